@@ -1,0 +1,2 @@
+//! The kitchen's domain, without screens, ports or storage.
+#![forbid(unsafe_code)]

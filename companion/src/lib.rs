@@ -1,0 +1,2 @@
+//! The desktop side of the Evenhand bench scale.
+#![forbid(unsafe_code)]

@@ -1,0 +1,4 @@
+//! The `evenhand` program.
+#![forbid(unsafe_code)]
+
+fn main() {}

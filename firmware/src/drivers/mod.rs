@@ -1,0 +1,1 @@
+//! The converters, over embedded-hal 1.0.

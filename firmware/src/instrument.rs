@@ -1,0 +1,1 @@
+//! All of the instrument behind one state machine.

@@ -1,0 +1,37 @@
+//! The instrument: drivers, signal chain and portion logic of a bench scale
+//! with a temperature probe.
+//!
+//! Read in the order the data meets it; every layer is public and useful
+//! alone, takes a value and a time, and returns a value:
+//!
+//! ```text
+//! pins, bus ─> drivers ─> counts ─> signal ─> weight ─> portion ─> captured portion ─┐
+//! probe     ─> drivers ─> volts  ─> thermocouple ─> temperature ─────────────────────┤
+//!                                                              instrument: frames <──┘
+//! ```
+//!
+//! 1. [`sensor`]: what a driver hands on, and what can be wrong with it;
+//! 2. [`drivers`]: the converters, over embedded-hal 1.0;
+//! 3. [`thermocouple`]: volts to temperature by the ITS-90 reference functions;
+//! 4. [`signal`]: counts to a weight (calibration, filter, stability, zero,
+//!    tare, overload);
+//! 5. [`portion`]: weights to portions, hands free, and [`outbox`], which keeps
+//!    them until they are acknowledged;
+//! 6. [`instrument`]: all of it behind one state machine that takes samples and
+//!    commands and gives reports and lamp signals.
+//!
+//! Nothing here knows a board, reads a clock, allocates or blocks. The same
+//! code runs on the host and on the target, to the last bit.
+#![no_std]
+#![forbid(unsafe_code)]
+
+#[cfg(test)]
+extern crate std;
+
+pub mod drivers;
+pub mod instrument;
+pub mod outbox;
+pub mod portion;
+pub mod sensor;
+pub mod signal;
+pub mod thermocouple;

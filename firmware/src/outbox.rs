@@ -1,0 +1,1 @@
+//! Captured portions, kept until they are acknowledged.

@@ -1,0 +1,1 @@
+//! Weights to portions, hands free.

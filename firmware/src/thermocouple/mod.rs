@@ -1,0 +1,1 @@
+//! Volts to temperature and back by the ITS-90 reference functions.

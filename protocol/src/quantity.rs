@@ -1,0 +1,283 @@
+//! Mass and temperature as exact integers.
+
+use core::ops::{Add, AddAssign, Neg, Sub, SubAssign};
+use serde::{Deserialize, Serialize};
+
+/// A mass, or a difference of masses, in whole micrograms.
+///
+/// The range is that of `i64`, some nine million tonnes; arithmetic saturates
+/// at its ends, so a sum can be absurd but never wraps to a plausible value.
+///
+/// ```
+/// use evenhand_protocol::Mass;
+/// let roe = Mass::from_milligrams(30_250);
+/// assert_eq!(roe.micrograms(), 30_250_000);
+/// assert_eq!((roe - Mass::from_grams(30)).grams(), 0.25);
+/// ```
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub struct Mass(i64);
+
+impl Mass {
+    /// No mass.
+    pub const ZERO: Self = Self(0);
+    /// The largest mass that can be held.
+    pub const MAX: Self = Self(i64::MAX);
+
+    /// A mass of so many micrograms.
+    #[must_use]
+    pub const fn from_micrograms(micrograms: i64) -> Self {
+        Self(micrograms)
+    }
+
+    /// A mass of so many milligrams, saturating.
+    #[must_use]
+    pub const fn from_milligrams(milligrams: i64) -> Self {
+        Self(milligrams.saturating_mul(1_000))
+    }
+
+    /// A mass of so many whole grams, saturating.
+    #[must_use]
+    pub const fn from_grams(grams: i64) -> Self {
+        Self(grams.saturating_mul(1_000_000))
+    }
+
+    /// The nearest mass to a fractional number of grams, or `None` where the
+    /// number is not finite or does not fit.
+    #[must_use]
+    pub fn from_fractional_grams(grams: f64) -> Option<Self> {
+        // Rounding half away from zero, spelled out because `f64::round` is not in `core`
+        // on every supported toolchain.
+        let micrograms = grams * 1e6;
+        if !(micrograms > -9.2e18 && micrograms < 9.2e18) {
+            return None;
+        }
+        let half = if micrograms < 0.0 { -0.5 } else { 0.5 };
+        Some(Self((micrograms + half) as i64))
+    }
+
+    /// This mass in micrograms.
+    #[must_use]
+    pub const fn micrograms(self) -> i64 {
+        self.0
+    }
+
+    /// This mass in grams, for display and statistics.
+    #[must_use]
+    pub fn grams(self) -> f64 {
+        self.0 as f64 / 1e6
+    }
+
+    /// The size of this mass without its sign.
+    #[must_use]
+    pub const fn abs(self) -> Self {
+        Self(self.0.saturating_abs())
+    }
+
+    /// Whether this mass is below zero.
+    #[must_use]
+    pub const fn is_negative(self) -> bool {
+        self.0 < 0
+    }
+
+    /// This mass times a whole number, saturating.
+    #[must_use]
+    pub const fn times(self, factor: i64) -> Self {
+        Self(self.0.saturating_mul(factor))
+    }
+
+    /// This mass as `part` of `whole` equal pieces, rounded toward zero;
+    /// `None` where `whole` is zero.
+    #[must_use]
+    pub fn fraction(self, part: i64, whole: i64) -> Option<Self> {
+        if whole == 0 {
+            return None;
+        }
+        let exact = i128::from(self.0) * i128::from(part) / i128::from(whole);
+        i64::try_from(exact).ok().map(Self)
+    }
+
+    /// This mass rounded to the nearest whole multiple of `interval`, halves
+    /// away from zero. An interval of zero or less leaves it as it is.
+    #[must_use]
+    pub const fn rounded_to(self, interval: Self) -> Self {
+        if interval.0 <= 0 {
+            return self;
+        }
+        let half = interval.0 / 2;
+        let shifted = if self.0 < 0 {
+            self.0.saturating_sub(half)
+        } else {
+            self.0.saturating_add(half)
+        };
+        Self((shifted / interval.0).saturating_mul(interval.0))
+    }
+}
+
+impl Add for Mass {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self(self.0.saturating_add(other.0))
+    }
+}
+
+impl AddAssign for Mass {
+    fn add_assign(&mut self, other: Self) {
+        *self = *self + other;
+    }
+}
+
+impl Sub for Mass {
+    type Output = Self;
+    fn sub(self, other: Self) -> Self {
+        Self(self.0.saturating_sub(other.0))
+    }
+}
+
+impl SubAssign for Mass {
+    fn sub_assign(&mut self, other: Self) {
+        *self = *self - other;
+    }
+}
+
+impl Neg for Mass {
+    type Output = Self;
+    fn neg(self) -> Self {
+        Self(self.0.saturating_neg())
+    }
+}
+
+impl core::iter::Sum for Mass {
+    fn sum<I: Iterator<Item = Self>>(iter: I) -> Self {
+        iter.fold(Self::ZERO, Add::add)
+    }
+}
+
+/// A temperature in whole thousandths of a degree Celsius.
+///
+/// The range of `i32` is about ±2.1 million °C; what a sensor can honestly
+/// report is far narrower and is the sensor's to check.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub struct Temperature(i32);
+
+impl Temperature {
+    /// Absolute zero, the lowest temperature with a meaning: −273.15 °C.
+    pub const ABSOLUTE_ZERO: Self = Self(-273_150);
+
+    /// A temperature of so many thousandths of a degree Celsius.
+    #[must_use]
+    pub const fn from_millicelsius(millicelsius: i32) -> Self {
+        Self(millicelsius)
+    }
+
+    /// The nearest temperature to a fractional number of degrees Celsius, or
+    /// `None` where the number is not finite, does not fit or lies below
+    /// absolute zero.
+    #[must_use]
+    pub fn from_celsius(celsius: f64) -> Option<Self> {
+        let scaled = celsius * 1e3;
+        if !(scaled >= -273_150.0 && scaled < 2.0e9) {
+            return None;
+        }
+        let half = if scaled < 0.0 { -0.5 } else { 0.5 };
+        Some(Self((scaled + half) as i32))
+    }
+
+    /// The nearest temperature to a fractional number of degrees Fahrenheit,
+    /// with the same conditions as [`Temperature::from_celsius`].
+    #[must_use]
+    pub fn from_fahrenheit(fahrenheit: f64) -> Option<Self> {
+        Self::from_celsius((fahrenheit - 32.0) / 1.8)
+    }
+
+    /// This temperature in thousandths of a degree Celsius.
+    #[must_use]
+    pub const fn millicelsius(self) -> i32 {
+        self.0
+    }
+
+    /// This temperature in degrees Celsius.
+    #[must_use]
+    pub fn celsius(self) -> f64 {
+        f64::from(self.0) / 1e3
+    }
+
+    /// This temperature in degrees Fahrenheit.
+    #[must_use]
+    pub fn fahrenheit(self) -> f64 {
+        self.celsius() * 1.8 + 32.0
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn grams_round_half_away_from_zero() {
+        assert_eq!(
+            Mass::from_fractional_grams(30.000_000_5),
+            Some(Mass::from_micrograms(30_000_001))
+        );
+        assert_eq!(
+            Mass::from_fractional_grams(-0.000_000_5),
+            Some(Mass::from_micrograms(-1))
+        );
+    }
+
+    #[test]
+    fn numbers_that_are_no_mass_are_refused() {
+        for bad in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 1e13] {
+            assert_eq!(Mass::from_fractional_grams(bad), None, "{bad}");
+        }
+    }
+
+    #[test]
+    fn sums_saturate_and_do_not_wrap() {
+        assert_eq!(Mass::MAX + Mass::from_grams(1), Mass::MAX);
+        assert_eq!(
+            Mass::from_micrograms(i64::MIN).abs(),
+            Mass::from_micrograms(i64::MAX)
+        );
+    }
+
+    #[test]
+    fn rounding_to_an_interval_is_symmetric() {
+        let interval = Mass::from_milligrams(100);
+        assert_eq!(
+            Mass::from_milligrams(30_050).rounded_to(interval),
+            Mass::from_milligrams(30_100)
+        );
+        assert_eq!(
+            Mass::from_milligrams(-30_050).rounded_to(interval),
+            Mass::from_milligrams(-30_100)
+        );
+        assert_eq!(
+            Mass::from_milligrams(30_049).rounded_to(interval),
+            Mass::from_grams(30)
+        );
+    }
+
+    #[test]
+    fn temperatures_below_absolute_zero_do_not_exist() {
+        assert_eq!(Temperature::from_celsius(-273.16), None);
+        assert_eq!(
+            Temperature::from_celsius(-273.15),
+            Some(Temperature::ABSOLUTE_ZERO)
+        );
+        assert_eq!(Temperature::from_celsius(f64::NAN), None);
+    }
+
+    // The fixed points of the Fahrenheit scale, exact by definition (NIST SP 811, B.9).
+    #[test]
+    fn fahrenheit_fixed_points() {
+        let ice = Temperature::from_fahrenheit(32.0).unwrap();
+        let steam = Temperature::from_fahrenheit(212.0).unwrap();
+        assert_eq!((ice.millicelsius(), steam.millicelsius()), (0, 100_000));
+    }
+}

@@ -1,0 +1,2 @@
+//! End-to-end tests and checks against published sources.
+#![forbid(unsafe_code)]

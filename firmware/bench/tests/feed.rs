@@ -1,0 +1,92 @@
+//! What travels between the host and an emulated board.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+use evenhand_bench::chips::{BridgeTrouble, Chips, ProbeTrouble};
+use evenhand_bench::feed::{BATCH, Batch, Fed, Feed, Start};
+use evenhand_protocol::{Command, DeviceId, Envelope, Epoch, FrameError, Reader, frame};
+
+fn there_and_back(message: Feed) -> usize {
+    let sent = Envelope {
+        sequence: 65_535,
+        message,
+    };
+    let mut bytes = [0; frame::MAX_FRAME];
+    let length = frame::encode(&sent, &mut bytes).unwrap();
+    let mut reader = Reader::<Feed>::new();
+    let got = bytes[..length].iter().find_map(|byte| reader.push(*byte));
+    assert_eq!(got, Some(Ok(sent)));
+    let mut host_link = Reader::<Command>::new();
+    let got = bytes[..length]
+        .iter()
+        .find_map(|byte| host_link.push(*byte));
+    assert_eq!(got, Some(Err(FrameError::WrongDirection)));
+    length
+}
+
+#[test]
+fn the_largest_messages_fit_in_a_frame() {
+    there_and_back(Feed::Batch(Batch {
+        first_micros: u64::MAX,
+        period_micros: u32::MAX,
+        counts: [i32::MIN; BATCH].into_iter().collect(),
+        bridge: BridgeTrouble::PinError,
+        probe_word: u32::MAX,
+        probe: ProbeTrouble::Frozen,
+    }));
+    there_and_back(Feed::Start(Start {
+        device: DeviceId(u64::MAX),
+        epoch: Epoch(u32::MAX),
+        calibration_zero: i32::MIN,
+        calibration_span: i32::MIN,
+        calibration_micrograms: i64::MIN,
+        capacity_micrograms: i64::MIN,
+        rate: u8::MAX,
+    }));
+    let sent = Envelope {
+        sequence: 1,
+        message: Fed {
+            micros: u64::MAX,
+            outputs: u8::MAX,
+        },
+    };
+    let mut bytes = [0; frame::MAX_FRAME];
+    let length = frame::encode(&sent, &mut bytes).unwrap();
+    let mut reader = Reader::<Fed>::new();
+    let got = bytes[..length].iter().find_map(|byte| reader.push(*byte));
+    assert_eq!(got, Some(Ok(sent)));
+}
+
+#[test]
+fn a_conversion_costs_at_most_four_bytes_and_a_little() {
+    let batch = |counts: usize| {
+        there_and_back(Feed::Batch(Batch {
+            first_micros: 3_600_000_000,
+            period_micros: 12_500,
+            counts: (0..counts).map(|_| -0x7F_FFFF).collect(),
+            ..Batch::default()
+        }))
+    };
+    assert_eq!(batch(BATCH) - batch(0), 4 * BATCH);
+    assert!(batch(0) <= 24);
+}
+
+#[test]
+fn a_batch_puts_each_conversion_at_its_time() {
+    let chips = Chips::default();
+    let batch = Batch {
+        first_micros: 1_000,
+        period_micros: 12_500,
+        counts: heapless::Vec::from_slice(&[5, 6, 7]).unwrap(),
+        ..Batch::default()
+    };
+    batch.load(&chips);
+    for index in 0..3 {
+        chips.clock.set_micros(batch.micros(index) - 1);
+        assert!(!chips.bridge.is_powered_down(chips.clock.nanos()));
+        assert_eq!(chips.bridge.counters().conversions as usize, index);
+        chips.clock.set_micros(batch.micros(index));
+        assert!(!chips.bridge.is_powered_down(chips.clock.nanos()));
+        assert_eq!(chips.bridge.counters().conversions as usize, index + 1);
+    }
+    assert_eq!(batch.end_micros(), 26_000);
+}

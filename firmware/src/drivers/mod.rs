@@ -1,1 +1,39 @@
 //! The converters, over embedded-hal 1.0.
+//!
+//! Every driver is polled: a call does what can be done at once and returns.
+//! Time is passed in as microseconds since the start on a clock that does not
+//! step; nothing here reads a clock or waits for a conversion.
+
+use nb::Result;
+
+use crate::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};
+
+/// A converter that reads the load cell's bridge.
+pub trait Bridge {
+    /// Does what can be done at `now_micros`, and gives the newest conversion
+    /// if there is one.
+    ///
+    /// Call it several times a conversion (at least four): a driver can vouch
+    /// for a conversion only when it knows well enough when it began. A value
+    /// may come one call after it was read, once it is known to be whole.
+    ///
+    /// # Errors
+    ///
+    /// `WouldBlock` where there is nothing new: call again. Otherwise the
+    /// fault. A fault is told once for each time it is found and stands until
+    /// a call gives counts again; the driver restarts its converter where that
+    /// can help, so just go on calling.
+    fn poll(&mut self, now_micros: u64) -> Result<Counts, BridgeFault>;
+}
+
+/// A converter that reads the temperature probe.
+pub trait Probe {
+    /// Does what can be done at `now_micros`, and gives the newest measurement
+    /// if there is one.
+    ///
+    /// # Errors
+    ///
+    /// `WouldBlock` where there is nothing new: call again. Otherwise the
+    /// fault, which stands until a call gives a measurement again.
+    fn poll(&mut self, now_micros: u64) -> Result<ProbeSample, ProbeFault>;
+}

@@ -181,7 +181,7 @@ impl Temperature {
     #[must_use]
     pub fn from_celsius(celsius: f64) -> Option<Self> {
         let scaled = celsius * 1e3;
-        if !(scaled >= -273_150.0 && scaled < 2.0e9) {
+        if !(-273_150.0..2.0e9).contains(&scaled) {
             return None;
         }
         let half = if scaled < 0.0 { -0.5 } else { 0.5 };

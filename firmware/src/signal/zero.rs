@@ -1,0 +1,113 @@
+//! Where zero is: set at start, set on demand, and followed while it drifts.
+//!
+//! The limits are those of OIML R 76-1 (4.5, from memory): setting on demand
+//! and tracking together move the zero by no more than 4 % of Max (±2 % here),
+//! the initial setting by no more than 20 % (±10 % here), tracking by no more
+//! than 0.5 d a second.
+
+use super::Settings;
+use evenhand_protocol::{Mass, Refusal, Uptime};
+
+/// The zero, as an offset in mass from the calibrated zero.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Zero {
+    /// Where the initial setting put it.
+    initial: Mass,
+    /// What tracking and setting added.
+    now: Mass,
+    started: bool,
+    /// Since when the load has been stable near zero.
+    near_since: Option<Uptime>,
+    last_step: Option<Uptime>,
+}
+
+impl Zero {
+    /// How long the empty pan must have been still before tracking begins.
+    const PATIENCE_MILLIS: u64 = 2_000;
+
+    pub(super) const fn new() -> Self {
+        Self {
+            initial: Mass::ZERO,
+            now: Mass::ZERO,
+            started: false,
+            near_since: None,
+            last_step: None,
+        }
+    }
+
+    /// The offset to take off.
+    pub(super) const fn offset(&self) -> Mass {
+        self.now
+    }
+
+    fn part(capacity: Mass, percent: i64) -> Mass {
+        capacity.fraction(percent, 100).unwrap_or(Mass::ZERO)
+    }
+
+    /// Takes the first stable load as zero where it is near enough. Returns whether it did.
+    pub(super) fn start(&mut self, load: Mass, settings: &Settings) -> bool {
+        if self.started {
+            return false;
+        }
+        self.started = true;
+        if !settings.initial_zero || load.abs() > Self::part(settings.capacity, 10) {
+            return false;
+        }
+        self.initial = load;
+        self.now = load;
+        true
+    }
+
+    /// Takes a load (from the calibrated zero) as the zero.
+    pub(super) fn set(&mut self, load: Mass, settings: &Settings) -> Result<(), Refusal> {
+        let most = Self::part(settings.capacity, 2);
+        if (load - self.initial).abs() <= most {
+            self.now = load;
+        } else if load.abs() <= most {
+            // What stood on the pan at start was zeroed away and is now gone: begin again
+            // from the calibrated zero.
+            self.initial = Mass::ZERO;
+            self.now = load;
+        } else {
+            return Err(Refusal::BeyondZeroRange);
+        }
+        self.near_since = None;
+        Ok(())
+    }
+
+    /// Follows a slow drift of the empty pan.
+    pub(super) fn track(
+        &mut self,
+        at: Uptime,
+        load: Mass,
+        stable: bool,
+        held: bool,
+        settings: &Settings,
+    ) {
+        let error = load - self.now;
+        let near = stable && !held && error.abs().times(2) <= settings.interval;
+        if !near || !settings.zero_tracking {
+            self.near_since = None;
+            self.last_step = None;
+            return;
+        }
+        let since = *self.near_since.get_or_insert(at);
+        let last = *self.last_step.get_or_insert(at);
+        if at.since(since) < Self::PATIENCE_MILLIS {
+            self.last_step = Some(at);
+            return;
+        }
+        let elapsed = i64::try_from(at.since(last).min(1_000)).unwrap_or(0);
+        // d/50 a second follows a warming cell and is a twenty-fifth of what is allowed.
+        let most = settings
+            .interval
+            .fraction(elapsed, 50_000)
+            .unwrap_or(Mass::ZERO);
+        let step = error.clamp(-most, most);
+        let next = self.now + step;
+        if (next - self.initial).abs() <= Self::part(settings.capacity, 2) {
+            self.now = next;
+        }
+        self.last_step = Some(at);
+    }
+}

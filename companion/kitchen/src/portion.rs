@@ -1,0 +1,135 @@
+//! Portions as they are kept.
+
+use crate::dish::DishName;
+use crate::units::{CostPerMass, InputError};
+use evenhand_protocol::report::Doubts;
+use evenhand_protocol::{Goal, Mass, Mode, PortionId, RunId, Temperature, Verdict};
+use jiff::Timestamp;
+
+/// How a portion's time is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum TimeSource {
+    /// The instrument knew the wall's clock when it captured the portion.
+    Instrument,
+    /// Computed from the instrument's uptime, in the same start of it.
+    Uptime,
+    /// The instrument had restarted before the portion could be dated: this is
+    /// when it was recorded, and it was captured before that.
+    Recorded,
+}
+
+/// Why a portion does not count, in the cook's words: one to two hundred
+/// characters.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StrikeReason(String);
+
+impl StrikeReason {
+    /// A reason. `field` says where it was typed, for the error.
+    ///
+    /// # Errors
+    /// An empty reason, or one longer than two hundred characters.
+    pub fn new(field: &str, text: &str) -> Result<Self, InputError> {
+        let wrong = |problem: &str| {
+            InputError::new(
+                field,
+                text,
+                problem,
+                "say why, in 1 to 200 characters, such as \"dropped\"",
+            )
+        };
+        let reason: String = text
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" ")
+            .chars()
+            .filter(|c| !c.is_control())
+            .collect();
+        if reason.is_empty() {
+            return Err(wrong("is empty"));
+        }
+        if reason.chars().count() > 200 {
+            return Err(wrong("is longer than 200 characters"));
+        }
+        Ok(Self(reason))
+    }
+
+    /// The reason of a portion undone right after it was made.
+    #[must_use]
+    pub fn undone() -> Self {
+        Self("undone".to_owned())
+    }
+
+    /// The reason's words.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+/// That a portion was struck out: it stays on record and counts no more.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Struck {
+    /// Why.
+    pub reason: StrikeReason,
+    /// When.
+    pub at: Timestamp,
+}
+
+/// A portion on record.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RecordedPortion {
+    /// Which portion it is, for ever.
+    pub id: PortionId,
+    /// The run it belongs to.
+    pub run: RunId,
+    /// What it is of. `None` where the run was begun by another store.
+    pub dish: Option<DishName>,
+    /// How it was made.
+    pub mode: Mode,
+    /// The food in it.
+    pub mass: Mass,
+    /// What it should have weighed.
+    pub goal: Goal,
+    /// When it was captured, as well as that is known.
+    pub time: Timestamp,
+    /// How that is known.
+    pub time_source: TimeSource,
+    /// The probe's temperature at capture.
+    pub temperature: Option<Temperature>,
+    /// Doubts that the instrument had.
+    pub doubts: Doubts,
+    /// Expanded uncertainty of `mass` (coverage factor 2), where the
+    /// instrument stated one.
+    pub uncertainty: Option<Mass>,
+    /// What was left on the pan after it: the tin, when taking.
+    pub left: Option<Mass>,
+    /// What its food costs, where it is known: its tin's price, else its
+    /// dish's cost.
+    pub cost: Option<CostPerMass>,
+    /// Struck out, with the reason.
+    pub struck: Option<Struck>,
+    /// The earlier portion that this one corrects.
+    pub replaces: Option<PortionId>,
+    /// The later portion that corrects this one.
+    pub replaced_by: Option<PortionId>,
+}
+
+impl RecordedPortion {
+    /// How its mass stands against its goal.
+    #[must_use]
+    pub fn verdict(&self) -> Verdict {
+        self.goal.judge(self.mass)
+    }
+
+    /// Whether it counts: neither struck out nor corrected by a later one.
+    #[must_use]
+    pub fn counts(&self) -> bool {
+        self.struck.is_none() && self.replaced_by.is_none()
+    }
+
+    /// What was given away with it: its mass above the target, or nothing.
+    #[must_use]
+    pub fn given_away(&self) -> Mass {
+        (self.mass - self.goal.target()).max(Mass::ZERO)
+    }
+}

@@ -1,0 +1,120 @@
+//! Tins and batches: a bought quantity of one food, used up portion by
+//! portion.
+
+use crate::dish::DishName;
+use crate::units::{CostPerMass, Money};
+use evenhand_protocol::{Goal, Mass};
+use jiff::Timestamp;
+
+/// Which tin, within one store; from 1 up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct TinId(pub i64);
+
+impl core::fmt::Display for TinId {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        self.0.fmt(f)
+    }
+}
+
+/// A tin, tub, tray or batch of a dish's food.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Tin {
+    /// Which tin.
+    pub id: TinId,
+    /// What is portioned from it.
+    pub dish: DishName,
+    /// What is written on it: lot, supplier's mark, date; may be empty.
+    pub label: String,
+    /// Its food as bought, without the tin; above zero.
+    pub net: Mass,
+    /// What was paid for it, where it is known.
+    pub price: Option<Money>,
+    /// When it was opened.
+    pub opened: Timestamp,
+    /// When it was used up or thrown out, if it was.
+    pub closed: Option<Timestamp>,
+}
+
+impl Tin {
+    /// What its food costs, where the price is known.
+    #[must_use]
+    pub fn cost(&self) -> Option<CostPerMass> {
+        CostPerMass::of_purchase(self.price?, self.net)
+    }
+
+    /// What should be left after `taken` was portioned from it; never below
+    /// zero, as a tin can hold more than it says.
+    #[must_use]
+    pub fn left(&self, taken: Mass) -> Mass {
+        (self.net - taken).max(Mass::ZERO)
+    }
+}
+
+/// How many whole portions a mass makes.
+///
+/// The fewest, when every portion comes out as heavy as the tolerance allows,
+/// and the most, when every one comes out as light.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct PortionsPossible {
+    /// With every portion at the heaviest allowed.
+    pub fewest: u64,
+    /// With every portion on the target.
+    pub on_target: u64,
+    /// With every portion at the lightest allowed.
+    pub most: u64,
+}
+
+impl PortionsPossible {
+    /// How many portions of `goal` a mass of `left` makes; none where nothing
+    /// is left.
+    #[must_use]
+    pub fn of(left: Mass, goal: Goal) -> Self {
+        let whole = |portion: Mass| {
+            // Above zero for every goal made with `Goal::new`.
+            let portion = portion.micrograms().max(1);
+            (left.micrograms().max(0) / portion) as u64
+        };
+        Self {
+            fewest: whole(goal.heaviest()),
+            on_target: whole(goal.target()),
+            most: whole(goal.lightest()),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use evenhand_protocol::Tolerance;
+
+    #[test]
+    fn a_kilogram_of_roe_in_thirty_gram_rolls() {
+        let g = Mass::from_grams;
+        let goal = Goal::new(g(30), Tolerance::symmetric(g(1))).unwrap();
+        assert_eq!(
+            PortionsPossible::of(g(1000), goal),
+            PortionsPossible {
+                fewest: 32,
+                on_target: 33,
+                most: 34
+            }
+        );
+        assert_eq!(PortionsPossible::of(g(-5), goal).most, 0);
+    }
+
+    #[test]
+    fn a_tin_knows_its_cost_and_what_is_left() {
+        let tin = Tin {
+            id: TinId(1),
+            dish: DishName::new("dish", "trout roe").unwrap(),
+            label: String::new(),
+            net: Mass::from_grams(500),
+            price: Some(Money::parse("price", "90 EUR").unwrap()),
+            opened: Timestamp::UNIX_EPOCH,
+            closed: None,
+        };
+        assert_eq!(tin.cost().unwrap().to_string(), "180.00 EUR/kg");
+        assert_eq!(tin.left(Mass::from_grams(120)), Mass::from_grams(380));
+        assert_eq!(tin.left(Mass::from_grams(510)), Mass::ZERO);
+    }
+}

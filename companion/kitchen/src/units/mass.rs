@@ -1,0 +1,313 @@
+//! Masses as people write them.
+
+use super::InputError;
+use super::number::number_and_unit;
+use evenhand_protocol::Mass;
+
+const EXPECTED: &str = "write a mass with g, kg, oz or lb, such as 30g";
+
+/// A unit of mass that can be read and written.
+///
+/// The ounce and the pound are the avoirdupois ones, exact by definition:
+/// 1 lb = 453.592 37 g, 1 oz = 28.349 523 125 g (NIST SP 811 (2008),
+/// appendix B.8 and footnote 24).
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, Hash, Default, serde::Serialize, serde::Deserialize,
+)]
+pub enum MassUnit {
+    /// Gram.
+    #[default]
+    Gram,
+    /// Kilogram.
+    Kilogram,
+    /// Avoirdupois ounce.
+    Ounce,
+    /// Avoirdupois pound.
+    Pound,
+}
+
+impl MassUnit {
+    /// Every unit, in the order they are offered.
+    pub const ALL: [Self; 4] = [Self::Gram, Self::Kilogram, Self::Ounce, Self::Pound];
+
+    /// How it is written.
+    #[must_use]
+    pub const fn symbol(self) -> &'static str {
+        match self {
+            Self::Gram => "g",
+            Self::Kilogram => "kg",
+            Self::Ounce => "oz",
+            Self::Pound => "lb",
+        }
+    }
+
+    /// How many grams it is; exact.
+    const fn in_grams(self) -> f64 {
+        match self {
+            Self::Gram => 1.0,
+            Self::Kilogram => 1_000.0,
+            Self::Ounce => 28.349_523_125,
+            Self::Pound => 453.592_37,
+        }
+    }
+
+    /// How many decimals show about a tenth of a gram, or a hundredth below
+    /// 10 g, in this unit.
+    const fn decimals(self) -> usize {
+        match self {
+            Self::Gram => 1,
+            Self::Kilogram => 4,
+            Self::Ounce => 3,
+            Self::Pound => 4,
+        }
+    }
+
+    /// The unit of that symbol, upper or lower case.
+    fn from_symbol(symbol: &str) -> Option<Self> {
+        Self::ALL
+            .into_iter()
+            .find(|unit| unit.symbol().eq_ignore_ascii_case(symbol))
+    }
+}
+
+impl core::fmt::Display for MassUnit {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.pad(self.symbol())
+    }
+}
+
+impl core::str::FromStr for MassUnit {
+    type Err = InputError;
+    fn from_str(text: &str) -> Result<Self, InputError> {
+        Self::from_symbol(text.trim()).ok_or_else(|| {
+            InputError::new(
+                "unit",
+                text,
+                "is not a unit of mass",
+                "write g, kg, oz or lb",
+            )
+        })
+    }
+}
+
+/// Reads a mass with its unit: `30g`, `1.25 kg`, `1oz`, `0.5 lb`. `field`
+/// names what is being read, for the error.
+///
+/// # Errors
+/// A missing or unknown unit, something that is no plain decimal number, or a
+/// mass beyond what can be held.
+///
+/// ```
+/// use evenhand_kitchen::units::parse_mass;
+/// assert_eq!(parse_mass("--target", "1oz").unwrap().micrograms(), 28_349_523);
+/// assert_eq!(
+///     parse_mass("--target", "30").unwrap_err().to_string(),
+///     "--target: \"30\" has no unit; write a mass with g, kg, oz or lb, such as 30g"
+/// );
+/// ```
+pub fn parse_mass(field: &str, text: &str) -> Result<Mass, InputError> {
+    let wrong = |problem: String| InputError::new(field, text, problem, EXPECTED);
+    let (number, unit) = number_and_unit(field, text, EXPECTED)?;
+    if unit.is_empty() {
+        return Err(wrong("has no unit".to_owned()));
+    }
+    let unit = MassUnit::from_symbol(unit).ok_or_else(|| {
+        wrong(format!(
+            "has the unit {unit:?}, which is no mass known here"
+        ))
+    })?;
+    Mass::from_fractional_grams(number * unit.in_grams())
+        .ok_or_else(|| wrong("is too large".to_owned()))
+}
+
+/// Reads a mass that must be above zero.
+///
+/// # Errors
+/// As for [`parse_mass`], and a mass of zero or less.
+pub fn mass_positive(field: &str, text: &str) -> Result<Mass, InputError> {
+    let mass = parse_mass(field, text)?;
+    if mass <= Mass::ZERO {
+        return Err(InputError::new(
+            field,
+            text,
+            if mass.is_negative() {
+                "is negative"
+            } else {
+                "is zero"
+            },
+            "it must be above zero, such as 30g",
+        ));
+    }
+    Ok(mass)
+}
+
+/// Reads a mass that may be zero but not negative.
+///
+/// # Errors
+/// As for [`parse_mass`], and a negative mass.
+pub fn mass_not_negative(field: &str, text: &str) -> Result<Mass, InputError> {
+    let mass = parse_mass(field, text)?;
+    if mass.is_negative() {
+        return Err(InputError::new(
+            field,
+            text,
+            "is negative",
+            "it must be zero or more, such as 1g",
+        ));
+    }
+    Ok(mass)
+}
+
+/// A mass written in a unit: `30.2 g`, `1.065 oz`, `1.2500 kg`. Rounds to
+/// about a tenth of a gram.
+#[must_use]
+pub fn format_mass(mass: Mass, unit: MassUnit) -> String {
+    let decimals = unit.decimals();
+    format!(
+        "{:.decimals$} {unit}",
+        tidy(mass.grams() / unit.in_grams(), decimals)
+    )
+}
+
+/// A value that rounds to zero, without its sign: no `-0.0` on a display.
+fn tidy(value: f64, decimals: usize) -> f64 {
+    let half_step = 0.5 * 10f64.powi(-(decimals as i32));
+    if value.abs() < half_step { 0.0 } else { value }
+}
+
+/// A mass to be written as a bare number of grams, for files and machine
+/// output: exact, without trailing zeros.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Grams(pub Mass);
+
+impl core::fmt::Display for Grams {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        let micrograms = self.0.micrograms();
+        let sign = if micrograms < 0 { "-" } else { "" };
+        let size = micrograms.unsigned_abs();
+        let (whole, part) = (size / 1_000_000, size % 1_000_000);
+        if part == 0 {
+            return write!(f, "{sign}{whole}");
+        }
+        let part = format!("{part:06}");
+        write!(f, "{sign}{whole}.{}", part.trim_end_matches('0'))
+    }
+}
+
+impl serde::Serialize for Grams {
+    /// As a JSON number of grams; the shortest one that reads back as this
+    /// mass.
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_f64(self.0.grams())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    // NIST SP 811 (2008), B.8 and footnote 24: the avoirdupois pound and ounce
+    // are exact (from memory; the same figures as in the 1959 agreement).
+    #[test]
+    fn avoirdupois_units_are_exact() {
+        let mass = |text| parse_mass("mass", text).unwrap().micrograms();
+        assert_eq!(mass("1000000 oz"), 28_349_523_125_000);
+        assert_eq!(mass("100lb"), 45_359_237_000);
+        assert_eq!(mass("16oz"), mass("1lb"));
+        assert_eq!(mass("1.5 KG"), 1_500_000_000);
+        assert_eq!(mass(" 30.25 g "), 30_250_000);
+        assert_eq!(mass("-2g"), -2_000_000);
+        assert_eq!(mass("\u{2212}2g"), -2_000_000);
+    }
+
+    #[test]
+    fn what_is_no_mass_is_refused_by_name() {
+        for (text, problem) in [
+            ("30", "has no unit"),
+            ("", "is empty"),
+            ("  ", "is empty"),
+            ("g", "does not begin with a number"),
+            ("nan g", "does not begin with a number"),
+            ("NaN", "does not begin with a number"),
+            ("infg", "does not begin with a number"),
+            ("1e3g", "has the unit \"e3g\", which is no mass known here"),
+            (
+                "30 stone",
+                "has the unit \"stone\", which is no mass known here",
+            ),
+            ("30 ml", "has the unit \"ml\", which is no mass known here"),
+            (
+                "30,5g",
+                "has a comma, which may stand for a decimal point or for thousands",
+            ),
+            ("1.2.3g", "is not a number"),
+            ("--3g", "is not a number"),
+            ("99999999999999999999g", "is too large"),
+        ] {
+            let error = parse_mass("--target", text).unwrap_err();
+            assert_eq!(error.problem(), problem, "{text:?}");
+            assert_eq!(error.field(), "--target");
+            assert_eq!(error.value(), text);
+            assert_eq!(error.expected(), EXPECTED);
+        }
+    }
+
+    #[test]
+    fn signs_are_checked_where_they_matter() {
+        assert_eq!(
+            mass_positive("--target", "0g").unwrap_err().problem(),
+            "is zero"
+        );
+        assert_eq!(
+            mass_positive("--target", "-1g").unwrap_err().problem(),
+            "is negative"
+        );
+        assert_eq!(
+            mass_not_negative("--tolerance", "-1g")
+                .unwrap_err()
+                .problem(),
+            "is negative"
+        );
+        assert_eq!(mass_not_negative("--tolerance", "0g").unwrap(), Mass::ZERO);
+    }
+
+    #[test]
+    fn nothing_prints_as_less_than_nothing() {
+        assert_eq!(
+            format_mass(Mass::from_milligrams(-20), MassUnit::Gram),
+            "0.0 g"
+        );
+        assert_eq!(
+            format_mass(Mass::from_milligrams(-120), MassUnit::Gram),
+            "-0.1 g"
+        );
+        assert_eq!(
+            format_mass(Mass::from_grams(1250), MassUnit::Kilogram),
+            "1.2500 kg"
+        );
+        assert_eq!(
+            format_mass(Mass::from_micrograms(28_349_523), MassUnit::Ounce),
+            "1.000 oz"
+        );
+        assert_eq!(
+            Grams(Mass::from_micrograms(-30_250_001)).to_string(),
+            "-30.250001"
+        );
+        assert_eq!(Grams(Mass::from_milligrams(30_200)).to_string(), "30.2");
+    }
+
+    proptest! {
+        #[test]
+        fn nothing_panics(text in ".*") {
+            let _ = parse_mass("x", &text).map(|mass| format_mass(mass, MassUnit::Pound));
+        }
+
+        #[test]
+        fn grams_read_back_as_themselves(micrograms in -1_000_000_000_000i64..1_000_000_000_000) {
+            let mass = Mass::from_micrograms(micrograms);
+            let text = format!("{}g", Grams(mass));
+            prop_assert_eq!(parse_mass("x", &text).unwrap(), mass);
+        }
+    }
+}

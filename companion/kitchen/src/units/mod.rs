@@ -1,0 +1,20 @@
+//! Quantities as people write them: read with a unit or refused, and written
+//! back in the unit asked for.
+//!
+//! Mass and temperature themselves are the exact integers of
+//! `evenhand-protocol`; here is what stands between them and text.
+
+mod error;
+mod mass;
+mod money;
+mod number;
+mod ratio;
+mod temperature;
+
+pub use error::InputError;
+pub use mass::{Grams, MassUnit, format_mass, mass_not_negative, mass_positive, parse_mass};
+pub use money::{CostPerMass, Currency, Money};
+pub use ratio::Ratio;
+pub use temperature::{
+    TemperatureUnit, format_temperature, parse_temperature, parse_temperature_difference,
+};

@@ -1,2 +1,6 @@
 //! The desktop side of the Evenhand bench scale.
+//!
+//! 1. [`bench`]: the bench as it stands now, for whoever shows it.
 #![forbid(unsafe_code)]
+
+pub mod bench;

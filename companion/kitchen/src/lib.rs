@@ -3,11 +3,16 @@
 //! 1. [`units`]: quantities as people write them, and money;
 //! 2. [`dish`], [`tin`], [`cook`], [`run`]: what is portioned, from what, by
 //!    whom, when;
-//! 3. [`portion`]: a portion on record, and [`spread`]: how even they are.
+//! 3. [`portion`]: a portion on record, and [`spread`]: how even they are, with
+//!    [`statistics`] for what follows from it;
+//! 4. [`limits`] of time and temperature with their sources, and [`heat`]:
+//!    logs of a probe checked against them.
 #![forbid(unsafe_code)]
 
 pub mod cook;
 pub mod dish;
+pub mod heat;
+pub mod limits;
 pub mod portion;
 pub mod run;
 pub mod spread;

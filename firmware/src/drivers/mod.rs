@@ -4,6 +4,8 @@
 //! Time is passed in as microseconds since the start on a clock that does not
 //! step; nothing here reads a clock or waits for a conversion.
 
+pub mod hx711;
+
 use nb::Result;
 
 use crate::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};

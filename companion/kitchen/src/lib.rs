@@ -6,7 +6,8 @@
 //! 3. [`portion`]: a portion on record, and [`spread`]: how even they are, with
 //!    [`statistics`] for what follows from it;
 //! 4. [`limits`] of time and temperature with their sources, and [`heat`]:
-//!    logs of a probe checked against them.
+//!    logs of a probe checked against them;
+//! 5. [`prep`]: the day worked backward from service.
 #![forbid(unsafe_code)]
 
 pub mod cook;
@@ -14,6 +15,7 @@ pub mod dish;
 pub mod heat;
 pub mod limits;
 pub mod portion;
+pub mod prep;
 pub mod run;
 pub mod spread;
 pub mod statistics;

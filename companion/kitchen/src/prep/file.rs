@@ -1,0 +1,265 @@
+//! A board as a TOML text: what a kitchen writes down once for a menu.
+
+use super::board::{Board, BoardError};
+use super::calendar::{Hours, Resource, ResourceError};
+use super::step::{Progress, Step, Takes, TakesError};
+use jiff::civil::{Date, Time};
+use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Span, SpanRelativeTo, Timestamp};
+use serde::Deserialize;
+use std::collections::HashMap;
+
+/// Why a menu text was refused. Nothing of a refused text is used.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum FileError {
+    /// It is not TOML, or a field is missing, unknown or of the wrong kind.
+    #[error("the menu file cannot be read: {0}")]
+    Syntax(String),
+    /// A field's value makes no sense.
+    #[error("{place}: {field} is '{value}', expected {expected}")]
+    Field {
+        /// Where.
+        place: String,
+        /// The field.
+        field: &'static str,
+        /// Its value.
+        value: String,
+        /// What was expected.
+        expected: &'static str,
+    },
+    /// A step's time makes no sense.
+    #[error("step '{step}': {error}")]
+    Takes {
+        /// The step.
+        step: String,
+        /// Why.
+        error: TakesError,
+    },
+    /// A resource makes no sense.
+    #[error(transparent)]
+    Resource(#[from] ResourceError),
+    /// The board does not hang together.
+    #[error(transparent)]
+    Board(#[from] BoardError),
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Menu {
+    opens: String,
+    #[serde(default)]
+    resource: Vec<ResourceEntry>,
+    preparation: Vec<PreparationEntry>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct ResourceEntry {
+    name: String,
+    places: usize,
+    from: Option<String>,
+    to: Option<String>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct PreparationEntry {
+    name: String,
+    step: Vec<StepEntry>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct StepEntry {
+    name: String,
+    takes: Option<String>,
+    rests: Option<String>,
+    needs: Option<String>,
+    not_before: Option<String>,
+    /// Names of steps of the same preparation, or "preparation: step". The
+    /// step before, when left out.
+    after: Option<Vec<String>>,
+}
+
+fn field<T>(
+    parsed: Option<T>,
+    place: &str,
+    field: &'static str,
+    value: &str,
+    expected: &'static str,
+) -> Result<T, FileError> {
+    parsed.ok_or_else(|| FileError::Field {
+        place: place.to_owned(),
+        field,
+        value: value.to_owned(),
+        expected,
+    })
+}
+
+fn length(text: &str) -> Option<SignedDuration> {
+    let span: Span = text.trim().parse().ok()?;
+    span.to_duration(SpanRelativeTo::days_are_24_hours()).ok()
+}
+
+/// "20 min", or "2 days to 3 days".
+fn range(text: &str) -> Option<(SignedDuration, SignedDuration)> {
+    match text.split_once(" to ") {
+        Some((least, most)) => Some((length(least)?, length(most)?)),
+        None => length(text).map(|one| (one, one)),
+    }
+}
+
+const TIME_OF_DAY: &str = "a time of day, as 15:30";
+const LENGTH: &str = "a length of time, as '20 min' or '2 days to 3 days'";
+
+impl Board {
+    /// Reads a menu text for a service on a date, in the kitchen's time zone.
+    ///
+    /// `opens` and `not_before` are times of day on that date.
+    ///
+    /// ```
+    /// use evenhand_kitchen::prep::Board;
+    /// use jiff::{civil::date, tz::TimeZone};
+    /// let board = Board::from_menu(r#"
+    ///     opens = "18:00"
+    ///     [[resource]]
+    ///     name = "hands"
+    ///     places = 3
+    ///     [[preparation]]
+    ///     name = "ribs"
+    ///     [[preparation.step]]
+    ///     name = "into the brine"
+    ///     takes = "30 min"
+    ///     needs = "hands"
+    ///     [[preparation.step]]
+    ///     name = "brine"
+    ///     rests = "2 days to 3 days"
+    /// "#, date(2026, 5, 8), TimeZone::UTC).unwrap();
+    /// assert_eq!(board.steps().count(), 2);
+    /// ```
+    ///
+    /// # Errors
+    /// [`FileError`] naming the place, the field, the value and what was
+    /// expected.
+    pub fn from_menu(toml: &str, on: Date, zone: TimeZone) -> Result<Self, FileError> {
+        let menu: Menu = toml::from_str(toml).map_err(|e| FileError::Syntax(e.to_string()))?;
+        let moment = |place: &str, name, text: &str| -> Result<Timestamp, FileError> {
+            let time: Option<Time> = text.parse().ok();
+            let moment = time.and_then(|t| zone.to_timestamp(on.to_datetime(t)).ok());
+            field(moment, place, name, text, TIME_OF_DAY)
+        };
+        let resources = menu
+            .resource
+            .iter()
+            .map(|r| {
+                let time = |name, text: &str| -> Result<Time, FileError> {
+                    field(text.parse().ok(), &r.name, name, text, TIME_OF_DAY)
+                };
+                let hours = match (&r.from, &r.to) {
+                    (Some(from), Some(to)) => Some(Hours {
+                        from: time("from", from)?,
+                        to: time("to", to)?,
+                    }),
+                    (None, None) => None,
+                    _ => {
+                        return Err(FileError::Field {
+                            place: r.name.clone(),
+                            field: "from, to",
+                            value: String::from("one alone"),
+                            expected: "both or neither",
+                        });
+                    }
+                };
+                Ok(Resource::new(r.name.clone(), r.places, hours)?)
+            })
+            .collect::<Result<Vec<_>, FileError>>()?;
+        let mut board = Self::new(
+            moment("menu", "opens", &menu.opens)?,
+            zone.clone(),
+            resources,
+        )?;
+        let mut known = HashMap::new();
+        for preparation in &menu.preparation {
+            for entry in &preparation.step {
+                let place = format!("{}: {}", preparation.name, entry.name);
+                let step = Step {
+                    preparation: preparation.name.clone(),
+                    name: entry.name.clone(),
+                    takes: entry.takes(&place)?,
+                    needs: entry.needs.clone(),
+                    not_before: entry
+                        .not_before
+                        .as_deref()
+                        .map(|text| moment(&place, "not_before", text))
+                        .transpose()?,
+                    progress: Progress::Waiting,
+                };
+                let added = board.add(step)?;
+                if known.insert(place.clone(), added).is_some() {
+                    return Err(FileError::Field {
+                        place,
+                        field: "name",
+                        value: entry.name.clone(),
+                        expected: "a name that no other step of the preparation has",
+                    });
+                }
+            }
+        }
+        for preparation in &menu.preparation {
+            let mut previous: Option<&str> = None;
+            for entry in &preparation.step {
+                let place = format!("{}: {}", preparation.name, entry.name);
+                let afters = entry
+                    .after
+                    .clone()
+                    .unwrap_or_else(|| previous.map(str::to_owned).into_iter().collect());
+                for after in afters {
+                    let full = if after.contains(": ") {
+                        after.clone()
+                    } else {
+                        format!("{}: {after}", preparation.name)
+                    };
+                    let on = field(
+                        known.get(&full).copied(),
+                        &place,
+                        "after",
+                        &after,
+                        "the name of a step, or 'preparation: step'",
+                    )?;
+                    let step = field(
+                        known.get(&place).copied(),
+                        &place,
+                        "name",
+                        &entry.name,
+                        "a step of the menu",
+                    )?;
+                    board.wait(step, on)?;
+                }
+                previous = Some(&entry.name);
+            }
+        }
+        Ok(board)
+    }
+}
+
+impl StepEntry {
+    fn takes(&self, place: &str) -> Result<Takes, FileError> {
+        let (made, name, text): (fn(_, _) -> _, _, _) = match (&self.takes, &self.rests) {
+            (Some(text), None) => (Takes::work, "takes", text),
+            (None, Some(text)) => (Takes::rest, "rests", text),
+            _ => {
+                return Err(FileError::Field {
+                    place: place.to_owned(),
+                    field: "takes, rests",
+                    value: String::from("both or neither"),
+                    expected: "one of the two",
+                });
+            }
+        };
+        let (least, most) = field(range(text), place, name, text, LENGTH)?;
+        made(least, most).map_err(|error| FileError::Takes {
+            step: place.to_owned(),
+            error,
+        })
+    }
+}

@@ -1,0 +1,107 @@
+//! One step of a preparation.
+
+use jiff::{SignedDuration, Timestamp};
+
+/// How long a step takes: from a least to a most.
+///
+/// For work the planner counts the most: it is the cook's own range. For a rest
+/// (brine, proof, freeze) it counts the least when it asks how late a start can
+/// be, and warns when the plan makes it longer than the most.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Takes {
+    least: SignedDuration,
+    most: SignedDuration,
+    rest: bool,
+}
+
+/// A step's time makes no sense.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum TakesError {
+    /// Not from nothing to thirty days.
+    #[error("it takes {0}, expected from nothing to 30 days")]
+    Length(String),
+    /// The least is longer than the most.
+    #[error("its least time is longer than its most")]
+    Reversed,
+}
+
+impl Takes {
+    /// The longest step there can be.
+    const LONGEST: SignedDuration = SignedDuration::from_hours(30 * 24);
+
+    fn new(least: SignedDuration, most: SignedDuration, rest: bool) -> Result<Self, TakesError> {
+        for length in [least, most] {
+            if length.is_negative() || length > Self::LONGEST {
+                return Err(TakesError::Length(format!("{length:#}")));
+            }
+        }
+        if least > most {
+            return Err(TakesError::Reversed);
+        }
+        Ok(Self { least, most, rest })
+    }
+
+    /// Work of hands or of a machine that somebody minds.
+    ///
+    /// # Errors
+    /// [`TakesError`] for a time outside nothing to 30 days, or a least above
+    /// the most.
+    pub fn work(least: SignedDuration, most: SignedDuration) -> Result<Self, TakesError> {
+        Self::new(least, most, false)
+    }
+
+    /// Time that passes by itself and may pass for longer.
+    ///
+    /// # Errors
+    /// As for [`Takes::work`].
+    pub fn rest(least: SignedDuration, most: SignedDuration) -> Result<Self, TakesError> {
+        Self::new(least, most, true)
+    }
+
+    /// The time that a plan must leave.
+    #[must_use]
+    pub const fn needed(&self) -> SignedDuration {
+        if self.rest { self.least } else { self.most }
+    }
+
+    /// The longest that it should be.
+    #[must_use]
+    pub const fn most(&self) -> SignedDuration {
+        self.most
+    }
+
+    /// Whether it passes by itself.
+    #[must_use]
+    pub const fn is_rest(&self) -> bool {
+        self.rest
+    }
+}
+
+/// How far a step has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Progress {
+    /// Not begun.
+    #[default]
+    Waiting,
+    /// Begun then.
+    Begun(Timestamp),
+    /// Finished then.
+    Done(Timestamp),
+}
+
+/// One step.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Step {
+    /// The preparation that it belongs to: "short rib".
+    pub preparation: String,
+    /// What to do: "into the brine".
+    pub name: String,
+    /// How long it takes.
+    pub takes: Takes,
+    /// The resource that it needs throughout, by name.
+    pub needs: Option<String>,
+    /// It cannot begin before this: a delivery, an oven in its band.
+    pub not_before: Option<Timestamp>,
+    /// How far it has come.
+    pub progress: Progress,
+}

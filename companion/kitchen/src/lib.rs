@@ -7,9 +7,12 @@
 //!    [`statistics`] for what follows from it;
 //! 4. [`limits`] of time and temperature with their sources, and [`heat`]:
 //!    logs of a probe checked against them;
-//! 5. [`prep`]: the day worked backward from service.
+//! 5. [`prep`]: the day worked backward from service;
+//! 6. [`brine`]: salt in water, with the published tables it leans on
+//!    ([`source`]).
 #![forbid(unsafe_code)]
 
+pub mod brine;
 pub mod cook;
 pub mod dish;
 pub mod heat;
@@ -17,6 +20,7 @@ pub mod limits;
 pub mod portion;
 pub mod prep;
 pub mod run;
+pub mod source;
 pub mod spread;
 pub mod statistics;
 pub mod tin;

@@ -8,13 +8,17 @@ mod error;
 mod mass;
 mod money;
 mod number;
+mod percent;
 mod ratio;
 mod temperature;
+mod volume;
 
 pub use error::InputError;
 pub use mass::{Grams, MassUnit, format_mass, mass_not_negative, mass_positive, parse_mass};
 pub use money::{CostPerMass, Currency, Money};
+pub(crate) use percent::percent;
 pub use ratio::Ratio;
 pub use temperature::{
     TemperatureUnit, format_temperature, parse_temperature, parse_temperature_difference,
 };
+pub use volume::{Volume, parse_volume};

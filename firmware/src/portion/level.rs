@@ -1,0 +1,73 @@
+//! A load in equilibrium, and how long something has held.
+
+use crate::signal::Weight;
+use evenhand_protocol::{Mass, Uptime};
+
+/// For so long after it was reached a level is taken as each weight says: the
+/// estimate is still getting better.
+const FRESH_MS: u64 = 500;
+
+/// A load in stable equilibrium.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Level {
+    pub gross: Mass,
+    pub noise: Mass,
+    pub since: Uptime,
+    at: Uptime,
+}
+
+impl Level {
+    pub const fn of(weight: &Weight) -> Self {
+        Self {
+            gross: weight.gross,
+            noise: weight.noise,
+            since: weight.at,
+            at: weight.at,
+        }
+    }
+
+    /// The same moment and quality, at another load.
+    pub const fn with_gross(self, gross: Mass) -> Self {
+        Self { gross, ..self }
+    }
+
+    /// Follows a stable weight, at most `rate` (mass a second) once it is no
+    /// longer fresh. The limit keeps out what the first few samples of a lift
+    /// or a spoonful do to the estimate before the chain calls it unstable.
+    pub fn follow(&mut self, weight: &Weight, rate: Mass) {
+        let elapsed = i64::try_from(weight.at.since(self.at)).unwrap_or(i64::MAX);
+        let wanted = weight.gross - self.gross;
+        let change = if weight.at.since(self.since) <= FRESH_MS {
+            wanted
+        } else {
+            let most = rate
+                .fraction(elapsed.min(10_000), 1_000)
+                .unwrap_or(Mass::ZERO);
+            wanted.max(-most).min(most)
+        };
+        self.gross += change;
+        self.noise = weight.noise;
+        self.at = weight.at;
+    }
+}
+
+/// How long a condition has held without a break.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) struct Held {
+    since: Option<Uptime>,
+}
+
+impl Held {
+    /// It never held yet.
+    pub const NEVER: Self = Self { since: None };
+
+    /// Takes whether it holds now; gives for how many milliseconds it has,
+    /// zero where it does not or only began.
+    pub fn update(&mut self, holds: bool, at: Uptime) -> u64 {
+        if !holds {
+            self.since = None;
+            return 0;
+        }
+        at.since(*self.since.get_or_insert(at))
+    }
+}

@@ -40,6 +40,10 @@ use serde::{Deserialize, Serialize};
 /// The most conversions in one batch: what surely fits in a frame.
 pub const BATCH: usize = 24;
 
+/// How often the firmware is let run in one conversion: a little more often
+/// than its drivers ask for.
+pub const POLLS: u32 = 5;
+
 /// From the host to the board.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Feed {
@@ -104,9 +108,22 @@ impl Batch {
         self.micros(self.counts.len().saturating_sub(1))
     }
 
+    /// When the firmware is to be let run: [`POLLS`] times from the end of each
+    /// conversion to the end of the next, in microseconds.
+    pub fn polls(&self) -> impl Iterator<Item = u64> {
+        (0..self.counts.len()).flat_map(move |index| {
+            let begins = self.micros(index);
+            (0..POLLS).map(move |poll| {
+                begins.saturating_add(
+                    u64::from(self.period_micros) * u64::from(poll) / u64::from(POLLS),
+                )
+            })
+        })
+    }
+
     /// Gives the chips everything in the batch. The clock stays where it is;
-    /// the caller moves it from conversion to conversion with
-    /// [`Batch::micros`] and lets the firmware run at each.
+    /// the caller moves it through [`Batch::polls`] and lets the firmware run
+    /// at each.
     pub fn load(&self, chips: &Chips) {
         chips.bridge.set_trouble(self.bridge);
         chips.probe.set_trouble(self.probe);

@@ -7,9 +7,24 @@
 //!   that the real drivers read them on the host and on a target alike;
 //! - [`feed`]: the messages that bring conversions to an emulated board.
 //!
+//! With `std`, the default, there is the whole bench, in the order in which a
+//! run passes through it:
+//!
+//! - [`scenario`]: a TOML file says what happens, a seed fixes the rest;
+//! - [`world`]: the physical model, tick by tick, and its [`truth`];
+//!
 //! Nothing here reads a clock: simulated time is whatever it is told to be.
 #![cfg_attr(not(feature = "std"), no_std)]
 #![forbid(unsafe_code)]
 
 pub mod chips;
 pub mod feed;
+
+#[cfg(feature = "std")]
+mod random;
+#[cfg(feature = "std")]
+pub mod scenario;
+#[cfg(feature = "std")]
+pub mod truth;
+#[cfg(feature = "std")]
+pub mod world;

@@ -89,4 +89,7 @@ fn a_batch_puts_each_conversion_at_its_time() {
         assert_eq!(chips.bridge.counters().conversions as usize, index + 1);
     }
     assert_eq!(batch.end_micros(), 26_000);
+    let polls: Vec<u64> = batch.polls().collect();
+    assert_eq!(polls.len(), 15);
+    assert_eq!(polls[..6], [1_000, 3_500, 6_000, 8_500, 11_000, 13_500]);
 }

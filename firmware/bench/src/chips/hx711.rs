@@ -28,6 +28,8 @@ const POWER_DOWN_NANOS: u64 = 60_000;
 /// Shortest clock high and low times, and longest high time.
 const SHORTEST_HALF_NANOS: u64 = 200;
 const LONGEST_HIGH_NANOS: u64 = 50_000;
+/// How long [`BridgeTrouble::Stalls`] holds the clock high.
+const STALL_NANOS: u64 = 80_000;
 /// Conversions until the output is valid again.
 const SETTLING: u8 = 4;
 /// Conversions that can be scheduled ahead.
@@ -54,6 +56,10 @@ pub enum BridgeTrouble {
     AllOnes,
     /// The pins themselves report an error.
     PinError,
+    /// Every read meets one clock edge from nowhere.
+    Sparks,
+    /// The first pulse of every read is held high for 80 us.
+    Stalls,
 }
 
 /// What the model has seen of its driver, for tests.
@@ -201,14 +207,19 @@ impl Hx711 {
         state.clock_high = high;
         state.clock_changed = now;
         if high {
+            let begins = state.powered && state.pulses == 0 && state.register.is_some();
             if state.powered {
                 if half < SHORTEST_HALF_NANOS {
                     state.counters.bad_halves += 1;
                 }
                 state.pulse();
-                if core::mem::take(&mut state.stray_edge) {
+                let spark = begins && state.trouble == BridgeTrouble::Sparks;
+                if core::mem::take(&mut state.stray_edge) || spark {
                     state.pulse();
                 }
+            }
+            if begins && state.trouble == BridgeTrouble::Stalls {
+                return Ok(STALL_NANOS);
             }
             return Ok(core::mem::take(&mut state.stall_nanos));
         }
@@ -288,9 +299,11 @@ impl State {
             BridgeTrouble::Frozen => self.last,
             BridgeTrouble::AllOnes => -1,
             BridgeTrouble::DataLow => 0,
-            BridgeTrouble::None | BridgeTrouble::Silent | BridgeTrouble::PinError => {
-                settled.clamp(LOWEST, HIGHEST)
-            }
+            BridgeTrouble::None
+            | BridgeTrouble::Silent
+            | BridgeTrouble::PinError
+            | BridgeTrouble::Sparks
+            | BridgeTrouble::Stalls => settled.clamp(LOWEST, HIGHEST),
         };
         self.last = value;
         self.register = Some(value.cast_unsigned() & 0xFF_FFFF);

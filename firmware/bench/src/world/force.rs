@@ -1,0 +1,112 @@
+//! What presses on the pan for a while and is gone again.
+
+use crate::random::Draws;
+use std::f64::consts::{PI, TAU};
+
+/// A force in grams, as a function of time.
+#[derive(Debug, Clone)]
+pub(super) struct Force {
+    /// When it begins, in seconds.
+    pub(super) from: f64,
+    /// How long it lasts, in seconds.
+    pub(super) lasts: f64,
+    shape: Shape,
+}
+
+#[derive(Debug, Clone)]
+enum Shape {
+    /// A hand or a spoon: comes on, wanders, goes off.
+    Press { peak: f64, wander: [Sway; 3] },
+    /// A step on the floor or a cut on the board: rings and dies away.
+    Ring { peak: f64, hertz: f64, decay: f64 },
+    /// A bump: half a wave.
+    Knock { peak: f64 },
+}
+
+#[derive(Debug, Clone, Copy)]
+struct Sway {
+    grams: f64,
+    hertz: f64,
+    phase: f64,
+}
+
+impl Force {
+    /// A hand that rests on the pan, or a spoon that works in the tin. Wanders
+    /// by about `unrest` of its size (standard deviation).
+    pub(super) fn press(from: f64, lasts: f64, grams: f64, unrest: f64, draws: &mut Draws) -> Self {
+        // Three sways of equal size add up to the unrest: each has a mean
+        // square of half its amplitude's square.
+        let each = grams * unrest * (2.0_f64 / 3.0).sqrt();
+        let wander = [(0.3, 0.9), (0.9, 2.5), (2.5, 6.0)].map(|(low, high)| Sway {
+            grams: each,
+            hertz: draws.between(low, high),
+            phase: draws.between(0.0, TAU),
+        });
+        Self {
+            from,
+            lasts,
+            shape: Shape::Press {
+                peak: grams,
+                wander,
+            },
+        }
+    }
+
+    /// A shock that rings at `hertz` and dies away with the time constant
+    /// `decay`.
+    pub(super) fn ring(from: f64, grams: f64, hertz: f64, decay: f64) -> Self {
+        Self {
+            from,
+            // Down to a thousandth.
+            lasts: 7.0 * decay,
+            shape: Shape::Ring {
+                peak: grams,
+                hertz,
+                decay,
+            },
+        }
+    }
+
+    /// A single knock.
+    pub(super) const fn knock(from: f64, lasts: f64, grams: f64) -> Self {
+        Self {
+            from,
+            lasts,
+            shape: Shape::Knock { peak: grams },
+        }
+    }
+
+    /// The force at a time, in grams.
+    pub(super) fn at(&self, seconds: f64) -> f64 {
+        let local = seconds - self.from;
+        if !(0.0..self.lasts).contains(&local) {
+            return 0.0;
+        }
+        match &self.shape {
+            Shape::Press { peak, wander } => {
+                let edge = (self.lasts / 3.0).min(0.25);
+                let window = smooth(local / edge) * smooth((self.lasts - local) / edge);
+                let sway: f64 = wander
+                    .iter()
+                    .map(|sway| sway.grams * (TAU * sway.hertz * local + sway.phase).sin())
+                    .sum();
+                (peak + sway) * window
+            }
+            Shape::Ring { peak, hertz, decay } => {
+                peak * (-local / decay).exp() * (TAU * hertz * local).sin()
+            }
+            Shape::Knock { peak } => peak * (PI * local / self.lasts).sin(),
+        }
+    }
+
+    /// Whether it is over.
+    pub(super) fn is_over(&self, seconds: f64) -> bool {
+        seconds >= self.from + self.lasts
+    }
+}
+
+/// From 0 to 1 without a corner.
+pub(super) fn smooth(part: f64) -> f64 {
+    let part = part.clamp(0.0, 1.0);
+    part * part * (3.0 - 2.0 * part)
+}

@@ -1,0 +1,215 @@
+//! The physical model: a cook, a kitchen, a load cell and a probe, tick by
+//! tick.
+//!
+//! A tick is an eighth of a conversion at 80 a second. Everything that chance
+//! decides comes from the seed and is drawn apart from anything the instrument
+//! does: the instrument's cues make the cook act sooner or later, never
+//! otherwise.
+
+mod act;
+mod cell;
+mod converter;
+mod cook;
+mod events;
+mod force;
+mod pan;
+mod probe;
+mod script;
+mod surroundings;
+
+pub use cook::Cue;
+
+use crate::chips::{BridgeTrouble, ProbeTrouble, ProbeWord};
+use crate::random::{Draws, Stream};
+use crate::scenario::Scenario;
+use crate::truth::TruePortion;
+use cell::Cell;
+use converter::Converter;
+use cook::Cook;
+use evenhand_protocol::{Mass, Temperature};
+use events::Events;
+use pan::Pan;
+use probe::Probe;
+use surroundings::Surroundings;
+
+/// How long the bench goes on after the cook is done, in seconds.
+const TAIL_SECONDS: f64 = 4.0;
+
+/// One conversion's worth of the world.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Moment {
+    /// When the conversion ends, in microseconds since the beginning.
+    pub at_micros: u64,
+    /// From one conversion to the next, in microseconds.
+    pub period_micros: u32,
+    /// What the bridge converter makes of it at gain 128, in counts.
+    pub counts: i32,
+    /// What ails the bridge converter.
+    pub bridge: BridgeTrouble,
+    /// The thermocouple converter's word.
+    pub probe_word: ProbeWord,
+    /// What ails the probe.
+    pub probe: ProbeTrouble,
+    /// Whether the link's cable is in.
+    pub link_up: bool,
+    /// Whether the instrument has power.
+    pub powered: bool,
+}
+
+/// What a first calibration with two true masses finds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FirstCalibration {
+    /// Counts with an empty pan.
+    pub zero_counts: i32,
+    /// Counts with `mass` on it.
+    pub span_counts: i32,
+    /// The mass of the second point.
+    pub mass: Mass,
+    /// The temperature at which it was done.
+    pub temperature: Temperature,
+}
+
+/// The world around and under the pan.
+#[derive(Debug)]
+pub struct World {
+    ticks: u64,
+    conversions: u64,
+    tick_seconds: f64,
+    pan: Pan,
+    cell: Cell,
+    converter: Converter,
+    surroundings: Surroundings,
+    cook: Cook,
+    events: Events,
+    probe: Probe,
+    calibration: FirstCalibration,
+}
+
+impl World {
+    /// The world of a scenario, with everything that it leaves open drawn from
+    /// the seed.
+    #[must_use]
+    pub fn new(scenario: &Scenario, seed: u64) -> Self {
+        let mut draws = Draws::new(seed, Stream::Cell);
+        let table = &scenario.cell;
+        let resonance = table.resonance_hertz.draw(&mut draws);
+        let damping = table.damping.draw(&mut draws);
+        let cell = Cell::new(table, seed, &mut draws);
+        let converter = Converter::new(&scenario.converter, table, seed, &mut draws);
+        let tick_seconds = f64::from(converter.period_micros) / 1e6 / f64::from(converter.ticks);
+        let grams = table
+            .calibration_grams
+            .unwrap_or(table.capacity_grams / 2.0);
+        let calibration = FirstCalibration {
+            zero_counts: converter.calm(cell.calm(0.0)),
+            span_counts: converter.calm(cell.calm(grams)),
+            mass: Mass::from_fractional_grams(grams).unwrap_or(Mass::ZERO),
+            temperature: Temperature::from_celsius(table.calibration_celsius)
+                .unwrap_or(Temperature::ABSOLUTE_ZERO),
+        };
+        let surroundings = Surroundings::new(&scenario.surroundings, seed);
+        Self {
+            ticks: 0,
+            conversions: 0,
+            tick_seconds,
+            pan: Pan::new(resonance, damping, tick_seconds),
+            probe: Probe::new(scenario.probe.as_ref(), surroundings.celsius(0.0), seed),
+            cell,
+            converter,
+            surroundings,
+            cook: Cook::new(scenario, seed),
+            events: Events::new(&scenario.events, seed),
+            calibration,
+        }
+    }
+
+    /// Goes on to the end of the next conversion, with what the instrument
+    /// shows meanwhile.
+    pub fn next(&mut self, cue: Cue) -> Moment {
+        // A dead instrument shows nothing.
+        let cue = if self.events.powered() {
+            cue
+        } else {
+            Cue::default()
+        };
+        for _ in 0..self.converter.ticks {
+            self.tick(cue);
+        }
+        self.conversions += 1;
+        let period = f64::from(self.converter.period_micros) / 1e6;
+        let now = self.seconds();
+        self.cell.wander(period);
+        let celsius = self.surroundings.celsius(now);
+        let worked = self.cook.began_work().map_or(0.0, |began| now - began);
+        Moment {
+            at_micros: self.conversions * u64::from(self.converter.period_micros),
+            period_micros: self.converter.period_micros,
+            counts: self.converter.convert(),
+            bridge: self.events.bridge(),
+            probe_word: self.probe.word(worked, celsius, period),
+            probe: self.events.probe(),
+            link_up: self.events.link_up(),
+            powered: self.events.powered(),
+        }
+    }
+
+    fn tick(&mut self, cue: Cue) {
+        self.ticks += 1;
+        let now = self.seconds();
+        self.cook.work(now, self.tick_seconds, cue, &mut self.pan);
+        let began = self.cook.began_work();
+        self.events
+            .happen(now, began, self.cook.portion(), &mut self.pan);
+        if let Some(began) = began {
+            self.surroundings.happen(now - began, now, &mut self.pan);
+        }
+        let load = self.pan.load(now) + self.surroundings.shaking(now);
+        let celsius = self.surroundings.celsius(now);
+        let felt = self
+            .cell
+            .respond(load, self.pan.off_centre, celsius, self.tick_seconds);
+        self.converter.take(felt + self.surroundings.hum(now));
+    }
+
+    fn seconds(&self) -> f64 {
+        self.ticks as f64 * self.tick_seconds
+    }
+
+    /// What a first calibration of this scale found.
+    #[must_use]
+    pub const fn first_calibration(&self) -> FirstCalibration {
+        self.calibration
+    }
+
+    /// Standard deviation of one conversion's noise, as a mass.
+    #[must_use]
+    pub fn noise(&self) -> Mass {
+        Mass::from_fractional_grams(self.converter.noise_grams()).unwrap_or(Mass::MAX)
+    }
+
+    /// Everything that truly lies on the pan (or is just being put there).
+    #[must_use]
+    pub fn load(&self) -> Mass {
+        self.pan.mass()
+    }
+
+    /// The probe's true temperature, at its tip.
+    #[must_use]
+    pub fn probe_tip(&self) -> Temperature {
+        self.probe.tip()
+    }
+
+    /// The portions that the cook has finished, as they really are.
+    #[must_use]
+    pub fn truth(&self) -> &[TruePortion] {
+        self.cook.truth()
+    }
+
+    /// Whether the cook is done, and a little more.
+    #[must_use]
+    pub fn is_over(&self) -> bool {
+        self.cook
+            .done_at()
+            .is_some_and(|done| self.seconds() >= done + TAIL_SECONDS)
+    }
+}

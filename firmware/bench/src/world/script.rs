@@ -1,0 +1,285 @@
+//! What the cook will do, from the scenario and the seed.
+
+use super::act::Act;
+use super::force::Force;
+use crate::random::{Draws, Stream};
+use crate::scenario::{Cook, Dishes, Portions, Refill, Scenario, Tin, Vessels};
+use evenhand_protocol::Mass;
+use std::collections::VecDeque;
+
+/// Writes the script: every act of the whole scenario.
+pub(super) fn write(scenario: &Scenario, seed: u64) -> VecDeque<Act> {
+    let masses = masses(&scenario.portions, &mut Draws::new(seed, Stream::Portions));
+    let mut writer = Writer {
+        cook: &scenario.cook,
+        draws: Draws::new(seed, Stream::Cook),
+        acts: VecDeque::new(),
+    };
+    let start = scenario.cook.start_after_seconds.draw(&mut writer.draws);
+    writer.acts.push_back(Act::AwaitRun);
+    writer.pause(start);
+    match &scenario.vessels {
+        Vessels::Dishes(dishes) => writer.add(&masses, dishes, Draws::new(seed, Stream::Dishes)),
+        Vessels::Tin(tin) => writer.take(&masses, tin, Draws::new(seed, Stream::Dishes)),
+    }
+    writer.acts
+}
+
+fn mass(grams: f64) -> Mass {
+    // The scenario's limits are far within what a mass can hold.
+    Mass::from_fractional_grams(grams).unwrap_or(Mass::ZERO)
+}
+
+/// The true masses of all portions.
+fn masses(portions: &Portions, draws: &mut Draws) -> Vec<Mass> {
+    match portions {
+        Portions {
+            masses_grams: Some(masses),
+            ..
+        } => masses.iter().map(|grams| mass(*grams)).collect(),
+        Portions {
+            count: Some(count),
+            mean_grams: Some(mean),
+            spread_grams: Some(spread),
+            ..
+        } => (0..*count)
+            // A cook's hand has no long tails.
+            .map(|_| mass(mean + spread * draws.normal().clamp(-3.0, 3.0)))
+            .collect(),
+        // Refused when the scenario was read.
+        _ => Vec::new(),
+    }
+}
+
+struct Writer<'a> {
+    cook: &'a Cook,
+    draws: Draws,
+    acts: VecDeque<Act>,
+}
+
+impl Writer<'_> {
+    fn add(&mut self, masses: &[Mass], dishes: &Dishes, mut vessels: Draws) {
+        for (number, food) in (1..).zip(masses.iter().copied()) {
+            let dish = mass(dishes.grams.draw(&mut vessels));
+            self.begin(number);
+            self.between_pause(0.2, 0.8);
+            self.put_dish(dish);
+            self.await_steady();
+            // Every choice is drawn whether it is wanted or not, so that
+            // changing one share leaves the rest of the script as it is.
+            let late = mass(food.grams() * self.draws.between(0.04, 0.12));
+            let splash = mass(self.draws.between(0.05, 0.5));
+            let splashes = self.draws.chance(self.cook.splashes);
+            let lifts_twice = self.draws.chance(self.cook.double_lift);
+            let returns = self.draws.chance(self.cook.dish_returned);
+            let tops_up = returns && self.draws.chance(0.5);
+            let first = if tops_up { food - late } else { food };
+            self.fill(first);
+            if splashes {
+                self.put(splash, 0.05);
+                self.between_pause(0.2, 0.5);
+            }
+            self.await_steady();
+            if lifts_twice {
+                self.lift(dish + first);
+                self.between_pause(0.15, 0.4);
+                self.put_dish(dish + first);
+                self.await_steady();
+            }
+            self.lift(dish + first);
+            self.acts.push_back(Act::Count {
+                number,
+                mass: first,
+                dish: Some(dish),
+            });
+            if returns {
+                self.between_pause(1.0, 2.0);
+                self.put_dish(dish + first);
+                self.await_steady();
+                if tops_up {
+                    self.piece(late, (0.5, 1.0));
+                    self.await_steady();
+                }
+                self.lift(dish + food);
+                self.acts.push_back(Act::Correct { number, mass: food });
+            }
+            if splashes {
+                // The pan is wiped.
+                self.between_pause(0.5, 1.0);
+                self.press(0.5, (30.0, 100.0), 0.3);
+                self.put(-splash, 0.2);
+                self.pause(0.6);
+            }
+            self.keep_pace();
+        }
+    }
+
+    fn take(&mut self, masses: &[Mass], tin: &Tin, mut vessels: Draws) {
+        let mut fresh = || {
+            let empty = mass(tin.grams.draw(&mut vessels));
+            (empty, mass(tin.filled_grams.draw(&mut vessels)))
+        };
+        let (mut empty, mut left) = fresh();
+        self.put_dish(empty + left);
+        self.await_steady();
+        for (number, food) in (1..).zip(masses.iter().copied()) {
+            if left.grams() < tin.refill_below_grams || left <= food {
+                match tin.refill {
+                    Refill::NewTin => {
+                        self.lift(empty + left);
+                        self.between_pause(2.0, 4.0);
+                        (empty, left) = fresh();
+                        self.put_dish(empty + left);
+                    }
+                    Refill::TopUp => {
+                        let (_, filled) = fresh();
+                        let more = filled - left;
+                        let over = self.draws.between(1.0, 3.0);
+                        self.put(more, over);
+                        self.pause(over);
+                        left = filled;
+                    }
+                }
+                self.between_pause(0.5, 1.0);
+                self.await_steady();
+            }
+            self.begin(number);
+            self.between_pause(0.2, 0.8);
+            let thought = mass(food.grams() * self.draws.between(0.04, 0.12));
+            let thinks_again = self.draws.chance(self.cook.second_thoughts);
+            let too_much = self.draws.chance(0.5);
+            let first = match (thinks_again, too_much) {
+                (false, _) => food,
+                (true, true) => food + thought,
+                (true, false) => food - thought,
+            };
+            self.scoop(first, 1.0);
+            self.acts.push_back(Act::Count {
+                number,
+                mass: first,
+                dish: None,
+            });
+            self.await_steady();
+            if thinks_again {
+                self.between_pause(0.3, 0.8);
+                if too_much {
+                    self.piece(thought, (0.2, 0.4));
+                } else {
+                    self.scoop(thought, 0.4);
+                }
+                self.acts.push_back(Act::Correct { number, mass: food });
+                self.await_steady();
+            }
+            left -= food;
+            self.keep_pace();
+        }
+    }
+
+    fn begin(&mut self, number: u32) {
+        self.acts.push_back(Act::Begin { number });
+        self.acts.push_back(Act::AwaitRun);
+    }
+
+    fn pause(&mut self, seconds: f64) {
+        self.acts.push_back(Act::Pause { seconds });
+    }
+
+    fn between_pause(&mut self, low: f64, high: f64) {
+        let seconds = self.draws.between(low, high);
+        self.pause(seconds);
+    }
+
+    fn keep_pace(&mut self) {
+        let seconds = self.cook.seconds_a_portion.draw(&mut self.draws);
+        self.acts.push_back(Act::KeepPace { seconds });
+    }
+
+    fn await_steady(&mut self) {
+        let reaction = self.cook.reaction_seconds.draw(&mut self.draws);
+        let unwatched = self.cook.settle_seconds.draw(&mut self.draws);
+        self.acts.push_back(Act::AwaitSteady {
+            reaction,
+            unwatched,
+        });
+    }
+
+    fn put(&mut self, mass: Mass, over: f64) {
+        self.acts.push_back(Act::Put { over, mass });
+    }
+
+    /// A hand or a spoon presses while the script goes on.
+    fn press(&mut self, lasts: f64, grams: (f64, f64), unrest: f64) {
+        let grams = self.draws.between(grams.0, grams.1);
+        let force = Force::press(0.0, lasts, grams, unrest, &mut self.draws);
+        self.acts.push_back(Act::Press(force));
+    }
+
+    fn knock(&mut self, lasts: (f64, f64), grams: (f64, f64)) {
+        let lasts = self.draws.between(lasts.0, lasts.1);
+        let grams = self.draws.between(grams.0, grams.1);
+        self.acts
+            .push_back(Act::Press(Force::knock(0.0, lasts, grams)));
+    }
+
+    /// Something is set down, with the hand still on it for a moment.
+    fn put_dish(&mut self, mass: Mass) {
+        let off_centre = self.draws.between(-1.0, 1.0);
+        self.acts.push_back(Act::Stand { off_centre });
+        let over = self.draws.between(0.08, 0.2);
+        let weight = mass.grams();
+        self.knock((0.04, 0.12), (0.2 * weight, 0.8 * weight));
+        self.put(mass, over);
+        let hand = self.draws.between(0.25, 0.5);
+        self.press(hand, (20.0, 100.0), 0.2);
+        self.pause(hand.max(over));
+    }
+
+    /// Something is lifted off: the hand takes hold, presses, lifts.
+    fn lift(&mut self, mass: Mass) {
+        let hand = self.draws.between(0.15, 0.35);
+        self.press(hand, (20.0, 100.0), 0.2);
+        self.pause(hand * 0.7);
+        let over = self.draws.between(0.1, 0.25);
+        self.put(-mass, over);
+        self.pause(over);
+    }
+
+    /// Food comes on in pieces: the bulk first, then what is lacking.
+    fn fill(&mut self, food: Mass) {
+        let pieces = self
+            .draws
+            .whole(self.cook.pieces.low, self.cook.pieces.high)
+            .max(1);
+        // Each piece takes a third to two thirds of what is lacking.
+        let mut lacking = food;
+        for _ in 1..pieces {
+            let piece = mass(lacking.grams() * self.draws.between(0.35, 0.7));
+            self.piece(piece, (0.3, 1.0));
+            lacking -= piece;
+        }
+        self.piece(lacking, (0.1, 0.4));
+    }
+
+    /// One dollop, spoonful or drip, and a wait.
+    fn piece(&mut self, food: Mass, wait: (f64, f64)) {
+        let weight = food.grams();
+        self.knock((0.08, 0.2), (10.0, 20.0 + weight));
+        let over = self.draws.between(0.05, 0.3);
+        self.put(food, over);
+        self.pause(over);
+        self.between_pause(wait.0, wait.1);
+    }
+
+    /// A spoon goes down, drags, and lifts some food out; `share` makes a
+    /// gentler one.
+    fn scoop(&mut self, food: Mass, share: f64) {
+        let lasts = share * self.draws.between(0.8, 2.0);
+        self.press(lasts, (50.0 * share, 300.0 * share), 0.3);
+        self.pause(lasts * 0.9);
+        self.knock((0.1, 0.2), (-30.0 * share, -5.0 * share));
+        let over = self.draws.between(0.15, 0.4);
+        self.put(-food, over);
+        self.pause(over);
+        self.between_pause(0.1, 0.3);
+    }
+}

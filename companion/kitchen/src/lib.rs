@@ -16,6 +16,7 @@ pub mod brine;
 pub mod cook;
 pub mod dish;
 pub mod heat;
+pub mod instrument_clock;
 pub mod limits;
 pub mod portion;
 pub mod prep;

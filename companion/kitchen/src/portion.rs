@@ -3,8 +3,37 @@
 use crate::dish::DishName;
 use crate::units::{CostPerMass, InputError};
 use evenhand_protocol::report::Doubts;
-use evenhand_protocol::{Goal, Mass, Mode, PortionId, RunId, Temperature, Verdict};
+use evenhand_protocol::{
+    DeviceId, Epoch, Goal, Mass, Mode, PortionId, RunId, Temperature, Verdict,
+};
 use jiff::Timestamp;
+
+/// Reads a portion's identity as it is printed: `DEVICE-EPOCH-NUMBER`, the
+/// first two in hexadecimal. `field` says where it was typed, for the error.
+///
+/// # Errors
+/// Anything else.
+pub fn parse_portion_id(field: &str, text: &str) -> Result<PortionId, InputError> {
+    let parse = || {
+        let mut parts = text.trim().split('-');
+        let device = u64::from_str_radix(parts.next()?, 16).ok()?;
+        let epoch = u32::from_str_radix(parts.next()?, 16).ok()?;
+        let number = parts.next()?.parse().ok()?;
+        parts.next().is_none().then_some(PortionId {
+            device: DeviceId(device),
+            epoch: Epoch(epoch),
+            number,
+        })
+    };
+    parse().ok_or_else(|| {
+        InputError::new(
+            field,
+            text,
+            "is no portion's id",
+            "write it as it is listed, such as 00000000000000a1-00000001-17",
+        )
+    })
+}
 
 /// How a portion's time is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -131,5 +160,35 @@ impl RecordedPortion {
     #[must_use]
     pub fn given_away(&self) -> Mass {
         (self.mass - self.goal.target()).max(Mass::ZERO)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_id_reads_back_as_it_is_printed() {
+        let id = PortionId {
+            device: DeviceId(0xa1b2_c3d4_e5f6_0718),
+            epoch: Epoch(0xdead_beef),
+            number: 17,
+        };
+        assert_eq!(parse_portion_id("ID", &id.to_string()), Ok(id));
+        for bad in ["", "17", "a1-1", "a1-1-x", "a1-1-2-3", "xyz-1-2", "a1-1--2"] {
+            assert!(parse_portion_id("ID", bad).is_err(), "{bad:?}");
+        }
+    }
+
+    #[test]
+    fn a_reason_is_asked_for_and_kept_short() {
+        assert_eq!(
+            StrikeReason::new("--reason", " fell \n down ")
+                .unwrap()
+                .as_str(),
+            "fell down"
+        );
+        assert!(StrikeReason::new("--reason", " ").is_err());
+        assert!(StrikeReason::new("--reason", &"x".repeat(201)).is_err());
     }
 }

@@ -1,0 +1,182 @@
+//! What can go wrong with the store, in sentences that say what to do.
+
+use std::path::{Path, PathBuf};
+
+/// Why the store could not do as asked.
+#[derive(Debug, thiserror::Error)]
+pub enum StoreError {
+    /// The platform has no place for data, and none was named.
+    #[error("this system names no folder for data; say where with --data DIR")]
+    NoPlace,
+    /// The folder cannot be made or used.
+    #[error("the data folder {} cannot be used: {why}; choose another with --data DIR", path.display())]
+    Folder {
+        /// The folder.
+        path: PathBuf,
+        /// What the system said.
+        why: std::io::Error,
+    },
+    /// A newer program wrote the store.
+    #[error(
+        "{} was written by a newer version of this program (layout {found}, this one knows up to {known}); \
+         nothing was changed; install the newer version, or choose another folder with --data DIR",
+        path.display()
+    )]
+    Newer {
+        /// The store's file.
+        path: PathBuf,
+        /// The layout found.
+        found: i64,
+        /// The newest layout this program knows.
+        known: i64,
+    },
+    /// The file is a database, but not one of ours.
+    #[error(
+        "{} is some other program's database; nothing was changed; choose another folder with --data DIR",
+        path.display()
+    )]
+    NotOurs {
+        /// The file.
+        path: PathBuf,
+    },
+    /// The file is damaged or no database at all.
+    #[error(
+        "{} is damaged or no database ({why}); nothing was changed; put a copy back in its place, \
+         or choose another folder with --data DIR",
+        path.display()
+    )]
+    Damaged {
+        /// The file.
+        path: PathBuf,
+        /// What SQLite said.
+        why: String,
+    },
+    /// The file or its folder cannot be written.
+    #[error(
+        "{} cannot be written; let this user write there, or choose another folder with --data DIR; \
+         what is on record is untouched",
+        path.display()
+    )]
+    ReadOnly {
+        /// The file.
+        path: PathBuf,
+    },
+    /// The disk is full.
+    #[error(
+        "the disk is full, so nothing more can be put on record in {}; make room; \
+         what is on record is untouched, and the scale keeps new portions until then",
+        path.display()
+    )]
+    Full {
+        /// The file.
+        path: PathBuf,
+    },
+    /// Another program kept the store locked for too long.
+    #[error("another program is busy writing to {}; close it, or wait and try again", path.display())]
+    Busy {
+        /// The file.
+        path: PathBuf,
+    },
+    /// The disk failed.
+    #[error(
+        "reading or writing {} failed ({why}); check the disk; what is on record is untouched",
+        path.display()
+    )]
+    Disk {
+        /// The file.
+        path: PathBuf,
+        /// What SQLite said.
+        why: String,
+    },
+    /// A dish that is not on record.
+    #[error("there is no dish {name:?}; {}", known_dishes(known))]
+    UnknownDish {
+        /// The name asked for.
+        name: String,
+        /// The dishes on record.
+        known: Vec<String>,
+    },
+    /// A tin that is not on record.
+    #[error("there is no tin {0}; list them with `evenhand tin list`")]
+    UnknownTin(String),
+    /// A tin of another dish.
+    #[error("tin {tin} holds {holds}, not {asked}; open or choose a tin of {asked}")]
+    TinOfOtherDish {
+        /// The tin.
+        tin: i64,
+        /// What is in it.
+        holds: String,
+        /// What was asked for.
+        asked: String,
+    },
+    /// A portion that is not on record.
+    #[error("there is no portion {0} on record; `evenhand export` lists them with their ids")]
+    UnknownPortion(String),
+    /// A portion that is struck out already.
+    #[error("portion {0} is struck out already")]
+    StruckAlready(String),
+    /// A portion that is not struck out.
+    #[error("portion {0} is not struck out")]
+    NotStruck(String),
+    /// There is no portion that could be undone.
+    #[error("there is no portion to undo")]
+    NothingToUndo,
+    /// A figure in the file that this program could not have written.
+    #[error("{} holds a {what} that makes no sense; put a copy back in its place", path.display())]
+    Senseless {
+        /// The file.
+        path: PathBuf,
+        /// What it is.
+        what: &'static str,
+    },
+    /// Anything else that SQLite refuses.
+    #[error("the store in {} failed: {why}", path.display())]
+    Sql {
+        /// The file.
+        path: PathBuf,
+        /// What SQLite said.
+        why: String,
+    },
+}
+
+fn known_dishes(known: &[String]) -> String {
+    if known.is_empty() {
+        "none is on record yet; add one with `evenhand dish add`".to_owned()
+    } else {
+        let known: Vec<_> = known.iter().map(|name| format!("{name:?}")).collect();
+        format!("known are {}", known.join(", "))
+    }
+}
+
+impl StoreError {
+    /// What SQLite said, sorted by what a person can do about it.
+    pub(super) fn from_sqlite(path: &Path, error: &rusqlite::Error) -> Self {
+        use rusqlite::ErrorCode as Code;
+        let path = path.to_owned();
+        let why = error.to_string();
+        match error.sqlite_error_code() {
+            Some(Code::DiskFull) => Self::Full { path },
+            Some(Code::ReadOnly | Code::CannotOpen | Code::PermissionDenied) => {
+                Self::ReadOnly { path }
+            }
+            Some(Code::DatabaseBusy | Code::DatabaseLocked) => Self::Busy { path },
+            Some(Code::DatabaseCorrupt | Code::NotADatabase) => Self::Damaged { path, why },
+            Some(Code::SystemIoFailure) => Self::Disk { path, why },
+            _ => Self::Sql { path, why },
+        }
+    }
+
+    /// Whether the request itself was at fault, and not the store.
+    #[must_use]
+    pub const fn is_bad_input(&self) -> bool {
+        matches!(
+            self,
+            Self::UnknownDish { .. }
+                | Self::UnknownTin(_)
+                | Self::TinOfOtherDish { .. }
+                | Self::UnknownPortion(_)
+                | Self::StruckAlready(_)
+                | Self::NotStruck(_)
+        )
+    }
+}

@@ -1,0 +1,134 @@
+//! Bringing a store's layout up to date.
+
+use super::StoreError;
+use rusqlite::backup::Progress;
+use rusqlite::{Connection, TransactionBehavior};
+use std::path::Path;
+
+/// Every layout in order; the first makes layout 1 out of nothing. Never
+/// changed once released, only added to.
+const MIGRATIONS: &[&str] = &[include_str!("migrations/0001_portions.sql")];
+
+/// Marks the file as ours: "EVNH".
+const APPLICATION: i64 = 0x4556_4e48;
+
+/// Checks whose file this is and of which layout, and brings an older one up
+/// to date, each step in one transaction, after a copy of the file was set
+/// aside.
+pub(super) fn migrate(connection: &mut Connection, path: &Path) -> Result<(), StoreError> {
+    migrate_with(connection, path, MIGRATIONS)
+}
+
+fn migrate_with(
+    connection: &mut Connection,
+    path: &Path,
+    migrations: &[&str],
+) -> Result<(), StoreError> {
+    let sql = |error: rusqlite::Error| StoreError::from_sqlite(path, &error);
+    let known = migrations.len() as i64;
+    let found = check(connection, path, known)?;
+    if found == known {
+        return Ok(());
+    }
+    if found > 0 {
+        set_aside(connection, path, found)?;
+    }
+    let transaction = connection
+        .transaction_with_behavior(TransactionBehavior::Immediate)
+        .map_err(sql)?;
+    // Another program may have done it in the meantime.
+    let found = check(&transaction, path, known)?;
+    for (layout, script) in (1..).zip(migrations) {
+        if layout > found {
+            transaction.execute_batch(script).map_err(sql)?;
+        }
+    }
+    transaction
+        .pragma_update(None, "application_id", APPLICATION)
+        .map_err(sql)?;
+    transaction
+        .pragma_update(None, "user_version", known)
+        .map_err(sql)?;
+    transaction.commit().map_err(sql)
+}
+
+/// The layout found: 0 for an empty file.
+fn check(connection: &Connection, path: &Path, known: i64) -> Result<i64, StoreError> {
+    let sql = |error: rusqlite::Error| StoreError::from_sqlite(path, &error);
+    let pragma = |name| connection.pragma_query_value(None, name, |row| row.get::<_, i64>(0));
+    let found = pragma("user_version").map_err(sql)?;
+    let application = pragma("application_id").map_err(sql)?;
+    let tables: i64 = connection
+        .query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))
+        .map_err(sql)?;
+    if application != APPLICATION && (tables > 0 || application != 0 || found != 0) {
+        return Err(StoreError::NotOurs {
+            path: path.to_owned(),
+        });
+    }
+    if found > known {
+        return Err(StoreError::Newer {
+            path: path.to_owned(),
+            found,
+            known,
+        });
+    }
+    Ok(found)
+}
+
+/// Copies the store beside itself before its layout changes.
+fn set_aside(connection: &Connection, path: &Path, layout: i64) -> Result<(), StoreError> {
+    let sql = |error: rusqlite::Error| StoreError::from_sqlite(path, &error);
+    let copy = path.with_extension(format!("layout-{layout}.sqlite3"));
+    connection
+        .backup(rusqlite::MAIN_DB, &copy, None::<fn(Progress)>)
+        .map_err(sql)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SECOND: &str = "ALTER TABLE tin ADD COLUMN shelf TEXT;";
+
+    fn open(path: &Path) -> Connection {
+        Connection::open(path).unwrap()
+    }
+
+    #[test]
+    fn an_older_store_is_brought_up_to_date_and_set_aside_first() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("evenhand.sqlite3");
+        let mut connection = open(&path);
+        migrate_with(&mut connection, &path, MIGRATIONS).unwrap();
+        connection
+            .execute("INSERT INTO dish (name, key) VALUES ('Roe', 'roe')", [])
+            .unwrap();
+        let more = [MIGRATIONS, &[SECOND]].concat();
+        migrate_with(&mut connection, &path, &more).unwrap();
+        connection.prepare("SELECT shelf FROM tin").unwrap();
+        let names: i64 = connection
+            .query_row("SELECT count(*) FROM dish", [], |row| row.get(0))
+            .unwrap();
+        assert_eq!(names, 1);
+
+        let aside = open(&folder.path().join("evenhand.layout-1.sqlite3"));
+        assert!(aside.prepare("SELECT shelf FROM tin").is_err());
+        let names: i64 = aside
+            .query_row("SELECT count(*) FROM dish", [], |row| row.get(0))
+            .unwrap();
+        assert_eq!(names, 1);
+    }
+
+    #[test]
+    fn a_step_that_fails_leaves_the_store_as_it_was() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("evenhand.sqlite3");
+        let mut connection = open(&path);
+        migrate_with(&mut connection, &path, MIGRATIONS).unwrap();
+        let broken = [MIGRATIONS, &[SECOND, "CREATE NONSENSE;"]].concat();
+        assert!(migrate_with(&mut connection, &path, &broken).is_err());
+        assert!(connection.prepare("SELECT shelf FROM tin").is_err());
+        assert_eq!(check(&connection, &path, 3).unwrap(), 1);
+    }
+}

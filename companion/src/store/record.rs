@@ -1,0 +1,337 @@
+//! Putting a portion on record, once.
+
+use super::columns::{Reads, device_to, mode_to, source_to, time_to};
+use super::{Sql, Store, StoreError, portions};
+use evenhand_kitchen::instrument_clock::InstrumentClock;
+use evenhand_kitchen::portion::{RecordedPortion, TimeSource};
+use evenhand_protocol::CapturedPortion;
+use jiff::{SignedDuration, Timestamp};
+use rusqlite::{OptionalExtension, Row, Transaction, params};
+use std::path::Path;
+
+/// What became of a portion that came.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Recorded {
+    /// It is on record now.
+    New {
+        /// The portion.
+        portion: Box<RecordedPortion>,
+        /// By how much the wall's clock ran backwards between the portion
+        /// before and this one, if it did.
+        stepped_back: Option<SignedDuration>,
+    },
+    /// It was on record already.
+    Already,
+    /// Another portion is on record under the same identity, which no
+    /// instrument that works does. What came is kept as evidence and not
+    /// counted.
+    Clash,
+}
+
+impl Store {
+    /// Puts a portion on record, where its identity is not yet, and returns
+    /// when it is on the disk: only then may it be acknowledged. A portion of
+    /// a run that this store does not know makes a run without a dish.
+    ///
+    /// A correction counts instead of what it corrects; where that was
+    /// corrected before, instead of the latest correction.
+    ///
+    /// # Errors
+    /// Where the store cannot be written; the portion is not on record then.
+    pub fn record(
+        &mut self,
+        captured: &CapturedPortion,
+        clock: Option<&InstrumentClock>,
+        now: Timestamp,
+    ) -> Result<Recorded, StoreError> {
+        self.write(|transaction, path| record(transaction, path, captured, clock, now))
+    }
+}
+
+fn record(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    captured: &CapturedPortion,
+    clock: Option<&InstrumentClock>,
+    now: Timestamp,
+) -> Result<Recorded, StoreError> {
+    let start = start(transaction, path, captured)?;
+    if let Some(earlier) = on_record(transaction, path, start, captured.id.number)? {
+        return known(transaction, path, &earlier, captured, now);
+    }
+    let (time, source) = InstrumentClock::date(clock, captured, now);
+    let stepped_back = stepped_back(transaction, path, start, captured, time, source)?;
+    if let Some(by) = stepped_back {
+        note_step(transaction, path, time, -by)?;
+    }
+    let run = run(transaction, path, captured, time)?;
+    let replaces = match captured.replaces {
+        Some(number) => corrected(transaction, path, start, number)?,
+        None => None,
+    };
+    transaction
+        .prepare_cached(
+            "INSERT INTO portion (start, number, run, mode, mass, target, below, above, uptime, time,
+                 time_source, temperature, doubts, uncertainty, left_on_pan, replaces, recorded)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17)",
+        )
+        .and_then(|mut insert| {
+            insert.execute(params![
+                start,
+                i64::from(captured.id.number),
+                run,
+                mode_to(captured.mode),
+                captured.mass.micrograms(),
+                captured.goal.target().micrograms(),
+                captured.goal.tolerance().below.micrograms(),
+                captured.goal.tolerance().above.micrograms(),
+                uptime_column(captured),
+                time_to(time),
+                source_to(source),
+                captured.temperature.map(|t| i64::from(t.millicelsius())),
+                i64::from(captured.doubts.0),
+                captured.uncertainty.map(|mass| mass.micrograms()),
+                captured.left.map(|mass| mass.micrograms()),
+                replaces,
+                time_to(now),
+            ])
+        })
+        .at(path)?;
+    if let Some(earlier) = replaces {
+        let this = transaction.last_insert_rowid();
+        transaction
+            .execute(
+                "UPDATE portion SET replaced_by = ?2 WHERE seq = ?1",
+                [earlier, this],
+            )
+            .at(path)?;
+    }
+    let portion = portions::find(transaction, path, captured.id)?
+        .ok_or_else(|| Reads(path).senseless("portion"))?;
+    Ok(Recorded::New {
+        portion: Box::new(portion),
+        stepped_back,
+    })
+}
+
+/// Uptimes beyond the column's range, some 292 million years, are its end.
+fn uptime_column(captured: &CapturedPortion) -> i64 {
+    i64::try_from(captured.at.millis()).unwrap_or(i64::MAX)
+}
+
+/// The row of this start of the instrument.
+fn start(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    captured: &CapturedPortion,
+) -> Result<i64, StoreError> {
+    let key = [
+        device_to(captured.id.device),
+        i64::from(captured.id.epoch.0),
+    ];
+    let known = transaction
+        .prepare_cached("SELECT id FROM start WHERE device = ?1 AND epoch = ?2")
+        .and_then(|mut select| select.query_row(key, |row| row.get(0)).optional())
+        .at(path)?;
+    if let Some(known) = known {
+        return Ok(known);
+    }
+    transaction
+        .execute("INSERT INTO start (device, epoch) VALUES (?1, ?2)", key)
+        .at(path)?;
+    Ok(transaction.last_insert_rowid())
+}
+
+/// What identifies a portion's content, to tell a repetition from a clash.
+struct OnRecord {
+    seq: i64,
+    mass: i64,
+    uptime: i64,
+    run: i64,
+}
+
+fn on_record(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    start: i64,
+    number: u32,
+) -> Result<Option<OnRecord>, StoreError> {
+    transaction
+        .prepare_cached(
+            "SELECT p.seq, p.mass, p.uptime, r.id FROM portion p JOIN run r ON r.seq = p.run
+             WHERE p.start = ?1 AND p.number = ?2",
+        )
+        .and_then(|mut select| {
+            select
+                .query_row([start, i64::from(number)], |row| {
+                    Ok(OnRecord {
+                        seq: row.get(0)?,
+                        mass: row.get(1)?,
+                        uptime: row.get(2)?,
+                        run: row.get(3)?,
+                    })
+                })
+                .optional()
+        })
+        .at(path)
+}
+
+/// A portion whose identity is on record: the same one again, or a clash.
+fn known(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    earlier: &OnRecord,
+    captured: &CapturedPortion,
+    now: Timestamp,
+) -> Result<Recorded, StoreError> {
+    let same = earlier.mass == captured.mass.micrograms()
+        && earlier.uptime == uptime_column(captured)
+        && earlier.run == i64::from(captured.run.0);
+    if same {
+        return Ok(Recorded::Already);
+    }
+    let came = serde_json::to_string(captured).map_err(|_| Reads(path).senseless("portion"))?;
+    transaction
+        .execute(
+            "INSERT OR IGNORE INTO clash (portion, came, recorded) VALUES (?1, ?2, ?3)",
+            params![earlier.seq, came, time_to(now)],
+        )
+        .at(path)?;
+    Ok(Recorded::Clash)
+}
+
+/// By how much the time of this portion lies before that of an earlier one of
+/// the same start.
+fn stepped_back(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    start: i64,
+    captured: &CapturedPortion,
+    time: Timestamp,
+    source: TimeSource,
+) -> Result<Option<SignedDuration>, StoreError> {
+    if source == TimeSource::Recorded {
+        return Ok(None);
+    }
+    let before: Option<i64> = transaction
+        .prepare_cached(
+            "SELECT time FROM portion
+             WHERE start = ?1 AND number < ?2 AND time_source <> 2 ORDER BY number DESC LIMIT 1",
+        )
+        .and_then(|mut select| {
+            select
+                .query_row([start, i64::from(captured.id.number)], |row| row.get(0))
+                .optional()
+        })
+        .at(path)?;
+    Ok(before
+        .map(|before| SignedDuration::from_millis(before.saturating_sub(time_to(time))))
+        .filter(SignedDuration::is_positive))
+}
+
+/// Notes that the wall's clock stepped, at the time it showed after the step.
+pub(super) fn note_step(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    at: Timestamp,
+    by: SignedDuration,
+) -> Result<(), StoreError> {
+    let by = i64::try_from(by.as_millis()).unwrap_or(i64::MAX);
+    transaction
+        .execute(
+            "INSERT INTO clock_step (at, by) VALUES (?1, ?2)",
+            [time_to(at), by],
+        )
+        .at(path)?;
+    Ok(())
+}
+
+/// The row of the portion's run.
+fn run(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    captured: &CapturedPortion,
+    time: Timestamp,
+) -> Result<i64, StoreError> {
+    let id = i64::from(captured.run.0);
+    let known = transaction
+        .prepare_cached("SELECT seq FROM run WHERE id = ?1")
+        .and_then(|mut select| select.query_row([id], |row| row.get(0)).optional())
+        .at(path)?;
+    if let Some(known) = known {
+        return Ok(known);
+    }
+    transaction
+        .execute(
+            "INSERT INTO run (id, target, below, above, mode, started) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+            params![
+                id,
+                captured.goal.target().micrograms(),
+                captured.goal.tolerance().below.micrograms(),
+                captured.goal.tolerance().above.micrograms(),
+                mode_to(captured.mode),
+                time_to(time),
+            ],
+        )
+        .at(path)?;
+    Ok(transaction.last_insert_rowid())
+}
+
+/// How a portion is linked to what it corrects and what corrects it.
+struct Link {
+    seq: i64,
+    replaces: Option<i64>,
+    replaced_by: Option<i64>,
+    undone: bool,
+}
+
+const LINK: &str = "
+    SELECT p.seq, p.replaces, p.replaced_by,
+           EXISTS (SELECT 1 FROM strike k WHERE k.portion = p.seq AND k.lifted IS NULL AND k.undone)
+    FROM portion p";
+
+fn link(row: &Row<'_>) -> rusqlite::Result<Link> {
+    Ok(Link {
+        seq: row.get(0)?,
+        replaces: row.get(1)?,
+        replaced_by: row.get(2)?,
+        undone: row.get(3)?,
+    })
+}
+
+/// The portion that a correction of number `number` is about: the latest
+/// correction of it that stands, or itself; `None` where it is not on record.
+fn corrected(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    start: i64,
+    number: u32,
+) -> Result<Option<i64>, StoreError> {
+    let first = transaction
+        .prepare_cached(&format!("{LINK} WHERE p.start = ?1 AND p.number = ?2"))
+        .and_then(|mut select| {
+            select
+                .query_row([start, i64::from(number)], link)
+                .optional()
+        })
+        .at(path)?;
+    let Some(mut at) = first else {
+        return Ok(None);
+    };
+    let mut by_seq = transaction
+        .prepare_cached(&format!("{LINK} WHERE p.seq = ?1"))
+        .at(path)?;
+    // An undone correction leads back to what it corrected.
+    while let (Some(earlier), true) = (at.replaces, at.undone) {
+        at = by_seq.query_row([earlier], link).at(path)?;
+    }
+    // From there forward, over corrections that stand.
+    while let Some(later) = at.replaced_by {
+        let next = by_seq.query_row([later], link).at(path)?;
+        if next.undone {
+            break;
+        }
+        at = next;
+    }
+    Ok(Some(at.seq))
+}

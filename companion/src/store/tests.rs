@@ -1,0 +1,131 @@
+//! What needs a hand inside the store to bring about.
+
+use super::{DataFolder, NewRun, Query, Recorded, Store, StoreError};
+use evenhand_kitchen::dish::DishName;
+use evenhand_protocol::report::Doubts;
+use evenhand_protocol::{
+    CapturedPortion, DeviceId, Epoch, Goal, Mass, Mode, PortionId, RunId, Tolerance, UnixMillis,
+    Uptime,
+};
+use jiff::Timestamp;
+
+fn goal() -> Goal {
+    Goal::new(
+        Mass::from_grams(30),
+        Tolerance::symmetric(Mass::from_grams(1)),
+    )
+    .unwrap()
+}
+
+fn captured(number: u32, run: RunId) -> CapturedPortion {
+    CapturedPortion {
+        id: PortionId {
+            device: DeviceId(u64::MAX),
+            epoch: Epoch(1),
+            number,
+        },
+        run,
+        at: Uptime::from_millis(u64::from(number)),
+        unix: Some(UnixMillis::from_millis(1_000 * i64::from(number))),
+        mode: Mode::Adding,
+        mass: Mass::from_grams(30),
+        goal: goal(),
+        temperature: None,
+        replaces: None,
+        doubts: Doubts::NONE,
+        uncertainty: None,
+        left: None,
+    }
+}
+
+fn store_with_run(folder: &std::path::Path) -> (Store, RunId) {
+    let mut store = Store::open(&DataFolder::choose(Some(folder)).unwrap()).unwrap();
+    let dish = DishName::new("dish", "dough").unwrap();
+    store
+        .set_dish(&dish, goal(), Mode::Adding, None, Timestamp::UNIX_EPOCH)
+        .unwrap();
+    let new = NewRun {
+        dish,
+        goal: goal(),
+        mode: Mode::Adding,
+        cook: None,
+        tin: None,
+    };
+    let run = store.begin_run(&new, Timestamp::UNIX_EPOCH).unwrap();
+    (store, run.id)
+}
+
+#[test]
+fn a_full_disk_refuses_what_is_new_and_keeps_what_is_there() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut store, run) = store_with_run(folder.path());
+    let pages: i64 = store
+        .connection
+        .pragma_query_value(None, "page_count", |row| row.get(0))
+        .unwrap();
+    store
+        .connection
+        .pragma_update(None, "max_page_count", pages + 1)
+        .unwrap();
+
+    let mut recorded = 0;
+    let error = loop {
+        match store.record(&captured(recorded + 1, run), None, Timestamp::UNIX_EPOCH) {
+            Ok(outcome) => assert!(matches!(outcome, Recorded::New { .. })),
+            Err(error) => break error,
+        }
+        recorded += 1;
+        assert!(recorded < 100_000, "the disk never became full");
+    };
+    assert!(recorded > 0);
+    assert!(matches!(error, StoreError::Full { .. }), "{error}");
+    assert!(error.to_string().contains("the disk is full"), "{error}");
+    let kept = store.portions(&Query::default()).unwrap();
+    assert_eq!(kept.len(), recorded as usize);
+
+    // Room again: the same portion, sent again, is recorded now.
+    store
+        .connection
+        .pragma_update(None, "max_page_count", pages + 1_000)
+        .unwrap();
+    let again = store.record(&captured(recorded + 1, run), None, Timestamp::UNIX_EPOCH);
+    assert!(matches!(again, Ok(Recorded::New { .. })));
+}
+
+#[test]
+fn what_is_on_record_cannot_be_rewritten_or_deleted() {
+    let folder = tempfile::tempdir().unwrap();
+    let (mut store, run) = store_with_run(folder.path());
+    store
+        .record(&captured(1, run), None, Timestamp::UNIX_EPOCH)
+        .unwrap();
+    store.undo_last(None, Timestamp::UNIX_EPOCH).unwrap();
+    for statement in [
+        "DELETE FROM portion",
+        "UPDATE portion SET mass = 0",
+        "UPDATE portion SET time = 0",
+        "DELETE FROM strike",
+    ] {
+        assert!(
+            store.connection.execute(statement, []).is_err(),
+            "{statement}"
+        );
+    }
+}
+
+#[test]
+fn every_portion_is_on_the_disk_when_it_is_recorded() {
+    let folder = tempfile::tempdir().unwrap();
+    let (store, _) = store_with_run(folder.path());
+    let pragma = |name: &str| -> String {
+        store
+            .connection
+            .pragma_query_value(None, name, |row| row.get::<_, rusqlite::types::Value>(0))
+            .map(|value| format!("{value:?}"))
+            .unwrap()
+    };
+    assert_eq!(pragma("journal_mode"), "Text(\"wal\")");
+    // 2 is FULL: the log is synced after each transaction.
+    assert_eq!(pragma("synchronous"), "Integer(2)");
+    assert_eq!(pragma("foreign_keys"), "Integer(1)");
+}

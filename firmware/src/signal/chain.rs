@@ -35,11 +35,14 @@ impl Chain {
     /// A chain that has seen no sample yet.
     #[must_use]
     pub fn new(settings: Settings, calibration: Option<Calibration>) -> Self {
+        let limits = limits(&settings, calibration.as_ref());
+        let mut filter = Filter::new();
+        filter.limit(&limits);
         Self {
-            limits: limits(&settings, calibration.as_ref()),
+            limits,
             settings,
             calibration,
-            filter: Filter::new(),
+            filter,
             zero: Zero::new(),
             held: false,
             last_at: None,
@@ -63,6 +66,7 @@ impl Chain {
     /// again from the calibrated one.
     pub fn set_calibration(&mut self, calibration: Calibration) {
         self.limits = limits(&self.settings, Some(&calibration));
+        self.filter.limit(&self.limits);
         self.calibration = Some(calibration);
         self.zero = Zero::new();
     }
@@ -155,13 +159,14 @@ impl Chain {
 fn limits(settings: &Settings, calibration: Option<&Calibration>) -> Limits {
     let rate = u32::from(settings.rate.max(1));
     let block = settings.block().min(32);
-    let fewest = (rate * u32::from(settings.settle_millis) / 1_000).clamp(4, 128);
+    let samples = |millis: u16| (rate * u32::from(millis) / 1_000).clamp(4, 128) as u16;
     let counts = |mass: Mass| {
         calibration.map(|calibration| libm::fabs(calibration.counts_per_gram()) * mass.grams())
     };
     Limits {
         block,
-        fewest: fewest as u16,
+        fewest: samples(settings.settle_millis),
+        fewest_after_motion: samples(settings.settle_after_motion_millis),
         steadiness: counts(settings.steadiness),
         wander: counts(
             settings
@@ -169,5 +174,6 @@ fn limits(settings: &Settings, calibration: Option<&Calibration>) -> Limits {
                 .fraction(3, 10)
                 .unwrap_or(settings.interval),
         ),
+        rough: counts(settings.interval.times(5)),
     }
 }

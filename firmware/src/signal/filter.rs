@@ -1,28 +1,35 @@
 //! The mean of a load that may change at any moment.
 //!
-//! While the load stands still, the best estimate of it is the mean of all
-//! samples since it last changed; nothing else reaches the bound s/√n. So the
-//! filter keeps a growing mean and looks, at every sample and at several
-//! scales, for evidence that the load has changed. When it has, the mean starts
-//! again from the samples after the change.
+//! While the load stands still under white noise, the best estimate of it is
+//! the mean of all samples since it last changed; nothing else reaches the
+//! bound s/√n. So the filter keeps a growing mean and looks, at every sample
+//! and at several scales, for evidence that the load has changed. When it has,
+//! the mean starts again from the samples after the change.
+//!
+//! Means are taken over whole tenths of a second, where hum of 50 and 60 Hz
+//! cancels. Where vibration stays, a triangular mean takes its place: it needs
+//! a third more samples for the same white noise and leaves far less of a tone.
 
-use super::noise::Noise;
-
-/// Most samples in a mean.
-const CAPACITY: usize = 128;
+use super::history::{CAPACITY, History};
+use super::noise::{Most, Noise};
 
 /// What the filter must achieve before it calls a load stable, in counts.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Limits {
     /// Samples in a tenth of a second.
     pub(super) block: u16,
-    /// Fewest samples.
+    /// Fewest samples after a load that changed at once, a dish set down.
     pub(super) fewest: u16,
+    /// Fewest samples after a load that moved for longer, a hand or a spoon.
+    pub(super) fewest_after_motion: u16,
     /// Largest standard uncertainty of the mean; `None` where the scale is not
     /// known yet, and the noise alone decides.
     pub(super) steadiness: Option<f64>,
-    /// Largest difference between the halves of the mean.
+    /// Largest trend over the mean, and largest bend in it.
     pub(super) wander: Option<f64>,
+    /// Vibration (rms of a sample) up to which a long mean may reach over what
+    /// looked like changes of load.
+    pub(super) rough: Option<f64>,
 }
 
 /// The filter's best knowledge after a sample.
@@ -39,71 +46,78 @@ pub(super) struct Estimate {
 /// The filter.
 #[derive(Debug, Clone)]
 pub(super) struct Filter {
-    /// Running sums: the entry after sample i is the sum of all up to it. They wrap
-    /// together and only their differences are used.
-    sums: [i64; CAPACITY + 1],
-    /// Where the newest sum is.
-    head: usize,
+    history: History,
     /// Samples since the load last changed, at most [`CAPACITY`].
     len: usize,
+    /// Samples since the last stable one.
+    unstable: usize,
     /// Samples at the end of these that may be a spike or the start of a new load.
     suspects: usize,
-    /// Samples of this segment that the block noise has been learnt from.
-    since_block: u16,
+    /// Samples since the noise of each scale was last learnt.
+    since_short: usize,
+    since_long: usize,
+    since_tapered: usize,
     last: Option<i64>,
     noise: Noise,
 }
 
-/// A departure by so many standard deviations is a change of load. Seven tests at 80
-/// samples a second make two million an hour; Gaussian noise passes 5.5 less than once
-/// in ten.
+/// A departure by so many standard deviations, squared, is a change of load. Seven tests at
+/// 80 samples a second make two million an hour; Gaussian noise passes 5.5 less than once in
+/// ten.
 const DEPARTURE_SQUARED: i64 = 30;
 /// Suspect samples that are still taken for a spike.
 const SPIKE: usize = 2;
+/// Lengths of triangular means; multiples of four.
+const TAPERED: [usize; 4] = [48, 64, 96, 128];
 
 impl Filter {
     pub(super) const fn new() -> Self {
         Self {
-            sums: [0; CAPACITY + 1],
-            head: 0,
+            history: History::new(),
             len: 0,
+            unstable: 0,
             suspects: 0,
-            since_block: 0,
+            since_short: 0,
+            since_long: 0,
+            since_tapered: 0,
             last: None,
             noise: Noise::new(),
         }
     }
 
+    /// Takes over what the scale's figures say of noise.
+    pub(super) fn limit(&mut self, limits: &Limits) {
+        let variance = |counts: f64| (counts * counts * Noise::UNIT as f64) as i64;
+        self.noise.limit(match (limits.rough, limits.wander) {
+            (Some(rough), Some(wander)) => Most {
+                sample: variance(rough),
+                mean: variance(wander),
+            },
+            _ => Most::NONE,
+        });
+    }
+
     /// Forgets the load, keeps what is known of the noise.
     pub(super) fn restart(&mut self) {
-        self.len = 0;
-        self.suspects = 0;
-        self.since_block = 0;
+        self.history.clear();
+        self.restart_with(0);
         self.last = None;
     }
 
-    /// The sum of `count` samples that end `skip` before the newest.
-    fn sum(&self, skip: usize, count: usize) -> i64 {
-        let size = CAPACITY + 1;
-        let end = (self.head + size - skip) % size;
-        let start = (end + size - count) % size;
-        self.sums[end].wrapping_sub(self.sums[start])
+    fn restart_with(&mut self, len: usize) {
+        self.len = len;
+        self.suspects = 0;
+        self.since_short = 0;
+        self.since_long = 0;
+        self.since_tapered = 0;
     }
 
-    fn append(&mut self, sample: i64) {
-        let next = (self.head + 1) % (CAPACITY + 1);
-        self.sums[next] = self.sums[self.head].wrapping_add(sample);
-        self.head = next;
-        self.len = (self.len + 1).min(CAPACITY);
-    }
-
-    /// Whether the mean of the `late` newest samples departs from the mean of the `early`
-    /// ones before them by more than noise of this variance explains.
-    fn departs(&self, late: usize, early: usize, variance: i64) -> bool {
-        let (n1, n2) = (early as i64, late as i64);
-        let cross = self.sum(0, late) * n1 - self.sum(late, early) * n2;
+    /// Whether two sums, of `n1` and `n2` samples, have means further apart than noise of
+    /// this variance explains.
+    fn departs(sum1: i64, n1: usize, sum2: i64, n2: usize, variance: i64) -> bool {
+        let (n1, n2) = (n1 as i64, n2 as i64);
         // |cross| past this is far beyond any noise; the square must fit.
-        let cross = cross.clamp(-(1 << 31), (1 << 31) - 1);
+        let cross = (sum1 * n2 - sum2 * n1).clamp(-(1 << 31), (1 << 31) - 1);
         let bound =
             (DEPARTURE_SQUARED * variance / Noise::UNIT).saturating_mul(n1 * n2 * (n1 + n2));
         cross * cross > bound.min(1 << 61)
@@ -111,90 +125,144 @@ impl Filter {
 
     /// Takes a sample.
     pub(super) fn push(&mut self, sample: i64, limits: &Limits) -> Estimate {
-        let previous = self.last.replace(sample);
+        let mut previous = self.last.replace(sample);
+        self.history.push(sample);
+        self.len = (self.len + 1).min(CAPACITY);
         let block = usize::from(limits.block);
-        self.append(sample);
-        if !self.noise.is_warm() {
-            if let Some(previous) = previous {
-                self.noise.successive(sample - previous);
-            }
-            return self.estimate(limits, false);
-        }
-        let settled = self.len - 1 - self.suspects.min(self.len - 1);
-        if settled == 0 {
-            self.suspects = 0;
-        } else {
-            let suspects = self.suspects + 1;
-            // Only the newest sample decides whether the load is back where it was.
-            let n1 = settled as i64;
-            let old = self.sum(suspects, settled);
-            let cross = (sample * n1 - old).clamp(-(1 << 31), (1 << 31) - 1);
-            let bound = (DEPARTURE_SQUARED * self.noise.sample() / Noise::UNIT)
-                .saturating_mul(n1 * (n1 + 1));
-            if cross * cross > bound.min(1 << 61) {
-                if settled >= block && suspects <= SPIKE {
-                    self.suspects = suspects;
-                } else {
-                    self.restart_with(1);
-                }
-            } else if self.suspects > 0 {
-                self.drop_suspects(sample);
-            }
+        if self.noise.is_warm() && self.sort_out(sample, block) {
+            // What came before was a spike.
+            previous = None;
         }
         if self.suspects == 0 {
             if let Some(previous) = previous {
                 self.noise.successive(sample - previous);
             }
-            self.look_for_change(block);
-            self.learn_blocks(block);
+            if self.noise.is_warm() {
+                self.look_for_change(block);
+                self.learn(block);
+            }
         }
-        self.estimate(limits, true)
+        let estimate = self.estimate(limits);
+        self.unstable = if estimate.stable {
+            0
+        } else {
+            self.unstable.saturating_add(1)
+        };
+        estimate
     }
 
-    /// The suspects were a spike: takes them out from under the newest sample.
-    fn drop_suspects(&mut self, newest: i64) {
-        let size = CAPACITY + 1;
-        self.head = (self.head + size - self.suspects - 1) % size;
-        self.len = self.len.saturating_sub(self.suspects + 1);
-        self.suspects = 0;
-        self.append(newest);
+    /// Decides whether the newest sample belongs to the load so far, to a spike or to a new
+    /// load. Returns whether a spike before it was taken out.
+    fn sort_out(&mut self, sample: i64, block: usize) -> bool {
+        let settled = self.len.saturating_sub(1 + self.suspects);
+        if settled == 0 {
+            self.suspects = 0;
+            return false;
+        }
+        let suspects = self.suspects + 1;
+        let old = self.history.sum(suspects, settled);
+        if Self::departs(old, settled, sample, 1, self.noise.sample()) {
+            if settled >= block.max(4) && suspects <= SPIKE {
+                self.suspects = suspects;
+            } else {
+                // The suspects were the new load, as far as they agree with the newest.
+                let mut agree = 1;
+                while agree < suspects
+                    && !Self::departs(
+                        self.history.sum(agree, 1),
+                        1,
+                        self.history.sum(0, agree),
+                        agree,
+                        self.noise.sample(),
+                    )
+                {
+                    agree += 1;
+                }
+                self.restart_with(agree);
+            }
+        } else if self.suspects > 0 {
+            // They were a spike: take them out from under the newest sample.
+            self.history.pop(suspects);
+            self.history.push(sample);
+            self.len = settled + 1;
+            self.suspects = 0;
+            return true;
+        }
+        false
     }
 
-    fn restart_with(&mut self, len: usize) {
-        self.len = len;
-        self.suspects = 0;
-        self.since_block = 0;
-    }
-
-    /// Small changes show only in means; compares the newest few with all before them.
+    /// Small changes show only in means: compares the newest few with all before them.
     fn look_for_change(&mut self, block: usize) {
         let mut late = 2;
         while late * 2 <= self.len {
-            let variance = if late.is_multiple_of(block) {
-                self.noise.block()
+            let variance = if late >= 4 * block {
+                self.noise.long()
+            } else if late >= block {
+                self.noise.short()
             } else {
-                self.noise.sample().max(self.noise.block())
+                self.noise.sample().max(self.noise.short())
             };
-            if self.departs(late, self.len - late, variance) {
-                self.restart_with(late);
+            let early = self.len - late;
+            if Self::departs(
+                self.history.sum(late, early),
+                early,
+                self.history.sum(0, late),
+                late,
+                variance,
+            ) {
+                self.restart_with(self.likeliest_change(late));
                 return;
             }
             late *= 2;
         }
     }
 
-    fn learn_blocks(&mut self, block: usize) {
-        self.since_block = self.since_block.saturating_add(1);
-        if usize::from(self.since_block) >= 2 * block && self.len >= 2 * block {
-            let difference = self.sum(0, block) - self.sum(block, block);
-            self.noise.successive_blocks(difference, block as i64);
-            self.since_block = block as u16;
+    /// How many of the `most` newest samples came after the change: where the means before
+    /// and after differ most significantly.
+    fn likeliest_change(&self, most: usize) -> usize {
+        let step = (most / 8).max(1);
+        let mut best = (0.0, most);
+        for late in (step..=most).step_by(step) {
+            let early = self.len - late;
+            let (n1, n2) = (early as f64, late as f64);
+            let difference =
+                self.history.sum(late, early) as f64 / n1 - self.history.sum(0, late) as f64 / n2;
+            let evidence = difference * difference * n1 * n2;
+            if evidence > best.0 {
+                best = (evidence, late);
+            }
+        }
+        best.1
+    }
+
+    /// Learns the noise of each scale from a load that stands still.
+    fn learn(&mut self, block: usize) {
+        let history = &self.history;
+        self.since_short += 1;
+        if self.since_short >= block && self.len >= 2 * block {
+            let difference = history.sum(0, block) - history.sum(block, block);
+            self.noise.successive_short(difference, block as i64);
+            self.since_short = 0;
+        }
+        let long = 4 * block;
+        self.since_long += 1;
+        if self.since_long >= long && self.len >= 2 * long && 2 * long <= CAPACITY {
+            let difference = history.sum(0, long) - history.sum(long, long);
+            self.noise.successive_long(difference, long as i64);
+            self.since_long = 0;
+        }
+        let half = 2 * block;
+        self.since_tapered += 1;
+        if self.since_tapered >= half && self.len >= 3 * half && 3 * half <= CAPACITY {
+            let difference = history.triangle(0, half) - history.triangle(half, half);
+            self.noise.successive_tapered(difference, half as i64);
+            self.since_tapered = 0;
         }
     }
 
-    fn estimate(&self, limits: &Limits, warm: bool) -> Estimate {
+    fn estimate(&self, limits: &Limits) -> Estimate {
         let block = usize::from(limits.block);
-        let settled = (self.len - self.suspects.min(self.len)).max(1);
+        let settled = self.len.saturating_sub(self.suspects).max(1);
         let skip = self.len - settled.min(self.len);
         // Whole blocks, so that hum cancels; all there is while there is less than one.
         let window = if settled < block {
@@ -202,25 +270,103 @@ impl Filter {
         } else {
             settled / block * block
         };
-        let mean = self.sum(skip, window) as f64 / window as f64;
         let variance = if window < block {
             self.noise.sample()
+        } else if window < 4 * block {
+            self.noise.short()
         } else {
-            self.noise.block()
+            self.noise.long()
         };
-        let variance = variance as f64 / Noise::UNIT as f64 / window as f64;
-        let uncertainty = libm::sqrt(variance);
-        let still = warm
-            && self.suspects == 0
-            && window >= usize::from(limits.fewest)
-            && limits.steadiness.is_none_or(|most| uncertainty <= most)
-            && !self.noise.is_disturbed()
-            && self.is_level(window, limits.wander.unwrap_or(7.0 * uncertainty));
-        Estimate {
-            mean,
-            uncertainty,
-            stable: still,
+        let plain = Estimate {
+            mean: self.history.sum(skip, window) as f64 / window as f64,
+            uncertainty: libm::sqrt(variance as f64 / Noise::UNIT as f64 / window as f64),
+            stable: false,
+        };
+        if !self.noise.is_warm() || self.suspects > 0 {
+            return plain;
         }
+        if window >= self.fewest(limits)
+            && !self.noise.is_disturbed()
+            && plain.is_steady(limits)
+            && self.is_level(window, plain.wander(limits))
+        {
+            return Estimate {
+                stable: true,
+                ..plain
+            };
+        }
+        self.tapered(limits).unwrap_or(plain)
+    }
+
+    /// How long the load must have been still. A dish set down changes the load at once. A
+    /// hand changes it for longer, and is nearly still where its force turns.
+    fn fewest(&self, limits: &Limits) -> usize {
+        let moved = self.unstable.saturating_sub(self.len);
+        usize::from(if moved > 2 * usize::from(limits.block) {
+            limits.fewest_after_motion
+        } else {
+            limits.fewest
+        })
+    }
+
+    /// A stable estimate by a triangular mean, where there is one.
+    fn tapered(&self, limits: &Limits) -> Option<Estimate> {
+        let held = self.history.len();
+        for length in TAPERED.into_iter().rev() {
+            // The longest may reach over what looked like changes: if they were, its level
+            // test says so.
+            let within = length <= self.len && !self.noise.is_disturbed();
+            let over = length == CAPACITY && held >= length && self.is_calm(limits);
+            if length < self.fewest(limits) || !(within || over) {
+                continue;
+            }
+            let half = length / 2;
+            let variance = self.noise.tapered() as f64 / Noise::UNIT as f64;
+            let mut estimate = Estimate {
+                mean: self.history.triangle(0, half) as f64 / (half * half) as f64,
+                uncertainty: libm::sqrt(variance * 4.0 / (3.0 * length as f64)),
+                stable: true,
+            };
+            let (trend, bend) = self.tapered_shape(length / 4);
+            if !within {
+                let spread = libm::fabs(trend).max(libm::fabs(bend)) / 2.0;
+                estimate.uncertainty = estimate.uncertainty.max(spread);
+            }
+            let most = estimate.wander(limits);
+            if estimate.is_steady(limits) && libm::fabs(trend) <= most && libm::fabs(bend) <= most {
+                return Some(estimate);
+            }
+        }
+        None
+    }
+
+    /// Whether the whole history shows nothing worse than a little vibration: no mean of a
+    /// tenth of a second is far off, and samples scatter moderately. Larger shocks may have
+    /// a mean of their own, and no filter can tell it from food.
+    fn is_calm(&self, limits: &Limits) -> bool {
+        let (Some(rough), Some(wander)) = (limits.rough, limits.wander) else {
+            return false;
+        };
+        let block = usize::from(limits.block);
+        let mean = self.history.sum(0, CAPACITY) as f64 / CAPACITY as f64;
+        let most = 5.0 * wander;
+        self.noise.recent_deviation() <= rough
+            && (0..CAPACITY / block).all(|i| {
+                let sum = self.history.sum(i * block, block) as f64;
+                libm::fabs(sum / block as f64 - mean) <= most
+            })
+    }
+
+    /// Trend and bend of three triangular means, each of `quarter` half width and as much
+    /// later than the one before.
+    fn tapered_shape(&self, quarter: usize) -> (f64, f64) {
+        let t = |i: usize| self.history.triangle(i * quarter, quarter);
+        let (t0, t1, t2) = (t(0), t(1), t(2));
+        let weight = (quarter * quarter) as f64;
+        (
+            (t0 - t2) as f64 / weight,
+            (t0 - 2 * t1 + t2) as f64 / (2.0 * weight),
+        )
     }
 
     /// Whether neither a trend nor a bend shows in the newest `window` samples: the halves,
@@ -230,11 +376,23 @@ impl Filter {
         if quarter == 0 {
             return true;
         }
-        let q = |i: usize| self.sum(i * quarter, quarter);
+        let q = |i: usize| self.history.sum(i * quarter, quarter);
         let (q0, q1, q2, q3) = (q(0), q(1), q(2), q(3));
         let scale = 2.0 * quarter as f64 * most;
         let trend = (q0 + q1 - q2 - q3) as f64;
         let bend = (q0 + q3 - q1 - q2) as f64;
         libm::fabs(trend) <= scale && libm::fabs(bend) <= scale
+    }
+}
+
+impl Estimate {
+    fn is_steady(&self, limits: &Limits) -> bool {
+        limits
+            .steadiness
+            .is_none_or(|most| self.uncertainty <= most)
+    }
+
+    fn wander(&self, limits: &Limits) -> f64 {
+        limits.wander.unwrap_or(7.0 * self.uncertainty)
     }
 }

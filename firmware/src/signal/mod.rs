@@ -6,6 +6,7 @@
 pub mod calibration;
 mod chain;
 mod filter;
+mod history;
 mod noise;
 pub mod settings;
 pub mod tare;
@@ -14,6 +15,6 @@ mod zero;
 
 pub use calibration::{Calibration, CalibrationError, Point};
 pub use chain::{Chain, SettledCounts};
-pub use settings::Settings;
+pub use settings::{Settings, SettingsError};
 pub use tare::Tare;
 pub use weight::Weight;

@@ -2,19 +2,82 @@
 
 /// Running estimates of the noise, robust against steps and spikes.
 ///
-/// Two figures are kept, both as a variance of one sample in 1/16 count². One
-/// comes from successive samples and holds everything fast: white noise, hum,
-/// a motor. The other comes from successive means of a tenth of a second, where
-/// hum has cancelled; it is what the uncertainty of a longer mean follows from.
-/// Contributions are clipped, so that a step in load moves neither by much.
-#[derive(Debug, Clone, Copy)]
+/// All are variances of one sample in 1/16 count², each as it shows at its own
+/// scale: for white noise they are alike. Vibration is large from sample to
+/// sample and small in longer means, hum vanishes from a tenth of a second on,
+/// drift is the other way about. What a longer mean's uncertainty follows from
+/// is the figure of its own scale. Contributions are clipped, so that a step in
+/// load moves none of them by much.
+#[derive(Debug, Clone)]
 pub(super) struct Noise {
+    /// From successive samples.
     sample: i64,
+    /// The same over the last fifth of a second.
     recent: i64,
-    block: i64,
+    /// From successive means of a tenth of a second.
+    short: Learnt,
+    /// From successive means of four tenths.
+    long: Learnt,
+    /// From successive triangular means.
+    tapered: Learnt,
     seen: u16,
-    blocks_seen: u16,
     quiet: u16,
+    most: Most,
+}
+
+/// What is still noise, as variances in 1/16 count²; anything larger is a
+/// disturbance, to be waited out and not to be learnt.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Most {
+    /// Of a sample.
+    pub(super) sample: i64,
+    /// Of a mean of a tenth of a second and more.
+    pub(super) mean: i64,
+}
+
+impl Most {
+    /// No limit, for a scale whose counts mean nothing yet.
+    pub(super) const NONE: Self = Self {
+        sample: 1 << 50,
+        mean: 1 << 50,
+    };
+}
+
+#[derive(Debug, Clone)]
+struct Learnt {
+    variance: i64,
+    seen: u8,
+}
+
+impl Learnt {
+    /// Memory, in contributions.
+    const MEMORY: u8 = 48;
+
+    const fn new() -> Self {
+        Self {
+            variance: 0,
+            seen: 0,
+        }
+    }
+
+    fn learn(&mut self, square: i64) {
+        let now = self.variance.max(Noise::FLOOR);
+        let clipped = square.min(now * Noise::CLIP) * 10 / 9;
+        self.seen = self.seen.saturating_add(1).min(Self::MEMORY);
+        self.variance += (clipped - self.variance) / (i64::from(self.seen) + 1);
+    }
+
+    fn get(&self) -> i64 {
+        self.variance.max(Noise::FLOOR)
+    }
+
+    fn get_or(&self, other: &Self) -> i64 {
+        if self.seen == 0 {
+            other.get()
+        } else {
+            self.get()
+        }
+    }
 }
 
 impl Noise {
@@ -24,21 +87,28 @@ impl Noise {
     const FLOOR: i64 = Self::UNIT / 4;
     /// Samples after which the estimate of the sample's noise is believed.
     const WARM: u16 = 16;
-    /// Contributions above so many times the estimate are clipped.
+    /// Contributions above so many times the estimate are clipped. That takes about a tenth
+    /// off the mean of a chi-square of one degree of freedom; 10/9 puts it back.
     const CLIP: i64 = 4;
-    /// Memory of the estimates, in samples and in blocks.
+    /// Memory of the sample's noise, in samples.
     const MEMORY: u16 = 512;
-    const BLOCK_MEMORY: u16 = 64;
 
     pub(super) const fn new() -> Self {
         Self {
             sample: 0,
             recent: 0,
-            block: 0,
+            short: Learnt::new(),
+            long: Learnt::new(),
+            tapered: Learnt::new(),
             seen: 0,
-            blocks_seen: 0,
             quiet: 0,
+            most: Most::NONE,
         }
+    }
+
+    /// Sets what is still noise.
+    pub(super) fn limit(&mut self, most: Most) {
+        self.most = most;
     }
 
     /// Takes the difference of two successive samples.
@@ -46,8 +116,6 @@ impl Noise {
         let bounded = difference.clamp(-(1 << 24), 1 << 24);
         let square = bounded * bounded * (Self::UNIT / 2);
         if self.seen < Self::WARM {
-            // The smallest of the first few differences cannot be a step's; start from
-            // a running mean of what is not far above the others.
             let clipped = if self.seen < 4 {
                 square
             } else {
@@ -56,17 +124,18 @@ impl Noise {
             self.seen += 1;
             self.sample += (clipped - self.sample) / i64::from(self.seen);
             self.recent = self.sample;
-            self.block = self.sample;
+            for scale in [&mut self.short, &mut self.long, &mut self.tapered] {
+                scale.variance = self.sample;
+            }
             return;
         }
         self.seen = self.seen.saturating_add(1);
         let now = self.sample.max(Self::FLOOR);
         self.recent += (square.min(now * 64) - self.recent) / 16;
-        // Clipping a chi-square of one degree of freedom at 4 takes about a tenth off its
-        // mean; 10/9 puts it back.
         let clipped = square.min(now * Self::CLIP) * 10 / 9;
         let memory = i64::from(self.seen.min(Self::MEMORY));
         self.sample += (clipped - self.sample) / memory;
+        self.sample = self.sample.min(self.most.sample);
         // Noise that has fallen far is believed sooner than noise that rises.
         if self.recent.max(Self::FLOOR) * 4 < self.sample {
             self.quiet += 1;
@@ -79,15 +148,37 @@ impl Noise {
         }
     }
 
-    /// Takes the difference between the sums of two successive blocks of `n`
-    /// samples each.
-    pub(super) fn successive_blocks(&mut self, difference: i64, n: i64) {
-        let bounded = difference.clamp(-(1 << 27), 1 << 27);
-        let square = bounded * bounded / (2 * n) * Self::UNIT;
-        let now = self.block.max(Self::FLOOR);
-        self.blocks_seen = self.blocks_seen.saturating_add(1);
-        let memory = i64::from(self.blocks_seen.clamp(8, Self::BLOCK_MEMORY));
-        self.block += (square.min(now * Self::CLIP) * 10 / 9 - self.block) / memory;
+    /// The variance of a sample that the difference of two sums of `n` speaks for; `None`
+    /// where the difference is a disturbance.
+    fn of_means(&self, difference: i64, n: i64) -> Option<i64> {
+        let bounded = difference.clamp(-(1 << 28), 1 << 28);
+        let variance = bounded * bounded / (2 * n) * Self::UNIT;
+        (variance / n <= self.most.mean.saturating_mul(8)).then_some(variance)
+    }
+
+    /// Takes the difference between the sums of two successive stretches of a
+    /// tenth of a second, `n` samples each.
+    pub(super) fn successive_short(&mut self, difference: i64, n: i64) {
+        if let Some(square) = self.of_means(difference, n) {
+            self.short.learn(square);
+        }
+    }
+
+    /// The same for four tenths of a second.
+    pub(super) fn successive_long(&mut self, difference: i64, n: i64) {
+        if let Some(square) = self.of_means(difference, n) {
+            self.long.learn(square);
+        }
+    }
+
+    /// Takes the difference between two triangular sums of half width `n`, the
+    /// one `n` later than the other.
+    pub(super) fn successive_tapered(&mut self, difference: i64, n: i64) {
+        // The weights' squares add up to 2/3 n³, and a quarter of that is shared by the two
+        // (a cubic B-spline's values, 2/3 and 1/6): D² has the mean n³ v.
+        let bounded = difference.clamp(-(1 << 28), 1 << 28);
+        self.tapered
+            .learn(bounded * bounded / (n * n * n) * Self::UNIT);
     }
 
     /// Whether enough was seen for the figures to mean something.
@@ -95,14 +186,30 @@ impl Noise {
         self.seen >= Self::WARM
     }
 
-    /// Variance of a sample, in 1/16 count².
+    /// From successive samples.
     pub(super) fn sample(&self) -> i64 {
         self.sample.max(Self::FLOOR)
     }
 
-    /// Variance of a sample as it shows in means over whole blocks.
-    pub(super) fn block(&self) -> i64 {
-        self.block.max(Self::FLOOR)
+    /// As it shows in means of a tenth of a second.
+    pub(super) fn short(&self) -> i64 {
+        self.short.get()
+    }
+
+    /// As it shows in means of four tenths of a second and more; in shorter
+    /// ones until that is known.
+    pub(super) fn long(&self) -> i64 {
+        self.long.get_or(&self.short)
+    }
+
+    /// As it shows in triangular means; in short plain ones until that is known.
+    pub(super) fn tapered(&self) -> i64 {
+        self.tapered.get_or(&self.short)
+    }
+
+    /// Standard deviation of the last fifth of a second, in counts.
+    pub(super) fn recent_deviation(&self) -> f64 {
+        libm::sqrt(self.recent as f64 / Self::UNIT as f64)
     }
 
     /// Whether the last fifth of a second was far noisier than usual.

@@ -14,13 +14,16 @@ pub struct Settings {
     /// The verification interval, `e`: what the error limits are counted in.
     /// From `d` to 10 `d`.
     pub verification_interval: Mass,
-    /// Conversions per second that the bridge converter gives; 1 to 1 000.
+    /// Conversions per second that the bridge converter gives; 1 to 320.
     pub rate: u16,
     /// How long a load must have been still before it is called stable, in
-    /// milliseconds. Longer is surer and slower.
+    /// milliseconds, 50 to 1 600. Longer is surer and slower.
     pub settle_millis: u16,
+    /// The same after the load has moved for longer than a fifth of a second,
+    /// as under a hand or a spoon. Not shorter.
+    pub settle_after_motion_millis: u16,
     /// The largest standard uncertainty from noise that a stable reading may
-    /// have.
+    /// have. Above zero.
     pub steadiness: Mass,
     /// Whether the zero follows a slow drift of the empty pan.
     pub zero_tracking: bool,
@@ -37,10 +40,41 @@ impl Settings {
         verification_interval: Mass::from_grams(1),
         rate: 80,
         settle_millis: 400,
+        settle_after_motion_millis: 600,
         steadiness: Mass::from_milligrams(10),
         zero_tracking: true,
         initial_zero: true,
     };
+
+    /// These settings, checked.
+    ///
+    /// # Errors
+    /// [`SettingsError`] names the first figure that is out of its range.
+    pub fn checked(self) -> Result<Self, SettingsError> {
+        if self.capacity <= Mass::ZERO {
+            return Err(SettingsError::Capacity);
+        }
+        if self.interval <= Mass::ZERO || self.interval > self.capacity {
+            return Err(SettingsError::Interval);
+        }
+        if self.verification_interval < self.interval
+            || self.verification_interval > self.interval.times(10)
+        {
+            return Err(SettingsError::VerificationInterval);
+        }
+        if !(1..=320).contains(&self.rate) {
+            return Err(SettingsError::Rate);
+        }
+        if !(50..=1_600).contains(&self.settle_millis)
+            || !(self.settle_millis..=1_600).contains(&self.settle_after_motion_millis)
+        {
+            return Err(SettingsError::Settle);
+        }
+        if self.steadiness <= Mass::ZERO {
+            return Err(SettingsError::Steadiness);
+        }
+        Ok(self)
+    }
 
     /// Samples in a tenth of a second, at least one. A mean over a whole
     /// number of these holds whole periods of 50 and of 60 Hz, so both cancel,
@@ -57,3 +91,40 @@ impl Default for Settings {
         Self::BENCH_1KG
     }
 }
+
+/// Which of the settings is out of its range.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub enum SettingsError {
+    /// [`Settings::capacity`].
+    Capacity,
+    /// [`Settings::interval`].
+    Interval,
+    /// [`Settings::verification_interval`].
+    VerificationInterval,
+    /// [`Settings::rate`].
+    Rate,
+    /// [`Settings::settle_millis`] or [`Settings::settle_after_motion_millis`].
+    Settle,
+    /// [`Settings::steadiness`].
+    Steadiness,
+}
+
+impl core::fmt::Display for SettingsError {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str(match self {
+            Self::Capacity => "the capacity must be above zero",
+            Self::Interval => "the display interval must be above zero and below the capacity",
+            Self::VerificationInterval => {
+                "the verification interval must be from one to ten display intervals"
+            }
+            Self::Rate => "the conversions per second must be from 1 to 320",
+            Self::Settle => {
+                "the settling times must be from 50 to 1600 ms, and not shorter after motion"
+            }
+            Self::Steadiness => "the steadiness must be above zero",
+        })
+    }
+}
+
+impl core::error::Error for SettingsError {}

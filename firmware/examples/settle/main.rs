@@ -1,0 +1,245 @@
+//! How soon after a step the scale has a stable reading, how true that is, and how often it
+//! is fooled: this filter beside a moving average, a median and a low-pass on the same
+//! signals.
+//!
+//! ```text
+//! cargo run -p evenhand-firmware --release --example settle [-- FIRST_SEED TRIALS]
+//! ```
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+#[path = "../../tests/signal_kitchen/mod.rs"]
+mod kitchen;
+mod rivals;
+
+use evenhand_firmware::sensor::Counts;
+use evenhand_firmware::signal::{Calibration, Chain, Point, Settings};
+use evenhand_protocol::{Mass, Uptime};
+use kitchen::{Hand, Kind, Kitchen, RATE, WHITE, counts, millis};
+use rivals::{Biquad, Median, MovingAverage};
+
+/// A filter under test: a sample in grams goes in, a load and whether it is stable come out.
+trait Method {
+    fn take(&mut self, index: u64, felt: f64) -> (f64, bool);
+}
+
+struct Ours(Chain);
+
+impl Ours {
+    fn new() -> Self {
+        let calibration = Calibration::from_points(&[
+            Point::exact(Mass::ZERO, Counts(counts(0.0))),
+            Point::exact(Mass::from_grams(1_000), Counts(counts(1_000.0))),
+        ])
+        .unwrap();
+        Self(Chain::new(
+            Settings {
+                initial_zero: false,
+                zero_tracking: false,
+                ..Settings::BENCH_1KG
+            },
+            Some(calibration),
+        ))
+    }
+}
+
+impl Method for Ours {
+    fn take(&mut self, index: u64, felt: f64) -> (f64, bool) {
+        self.0
+            .take(Uptime::from_millis(millis(index)), Counts(counts(felt)))
+            .map_or((f64::NAN, false), |w| (w.gross.grams(), w.stable))
+    }
+}
+
+fn methods() -> Vec<(&'static str, Box<dyn Method>)> {
+    vec![
+        ("this chain", Box::new(Ours::new())),
+        ("moving average", Box::new(MovingAverage::new())),
+        ("median", Box::new(Median::new())),
+        ("low-pass", Box::new(Biquad::new())),
+    ]
+}
+
+fn quantile(sorted: &[f64], q: f64) -> f64 {
+    if sorted.is_empty() {
+        return f64::NAN;
+    }
+    sorted[((sorted.len() - 1) as f64 * q).round() as usize]
+}
+
+struct Settled {
+    samples: f64,
+    error: f64,
+}
+
+/// The signal of one trial: the felt loads, and for each sample the load that a perfect
+/// filter could know.
+fn steps(kind: Kind, seed: u64) -> (Vec<(f64, f64)>, usize) {
+    let mut kitchen = Kitchen::new(kind, seed);
+    let before = kitchen.dice.between(0.0, 600.0);
+    let size = kitchen.dice.about(0.5, 250.0);
+    let after = if kitchen.dice.between(0.0, 1.0) < 0.5 && before > size {
+        before - size
+    } else {
+        before + size
+    };
+    let lead = (RATE * (25.0 + kitchen.dice.between(0.0, 5.0))) as usize;
+    let signal = (0..lead + (30.0 * RATE) as usize)
+        .map(|i| {
+            let load = if i < lead { before } else { after };
+            let felt = kitchen.feel(load);
+            (felt, load + kitchen.slow())
+        })
+        .collect();
+    (signal, lead)
+}
+
+/// The first stable reading after the step that is nearer to the new load than to the old:
+/// whoever portions knows that something moved.
+fn settle(method: &mut dyn Method, signal: &[(f64, f64)], lead: usize) -> Option<Settled> {
+    let old = signal[lead - 1].1;
+    for (i, (felt, truth)) in signal.iter().enumerate() {
+        let (load, stable) = method.take(i as u64, *felt);
+        if i >= lead && stable && (load - truth).abs() < (load - old).abs() {
+            return Some(Settled {
+                samples: (i - lead + 1) as f64,
+                error: load - truth,
+            });
+        }
+    }
+    None
+}
+
+fn table(kind: Kind, name: &str, first: u64, trials: u64) {
+    println!("\n{name}");
+    println!(
+        "{:16} {:>7} {:>7} {:>9} {:>9} {:>9} {:>8} {:>6}",
+        "", "median", "95 %", "rms g", "worst g", "over .1g", "oracle", "ratio"
+    );
+    for m in 0..methods().len() {
+        let mut samples = Vec::new();
+        let mut errors = Vec::new();
+        let mut never = 0;
+        let label = methods()[m].0;
+        for seed in first..first + trials {
+            let (signal, lead) = steps(kind, seed);
+            let mut method = methods().swap_remove(m).1;
+            match settle(method.as_mut(), &signal, lead) {
+                Some(s) => {
+                    samples.push(s.samples);
+                    errors.push(s.error);
+                }
+                None => never += 1,
+            }
+        }
+        samples.sort_by(f64::total_cmp);
+        let rms = (errors.iter().map(|e| e * e).sum::<f64>() / errors.len() as f64).sqrt();
+        let worst = errors.iter().fold(0.0_f64, |w, e| w.max(e.abs()));
+        let over = errors.iter().filter(|e| e.abs() > 0.1).count();
+        let oracle = (WHITE / rms).powi(2);
+        let median = quantile(&samples, 0.5);
+        println!(
+            "{label:16} {median:7.0} {:7.0} {rms:9.4} {worst:9.4} {over:9} {oracle:8.1} {:6.2}{}",
+            quantile(&samples, 0.95),
+            median / oracle,
+            if never > 0 {
+                format!("  never stable in {never}")
+            } else {
+                String::new()
+            }
+        );
+    }
+}
+
+/// False captures: how often the reading becomes stable more than 0.1 g off.
+fn still(kind: Kind, name: &str, hands: Option<bool>, first: u64, hours: u64) {
+    println!("\n{name}");
+    println!(
+        "{:16} {:>12} {:>12} {:>14}",
+        "", "false/hour", "worst g", "stable time"
+    );
+    for m in 0..methods().len() {
+        let label = methods()[m].0;
+        let (mut false_captures, mut worst, mut stable_samples, mut samples) =
+            (0u64, 0.0_f64, 0u64, 0u64);
+        for seed in first..first + hours {
+            let mut kitchen = Kitchen::new(kind, seed);
+            let mut method = methods().swap_remove(m).1;
+            let mut was_wrong = false;
+            let load = 312.0;
+            let mut hand: Option<Hand> = None;
+            let mut next_hand = kitchen.dice.wait(6.0) + 5.0;
+            for i in 0..(3_600.0 * RATE) as u64 {
+                let time = kitchen.time();
+                let mut extra = 0.0;
+                if let Some(tremor) = hands {
+                    if hand.as_ref().is_none_or(|h| h.ends() < time) && time > next_hand {
+                        let h = Hand::new(&mut kitchen.dice, time, tremor);
+                        next_hand = h.ends() + kitchen.dice.wait(6.0);
+                        hand = Some(h);
+                    }
+                    if let Some(h) = &hand {
+                        extra = h.at(time);
+                    }
+                }
+                let felt = kitchen.feel(load + extra);
+                let (reading, stable) = method.take(i, felt);
+                if i < 10 * RATE as u64 {
+                    continue;
+                }
+                samples += 1;
+                stable_samples += u64::from(stable);
+                let error = (reading - load - kitchen.slow()).abs();
+                let wrong = stable && error > 0.1;
+                if stable {
+                    worst = worst.max(error);
+                }
+                false_captures += u64::from(wrong && !was_wrong);
+                was_wrong = wrong;
+            }
+        }
+        println!(
+            "{label:16} {:12.2} {worst:12.3} {:13.1}%",
+            false_captures as f64 / hours as f64,
+            100.0 * stable_samples as f64 / samples as f64
+        );
+    }
+}
+
+fn main() {
+    let mut args = std::env::args().skip(1).map(|a| a.parse::<u64>().unwrap());
+    let first = args.next().unwrap_or(1_000_000);
+    let trials = args.next().unwrap_or(1_000);
+    let hours = args.next().unwrap_or(4);
+    println!(
+        "seeds {first} to {}, a fresh bench for each",
+        first + trials - 1
+    );
+    for (kind, name) in [
+        (Kind::White, "white noise, 0.02 g rms"),
+        (Kind::Hum, "50/60 Hz hum, 0.05 to 0.15 g"),
+        (Kind::Footfall, "footfall, 1 to 20 g"),
+        (Kind::Drift, "slow drift and creep"),
+        (Kind::Extractor, "extractor, 10 to 25 Hz, 0.2 to 0.6 g"),
+        (Kind::Chopping, "chopping"),
+    ] {
+        table(kind, name, first, trials);
+    }
+    still(Kind::Extractor, "extractor", None, first, hours);
+    still(Kind::Footfall, "footfall", None, first, hours);
+    still(Kind::Chopping, "chopping", None, first, hours);
+    still(Kind::Kitchen, "the whole kitchen", None, first, hours);
+    still(
+        Kind::White,
+        "hands that lean, trembling",
+        Some(true),
+        first,
+        hours,
+    );
+    still(
+        Kind::White,
+        "hands that lean, smooth",
+        Some(false),
+        first,
+        hours,
+    );
+}

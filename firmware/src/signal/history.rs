@@ -1,0 +1,144 @@
+//! The newest samples, kept so that a mean over any stretch costs nothing.
+
+/// Most samples that a mean is taken over.
+pub(super) const CAPACITY: usize = 128;
+const SIZE: usize = CAPACITY + 1;
+
+/// Running sums of the samples, and running sums of those.
+///
+/// Sums wrap together and only their differences are used, so they stay exact
+/// for ever.
+#[derive(Debug, Clone)]
+pub(super) struct History {
+    /// The entry after sample i is the sum of all samples up to it.
+    sums: [i64; SIZE],
+    /// The same of `sums`.
+    doubles: [i64; SIZE],
+    head: usize,
+    len: usize,
+}
+
+impl History {
+    pub(super) const fn new() -> Self {
+        Self {
+            sums: [0; SIZE],
+            doubles: [0; SIZE],
+            head: 0,
+            len: 0,
+        }
+    }
+
+    /// Samples held, at most [`CAPACITY`].
+    pub(super) const fn len(&self) -> usize {
+        self.len
+    }
+
+    pub(super) fn clear(&mut self) {
+        self.len = 0;
+    }
+
+    pub(super) fn push(&mut self, sample: i64) {
+        let next = if self.head + 1 == SIZE {
+            0
+        } else {
+            self.head + 1
+        };
+        self.sums[next] = self.sums[self.head].wrapping_add(sample);
+        self.doubles[next] = self.doubles[self.head].wrapping_add(self.sums[next]);
+        self.head = next;
+        self.len = (self.len + 1).min(CAPACITY);
+    }
+
+    /// Takes back the newest `count` samples.
+    pub(super) fn pop(&mut self, count: usize) {
+        let count = count.min(self.len);
+        self.head = self.back(count);
+        self.len -= count;
+    }
+
+    /// The place `count` entries before the head; `count` is at most [`CAPACITY`].
+    fn back(&self, count: usize) -> usize {
+        if self.head >= count {
+            self.head - count
+        } else {
+            self.head + SIZE - count
+        }
+    }
+
+    /// The sum of `count` samples that end `skip` before the newest.
+    pub(super) fn sum(&self, skip: usize, count: usize) -> i64 {
+        debug_assert!(skip + count <= CAPACITY);
+        self.sums[self.back(skip)].wrapping_sub(self.sums[self.back(skip + count)])
+    }
+
+    /// A sum weighted by a triangle that rises over `half` samples and falls
+    /// over as many, ends `skip` before the newest, and weighs `half`² in all.
+    /// A tone of period p leaves about (p / (π half))² of itself in the mean, a
+    /// plain mean of the same length p / (2π half).
+    pub(super) fn triangle(&self, skip: usize, half: usize) -> i64 {
+        debug_assert!(skip + 2 * half <= CAPACITY);
+        let (now, middle, start) = (
+            self.doubles[self.back(skip)],
+            self.doubles[self.back(skip + half)],
+            self.doubles[self.back(skip + 2 * half)],
+        );
+        now.wrapping_sub(middle.wrapping_mul(2)).wrapping_add(start)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::vec::Vec;
+
+    #[test]
+    fn sums_and_triangles_are_those_of_the_samples() {
+        let mut history = History::new();
+        let samples: Vec<i64> = (0..1_000)
+            .map(|i: i64| (i * i * 7_919) % 10_007 - 5_000)
+            .collect();
+        for sample in &samples {
+            history.push(*sample);
+        }
+        let newest = |skip: usize, i: usize| samples[samples.len() - 1 - skip - i];
+        for (skip, count) in [(0, 128), (0, 1), (3, 8), (64, 64), (127, 1)] {
+            let plain: i64 = (0..count).map(|i| newest(skip, i)).sum();
+            assert_eq!(history.sum(skip, count), plain);
+        }
+        for (skip, half) in [(0, 64), (0, 1), (32, 32), (5, 12)] {
+            let weighted: i64 = (0..2 * half - 1)
+                .map(|i| newest(skip, i) * (i + 1).min(2 * half - 1 - i) as i64)
+                .sum();
+            assert_eq!(history.triangle(skip, half), weighted);
+        }
+    }
+
+    #[test]
+    fn a_sample_taken_back_leaves_no_trace() {
+        let mut plain = History::new();
+        let mut other = History::new();
+        for i in 0..200 {
+            plain.push(i);
+            other.push(i);
+            if i % 7 == 0 {
+                other.push(1 << 20);
+                other.push(-5);
+                other.pop(2);
+            }
+        }
+        assert_eq!(plain.sum(0, 100), other.sum(0, 100));
+        assert_eq!(plain.triangle(2, 40), other.triangle(2, 40));
+    }
+
+    #[test]
+    fn sums_that_wrap_stay_exact() {
+        let mut history = History::new();
+        history.sums = [i64::MAX - 10; SIZE];
+        history.doubles = [i64::MIN + 3; SIZE];
+        for i in 0..300 {
+            history.push(8_000_000 + i);
+        }
+        assert_eq!(history.sum(0, 2), 16_000_000 + 299 + 298);
+        assert_eq!(history.triangle(0, 1), 8_000_299);
+    }
+}

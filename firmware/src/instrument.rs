@@ -1,1 +1,612 @@
 //! All of the instrument behind one state machine.
+//!
+//! It takes what drivers and the line bring in (conversions, temperatures,
+//! faults, commands) and gives reports one by one, most urgent first, and the
+//! lamps. Time comes in with every call; it never goes back.
+
+use crate::outbox::{Outbox, Unnamed};
+use crate::portion::{Draft, Event, Events, PortionSettings, Portioning};
+use crate::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};
+use crate::signal::{Calibration, Chain, Settings, Tare, Weight};
+use crate::signals::{Indication, Signaller, Signals};
+use evenhand_protocol::fault::FaultSet;
+use evenhand_protocol::report::{Capabilities, Doubts};
+use evenhand_protocol::{
+    Command, DeviceId, Envelope, Epoch, Fault, FrameError, Goal, Hello, Mass, Mode, Notice, Phase,
+    Reading, Refusal, Report, RunId, Temperature, UnixMillis, Uptime, Verdict, Version,
+};
+use heapless::Deque;
+
+/// A reading is sent at least so often.
+const READING_MS: u64 = 100;
+/// A run that is to end waits at most so long for food on the move to settle.
+const STOP_MS: u64 = 1_500;
+/// Answers kept until they can be sent. The desktop asks again what is not
+/// answered.
+const REPLIES: usize = 4;
+/// Notices and changes of faults kept until they can be sent.
+const NEWS: usize = 16;
+
+/// What makes one instrument.
+#[derive(Debug, Clone)]
+pub struct Setup {
+    /// Which instrument it is.
+    pub device: DeviceId,
+    /// Which of its starts this is.
+    pub epoch: Epoch,
+    /// What kind of scale it is.
+    pub settings: Settings,
+    /// Its calibration; without one it does not weigh.
+    pub calibration: Option<Calibration>,
+    /// How finely it looks at portions.
+    pub portion: PortionSettings,
+    /// What it can do.
+    pub capabilities: Capabilities,
+}
+
+/// A run of portions.
+#[derive(Debug, Clone)]
+struct Run {
+    id: RunId,
+    portioning: Portioning,
+    /// It is to end when the load has settled, at this moment at the latest.
+    ends: Option<Uptime>,
+}
+
+/// The instrument, without drivers and line. `PLACES` is how many
+/// unacknowledged portions it keeps.
+#[derive(Debug, Clone)]
+pub struct Instrument<const PLACES: usize = 64> {
+    device: DeviceId,
+    epoch: Epoch,
+    capabilities: Capabilities,
+    portion: PortionSettings,
+    chain: Chain,
+    tare: Tare,
+    goal: Option<Goal>,
+    weight: Option<Weight>,
+    temperature: Option<Temperature>,
+    faults: FaultSet,
+    run: Option<Run>,
+    outbox: Outbox<PLACES>,
+    signaller: Signaller,
+    /// Wall clock minus uptime, in milliseconds.
+    wall: Option<i64>,
+    last_command: Option<(u16, Command, Result<(), Refusal>)>,
+    replies: Deque<(u16, Result<(), Refusal>), REPLIES>,
+    hello_due: bool,
+    news: Deque<Report, NEWS>,
+    read_at: Option<Uptime>,
+    shown: (Phase, Option<Verdict>, FaultSet),
+}
+
+impl<const PLACES: usize> Instrument<PLACES> {
+    /// An instrument that has just started.
+    #[must_use]
+    pub fn new(setup: Setup) -> Self {
+        let uncalibrated = setup.calibration.is_none();
+        let faults = FaultSet::EMPTY.with(Fault::Uncalibrated, uncalibrated);
+        Self {
+            device: setup.device,
+            epoch: setup.epoch,
+            capabilities: setup.capabilities.and(Capabilities::PORTIONS),
+            portion: setup.portion,
+            chain: Chain::new(setup.settings, setup.calibration),
+            tare: Tare::NONE,
+            goal: None,
+            weight: None,
+            temperature: None,
+            faults,
+            run: None,
+            outbox: Outbox::new(setup.device, setup.epoch),
+            signaller: Signaller::new(),
+            wall: None,
+            last_command: None,
+            replies: Deque::new(),
+            hello_due: true,
+            news: Deque::new(),
+            read_at: None,
+            shown: (Phase::Weighing, None, FaultSet::EMPTY),
+        }
+    }
+
+    // ---- what comes in ------------------------------------------------------
+
+    /// A conversion of the bridge came.
+    pub fn take_counts(&mut self, now: Uptime, counts: Counts) {
+        self.bridge_fault(now, None);
+        let held = self
+            .run
+            .as_ref()
+            .map_or(self.tare.mass() != Mass::ZERO, |run| {
+                !run.portioning.zero_may_follow()
+            });
+        self.chain.hold_zero(held);
+        match self.chain.take(now, counts) {
+            Ok(weight) => {
+                self.weighing_fault(now, None);
+                self.weight = Some(weight);
+                if let Some(run) = &mut self.run {
+                    let events = run.portioning.take(&weight);
+                    self.handle(now, &events);
+                }
+            }
+            Err(fault) => {
+                self.weighing_fault(now, Some(fault));
+                self.lose_sight(now);
+            }
+        }
+        self.end_run_if_due(now);
+        self.show(now);
+    }
+
+    /// The bridge gave no conversion, for this reason.
+    pub fn take_bridge_fault(&mut self, now: Uptime, fault: BridgeFault) {
+        self.bridge_fault(now, Some(fault.fault()));
+        self.chain.restart_filter();
+        self.lose_sight(now);
+        self.end_run_if_due(now);
+        self.show(now);
+    }
+
+    /// The probe gave a temperature, or a reason why not. Weighing goes on
+    /// either way.
+    pub fn take_temperature(&mut self, now: Uptime, result: Result<ProbeSample, ProbeFault>) {
+        const PROBE: [Fault; 5] = [
+            Fault::ProbeOpen,
+            Fault::ProbeShortToGround,
+            Fault::ProbeShortToSupply,
+            Fault::ProbeSilent,
+            Fault::ProbeOutOfRange,
+        ];
+        let fault = match result {
+            Ok(sample) => {
+                self.temperature = Some(sample.hot);
+                None
+            }
+            Err(fault) => {
+                self.temperature = None;
+                Some(fault.fault())
+            }
+        };
+        self.only_fault_of(now, &PROBE, fault);
+    }
+
+    /// A command came.
+    pub fn take_command(&mut self, now: Uptime, envelope: Envelope<Command>) {
+        let Envelope { sequence, message } = envelope;
+        match message {
+            Command::Hello { now: wall, .. } => {
+                self.set_wall(now, wall);
+                self.hello_due = true;
+                self.read_at = None;
+                // Whoever calls begins its numbers anew and has seen nothing.
+                self.last_command = None;
+                self.outbox.send_all_again();
+                return;
+            }
+            Command::Acknowledge(id) => {
+                self.outbox.acknowledge(id);
+                if self.outbox.is_empty() {
+                    self.set_fault(now, Fault::PortionsLost, false);
+                }
+                return;
+            }
+            _ => {}
+        }
+        let outcome = match self.last_command {
+            Some((last, command, outcome)) if last == sequence && command == message => outcome,
+            _ => self.carry_out(now, message),
+        };
+        self.last_command = Some((sequence, message, outcome));
+        self.reply(sequence, outcome);
+        self.show(now);
+    }
+
+    /// Something came over the line that was no command.
+    pub fn take_frame_error(&mut self, _now: Uptime, error: FrameError) {
+        match error {
+            FrameError::UnknownMessage { sequence } => {
+                self.reply(sequence, Err(Refusal::Unknown));
+            }
+            // Its own hello tells the other which version speaks here.
+            FrameError::OtherVersion { .. } => self.hello_due = true,
+            FrameError::Corrupt | FrameError::WrongDirection => {}
+        }
+    }
+
+    // ---- what goes out ------------------------------------------------------
+
+    /// The next report to send, most urgent first: replies, hello, faults and
+    /// notices, portions, the reading. `None` where there is nothing to say
+    /// now.
+    pub fn next_report(&mut self, now: Uptime) -> Option<Report> {
+        self.end_run_if_due(now);
+        if let Some((to, outcome)) = self.replies.pop_front() {
+            return Some(Report::Reply { to, outcome });
+        }
+        if core::mem::take(&mut self.hello_due) {
+            return Some(Report::Hello(self.hello(now)));
+        }
+        if let Some(news) = self.news.pop_front() {
+            return Some(news);
+        }
+        if let Some(portion) = self.outbox.next(now) {
+            return Some(Report::Portion(portion));
+        }
+        let reading = self.reading(now);
+        let shown = (reading.phase, reading.verdict, reading.faults);
+        let due = self
+            .read_at
+            .is_none_or(|at| now.since(at) >= READING_MS || shown != self.shown);
+        due.then(|| {
+            self.read_at = Some(now);
+            self.shown = shown;
+            Report::Reading(reading)
+        })
+    }
+
+    /// The state of the bench now.
+    #[must_use]
+    pub fn reading(&self, now: Uptime) -> Reading {
+        let (amount, verdict) = self.amount();
+        let weight = self.weight.as_ref();
+        Reading {
+            at: now,
+            gross: weight.map(|weight| weight.gross),
+            tare: self
+                .run
+                .as_ref()
+                .map_or(self.tare.mass(), |run| match run.portioning.mode() {
+                    Mode::Adding => run.portioning.dish(),
+                    Mode::Taking => self.tare.mass(),
+                }),
+            stable: weight.is_some_and(|weight| weight.stable),
+            amount,
+            verdict,
+            phase: self.phase(),
+            run: self.run.as_ref().map(|run| run.id),
+            temperature: self.temperature,
+            faults: self.faults,
+            unsent: u16::try_from(self.outbox.len()).unwrap_or(u16::MAX),
+            lost: self.outbox.lost(),
+        }
+    }
+
+    /// What the instrument says of itself.
+    #[must_use]
+    pub fn hello(&self, now: Uptime) -> Hello {
+        let settings = self.chain.settings();
+        Hello {
+            version: Version::CURRENT,
+            device: self.device,
+            epoch: self.epoch,
+            at: now,
+            capabilities: self.capabilities,
+            capacity: settings.capacity,
+            interval: settings.interval,
+            outbox: u16::try_from(PLACES).unwrap_or(u16::MAX),
+        }
+    }
+
+    /// Lamps and buzzer at this moment.
+    #[must_use]
+    pub fn signals(&self, now: Uptime) -> Signals {
+        self.signaller.signals(now)
+    }
+
+    /// The faults that hold.
+    #[must_use]
+    pub const fn faults(&self) -> FaultSet {
+        self.faults
+    }
+
+    /// The signal chain, for a calibration.
+    #[must_use]
+    pub const fn chain(&self) -> &Chain {
+        &self.chain
+    }
+
+    /// Weighs by another calibration from now on.
+    pub fn set_calibration(&mut self, now: Uptime, calibration: Calibration) {
+        self.chain.set_calibration(calibration);
+        self.lose_sight(now);
+        self.set_fault(now, Fault::Uncalibrated, false);
+    }
+
+    /// The stored settings could, or could not, be read or written.
+    pub fn storage_failed(&mut self, now: Uptime, failed: bool) {
+        self.set_fault(now, Fault::StorageFailed, failed);
+    }
+
+    // ---- inside -------------------------------------------------------------
+
+    fn carry_out(&mut self, now: Uptime, command: Command) -> Result<(), Refusal> {
+        match command {
+            // Answered otherwise, before this.
+            Command::Hello { .. } | Command::Acknowledge(_) => Ok(()),
+            Command::Tare => self.take_tare(),
+            Command::ClearTare => {
+                self.tare.clear();
+                Ok(())
+            }
+            Command::Zero => self.set_zero(now),
+            Command::SetGoal(goal) => {
+                let goal = self.check(goal)?;
+                self.goal = Some(goal);
+                if let Some(run) = &mut self.run {
+                    run.portioning.set_goal(goal);
+                }
+                Ok(())
+            }
+            Command::StartRun { run, mode, goal } => {
+                let goal = self.check(goal)?;
+                self.goal = Some(goal);
+                self.start_run(now, run, mode, goal);
+                Ok(())
+            }
+            Command::StopRun => {
+                let run = self.run.as_mut().ok_or(Refusal::NoRun)?;
+                if run.portioning.unsettled() && self.weight.is_some() {
+                    run.ends.get_or_insert(now.plus_millis(STOP_MS));
+                } else {
+                    self.end_run(now);
+                }
+                Ok(())
+            }
+            Command::SetTime(wall) => {
+                self.set_wall(now, wall);
+                Ok(())
+            }
+        }
+    }
+
+    fn check(&self, goal: Goal) -> Result<Goal, Refusal> {
+        goal.checked(self.chain.settings().capacity)
+            .map_err(Refusal::Goal)
+    }
+
+    fn take_tare(&mut self) -> Result<(), Refusal> {
+        let weight = self.weight.ok_or(Refusal::Faulty)?;
+        match &mut self.run {
+            Some(run) => {
+                if !weight.stable {
+                    return Err(Refusal::NotStable);
+                }
+                if run.portioning.tare(&weight) {
+                    Ok(())
+                } else {
+                    Err(Refusal::NegativeTare)
+                }
+            }
+            None => self.tare.set(&weight),
+        }
+    }
+
+    fn set_zero(&mut self, now: Uptime) -> Result<(), Refusal> {
+        let weight = self.weight.as_mut().ok_or(Refusal::Faulty)?;
+        self.chain.zero()?;
+        let shift = weight.gross;
+        weight.gross -= shift;
+        self.tare.clear();
+        if let Some(run) = &mut self.run {
+            run.portioning.zeroed(shift);
+        }
+        self.notice(now, Notice::Zeroed);
+        Ok(())
+    }
+
+    fn set_wall(&mut self, now: Uptime, wall: UnixMillis) {
+        let uptime = i64::try_from(now.millis()).unwrap_or(i64::MAX);
+        self.wall = wall.millis().checked_sub(uptime);
+    }
+
+    fn unix(&self, at: Uptime) -> Option<UnixMillis> {
+        let uptime = i64::try_from(at.millis()).ok()?;
+        self.wall?.checked_add(uptime).map(UnixMillis::from_millis)
+    }
+
+    fn start_run(&mut self, now: Uptime, id: RunId, mode: Mode, goal: Goal) {
+        if let Some(run) = &mut self.run
+            && run.id == id
+            && run.portioning.mode() == mode
+        {
+            run.ends = None;
+            run.portioning.set_goal(goal);
+            return;
+        }
+        self.end_run(now);
+        self.run = Some(Run {
+            id,
+            portioning: Portioning::new(mode, goal, self.portion),
+            ends: None,
+        });
+        self.notice(now, Notice::RunStarted(id));
+    }
+
+    fn end_run_if_due(&mut self, now: Uptime) {
+        let due = self.run.as_ref().is_some_and(|run| {
+            run.ends
+                .is_some_and(|ends| now >= ends || !run.portioning.unsettled())
+        });
+        if due {
+            self.end_run(now);
+        }
+    }
+
+    fn end_run(&mut self, now: Uptime) {
+        let Some(run) = &mut self.run else {
+            return;
+        };
+        let id = run.id;
+        let events = run.portioning.finish(now);
+        self.handle(now, &events);
+        self.run = None;
+        self.notice(now, Notice::RunStopped(id));
+    }
+
+    /// Keeps and tells what the portion logic has found.
+    fn handle(&mut self, now: Uptime, events: &Events) {
+        for event in events {
+            match *event {
+                Event::Notice(notice) => self.notice(now, notice),
+                Event::Portion(draft) => self.capture(now, draft),
+            }
+        }
+    }
+
+    fn capture(&mut self, now: Uptime, draft: Draft) {
+        let unix = self.unix(draft.at);
+        let Some(run) = &mut self.run else {
+            return;
+        };
+        let goal = run.portioning.goal();
+        let straddles = goal.judge(draft.mass - draft.uncertainty)
+            != goal.judge(draft.mass + draft.uncertainty);
+        let doubts = if straddles {
+            draft.doubts.and(Doubts::STRADDLES_LIMIT)
+        } else {
+            draft.doubts
+        };
+        let number = self.outbox.keep(Unnamed {
+            run: run.id,
+            at: draft.at,
+            unix,
+            mode: run.portioning.mode(),
+            mass: draft.mass,
+            goal,
+            temperature: self.temperature,
+            replaces: draft.replaces,
+            doubts,
+            uncertainty: Some(draft.uncertainty),
+            left: draft.left,
+        });
+        run.portioning.numbered(number);
+        #[cfg(feature = "defmt")]
+        defmt::info!("captured {} ug as {}", draft.mass.micrograms(), number);
+        if number.is_none() {
+            self.set_fault(now, Fault::PortionsLost, true);
+            self.signaller.attention(now);
+        } else if draft.doubts.has(Doubts::MAYBE_TWO) {
+            self.signaller.attention(now);
+        } else {
+            self.signaller.captured(now, goal.judge(draft.mass));
+        }
+    }
+
+    fn notice(&mut self, now: Uptime, notice: Notice) {
+        if matches!(notice, Notice::LiftedUnsettled | Notice::Unaccounted(_)) {
+            self.signaller.attention(now);
+        }
+        self.tell(Report::Notice { at: now, notice });
+    }
+
+    /// Queues something to be told once. The oldest goes when there is no
+    /// place; what a fault is now is in every reading all the same.
+    fn tell(&mut self, report: Report) {
+        if self.news.is_full() {
+            self.news.pop_front();
+        }
+        let kept = self.news.push_back(report);
+        debug_assert!(kept.is_ok(), "a place was made");
+    }
+
+    fn reply(&mut self, to: u16, outcome: Result<(), Refusal>) {
+        if self.replies.is_full() {
+            self.replies.pop_front();
+        }
+        let kept = self.replies.push_back((to, outcome));
+        debug_assert!(kept.is_ok(), "a place was made");
+    }
+
+    /// Weighing stopped.
+    fn lose_sight(&mut self, now: Uptime) {
+        self.weight = None;
+        if let Some(run) = &mut self.run {
+            run.portioning.interrupted(now);
+        }
+    }
+
+    fn bridge_fault(&mut self, now: Uptime, fault: Option<Fault>) {
+        const BRIDGE: [Fault; 5] = [
+            Fault::BridgeTimeout,
+            Fault::BridgeHighRail,
+            Fault::BridgeLowRail,
+            Fault::BridgeFrozen,
+            Fault::BridgeOutOfStep,
+        ];
+        self.only_fault_of(now, &BRIDGE, fault);
+    }
+
+    fn weighing_fault(&mut self, now: Uptime, fault: Option<Fault>) {
+        const WEIGHING: [Fault; 4] = [
+            Fault::Overload,
+            Fault::NegativeLoad,
+            Fault::ZeroOutOfRange,
+            Fault::Uncalibrated,
+        ];
+        self.only_fault_of(now, &WEIGHING, fault);
+    }
+
+    /// Of a group of faults that exclude each other, this one holds now.
+    fn only_fault_of(&mut self, now: Uptime, group: &[Fault], fault: Option<Fault>) {
+        for one in group {
+            self.set_fault(now, *one, fault == Some(*one));
+        }
+    }
+
+    fn set_fault(&mut self, now: Uptime, fault: Fault, present: bool) {
+        if self.faults.contains(fault) == present {
+            return;
+        }
+        #[cfg(feature = "defmt")]
+        defmt::warn!("fault {} present {}", fault, present);
+        self.faults = self.faults.with(fault, present);
+        self.tell(Report::Fault {
+            at: now,
+            fault,
+            present,
+        });
+    }
+
+    fn blocked(&self) -> bool {
+        self.weight.is_none()
+            && (self.faults.stops_weighing() || self.faults.contains(Fault::NegativeLoad))
+    }
+
+    fn phase(&self) -> Phase {
+        match &self.run {
+            _ if self.blocked() => Phase::Blocked,
+            Some(run) => run.portioning.phase(),
+            None => Phase::Weighing,
+        }
+    }
+
+    /// Food in the portion being made and the verdict on it. Outside a run
+    /// that is what is on the pan without the tare, once there are both a tare
+    /// and a goal.
+    fn amount(&self) -> (Option<Mass>, Option<Verdict>) {
+        let (amount, goal) = match (&self.run, &self.weight) {
+            (_, None) => (None, None),
+            (Some(run), Some(_)) => (run.portioning.amount(), Some(run.portioning.goal())),
+            (None, Some(weight)) => (
+                (self.tare.mass() != Mass::ZERO && self.goal.is_some())
+                    .then(|| self.tare.net(weight.gross)),
+                self.goal,
+            ),
+        };
+        let verdict = goal.and_then(|goal| amount.map(|amount| goal.judge(amount)));
+        (amount, verdict)
+    }
+
+    /// Brings the lamps up to date.
+    fn show(&mut self, now: Uptime) {
+        let steady = self.weight.as_ref().is_some_and(|weight| weight.stable);
+        let indication = match self.amount().1 {
+            _ if self.blocked() => Indication::Blocked,
+            Some(verdict) => Indication::Live(verdict, steady),
+            None => Indication::Dark,
+        };
+        self.signaller.show(now, indication);
+    }
+}

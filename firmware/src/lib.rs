@@ -18,7 +18,9 @@
 //! 5. [`portion`]: weights to portions, hands free, and [`outbox`], which keeps
 //!    them until they are acknowledged;
 //! 6. [`instrument`]: all of it behind one state machine that takes samples and
-//!    commands and gives reports and lamp signals.
+//!    commands and gives reports and [`signals`] for lamps and a buzzer;
+//! 7. [`station`]: the instrument with its drivers and its line, which is all
+//!    that a board has to poll.
 //!
 //! Nothing here knows a board, reads a clock, allocates or blocks. The same
 //! code runs on the host and on the target, to the last bit.
@@ -34,4 +36,6 @@ pub mod outbox;
 pub mod portion;
 pub mod sensor;
 pub mod signal;
+pub mod signals;
+pub mod station;
 pub mod thermocouple;

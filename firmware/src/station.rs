@@ -1,0 +1,152 @@
+//! The instrument with its drivers and its line.
+//!
+//! A board gives it the time, the bytes that came, and room for bytes to go;
+//! and puts its signals on pins:
+//!
+//! ```text
+//! loop {
+//!     station.poll(now);                        // several times a conversion
+//!     while let Some(byte) = port.read()      { station.receive(byte) }
+//!     if port.has_room()  { port.write(&out[..station.transmit(now, &mut out)]) }
+//!     lamps.set(station.signals(now));
+//! }
+//! ```
+
+use crate::drivers::{Bridge, Probe};
+use crate::instrument::{Instrument, Setup};
+use crate::signals::Signals;
+use evenhand_protocol::frame::{self, MAX_FRAME};
+use evenhand_protocol::{Command, Envelope, Reader, Uptime};
+
+/// A driver is asked again in one poll at most so often while it still has
+/// something to say.
+const AT_ONCE: usize = 4;
+
+/// Drivers, instrument, frame reader and frame writer in one. `PLACES` is how
+/// many unacknowledged portions it keeps.
+#[derive(Debug)]
+pub struct Station<B, P, const PLACES: usize = 64> {
+    bridge: B,
+    probe: P,
+    instrument: Instrument<PLACES>,
+    reader: Reader<Command>,
+    now: Uptime,
+    sequence: u16,
+    opened: bool,
+}
+
+impl<B: Bridge, P: Probe, const PLACES: usize> Station<B, P, PLACES> {
+    /// A station that has just started.
+    #[must_use]
+    pub fn new(bridge: B, probe: P, setup: Setup) -> Self {
+        Self {
+            bridge,
+            probe,
+            instrument: Instrument::new(setup),
+            reader: Reader::new(),
+            now: Uptime::default(),
+            sequence: 0,
+            opened: false,
+        }
+    }
+
+    /// Does what can be done at `now_micros`, microseconds since the start on
+    /// a clock that does not step. Never waits. Call it at least four times a
+    /// conversion of the bridge.
+    pub fn poll(&mut self, now_micros: u64) {
+        let now = self.advance(now_micros);
+        for _ in 0..AT_ONCE {
+            match self.bridge.poll(now_micros) {
+                Ok(counts) => self.instrument.take_counts(now, counts),
+                Err(nb::Error::Other(fault)) => {
+                    #[cfg(feature = "defmt")]
+                    defmt::debug!("bridge {}", fault);
+                    self.instrument.take_bridge_fault(now, fault);
+                }
+                Err(nb::Error::WouldBlock) => break,
+            }
+        }
+        match self.probe.poll(now_micros) {
+            Ok(sample) => self.instrument.take_temperature(now, Ok(sample)),
+            Err(nb::Error::Other(fault)) => self.instrument.take_temperature(now, Err(fault)),
+            Err(nb::Error::WouldBlock) => {}
+        }
+    }
+
+    /// Takes one byte from the line. What it completes is dated with the
+    /// newest time that was passed in.
+    pub fn receive(&mut self, byte: u8) {
+        match self.reader.push(byte) {
+            None => {}
+            Some(Ok(command)) => self.instrument.take_command(self.now, command),
+            Some(Err(error)) => {
+                #[cfg(feature = "defmt")]
+                defmt::debug!("line {}", error);
+                self.instrument.take_frame_error(self.now, error);
+            }
+        }
+    }
+
+    /// Writes the next frame to send into `out` and returns its length; 0
+    /// where there is nothing to say now. Call it again until it says so, as
+    /// long as the line has room.
+    pub fn transmit(&mut self, now_micros: u64, out: &mut [u8; MAX_FRAME]) -> usize {
+        let now = self.advance(now_micros);
+        if !self.opened {
+            // Ends whatever the line carried before the start.
+            self.opened = true;
+            out[0] = 0;
+            return 1;
+        }
+        let Some(message) = self.instrument.next_report(now) else {
+            return 0;
+        };
+        let envelope = Envelope {
+            sequence: self.sequence,
+            message,
+        };
+        match frame::encode(&envelope, out) {
+            Ok(length) => {
+                self.sequence = self.sequence.wrapping_add(1);
+                length
+            }
+            Err(frame::TooLong) => {
+                debug_assert!(false, "every report fits in a frame");
+                0
+            }
+        }
+    }
+
+    /// Lamps and buzzer at this moment.
+    #[must_use]
+    pub fn signals(&self, now_micros: u64) -> Signals {
+        self.instrument.signals(uptime(now_micros))
+    }
+
+    /// The instrument.
+    #[must_use]
+    pub const fn instrument(&self) -> &Instrument<PLACES> {
+        &self.instrument
+    }
+
+    /// The instrument, to calibrate it.
+    pub const fn instrument_mut(&mut self) -> &mut Instrument<PLACES> {
+        &mut self.instrument
+    }
+
+    /// The drivers, for a bench that moves the chips behind them.
+    pub const fn drivers_mut(&mut self) -> (&mut B, &mut P) {
+        (&mut self.bridge, &mut self.probe)
+    }
+
+    /// The newest time that was passed in; a time that goes back is not
+    /// believed.
+    fn advance(&mut self, now_micros: u64) -> Uptime {
+        self.now = self.now.max(uptime(now_micros));
+        self.now
+    }
+}
+
+const fn uptime(micros: u64) -> Uptime {
+    Uptime::from_millis(micros / 1_000)
+}

@@ -66,6 +66,10 @@ pub type Events = Vec<Event, 4>;
 
 /// The machine for either way of working.
 #[derive(Debug, Clone)]
+#[expect(
+    clippy::large_enum_variant,
+    reason = "there is one machine and no allocator; its place is the larger one's"
+)]
 pub enum Portioning {
     /// A dish is filled on the pan.
     Adding(Adding),

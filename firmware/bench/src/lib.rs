@@ -12,6 +12,7 @@
 //!
 //! - [`scenario`]: a TOML file says what happens, a seed fixes the rest;
 //! - [`world`]: the physical model, tick by tick, and its [`truth`];
+//! - [`faulty_link`]: a cable that loses, spoils and delays what it carries.
 //!
 //! Nothing here reads a clock: simulated time is whatever it is told to be.
 #![cfg_attr(not(feature = "std"), no_std)]
@@ -20,6 +21,8 @@
 pub mod chips;
 pub mod feed;
 
+#[cfg(feature = "std")]
+pub mod faulty_link;
 #[cfg(feature = "std")]
 mod random;
 #[cfg(feature = "std")]

@@ -21,6 +21,7 @@ pub(crate) enum Stream {
     Probe = 11,
     Events = 12,
     Dishes = 13,
+    Link = 14,
 }
 
 /// A stream of draws.

@@ -7,6 +7,7 @@ use embedded_hal::delay::DelayNs;
 use embedded_hal::digital::{InputPin, OutputPin};
 use embedded_hal::spi::{Operation, SpiDevice};
 use evenhand_bench::chips::{BridgeTrouble, Chips, ProbeTrouble, ProbeWord};
+use evenhand_protocol::Temperature;
 
 const MILLI: u64 = 1_000_000;
 
@@ -351,4 +352,28 @@ fn each_probe_trouble_shows_as_it_should() {
         Some(ProbeWord::healthy(4 * 63, 16 * 24).0)
     );
     assert_eq!(word_with(ProbeTrouble::BusError), None);
+}
+
+// NIST SRD 60, type K, reference junction at 0 degC (from memory): 8.138 mV at
+// 200, 14.293 at 350, 20.644 at 500, 41.276 at 1000 degC; divided by the data
+// sheet's 41.276 uV a degree.
+#[test]
+fn a_probe_is_read_along_a_straight_line() {
+    let celsius = |degrees| Temperature::from_celsius(degrees).unwrap();
+    let reads = |hot, cold, cold_read| {
+        let word = ProbeWord::type_k(celsius(hot), celsius(cold), celsius(cold_read)).unwrap();
+        f64::from((word.0.cast_signed()) >> 18) / 4.0
+    };
+    for (hot, millivolts) in [
+        (200.0, 8.138),
+        (350.0, 14.293),
+        (500.0, 20.644),
+        (1000.0, 41.276),
+    ] {
+        let line: f64 = millivolts / 0.041_276;
+        assert_eq!(reads(hot, 0.0, 0.0), (line * 4.0).round() / 4.0, "{hot}");
+    }
+    assert_eq!(reads(25.0, 25.0, 25.0), 25.0);
+    // What it gets wrong about its cold junction it gets wrong about the tip.
+    assert_eq!(reads(25.0, 25.0, 26.5), 26.5);
 }

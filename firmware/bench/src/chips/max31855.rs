@@ -10,8 +10,13 @@
 use super::{Handle, PinFailure};
 use core::cell::RefCell;
 use embedded_hal::spi::{ErrorType, Operation, SpiDevice};
+use evenhand_firmware::thermocouple::Kind;
+use evenhand_protocol::Temperature;
 use serde::{Deserialize, Serialize};
 
+/// The one slope that the version for type K assumes, in nanovolts a degree
+/// (data sheet, table 1).
+const SLOPE_NANOVOLTS: f64 = 41_276.0;
 const CONVERSION_NANOS: u64 = 100_000_000;
 const POWER_UP_NANOS: u64 = 200_000_000;
 
@@ -53,6 +58,22 @@ impl ProbeWord {
         let thermocouple = thermocouple_quarters.clamp(-0x2000, 0x1FFF).cast_unsigned() & 0x3FFF;
         let cold = cold_sixteenths.clamp(-0x800, 0x7FF).cast_unsigned() & 0xFFF;
         Self(thermocouple << 18 | cold << 4)
+    }
+
+    /// The word for a type K probe whose tip is at `hot`, with the cold junction
+    /// truly at `cold` and taken by the converter to be at `cold_read`. The
+    /// converter assumes a straight line, which a thermocouple is not: it
+    /// divides the voltage by its slope and adds the cold junction. `None`
+    /// where the reference function (ITS-90) does not reach.
+    #[must_use]
+    pub fn type_k(hot: Temperature, cold: Temperature, cold_read: Temperature) -> Option<Self> {
+        let measured = Kind::K.emf(hot)? - Kind::K.emf(cold)?;
+        let above_cold = measured.nanovolts() as f64 / SLOPE_NANOVOLTS;
+        let reading = above_cold + cold_read.celsius();
+        Some(Self::healthy(
+            libm::round(reading * 4.0) as i32,
+            libm::round(cold_read.celsius() * 16.0) as i32,
+        ))
     }
 
     /// The same cold junction with fault bits: bit 0 open, 1 shorted to

@@ -41,10 +41,16 @@ impl Probe {
         self.tip += (medium - self.tip) * -(-step / lag).exp_m1();
         let cold = room + self.junction_above_room;
         let noise = 0.05 * self.noise.normal();
-        ProbeWord::healthy(
-            ((self.tip + noise) * 4.0).round() as i32,
-            ((cold + self.junction_error) * 16.0).round() as i32,
+        let temperature =
+            |celsius| Temperature::from_celsius(celsius).unwrap_or(Temperature::ABSOLUTE_ZERO);
+        // Beyond the reference function, which no scenario can reach but by the
+        // converter's own error, it says nothing sensible either.
+        ProbeWord::type_k(
+            temperature(self.tip + noise),
+            temperature(cold),
+            temperature(cold + self.junction_error),
         )
+        .unwrap_or_default()
     }
 
     pub(super) fn tip(&self) -> Temperature {

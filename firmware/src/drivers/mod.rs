@@ -5,6 +5,8 @@
 //! step; nothing here reads a clock or waits for a conversion.
 
 pub mod hx711;
+pub mod max31855;
+mod schedule;
 
 use nb::Result;
 

@@ -9,11 +9,12 @@
 //!    logs of a probe checked against them;
 //! 5. [`prep`]: the day worked backward from service;
 //! 6. [`brine`]: salt in water, with the published tables it leans on
-//!    ([`source`]).
+//!    ([`source`]), and [`cure`]: nitrite and the limits on it.
 #![forbid(unsafe_code)]
 
 pub mod brine;
 pub mod cook;
+pub mod cure;
 pub mod dish;
 pub mod heat;
 pub mod instrument_clock;

@@ -50,6 +50,7 @@ pub use equilibrium::{
 pub use freezing::{Freezing, saturation};
 pub use mixing::{Amount, Correction, Recipe, Standing};
 pub use strength::{Basis, PercentOfSolution, PercentOfWater, Salometer, Strength};
+pub(crate) use strength::{above_zero, not_negative};
 pub use tables::{CONCENTRATIVE, SALOMETER, SOLUBILITY, VOLUMETRIC, WATER};
 pub use weighing::{
     Checked, Contribution, Doubt, PercentagePoints, SugarKnown, Vessel, VesselMaterial, check,

@@ -1,0 +1,312 @@
+//! What is on the label of a curing agent.
+
+use crate::units::{InputError, fraction};
+
+/// The mark a curing agent carries wherever it is shown: a shape and a word,
+/// so that it is told from salt without colour.
+pub const MARK: &str = "\u{25c6} NITRITE";
+
+/// How much of a curing agent is sodium nitrite, by mass: above nothing, at
+/// most all. It is read from the label and entered; nothing assumes it.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, serde::Serialize, serde::Deserialize)]
+#[serde(try_from = "f64")]
+pub struct NitriteFraction(f64);
+
+impl NitriteFraction {
+    /// So many parts in one.
+    ///
+    /// # Errors
+    /// Not a finite number, not above zero, or above one.
+    pub fn new(field: &str, parts: f64) -> Result<Self, InputError> {
+        let wrong = |problem: &str| {
+            Err(InputError::new(
+                field,
+                &parts.to_string(),
+                problem,
+                "read it from the label, such as 6.25% or 0.0625",
+            ))
+        };
+        if !parts.is_finite() {
+            wrong("is no number")
+        } else if parts <= 0.0 {
+            wrong("is not above zero")
+        } else if parts > 1.0 {
+            wrong("is a fraction over 1")
+        } else {
+            Ok(Self(parts))
+        }
+    }
+
+    /// Reads `6.25%` or `0.0625`; a bare number over 1 is refused.
+    ///
+    /// # Errors
+    /// As for [`NitriteFraction::new`], and something that is no number.
+    pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
+        Self::new(field, fraction(field, text)?)
+    }
+
+    /// In parts of one.
+    #[must_use]
+    pub const fn parts(self) -> f64 {
+        self.0
+    }
+}
+
+impl TryFrom<f64> for NitriteFraction {
+    type Error = InputError;
+    fn try_from(parts: f64) -> Result<Self, InputError> {
+        Self::new("nitrite fraction", parts)
+    }
+}
+
+impl core::fmt::Display for NitriteFraction {
+    /// `6.25 % nitrite`.
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        let percent = self.0 * 100.0;
+        // Up to four decimals, and no more zeros than needed.
+        let text = format!("{percent:.4}");
+        let text = text.trim_end_matches('0').trim_end_matches('.');
+        write!(f, "{text} % nitrite")
+    }
+}
+
+/// What a label says is in a curing agent besides salt.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Contents {
+    /// Sodium nitrite.
+    SodiumNitrite,
+    /// Potassium nitrite.
+    PotassiumNitrite,
+    /// Nitrate of either kind, and no nitrite: saltpetre.
+    Nitrate,
+    /// Nitrite and nitrate together, as in cures for long drying.
+    NitriteAndNitrate,
+    /// A vegetable or cultured powder said to bring nitrite or nitrate.
+    Vegetable,
+}
+
+impl core::str::FromStr for Contents {
+    type Err = InputError;
+    fn from_str(text: &str) -> Result<Self, InputError> {
+        match text {
+            "sodium-nitrite" => Ok(Self::SodiumNitrite),
+            "potassium-nitrite" => Ok(Self::PotassiumNitrite),
+            "nitrate" => Ok(Self::Nitrate),
+            "nitrite-and-nitrate" => Ok(Self::NitriteAndNitrate),
+            "vegetable" => Ok(Self::Vegetable),
+            _ => Err(InputError::new(
+                "contents",
+                text,
+                "is no kind of curing agent known here",
+                "write sodium-nitrite, potassium-nitrite, nitrate, nitrite-and-nitrate or vegetable",
+            )),
+        }
+    }
+}
+
+/// Why a curing agent cannot be reckoned with here.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum AgentRefusal {
+    /// It contains nitrate.
+    #[error(
+        "this agent contains nitrate. Nitrate turns to nitrite bit by bit over weeks, has limits of \
+         its own, and is not permitted in bacon at all (9 CFR 424.22(b), from memory); what it brings \
+         cannot be told by weighing, so nothing is worked out for it here. Use an agent with nitrite \
+         alone, or a tested recipe under the eye of somebody licensed for it"
+    )]
+    Nitrate,
+    /// It contains both.
+    #[error(
+        "this agent contains nitrite and nitrate together, which is made for meat dried over weeks. The \
+         two have limits of their own that hold together; nothing is worked out for mixtures here. It \
+         must never stand in for an agent with nitrite alone"
+    )]
+    Mixture,
+    /// It is the potassium salt.
+    #[error(
+        "this agent is potassium nitrite. Its limits in bacon are other figures than those of sodium \
+         nitrite, and only sodium nitrite is worked out here"
+    )]
+    Potassium,
+    /// It comes from a plant.
+    #[error(
+        "this agent is a vegetable powder. How much nitrite it brings differs from lot to lot and is \
+         not on the label, so nothing can be worked out for it here"
+    )]
+    Vegetable,
+    /// The name would hide what it is.
+    #[error("{0}")]
+    Name(NameRefusal),
+}
+
+/// Why a name was refused.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum NameRefusal {
+    /// It is empty.
+    #[error("name: empty; it must say what is on the packet")]
+    Empty,
+    /// It is that of common salt.
+    #[error("name: a curing agent cannot be called salt; write what is on its packet")]
+    Salt,
+    /// It is that of a curing agent, on something entered as a plain
+    /// ingredient.
+    #[error(
+        "name: this is what curing agents are called; enter it as a curing agent, with the nitrite \
+         fraction from its label"
+    )]
+    CuringAgent,
+}
+
+/// A curing agent that can be reckoned with: salt and sodium nitrite, the
+/// fraction of it from the label. It is a type of its own, so that no sum
+/// takes one for salt or salt for one.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct CuringAgent {
+    name: String,
+    nitrite: NitriteFraction,
+}
+
+impl CuringAgent {
+    /// A curing agent as its label describes it.
+    ///
+    /// # Errors
+    /// Anything but sodium nitrite alone, in words a cook can act on; a name
+    /// that is empty or that of salt.
+    pub fn from_label(
+        name: &str,
+        contents: Contents,
+        nitrite: NitriteFraction,
+    ) -> Result<Self, AgentRefusal> {
+        match contents {
+            Contents::SodiumNitrite => {}
+            Contents::PotassiumNitrite => return Err(AgentRefusal::Potassium),
+            Contents::Nitrate => return Err(AgentRefusal::Nitrate),
+            Contents::NitriteAndNitrate => return Err(AgentRefusal::Mixture),
+            Contents::Vegetable => return Err(AgentRefusal::Vegetable),
+        }
+        let name = name.trim();
+        if name.is_empty() {
+            return Err(AgentRefusal::Name(NameRefusal::Empty));
+        }
+        let plain = name.to_lowercase();
+        if matches!(
+            plain.as_str(),
+            "salt" | "sea salt" | "table salt" | "common salt" | "kosher salt"
+        ) {
+            return Err(AgentRefusal::Name(NameRefusal::Salt));
+        }
+        Ok(Self {
+            name: name.to_owned(),
+            nitrite,
+        })
+    }
+
+    /// Its name.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// How much of it is sodium nitrite.
+    #[must_use]
+    pub const fn nitrite(&self) -> NitriteFraction {
+        self.nitrite
+    }
+}
+
+impl core::fmt::Display for CuringAgent {
+    /// With its mark: `◆ NITRITE curing salt, 6.25 % nitrite`.
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        write!(f, "{MARK} {}, {}", self.name, self.nitrite)
+    }
+}
+
+/// Whether a plain ingredient may be called so: not by a name that curing
+/// agents go by.
+///
+/// # Errors
+/// An empty name, or one that curing agents go by.
+pub fn plain_name(name: &str) -> Result<&str, NameRefusal> {
+    // What curing agents are called over the counter (common practice, no source).
+    const CURING: [&str; 7] = [
+        "nitrite",
+        "nitrate",
+        "curing",
+        "cure #",
+        "pink salt",
+        "saltpet",
+        "salt peter",
+    ];
+    let name = name.trim();
+    if name.is_empty() {
+        return Err(NameRefusal::Empty);
+    }
+    let plain = name.to_lowercase();
+    if CURING.iter().any(|word| plain.contains(word)) {
+        return Err(NameRefusal::CuringAgent);
+    }
+    Ok(name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn label(name: &str, contents: Contents) -> Result<CuringAgent, AgentRefusal> {
+        CuringAgent::from_label(
+            name,
+            contents,
+            NitriteFraction::new("nitrite", 0.0625).unwrap(),
+        )
+    }
+
+    #[test]
+    fn only_sodium_nitrite_alone_is_reckoned_with() {
+        assert!(label("curing salt", Contents::SodiumNitrite).is_ok());
+        for (contents, word) in [
+            (Contents::Nitrate, "nitrate"),
+            (Contents::NitriteAndNitrate, "together"),
+            (Contents::PotassiumNitrite, "potassium"),
+            (Contents::Vegetable, "lot to lot"),
+        ] {
+            let refusal = label("x", contents).unwrap_err().to_string();
+            assert!(refusal.contains(word), "{refusal}");
+        }
+    }
+
+    #[test]
+    fn a_curing_agent_and_salt_cannot_swap_names() {
+        assert_eq!(
+            label(" Salt ", Contents::SodiumNitrite),
+            Err(AgentRefusal::Name(NameRefusal::Salt))
+        );
+        for name in [
+            "Pink salt",
+            "curing salt",
+            "sodium nitrite",
+            "Saltpetre",
+            "CURE #1",
+        ] {
+            assert_eq!(plain_name(name), Err(NameRefusal::CuringAgent), "{name}");
+        }
+        for name in ["salt", "pink peppercorns", "cured egg yolk", "water"] {
+            assert_eq!(plain_name(name), Ok(name));
+        }
+        assert_eq!(plain_name("  "), Err(NameRefusal::Empty));
+    }
+
+    #[test]
+    fn it_carries_its_mark_and_fraction() {
+        let agent = label("curing salt", Contents::SodiumNitrite).unwrap();
+        assert_eq!(
+            agent.to_string(),
+            "\u{25c6} NITRITE curing salt, 6.25 % nitrite"
+        );
+        for bad in ["0", "-1%", "6.25", "101%", "much"] {
+            assert!(
+                NitriteFraction::parse("--nitrite-fraction", bad).is_err(),
+                "{bad}"
+            );
+        }
+    }
+}

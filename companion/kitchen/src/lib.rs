@@ -19,6 +19,7 @@ pub mod dish;
 pub mod heat;
 pub mod instrument_clock;
 pub mod limits;
+pub mod melt;
 pub mod portion;
 pub mod prep;
 pub mod run;

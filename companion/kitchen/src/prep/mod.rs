@@ -15,11 +15,13 @@
 mod board;
 mod calendar;
 mod file;
+mod par;
 mod plan;
 mod step;
 
 pub use board::{Board, BoardError, StepRef};
 pub use calendar::{Hours, Resource, ResourceError};
 pub use file::FileError;
+pub use par::{Par, ParError, ParQuestion, PastService, Yield, par};
 pub use plan::{Plan, PlannedStep, Standing};
 pub use step::{Progress, Step, Takes, TakesError};

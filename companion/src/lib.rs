@@ -1,8 +1,12 @@
 //! The desktop side of the Evenhand bench scale.
 //!
-//! 1. [`bench`]: the bench as it stands now, for whoever shows it;
-//! 2. [`store`]: what is kept.
+//! 1. [`mod@bench`]: the bench as it stands now, for whoever shows it;
+//! 2. [`store`]: what is kept;
+//! 3. `app`: the desktop screens (feature `app`).
 #![forbid(unsafe_code)]
 
 pub mod bench;
 pub mod store;
+
+#[cfg(feature = "app")]
+pub mod app;

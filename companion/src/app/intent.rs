@@ -1,0 +1,57 @@
+//! What a cook asks for. The screens only say so; carrying it out is
+//! somebody else's.
+
+use super::state::Screen;
+use evenhand_protocol::{Mass, Mode, PortionId};
+
+/// One wish.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Intent {
+    /// Show another screen.
+    Go(Screen),
+    /// Take what is on the pan as tare.
+    Tare,
+    /// Take the empty pan as zero.
+    Zero,
+    /// Strike out the portion made last.
+    UndoLast,
+    /// Stop the run.
+    StopRun,
+    /// Start a run of this dish at once, as its settings say.
+    StartDish(DishKey),
+    /// Choose a dish to set up.
+    ChooseDish(DishKey),
+    /// Set up a dish that is new.
+    NewDish,
+    /// The new dish's name is now this.
+    NameDish(String),
+    /// The new dish has its name; go on to its goal.
+    DishNamed,
+    /// Portions are made this way.
+    ChooseMode(Mode),
+    /// Target or tolerance up or down by this much.
+    Adjust(Quantity, Mass),
+    /// Start the run that was set up (keeping the dish, where it is new).
+    StartRun,
+    /// Use the goal that was set up in the run going on.
+    ChangeGoal,
+    /// Pick a portion of the run to strike out.
+    PickPortion(PortionId),
+    /// The reason is this.
+    Reason(String),
+    /// Strike the picked portion out with the reason.
+    StrikeOut,
+}
+
+/// What can be adjusted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Quantity {
+    /// The target.
+    Target,
+    /// The tolerance, to either side.
+    Tolerance,
+}
+
+/// A dish, as the store knows it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct DishKey(pub i64);

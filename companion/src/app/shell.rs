@@ -1,0 +1,118 @@
+//! What stands around every screen: the rail on the left; above, the
+//! connection and the probe.
+
+use super::bench_view::{LinkView, Tone};
+use super::intent::Intent;
+use super::layout::Rest;
+use super::screens;
+use super::state::State;
+use super::widgets::big_button::struck;
+use super::widgets::pictogram::{self, Pictogram};
+use super::widgets::{connection_banner, temperature_badge};
+use super::{text, theme, theme::Scale};
+use eframe::egui::{Align2, Key, Rect, Role, Sense, Ui, WidgetInfo, vec2};
+
+/// Keys of the rail's items, top to bottom.
+const KEYS: [Key; 8] = [
+    Key::F1,
+    Key::F2,
+    Key::F3,
+    Key::F4,
+    Key::F5,
+    Key::F6,
+    Key::F7,
+    Key::F8,
+];
+
+/// Shows everything; returns what was asked for.
+pub fn show(ui: &mut Ui, state: &State) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let whole = ui.ctx().content_rect();
+    ui.painter().rect_filled(whole, 0.0, theme::PAPER);
+    let mut rest = Rest(whole);
+    let mut intents = rail(ui, rest.left(scale.u(112.0)), state);
+
+    rest.0 = rest.0.shrink2(vec2(scale.u(16.0), scale.u(10.0)));
+    let mut strip = Rest(rest.top(scale.u(72.0)));
+    rest.top(scale.u(6.0));
+    let badge = strip.right(scale.u(268.0));
+    strip.right(scale.u(12.0));
+    connection_banner::show(ui, strip.0, &banner(state));
+    temperature_badge::show(ui, badge, &state.bench.probe);
+    intents.extend(screens::show(ui, rest.0, state));
+    intents
+}
+
+/// What the line above says: the connection, unless all is well with it and
+/// there is something else to say.
+fn banner(state: &State) -> LinkView {
+    let link = &state.bench.link;
+    if link.tone != Tone::Quiet {
+        return link.clone();
+    }
+    match state.complaint.as_ref().or(state.bench.notice.as_ref()) {
+        Some(words) => LinkView {
+            tone: Tone::Attention,
+            words: words.clone(),
+        },
+        None => link.clone(),
+    }
+}
+
+fn rail(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    ui.painter().rect_filled(place, 0.0, theme::SLATE);
+    let mut rest = Rest(place);
+    let clock = rest.bottom(scale.u(64.0));
+    if !state.clock.is_empty() {
+        text::label(
+            ui,
+            clock,
+            &state.clock,
+            &text::Style::new(scale.heavy(32.0), theme::ON_DARK, Align2::CENTER_CENTER),
+        );
+    }
+    rest.top(scale.u(10.0));
+    let here = screens::rail_item(state.screen);
+    let mut intents = Vec::new();
+    for ((words, picture, screen), key) in screens::RAIL.into_iter().zip(KEYS) {
+        let item = rest.top(scale.u(96.0));
+        rest.top(scale.u(8.0));
+        if rail_item(ui, item, words, picture, screen == here) || struck(ui, key) {
+            intents.push(Intent::Go(screen));
+        }
+    }
+    intents
+}
+
+fn rail_item(ui: &Ui, place: Rect, words: &str, picture: Pictogram, here: bool) -> bool {
+    let scale = Scale::of(ui);
+    let response = ui.interact(place, ui.unique_id().with(("rail", words)), Sense::click());
+    response.widget_info(|| WidgetInfo::selected(Role::Tab, true, here, format!("{words} screen")));
+    let inner = place.shrink2(vec2(scale.u(6.0), 0.0));
+    let ink = if here {
+        ui.painter()
+            .rect_filled(inner, scale.corner(10.0), theme::PAPER);
+        theme::INK
+    } else {
+        theme::ON_DARK
+    };
+    if response.has_focus() {
+        ui.painter().rect_stroke(
+            inner,
+            scale.corner(10.0),
+            scale.stroke(4.0, theme::ATTENTION),
+            eframe::egui::StrokeKind::Inside,
+        );
+    }
+    let mut inner = Rest(inner.shrink2(vec2(scale.u(4.0), scale.u(10.0))));
+    let above = inner.top(scale.u(38.0));
+    pictogram::show(ui.painter(), above, picture, ink);
+    text::paint(
+        ui,
+        inner.0,
+        words,
+        &text::Style::new(scale.heavy(22.0), ink, Align2::CENTER_BOTTOM),
+    );
+    response.clicked()
+}

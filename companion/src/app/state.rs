@@ -1,0 +1,116 @@
+//! Everything that is on the screen, as plain data.
+
+use super::bench_view::BenchView;
+use super::intent::DishKey;
+use evenhand_protocol::{Goal, GoalError, Mass, Mode, PortionId, Tolerance};
+
+/// Which screen is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Screen {
+    /// Weighing.
+    Bench,
+    /// Choosing a dish to portion.
+    Dishes,
+    /// Naming a new dish.
+    Naming,
+    /// Mode, target and tolerance before a run.
+    Setup,
+    /// Target and tolerance within a run.
+    Goal,
+    /// The portions of the run, and striking one out.
+    Portions,
+}
+
+/// Everything that is on the screen.
+#[derive(Debug, Clone, PartialEq)]
+pub struct State {
+    /// Which screen is shown.
+    pub screen: Screen,
+    /// The bench.
+    pub bench: BenchView,
+    /// The dishes, most recently used first.
+    pub dishes: Vec<DishTile>,
+    /// What is being set up.
+    pub setup: Setup,
+    /// What is being struck out.
+    pub strike: Strike,
+    /// The time of day.
+    pub clock: String,
+    /// Why the last wish could not be carried out, in words.
+    pub complaint: Option<String>,
+}
+
+impl State {
+    /// At start, before anything is known.
+    #[must_use]
+    pub fn at_start() -> Self {
+        Self {
+            screen: Screen::Bench,
+            bench: BenchView::unplugged(),
+            dishes: Vec::new(),
+            setup: Setup::new_dish(),
+            strike: Strike::default(),
+            clock: String::new(),
+            complaint: None,
+        }
+    }
+}
+
+/// One dish to choose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DishTile {
+    /// Which dish.
+    pub key: DishKey,
+    /// Its name.
+    pub name: String,
+    /// What a portion should weigh.
+    pub goal: Goal,
+    /// How portions are made.
+    pub mode: Mode,
+}
+
+/// A run, or a change of goal, being set up.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Setup {
+    /// The dish; `None` for a new one.
+    pub dish: Option<DishKey>,
+    /// Its name.
+    pub name: String,
+    /// How portions are made.
+    pub mode: Mode,
+    /// The target; above zero.
+    pub target: Mass,
+    /// The tolerance; not negative.
+    pub tolerance: Tolerance,
+}
+
+impl Setup {
+    /// For a dish that is not there yet.
+    #[must_use]
+    pub const fn new_dish() -> Self {
+        Self {
+            dish: None,
+            name: String::new(),
+            mode: Mode::Adding,
+            target: Mass::from_grams(30),
+            tolerance: Tolerance::symmetric(Mass::from_grams(1)),
+        }
+    }
+
+    /// The goal, where target and tolerance make sense together.
+    ///
+    /// # Errors
+    /// As for [`Goal::new`].
+    pub const fn goal(&self) -> Result<Goal, GoalError> {
+        Goal::new(self.target, self.tolerance)
+    }
+}
+
+/// A portion being struck out.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Strike {
+    /// Which portion.
+    pub portion: Option<PortionId>,
+    /// The reason.
+    pub reason: String,
+}

@@ -2,10 +2,12 @@
 //!
 //! 1. [`mod@bench`]: the bench as it stands now, for whoever shows it;
 //! 2. [`store`]: what is kept;
-//! 3. `app`: the desktop screens (feature `app`).
+//! 3. [`link`]: the thread that talks to the instrument;
+//! 4. `app`: the desktop screens (feature `app`).
 #![forbid(unsafe_code)]
 
 pub mod bench;
+pub mod link;
 pub mod store;
 
 #[cfg(feature = "app")]

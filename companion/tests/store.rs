@@ -2,7 +2,8 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand::store::{
-    ClockStep, DataFolder, KnownInstrument, NewRun, NewTin, Query, Recorded, Store, StoreError,
+    ClockStep, DataFolder, KnownInstrument, NewRun, NewTin, Query, Recorded, RefusedPortion, Store,
+    StoreError,
 };
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
@@ -179,10 +180,32 @@ fn another_portion_under_a_known_identity_is_not_taken_for_a_repetition() {
     let run = kitchen.run.id;
     kitchen.fresh(&captured(1, run, 30_000));
     let other = captured(1, run, 31_000);
-    assert_eq!(kitchen.record(&other), Recorded::Clash);
-    assert_eq!(kitchen.record(&other), Recorded::Clash);
+    assert_eq!(
+        kitchen.record(&other),
+        Recorded::Refused(RefusedPortion::Clash)
+    );
+    assert_eq!(
+        kitchen.record(&other),
+        Recorded::Refused(RefusedPortion::Clash)
+    );
     let portion = kitchen.store.portion(id(1)).unwrap();
     assert_eq!(portion.mass, Mass::from_grams(30));
+}
+
+#[test]
+fn a_portion_to_a_senseless_goal_is_kept_as_evidence_and_hides_nothing() {
+    let mut kitchen = kitchen();
+    let run = kitchen.run.id;
+    kitchen.fresh(&captured(1, run, 30_000));
+    let mut senseless = captured(2, run, 30_000);
+    // Only the wire can make such a goal.
+    senseless.goal = serde_json::from_value(serde_json::json!({
+        "target": 0, "tolerance": {"below": 0, "above": 0}
+    }))
+    .unwrap();
+    let refused = Recorded::Refused(RefusedPortion::SenselessGoal);
+    assert_eq!(kitchen.record(&senseless), refused);
+    assert_eq!(kitchen.counting(), [1]);
 }
 
 #[test]

@@ -52,7 +52,7 @@ pub enum LinkState {
         /// Its major version.
         theirs: u8,
     },
-    /// Another desktop program is at the other end.
+    /// What comes is what a desktop sends: another desktop program, or an echo.
     DesktopAtOtherEnd {
         /// The port.
         port: String,
@@ -118,7 +118,7 @@ impl LinkState {
                 Version::CURRENT.major
             ),
             Self::DesktopAtOtherEnd { port } => {
-                format!("The other end of {port} is a desktop program, not a scale.")
+                format!("What comes from {port} is what a desktop program sends, or an echo of it.")
             }
             Self::Linked { port, .. } => format!("The scale on {port} is linked."),
             Self::Lost { port } => format!("The scale on {port} is gone."),

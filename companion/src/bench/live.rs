@@ -6,6 +6,7 @@ use evenhand_protocol::fault::FaultSet;
 use evenhand_protocol::{Goal, Hello, Notice, Reading, Report};
 use jiff::Timestamp;
 use std::collections::VecDeque;
+use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 /// How many notices are kept.
@@ -49,7 +50,7 @@ pub struct LiveBench {
     link: LinkState,
     hello: Option<Hello>,
     reading: Option<(Instant, Reading)>,
-    run: Option<LiveRun>,
+    run: Option<Arc<LiveRun>>,
     notices: VecDeque<SeenNotice>,
     store_trouble: Option<Trouble>,
     clock_trouble: Option<Trouble>,
@@ -132,8 +133,8 @@ impl LiveBench {
 
     /// The run going on, or the last one.
     #[must_use]
-    pub const fn run(&self) -> Option<&LiveRun> {
-        self.run.as_ref()
+    pub fn run(&self) -> Option<&LiveRun> {
+        self.run.as_deref()
     }
 
     /// The portion being made, on its way to the target.
@@ -222,7 +223,7 @@ impl LiveBench {
     /// Takes in the run going on with the portions on record for it, or that
     /// there is none. Also after portions were struck out.
     pub fn run_is(&mut self, run: Option<LiveRun>) {
-        self.run = run;
+        self.run = run.map(Arc::new);
         self.changes += 1;
     }
 
@@ -232,7 +233,7 @@ impl LiveBench {
         if let Some(run) = &mut self.run
             && run.run.id == portion.run
         {
-            run.take(portion);
+            Arc::make_mut(run).take(portion);
             self.changes += 1;
         }
     }

@@ -24,7 +24,7 @@ pub use error::StoreError;
 pub use instruments::{ClockStep, KnownInstrument};
 pub use location::DataFolder;
 pub use portions::Query;
-pub use record::Recorded;
+pub use record::{Recorded, RefusedPortion};
 pub use runs::NewRun;
 pub use tins::NewTin;
 

@@ -4,10 +4,14 @@ use super::columns::{Reads, device_to, mode_to, source_to, time_to};
 use super::{Sql, Store, StoreError, portions};
 use evenhand_kitchen::instrument_clock::InstrumentClock;
 use evenhand_kitchen::portion::{RecordedPortion, TimeSource};
-use evenhand_protocol::CapturedPortion;
+use evenhand_protocol::{CapturedPortion, Goal};
 use jiff::{SignedDuration, Timestamp};
 use rusqlite::{OptionalExtension, Row, Transaction, params};
 use std::path::Path;
+
+/// How far an instrument's clock may be put back when it is told the time
+/// again: its own drift, not somebody's setting of the clock.
+const CORRECTION: SignedDuration = SignedDuration::from_secs(2);
 
 /// What became of a portion that came.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,10 +26,29 @@ pub enum Recorded {
     },
     /// It was on record already.
     Already,
-    /// Another portion is on record under the same identity, which no
-    /// instrument that works does. What came is kept as evidence and not
-    /// counted.
+    /// It cannot be taken for a portion, which no instrument that works sends.
+    /// What came is kept as evidence and not counted.
+    Refused(RefusedPortion),
+}
+
+/// Why what came cannot be taken for a portion.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RefusedPortion {
+    /// Another portion is on record under the same identity.
     Clash,
+    /// Its goal makes no sense.
+    SenselessGoal,
+}
+
+impl core::fmt::Display for RefusedPortion {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str(match self {
+            Self::Clash => {
+                "the scale sent two different portions under one number; the first one counts"
+            }
+            Self::SenselessGoal => "the scale sent a portion whose target makes no sense",
+        })
+    }
 }
 
 impl Store {
@@ -55,6 +78,16 @@ fn record(
     clock: Option<&InstrumentClock>,
     now: Timestamp,
 ) -> Result<Recorded, StoreError> {
+    let goal = captured.goal;
+    if Goal::new(goal.target(), goal.tolerance()).is_err() {
+        return refuse(
+            transaction,
+            path,
+            captured,
+            RefusedPortion::SenselessGoal,
+            now,
+        );
+    }
     let start = start(transaction, path, captured)?;
     if let Some(earlier) = on_record(transaction, path, start, captured.id.number)? {
         return known(transaction, path, &earlier, captured, now);
@@ -144,7 +177,6 @@ fn start(
 
 /// What identifies a portion's content, to tell a repetition from a clash.
 struct OnRecord {
-    seq: i64,
     mass: i64,
     uptime: i64,
     run: i64,
@@ -158,17 +190,16 @@ fn on_record(
 ) -> Result<Option<OnRecord>, StoreError> {
     transaction
         .prepare_cached(
-            "SELECT p.seq, p.mass, p.uptime, r.id FROM portion p JOIN run r ON r.seq = p.run
+            "SELECT p.mass, p.uptime, r.id FROM portion p JOIN run r ON r.seq = p.run
              WHERE p.start = ?1 AND p.number = ?2",
         )
         .and_then(|mut select| {
             select
                 .query_row([start, i64::from(number)], |row| {
                     Ok(OnRecord {
-                        seq: row.get(0)?,
-                        mass: row.get(1)?,
-                        uptime: row.get(2)?,
-                        run: row.get(3)?,
+                        mass: row.get(0)?,
+                        uptime: row.get(1)?,
+                        run: row.get(2)?,
                     })
                 })
                 .optional()
@@ -190,14 +221,25 @@ fn known(
     if same {
         return Ok(Recorded::Already);
     }
+    refuse(transaction, path, captured, RefusedPortion::Clash, now)
+}
+
+/// Keeps as evidence what cannot be taken for a portion.
+fn refuse(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    captured: &CapturedPortion,
+    why: RefusedPortion,
+    now: Timestamp,
+) -> Result<Recorded, StoreError> {
     let came = serde_json::to_string(captured).map_err(|_| Reads(path).senseless("portion"))?;
     transaction
         .execute(
-            "INSERT OR IGNORE INTO clash (portion, came, recorded) VALUES (?1, ?2, ?3)",
-            params![earlier.seq, came, time_to(now)],
+            "INSERT OR IGNORE INTO refused (came, why, recorded) VALUES (?1, ?2, ?3)",
+            params![came, why.to_string(), time_to(now)],
         )
         .at(path)?;
-    Ok(Recorded::Clash)
+    Ok(Recorded::Refused(why))
 }
 
 /// By how much the time of this portion lies before that of an earlier one of
@@ -226,7 +268,7 @@ fn stepped_back(
         .at(path)?;
     Ok(before
         .map(|before| SignedDuration::from_millis(before.saturating_sub(time_to(time))))
-        .filter(SignedDuration::is_positive))
+        .filter(|by| *by > CORRECTION))
 }
 
 /// Notes that the wall's clock stepped, at the time it showed after the step.

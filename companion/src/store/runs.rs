@@ -102,6 +102,28 @@ impl Store {
         Ok(())
     }
 
+    /// Changes what a run's portions should weigh from now on; what is on
+    /// record keeps the goal it was made to.
+    ///
+    /// # Errors
+    /// Where the store cannot be written.
+    pub fn set_run_goal(&mut self, id: RunId, goal: Goal) -> Result<(), StoreError> {
+        self.write(|transaction, path| {
+            transaction
+                .execute(
+                    "UPDATE run SET target = ?2, below = ?3, above = ?4 WHERE id = ?1",
+                    [
+                        i64::from(id.0),
+                        goal.target().micrograms(),
+                        goal.tolerance().below.micrograms(),
+                        goal.tolerance().above.micrograms(),
+                    ],
+                )
+                .at(path)
+        })?;
+        Ok(())
+    }
+
     /// A run by the number that the instrument calls it; `None` where this
     /// store knows none of that number.
     ///

@@ -105,14 +105,13 @@ CREATE TABLE strike (
 ) STRICT;
 CREATE UNIQUE INDEX strike_in_force ON strike (portion) WHERE lifted IS NULL;
 
--- Something that came under an identity already on record and was not the
--- same: kept as evidence, counted as nothing.
-CREATE TABLE clash (
+-- Something that came as a portion and could not be taken for one: kept as
+-- evidence, counted as nothing.
+CREATE TABLE refused (
     id       INTEGER PRIMARY KEY AUTOINCREMENT,
-    portion  INTEGER NOT NULL REFERENCES portion (seq),
-    came     TEXT NOT NULL,
-    recorded INTEGER NOT NULL,
-    UNIQUE (portion, came)
+    came     TEXT NOT NULL UNIQUE,
+    why      TEXT NOT NULL,
+    recorded INTEGER NOT NULL
 ) STRICT;
 
 -- The wall's clock stepped: at which (new) time, by how many milliseconds.

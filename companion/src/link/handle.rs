@@ -1,0 +1,125 @@
+//! The handle on the link's thread.
+
+use super::Dial;
+use super::request::{Request, Ticket};
+use super::worker::Worker;
+use crate::bench::LiveBench;
+use crate::store::Store;
+use crossbeam_channel::{Sender, TrySendError};
+use std::io;
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
+use std::sync::{Arc, Mutex, PoisonError};
+use std::thread::JoinHandle;
+
+/// How many requests may wait for the link's thread.
+const WAITING: usize = 16;
+
+/// What the thread and its handle share.
+#[derive(Debug, Default)]
+pub(super) struct Shared {
+    bench: Mutex<Arc<LiveBench>>,
+    pub(super) stop: AtomicBool,
+}
+
+impl Shared {
+    pub(super) fn publish(&self, bench: LiveBench) {
+        // Only whole values are ever put in, so a poisoned lock loses nothing.
+        *self.bench.lock().unwrap_or_else(PoisonError::into_inner) = Arc::new(bench);
+    }
+}
+
+/// The link to one instrument. Dropping it ends the thread; what the
+/// instrument has not been told is recorded stays with it.
+#[derive(Debug)]
+pub struct Link {
+    requests: Sender<(Ticket, Request)>,
+    shared: Arc<Shared>,
+    thread: Option<JoinHandle<()>>,
+    next: AtomicU64,
+}
+
+impl Link {
+    /// Opens the link: from now on the thread calls the instrument, and calls
+    /// again when it goes. `first`, if given, is asked as soon as the
+    /// instrument is linked. `wake` is called from the thread after each
+    /// change of the bench.
+    ///
+    /// # Errors
+    /// Where the system gives no thread.
+    pub fn open(
+        dial: Box<dyn Dial>,
+        store: Store,
+        first: Option<Request>,
+        wake: impl Fn() + Send + 'static,
+    ) -> io::Result<Self> {
+        let (requests, asked) = crossbeam_channel::bounded(WAITING);
+        let shared = Arc::new(Shared::default());
+        let first = first.map(|request| (Ticket(0), request));
+        let worker = Worker::new(
+            dial,
+            store,
+            first,
+            asked,
+            Arc::clone(&shared),
+            Box::new(wake),
+        );
+        let thread = std::thread::Builder::new()
+            .name("evenhand-link".to_owned())
+            .spawn(move || worker.run())?;
+        Ok(Self {
+            requests,
+            shared,
+            thread: Some(thread),
+            next: AtomicU64::new(1),
+        })
+    }
+
+    /// The bench as it stands now.
+    #[must_use]
+    pub fn bench(&self) -> Arc<LiveBench> {
+        let bench = self
+            .shared
+            .bench
+            .lock()
+            .unwrap_or_else(PoisonError::into_inner);
+        Arc::clone(&bench)
+    }
+
+    /// Asks for something; the answer comes in [`LiveBench::answer`] under the
+    /// ticket. `None` where too many requests wait already.
+    pub fn ask(&self, request: Request) -> Option<Ticket> {
+        let ticket = Ticket(self.next.fetch_add(1, Ordering::Relaxed));
+        match self.requests.try_send((ticket, request)) {
+            Ok(()) => Some(ticket),
+            Err(TrySendError::Full(_) | TrySendError::Disconnected(_)) => None,
+        }
+    }
+
+    /// Whether the thread is still there.
+    #[must_use]
+    pub fn is_running(&self) -> bool {
+        self.thread
+            .as_ref()
+            .is_some_and(|thread| !thread.is_finished())
+    }
+
+    /// Ends the thread and waits for it.
+    pub fn close(mut self) {
+        self.end();
+    }
+
+    fn end(&mut self) {
+        self.shared.stop.store(true, Ordering::Relaxed);
+        if let Some(thread) = self.thread.take() {
+            // A thread that panicked has ended too; its portions are with the
+            // instrument or in the store.
+            let _ = thread.join();
+        }
+    }
+}
+
+impl Drop for Link {
+    fn drop(&mut self) {
+        self.end();
+    }
+}

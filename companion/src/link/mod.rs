@@ -1,0 +1,26 @@
+//! The link to an instrument: a thread that owns the port, talks, puts
+//! portions on record and then acknowledges them, and keeps the
+//! [`LiveBench`](crate::bench::LiveBench) up to date.
+//!
+//! - [`Line`]: what bytes travel over, and [`Dial`], how one is opened: a serial
+//!   port ([`SerialDial`]) or a simulated bench;
+//! - [`Session`]: the conversation, without a port, a clock or a store;
+//! - [`Link`]: the handle that a screen or a command holds.
+//!
+//! Nothing queues up: a reading replaces the one before, a portion is recorded
+//! before the next is looked at, and what is not yet acknowledged waits in the
+//! instrument.
+
+mod clock_watch;
+mod handle;
+mod line;
+mod request;
+mod serial;
+mod session;
+mod worker;
+
+pub use handle::Link;
+pub use line::{Dial, Line, LineEnd};
+pub use request::{Request, Ticket};
+pub use serial::SerialDial;
+pub use session::{Heard, Session, Standing, Unmet};

@@ -1,0 +1,41 @@
+//! What may be asked of the link.
+
+use crate::store::NewRun;
+use evenhand_kitchen::portion::StrikeReason;
+use evenhand_protocol::{Goal, PortionId};
+
+/// The number of something asked, to find its answer by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Ticket(pub u64);
+
+/// What may be asked of the link. Each is answered in
+/// [`LiveBench::answer`](crate::bench::LiveBench::answer).
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Request {
+    /// Begin a run; the one going on ends.
+    StartRun {
+        /// The run.
+        run: NewRun,
+        /// Go on with the run that the instrument is in, where it is one of
+        /// this store, of the same dish, goal and mode: after a crash.
+        resume: bool,
+        /// End it when so many portions count.
+        count: Option<usize>,
+    },
+    /// End the run.
+    StopRun,
+    /// Change the goal of the run going on, from the next portion on.
+    SetGoal(Goal),
+    /// Take what is on the pan as the tare.
+    Tare,
+    /// Weigh gross again.
+    ClearTare,
+    /// Take the empty pan as zero.
+    Zero,
+    /// Strike a portion out.
+    Strike(PortionId, StrikeReason),
+    /// Let a struck-out portion count again.
+    LiftStrike(PortionId),
+    /// Undo the last portion of the run.
+    UndoLast,
+}

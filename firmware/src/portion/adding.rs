@@ -36,21 +36,26 @@ const RESUME_MS: u64 = 15_000;
 /// Off the pan for less is a wobble of the lift, not a lift.
 const WOBBLE_MS: u64 = 600;
 /// The portion of a lifted dish waits for a steady pan at most so long.
-const STEADY_PAN_MS: u64 = 2_000;
-/// A light dish may seem gone for a moment when the table is bumped; it must
-/// seem so for this long. A heavy one cannot.
-const LIGHT_DISH_GONE_MS: u64 = 200;
-/// Bumps reach some twenty grams; half of this dish is more than twice that.
-const HEAVY_DISH: Mass = Mass::from_grams(100);
+const STEADY_PAN_MS: u64 = 1_200;
+/// How long a dish must seem gone, by how far it must fall for that: bumps
+/// reach some twenty grams for a quarter of a second, and a light empty dish
+/// may seem gone to them.
+const GONE: [(Mass, u64); 2] = [(Mass::from_grams(50), 0), (Mass::from_grams(25), 40)];
+/// The same for the lightest.
+const LIGHT_GONE_MS: u64 = 200;
 /// A load that stayed above the content for so long before the lift was food
-/// that never settled; a hand that grips the rim is shorter.
-const FOOD_NOT_GRIP_MS: u64 = 400;
+/// being put in, not a hand that grips the rim.
+const FOOD_NOT_GRIP_MS: u64 = 800;
 /// The same where the content is already enough: then nobody adds to it, and
 /// a hand may take its time.
 const FOOD_NOT_REST_MS: u64 = 1_500;
-/// A load that stayed between the tare and the content for so long before the
-/// lift was food being taken out; a lift passes through faster.
-const OUT_NOT_LIFT_MS: u64 = 600;
+/// A load that lay flat at another content for so long before the lift was
+/// food that came or went and had not settled; a hand is never flat.
+const FLAT_MS: u64 = 100;
+/// The same where the content is already enough.
+const FLAT_ENOUGH_MS: u64 = 250;
+/// Less unevenness than this is flat.
+const FLAT: Mass = Mass::from_milligrams(600);
 /// More than two targets in a dish are a hand at rest on it unless they stay
 /// for so long.
 const HAND_AT_MOST_MS: u64 = 10_000;
@@ -85,6 +90,37 @@ impl Counted {
     }
 }
 
+/// Where an unsteady load lay flat for a moment.
+#[derive(Debug, Clone, Copy)]
+struct Flat {
+    held: Held,
+    reference: Mass,
+    /// The last load that lay flat for at least [`FLAT_MS`].
+    last: Option<Mass>,
+    longest_ms: u64,
+}
+
+impl Flat {
+    const NEVER: Self = Self {
+        held: Held::NEVER,
+        reference: Mass::ZERO,
+        last: None,
+        longest_ms: 0,
+    };
+
+    fn update(&mut self, counts: bool, gross: Mass, at: Uptime) {
+        if !counts || (gross - self.reference).abs() > FLAT {
+            self.held = Held::NEVER;
+            self.reference = gross;
+        }
+        let held_ms = self.held.update(counts, at);
+        self.longest_ms = self.longest_ms.max(held_ms);
+        if held_ms >= FLAT_MS {
+            self.last = Some(gross);
+        }
+    }
+}
+
 /// A dish on the pan.
 #[derive(Debug, Clone, Copy)]
 struct Dish {
@@ -100,11 +136,10 @@ struct Dish {
     /// The portion that was counted from it, with its level when it came back.
     returned: Option<(Counted, Level)>,
     above: Held,
-    within: Held,
     gone: Held,
-    /// The longest times so spent since the last equilibrium.
+    /// The longest time above the content since the last equilibrium.
     above_ms: u64,
-    within_ms: u64,
+    flat: Flat,
     /// How long the content has been more than two targets.
     too_much: Held,
     /// Whether the newest weight was an equilibrium.
@@ -121,10 +156,9 @@ impl Dish {
             touched: false,
             returned: None,
             above: Held::NEVER,
-            within: Held::NEVER,
             gone: Held::NEVER,
             above_ms: 0,
-            within_ms: 0,
+            flat: Flat::NEVER,
             too_much: Held::NEVER,
             steady: true,
         }
@@ -143,14 +177,16 @@ impl Dish {
             counted.zeroed(shift);
             came_back.gross -= shift;
         }
+        if let Some(last) = &mut self.flat.last {
+            *last -= shift;
+        }
     }
 
     fn forget_unrest(&mut self) {
         self.above = Held::NEVER;
-        self.within = Held::NEVER;
         self.gone = Held::NEVER;
         self.above_ms = 0;
-        self.within_ms = 0;
+        self.flat = Flat::NEVER;
     }
 }
 
@@ -280,7 +316,10 @@ impl Adding {
         }
         if let Some((lifted, at)) = self.unsettled.take()
             && weight.at.since(at) <= RESUME_MS
-            && self.goal.may_be_one(weight.gross - lifted.tare.gross)
+            && match lifted.flat.last {
+                Some(last) => (weight.gross - last).abs() <= self.placement(last) + FLAT,
+                None => self.goal.may_be_one(weight.gross - lifted.tare.gross),
+            }
         {
             let mut dish = Dish::new(lifted.tare, level);
             dish.touched = true;
@@ -345,10 +384,18 @@ impl Adding {
         let gone = self.gone(&dish, weight);
         let gone_ms = dish.gone.update(gone, weight.at);
         if gone {
-            let heavy = dish.tare.gross - self.pan >= HEAVY_DISH;
+            let fall = dish.level.gross
+                - self.pan
+                - (dish.tare.gross - self.pan)
+                    .fraction(1, 2)
+                    .unwrap_or(Mass::ZERO);
+            let sure_ms = GONE
+                .iter()
+                .find(|(least, _)| fall >= *least)
+                .map_or(LIGHT_GONE_MS, |(_, ms)| *ms);
             let first = Uptime::from_millis(weight.at.millis().saturating_sub(gone_ms));
             dish.steady = false;
-            if weight.stable || heavy || gone_ms >= LIGHT_DISH_GONE_MS {
+            if weight.stable || gone_ms >= sure_ms {
                 let absence = Absence {
                     first,
                     last: weight.at,
@@ -366,10 +413,11 @@ impl Adding {
         }
         let step = self.settings.step_at(weight, self.goal);
         let above = weight.gross > dish.level.gross + step;
-        let within =
-            weight.gross < dish.level.gross - step && weight.gross > dish.tare.gross - step;
         dish.above_ms = dish.above_ms.max(dish.above.update(above, weight.at));
-        dish.within_ms = dish.within_ms.max(dish.within.update(within, weight.at));
+        let other_content = (weight.gross - dish.level.gross).abs() > step
+            && weight.gross > dish.tare.gross - step
+            && weight.gross - dish.tare.gross < self.goal.maybe_two();
+        dish.flat.update(other_content, weight.gross, weight.at);
         self.state = State::Filling(dish);
     }
 
@@ -428,9 +476,12 @@ impl Adding {
         let both = dish.level.gross;
         let full = dish.previous - self.pan;
         let beside = both - dish.previous;
+        let net = dish.previous - dish.tare.gross;
         beside >= self.settings.lightest_dish
-            && dish.previous - dish.tare.gross >= self.goal.half()
-            && (both - gross - full).abs() <= self.placement(full)
+            && net >= self.goal.half()
+            // A last spoonful may weigh what the next dish does.
+            && self.goal.distance(net) < self.goal.distance(dish.net())
+            && (both - gross - full).abs() <= self.settings.unchanged(full).times(2)
     }
 
     /// Captures a dish by the equilibrium before the next one came beside it.
@@ -510,14 +561,14 @@ impl Adding {
         }
         let net = dish.net();
         let enough = self.goal.judge(net) != Verdict::Short;
-        let patience = if enough {
-            FOOD_NOT_REST_MS
+        let (flat_at_most, above_at_most) = if enough {
+            (FLAT_ENOUGH_MS, FOOD_NOT_REST_MS)
         } else {
-            FOOD_NOT_GRIP_MS
+            (FLAT_MS, FOOD_NOT_GRIP_MS)
         };
         let hand = net > self.goal.target().times(2)
             && dish.too_much.update(true, lifted) < HAND_AT_MOST_MS;
-        if hand || dish.above_ms >= patience || dish.within_ms >= OUT_NOT_LIFT_MS {
+        if hand || dish.above_ms >= above_at_most || dish.flat.longest_ms >= flat_at_most {
             give(events, Event::Notice(Notice::LiftedUnsettled));
             self.unsettled = Some((dish, lifted));
             return;
@@ -531,7 +582,11 @@ impl Adding {
         };
         let nothing = net < self.goal.tenth();
         let replaces = match dish.returned {
-            Some((before, _)) if (net - before.net).abs() <= placement => {
+            // Within what placement explains, only a change on the pan is one.
+            Some((before, came_back))
+                if (net - before.net).abs() <= placement
+                    || (dish.level.gross - came_back.gross).abs() <= placement =>
+            {
                 self.counted = Some(Counted {
                     number: before.number,
                     net: before.net,

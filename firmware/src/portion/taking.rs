@@ -9,6 +9,7 @@
 //! | by more than 4 targets | not a portion: unaccounted for |
 //! | by less than half a target | waits for the rest of the spoonful; after twenty seconds it corrects the portion before, if that was fresh, else it is unaccounted for |
 //! | a little more soon after a portion that was short | corrects that portion at once |
+//! | two halves, each more than half a target | one portion, if together they lie nearer to the target than either |
 //! | a little comes back soon after a portion | corrects that portion |
 //! | most or all of it comes back | the portion is open again: what is taken next replaces it |
 //! | the spoon pushes, a hand leans, a bump | nothing: only equilibria count |
@@ -85,6 +86,8 @@ struct Recent {
 struct Risen {
     /// The level before it.
     from: Level,
+    /// The level before the last part of it.
+    last_from: Mass,
     by: Mass,
     at: Uptime,
     told: bool,
@@ -419,6 +422,17 @@ impl Taking {
                 }
                 return;
             }
+            let last = risen.last_from - weight.gross;
+            if last.abs() <= self.settings.step_at(weight, self.goal).times(2) {
+                // The refill stays; what came after it has left.
+                tin.risen = Some(Risen {
+                    by: risen.by - taken,
+                    ..risen
+                });
+                tin.level = Level::of(weight);
+                self.state = State::On(tin);
+                return;
+            }
             let pouring = weight.at.since(risen.at) < REFILL_MS;
             if pouring && !risen.told && taken < self.goal.half() && taken < risen.by {
                 tin.risen = Some(Risen {
@@ -454,7 +468,10 @@ impl Taking {
         } else {
             Doubts::NONE
         };
-        self.portion(&tin, taken, weight, doubts, events);
+        match self.recent.filter(|recent| self.belongs_to(recent, taken)) {
+            Some(recent) => self.correct(recent, recent.mass + taken, weight, events),
+            None => self.portion(&tin, taken, weight, doubts, events),
+        }
         if let Some(risen) = tin.risen
             && !risen.told
             && risen.by >= self.goal.half()
@@ -477,6 +494,15 @@ impl Taking {
             (true, false) => false,
             (false, false) => taken >= self.goal.maybe_two() && without < self.goal.half(),
         }
+    }
+
+    /// Whether what was taken is the other half of the last portion: that was
+    /// short, and both together lie nearer to the target than either.
+    fn belongs_to(&self, recent: &Recent, taken: Mass) -> bool {
+        let both = self.goal.distance(recent.mass + taken);
+        self.goal.judge(recent.mass) == Verdict::Short
+            && both < self.goal.distance(recent.mass)
+            && both < self.goal.distance(taken)
     }
 
     /// Less than half a target is out of the tin.
@@ -521,6 +547,7 @@ impl Taking {
             let out = recent.mass - by;
             let before = Risen {
                 from: tin.level,
+                last_from: tin.level.gross,
                 by,
                 at: weight.at,
                 told: true,
@@ -549,12 +576,14 @@ impl Taking {
             Some(risen) if weight.at.since(risen.at) <= POURING_MS => Risen {
                 // What was told already is not told again.
                 by: if risen.told { by } else { risen.by + by },
+                last_from: tin.level.gross,
                 at: weight.at,
                 told: false,
                 ..risen
             },
             _ => Risen {
                 from: tin.level,
+                last_from: tin.level.gross,
                 by,
                 at: weight.at,
                 told: false,
@@ -672,6 +701,7 @@ impl Taking {
                 tin.level.gross -= shift;
                 if let Some(risen) = &mut tin.risen {
                     risen.from.gross -= shift;
+                    risen.last_from -= shift;
                 }
             }
             State::Away(absence) => absence.before.gross -= shift,

@@ -9,7 +9,8 @@
 //!    logs of a probe checked against them;
 //! 5. [`prep`]: the day worked backward from service;
 //! 6. [`brine`]: salt in water, with the published tables it leans on
-//!    ([`source`]), and [`cure`]: nitrite and the limits on it.
+//!    ([`source`]), and [`cure`]: nitrite and the limits on it;
+//! 7. [`ratio`]: anything mixed by weight, driven by the scale.
 #![forbid(unsafe_code)]
 
 pub mod brine;
@@ -22,6 +23,7 @@ pub mod limits;
 pub mod melt;
 pub mod portion;
 pub mod prep;
+pub mod ratio;
 pub mod run;
 pub mod source;
 pub mod spread;

@@ -1,0 +1,399 @@
+//! A ratio, in the way it was said.
+
+use super::Ingredient;
+use crate::units::InputError;
+use evenhand_protocol::Mass;
+
+/// The way a ratio is said.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Form {
+    /// So many parts of each.
+    Parts,
+    /// Per cent of the water's weight.
+    OfWater,
+    /// Per cent of the weight of everything.
+    OfTotal,
+    /// Per cent of the weight of all flour together.
+    Bakers,
+    /// Per cent of the weight of meat and water together; those two are
+    /// whatever they are.
+    OfMeatAndWater,
+}
+
+impl Form {
+    /// What its numbers are.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Parts => "parts by weight",
+            Self::OfWater => "% of the water",
+            Self::OfTotal => "% of the total",
+            Self::Bakers => "% of the flour",
+            Self::OfMeatAndWater => "% of meat and water together",
+        }
+    }
+}
+
+/// One ingredient and its number, in the way the ratio is said.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Item {
+    ingredient: Ingredient,
+    part: Part,
+}
+
+/// How much of an item.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Part {
+    /// So many parts, of which all items with parts hold the same size.
+    Parts(f64),
+    /// Whatever there is of it; part of what others are reckoned on.
+    Free,
+    /// So many per cent of everything free.
+    OfFree(f64),
+}
+
+impl Item {
+    /// The ingredient.
+    #[must_use]
+    pub const fn ingredient(&self) -> &Ingredient {
+        &self.ingredient
+    }
+
+    /// How much of it.
+    #[must_use]
+    pub const fn part(&self) -> Part {
+        self.part
+    }
+}
+
+/// A ratio of at least two ingredients, none named twice.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Formula {
+    form: Form,
+    items: Vec<Item>,
+}
+
+/// An ingredient with its number.
+pub type Line = (Ingredient, f64);
+
+impl Formula {
+    /// So many parts by weight of each.
+    ///
+    /// # Errors
+    /// Fewer than two ingredients, one named twice, a number that is not above
+    /// zero.
+    pub fn parts(lines: Vec<Line>) -> Result<Self, InputError> {
+        let items = lines
+            .into_iter()
+            .map(|(ingredient, parts)| {
+                positive(&ingredient, parts).map(|()| parts_of(ingredient, parts))
+            })
+            .collect::<Result<_, _>>()?;
+        Self::checked(Form::Parts, items)
+    }
+
+    /// The weight of each as per cent of that of the water, or of whatever
+    /// liquid stands in its place.
+    ///
+    /// # Errors
+    /// As for [`Formula::parts`].
+    pub fn of_water(water: Ingredient, lines: Vec<Line>) -> Result<Self, InputError> {
+        let mut all = vec![(water, 100.0)];
+        all.extend(lines);
+        Self::parts(all).map(|formula| formula.said(Form::OfWater))
+    }
+
+    /// The weight of each as per cent of that of everything; `rest` makes up
+    /// the hundred.
+    ///
+    /// # Errors
+    /// As for [`Formula::parts`], and numbers that leave nothing for the rest.
+    pub fn of_total(rest: Ingredient, lines: Vec<Line>) -> Result<Self, InputError> {
+        for (ingredient, percent) in &lines {
+            positive(ingredient, *percent)?;
+        }
+        let sum: f64 = lines.iter().map(|(_, percent)| percent).sum();
+        if sum >= 100.0 {
+            return Err(InputError::new(
+                rest.name(),
+                &format!("{:.4} %", 100.0 - sum),
+                "is what the others leave of the hundred",
+                "the others must come to less than 100 per cent",
+            ));
+        }
+        let mut all = vec![(rest, 100.0 - sum)];
+        all.extend(lines);
+        Self::parts(all).map(|formula| formula.said(Form::OfTotal))
+    }
+
+    /// Flours in their shares, which come to a hundred, and the weight of
+    /// everything else as per cent of all flour.
+    ///
+    /// # Errors
+    /// As for [`Formula::parts`], no flour, and flours that do not come to a
+    /// hundred.
+    pub fn bakers(flours: Vec<Line>, others: Vec<Line>) -> Result<Self, InputError> {
+        let sum: f64 = flours.iter().map(|(_, percent)| percent).sum();
+        if (sum - 100.0).abs() > 1e-6 {
+            return Err(InputError::new(
+                "flour",
+                &format!("{sum} %"),
+                "is not a hundred",
+                "all flour together is 100 per cent",
+            ));
+        }
+        let mut all = flours;
+        all.extend(others);
+        Self::parts(all).map(|formula| formula.said(Form::Bakers))
+    }
+
+    /// The weight of each as per cent of meat and water together, of which
+    /// there is whatever there is. Where one of the others is overdone, more
+    /// water makes up for it.
+    ///
+    /// # Errors
+    /// As for [`Formula::parts`].
+    pub fn of_meat_and_water(
+        meat: Ingredient,
+        water: Ingredient,
+        lines: Vec<Line>,
+    ) -> Result<Self, InputError> {
+        let free = |ingredient| Item {
+            ingredient,
+            part: Part::Free,
+        };
+        let mut items = vec![free(meat), free(water)];
+        for (ingredient, percent) in lines {
+            positive(&ingredient, percent)?;
+            items.push(Item {
+                ingredient,
+                part: Part::OfFree(percent),
+            });
+        }
+        if items.len() < 3 {
+            return Err(InputError::new(
+                "ingredients",
+                "meat and water",
+                "are in no ratio",
+                "say at least one more, in per cent of the two together",
+            ));
+        }
+        Self::checked(Form::OfMeatAndWater, items)
+    }
+
+    /// The ratio of what was weighed.
+    ///
+    /// # Errors
+    /// Fewer than two ingredients, or one of nothing.
+    pub fn of_weighed(weighed: Vec<(Ingredient, Mass)>) -> Result<Self, InputError> {
+        Self::parts(
+            weighed
+                .into_iter()
+                .map(|(ingredient, mass)| (ingredient, mass.grams()))
+                .collect(),
+        )
+    }
+
+    fn checked(form: Form, items: Vec<Item>) -> Result<Self, InputError> {
+        if items.len() < 2 {
+            return Err(InputError::new(
+                "ingredients",
+                &items.len().to_string(),
+                "are too few for a ratio",
+                "say at least two",
+            ));
+        }
+        for (index, item) in items.iter().enumerate() {
+            if items[..index].iter().any(|other| {
+                other.ingredient.name().to_lowercase() == item.ingredient.name().to_lowercase()
+            }) {
+                return Err(InputError::new(
+                    "ingredients",
+                    item.ingredient.name(),
+                    "is there twice",
+                    "give each a name of its own",
+                ));
+            }
+        }
+        Ok(Self { form, items })
+    }
+
+    fn said(self, form: Form) -> Self {
+        Self { form, ..self }
+    }
+
+    /// The way it is said.
+    #[must_use]
+    pub const fn form(&self) -> Form {
+        self.form
+    }
+
+    /// Its ingredients, in order.
+    #[must_use]
+    pub fn items(&self) -> &[Item] {
+        &self.items
+    }
+
+    /// Where an ingredient of that name is, in any case.
+    #[must_use]
+    pub fn find(&self, name: &str) -> Option<usize> {
+        let name = name.trim().to_lowercase();
+        self.items
+            .iter()
+            .position(|item| item.ingredient.name().to_lowercase() == name)
+    }
+
+    /// The same with one ingredient more or less by so many per cent of what
+    /// it was: "as last time but 5 % more water".
+    ///
+    /// # Errors
+    /// An ingredient that is not there or is whatever there is of it, and a
+    /// change that leaves nothing.
+    pub fn with_more(&self, name: &str, percent: f64) -> Result<Self, InputError> {
+        let index = self.find(name).ok_or_else(|| {
+            InputError::new(
+                "ingredient",
+                name,
+                "is not in it",
+                format!(
+                    "it has {}",
+                    self.items
+                        .iter()
+                        .map(|item| item.ingredient.name())
+                        .collect::<Vec<_>>()
+                        .join(", ")
+                ),
+            )
+        })?;
+        let factor = 1.0 + percent / 100.0;
+        if !(factor.is_finite() && factor > 0.0) {
+            return Err(InputError::new(
+                "change",
+                &format!("{percent} %"),
+                "leaves nothing of it",
+                "it must be above -100 per cent",
+            ));
+        }
+        let mut changed = self.clone();
+        changed.items[index].part = match self.items[index].part {
+            Part::Parts(parts) => Part::Parts(parts * factor),
+            Part::OfFree(percent) => Part::OfFree(percent * factor),
+            Part::Free => {
+                return Err(InputError::new(
+                    "ingredient",
+                    name,
+                    "is whatever there is of it",
+                    "change one that has a number",
+                ));
+            }
+        };
+        // A change breaks the hundred of the other forms; as parts it stays true.
+        if matches!(self.form, Form::OfWater | Form::OfTotal | Form::Bakers) {
+            changed.form = Form::Parts;
+        }
+        Ok(changed)
+    }
+}
+
+fn parts_of(ingredient: Ingredient, parts: f64) -> Item {
+    Item {
+        ingredient,
+        part: Part::Parts(parts),
+    }
+}
+
+fn positive(ingredient: &Ingredient, number: f64) -> Result<(), InputError> {
+    if number.is_finite() && number > 0.0 && number <= 1e9 {
+        return Ok(());
+    }
+    Err(InputError::new(
+        ingredient.name(),
+        &number.to_string(),
+        if number < 0.0 {
+            "is negative"
+        } else {
+            "is no amount"
+        },
+        "it must be above zero",
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn plain(name: &str) -> Ingredient {
+        Ingredient::plain(name).unwrap()
+    }
+
+    fn parts(formula: &Formula) -> Vec<f64> {
+        formula
+            .items()
+            .iter()
+            .map(|item| match item.part() {
+                Part::Parts(parts) | Part::OfFree(parts) => parts,
+                Part::Free => 0.0,
+            })
+            .collect()
+    }
+
+    #[test]
+    fn each_way_of_saying_comes_to_its_parts() {
+        let brine = Formula::of_water(plain("water"), vec![(plain("salt"), 8.0)]).unwrap();
+        assert_eq!(parts(&brine), [100.0, 8.0]);
+        let total = Formula::of_total(
+            plain("rice"),
+            vec![(plain("vinegar"), 10.0), (plain("sugar"), 5.0)],
+        )
+        .unwrap();
+        assert_eq!(parts(&total), [85.0, 10.0, 5.0]);
+        let dough = Formula::bakers(
+            vec![(plain("wheat"), 80.0), (plain("rye"), 20.0)],
+            vec![(plain("water"), 70.0)],
+        )
+        .unwrap();
+        assert_eq!(parts(&dough), [80.0, 20.0, 70.0]);
+    }
+
+    #[test]
+    fn nonsense_is_refused_by_name() {
+        let salt = || plain("salt");
+        assert!(Formula::parts(vec![(salt(), 1.0)]).is_err());
+        assert_eq!(
+            Formula::parts(vec![(salt(), 1.0), (plain("Salt"), 2.0)])
+                .unwrap_err()
+                .problem(),
+            "is there twice"
+        );
+        for bad in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+            assert_eq!(
+                Formula::of_water(plain("water"), vec![(salt(), bad)])
+                    .unwrap_err()
+                    .field(),
+                "salt"
+            );
+        }
+        assert!(Formula::of_total(plain("water"), vec![(salt(), 100.0)]).is_err());
+        assert!(Formula::bakers(vec![(plain("wheat"), 90.0)], vec![(salt(), 2.0)]).is_err());
+        assert!(Formula::of_meat_and_water(plain("ribs"), plain("water"), vec![]).is_err());
+    }
+
+    #[test]
+    fn as_last_time_but_five_per_cent_more_water() {
+        let last = Formula::of_weighed(vec![
+            (plain("soy beans"), Mass::from_grams(500)),
+            (plain("water"), Mass::from_grams(900)),
+        ])
+        .unwrap();
+        let next = last.with_more("Water", 5.0).unwrap();
+        assert_eq!(parts(&next), [500.0, 945.0]);
+        assert!(
+            last.with_more("milk", 5.0)
+                .unwrap_err()
+                .expected()
+                .contains("soy beans")
+        );
+        assert!(last.with_more("water", -100.0).is_err());
+    }
+}

@@ -1,0 +1,15 @@
+//! Ratios by weight, mixed on the scale.
+//!
+//! 1. [`Ingredient`]: something plain, or a curing agent, never confused;
+//! 2. [`Formula`]: a ratio in parts, per cent of water, per cent of the total,
+//!    baker's per cent, or per cent of meat and water together;
+//! 3. [`Mix`]: a formula driven by weighings, in any order, with what an
+//!    over-pour means for the rest.
+
+mod formula;
+mod ingredient;
+mod mix;
+
+pub use formula::{Form, Formula, Item, Line, Part};
+pub use ingredient::Ingredient;
+pub use mix::{Approach, Closeness, CureGuard, Mix, MixError, NotReady, Notice};

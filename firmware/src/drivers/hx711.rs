@@ -28,14 +28,11 @@ use embedded_hal::delay::DelayNs;
 use embedded_hal::digital::{InputPin, OutputPin};
 
 use super::Bridge;
+use super::watch::{Stillness, Tally, rail, sign_extended};
 use crate::sensor::{BridgeFault, Counts};
 
 /// Bits in a conversion.
 const BITS: u8 = 24;
-/// The upper end of the range, 0x7FFFFF.
-const HIGH_RAIL: i32 = 0x7F_FFFF;
-/// The lower end of the range, 0x800000.
-const LOW_RAIL: i32 = -0x80_0000;
 /// A value that ends in so many ones is doubted.
 const DOUBTFUL_ONES: u32 = 12;
 /// How long the clock is held high to power the chip down: over 60 us (Fig. 3).
@@ -143,16 +140,6 @@ impl Default for Config {
     }
 }
 
-/// What the driver has had to do, since it was made; each saturates.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-#[cfg_attr(feature = "defmt", derive(defmt::Format))]
-pub struct Tally {
-    /// Restarts of the chip after a fault; the first start is not one.
-    pub restarts: u32,
-    /// Reads that could not be vouched for and were dropped.
-    pub doubtful: u32,
-}
-
 #[derive(Debug, Clone, Copy)]
 enum State {
     /// The chip must be restarted.
@@ -195,8 +182,7 @@ pub struct Hx711<D, C, T> {
     doubts: u8,
     /// The last fault was an end of the range, and nothing good came since.
     railed: bool,
-    last: Option<i32>,
-    equal: u16,
+    stillness: Stillness,
     tally: Tally,
 }
 
@@ -219,12 +205,8 @@ impl<D: InputPin, C: OutputPin, T: DelayNs> Hx711<D, C, T> {
             edge: None,
             doubts: 0,
             railed: false,
-            last: None,
-            equal: 0,
-            tally: Tally {
-                restarts: 0,
-                doubtful: 0,
-            },
+            stillness: Stillness::new(config.frozen_after),
+            tally: Tally::NONE,
         }
     }
 
@@ -251,13 +233,13 @@ impl<D: InputPin, C: OutputPin, T: DelayNs> Hx711<D, C, T> {
     /// Asks for a restart and says why.
     fn restart(&mut self, why: BridgeFault) -> nb::Error<BridgeFault> {
         self.state = State::Restart;
-        self.tally.restarts = self.tally.restarts.saturating_add(1);
+        self.tally.restarted();
         nb::Error::Other(why)
     }
 
     /// A read that nobody can vouch for.
     fn doubt(&mut self) -> nb::Error<BridgeFault> {
-        self.tally.doubtful = self.tally.doubtful.saturating_add(1);
+        self.tally.doubted();
         self.doubts += 1;
         self.edge = None;
         // The next conversion may have been made with another gain, and after
@@ -295,8 +277,7 @@ impl<D: InputPin, C: OutputPin, T: DelayNs> Hx711<D, C, T> {
             high = self.pulse()?;
         }
         if high {
-            // The sign bit of 24 to that of 32 and back.
-            Ok((word << 8).cast_signed() >> 8)
+            Ok(sign_extended(word))
         } else {
             Err(BridgeFault::OutOfStep)
         }
@@ -349,11 +330,7 @@ impl<D: InputPin, C: OutputPin, T: DelayNs> Hx711<D, C, T> {
             .is_some_and(|edge| now < edge.earliest.saturating_add(self.config.shortest()));
         // Whole: no conversion has ended since the read, which left the line high.
         self.not_ready = whole.then_some(now);
-        let rail = match value {
-            HIGH_RAIL => Some(BridgeFault::HighRail),
-            LOW_RAIL => Some(BridgeFault::LowRail),
-            _ => None,
-        };
+        let rail = rail(value);
         if !whole || rail.is_none() && value.trailing_ones() >= DOUBTFUL_ONES {
             return Err(self.doubt());
         }
@@ -372,18 +349,9 @@ impl<D: InputPin, C: OutputPin, T: DelayNs> Hx711<D, C, T> {
         }
         self.railed = false;
         self.doubts = 0;
-        if self.last == Some(value) {
-            self.equal = self.equal.saturating_add(1);
-        } else {
-            self.last = Some(value);
-            self.equal = 1;
-        }
-        if self.config.frozen_after > 0 && self.equal >= self.config.frozen_after {
-            // The count goes on through the restart: if that does not help, the
-            // first value after it tells so again.
-            return Err(self.restart(BridgeFault::Frozen));
-        }
-        Ok(Counts(value))
+        self.stillness
+            .watch(value)
+            .map_err(|fault| self.restart(fault))
     }
 }
 
@@ -425,5 +393,28 @@ impl<D: InputPin, C: OutputPin, T: DelayNs> Bridge for Hx711<D, C, T> {
             State::Waiting => Err(self.wait(now)),
             State::Read { value } => self.judge(value, now),
         }
+    }
+}
+
+/// The pins are driven by hand, so there is nothing to await in a read; what is
+/// awaited is data-ready, with [`Hx711::data_ready`].
+#[cfg(feature = "async")]
+impl<D: InputPin, C: OutputPin, T: DelayNs> super::asynchronous::Bridge for Hx711<D, C, T> {
+    async fn poll(&mut self, now_micros: u64) -> nb::Result<Counts, BridgeFault> {
+        Bridge::poll(self, now_micros)
+    }
+}
+
+#[cfg(feature = "async")]
+impl<D: embedded_hal_async::digital::Wait, C, T> Hx711<D, C, T> {
+    /// Waits until the data line is low. Tell the moment with
+    /// [`Hx711::data_ready_fell`], then call `poll` twice. Put a time limit on
+    /// this: a chip that is powered down or broken never gets ready.
+    ///
+    /// # Errors
+    ///
+    /// [`BridgeFault::Bus`] if the pin failed.
+    pub async fn data_ready(&mut self) -> Result<(), BridgeFault> {
+        self.data.wait_for_low().await.map_err(|_| BridgeFault::Bus)
     }
 }

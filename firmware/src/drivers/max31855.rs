@@ -200,3 +200,18 @@ impl<S: SpiDevice> Probe for Max31855<S> {
         Ok(self.version.decode(u32::from_be_bytes(bytes))?)
     }
 }
+
+#[cfg(feature = "async")]
+impl<S: embedded_hal_async::spi::SpiDevice> super::asynchronous::Probe for Max31855<S> {
+    async fn poll(&mut self, now_micros: u64) -> nb::Result<ProbeSample, ProbeFault> {
+        if !self.due(now_micros) {
+            return Err(nb::Error::WouldBlock);
+        }
+        let mut bytes = [0; 4];
+        self.spi
+            .read(&mut bytes)
+            .await
+            .map_err(|_| ProbeFault::Silent)?;
+        Ok(self.version.decode(u32::from_be_bytes(bytes))?)
+    }
+}

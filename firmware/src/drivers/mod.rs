@@ -4,9 +4,17 @@
 //! Time is passed in as microseconds since the start on a clock that does not
 //! step; nothing here reads a clock or waits for a conversion.
 
+#[cfg(feature = "async")]
+pub mod asynchronous;
 pub mod hx711;
 pub mod max31855;
+pub mod mcp9600;
+pub mod nau7802;
+mod registers;
 mod schedule;
+mod watch;
+
+pub use watch::Tally;
 
 use nb::Result;
 

@@ -10,9 +10,11 @@
 //! 5. [`prep`]: the day worked backward from service;
 //! 6. [`brine`]: salt in water, with the published tables it leans on
 //!    ([`source`]), and [`cure`]: nitrite and the limits on it;
-//! 7. [`ratio`]: anything mixed by weight, driven by the scale.
+//! 7. [`ratio`]: anything mixed by weight, driven by the scale, and [`batch`]:
+//!    what came of it.
 #![forbid(unsafe_code)]
 
+pub mod batch;
 pub mod brine;
 pub mod cook;
 pub mod cure;

@@ -3,8 +3,8 @@
 use crate::units::{InputError, percent};
 
 /// Parts per million by mass, milligrams in a kilogram: zero or more.
-#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, serde::Serialize)]
-#[serde(transparent)]
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, serde::Serialize, serde::Deserialize)]
+#[serde(try_from = "f64")]
 pub struct Ppm(f64);
 
 impl Ppm {
@@ -57,6 +57,13 @@ impl Ppm {
     #[must_use]
     pub const fn value(self) -> f64 {
         self.0
+    }
+}
+
+impl TryFrom<f64> for Ppm {
+    type Error = InputError;
+    fn try_from(value: f64) -> Result<Self, InputError> {
+        Self::new("ppm", value)
     }
 }
 

@@ -1,0 +1,169 @@
+//! What is written down about a batch, line by line.
+
+use super::{LossTarget, Mark, Plan};
+use crate::cure::{CuringAgent, Method, Ppm};
+use crate::ratio::Ingredient;
+use evenhand_protocol::{Mass, Temperature};
+use jiff::Timestamp;
+
+/// One line of a batch's record. Lines are added and never changed; what was
+/// wrong is struck out by a later line.
+#[derive(Debug, Clone, PartialEq, serde::Serialize, serde::Deserialize)]
+pub struct Entry {
+    /// When it happened.
+    pub at: Timestamp,
+    /// What happened.
+    #[serde(flatten)]
+    pub what: What,
+}
+
+/// Something that went into a batch, by the order in which it was first
+/// weighed: it can be named later.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(transparent)]
+pub struct Slot(pub u32);
+
+/// What happened.
+#[derive(Debug, Clone, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(tag = "what", rename_all = "kebab-case")]
+pub enum What {
+    /// The batch got the name of what it is; batches of one name are compared.
+    Titled {
+        /// The name.
+        title: String,
+    },
+    /// Something was weighed in, or taken back out where it is below zero.
+    Weighed {
+        /// Which.
+        slot: Slot,
+        /// How much.
+        #[serde(rename = "micrograms")]
+        mass: Mass,
+        /// How warm it was, where the probe was in it.
+        #[serde(
+            rename = "millicelsius",
+            default,
+            skip_serializing_if = "Option::is_none"
+        )]
+        temperature: Option<Temperature>,
+    },
+    /// What that was got a name.
+    Named {
+        /// Which.
+        slot: Slot,
+        /// What it is.
+        ingredient: NamedAs,
+    },
+    /// Some of it all, mixed, was taken out.
+    TakenOut {
+        /// How much.
+        #[serde(rename = "micrograms")]
+        mass: Mass,
+    },
+    /// When it goes in, is to be turned, and is due out.
+    Planned {
+        /// The plan.
+        plan: Plan,
+    },
+    /// It was turned, or looked at.
+    Turned,
+    /// It came out.
+    CameOut,
+    /// What it should lose in drying.
+    ToLose {
+        /// How much of what.
+        target: LossTarget,
+    },
+    /// It was weighed again in drying.
+    Reweighed {
+        /// What it weighs now.
+        #[serde(rename = "micrograms")]
+        mass: Mass,
+    },
+    /// How warm the cold store was.
+    Stored {
+        /// How warm.
+        #[serde(rename = "millicelsius")]
+        temperature: Temperature,
+    },
+    /// A word.
+    Noted {
+        /// The word.
+        text: String,
+    },
+    /// It was tasted.
+    Tasted {
+        /// The mark.
+        mark: Mark,
+        /// What it was like.
+        note: String,
+    },
+    /// It may go on to the next step: nothing stood in the way.
+    Ready {
+        /// Ingoing nitrite, where there was a curing agent.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        nitrite: Option<ReadyNitrite>,
+    },
+    /// An earlier line does not count.
+    Struck {
+        /// Which line, from 0 up.
+        line: u32,
+        /// Why.
+        reason: String,
+    },
+}
+
+/// The nitrite that a batch was let pass with.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
+pub struct ReadyNitrite {
+    /// How it was reckoned.
+    pub method: Method,
+    /// How much went in.
+    pub ppm: Ppm,
+    /// What was allowed.
+    pub at_most: Ppm,
+}
+
+/// An ingredient on record: a curing agent keeps its fraction and is never
+/// read back as anything plain.
+#[derive(Debug, Clone, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(try_from = "OnRecord", into = "OnRecord")]
+pub struct NamedAs(pub Ingredient);
+
+#[derive(serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
+enum OnRecord {
+    Plain(String),
+    CuringAgent { name: String, nitrite: f64 },
+}
+
+impl From<NamedAs> for OnRecord {
+    fn from(NamedAs(ingredient): NamedAs) -> Self {
+        match ingredient.agent() {
+            Some(agent) => Self::CuringAgent {
+                name: agent.name().to_owned(),
+                nitrite: agent.nitrite().parts(),
+            },
+            None => Self::Plain(ingredient.name().to_owned()),
+        }
+    }
+}
+
+impl TryFrom<OnRecord> for NamedAs {
+    type Error = String;
+    fn try_from(record: OnRecord) -> Result<Self, String> {
+        let ingredient = match record {
+            OnRecord::Plain(name) => Ingredient::plain(&name).map_err(|error| error.to_string())?,
+            OnRecord::CuringAgent { name, nitrite } => {
+                let nitrite = crate::cure::NitriteFraction::new("nitrite", nitrite)
+                    .map_err(|e| e.to_string())?;
+                CuringAgent::from_label(&name, crate::cure::Contents::SodiumNitrite, nitrite)
+                    .map(Ingredient::curing)
+                    .map_err(|error| error.to_string())?
+            }
+        };
+        Ok(Self(ingredient))
+    }
+}

@@ -1,0 +1,34 @@
+//! Batches: what was really weighed, and what came of it.
+//!
+//! A batch is a record that grows line by line ([`Entry`]) and is never
+//! rewritten: ingredients are weighed before they have a name, and named
+//! later; a line that was wrong is struck out with a reason. What the lines
+//! add up to is a [`Batch`]: what is in it, what is due ([`Plan`], [`Due`]),
+//! how far it has dried ([`Loss`]), how warm its cold store was, how it tasted
+//! ([`Mark`]). Batches of the same thing stand side by side in a
+//! [`Comparison`], and any of them can be mixed again, a little changed:
+//! [`Batch::as_formula`] and [`Formula::with_more`](crate::ratio::Formula::with_more).
+
+mod compare;
+mod entry;
+mod loss;
+mod mark;
+mod plan;
+mod record;
+
+pub use compare::{Comparison, Row, ShareOf};
+pub use entry::{Entry, NamedAs, ReadyNitrite, Slot, What};
+pub use loss::{Loss, LossTarget};
+pub use mark::Mark;
+pub use plan::{Due, Plan, Task, span};
+pub use record::{Batch, BatchError, Tasting, WeighedIn};
+
+/// Which batch, within one store; from 1 up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct BatchId(pub i64);
+
+impl core::fmt::Display for BatchId {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        self.0.fmt(f)
+    }
+}

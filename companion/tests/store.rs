@@ -232,6 +232,33 @@ fn a_correction_counts_instead_of_what_it_corrects() {
 }
 
 #[test]
+fn corrections_that_overtake_what_they_correct_find_it_when_it_comes() {
+    let corrects = |number, replaces, run| CapturedPortion {
+        replaces: Some(replaces),
+        ..captured(number, run, 31_000)
+    };
+    // 2 and 3 both correct 1, 4 corrects 3: whatever the order, one counts.
+    for order in [
+        [1, 2, 3, 4],
+        [4, 3, 2, 1],
+        [2, 3, 4, 1],
+        [3, 1, 4, 2],
+        [4, 2, 1, 3],
+    ] {
+        let mut kitchen = kitchen();
+        let run = kitchen.run.id;
+        for number in order {
+            match number {
+                1 => kitchen.fresh(&captured(1, run, 30_000)),
+                2 | 3 => kitchen.fresh(&corrects(number, 1, run)),
+                _ => kitchen.fresh(&corrects(number, 3, run)),
+            };
+        }
+        assert_eq!(kitchen.counting(), [4], "in the order {order:?}");
+    }
+}
+
+#[test]
 fn undoing_a_correction_lets_what_it_corrected_count_again() {
     let mut kitchen = kitchen();
     let run = kitchen.run.id;

@@ -41,24 +41,30 @@ impl LiveRun {
         {
             return;
         }
+        let before = self.taken_here();
         self.portions.push(portion.clone());
         if let Some(replaced) = portion.replaces
             && let Some(earlier) = self.portions.iter_mut().rev().find(|p| p.id == replaced)
         {
             earlier.replaced_by = Some(portion.id);
-            let less = earlier.mass;
             self.spread = Spread::of(&self.portions);
-            if let Some(tin) = &mut self.tin {
-                tin.taken += portion.mass - less;
-            }
-            return;
-        }
-        if portion.counts() {
+        } else if portion.counts() {
             self.spread.add(portion.mass, portion.goal, portion.cost);
         }
+        let after = self.taken_here();
         if let Some(tin) = &mut self.tin {
-            tin.taken += portion.mass;
+            tin.taken += after - before;
         }
+    }
+
+    /// What this run took from the tin, as corrected; a struck-out portion is
+    /// gone from it all the same.
+    fn taken_here(&self) -> Mass {
+        self.portions
+            .iter()
+            .filter(|portion| portion.replaced_by.is_none())
+            .map(|portion| portion.mass)
+            .sum()
     }
 
     /// Every portion on record, also those that count no more, in the order

@@ -98,14 +98,10 @@ fn record(
         note_step(transaction, path, time, -by)?;
     }
     let run = run(transaction, path, captured, time)?;
-    let replaces = match captured.replaces {
-        Some(number) => corrected(transaction, path, start, number)?,
-        None => None,
-    };
     transaction
         .prepare_cached(
             "INSERT INTO portion (start, number, run, mode, mass, target, below, above, uptime, time,
-                 time_source, temperature, doubts, uncertainty, left_on_pan, replaces, recorded)
+                 time_source, temperature, doubts, uncertainty, left_on_pan, corrects, recorded)
              VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17)",
         )
         .and_then(|mut insert| {
@@ -125,19 +121,18 @@ fn record(
                 i64::from(captured.doubts.0),
                 captured.uncertainty.map(|mass| mass.micrograms()),
                 captured.left.map(|mass| mass.micrograms()),
-                replaces,
+                captured.replaces.map(i64::from),
                 time_to(now),
             ])
         })
         .at(path)?;
-    if let Some(earlier) = replaces {
-        let this = transaction.last_insert_rowid();
-        transaction
-            .execute(
-                "UPDATE portion SET replaced_by = ?2 WHERE seq = ?1",
-                [earlier, this],
-            )
-            .at(path)?;
+    let this = transaction.last_insert_rowid();
+    if let Some(number) = captured.replaces {
+        link_correction(transaction, path, start, this, number)?;
+    }
+    // A correction may have overtaken on the way what it corrects.
+    for waiting in waiting_corrections(transaction, path, start, captured.id.number)? {
+        link_correction(transaction, path, start, waiting, captured.id.number)?;
     }
     let portion = portions::find(transaction, path, captured.id)?
         .ok_or_else(|| Reads(path).senseless("portion"))?;
@@ -319,36 +314,91 @@ fn run(
     Ok(transaction.last_insert_rowid())
 }
 
+/// Links a correction to what it corrects, where that is on record. A later
+/// correction that overtook this one on the way stays the one that stands.
+fn link_correction(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    start: i64,
+    correction: i64,
+    number: u32,
+) -> Result<(), StoreError> {
+    let Some((earlier, later)) = corrected(transaction, path, start, correction, number)? else {
+        return Ok(());
+    };
+    let mut links = vec![(earlier, correction)];
+    links.extend(later.map(|later| (correction, later)));
+    for (earlier, later) in links {
+        transaction
+            .execute(
+                "UPDATE portion SET replaced_by = ?2 WHERE seq = ?1",
+                [earlier, later],
+            )
+            .at(path)?;
+        transaction
+            .execute(
+                "UPDATE portion SET replaces = ?1 WHERE seq = ?2",
+                [earlier, later],
+            )
+            .at(path)?;
+    }
+    Ok(())
+}
+
+/// The corrections of a portion that came before it did, in their own order.
+fn waiting_corrections(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    start: i64,
+    number: u32,
+) -> Result<Vec<i64>, StoreError> {
+    let mut select = transaction
+        .prepare_cached(
+            "SELECT seq FROM portion
+             WHERE start = ?1 AND corrects = ?2 AND corrects IS NOT NULL AND replaces IS NULL
+             ORDER BY number",
+        )
+        .at(path)?;
+    let rows = select
+        .query_map([start, i64::from(number)], |row| row.get(0))
+        .at(path)?;
+    rows.collect::<rusqlite::Result<_>>().at(path)
+}
+
 /// How a portion is linked to what it corrects and what corrects it.
 struct Link {
     seq: i64,
+    number: i64,
     replaces: Option<i64>,
     replaced_by: Option<i64>,
     undone: bool,
 }
 
 const LINK: &str = "
-    SELECT p.seq, p.replaces, p.replaced_by,
+    SELECT p.seq, p.number, p.replaces, p.replaced_by,
            EXISTS (SELECT 1 FROM strike k WHERE k.portion = p.seq AND k.lifted IS NULL AND k.undone)
     FROM portion p";
 
 fn link(row: &Row<'_>) -> rusqlite::Result<Link> {
     Ok(Link {
         seq: row.get(0)?,
-        replaces: row.get(1)?,
-        replaced_by: row.get(2)?,
-        undone: row.get(3)?,
+        number: row.get(1)?,
+        replaces: row.get(2)?,
+        replaced_by: row.get(3)?,
+        undone: row.get(4)?,
     })
 }
 
-/// The portion that a correction of number `number` is about: the latest
-/// correction of it that stands, or itself; `None` where it is not on record.
+/// Where in the chain of corrections of portion `number` a correction belongs:
+/// after which, and before which that overtook it. `None` where the portion is
+/// not on record.
 fn corrected(
     transaction: &Transaction<'_>,
     path: &Path,
     start: i64,
+    correction: i64,
     number: u32,
-) -> Result<Option<i64>, StoreError> {
+) -> Result<Option<(i64, Option<i64>)>, StoreError> {
     let first = transaction
         .prepare_cached(&format!("{LINK} WHERE p.start = ?1 AND p.number = ?2"))
         .and_then(|mut select| {
@@ -357,12 +407,13 @@ fn corrected(
                 .optional()
         })
         .at(path)?;
-    let Some(mut at) = first else {
+    let Some(mut at) = first.filter(|first| first.seq != correction) else {
         return Ok(None);
     };
     let mut by_seq = transaction
         .prepare_cached(&format!("{LINK} WHERE p.seq = ?1"))
         .at(path)?;
+    let this = by_seq.query_row([correction], link).at(path)?;
     // An undone correction leads back to what it corrected.
     while let (Some(earlier), true) = (at.replaces, at.undone) {
         at = by_seq.query_row([earlier], link).at(path)?;
@@ -373,7 +424,10 @@ fn corrected(
         if next.undone {
             break;
         }
+        if next.number > this.number {
+            return Ok(Some((at.seq, Some(next.seq))));
+        }
         at = next;
     }
-    Ok(Some(at.seq))
+    Ok(Some((at.seq, None)))
 }

@@ -264,6 +264,7 @@ impl Worker {
             open.reading_seen = false;
         }
         self.considered = None;
+        self.stop_not_promised();
         self.time_told = Some(now.steady);
         self.clock = Some(InstrumentClock::new(
             hello.device,

@@ -92,9 +92,9 @@ impl Worker {
             (Purpose::StartRun, Err(Unmet::Refused(refusal))) => {
                 self.run_refused(sentence(&Unmet::Refused(refusal)), now);
             }
-            (Purpose::StopRun, Ok(()) | Err(Unmet::Refused(Refusal::NoRun))) => {
-                self.run_stopped(now);
-            }
+            // It may first wait for food on the move: the next readings tell.
+            (Purpose::StopRun, Ok(())) => self.stop_promised(),
+            (Purpose::StopRun, Err(Unmet::Refused(Refusal::NoRun))) => self.run_stopped(now),
             // Settled by the next reading, or asked for again.
             (Purpose::StartRun | Purpose::StopRun, _) => {}
             // It is told again later.

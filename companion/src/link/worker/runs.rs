@@ -26,6 +26,8 @@ pub(super) struct Wanted {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Stopping {
     pub(super) run: RunId,
+    /// Whether the instrument said that it will end it.
+    pub(super) promised: bool,
     /// Who wants to know that it ended.
     pub(super) announce: Option<Ticket>,
 }
@@ -54,10 +56,10 @@ impl Worker {
             return;
         }
         if let Some(stopping) = self.stopping {
-            if at_instrument == Some(stopping.run) {
-                self.ask_for(Purpose::StopRun, Command::StopRun);
-            } else {
+            if at_instrument != Some(stopping.run) {
                 self.run_stopped(now);
+            } else if !stopping.promised {
+                self.ask_for(Purpose::StopRun, Command::StopRun);
             }
         } else if let Some(wanted) = self.wanted {
             if at_instrument == Some(wanted.run) {
@@ -198,8 +200,23 @@ impl Worker {
         if let Some(wanted) = self.wanted.take() {
             self.stopping = Some(Stopping {
                 run: wanted.run,
+                promised: false,
                 announce,
             });
+        }
+    }
+
+    /// The instrument will end the run.
+    pub(super) fn stop_promised(&mut self) {
+        if let Some(stopping) = &mut self.stopping {
+            stopping.promised = true;
+        }
+    }
+
+    /// The instrument does not keep a promise over a restart or a lost link.
+    pub(super) fn stop_not_promised(&mut self) {
+        if let Some(stopping) = &mut self.stopping {
+            stopping.promised = false;
         }
     }
 

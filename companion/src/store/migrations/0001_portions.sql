@@ -87,11 +87,14 @@ CREATE TABLE portion (
     doubts      INTEGER NOT NULL,
     uncertainty INTEGER,
     left_on_pan INTEGER,
-    replaces    INTEGER REFERENCES portion (seq),
+    corrects    INTEGER, -- the number, in the same start, it was said to correct
+    replaces    INTEGER REFERENCES portion (seq), -- the portion that comes to
     replaced_by INTEGER REFERENCES portion (seq),
     recorded    INTEGER NOT NULL,
     UNIQUE (start, number) -- a portion is recorded once, however often it comes
 ) STRICT;
+CREATE INDEX portion_unresolved ON portion (start, corrects)
+    WHERE corrects IS NOT NULL AND replaces IS NULL;
 CREATE INDEX portion_of_run ON portion (run, start, number);
 CREATE INDEX portion_by_time ON portion (time);
 
@@ -126,7 +129,7 @@ CREATE TRIGGER portion_is_kept BEFORE DELETE ON portion
 BEGIN SELECT RAISE(ABORT, 'a portion on record is never deleted'); END;
 CREATE TRIGGER portion_is_not_rewritten
 BEFORE UPDATE OF start, number, run, mode, mass, target, below, above, uptime, time,
-    time_source, temperature, doubts, uncertainty, left_on_pan, replaces, recorded ON portion
+    time_source, temperature, doubts, uncertainty, left_on_pan, corrects, recorded ON portion
 BEGIN SELECT RAISE(ABORT, 'a portion on record is never rewritten'); END;
 CREATE TRIGGER strike_is_kept BEFORE DELETE ON strike
 BEGIN SELECT RAISE(ABORT, 'a strike is lifted, never deleted'); END;

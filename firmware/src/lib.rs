@@ -34,6 +34,7 @@ pub mod drivers;
 pub mod instrument;
 pub mod outbox;
 pub mod portion;
+pub mod probe_check;
 pub mod sensor;
 pub mod signal;
 pub mod signals;

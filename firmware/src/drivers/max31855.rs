@@ -12,7 +12,8 @@
 //! ([`crate::thermocouple`]).
 //!
 //! A shorted pair of wires reads as the temperature of the converter, without
-//! any fault; only a check against ice and boiling water finds that.
+//! any fault; only a check against ice and boiling water finds that
+//! ([`crate::probe_check`]).
 
 use embedded_hal::spi::SpiDevice;
 use evenhand_protocol::Temperature;

@@ -98,13 +98,15 @@ fn single_spikes_change_nothing() {
 }
 
 #[test]
-fn what_is_on_the_pan_at_start_is_zeroed_only_within_ten_per_cent() {
+fn what_is_on_the_pan_at_start_is_zeroed_only_within_two_per_cent() {
     let mut bench = Bench::new(2);
-    bench.run(60.0, 100);
-    assert!(off(&bench.run(60.0, 1), 0.0) < 0.05);
+    bench.run(15.0, 100);
+    assert!(off(&bench.run(15.0, 1), 0.0) < 0.05);
+    // A dish on the pan when power comes back stays a dish.
     let mut bench = Bench::new(3);
-    bench.run(160.0, 100);
-    assert!(off(&bench.run(160.0, 1), 160.0) < 0.05);
+    bench.run(60.0, 100);
+    assert!(off(&bench.run(60.0, 1), 60.0) < 0.05);
+    assert!(off(&bench.run(0.0, 100), 0.0) < 0.05);
 }
 
 #[test]
@@ -123,15 +125,15 @@ fn zero_is_set_at_rest_and_near_zero_only() {
 }
 
 #[test]
-fn a_pan_zeroed_with_a_bowl_on_it_at_start_can_be_zeroed_without() {
+fn a_pan_zeroed_with_a_cup_on_it_at_start_can_be_zeroed_without() {
     let mut bench = Bench::new(5);
-    bench.run(80.0, 100);
+    bench.run(18.0, 100);
     for _ in 0..100 {
-        let _ = bench.sample(0.0);
+        let _ = bench.sample(-10.0);
     }
-    assert_eq!(bench.sample(0.0), Err(Fault::NegativeLoad));
+    assert_eq!(bench.sample(-10.0), Err(Fault::NegativeLoad));
     assert_eq!(bench.chain.zero(), Ok(()));
-    assert!(off(&bench.run(0.0, 2), 0.0) < 0.05);
+    assert!(off(&bench.run(-10.0, 2), 0.0) < 0.05);
 }
 
 #[test]

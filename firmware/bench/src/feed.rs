@@ -32,8 +32,14 @@
 //! ```
 
 use crate::chips::{BridgeTrouble, Chips, ProbeTrouble, ProbeWord};
+use evenhand_firmware::instrument::Setup;
+use evenhand_firmware::portion::PortionSettings;
+use evenhand_firmware::sensor::Counts;
+use evenhand_firmware::signal::{Calibration, Point, Settings};
+use evenhand_firmware::signals::Signals;
 use evenhand_protocol::frame::Message;
-use evenhand_protocol::{DeviceId, Epoch};
+use evenhand_protocol::report::Capabilities;
+use evenhand_protocol::{DeviceId, Epoch, Mass};
 use heapless::Vec;
 use serde::{Deserialize, Serialize};
 
@@ -72,6 +78,35 @@ pub struct Start {
     pub capacity_micrograms: i64,
     /// Conversions a second of the bridge converter, 10 or 80.
     pub rate: u8,
+}
+
+impl Start {
+    /// What makes the instrument that starts so: a bench scale by its first
+    /// calibration. Without a calibration where the two points make none.
+    #[must_use]
+    pub fn setup(&self) -> Setup {
+        let points = [
+            Point::exact(Mass::ZERO, Counts(self.calibration_zero)),
+            Point::exact(
+                Mass::from_micrograms(self.calibration_micrograms),
+                Counts(self.calibration_span),
+            ),
+        ];
+        Setup {
+            device: self.device,
+            epoch: self.epoch,
+            settings: Settings {
+                capacity: Mass::from_micrograms(self.capacity_micrograms),
+                rate: u16::from(self.rate),
+                ..Settings::BENCH_1KG
+            },
+            calibration: Calibration::from_points(&points).ok(),
+            portion: PortionSettings::BENCH,
+            capabilities: Capabilities::PORTIONS
+                .and(Capabilities::PROBE)
+                .and(Capabilities::SIGNALS),
+        }
+    }
 }
 
 /// A stretch of simulated time: evenly spaced conversions and the state of
@@ -141,8 +176,96 @@ impl Batch {
 pub struct Fed {
     /// Simulated time up to which the firmware has run, in microseconds.
     pub micros: u64,
-    /// The lamp and buzzer outputs, a bit each, as the board names them.
-    pub outputs: u8,
+    /// What the board shows.
+    pub outputs: Outputs,
+    /// What the firmware has needed since the board started.
+    pub effort: Effort,
+}
+
+/// What a board shows a cook, a bit each.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub struct Outputs(pub u8);
+
+impl Outputs {
+    /// The lamp for short.
+    pub const SHORT: Self = Self(1);
+    /// The lamp for on target.
+    pub const ON: Self = Self(1 << 1);
+    /// The lamp for heavy.
+    pub const HEAVY: Self = Self(1 << 2);
+    /// The buzzer.
+    pub const BUZZER: Self = Self(1 << 3);
+    /// The load is steady.
+    pub const STEADY: Self = Self(1 << 4);
+    /// A run is going on.
+    pub const RUNNING: Self = Self(1 << 5);
+
+    /// The outputs for what an instrument signals.
+    #[must_use]
+    pub const fn of(signals: Signals, steady: bool, running: bool) -> Self {
+        let mut bits = 0;
+        let lit = [
+            (signals.short, Self::SHORT),
+            (signals.on, Self::ON),
+            (signals.heavy, Self::HEAVY),
+            (signals.buzzer, Self::BUZZER),
+            (steady, Self::STEADY),
+            (running, Self::RUNNING),
+        ];
+        let mut place = 0;
+        while place < lit.len() {
+            if lit[place].0 {
+                bits |= lit[place].1.0;
+            }
+            place += 1;
+        }
+        Self(bits)
+    }
+
+    /// Whether everything in `other` is lit.
+    #[must_use]
+    pub const fn has(self, other: Self) -> bool {
+        self.0 & other.0 == other.0
+    }
+}
+
+/// What the firmware on a board has needed since it started.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub struct Effort {
+    /// The most of the stack that was in use at once, in bytes.
+    pub stack_used: u32,
+    /// All of the stack, in bytes.
+    pub stack_size: u32,
+    /// Signal chain, portion logic and everything else of the instrument; a
+    /// piece is a conversion of the bridge.
+    pub instrument: Work,
+    /// The drivers, with the chip models behind them; a piece is a conversion
+    /// of the bridge.
+    pub drivers: Work,
+    /// Reports made and written as frames; a piece is a frame.
+    pub frames: Work,
+}
+
+/// What some pieces of work took, in ticks of the board's counter.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub struct Work {
+    /// How many pieces.
+    pub pieces: u32,
+    /// Ticks of all of them.
+    pub ticks: u64,
+    /// Ticks of the longest.
+    pub longest: u32,
+}
+
+impl Work {
+    /// Adds a piece that took so many ticks.
+    pub const fn add(&mut self, ticks: u32) {
+        self.pieces = self.pieces.saturating_add(1);
+        self.ticks = self.ticks.saturating_add(ticks as u64);
+        if ticks > self.longest {
+            self.longest = ticks;
+        }
+    }
 }
 
 impl Message for Feed {

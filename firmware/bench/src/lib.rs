@@ -12,6 +12,8 @@
 //!
 //! - [`scenario`]: a TOML file says what happens, a seed fixes the rest;
 //! - [`world`]: the physical model, tick by tick, and its [`truth`];
+//! - [`instrument`]: the real firmware on it, behind a line of bytes;
+//! - [`feeder`]: the same world for an emulated board;
 //! - [`faulty_link`]: a cable that loses, spoils and delays what it carries.
 //!
 //! Nothing here reads a clock: simulated time is whatever it is told to be.
@@ -24,9 +26,15 @@ pub mod feed;
 #[cfg(feature = "std")]
 pub mod faulty_link;
 #[cfg(feature = "std")]
+pub mod feeder;
+#[cfg(feature = "std")]
+pub mod instrument;
+#[cfg(feature = "std")]
 mod random;
 #[cfg(feature = "std")]
 pub mod scenario;
+#[cfg(feature = "std")]
+mod start;
 #[cfg(feature = "std")]
 pub mod truth;
 #[cfg(feature = "std")]

@@ -2,8 +2,15 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_bench::chips::{BridgeTrouble, Chips, ProbeTrouble};
-use evenhand_bench::feed::{BATCH, Batch, Fed, Feed, Start};
+use evenhand_bench::feed::{BATCH, Batch, Effort, Fed, Feed, Outputs, Start, Work};
+use evenhand_firmware::signals::Signals;
 use evenhand_protocol::{Command, DeviceId, Envelope, Epoch, FrameError, Reader, frame};
+
+const MOST: Work = Work {
+    pieces: u32::MAX,
+    ticks: u64::MAX,
+    longest: u32::MAX,
+};
 
 fn there_and_back(message: Feed) -> usize {
     let sent = Envelope {
@@ -46,7 +53,14 @@ fn the_largest_messages_fit_in_a_frame() {
         sequence: 1,
         message: Fed {
             micros: u64::MAX,
-            outputs: u8::MAX,
+            outputs: Outputs(u8::MAX),
+            effort: Effort {
+                stack_used: u32::MAX,
+                stack_size: u32::MAX,
+                instrument: MOST,
+                drivers: MOST,
+                frames: MOST,
+            },
         },
     };
     let mut bytes = [0; frame::MAX_FRAME];
@@ -92,4 +106,59 @@ fn a_batch_puts_each_conversion_at_its_time() {
     let polls: Vec<u64> = batch.polls().collect();
     assert_eq!(polls.len(), 15);
     assert_eq!(polls[..6], [1_000, 3_500, 6_000, 8_500, 11_000, 13_500]);
+}
+
+#[test]
+fn a_board_starts_as_the_scale_that_was_calibrated() {
+    let start = Start {
+        device: DeviceId(7),
+        epoch: Epoch(3),
+        calibration_zero: 10_000,
+        calibration_span: 1_010_000,
+        calibration_micrograms: 500_000_000,
+        capacity_micrograms: 2_000_000_000,
+        rate: 10,
+    };
+    let setup = start.setup();
+    assert_eq!((setup.device, setup.epoch), (DeviceId(7), Epoch(3)));
+    assert_eq!(setup.settings.capacity.micrograms(), 2_000_000_000);
+    assert_eq!(setup.settings.rate, 10);
+    let calibration = setup.calibration.unwrap();
+    assert_eq!(calibration.counts_per_gram(), 2_000.0);
+    assert_eq!(calibration.zero_counts(), 10_000.0);
+    // Two points on top of each other make no calibration, and no guess.
+    let none = Start {
+        calibration_span: 10_001,
+        ..start
+    };
+    assert!(none.setup().calibration.is_none());
+}
+
+#[test]
+fn each_output_has_its_own_bit() {
+    let signals = Signals {
+        on: true,
+        buzzer: true,
+        ..Signals::default()
+    };
+    let outputs = Outputs::of(signals, true, false);
+    for (lit, output) in [
+        (false, Outputs::SHORT),
+        (true, Outputs::ON),
+        (false, Outputs::HEAVY),
+        (true, Outputs::BUZZER),
+        (true, Outputs::STEADY),
+        (false, Outputs::RUNNING),
+    ] {
+        assert_eq!(outputs.has(output), lit, "{output:?}");
+    }
+}
+
+#[test]
+fn work_adds_up() {
+    let mut work = Work::default();
+    work.add(3);
+    work.add(5);
+    work.add(4);
+    assert_eq!((work.pieces, work.ticks, work.longest), (3, 12, 5));
 }

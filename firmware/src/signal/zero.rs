@@ -2,8 +2,12 @@
 //!
 //! The limits are those of OIML R 76-1 (4.5, from memory): setting on demand
 //! and tracking together move the zero by no more than 4 % of Max (±2 % here),
-//! the initial setting by no more than 20 % (±10 % here), tracking by no more
+//! the initial setting by no more than 20 % (±2 % here), tracking by no more
 //! than 0.5 d a second.
+//!
+//! The initial setting takes far less than it may, because power comes back in
+//! the middle of service with a dish on the pan: zeroed away, it would leave
+//! every later load below zero until somebody had a hand free to set the zero.
 
 use super::Settings;
 use evenhand_protocol::{Mass, Refusal, Uptime};
@@ -50,7 +54,7 @@ impl Zero {
             return false;
         }
         self.started = true;
-        if !settings.initial_zero || load.abs() > Self::part(settings.capacity, 10) {
+        if !settings.initial_zero || load.abs() > Self::part(settings.capacity, 2) {
             return false;
         }
         self.initial = load;

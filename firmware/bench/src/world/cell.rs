@@ -1,5 +1,6 @@
 //! The load cell: what its bridge makes of a load.
 
+use super::hysteresis::Hysteresis;
 use crate::random::{Draws, Stream};
 use crate::scenario;
 
@@ -12,7 +13,6 @@ const PER_DEGREES: f64 = 10.0;
 pub(super) struct Cell {
     capacity: f64,
     nonlinearity: f64,
-    hysteresis: f64,
     creep: f64,
     creep_seconds: f64,
     zero_drift: f64,
@@ -23,18 +23,19 @@ pub(super) struct Cell {
     walk: Draws,
     /// States that move.
     creeping: f64,
-    lean: f64,
-    last_load: f64,
+    hysteresis: Hysteresis,
     wander: f64,
 }
 
 impl Cell {
     pub(super) fn new(table: &scenario::Cell, seed: u64, draws: &mut Draws) -> Self {
         let percent = |range: scenario::Range, draws: &mut Draws| range.draw(draws) / 100.0;
+        let nonlinearity = percent(table.nonlinearity_percent, draws);
+        let hysteresis = percent(table.hysteresis_percent, draws) * table.capacity_grams;
         Self {
+            hysteresis: Hysteresis::new(hysteresis, table.capacity_grams),
             capacity: table.capacity_grams,
-            nonlinearity: percent(table.nonlinearity_percent, draws),
-            hysteresis: percent(table.hysteresis_percent, draws),
+            nonlinearity,
             creep: percent(table.creep_percent, draws),
             creep_seconds: table.creep_minutes.draw(draws) * 60.0,
             zero_drift: percent(table.zero_drift_percent, draws),
@@ -45,34 +46,31 @@ impl Cell {
             wander_per_root_second: table.wander_grams.draw(draws) / 3600.0_f64.sqrt(),
             walk: Draws::new(seed, Stream::Walk),
             creeping: 0.0,
-            lean: 0.0,
-            last_load: 0.0,
             wander: 0.0,
         }
     }
 
-    /// What an unhurried calibration sees: the load with its nonlinearity and
-    /// nothing else, in grams.
+    /// What an unhurried calibration of a cell that never bore a load sees, as
+    /// the load goes up from nought: no drift, no creep.
     pub(super) fn calm(&self, load: f64) -> f64 {
+        self.bent(load) + self.hysteresis.clone().follow(load)
+    }
+
+    /// The load with the cell's nonlinearity: a parabola through nought and
+    /// capacity, at its highest in between.
+    fn bent(&self, load: f64) -> f64 {
         let part = load / self.capacity;
-        // A parabola through nought and capacity, at its highest in between.
         load + self.nonlinearity * self.capacity * 4.0 * part * (1.0 - part)
     }
 
     /// What it makes of a load in grams, `tick` seconds after the last one.
     pub(super) fn respond(&mut self, load: f64, off_centre: f64, celsius: f64, tick: f64) -> f64 {
         self.creeping += (self.creep * load - self.creeping) * (tick / self.creep_seconds).min(1.0);
-        // Hysteresis: the error leans the way the load last went, and turns
-        // round over a third of the capacity.
-        let moved = load - self.last_load;
-        self.last_load = load;
-        let turn = (moved.abs() / (self.capacity / 3.0)).min(1.0);
-        self.lean += (-moved.signum() - self.lean) * turn;
         let warmer = (celsius - self.reference_celsius) / PER_DEGREES;
-        self.calm(load) * (1.0 + self.span_drift * warmer)
+        self.bent(load) * (1.0 + self.span_drift * warmer)
             + load * self.off_centre * off_centre
             + self.creeping
-            + self.hysteresis * self.capacity * 0.5 * self.lean
+            + self.hysteresis.follow(load)
             + self.zero_drift * self.capacity * warmer
             + self.wander
     }

@@ -9,7 +9,7 @@ use std::collections::VecDeque;
 /// What a cook sees and hears of the instrument.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Cue {
-    /// A run is going on.
+    /// A run is going on, and no fault stops the weighing.
     pub running: bool,
     /// The load is steady.
     pub steady: bool,

@@ -12,6 +12,7 @@ mod converter;
 mod cook;
 mod events;
 mod force;
+mod hysteresis;
 mod pan;
 mod probe;
 mod script;
@@ -142,7 +143,7 @@ impl World {
         let celsius = self.surroundings.celsius(now);
         let worked = self.cook.began_work().map_or(0.0, |began| now - began);
         Moment {
-            at_micros: self.conversions * u64::from(self.converter.period_micros),
+            at_micros: self.micros(),
             period_micros: self.converter.period_micros,
             counts: self.converter.convert(),
             bridge: self.events.bridge(),
@@ -203,6 +204,18 @@ impl World {
     #[must_use]
     pub fn truth(&self) -> &[TruePortion] {
         self.cook.truth()
+    }
+
+    /// When the last conversion ended, in microseconds since the beginning.
+    #[must_use]
+    pub fn micros(&self) -> u64 {
+        self.conversions * u64::from(self.converter.period_micros)
+    }
+
+    /// Whether the link's cable is in.
+    #[must_use]
+    pub fn link_is_up(&self) -> bool {
+        self.events.link_up()
     }
 
     /// Whether the cook is done, and a little more.

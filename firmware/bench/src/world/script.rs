@@ -4,7 +4,7 @@ use super::act::Act;
 use super::force::Force;
 use crate::random::{Draws, Stream};
 use crate::scenario::{Cook, Dishes, Portions, Refill, Scenario, Tin, Vessels};
-use evenhand_protocol::Mass;
+use evenhand_protocol::{Goal, Mass};
 use std::collections::VecDeque;
 
 /// Writes the script: every act of the whole scenario.
@@ -12,6 +12,7 @@ pub(super) fn write(scenario: &Scenario, seed: u64) -> VecDeque<Act> {
     let masses = masses(&scenario.portions, &mut Draws::new(seed, Stream::Portions));
     let mut writer = Writer {
         cook: &scenario.cook,
+        goal: scenario.goal(),
         draws: Draws::new(seed, Stream::Cook),
         acts: VecDeque::new(),
     };
@@ -53,6 +54,7 @@ fn masses(portions: &Portions, draws: &mut Draws) -> Vec<Mass> {
 
 struct Writer<'a> {
     cook: &'a Cook,
+    goal: Goal,
     draws: Draws,
     acts: VecDeque<Act>,
 }
@@ -104,8 +106,8 @@ impl Writer<'_> {
                 self.acts.push_back(Act::Correct { number, mass: food });
             }
             if splashes {
-                // The pan is wiped.
-                self.between_pause(0.5, 1.0);
+                // The pan is wiped once the dish is put down.
+                self.between_pause(1.5, 2.5);
                 self.press(0.5, (30.0, 100.0), 0.3);
                 self.put(-splash, 0.2);
                 self.pause(0.6);
@@ -145,14 +147,18 @@ impl Writer<'_> {
             }
             self.begin(number);
             self.between_pause(0.2, 0.8);
-            let thought = mass(food.grams() * self.draws.between(0.04, 0.12));
+            // A cook thinks again where the lamp says short or heavy: what is
+            // out first lies beyond a limit, by a little of the target.
+            let beyond = mass(self.goal.target().grams() * self.draws.between(0.01, 0.06));
             let thinks_again = self.draws.chance(self.cook.second_thoughts);
             let too_much = self.draws.chance(0.5);
             let first = match (thinks_again, too_much) {
                 (false, _) => food,
-                (true, true) => food + thought,
-                (true, false) => food - thought,
+                (true, true) => food.max(self.goal.heaviest() + beyond),
+                (true, false) => food.min(self.goal.lightest() - beyond),
             };
+            let thought = (first - food).abs();
+            let thinks_again = thought > Mass::ZERO;
             self.scoop(first, 1.0);
             self.acts.push_back(Act::Count {
                 number,

@@ -1,0 +1,257 @@
+//! The simulated instrument: the same bytes from the same seed, cables and
+//! power that go, and a host that comes back.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+mod desk;
+
+use desk::Desk;
+use evenhand_bench::feed::{BATCH, Batch, Effort, Fed, Feed, Outputs, Start};
+use evenhand_bench::feeder::Feeder;
+use evenhand_bench::instrument::SimulatedInstrument;
+use evenhand_bench::scenario::Scenario;
+use evenhand_protocol::{Epoch, Fault, Mass, Phase};
+
+const EXCHANGE: u64 = 10_000;
+
+/// Three quiet dough balls, and what a test adds.
+fn dough(extra: &str) -> Scenario {
+    Scenario::from_toml(&format!(
+        r#"
+        title = "Three dough balls"
+        mode = "adding"
+        dish = "Dough ball"
+        [goal]
+        target_grams = 62
+        tolerance_grams = 2
+        [portions]
+        masses_grams = [61.5, 62.25, 63]
+        [dishes]
+        grams = [110, 150]
+        {extra}
+        "#
+    ))
+    .unwrap()
+}
+
+/// Runs to the end, or to a time, and gives every byte that came.
+fn run(instrument: &mut SimulatedInstrument, desk: &mut Desk, until: u64) -> Vec<u8> {
+    let mut all = Vec::new();
+    while !instrument.is_over() && instrument.micros() < until {
+        let now = instrument.micros() + EXCHANGE;
+        instrument.advance_to(now);
+        let bytes = instrument.receive();
+        instrument.send(&desk.talk(now, &bytes));
+        all.extend(bytes);
+    }
+    all
+}
+
+fn desk_for(scenario: &Scenario) -> Desk {
+    Desk::new(scenario.mode(), scenario.goal())
+}
+
+#[test]
+fn the_same_seed_gives_the_same_bytes() {
+    let scenario = Scenario::shipped("rough-night").unwrap();
+    let bytes = |seed| {
+        run(
+            &mut SimulatedInstrument::new(&scenario, seed),
+            &mut desk_for(&scenario),
+            60_000_000,
+        )
+    };
+    let first = bytes(5);
+    assert!(first.len() > 20_000);
+    assert!(first == bytes(5));
+    assert!(first != bytes(6));
+}
+
+#[test]
+fn time_may_go_in_any_steps() {
+    let scenario = dough("");
+    let bytes = |step: u64| {
+        let mut instrument = SimulatedInstrument::new(&scenario, 3);
+        let mut all = Vec::new();
+        for n in 1..=3_000_000 / step {
+            instrument.advance_to(n * step);
+            all.extend(instrument.receive());
+        }
+        all
+    };
+    assert_eq!(bytes(1_000), bytes(1_000_000));
+}
+
+#[test]
+fn the_cook_waits_for_a_run_and_the_firmware_outlives_the_host() {
+    let scenario = dough("");
+    let mut instrument = SimulatedInstrument::new(&scenario, 4);
+    instrument.advance_to(30_000_000);
+    assert!(instrument.truth().is_empty());
+    assert_eq!(instrument.reading().unwrap().phase, Phase::Weighing);
+
+    let mut first = desk_for(&scenario);
+    while instrument.truth().is_empty() {
+        let until = instrument.micros() + 100_000;
+        run(&mut instrument, &mut first, until);
+    }
+    drop(first);
+    // Nobody listens until the cook is done; then another host comes.
+    while !instrument.is_over() {
+        instrument.advance_to(instrument.micros() + EXCHANGE);
+        let _ = instrument.receive();
+    }
+    let mut second = desk_for(&scenario);
+    for _ in 0..300 {
+        let now = instrument.micros() + EXCHANGE;
+        instrument.advance_to(now);
+        let bytes = instrument.receive();
+        instrument.send(&second.talk(now, &bytes));
+    }
+    let masses: Vec<Mass> = second
+        .portions()
+        .iter()
+        .map(|portion| portion.mass)
+        .collect();
+    assert!(masses.len() >= 2, "{masses:?}");
+    for (truth, mass) in instrument.truth().iter().rev().zip(masses.iter().rev()) {
+        assert!((*mass - truth.mass).abs() < Mass::from_milligrams(100));
+    }
+}
+
+#[test]
+fn a_pulled_cable_loses_bytes_and_no_portion() {
+    let scenario = dough(
+        "[[event]]\nkind = \"cable-pull\"\nat_portion = 2\nafter_seconds = 1\nfor_seconds = 8",
+    );
+    let mut instrument = SimulatedInstrument::new(&scenario, 4);
+    let mut desk = desk_for(&scenario);
+    let mut out = 0;
+    while !instrument.is_over() {
+        let until = instrument.micros() + EXCHANGE;
+        let bytes = run(&mut instrument, &mut desk, until);
+        if !instrument.link_is_up() {
+            out += 1;
+            // The last exchange before the pull may still be on its way.
+            assert!(out == 1 || bytes.is_empty());
+        }
+    }
+    assert!((750..=850).contains(&out), "{out}");
+    let portions = desk.portions();
+    assert_eq!(portions.len(), 3);
+    for (truth, portion) in instrument.truth().iter().zip(&portions) {
+        assert!((portion.mass - truth.mass).abs() < Mass::from_milligrams(100));
+    }
+}
+
+#[test]
+fn a_power_cut_begins_a_new_epoch_without_the_run() {
+    let scenario = dough("[[event]]\nkind = \"power-cut\"\nat_portion = 2\nfor_seconds = 5");
+    let mut instrument = SimulatedInstrument::in_epoch(&scenario, 4, Epoch(40));
+    let mut desk = desk_for(&scenario);
+    let mut dark = 0;
+    while !instrument.is_over() {
+        let until = instrument.micros() + EXCHANGE;
+        run(&mut instrument, &mut desk, until);
+        dark += u32::from(instrument.reading().is_none());
+    }
+    assert!((490..=510).contains(&dark), "{dark}");
+    assert_eq!(desk.epochs, [Epoch(40), Epoch(41)]);
+    // The desk begins the run again, and the cook waits for it.
+    let portions = desk.portions();
+    assert_eq!(portions.len(), 3);
+    assert_eq!(
+        portions.iter().map(|p| p.id.epoch.0).collect::<Vec<_>>(),
+        [40, 41, 41]
+    );
+    assert_eq!(
+        portions.iter().map(|p| p.id.number).collect::<Vec<_>>(),
+        [1, 1, 2]
+    );
+}
+
+#[test]
+fn each_trouble_of_the_chips_is_told_and_goes_again() {
+    for (kind, fault) in [
+        ("bridge-silent", Fault::BridgeTimeout),
+        ("bridge-high-rail", Fault::BridgeHighRail),
+        ("bridge-low-rail", Fault::BridgeLowRail),
+        ("bridge-frozen", Fault::BridgeFrozen),
+        ("bridge-all-ones", Fault::BridgeOutOfStep),
+        // Pulses too many choose the input that is not connected.
+        ("bridge-sparks", Fault::BridgeFrozen),
+        ("bridge-stalls", Fault::BridgeOutOfStep),
+        ("bridge-pin-error", Fault::BridgeTimeout),
+        ("probe-open", Fault::ProbeOpen),
+        ("probe-short-to-ground", Fault::ProbeShortToGround),
+        ("probe-short-to-supply", Fault::ProbeShortToSupply),
+        ("probe-bus-error", Fault::ProbeSilent),
+        ("probe-data-low", Fault::ProbeSilent),
+        ("probe-data-high", Fault::ProbeSilent),
+    ] {
+        let scenario = dough(&format!(
+            "[cook]\nstart_after_seconds = 60\n[[event]]\nkind = \"{kind}\"\nat_seconds = 3\nfor_seconds = 4"
+        ));
+        let mut instrument = SimulatedInstrument::new(&scenario, 2);
+        let mut desk = desk_for(&scenario);
+        let holds =
+            |instrument: &SimulatedInstrument| instrument.reading().unwrap().faults.contains(fault);
+        run(&mut instrument, &mut desk, 2_500_000);
+        assert!(!holds(&instrument), "{kind} before");
+        let mut seen = false;
+        while instrument.micros() < 8_000_000 {
+            let until = instrument.micros() + EXCHANGE;
+            run(&mut instrument, &mut desk, until);
+            seen |= holds(&instrument);
+        }
+        assert!(seen, "{kind} was not told");
+        run(&mut instrument, &mut desk, 12_000_000);
+        assert!(!holds(&instrument), "{kind} went");
+        assert!(
+            instrument.reading().unwrap().faults.is_empty(),
+            "{kind} left nothing"
+        );
+    }
+}
+
+#[test]
+fn a_board_is_fed_the_same_world() {
+    let scenario = dough("[[event]]\nkind = \"power-cut\"\nat_portion = 2\nfor_seconds = 5");
+    let mut feeder = Feeder::new(&scenario, 4);
+    let mut starts: Vec<Start> = Vec::new();
+    let mut batches: Vec<Batch> = Vec::new();
+    let mut expected = 0;
+    while !feeder.is_over() {
+        match feeder.next(8) {
+            Feed::Start(start) => {
+                starts.push(start);
+                expected = 0;
+            }
+            Feed::Batch(batch) => {
+                assert!((1..=8).contains(&batch.counts.len()));
+                if expected > 0 {
+                    assert_eq!(batch.first_micros, expected, "no gap in time");
+                }
+                expected = batch.end_micros() + u64::from(batch.period_micros);
+                batches.push(batch);
+            }
+        }
+        feeder.answered(&Fed {
+            micros: expected,
+            outputs: Outputs(Outputs::RUNNING.0 | Outputs::STEADY.0),
+            effort: Effort::default(),
+        });
+    }
+    assert_eq!(
+        starts.iter().map(|start| start.epoch).collect::<Vec<_>>(),
+        [Epoch(1), Epoch(2)]
+    );
+    assert_eq!(feeder.truth().len(), 3);
+    assert_eq!(batches[0].first_micros, u64::from(batches[0].period_micros));
+    let mut whole = Feeder::new(&scenario, 4);
+    assert!(matches!(whole.next(BATCH), Feed::Start(_)));
+    let Feed::Batch(batch) = whole.next(1_000) else {
+        panic!("a batch follows the start")
+    };
+    assert_eq!(batch.counts.len(), BATCH);
+    assert_eq!(batch.counts[..8], batches[0].counts[..8]);
+}

@@ -234,3 +234,10 @@ fn a_tare_needs_rest_and_a_load_above_zero() {
     assert_eq!(tare.set(&below), Err(Refusal::NegativeTare));
     assert_eq!(tare.mass(), dish.gross);
 }
+
+/// The emulated board has 16 KiB of RAM to spend on everything.
+#[test]
+fn the_chain_is_small() {
+    let bytes = size_of::<Chain>();
+    assert!(bytes <= 3 * 1_024, "{bytes}");
+}

@@ -301,12 +301,27 @@ impl Filter {
     /// How long the load must have been still. A dish set down changes the load at once. A
     /// hand changes it for longer, and is nearly still where its force turns.
     fn fewest(&self, limits: &Limits) -> usize {
-        let moved = self.unstable.saturating_sub(self.len);
-        usize::from(if moved > 2 * usize::from(limits.block) {
+        usize::from(if self.has_moved(limits) {
             limits.fewest_after_motion
         } else {
             limits.fewest
         })
+    }
+
+    /// The same for a triangular mean. Vibration hides the end of a slow sway, which must have
+    /// time to show.
+    fn fewest_tapered(&self, limits: &Limits) -> usize {
+        let fewest = self.fewest(limits);
+        if self.has_moved(limits) {
+            (2 * fewest).min(CAPACITY)
+        } else {
+            fewest
+        }
+    }
+
+    /// Whether the load moved for longer than a fifth of a second before it came to rest.
+    fn has_moved(&self, limits: &Limits) -> bool {
+        self.unstable.saturating_sub(self.len) > 2 * usize::from(limits.block)
     }
 
     /// A stable estimate by a triangular mean, where there is one.
@@ -316,8 +331,8 @@ impl Filter {
             // The longest may reach over what looked like changes: if they were, its level
             // test says so.
             let within = length <= self.len && !self.noise.is_disturbed();
-            let over = length == CAPACITY && held >= length && self.is_calm(limits);
-            if length < self.fewest(limits) || !(within || over) {
+            let over = length == CAPACITY && held >= length && self.is_calm(length, limits);
+            if length < self.fewest_tapered(limits) || !(within || over) {
                 continue;
             }
             let half = length / 2;
@@ -343,15 +358,15 @@ impl Filter {
     /// Whether the whole history shows nothing worse than a little vibration: no mean of a
     /// tenth of a second is far off, and samples scatter moderately. Larger shocks may have
     /// a mean of their own, and no filter can tell it from food.
-    fn is_calm(&self, limits: &Limits) -> bool {
+    fn is_calm(&self, length: usize, limits: &Limits) -> bool {
         let (Some(rough), Some(wander)) = (limits.rough, limits.wander) else {
             return false;
         };
         let block = usize::from(limits.block);
-        let mean = self.history.sum(0, CAPACITY) as f64 / CAPACITY as f64;
-        let most = 5.0 * wander;
-        self.noise.recent_deviation() <= rough
-            && (0..CAPACITY / block).all(|i| {
+        let mean = self.history.sum(0, length) as f64 / length as f64;
+        let most = 3.0 * wander;
+        self.noise.recent_deviation() <= 0.7 * rough
+            && (0..length / block).all(|i| {
                 let sum = self.history.sum(i * block, block) as f64;
                 libm::fabs(sum / block as f64 - mean) <= most
             })

@@ -107,6 +107,7 @@ pub struct Kitchen {
     drift_per_second: f64,
     crept: f64,
     creep: bool,
+    shaken: f64,
 }
 
 impl Kitchen {
@@ -159,6 +160,7 @@ impl Kitchen {
                 0.0
             },
             crept: 0.0,
+            shaken: 0.0,
             creep: drifts,
             dice,
         }
@@ -172,6 +174,11 @@ impl Kitchen {
     /// Slow errors that no filter can take off: drift and creep.
     pub fn slow(&self) -> f64 {
         self.drift_per_second * self.time() + self.crept
+    }
+
+    /// What footfall and chopping made of the last sample.
+    pub fn shaken(&self) -> f64 {
+        self.shaken
     }
 
     /// What the cell feels under a true load, in grams.
@@ -220,6 +227,7 @@ impl Kitchen {
         self.rings
             .retain(|ring| time - ring.start < 12.0 * ring.decay);
         let rings: f64 = self.rings.iter().map(|ring| ring.at(time)).sum();
+        self.shaken = rings;
         let tones: f64 = self
             .tones
             .iter()
@@ -289,5 +297,58 @@ impl Hand {
             * ((self.ends() - time) / self.rise).clamp(0.0, 1.0);
         let tone = |tone: &Tone| tone.amplitude * (TAU * tone.frequency * time + tone.phase).sin();
         on * (self.force + self.wander.iter().map(tone).sum::<f64>() + tone(&self.tremor))
+    }
+}
+
+/// A pan on a springy cell, read by a converter that averages over four conversions: what
+/// becomes of a load set down within a moment.
+pub struct Pan {
+    position: f64,
+    speed: f64,
+    natural: f64,
+    damping: f64,
+    recent: [f64; 29],
+}
+
+impl Pan {
+    const TICKS: usize = 8;
+
+    /// A pan that rings at 25 to 60 Hz with 2 to 6 % of critical damping.
+    pub fn new(dice: &mut Dice, load: f64) -> Self {
+        Self {
+            position: load,
+            speed: 0.0,
+            natural: TAU * dice.between(25.0, 60.0),
+            damping: dice.between(0.02, 0.06),
+            recent: [load; 29],
+        }
+    }
+
+    /// One conversion, while the load goes as `load` says from 0 to 1.
+    pub fn convert(&mut self, load: impl Fn(f64) -> f64) -> f64 {
+        let tick = 1.0 / (RATE * Self::TICKS as f64);
+        for n in 0..Self::TICKS {
+            let target = load((n + 1) as f64 / Self::TICKS as f64);
+            // Fine steps: the spring is fast.
+            for _ in 0..20 {
+                let pull = self.natural * self.natural * (target - self.position)
+                    - 2.0 * self.damping * self.natural * self.speed;
+                self.speed += pull * tick / 20.0;
+                self.position += self.speed * tick / 20.0;
+            }
+            self.recent.rotate_right(1);
+            self.recent[0] = self.position;
+        }
+        let mut weights = vec![1.0];
+        for _ in 0..4 {
+            let mut wider = vec![0.0; weights.len() + Self::TICKS - 1];
+            for (i, weight) in weights.iter().enumerate() {
+                for slot in &mut wider[i..i + Self::TICKS] {
+                    *slot += weight / Self::TICKS as f64;
+                }
+            }
+            weights = wider;
+        }
+        weights.iter().zip(&self.recent).map(|(w, x)| w * x).sum()
     }
 }

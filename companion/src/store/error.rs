@@ -109,6 +109,12 @@ pub enum StoreError {
         /// What was asked for.
         asked: String,
     },
+    /// A batch that is not on record.
+    #[error("there is no batch {0}; list them with `evenhand batch list`")]
+    UnknownBatch(String),
+    /// A line that makes no sense in a batch.
+    #[error(transparent)]
+    Batch(#[from] evenhand_kitchen::batch::BatchError),
     /// A portion that is not on record.
     #[error("there is no portion {0} on record; `evenhand export` lists them with their ids")]
     UnknownPortion(String),
@@ -174,6 +180,8 @@ impl StoreError {
             Self::UnknownDish { .. }
                 | Self::UnknownTin(_)
                 | Self::TinOfOtherDish { .. }
+                | Self::UnknownBatch(_)
+                | Self::Batch(_)
                 | Self::UnknownPortion(_)
                 | Self::StruckAlready(_)
                 | Self::NotStruck(_)

@@ -7,7 +7,10 @@ use std::path::Path;
 
 /// Every layout in order; the first makes layout 1 out of nothing. Never
 /// changed once released, only added to.
-const MIGRATIONS: &[&str] = &[include_str!("migrations/0001_portions.sql")];
+const MIGRATIONS: &[&str] = &[
+    include_str!("migrations/0001_portions.sql"),
+    include_str!("migrations/0002_batches.sql"),
+];
 
 /// Marks the file as ours: "EVNH".
 const APPLICATION: i64 = 0x4556_4e48;
@@ -112,12 +115,25 @@ mod tests {
             .unwrap();
         assert_eq!(names, 1);
 
-        let aside = open(&folder.path().join("evenhand.layout-1.sqlite3"));
+        let before = format!("evenhand.layout-{}.sqlite3", MIGRATIONS.len());
+        let aside = open(&folder.path().join(before));
         assert!(aside.prepare("SELECT shelf FROM tin").is_err());
         let names: i64 = aside
             .query_row("SELECT count(*) FROM dish", [], |row| row.get(0))
             .unwrap();
         assert_eq!(names, 1);
+    }
+
+    #[test]
+    fn a_store_from_before_there_were_batches_gets_them() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("evenhand.sqlite3");
+        let mut connection = open(&path);
+        migrate_with(&mut connection, &path, &MIGRATIONS[..1]).unwrap();
+        assert!(connection.prepare("SELECT what FROM batch_line").is_err());
+        migrate(&mut connection, &path).unwrap();
+        connection.prepare("SELECT what FROM batch_line").unwrap();
+        assert!(folder.path().join("evenhand.layout-1.sqlite3").exists());
     }
 
     #[test]
@@ -129,6 +145,7 @@ mod tests {
         let broken = [MIGRATIONS, &[SECOND, "CREATE NONSENSE;"]].concat();
         assert!(migrate_with(&mut connection, &path, &broken).is_err());
         assert!(connection.prepare("SELECT shelf FROM tin").is_err());
-        assert_eq!(check(&connection, &path, 3).unwrap(), 1);
+        let before = MIGRATIONS.len() as i64;
+        assert_eq!(check(&connection, &path, before + 2).unwrap(), before);
     }
 }

@@ -1,10 +1,11 @@
-//! The store: every portion, run, dish and tin, in one SQLite file.
+//! The store: every portion, run, dish, tin and batch, in one SQLite file.
 //!
 //! A portion is recorded in one transaction and once, by its identity, and is
 //! on the disk when the call returns. Nothing recorded is rewritten or
 //! deleted: a portion is corrected by a later one or struck out with a reason.
 //! Nobody else knows SQL.
 
+mod batches;
 mod columns;
 mod dishes;
 mod error;

@@ -247,12 +247,20 @@ impl Batch {
     /// A curing agent that was not reckoned, or that does not let it pass: in
     /// words that say why.
     pub fn ready(&mut self, at: Timestamp, ingoing: Option<&Ingoing>) -> Result<(), BatchError> {
+        self.add(Self::ready_line(at, ingoing)?)
+    }
+
+    /// The line that marks a batch ready, to be added where it holds.
+    ///
+    /// # Errors
+    /// A curing agent that does not let it pass: in words that say why.
+    pub fn ready_line(at: Timestamp, ingoing: Option<&Ingoing>) -> Result<Entry, BatchError> {
         if let Some(ingoing) = ingoing
             && !ingoing.verdict.lets_pass()
         {
             return Err(BatchError::NotReady(ingoing.to_string()));
         }
-        self.add(Entry {
+        Ok(Entry {
             at,
             what: What::Ready {
                 nitrite: ingoing.map(|ingoing| ReadyNitrite {

@@ -27,6 +27,9 @@
 //! | density | Poradnik's own kg/m³ per °C, 4 °C | 1 to 26 % | 1.4 kg/m³ |
 //! | strength by density | CoolProp 8.0, 0 to 40 °C | 1 to 22 % | 0.04 percentage points |
 //! | freezing point | Lange's Handbook, 15th ed., table 5.13 | 1 to 23 % | 0.09 °C |
+//! | density | Politechnika Krakowska's table, 18 °C | 5 to 20 % | 0.75 kg/m³ |
+//! | density of sugar in water | the same table, 18 °C | 5 to 40 % | 0.4 kg/m³ |
+//! | freezing point | Smithsonian Physical Tables 1956 | 0.3 to 4.2 % | 0.08 °C |
 //! | freezing point | CoolProp 8.0, `INCOMP::MNA` | 1 to 22 % | 0.09 °C |
 //! | density of water | Kell 1975 | 0 to 40 °C | 0.004 kg/m³ |
 //!

@@ -7,6 +7,7 @@
 use embedded_hal_mock::eh1::MockError;
 use embedded_hal_mock::eh1::delay::NoopDelay;
 use embedded_hal_mock::eh1::{digital, i2c, spi};
+use evenhand_firmware::drivers::ads1220::Ads1220;
 use evenhand_firmware::drivers::asynchronous::{Bridge, Probe};
 use evenhand_firmware::drivers::hx711::{self, Hx711};
 use evenhand_firmware::drivers::max31855::{Max31855, Version};
@@ -30,6 +31,47 @@ fn the_spi_thermocouple_converter() {
     let sample = block_on(probe.poll(200_000)).unwrap();
     assert_eq!(sample, Version::K.decode(word).unwrap());
     bus.done();
+}
+
+// One measurement: 1.1 mV with the cold junction at 23 degC is 49.908 degC, as in
+// the blocking test (ADS1220: Texas Instruments SBAS501C, sections 8.5 and 8.6).
+#[test]
+fn the_spi_precision_converter() {
+    let exchange = |send: &[u8], answer: &[u8]| {
+        vec![
+            spi::Transaction::transaction_start(),
+            spi::Transaction::write_vec(send.to_vec()),
+            spi::Transaction::read_vec(answer.to_vec()),
+            spi::Transaction::transaction_end(),
+        ]
+    };
+    let conversion = |mode: u8, code: u32| {
+        let registers = [0x0A, mode, 0x10, 0x00];
+        [
+            exchange(&[0x43, 0x0A, mode, 0x10, 0x00], &[]),
+            exchange(&[0x23], &registers),
+            exchange(&[0x08], &[]),
+            exchange(&[0x10], &code.to_be_bytes()[1..]),
+            exchange(&[0x23], &registers),
+        ]
+        .concat()
+    };
+    let expected = [
+        exchange(&[0x06], &[]),
+        conversion(0x01, 1_000),
+        conversion(0x02, 736 << 10),
+        conversion(0x00, 144_179),
+    ]
+    .concat();
+    let mut bus = spi::Mock::new(&expected);
+    let mut probe = Ads1220::new(bus.clone(), Kind::K);
+    let sample = (0..1_000).find_map(|call| match block_on(probe.poll(call * 5_000)) {
+        Ok(sample) => Some(sample),
+        Err(nb::Error::WouldBlock) => None,
+        Err(nb::Error::Other(fault)) => panic!("{fault:?}"),
+    });
+    bus.done();
+    assert_eq!(sample.unwrap().hot.millicelsius(), 49_908);
 }
 
 fn nau7802_start() -> Vec<i2c::Transaction> {

@@ -3,7 +3,9 @@
 //! chip's troubles.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
+use std::sync::mpsc;
+use std::time::Duration;
 
 use embedded_hal::delay::DelayNs;
 use embedded_hal::digital::{ErrorType, InputPin, OutputPin};
@@ -264,6 +266,46 @@ fn a_chip_that_loses_power_in_mid_read_is_found_out_by_its_ones() {
             assert_eq!(answers.last(), Some(&Ok(Counts(load(30)))));
         }
     }
+}
+
+/// A delay that notes, each time, whether interrupts would have to wait: whether
+/// another thread can get into a critical section meanwhile.
+struct Listening<'a> {
+    chips: &'a Chips,
+    masked: &'a RefCell<Vec<bool>>,
+}
+
+impl DelayNs for Listening<'_> {
+    fn delay_ns(&mut self, ns: u32) {
+        self.chips.delay().delay_ns(ns);
+        let calls = self.masked.borrow().len();
+        // A few pulses will do: a masked one costs the waiting time below.
+        if calls < 12 {
+            let (tell, told) = mpsc::channel();
+            std::thread::spawn(move || critical_section::with(|_| tell.send(())));
+            // Free is known as soon as the other thread has run, however late;
+            // masked is what is still silent after a while.
+            let free = told.recv_timeout(Duration::from_millis(if calls.is_multiple_of(2) {
+                60_000
+            } else {
+                50
+            }));
+            self.masked.borrow_mut().push(free.is_err());
+        }
+    }
+}
+
+#[test]
+fn only_the_high_half_of_each_pulse_is_in_a_critical_section() {
+    let (chips, masked) = (Chips::default(), RefCell::new(Vec::new()));
+    let delay = Listening {
+        chips: &chips,
+        masked: &masked,
+    };
+    let (data, clock) = (chips.bridge_data(), chips.bridge_clock());
+    let mut bridge = Hx711::new(data, clock, delay, Config::fast());
+    Rig::new(&chips).run(&mut bridge, 200, 2);
+    assert_eq!(*masked.borrow(), [false, true].repeat(6));
 }
 
 #[test]

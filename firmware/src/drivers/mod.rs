@@ -3,7 +3,20 @@
 //! Every driver is polled: a call does what can be done at once and returns.
 //! Time is passed in as microseconds since the start on a clock that does not
 //! step; nothing here reads a clock or waits for a conversion.
+//!
+//! | chip | bus | gives |
+//! |---|---|---|
+//! | [`hx711`] | two pins, clocked by hand | bridge counts |
+//! | [`nau7802`] | I2C | bridge counts |
+//! | [`max31855`] | SPI | a thermocouple that the chip takes for a straight line |
+//! | [`ads1220`] | SPI | a thermocouple's raw voltage |
+//! | [`mcp9600`] | I2C | a thermocouple that the chip linearises |
+//!
+//! Each thermocouple's temperature is worked out here from its voltage, by
+//! [`crate::thermocouple`]. With the feature `async` each driver also works on
+//! an async bus: see `asynchronous`.
 
+pub mod ads1220;
 #[cfg(feature = "async")]
 pub mod asynchronous;
 pub mod hx711;

@@ -1,4 +1,8 @@
 //! The `evenhand` program.
 #![forbid(unsafe_code)]
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    evenhand::cli::run(std::env::args_os())
+}

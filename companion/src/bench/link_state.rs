@@ -127,29 +127,40 @@ impl LinkState {
         }
     }
 
-    /// What to do about it, as a sentence; empty where there is nothing to do.
+    /// What to do about it and what happens by itself, in sentences; empty
+    /// where there is nothing to do.
     #[must_use]
     pub fn remedy(&self) -> String {
+        let promise = match self {
+            Self::NoPort { .. } | Self::Busy { .. } => " It is looked for again by itself.",
+            Self::Silent { .. } => " It is called again by itself.",
+            _ => "",
+        };
+        self.what_to_do() + promise
+    }
+
+    /// What to do about it, as a sentence, for a program that gives up; empty
+    /// where there is nothing to do.
+    #[must_use]
+    pub fn what_to_do(&self) -> String {
         match self {
             Self::NoneChosen => {
                 "Choose the scale's port, or the simulated bench.".to_owned()
             }
             Self::NoPort { .. } => {
-                "Plug the scale in and switch it on, or choose another port; I look again by myself."
-                    .to_owned()
+                "Plug the scale in and switch it on, or choose another port.".to_owned()
             }
             Self::NotAllowed { .. } => {
                 "Add this user to the group that owns the port (often \"dialout\"), then log in again."
                     .to_owned()
             }
-            Self::Busy { .. } => "Close the other program; I look again by myself.".to_owned(),
+            Self::Busy { .. } => "Close the other program.".to_owned(),
             Self::PortFailed { .. } => {
                 "Unplug the scale and plug it in again, or choose another port.".to_owned()
             }
             Self::Calling { .. } => "Wait a moment.".to_owned(),
             Self::Silent { .. } => {
-                "See that the scale is switched on and that this is its port; I go on calling."
-                    .to_owned()
+                "See that the scale is switched on and that this is its port.".to_owned()
             }
             Self::NotOurs { .. } => {
                 "Choose another port: this one belongs to something else.".to_owned()

@@ -52,6 +52,7 @@ pub struct LiveBench {
     reading: Option<(Instant, Reading)>,
     run: Option<Arc<LiveRun>>,
     notices: VecDeque<SeenNotice>,
+    notices_seen: u64,
     store_trouble: Option<Trouble>,
     clock_trouble: Option<Trouble>,
     answer: Option<(u64, Result<String, String>)>,
@@ -154,6 +155,12 @@ impl LiveBench {
         self.notices.iter()
     }
 
+    /// How many notices came in all, also those no longer kept.
+    #[must_use]
+    pub const fn notices_seen(&self) -> u64 {
+        self.notices_seen
+    }
+
     /// What keeps portions from being put on record, if something does. They
     /// stay with the instrument meanwhile.
     #[must_use]
@@ -204,6 +211,7 @@ impl LiveBench {
                 if self.notices.len() == NOTICES {
                     self.notices.pop_front();
                 }
+                self.notices_seen += 1;
                 self.notices.push_back(SeenNotice {
                     at: now.wall,
                     notice: *notice,

@@ -55,17 +55,12 @@ impl Link {
         let (requests, asked) = crossbeam_channel::bounded(WAITING);
         let shared = Arc::new(Shared::default());
         let first = first.map(|request| (Ticket(0), request));
-        let worker = Worker::new(
-            dial,
-            store,
-            first,
-            asked,
-            Arc::clone(&shared),
-            Box::new(wake),
-        );
+        let for_thread = Arc::clone(&shared);
         let thread = std::thread::Builder::new()
             .name("evenhand-link".to_owned())
-            .spawn(move || worker.run())?;
+            .spawn(move || {
+                Worker::new(dial, store, first, asked, for_thread, Box::new(wake)).run();
+            })?;
         Ok(Self {
             requests,
             shared,

@@ -13,7 +13,7 @@ pub enum LineEnd {
 }
 
 /// An open line to an instrument.
-pub trait Line: Send {
+pub trait Line {
     /// Waits up to `patience` for bytes and says how many came, 0 for none.
     ///
     /// # Errors

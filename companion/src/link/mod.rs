@@ -14,13 +14,23 @@
 mod clock_watch;
 mod handle;
 mod line;
+mod made_bench;
+mod place;
 mod request;
 mod serial;
 mod session;
+mod simulated;
+#[cfg(unix)]
+mod terminal;
 mod worker;
 
 pub use handle::Link;
 pub use line::{Dial, Line, LineEnd};
+pub use made_bench::made_bench;
+pub use place::Place;
 pub use request::{Request, Ticket};
 pub use serial::SerialDial;
 pub use session::{Heard, Session, Standing, Unmet};
+pub use simulated::{Pace, SimulatedDial, fresh_epoch};
+#[cfg(unix)]
+pub use terminal::Terminal;

@@ -83,10 +83,15 @@ fn trouble(port: &str, error: &serialport::Error) -> LinkState {
             LinkState::Busy { port }
         }
         ErrorKind::NoDevice => LinkState::NoPort { port },
-        _ => LinkState::PortFailed {
-            port,
-            why: error.to_string().trim_end_matches('.').to_owned(),
-        },
+        _ => {
+            // The system's words for a file that is no terminal at all.
+            let why = match error.to_string() {
+                words if words.starts_with("Not a typewriter") => "it is no serial port".to_owned(),
+                words if words.contains("Inappropriate ioctl") => "it is no serial port".to_owned(),
+                words => words.trim_end_matches('.').to_owned(),
+            };
+            LinkState::PortFailed { port, why }
+        }
     }
 }
 

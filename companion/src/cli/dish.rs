@@ -1,0 +1,121 @@
+//! `evenhand dish`.
+
+use super::amounts::{GoalArguments, ModeArguments, UnitArguments};
+use super::{Data, Failure, output};
+use clap::{Args, Subcommand};
+use evenhand_kitchen::dish::{Dish, DishName};
+use evenhand_kitchen::units::{CostPerMass, Grams, MassUnit, format_mass};
+use evenhand_protocol::Mode;
+use jiff::Timestamp;
+use serde_json::json;
+
+#[derive(Debug, Subcommand)]
+pub(super) enum DishCommand {
+    /// Put a dish on the list, or change it from now on.
+    Add(AddArguments),
+    /// The dishes on the list.
+    List(ListArguments),
+    /// Take a dish off the list; what was portioned of it stays on record.
+    Retire {
+        /// The dish's name.
+        name: String,
+    },
+}
+
+#[derive(Debug, Args)]
+pub(super) struct AddArguments {
+    /// The dish's name.
+    name: String,
+    #[command(flatten)]
+    goal: GoalArguments,
+    #[command(flatten)]
+    mode: ModeArguments,
+    /// What its food costs: "1800 EUR/kg", "51 USD/oz".
+    #[arg(long, value_name = "COST")]
+    cost: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ListArguments {
+    #[command(flatten)]
+    unit: UnitArguments,
+    /// One JSON object a line, weights in grams.
+    #[arg(long)]
+    json: bool,
+}
+
+pub(super) fn run(data: &Data, command: DishCommand) -> Result<(), Failure> {
+    match command {
+        DishCommand::Add(arguments) => add(data, &arguments),
+        DishCommand::List(arguments) => list(data, &arguments),
+        DishCommand::Retire { name } => {
+            let name = DishName::new("NAME", &name)?;
+            Ok(data.store()?.retire_dish(&name, Timestamp::now())?)
+        }
+    }
+}
+
+fn add(data: &Data, arguments: &AddArguments) -> Result<(), Failure> {
+    let name = DishName::new("NAME", &arguments.name)?;
+    let cost = arguments
+        .cost
+        .as_ref()
+        .map(|cost| CostPerMass::parse("--cost", cost))
+        .transpose()?;
+    let mut store = data.store()?;
+    let known = store.dish(&name)?;
+    let goal = arguments.goal.goal(known.as_ref().map(|dish| dish.goal))?;
+    let mode = arguments.mode.mode(known.as_ref().map(|dish| dish.mode))?;
+    let cost = cost.or(known.and_then(|dish| dish.cost));
+    let dish = store.set_dish(&name, goal, mode, cost, Timestamp::now())?;
+    output::line(&words(&dish, MassUnit::Gram))
+}
+
+fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
+    let unit = arguments.unit.unit()?;
+    for dish in data.store()?.dishes()? {
+        if arguments.json {
+            output::json(&json!({
+                "name": dish.name.as_str(),
+                "mode": mode_word(dish.mode),
+                "target_grams": Grams(dish.goal.target()),
+                "below_grams": Grams(dish.goal.tolerance().below),
+                "above_grams": Grams(dish.goal.tolerance().above),
+                "cost": dish.cost.map(|cost| cost.to_string()),
+                "since": dish.since,
+                "retired": dish.retired,
+            }))?;
+        } else {
+            output::line(&words(&dish, unit))?;
+        }
+    }
+    Ok(())
+}
+
+/// `roe: 30.0 g (-1.0 g, +1.0 g), taking, 1800.00 EUR/kg`
+fn words(dish: &Dish, unit: MassUnit) -> String {
+    let mass = |mass| format_mass(mass, unit);
+    let tolerance = dish.goal.tolerance();
+    let mut words = format!(
+        "{}: {} (-{}, +{}), {}",
+        dish.name,
+        mass(dish.goal.target()),
+        mass(tolerance.below),
+        mass(tolerance.above),
+        mode_word(dish.mode)
+    );
+    if let Some(cost) = dish.cost {
+        words += &format!(", {cost}");
+    }
+    if dish.retired.is_some() {
+        words += ", off the list";
+    }
+    words
+}
+
+pub(super) const fn mode_word(mode: Mode) -> &'static str {
+    match mode {
+        Mode::Adding => "adding",
+        Mode::Taking => "taking",
+    }
+}

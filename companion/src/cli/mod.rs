@@ -1,0 +1,142 @@
+//! The command line: one file a command, over the same library as the screens.
+//!
+//! Exit status: 0 done, 2 bad input, 1 anything else. What was asked for goes
+//! to standard output, everything else to standard error, errors as a sentence
+//! that says what to do.
+
+mod amounts;
+mod dish;
+mod export;
+mod failure;
+mod output;
+mod period;
+mod place;
+mod portion;
+mod ports;
+mod shown;
+mod simulate;
+mod spread;
+mod spread_table;
+mod strike;
+mod tin;
+
+use crate::store::{DataFolder, Store};
+use clap::{Parser, Subcommand};
+pub(crate) use failure::Failure;
+use std::ffi::OsString;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+/// A bench scale's desktop: portions to an exact weight, kept and told.
+#[derive(Debug, Parser)]
+#[command(name = "evenhand", version)]
+struct Arguments {
+    /// Keep everything in this folder instead of the platform's own.
+    #[arg(long, global = true, value_name = "DIR", env = "EVENHAND_DATA")]
+    data: Option<PathBuf>,
+    #[command(flatten)]
+    place: place::PlaceArguments,
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Portion without a screen, until the count, the scenario's end or Ctrl-C.
+    Portion(Box<portion::PortionArguments>),
+    /// How even the portions are, and what was given away.
+    Spread(spread::SpreadArguments),
+    /// Write every portion on record to a file.
+    Export(export::ExportArguments),
+    /// The dishes.
+    #[command(subcommand)]
+    Dish(dish::DishCommand),
+    /// The tins and batches that dishes are portioned from.
+    #[command(subcommand)]
+    Tin(tin::TinCommand),
+    /// Strike a portion out, or let it count again.
+    Strike(strike::StrikeArguments),
+    /// Undo the portion made last.
+    Undo(strike::UndoArguments),
+    /// Serve the simulated bench on a pseudo-terminal.
+    Simulate(simulate::SimulateArguments),
+    /// The serial ports that a scale may be on.
+    Ports,
+}
+
+/// Where the store is, opened when it is first needed.
+#[derive(Debug, Clone)]
+struct Data(Option<PathBuf>);
+
+impl Data {
+    fn folder(&self) -> Result<DataFolder, Failure> {
+        Ok(DataFolder::choose(self.0.as_deref())?)
+    }
+
+    fn store(&self) -> Result<Store, Failure> {
+        Ok(Store::open(&self.folder()?)?)
+    }
+}
+
+/// Runs the program on its arguments.
+pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            // Help and version are no errors and go to standard output.
+            let _ = error.print();
+            return ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2));
+        }
+    };
+    match dispatch(arguments) {
+        Ok(()) => ExitCode::SUCCESS,
+        // Whoever read the output has gone: nothing is left to say to them.
+        Err(Failure::OutputClosed) => ExitCode::SUCCESS,
+        Err(failure) => {
+            eprintln!("evenhand: {failure}");
+            failure.exit_code()
+        }
+    }
+}
+
+fn dispatch(arguments: Arguments) -> Result<(), Failure> {
+    let data = Data(arguments.data);
+    if arguments.command.is_some() && arguments.place.is_given() {
+        return Err(Failure::Input(
+            "--port and --simulated belong after the command: evenhand portion --port PATH"
+                .to_owned(),
+        ));
+    }
+    match arguments.command {
+        None => screens(&data, &arguments.place),
+        Some(Command::Portion(arguments)) => portion::run(&data, &arguments),
+        Some(Command::Spread(arguments)) => spread::run(&data, &arguments),
+        Some(Command::Export(arguments)) => export::run(&data, &arguments),
+        Some(Command::Dish(command)) => dish::run(&data, command),
+        Some(Command::Tin(command)) => tin::run(&data, command),
+        Some(Command::Strike(arguments)) => strike::run(&data, &arguments),
+        Some(Command::Undo(arguments)) => strike::undo(&data, &arguments),
+        Some(Command::Simulate(arguments)) => simulate::run(&arguments),
+        Some(Command::Ports) => ports::run(),
+    }
+}
+
+/// Opens the screens.
+fn screens(data: &Data, place: &place::PlaceArguments) -> Result<(), Failure> {
+    let made = || place::scenario("--scenario", "saltmarsh-roe-taking");
+    let _ = (data.folder()?, place.place(made)?);
+    Err(Failure::Other(
+        "this build has no screens; use a command, which `evenhand help` lists".to_owned(),
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_arguments_are_put_together_soundly() {
+        Arguments::command().debug_assert();
+    }
+}

@@ -1,0 +1,489 @@
+//! `evenhand portion`.
+
+use super::amounts::{GoalArguments, ModeArguments, UnitArguments};
+use super::place::PlaceArguments;
+use super::shown::{PortionJson, portion_words};
+use super::spread_table::{SpreadJson, lines};
+use super::tin::tin_id;
+use super::{Data, Failure, output};
+use crate::bench::{LinkState, LiveBench, LiveRun, notice_sentence};
+use crate::link::{Link, Pace, Place, Request, Ticket, made_bench};
+use crate::store::{NewRun, Query, Store};
+use clap::Args;
+use crossbeam_channel::{Receiver, Sender};
+use evenhand_kitchen::cook::Cook;
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::units::MassUnit;
+use evenhand_protocol::{Goal, Mode, PortionId};
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+use serde::Serialize;
+use std::collections::HashSet;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::time::{Duration, Instant};
+
+/// How long to wait for an instrument that does not answer at first.
+const FIRST_PATIENCE: Duration = Duration::from_secs(6);
+/// How long the end of the run may take.
+const END_PATIENCE: Duration = Duration::from_secs(6);
+/// How often to look when nothing wakes.
+const LOOK_EVERY: Duration = Duration::from_millis(200);
+
+#[derive(Debug, Args)]
+pub(super) struct PortionArguments {
+    /// What is portioned.
+    #[arg(long, value_name = "NAME")]
+    dish: String,
+    #[command(flatten)]
+    goal: GoalArguments,
+    /// End when so many portions count.
+    #[arg(long, value_name = "N")]
+    count: Option<String>,
+    #[command(flatten)]
+    mode: ModeArguments,
+    #[command(flatten)]
+    place: PlaceArguments,
+    /// How fast the simulated bench runs, in its seconds a second; as fast as it can if not said.
+    #[arg(long, value_name = "X", requires = "simulated")]
+    speed: Option<String>,
+    /// The cook's initials.
+    #[arg(long, value_name = "XX")]
+    cook: Option<String>,
+    /// The number of the tin it is portioned from; else the dish's open tin.
+    #[arg(long, value_name = "N")]
+    tin: Option<String>,
+    #[command(flatten)]
+    unit: UnitArguments,
+    /// One JSON object a line for each portion, and one for the summary.
+    #[arg(long)]
+    json: bool,
+}
+
+/// Everything that was asked, checked.
+struct Plan {
+    run: NewRun,
+    count: Option<usize>,
+    place: Place,
+    pace: Pace,
+    unit: MassUnit,
+    json: bool,
+}
+
+#[derive(Serialize)]
+struct SummaryJson {
+    summary: SummaryFields,
+}
+
+#[derive(Serialize)]
+struct SummaryFields {
+    #[serde(flatten)]
+    spread: SpreadJson,
+    run: u32,
+    /// Portions that the instrument could not keep.
+    lost: u32,
+}
+
+pub(super) fn run(data: &Data, arguments: &PortionArguments) -> Result<(), Failure> {
+    let unit = arguments.unit.unit()?;
+    let count = arguments.count.as_deref().map(count).transpose()?;
+    let pace = match &arguments.speed {
+        Some(text) => speed("--speed", text)?,
+        None => Pace::Unbounded,
+    };
+    let cook = arguments
+        .cook
+        .as_ref()
+        .map(|cook| Cook::new("--cook", cook))
+        .transpose()?;
+    let name = DishName::new("--dish", &arguments.dish)?;
+    // What is written wrongly is said before a store is made.
+    if !arguments.goal.is_empty() {
+        arguments.goal.goal(Some(any_goal()?))?;
+    }
+    let mut store = data.store()?;
+    let known = store.dish(&name)?;
+    if known.is_none() && arguments.goal.is_empty() {
+        // Says which dishes there are.
+        store.known_dish(&name)?;
+    }
+    let goal = arguments.goal.goal(known.as_ref().map(|dish| dish.goal))?;
+    let mode = arguments.mode.mode(known.as_ref().map(|dish| dish.mode))?;
+    let made = || {
+        made_bench(name.as_str(), mode, goal, count)
+            .map_err(|error| Failure::Input(format!("--target: {error}")))
+    };
+    let place = arguments.place.place(made)?.ok_or_else(|| {
+        Failure::Input(
+            "--port or --simulated is needed: where is the scale? `evenhand ports` lists the ports"
+                .to_owned(),
+        )
+    })?;
+    fits_scenario(&place, mode)?;
+    let name = match known {
+        Some(dish) => dish.name,
+        None => {
+            store
+                .set_dish(&name, goal, mode, None, Timestamp::now())?
+                .name
+        }
+    };
+    let tin = match &arguments.tin {
+        Some(text) => Some(tin_id("--tin", text)?),
+        None => store.tin_in_use(&name)?.map(|tin| tin.id),
+    };
+    let run = NewRun {
+        dish: name,
+        goal,
+        mode,
+        cook,
+        tin,
+    };
+    portion(
+        store,
+        Plan {
+            run,
+            count,
+            place,
+            pace,
+            unit,
+            json: arguments.json,
+        },
+    )
+}
+
+/// A goal that only stands in for one that is not known yet.
+fn any_goal() -> Result<Goal, Failure> {
+    let gram = evenhand_protocol::Mass::from_grams(1);
+    let none = evenhand_protocol::Tolerance::symmetric(evenhand_protocol::Mass::ZERO);
+    Goal::new(gram, none).map_err(|error| Failure::Other(error.to_string()))
+}
+
+fn count(text: &str) -> Result<usize, Failure> {
+    match text.trim().parse() {
+        Ok(count) if count > 0 => Ok(count),
+        _ => Err(Failure::Input(format!(
+            "--count: {text:?} is no number of portions; write a whole number above zero, such as 20"
+        ))),
+    }
+}
+
+/// Reads how fast a simulated bench is to run.
+pub(super) fn speed(field: &str, text: &str) -> Result<Pace, Failure> {
+    match text.trim().parse::<f64>() {
+        Ok(speed) if (0.01..=10_000.0).contains(&speed) => Ok(Pace::Times(speed)),
+        _ => Err(Failure::Input(format!(
+            "{field}: {text:?} is no speed; write its seconds a second, from 0.01 to 10000, such as 10"
+        ))),
+    }
+}
+
+fn fits_scenario(place: &Place, mode: Mode) -> Result<(), Failure> {
+    match place {
+        Place::Simulated { scenario, .. } if scenario.mode() != mode => {
+            let (asked, is) = match mode {
+                Mode::Adding => ("--adding", "--taking"),
+                Mode::Taking => ("--taking", "--adding"),
+            };
+            Err(Failure::Input(format!(
+                "{asked}: the scenario {:?} is for {is}; choose another scenario, or {is}",
+                scenario.title()
+            )))
+        }
+        _ => Ok(()),
+    }
+}
+
+/// Portions until the count, the scenario's end or Ctrl-C.
+fn portion(store: Store, plan: Plan) -> Result<(), Failure> {
+    let known = store
+        .portions(&Query {
+            dish: Some(plan.run.dish.clone()),
+            ..Query::default()
+        })?
+        .iter()
+        .map(|portion| portion.id)
+        .collect();
+    let (wake, woken) = crossbeam_channel::bounded(1);
+    let interrupts = interrupts(wake.clone())?;
+    let start = Request::StartRun {
+        run: plan.run.clone(),
+        resume: true,
+        count: plan.count,
+    };
+    let dial = plan.place.dial(plan.pace);
+    let link = Link::open(dial, store, Some(start), move || wake_up(&wake))
+        .map_err(|error| Failure::Other(format!("the link cannot be opened: {error}")))?;
+    let mut teller = Teller {
+        unit: plan.unit,
+        json: plan.json,
+        zone: TimeZone::system(),
+        known,
+        said: Said::default(),
+    };
+    let bench = follow(&link, &woken, &interrupts, &mut teller)?;
+    link.close();
+    teller.summary(&bench)
+}
+
+/// Wakes whoever waits; one waking is enough for several reasons.
+fn wake_up(wake: &Sender<()>) {
+    let _ = wake.try_send(());
+}
+
+/// Counts how often the person asked to end.
+fn interrupts(wake: Sender<()>) -> Result<Arc<AtomicUsize>, Failure> {
+    let interrupts = Arc::new(AtomicUsize::new(0));
+    let counted = Arc::clone(&interrupts);
+    ctrlc::set_handler(move || {
+        counted.fetch_add(1, Ordering::Relaxed);
+        wake_up(&wake);
+    })
+    .map_err(|error| Failure::Other(format!("Ctrl-C cannot be listened to: {error}")))?;
+    Ok(interrupts)
+}
+
+/// Tells what happens until the run is over; gives the bench as it was then.
+fn follow(
+    link: &Link,
+    woken: &Receiver<()>,
+    interrupts: &AtomicUsize,
+    teller: &mut Teller,
+) -> Result<Arc<LiveBench>, Failure> {
+    let begun = Instant::now();
+    let mut was_linked = false;
+    let mut ending: Option<(Instant, Option<Ticket>)> = None;
+    loop {
+        // A timeout is as good as a waking: something may be due.
+        let _ = woken.recv_timeout(LOOK_EVERY);
+        let bench = link.bench();
+        teller.tell(&bench)?;
+        was_linked |= bench.link().is_linked();
+        if let Some((number, Err(why))) = bench.answer()
+            && number == FIRST
+        {
+            return Err(Failure::Other(format!("the run cannot begin: {why}")));
+        }
+        if *bench.link() == LinkState::ScenarioOver || !link.is_running() {
+            return Ok(bench);
+        }
+        if !was_linked {
+            give_up(bench.link(), begun)?;
+        } else if bench.link().is_final() {
+            return Err(link_failure(bench.link()));
+        }
+        let ended = bench.run().is_some_and(|live| live.run.ended.is_some());
+        match ending {
+            None if ended => return Ok(bench),
+            None => {
+                if interrupts.load(Ordering::Relaxed) > 0 {
+                    if !was_linked {
+                        return Ok(bench);
+                    }
+                    ending = Some((Instant::now(), link.ask(Request::StopRun)));
+                }
+            }
+            Some((since, _)) => {
+                let all = ended && bench.unsent() == 0;
+                let impatient = interrupts.load(Ordering::Relaxed) > 1;
+                if all || impatient || since.elapsed() > END_PATIENCE {
+                    return Ok(bench);
+                }
+            }
+        }
+    }
+}
+
+/// The ticket of the first request of a link.
+const FIRST: u64 = 0;
+
+/// Whether to give up on an instrument that was never linked.
+fn give_up(state: &LinkState, begun: Instant) -> Result<(), Failure> {
+    let at_once = match state {
+        LinkState::NoPort { .. }
+        | LinkState::NotAllowed { .. }
+        | LinkState::Busy { .. }
+        | LinkState::PortFailed { .. } => true,
+        state => state.is_final(),
+    };
+    let waiting = matches!(state, LinkState::NoneChosen | LinkState::Calling { .. });
+    if at_once || (!waiting && begun.elapsed() > FIRST_PATIENCE) {
+        return Err(link_failure(state));
+    }
+    Ok(())
+}
+
+fn link_failure(state: &LinkState) -> Failure {
+    Failure::Other(format!("{} {}", state.sentence(), state.what_to_do()))
+}
+
+/// What was said already, to say each thing once.
+#[derive(Default)]
+struct Said {
+    portions: usize,
+    notices: u64,
+    link: Option<LinkState>,
+    store_trouble: Option<String>,
+    clock_trouble: Option<String>,
+    faults: Vec<evenhand_protocol::Fault>,
+    resumed: bool,
+}
+
+/// Tells what happens, portions on standard output and the rest beside it.
+struct Teller {
+    unit: MassUnit,
+    json: bool,
+    zone: TimeZone,
+    /// Portions on record before.
+    known: HashSet<PortionId>,
+    said: Said,
+}
+
+impl Teller {
+    fn tell(&mut self, bench: &LiveBench) -> Result<(), Failure> {
+        self.tell_link(bench.link());
+        if let Some(live) = bench.run() {
+            self.tell_resumed(live);
+            self.tell_portions(live)?;
+        }
+        self.tell_notices(bench);
+        self.tell_troubles(bench);
+        self.tell_faults(bench);
+        Ok(())
+    }
+
+    fn tell_link(&mut self, state: &LinkState) {
+        let was = self.said.link.as_ref();
+        let worth = match state {
+            LinkState::Linked { .. } => was.is_some_and(|was| !was.is_linked()),
+            LinkState::NoneChosen | LinkState::Calling { .. } | LinkState::ScenarioOver => false,
+            // The first words about a port that is not there are the error.
+            other => was.is_some() && was != Some(other),
+        };
+        if worth {
+            eprintln!(
+                "{}",
+                format!("{} {}", state.sentence(), state.remedy()).trim_end()
+            );
+        }
+        let quiet = matches!(state, LinkState::NoneChosen | LinkState::Calling { .. });
+        if !quiet && self.said.link.as_ref() != Some(state) {
+            self.said.link = Some(state.clone());
+        }
+    }
+
+    fn tell_resumed(&mut self, live: &LiveRun) {
+        if self.said.resumed {
+            return;
+        }
+        self.said.resumed = true;
+        let before = live
+            .portions()
+            .iter()
+            .filter(|portion| self.known.contains(&portion.id))
+            .count();
+        if before > 0 {
+            eprintln!(
+                "Going on with the run of {}; {before} of its portions are on record.",
+                live.run
+                    .started
+                    .to_zoned_datetime(self.zone.clone())
+                    .strftime("%H:%M")
+            );
+        }
+    }
+
+    fn tell_portions(&mut self, live: &LiveRun) -> Result<(), Failure> {
+        let portions = live.portions();
+        for portion in portions.iter().skip(self.said.portions) {
+            if self.known.contains(&portion.id) {
+                continue;
+            }
+            if self.json {
+                output::json(&PortionJson::of(portion))?;
+            } else {
+                output::line(&portion_words(portion, self.unit, &self.zone))?;
+            }
+        }
+        self.said.portions = portions.len();
+        Ok(())
+    }
+
+    fn tell_notices(&mut self, bench: &LiveBench) {
+        let unsaid = bench.notices_seen().saturating_sub(self.said.notices);
+        let kept = bench.notices().count();
+        let skip = kept.saturating_sub(usize::try_from(unsaid).unwrap_or(kept));
+        for seen in bench.notices().skip(skip) {
+            use evenhand_protocol::Notice;
+            // What the portions themselves say is not said twice.
+            let quiet = matches!(
+                seen.notice,
+                Notice::RunStarted(_) | Notice::RunStopped(_) | Notice::DishTared(_)
+            );
+            if !quiet {
+                eprintln!("{}", notice_sentence(seen.notice, self.unit));
+            }
+        }
+        self.said.notices = bench.notices_seen();
+    }
+
+    fn tell_troubles(&mut self, bench: &LiveBench) {
+        let store = bench
+            .store_trouble()
+            .map(|trouble| trouble.sentence.clone());
+        if store != self.said.store_trouble {
+            match &store {
+                Some(words) => eprintln!("{words}"),
+                None => eprintln!("Portions are put on record again."),
+            }
+            self.said.store_trouble = store;
+        }
+        let clock = bench
+            .clock_trouble()
+            .map(|trouble| trouble.sentence.clone());
+        if clock != self.said.clock_trouble {
+            if let Some(words) = &clock {
+                eprintln!("{words}");
+            }
+            self.said.clock_trouble = clock;
+        }
+    }
+
+    fn tell_faults(&mut self, bench: &LiveBench) {
+        let Some((_, reading)) = bench.last_reading() else {
+            return;
+        };
+        let faults: Vec<_> = reading.faults.iter().collect();
+        for fault in &faults {
+            if !self.said.faults.contains(fault) {
+                eprintln!("{} {}", fault.sentence(), fault.remedy());
+            }
+        }
+        self.said.faults = faults;
+    }
+
+    fn summary(&self, bench: &LiveBench) -> Result<(), Failure> {
+        let Some(live) = bench.run() else {
+            return Err(Failure::Other("no run was begun".to_owned()));
+        };
+        let (dish, spread) = (live.run.dish.as_ref(), live.spread());
+        if self.json {
+            output::json(&SummaryJson {
+                summary: SummaryFields {
+                    spread: SpreadJson::of(dish, spread),
+                    run: live.run.id.0,
+                    lost: bench.lost(),
+                },
+            })?;
+        } else {
+            output::line("")?;
+            for line in lines(dish, spread, self.unit) {
+                output::line(&line)?;
+            }
+        }
+        match (bench.store_trouble(), bench.unsent()) {
+            (Some(trouble), 1..) => Err(Failure::Other(trouble.sentence.clone())),
+            _ => Ok(()),
+        }
+    }
+}

@@ -1,0 +1,129 @@
+//! The spread, as a table and as JSON.
+
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::spread::Spread;
+use evenhand_kitchen::units::{Grams, MassUnit, Money, Ratio, format_mass};
+use evenhand_protocol::{Mass, Verdict};
+use serde::Serialize;
+
+/// The spread for machines: masses in grams, shares as fractions of one.
+#[derive(Debug, Serialize)]
+pub(super) struct SpreadJson {
+    pub(super) dish: Option<String>,
+    pub(super) n: usize,
+    mean_grams: Option<Grams>,
+    standard_deviation_grams: Option<Grams>,
+    coefficient_of_variation: Option<Ratio>,
+    min_grams: Option<Grams>,
+    max_grams: Option<Grams>,
+    short: Ratio,
+    on: Ratio,
+    heavy: Ratio,
+    total_grams: Grams,
+    given_away_grams: Grams,
+    given_away_money: Option<f64>,
+    currency: Option<&'static str>,
+    /// How many of the portions had a known cost.
+    costed: usize,
+}
+
+impl SpreadJson {
+    pub(super) fn of(dish: Option<&DishName>, spread: &Spread) -> Self {
+        let money = spread.given_away_money();
+        Self {
+            dish: dish.map(ToString::to_string),
+            n: spread.n(),
+            mean_grams: spread.mean().map(Grams),
+            standard_deviation_grams: spread.standard_deviation().map(Grams),
+            coefficient_of_variation: spread.coefficient_of_variation(),
+            min_grams: spread.lightest().map(Grams),
+            max_grams: spread.heaviest().map(Grams),
+            short: spread.share(Verdict::Short),
+            on: spread.share(Verdict::On),
+            heavy: spread.share(Verdict::Heavy),
+            total_grams: Grams(spread.total()),
+            given_away_grams: Grams(spread.given_away()),
+            given_away_money: money.map(|money| money.millionths() as f64 / 1e6),
+            currency: money.map(|money| money.currency().code()),
+            costed: spread.costed(),
+        }
+    }
+}
+
+/// The spread for people, line by line.
+pub(super) fn lines(dish: Option<&DishName>, spread: &Spread, unit: MassUnit) -> Vec<String> {
+    let mass = |mass: Option<Mass>| {
+        mass.map_or_else(|| "not known".to_owned(), |mass| format_mass(mass, unit))
+    };
+    // A deviation is small beside the masses it is of.
+    let deviation = |mass: Option<Mass>| match (mass, unit) {
+        (Some(mass), MassUnit::Gram) => format!("{:.2} g", mass.grams()),
+        (mass, _) => self::mass(mass, unit),
+    };
+    let share = |verdict| {
+        format!(
+            "{} ({})",
+            spread.share(verdict),
+            counted(spread.count(verdict), "portion")
+        )
+    };
+    let mut rows = vec![
+        ("portions", spread.n().to_string()),
+        ("mean", mass(spread.mean())),
+        ("standard deviation", deviation(spread.standard_deviation())),
+        (
+            "coefficient of variation",
+            spread
+                .coefficient_of_variation()
+                .map_or_else(|| "not known".to_owned(), |cv| format!("{cv:.2}")),
+        ),
+        ("lightest", mass(spread.lightest())),
+        ("heaviest", mass(spread.heaviest())),
+        ("short", share(Verdict::Short)),
+        ("on", share(Verdict::On)),
+        ("heavy", share(Verdict::Heavy)),
+        ("given away", given_away(spread, unit)),
+    ];
+    if spread.n() == 1 {
+        rows.retain(|(name, _)| {
+            !matches!(*name, "standard deviation" | "coefficient of variation")
+        });
+    }
+    let name = dish.map_or("portions of runs begun elsewhere", DishName::as_str);
+    let mut lines = vec![name.to_owned()];
+    lines.extend(
+        rows.into_iter()
+            .map(|(name, value)| format!("  {name:<24}  {value}")),
+    );
+    lines
+}
+
+fn mass(mass: Option<Mass>, unit: MassUnit) -> String {
+    mass.map_or_else(|| "not known".to_owned(), |mass| format_mass(mass, unit))
+}
+
+fn given_away(spread: &Spread, unit: MassUnit) -> String {
+    let grams = format_mass(spread.given_away(), unit);
+    match spread.given_away_money() {
+        None => grams,
+        Some(money) if spread.costed() == spread.n() => format!("{grams}, {}", money_words(money)),
+        Some(money) => format!(
+            "{grams}, {} for the {} whose cost is known",
+            money_words(money),
+            counted(spread.costed(), "portion")
+        ),
+    }
+}
+
+fn money_words(money: Money) -> String {
+    money.to_string()
+}
+
+/// `1 portion`, `2 portions`.
+pub(super) fn counted(count: usize, of: &str) -> String {
+    if count == 1 {
+        format!("1 {of}")
+    } else {
+        format!("{count} {of}s")
+    }
+}

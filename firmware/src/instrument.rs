@@ -21,6 +21,9 @@ use heapless::Deque;
 const READING_MS: u64 = 100;
 /// A run that is to end waits at most so long for food on the move to settle.
 const STOP_MS: u64 = 1_500;
+/// A load outside the range for less is a knock or a rebound: it blanks the
+/// reading and is no fault yet.
+const KNOCK_MS: u64 = 500;
 /// Answers kept until they can be sent. The desktop asks again what is not
 /// answered.
 const REPLIES: usize = 4;
@@ -76,6 +79,8 @@ pub struct Instrument<const PLACES: usize = 64> {
     replies: Deque<(u16, Result<(), Refusal>), REPLIES>,
     hello_due: bool,
     news: Deque<Report, NEWS>,
+    /// Since when the load has been outside the range.
+    out_since: Option<Uptime>,
     read_at: Option<Uptime>,
     shown: (Phase, Option<Verdict>, FaultSet),
 }
@@ -105,6 +110,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             replies: Deque::new(),
             hello_due: true,
             news: Deque::new(),
+            out_since: None,
             read_at: None,
             shown: (Phase::Weighing, None, FaultSet::EMPTY),
         }
@@ -124,6 +130,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
         self.chain.hold_zero(held);
         match self.chain.take(now, counts) {
             Ok(weight) => {
+                self.out_since = None;
                 self.weighing_fault(now, None);
                 self.weight = Some(weight);
                 if let Some(run) = &mut self.run {
@@ -132,8 +139,12 @@ impl<const PLACES: usize> Instrument<PLACES> {
                 }
             }
             Err(fault) => {
-                self.weighing_fault(now, Some(fault));
-                self.lose_sight(now);
+                self.weight = None;
+                let since = *self.out_since.get_or_insert(now);
+                if fault == Fault::Uncalibrated || now.since(since) >= KNOCK_MS {
+                    self.weighing_fault(now, Some(fault));
+                    self.lose_sight(since);
+                }
             }
         }
         self.end_run_if_due(now);

@@ -17,10 +17,11 @@
 //! | such a dish gets half a target or more on top, and too much for one portion | it was another dish of just that weight: tared at what it weighed |
 //! | such a dish is emptied and lifted | its portion is undone: the next one replaces it |
 //! | dishes are swapped and the pan never reads zero | the first is captured when the second is steady |
+//! | they are swapped under a hand that leans on the pan | a portion that is on target and then all but gone was lifted, not emptied |
 //! | the next dish is set beside a full one, then that one is lifted | captured without the newcomer, which is tared |
 //! | a splash beside the dish stays on the pan | taken off the portion, because it is not in the dish |
 //! | food goes into a dish before it is tared | tared at its true mass if this run's last three dishes weighed the same and the load was seen to rest at that mass first; otherwise it cannot be told from a heavier dish |
-//! | weighing is interrupted | the same dish goes on if its weight says so; lifted meanwhile, it is not counted |
+//! | weighing is interrupted | the same dish goes on if its weight says so; lifted meanwhile, it is counted if it was steady on target before and the interruption was short, otherwise not, with a notice |
 
 use super::level::{Held, Level};
 use super::settings::{PortionSettings, Shares};
@@ -37,31 +38,43 @@ const RESUME_MS: u64 = 15_000;
 const WOBBLE_MS: u64 = 600;
 /// The portion of a lifted dish waits for a steady pan at most so long.
 const STEADY_PAN_MS: u64 = 1_200;
-/// How long a dish must seem gone, by how far it must fall for that: bumps
-/// reach some twenty grams for a quarter of a second, and a light empty dish
-/// may seem gone to them.
-const GONE: [(Mass, u64); 2] = [(Mass::from_grams(50), 0), (Mass::from_grams(25), 40)];
-/// The same for the lightest.
+/// A dish must seem gone for so long: what drops into it makes the pan
+/// rebound, for less.
+const GONE_MS: u64 = 50;
+/// The same where it need not fall by [`LIGHT`] for that: bumps reach as far,
+/// for a quarter of a second.
 const LIGHT_GONE_MS: u64 = 200;
-/// A load that stayed above the content for so long before the lift was food
-/// being put in, not a hand that grips the rim.
+/// See [`LIGHT_GONE_MS`].
+const LIGHT: Mass = Mass::from_grams(25);
+/// A pan that lay still for so long is known well enough to tell a splash by,
+/// even where it is not called stable.
+const CALM_MS: u64 = 250;
+/// See [`CALM_MS`].
+const CALM: Mass = Mass::from_milligrams(100);
+/// A load that stayed above a content that was not right for so long before
+/// the lift was food being put in, not a hand that grips the rim.
 const FOOD_NOT_GRIP_MS: u64 = 800;
-/// The same where the content is already enough: then nobody adds to it, and
-/// a hand may take its time.
-const FOOD_NOT_REST_MS: u64 = 1_500;
 /// A load that lay flat at another content for so long before the lift was
-/// food that came or went and had not settled; a hand is never flat.
-const FLAT_MS: u64 = 100;
-/// The same where the content is already enough.
-const FLAT_ENOUGH_MS: u64 = 250;
+/// food that came or went and had not settled. A hand that grips the rim lies
+/// flat for less.
+const FLAT_MS: u64 = 400;
+/// The same where the other content is right and the one before was not.
+const FLAT_RIGHT_MS: u64 = 250;
+/// The same where the dish was empty before.
+const FLAT_FIRST_MS: u64 = 100;
 /// Less unevenness than this is flat.
 const FLAT: Mass = Mass::from_milligrams(600);
 /// More than two targets in a dish are a hand at rest on it unless they stay
 /// for so long.
 const HAND_AT_MOST_MS: u64 = 10_000;
+/// An interruption of no more is none: nobody can change a dish in it.
+const BLINK_MS: u64 = 300;
 /// How long an interruption may last for the dish on the pan to go on being
 /// the same dish with more in it.
 const SAME_DISH_MS: u64 = 5_000;
+/// A dish that was on target and left in an interruption of no more than this
+/// left as it was.
+const KNOWN_CONTENT_MS: u64 = 10_000;
 /// A load that rests at a known dish's mass for so long is that dish.
 const KNOWN_DISH_MS: u64 = 150;
 /// The content follows a steady load at most so fast a second: faster than any
@@ -95,7 +108,7 @@ impl Counted {
 struct Flat {
     held: Held,
     reference: Mass,
-    /// The last load that lay flat for at least [`FLAT_MS`].
+    /// The last load that lay flat for at least [`FLAT_FIRST_MS`].
     last: Option<Mass>,
     longest_ms: u64,
 }
@@ -115,7 +128,7 @@ impl Flat {
         }
         let held_ms = self.held.update(counts, at);
         self.longest_ms = self.longest_ms.max(held_ms);
-        if held_ms >= FLAT_MS {
+        if held_ms >= FLAT_FIRST_MS {
             self.last = Some(gross);
         }
     }
@@ -195,6 +208,24 @@ impl Dish {
 struct Absence {
     first: Uptime,
     last: Uptime,
+    still: Held,
+    reference: Mass,
+    /// Where the pan lay still without it.
+    calm: Option<Mass>,
+}
+
+impl Absence {
+    fn update(&mut self, weight: &Weight) {
+        self.last = weight.at;
+        if (weight.gross - self.reference).abs() > CALM {
+            self.still = Held::NEVER;
+            self.reference = weight.gross;
+        }
+        let quiet = weight.noise.times(3) <= CALM;
+        if weight.stable || self.still.update(quiet, weight.at) >= CALM_MS {
+            self.calm = Some(weight.gross);
+        }
+    }
 }
 
 #[derive(Debug, Clone, Copy)]
@@ -203,8 +234,9 @@ enum State {
     Settling,
     Filling(Dish),
     Leaving(Dish, Absence),
-    /// Weighing was interrupted with this dish on the pan.
-    Blind(Dish, Uptime),
+    /// Weighing was interrupted at this moment with this dish on the pan, or
+    /// leaving it.
+    Blind(Dish, Option<Absence>, Uptime),
 }
 
 /// The machine for filling dishes.
@@ -258,7 +290,9 @@ impl Adding {
             State::Await | State::Settling => self.await_dish(weight, &mut events),
             State::Filling(dish) => self.fill(dish, weight, &mut events),
             State::Leaving(dish, absence) => self.leave(dish, absence, weight, &mut events),
-            State::Blind(dish, since) => self.see_again(dish, since, weight, &mut events),
+            State::Blind(dish, absence, since) => {
+                self.see_again(dish, absence, since, weight, &mut events);
+            }
         }
         self.amount = match self.state {
             State::Filling(dish) => {
@@ -389,16 +423,20 @@ impl Adding {
                 - (dish.tare.gross - self.pan)
                     .fraction(1, 2)
                     .unwrap_or(Mass::ZERO);
-            let sure_ms = GONE
-                .iter()
-                .find(|(least, _)| fall >= *least)
-                .map_or(LIGHT_GONE_MS, |(_, ms)| *ms);
+            let sure_ms = if fall >= LIGHT {
+                GONE_MS
+            } else {
+                LIGHT_GONE_MS
+            };
             let first = Uptime::from_millis(weight.at.millis().saturating_sub(gone_ms));
             dish.steady = false;
             if weight.stable || gone_ms >= sure_ms {
                 let absence = Absence {
                     first,
                     last: weight.at,
+                    still: Held::NEVER,
+                    reference: weight.gross,
+                    calm: None,
                 };
                 self.leave(dish, absence, weight, events);
             } else {
@@ -442,6 +480,17 @@ impl Adding {
                     // What was tared with it has left: a hand, a cloth, a lid.
                     self.tare_at(Level::of(weight), events);
                 }
+                return;
+            }
+            if dish.returned.is_none()
+                && self.goal.judge(dish.net()) == Verdict::On
+                && weight.gross - dish.tare.gross < self.goal.half()
+            {
+                // Nobody spoils a portion that is right: under a hand that leaned on the
+                // pan the next dish has taken its place.
+                self.capture(dish, weight.at, None, events);
+                self.pan_seen = false;
+                self.arrive(weight, events);
                 return;
             }
             dish.previous = dish.level.gross;
@@ -501,7 +550,7 @@ impl Adding {
         events: &mut Events,
     ) {
         if self.gone(&dish, weight) {
-            absence.last = weight.at;
+            absence.update(weight);
             let waited = weight.at.since(absence.first) >= STEADY_PAN_MS;
             if !weight.stable && !waited {
                 self.state = State::Leaving(dish, absence);
@@ -516,14 +565,11 @@ impl Adding {
                 self.tare_at(Level::of(weight), events);
                 return;
             }
-            let residue = (weight.stable && self.pan_seen && load < self.settings.lightest_dish)
-                .then_some(load);
-            self.capture(dish, absence.first, residue, events);
+            self.capture(dish, absence.first, self.residue(&absence), events);
+            self.see_pan(&absence);
             self.state = State::Await;
             if weight.stable {
                 self.await_dish(weight, events);
-            } else {
-                self.pan_seen = false;
             }
         } else if weight.stable {
             let same = (weight.gross - dish.level.gross).abs() <= self.placement(weight.gross);
@@ -533,13 +579,29 @@ impl Adding {
                 dish.level = Level::of(weight);
                 self.state = State::Filling(dish);
             } else {
-                self.capture(dish, absence.first, None, events);
-                self.pan_seen = false;
+                self.capture(dish, absence.first, self.residue(&absence), events);
+                self.see_pan(&absence);
                 self.arrive(weight, events);
             }
         } else {
             self.state = State::Leaving(dish, absence);
         }
+    }
+
+    /// What a lifted dish has left on the pan, where both the pan before it
+    /// and the pan after it were seen.
+    fn residue(&self, absence: &Absence) -> Option<Mass> {
+        let left = absence.calm? - self.pan;
+        (self.pan_seen && left < self.settings.lightest_dish).then_some(left)
+    }
+
+    /// Remembers the pan as it was without a dish.
+    fn see_pan(&mut self, absence: &Absence) {
+        let calm = absence
+            .calm
+            .filter(|calm| *calm - self.pan < self.settings.lightest_dish);
+        self.pan_seen = calm.is_some();
+        self.pan = calm.unwrap_or(self.pan);
     }
 
     /// A dish is gone: counts what was in it, or says why not. `residue` is
@@ -554,21 +616,24 @@ impl Adding {
         self.state = State::Await;
         let placement = self.settings.unchanged(dish.level.gross);
         if let Some(residue) = residue
-            && residue > placement
+            && residue > self.settings.residue(dish.level.gross)
             && residue < self.goal.half()
         {
             dish.tare.gross += residue;
         }
         let net = dish.net();
-        let enough = self.goal.judge(net) != Verdict::Short;
-        let (flat_at_most, above_at_most) = if enough {
-            (FLAT_ENOUGH_MS, FOOD_NOT_REST_MS)
-        } else {
-            (FLAT_MS, FOOD_NOT_GRIP_MS)
+        let right = self.goal.judge(net) == Verdict::On;
+        let flat_net = dish.flat.last.map(|gross| gross - dish.tare.gross);
+        let flat_at_most = match flat_net {
+            Some(other) if net < self.goal.tenth() && other >= self.goal.half() => FLAT_FIRST_MS,
+            Some(other) if !right && self.goal.judge(other) == Verdict::On => FLAT_RIGHT_MS,
+            _ => FLAT_MS,
         };
+        let unsettled =
+            dish.flat.longest_ms >= flat_at_most || (!right && dish.above_ms >= FOOD_NOT_GRIP_MS);
         let hand = net > self.goal.target().times(2)
             && dish.too_much.update(true, lifted) < HAND_AT_MOST_MS;
-        if hand || dish.above_ms >= above_at_most || dish.flat.longest_ms >= flat_at_most {
+        if hand || unsettled {
             give(events, Event::Notice(Notice::LiftedUnsettled));
             self.unsettled = Some((dish, lifted));
             return;
@@ -621,21 +686,44 @@ impl Adding {
     }
 
     /// The first weights after an interruption.
-    fn see_again(&mut self, mut dish: Dish, since: Uptime, weight: &Weight, events: &mut Events) {
-        if !weight.stable {
+    fn see_again(
+        &mut self,
+        mut dish: Dish,
+        absence: Option<Absence>,
+        since: Uptime,
+        weight: &Weight,
+        events: &mut Events,
+    ) {
+        let unseen_ms = weight.at.since(since);
+        if let Some(absence) = absence {
+            // It was off the pan before; what was in it then was known.
+            self.leave(dish, absence, weight, events);
             return;
         }
-        let net = weight.gross - dish.tare.gross;
-        let same = (weight.gross - dish.level.gross).abs() <= self.placement(weight.gross);
-        let more = weight.at.since(since) <= SAME_DISH_MS
-            && net >= -self.placement(dish.tare.gross)
-            && net < self.goal.maybe_two();
-        if same || more {
+        if unseen_ms <= BLINK_MS {
+            self.fill(dish, weight, events);
+            return;
+        }
+        if !weight.stable {
+            // From here on it waits for the first equilibrium, however long that takes.
+            self.state = State::Blind(dish, None, since);
+            return;
+        }
+        let more = weight.gross - dish.level.gross;
+        let placement = self.placement(weight.gross);
+        let same = more.abs() <= placement;
+        let fuller = unseen_ms <= SAME_DISH_MS
+            && more > Mass::ZERO
+            && weight.gross - dish.tare.gross < self.goal.maybe_two();
+        if same || fuller {
             dish.forget_unrest();
             self.settle(dish, weight, events);
             return;
         }
-        if dish.net() >= self.goal.tenth() && dish.returned.is_none() {
+        if unseen_ms <= KNOWN_CONTENT_MS && self.goal.judge(dish.net()) == Verdict::On {
+            // Nobody spoils a portion that is right: it left as it last stood.
+            self.capture(dish, since, None, events);
+        } else if dish.net() >= self.goal.tenth() && dish.returned.is_none() {
             give(events, Event::Notice(Notice::LiftedUnsettled));
         }
         self.pan_seen = false;
@@ -667,8 +755,9 @@ impl Adding {
         self.at_known = Held::NEVER;
         self.was_at_known = false;
         self.state = match self.state {
-            State::Filling(dish) | State::Leaving(dish, _) => State::Blind(dish, at),
-            State::Blind(dish, since) => State::Blind(dish, since),
+            State::Filling(dish) => State::Blind(dish, None, at),
+            State::Leaving(dish, absence) => State::Blind(dish, Some(absence), at),
+            blind @ State::Blind(..) => blind,
             State::Await | State::Settling => State::Await,
         };
     }
@@ -684,7 +773,7 @@ impl Adding {
         }
         match &mut self.state {
             State::Await | State::Settling => {}
-            State::Filling(dish) | State::Leaving(dish, _) | State::Blind(dish, _) => {
+            State::Filling(dish) | State::Leaving(dish, _) | State::Blind(dish, ..) => {
                 dish.zeroed(shift);
             }
         }
@@ -759,7 +848,7 @@ impl Adding {
     #[must_use]
     pub fn dish(&self) -> Mass {
         match self.state {
-            State::Filling(dish) | State::Leaving(dish, _) | State::Blind(dish, _) => {
+            State::Filling(dish) | State::Leaving(dish, _) | State::Blind(dish, ..) => {
                 dish.tare.gross
             }
             State::Await | State::Settling => Mass::ZERO,

@@ -50,6 +50,14 @@ impl PortionSettings {
         self.step + load.abs().fraction(1, 4_000).unwrap_or(Mass::ZERO)
     }
 
+    /// What a lifted load must have left behind to be called a splash: more
+    /// than the pan's own failure to come back to where it was, some hundred
+    /// parts in a million for a load of seconds (typical, no source).
+    pub(super) fn residue(&self, load: Mass) -> Mass {
+        self.step.fraction(1, 3).unwrap_or(self.step)
+            + load.abs().fraction(1, 10_000).unwrap_or(Mass::ZERO)
+    }
+
     /// Expanded uncertainty (coverage factor 2) of the difference of two
     /// equilibria with these standard uncertainties from noise; the parts add
     /// in quadrature (JCGM 100:2008, 5.1.2).

@@ -9,6 +9,7 @@
 //! | by more than 4 targets | not a portion: unaccounted for |
 //! | by less than half a target | waits for the rest of the spoonful; after twenty seconds it corrects the portion before, if that was fresh, else it is unaccounted for |
 //! | a little more soon after a portion that was short | corrects that portion at once |
+//! | a little more soon after a portion that was enough | when the next spoonful is out it belongs to whichever of the two it brings nearer to the target; without one it corrects the portion before after four seconds |
 //! | two halves, each more than half a target | one portion, if together they lie nearer to the target than either |
 //! | a little comes back soon after a portion | corrects that portion |
 //! | most or all of it comes back | the portion is open again: what is taken next replaces it |
@@ -51,6 +52,8 @@ const TOOL_MS: u64 = 60_000;
 const HAND_ON_NEW_TIN_MS: u64 = 1_500;
 /// The pan reads empty for so long before the tin is called away.
 const AWAY_MS: u64 = 600;
+/// An interruption of no more is none: nobody can take a spoonful in it.
+const BLINK_MS: u64 = 300;
 /// Where an empty pan may be the last piece taken, it is given so long to be
 /// steady.
 const LAST_PIECE_MS: u64 = 2_000;
@@ -101,6 +104,8 @@ struct Risen {
 #[derive(Debug, Clone, Copy)]
 struct Part {
     since: Uptime,
+    /// How much, as last measured.
+    taken: Mass,
     /// Whether it is what remains of a portion that came back.
     reopened: bool,
 }
@@ -161,6 +166,8 @@ enum State {
     Settling,
     On(Tin),
     Away(Absence),
+    /// Weighing was interrupted at this moment with this tin on the pan.
+    Blind(Tin, Uptime),
 }
 
 /// The machine for portions out of a tin.
@@ -199,6 +206,20 @@ impl Taking {
             State::Await | State::Settling => self.await_tin(weight),
             State::On(tin) => self.watch(tin, weight, &mut events),
             State::Away(absence) => self.look_out(absence, weight, &mut events),
+            State::Blind(tin, since) => {
+                if weight.at.since(since) <= BLINK_MS {
+                    self.watch(tin, weight, &mut events);
+                } else {
+                    let absence = Absence {
+                        before: tin.level,
+                        placed: tin.placed,
+                        since: tin.dipped.unwrap_or(since),
+                        reason: Reason::Blind,
+                    };
+                    self.state = State::Away(absence);
+                    self.look_out(absence, weight, &mut events);
+                }
+            }
         }
         let step = self.settings.step_at(weight, self.goal);
         self.amount = None;
@@ -454,6 +475,20 @@ impl Taking {
             self.part(tin, taken, weight, events);
             return;
         }
+        if let Some(recent) = self.recent
+            && let Some(part) = tin.part
+            && !part.reopened
+            && self.was_afterthought(&recent, part.taken, taken)
+        {
+            // The part belonged to the portion before; what came now is looked at with
+            // the next weight.
+            let level = tin.level.gross - part.taken;
+            self.correct(recent, recent.mass + part.taken, weight, events);
+            tin.level = tin.level.with_gross(level);
+            tin.part = None;
+            self.state = State::On(tin);
+            return;
+        }
         if taken > self.goal.too_much() {
             give(events, Event::Notice(Notice::Unaccounted(taken)));
             self.recent = None;
@@ -496,6 +531,15 @@ impl Taking {
         }
     }
 
+    /// Whether a part belonged to the portion before, rather than to the
+    /// spoonful with which it makes `taken` now: whichever brings both nearer
+    /// to the target.
+    fn was_afterthought(&self, recent: &Recent, part: Mass, taken: Mass) -> bool {
+        let before = self.goal.distance(recent.mass + part) + self.goal.distance(taken - part);
+        let now = self.goal.distance(recent.mass) + self.goal.distance(taken);
+        before < now
+    }
+
     /// Whether what was taken is the other half of the last portion: that was
     /// short, and both together lie nearer to the target than either.
     fn belongs_to(&self, recent: &Recent, taken: Mass) -> bool {
@@ -507,10 +551,13 @@ impl Taking {
 
     /// Less than half a target is out of the tin.
     fn part(&mut self, mut tin: Tin, taken: Mass, weight: &Weight, events: &mut Events) {
-        let part = *tin.part.get_or_insert(Part {
+        let part = tin.part.get_or_insert(Part {
             since: weight.at,
+            taken,
             reopened: false,
         });
+        part.taken = taken;
+        let part = *part;
         let waited = weight.at.since(part.since);
         if part.reopened {
             // What is still out of a portion that mostly came back.
@@ -565,6 +612,7 @@ impl Taking {
                 tin.level = Level::of(weight).with_gross(weight.gross + out);
                 tin.part = (out > Mass::ZERO).then_some(Part {
                     since: weight.at,
+                    taken: out,
                     reopened: true,
                 });
                 tin.risen = Some(before);
@@ -680,15 +728,10 @@ impl Taking {
         self.spooning = false;
         match self.state {
             State::On(tin) => {
-                self.state = State::Away(Absence {
-                    before: tin.level,
-                    placed: tin.placed,
-                    since: tin.dipped.unwrap_or(at),
-                    reason: Reason::Blind,
-                });
+                self.state = State::Blind(tin, at);
             }
             State::Settling => self.state = State::Await,
-            State::Await | State::Away(_) => {}
+            State::Await | State::Away(_) | State::Blind(..) => {}
         }
     }
 
@@ -697,7 +740,7 @@ impl Taking {
         self.pan -= shift;
         match &mut self.state {
             State::Await | State::Settling => {}
-            State::On(tin) => {
+            State::On(tin) | State::Blind(tin, _) => {
                 tin.level.gross -= shift;
                 if let Some(risen) = &mut tin.risen {
                     risen.from.gross -= shift;
@@ -723,7 +766,7 @@ impl Taking {
     pub const fn unsettled(&self) -> bool {
         match self.state {
             State::On(tin) => !tin.steady,
-            State::Await | State::Settling | State::Away(_) => false,
+            State::Await | State::Settling | State::Away(_) | State::Blind(..) => false,
         }
     }
 
@@ -773,7 +816,7 @@ impl Taking {
             State::Await => Phase::AwaitTin,
             State::Settling => Phase::TinSettling,
             State::On(_) if self.spooning => Phase::Spooning,
-            State::On(_) => Phase::Ready,
+            State::On(_) | State::Blind(..) => Phase::Ready,
             State::Away(_) => Phase::TinAway,
         }
     }

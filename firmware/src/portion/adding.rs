@@ -46,6 +46,9 @@ const GONE_MS: u64 = 50;
 const LIGHT_GONE_MS: u64 = 200;
 /// See [`LIGHT_GONE_MS`].
 const LIGHT: Mass = Mass::from_grams(25);
+/// An empty pan is taken to be as it was for so long; after that its own
+/// creep may pass for a splash.
+const PAN_KNOWN_MS: u64 = 60_000;
 /// A pan that lay still for so long is known well enough to tell a splash by,
 /// even where it is not called stable.
 const CALM_MS: u64 = 250;
@@ -148,6 +151,7 @@ struct Dish {
     touched: bool,
     /// The portion that was counted from it, with its level when it came back.
     returned: Option<(Counted, Level)>,
+    returned_told: bool,
     above: Held,
     gone: Held,
     /// The longest time above the content since the last equilibrium.
@@ -168,6 +172,7 @@ impl Dish {
             previous: level.gross,
             touched: false,
             returned: None,
+            returned_told: true,
             above: Held::NEVER,
             gone: Held::NEVER,
             above_ms: 0,
@@ -245,9 +250,9 @@ pub struct Adding {
     goal: Goal,
     settings: PortionSettings,
     state: State,
-    /// The empty pan, and whether it was seen since the last dish.
+    /// The empty pan, and when it was last seen.
     pan: Mass,
-    pan_seen: bool,
+    pan_at: Option<Uptime>,
     counted: Option<Counted>,
     /// A dish that was lifted unsettled, and when.
     unsettled: Option<(Dish, Uptime)>,
@@ -271,7 +276,7 @@ impl Adding {
             settings,
             state: State::Await,
             pan: Mass::ZERO,
-            pan_seen: false,
+            pan_at: None,
             counted: None,
             unsettled: None,
             undone: None,
@@ -294,6 +299,7 @@ impl Adding {
                 self.see_again(dish, absence, since, weight, &mut events);
             }
         }
+        self.tell_return(&mut events);
         self.amount = match self.state {
             State::Filling(dish) => {
                 let net = weight.gross - dish.tare.gross;
@@ -302,6 +308,19 @@ impl Adding {
             _ => None,
         };
         events
+    }
+
+    /// Says which portion came back, once its number is known: one that was
+    /// captured with this very weight has none yet.
+    fn tell_return(&mut self, events: &mut Events) {
+        if let State::Filling(dish) = &mut self.state
+            && !dish.returned_told
+            && let Some((counted, _)) = dish.returned
+            && let Some(number) = counted.number
+        {
+            dish.returned_told = true;
+            give(events, Event::Notice(Notice::DishReturned(number)));
+        }
     }
 
     /// Nothing counted is on the pan: looks out for a dish.
@@ -313,7 +332,7 @@ impl Adding {
             self.was_at_known = false;
             if weight.stable {
                 self.pan = weight.gross;
-                self.pan_seen = true;
+                self.pan_at = Some(weight.at);
             }
             return;
         }
@@ -339,12 +358,10 @@ impl Adding {
             && weight.at.since(counted.at) <= RETURN_MS
             && (weight.gross - counted.gross).abs() <= self.placement(weight.gross)
         {
-            if let Some(number) = counted.number {
-                give(events, Event::Notice(Notice::DishReturned(number)));
-            }
             let mut dish = Dish::new(counted.tare, level);
             dish.touched = true;
             dish.returned = Some((counted, level));
+            dish.returned_told = false;
             self.state = State::Filling(dish);
             return;
         }
@@ -474,7 +491,6 @@ impl Adding {
                 if dish.net() >= self.goal.half() {
                     // A lighter dish has taken its place.
                     self.capture(dish, weight.at, None, events);
-                    self.pan_seen = false;
                     self.arrive(weight, events);
                 } else {
                     // What was tared with it has left: a hand, a cloth, a lid.
@@ -489,7 +505,6 @@ impl Adding {
                 // Nobody spoils a portion that is right: under a hand that leaned on the
                 // pan the next dish has taken its place.
                 self.capture(dish, weight.at, None, events);
-                self.pan_seen = false;
                 self.arrive(weight, events);
                 return;
             }
@@ -538,7 +553,6 @@ impl Adding {
         dish.level = dish.level.with_gross(dish.previous);
         dish.forget_unrest();
         self.capture(dish, weight.at, None, events);
-        self.pan_seen = false;
     }
 
     /// A dish seems to have left.
@@ -588,20 +602,22 @@ impl Adding {
         }
     }
 
-    /// What a lifted dish has left on the pan, where both the pan before it
-    /// and the pan after it were seen.
+    /// What a lifted dish has left on the pan, where the pan was seen after it
+    /// and not long before it.
     fn residue(&self, absence: &Absence) -> Option<Mass> {
+        let fresh = absence.first.since(self.pan_at?) <= PAN_KNOWN_MS;
         let left = absence.calm? - self.pan;
-        (self.pan_seen && left < self.settings.lightest_dish).then_some(left)
+        (fresh && left < self.settings.lightest_dish).then_some(left)
     }
 
     /// Remembers the pan as it was without a dish.
     fn see_pan(&mut self, absence: &Absence) {
-        let calm = absence
-            .calm
-            .filter(|calm| *calm - self.pan < self.settings.lightest_dish);
-        self.pan_seen = calm.is_some();
-        self.pan = calm.unwrap_or(self.pan);
+        if let Some(calm) = absence.calm
+            && calm - self.pan < self.settings.lightest_dish
+        {
+            self.pan = calm;
+            self.pan_at = Some(absence.last);
+        }
     }
 
     /// A dish is gone: counts what was in it, or says why not. `residue` is
@@ -726,7 +742,6 @@ impl Adding {
         } else if dish.net() >= self.goal.tenth() && dish.returned.is_none() {
             give(events, Event::Notice(Notice::LiftedUnsettled));
         }
-        self.pan_seen = false;
         self.state = State::Await;
         self.await_dish(weight, events);
     }
@@ -734,6 +749,12 @@ impl Adding {
     /// See [`Portioning::numbered`](super::Portioning::numbered).
     pub fn numbered(&mut self, number: Option<u32>) {
         if let Some(counted) = &mut self.counted {
+            counted.number = number;
+        }
+        if let State::Filling(dish) = &mut self.state
+            && let Some((counted, _)) = &mut dish.returned
+            && counted.number.is_none()
+        {
             counted.number = number;
         }
     }

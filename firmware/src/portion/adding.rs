@@ -220,6 +220,16 @@ struct Absence {
 }
 
 impl Absence {
+    const fn new(first: Uptime, reference: Mass) -> Self {
+        Self {
+            first,
+            last: first,
+            still: Held::NEVER,
+            reference,
+            calm: None,
+        }
+    }
+
     fn update(&mut self, weight: &Weight) {
         self.last = weight.at;
         if (weight.gross - self.reference).abs() > CALM {
@@ -448,13 +458,7 @@ impl Adding {
             let first = Uptime::from_millis(weight.at.millis().saturating_sub(gone_ms));
             dish.steady = false;
             if weight.stable || gone_ms >= sure_ms {
-                let absence = Absence {
-                    first,
-                    last: weight.at,
-                    still: Held::NEVER,
-                    reference: weight.gross,
-                    calm: None,
-                };
+                let absence = Absence::new(first, weight.gross);
                 self.leave(dish, absence, weight, events);
             } else {
                 self.state = State::Filling(dish);
@@ -776,7 +780,13 @@ impl Adding {
         self.at_known = Held::NEVER;
         self.was_at_known = false;
         self.state = match self.state {
-            State::Filling(dish) => State::Blind(dish, None, at),
+            State::Filling(dish) => {
+                let leaving = dish
+                    .gone
+                    .since()
+                    .map(|first| Absence::new(first, dish.level.gross));
+                State::Blind(dish, leaving, at)
+            }
             State::Leaving(dish, absence) => State::Blind(dish, Some(absence), at),
             blind @ State::Blind(..) => blind,
             State::Await | State::Settling => State::Await,

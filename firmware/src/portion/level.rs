@@ -70,4 +70,9 @@ impl Held {
         }
         at.since(*self.since.get_or_insert(at))
     }
+
+    /// Since when it has held.
+    pub const fn since(&self) -> Option<Uptime> {
+        self.since
+    }
 }

@@ -210,6 +210,8 @@ impl Taking {
                 if weight.at.since(since) <= BLINK_MS {
                     self.watch(tin, weight, &mut events);
                 } else {
+                    let mut tin = tin;
+                    self.close_part(&mut tin, since, &mut events);
                     let absence = Absence {
                         before: tin.level,
                         placed: tin.placed,
@@ -217,7 +219,9 @@ impl Taking {
                         reason: Reason::Blind,
                     };
                     self.state = State::Away(absence);
-                    self.look_out(absence, weight, &mut events);
+                    if events.is_empty() {
+                        self.look_out(absence, weight, &mut events);
+                    }
                 }
             }
         }
@@ -272,6 +276,7 @@ impl Taking {
             }
             let patience = if last_piece { LAST_PIECE_MS } else { AWAY_MS };
             if weight.stable || gone_ms >= patience {
+                self.close_part(&mut tin, since, events);
                 let absence = self.leave(&tin, since, Reason::Lifted, events);
                 if weight.stable && !empty {
                     // Something much lighter stands in its place already.
@@ -478,7 +483,7 @@ impl Taking {
         if let Some(recent) = self.recent
             && let Some(part) = tin.part
             && !part.reopened
-            && self.was_afterthought(&recent, part.taken, taken)
+            && self.was_afterthought(&recent, part, taken, weight.at)
         {
             // The part belonged to the portion before; what came now is looked at with
             // the next weight.
@@ -533,11 +538,38 @@ impl Taking {
 
     /// Whether a part belonged to the portion before, rather than to the
     /// spoonful with which it makes `taken` now: whichever brings both nearer
-    /// to the target.
-    fn was_afterthought(&self, recent: &Recent, part: Mass, taken: Mass) -> bool {
-        let before = self.goal.distance(recent.mass + part) + self.goal.distance(taken - part);
-        let now = self.goal.distance(recent.mass) + self.goal.distance(taken);
-        before < now
+    /// to the target; or where that says little, whichever was nearer in time.
+    fn was_afterthought(&self, recent: &Recent, part: Part, taken: Mass, now: Uptime) -> bool {
+        let before =
+            self.goal.distance(recent.mass + part.taken) + self.goal.distance(taken - part.taken);
+        let after = self.goal.distance(recent.mass) + self.goal.distance(taken);
+        if (before - after).abs() < self.goal.tenth() {
+            part.since.since(recent.at) < now.since(part.since)
+        } else {
+            before < after
+        }
+    }
+
+    /// A part that still waits when the tin leaves belongs to the portion
+    /// before.
+    fn close_part(&mut self, tin: &mut Tin, at: Uptime, events: &mut Events) {
+        let Some(part) = tin.part.take() else {
+            return;
+        };
+        let weight = Weight {
+            at,
+            gross: tin.level.gross - part.taken,
+            stable: true,
+            noise: tin.level.noise,
+        };
+        if part.reopened {
+            self.portion(tin, part.taken, &weight, Doubts::NONE, events);
+        } else if let Some(recent) = self.recent {
+            self.correct(recent, recent.mass + part.taken, &weight, events);
+        } else if part.taken >= self.goal.tenth() {
+            give(events, Event::Notice(Notice::Unaccounted(part.taken)));
+        }
+        tin.level = tin.level.with_gross(weight.gross);
     }
 
     /// Whether what was taken is the other half of the last portion: that was
@@ -782,26 +814,9 @@ impl Taking {
             {
                 give(&mut events, Event::Notice(Notice::Refilled(risen.by)));
             }
-            if let (Some(_), Some(taken)) = (tin.part, self.amount) {
-                let weight = Weight {
-                    at,
-                    gross: tin.level.gross - taken,
-                    stable: tin.steady,
-                    noise: tin.level.noise,
-                };
-                match (self.recent, self.undone) {
-                    _ if !tin.steady => {}
-                    (Some(recent), _) => {
-                        self.correct(recent, recent.mass + taken, &weight, &mut events);
-                    }
-                    (None, Some(_)) => {
-                        self.portion(&tin, taken, &weight, Doubts::NONE, &mut events);
-                    }
-                    (None, None) if taken >= self.goal.tenth() => {
-                        give(&mut events, Event::Notice(Notice::Unaccounted(taken)));
-                    }
-                    (None, None) => {}
-                }
+            if tin.steady {
+                let mut tin = tin;
+                self.close_part(&mut tin, at, &mut events);
             }
         }
         self.amount = None;

@@ -465,17 +465,19 @@ impl Adding {
             }
             return;
         }
-        dish.steady = weight.stable;
         if weight.stable {
             self.settle(dish, weight, events);
             return;
         }
+        dish.steady = false;
         let step = self.settings.step_at(weight, self.goal);
-        let above = weight.gross > dish.level.gross + step;
+        // More than that is a hand or a spoon, which says nothing of the food.
+        let within = weight.gross - dish.tare.gross < self.goal.maybe_two();
+        let above = within && weight.gross > dish.level.gross + step;
         dish.above_ms = dish.above_ms.max(dish.above.update(above, weight.at));
-        let other_content = (weight.gross - dish.level.gross).abs() > step
-            && weight.gross > dish.tare.gross - step
-            && weight.gross - dish.tare.gross < self.goal.maybe_two();
+        let other_content = within
+            && (weight.gross - dish.level.gross).abs() > step
+            && weight.gross > dish.tare.gross - step;
         dish.flat.update(other_content, weight.gross, weight.at);
         self.state = State::Filling(dish);
     }
@@ -484,6 +486,7 @@ impl Adding {
     fn settle(&mut self, mut dish: Dish, weight: &Weight, events: &mut Events) {
         let step = self.settings.step_at(weight, self.goal);
         let change = weight.gross - dish.level.gross;
+        dish.steady = true;
         dish.forget_unrest();
         if change.abs() > step {
             if self.swap_beside(&dish, weight.gross) {
@@ -591,11 +594,14 @@ impl Adding {
             }
         } else if weight.stable {
             let same = (weight.gross - dish.level.gross).abs() <= self.placement(weight.gross);
-            if same && absence.last.since(absence.first) < WOBBLE_MS {
+            // Nobody swaps an empty dish in a moment; it was knocked, and filled since.
+            let net = weight.gross - dish.tare.gross;
+            let filled = dish.net() < self.goal.tenth()
+                && net >= self.goal.tenth()
+                && net < self.goal.maybe_two();
+            if (same || filled) && absence.last.since(absence.first) < WOBBLE_MS {
                 dish.forget_unrest();
-                dish.steady = true;
-                dish.level = Level::of(weight);
-                self.state = State::Filling(dish);
+                self.settle(dish, weight, events);
             } else {
                 self.capture(dish, absence.first, self.residue(&absence), events);
                 self.see_pan(&absence);

@@ -156,6 +156,19 @@ fn a_grip_before_the_lift_does_not_unsettle() {
         fill(pan, 240.0, 30.0);
         pan.lean(0.5, 120.0).lift().hold(1.0);
         pan.expect(&[30.0]);
+        // One that does not tremble, on a portion that is short.
+        fill(pan, 240.0, 27.0);
+        pan.force(0.25, |_| 14.0).lift().hold(1.0);
+        pan.expect(&[30.0, 27.0]);
+    });
+}
+
+#[test]
+fn another_hand_on_the_pan_does_not_unsettle_a_portion_that_is_right() {
+    adding(|pan| {
+        fill(pan, 240.0, 30.0);
+        pan.lean(2.5, 400.0).lift().hold(1.0);
+        pan.expect(&[30.0]);
     });
 }
 
@@ -164,7 +177,7 @@ fn lifted_before_it_is_steady_is_not_counted() {
     adding(|pan| {
         fill(pan, 240.0, 18.0);
         pan.force(0.3, |time| 60.0 * (time * 10.0).sin().abs());
-        pan.change(12.0, 0.1).hold(0.2);
+        pan.change(12.0, 0.1).hold(0.3);
         pan.lift().hold(1.0);
         pan.expect(&[]);
         assert_eq!(pan.notified(|n| *n == Notice::LiftedUnsettled), 1);
@@ -395,12 +408,23 @@ fn an_interruption_changes_nothing_where_the_dish_stays() {
 #[test]
 fn what_was_lifted_during_an_interruption_is_not_counted() {
     adding(|pan| {
-        fill(pan, 240.0, 30.0);
-        pan.blind(3.0, -270.0).hold(1.0);
+        fill(pan, 240.0, 24.0);
+        pan.blind(3.0, -264.0).hold(1.0);
         pan.expect(&[]);
         assert_eq!(pan.notified(|n| *n == Notice::LiftedUnsettled), 1);
         fill(pan, 240.0, 30.0);
         pan.lift().hold(1.0);
+        pan.expect(&[30.0]);
+    });
+}
+
+#[test]
+fn what_was_right_before_a_short_interruption_and_left_is_counted() {
+    adding(|pan| {
+        fill(pan, 240.0, 30.0);
+        pan.blind(3.0, -270.0).hold(1.0);
+        fill(pan, 240.0, 29.5);
+        pan.blind(60.0, -269.5).hold(1.0);
         pan.expect(&[30.0]);
     });
 }

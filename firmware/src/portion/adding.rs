@@ -72,6 +72,8 @@ const FLAT: Mass = Mass::from_milligrams(600);
 const HAND_AT_MOST_MS: u64 = 10_000;
 /// An interruption of no more is none: nobody can change a dish in it.
 const BLINK_MS: u64 = 300;
+/// A hand that happens to rest like a portion is gone after so long.
+const HAND_REST_MS: u64 = 3_000;
 /// How long an interruption may last for the dish on the pan to go on being
 /// the same dish with more in it.
 const SAME_DISH_MS: u64 = 5_000;
@@ -159,6 +161,9 @@ struct Dish {
     flat: Flat,
     /// How long the content has been more than two targets.
     too_much: Held,
+    /// How far the load has been from the content before it was last steady.
+    astray: Mass,
+    going_astray: Mass,
     /// Whether the newest weight was an equilibrium.
     steady: bool,
 }
@@ -178,6 +183,8 @@ impl Dish {
             above_ms: 0,
             flat: Flat::NEVER,
             too_much: Held::NEVER,
+            astray: Mass::ZERO,
+            going_astray: Mass::ZERO,
             steady: true,
         }
     }
@@ -205,6 +212,9 @@ impl Dish {
         self.gone = Held::NEVER;
         self.above_ms = 0;
         self.flat = Flat::NEVER;
+        if self.going_astray > Mass::ZERO {
+            self.astray = core::mem::take(&mut self.going_astray);
+        }
     }
 }
 
@@ -478,6 +488,9 @@ impl Adding {
         let other_content = within
             && (weight.gross - dish.level.gross).abs() > step
             && weight.gross > dish.tare.gross - step;
+        dish.going_astray = dish
+            .going_astray
+            .max((weight.gross - dish.level.gross).abs());
         dish.flat.update(other_content, weight.gross, weight.at);
         self.state = State::Filling(dish);
     }
@@ -505,7 +518,10 @@ impl Adding {
                 }
                 return;
             }
+            let hand_left = (weight.gross - dish.previous).abs() <= step.times(2)
+                && weight.at.since(dish.level.since) <= HAND_REST_MS;
             if dish.returned.is_none()
+                && !hand_left
                 && self.goal.judge(dish.net()) == Verdict::On
                 && weight.gross - dish.tare.gross < self.goal.half()
             {
@@ -705,7 +721,9 @@ impl Adding {
                 mass: net,
                 replaces,
                 doubts: Doubts::NONE,
-                uncertainty: self.settings.expanded(dish.tare.noise, dish.level.noise),
+                uncertainty: self
+                    .settings
+                    .expanded(dish.tare.noise, dish.level.noise, dish.astray),
                 left: None,
             }),
         );

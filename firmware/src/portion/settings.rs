@@ -59,15 +59,20 @@ impl PortionSettings {
     }
 
     /// Expanded uncertainty (coverage factor 2) of the difference of two
-    /// equilibria with these standard uncertainties from noise; the parts add
-    /// in quadrature (JCGM 100:2008, 5.1.2).
-    pub(super) fn expanded(&self, first: Mass, second: Mass) -> Mass {
+    /// equilibria with these standard uncertainties from noise, between which
+    /// the load went `astray` from both by so much at most; the parts add in
+    /// quadrature (JCGM 100:2008, 5.1.2). A force of seconds leaves about a
+    /// ten-thousandth of itself in the cell for some seconds more (typical, no
+    /// source).
+    pub(super) fn expanded(&self, first: Mass, second: Mass, astray: Mass) -> Mass {
         let square = |mass: Mass| {
             let size = mass.micrograms().unsigned_abs();
             size.saturating_mul(size)
         };
+        let creep = astray.fraction(1, 10_000).unwrap_or(astray);
         let sum = square(first)
             .saturating_add(square(second))
+            .saturating_add(square(creep))
             .saturating_add(square(self.base_uncertainty));
         let root = i64::try_from(sum.isqrt()).unwrap_or(i64::MAX);
         Mass::from_micrograms(root).times(2)

@@ -80,6 +80,7 @@ struct Recent {
     number: Option<u32>,
     mass: Mass,
     noise: Mass,
+    astray: Mass,
     doubts: Doubts,
     at: Uptime,
 }
@@ -120,6 +121,8 @@ struct Tin {
     gone: Held,
     /// Since the last equilibrium the pan was nearly empty.
     dipped: Option<Uptime>,
+    /// How far the load has been from the level since it was at it.
+    astray: Mass,
     /// The newest weight was an equilibrium.
     steady: bool,
 }
@@ -133,6 +136,7 @@ impl Tin {
             risen: None,
             gone: Held::NEVER,
             dipped: None,
+            astray: Mass::ZERO,
             steady: true,
         }
     }
@@ -261,6 +265,7 @@ impl Taking {
         let gone = load < nearly_empty;
         let gone_ms = tin.gone.update(gone, weight.at);
         tin.steady = weight.stable && !gone;
+        tin.astray = tin.astray.max((weight.gross - tin.level.gross).abs());
         if gone {
             let since = Uptime::from_millis(weight.at.millis().saturating_sub(gone_ms));
             if tin_load >= HEAVY_TIN || gone_ms >= LIGHT_TIN_GONE_MS {
@@ -421,6 +426,7 @@ impl Taking {
     /// The tin is where it was.
     fn rest(&mut self, mut tin: Tin, weight: &Weight) {
         tin.part = None;
+        tin.astray = Mass::ZERO;
         tin.level.follow(weight, DRIFT_RATE);
         self.state = State::On(tin);
     }
@@ -691,10 +697,11 @@ impl Taking {
             number: None,
             mass,
             noise: tin.level.noise,
+            astray: tin.astray,
             doubts,
             at: weight.at,
         });
-        self.draft(mass, tin.level.noise, replaces, doubts, weight, events);
+        self.draft(replaces, weight, events);
     }
 
     /// Gives a portion again with another mass.
@@ -711,26 +718,24 @@ impl Taking {
             at: weight.at,
             ..recent
         });
-        self.draft(mass, recent.noise, recent.number, doubts, weight, events);
+        self.draft(recent.number, weight, events);
     }
 
-    fn draft(
-        &self,
-        mass: Mass,
-        noise_before: Mass,
-        replaces: Option<u32>,
-        doubts: Doubts,
-        weight: &Weight,
-        events: &mut Events,
-    ) {
+    /// Gives the recent portion.
+    fn draft(&self, replaces: Option<u32>, weight: &Weight, events: &mut Events) {
+        let Some(recent) = self.recent else {
+            return;
+        };
         give(
             events,
             Event::Portion(Draft {
                 at: weight.at,
-                mass,
+                mass: recent.mass,
                 replaces,
-                doubts,
-                uncertainty: self.settings.expanded(noise_before, weight.noise),
+                doubts: recent.doubts,
+                uncertainty: self
+                    .settings
+                    .expanded(recent.noise, weight.noise, recent.astray),
                 left: Some(weight.gross),
             }),
         );

@@ -29,7 +29,7 @@ fn exchange(send: &[u8], answer: &[u8]) -> Vec<Transaction<u8>> {
     ]
 }
 
-/// Configure, read back, start, read, read back: with gain code and mode.
+/// Configure, start, read, read back: with gain code and mode.
 fn conversion(gain: u8, mode: u8, code: u32) -> Vec<Transaction<u8>> {
     // 8.6: gain in bits 3 to 1 of register 0; thermometer and burn-out currents
     // in bits 1 and 0 of register 1; own reference, 50 and 60 Hz in register 2.
@@ -40,7 +40,6 @@ fn conversion(gain: u8, mode: u8, code: u32) -> Vec<Transaction<u8>> {
             &[0x43, registers[0], registers[1], registers[2], registers[3]],
             &[],
         ),
-        exchange(&[0x23], &registers),
         exchange(&[0x08], &[]),
         exchange(&[0x10], &[high, middle, low]),
         exchange(&[0x23], &registers),
@@ -72,7 +71,7 @@ fn play(kind: Kind, transcript: &[Transaction<u8>]) -> Vec<Result<ProbeSample, P
 /// Calls until so many exchanges are done: each takes one call, and before every
 /// read of data 65 ms pass.
 fn calls_for(exchanges: usize) -> u64 {
-    let reads = (exchanges as u64 - 1) / 5;
+    let reads = (exchanges as u64 - 1) / 4;
     exchanges as u64 - 1 + reads * 12
 }
 

@@ -49,7 +49,6 @@ fn the_spi_precision_converter() {
         let registers = [0x0A, mode, 0x10, 0x00];
         [
             exchange(&[0x43, 0x0A, mode, 0x10, 0x00], &[]),
-            exchange(&[0x23], &registers),
             exchange(&[0x08], &[]),
             exchange(&[0x10], &code.to_be_bytes()[1..]),
             exchange(&[0x23], &registers),

@@ -167,6 +167,22 @@ fn it_waits_until_the_probe_rests() {
 }
 
 #[test]
+fn a_slow_converter_is_waited_for() {
+    // One sample in 1.9 s: after 15 s there are only three to average.
+    let mut check = ProbeCheck::new(Bath::Ice, Difference::ONE_DEGREE);
+    let sample = ProbeSample {
+        hot: celsius(0.0),
+        cold: celsius(24.0),
+    };
+    let done = (0..100).find(|n| {
+        let at = Uptime::from_millis(n * 1_900);
+        matches!(check.add(at, sample), Progress::Done(_))
+    });
+    // The seventh sample is the first at 10 s or later, and ten are needed.
+    assert_eq!(done, Some(6 + 9));
+}
+
+#[test]
 fn a_fault_or_a_gap_begins_the_rest_anew() {
     let mut check = ProbeCheck::new(Bath::Ice, Difference::ONE_DEGREE);
     let sample = ProbeSample {

@@ -15,9 +15,9 @@
 //!   started one by one; and at the start and once in a while the thermocouple
 //!   with the burn-out currents on, which drive an open circuit to the end of the
 //!   range. While it is open nothing is measured. Shorts it cannot see.
-//! - **Step**: what was configured is read back before every conversion and
-//!   again after it, so a chip that was reset, or a data line that came loose,
-//!   does not go unnoticed.
+//! - **Step**: what was configured is read back after every conversion, before
+//!   its value is believed, so a chip that was reset, or a data line that came
+//!   loose, does not go unnoticed.
 //! - **Time**: data-ready has a pin of its own, which is not needed here: a
 //!   conversion takes 50 ms, and is read after 65.
 
@@ -83,7 +83,6 @@ enum Target {
 enum State {
     Reset,
     Configure(Target),
-    Check(Target),
     Start(Target),
     Read(Target),
     /// With the code that was read.
@@ -155,7 +154,7 @@ impl Chip {
                     received: 0,
                 }
             }
-            State::Check(_) | State::Confirm(..) => Exchange::command(READ_REGISTERS, 4),
+            State::Confirm(..) => Exchange::command(READ_REGISTERS, 4),
             State::Start(_) => Exchange::command(START, 0),
             State::Read(_) => Exchange::command(READ_DATA, 3),
         })
@@ -175,11 +174,7 @@ impl Chip {
                 self.not_before = now.saturating_add(RESET_MICROS);
                 self.state = State::Configure(Target::OpenCheck);
             }
-            State::Configure(target) => self.state = State::Check(target),
-            State::Check(target) if answer == self.registers(target) => {
-                self.state = State::Start(target);
-            }
-            State::Check(_) => return Err(nb::Error::Other(self.restart(now))),
+            State::Configure(target) => self.state = State::Start(target),
             State::Start(target) => {
                 self.not_before = now.saturating_add(CONVERSION_MICROS);
                 self.state = State::Read(target);

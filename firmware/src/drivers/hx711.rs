@@ -21,6 +21,12 @@
 //!   after an end of the range five conversions are dropped.
 //! - **By time.** Data-ready that comes too early or too late says that the chip
 //!   counted other pulses than were sent, or restarted.
+//! - **What it cannot see.** One stray edge inside a read shifts that one value
+//!   and chooses another input, and neither shows in the bits. If the chip holds
+//!   data-ready back while it settles, the next one is late and the chip is
+//!   restarted; if not, four values more are wrong before it has settled. So
+//!   nothing should be believed that has not been steady for longer than five
+//!   conversions.
 //! - **Restart.** The clock is held high for over 60 us and the first four
 //!   conversions are dropped (settling takes 400 ms at 10 a second, 50 ms at 80).
 

@@ -13,6 +13,7 @@
 //! - [`scenario`]: a TOML file says what happens, a seed fixes the rest;
 //! - [`world`]: the physical model, tick by tick, and its [`truth`];
 //! - [`instrument`]: the real firmware on it, behind a line of bytes;
+//! - [`desk`]: the other end of the line, for tests and measurements;
 //! - [`feeder`]: the same world for an emulated board;
 //! - [`faulty_link`]: a cable that loses, spoils and delays what it carries.
 //!
@@ -23,6 +24,8 @@
 pub mod chips;
 pub mod feed;
 
+#[cfg(feature = "std")]
+pub mod desk;
 #[cfg(feature = "std")]
 pub mod faulty_link;
 #[cfg(feature = "std")]

@@ -2,9 +2,7 @@
 //! power that go, and a host that comes back.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod desk;
-
-use desk::Desk;
+use evenhand_bench::desk::Desk;
 use evenhand_bench::feed::{BATCH, Batch, Effort, Fed, Feed, Outputs, Start};
 use evenhand_bench::feeder::Feeder;
 use evenhand_bench::instrument::SimulatedInstrument;
@@ -155,7 +153,7 @@ fn a_power_cut_begins_a_new_epoch_without_the_run() {
         dark += u32::from(instrument.reading().is_none());
     }
     assert!((490..=510).contains(&dark), "{dark}");
-    assert_eq!(desk.epochs, [Epoch(40), Epoch(41)]);
+    assert_eq!(desk.epochs(), [Epoch(40), Epoch(41)]);
     // The desk begins the run again, and the cook waits for it.
     let portions = desk.portions();
     assert_eq!(portions.len(), 3);

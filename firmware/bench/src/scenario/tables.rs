@@ -151,7 +151,7 @@ impl Default for Cell {
             millivolts_per_volt: Range::new(0.9, 1.1),
             zero_offset_percent: Range::new(-2.0, 2.0),
             nonlinearity_percent: Range::new(-0.02, 0.02),
-            hysteresis_percent: Range::new(0.0, 0.02),
+            hysteresis_percent: Range::new(0.0, 0.01),
             creep_percent: Range::new(0.0, 0.05),
             creep_minutes: Range::new(5.0, 10.0),
             zero_drift_percent: Range::new(-0.05, 0.05),

@@ -1,10 +1,11 @@
 //! A spring that lags behind its load.
 
 /// How many elements make one spring.
-const ELEMENTS: usize = 8;
-/// The widest element's play, as a share of the capacity: at half the capacity
-/// on the way down every element has turned round.
-const WIDEST: f64 = 0.25;
+const ELEMENTS: usize = 16;
+/// The widest element's play, as a share of the capacity: a whole cycle just
+/// turns it round. Even widths up to there give small loops that are narrower
+/// in proportion to their size, as springs have them (Rayleigh's law).
+const WIDEST: f64 = 0.5;
 
 /// Hysteresis as a sum of play operators (Prandtl and Ishlinskii's model):
 /// each element follows the load and lags by up to its own width. Like a real
@@ -30,10 +31,15 @@ impl Hysteresis {
             width: WIDEST * capacity * (place + 1) as f64 / ELEMENTS as f64,
             follows: 0.0,
         });
-        let widths: f64 = elements.iter().map(|element| element.width).sum();
+        // In the middle, on the way down, an element has turned round by twice
+        // its width, or by half the capacity if that is less.
+        let turned: f64 = elements
+            .iter()
+            .map(|element| (2.0 * element.width).min(capacity / 2.0))
+            .sum();
         Self {
             elements,
-            weight: difference / (2.0 * widths),
+            weight: difference / turned,
         }
     }
 

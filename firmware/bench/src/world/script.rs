@@ -106,8 +106,9 @@ impl Writer<'_> {
                 self.acts.push_back(Act::Correct { number, mass: food });
             }
             if splashes {
-                // The pan is wiped once the dish is put down.
-                self.between_pause(1.5, 2.5);
+                // The pan is wiped once the dish is put down and the portion told.
+                self.between_pause(1.0, 2.0);
+                self.await_steady();
                 self.press(0.5, (30.0, 100.0), 0.3);
                 self.put(-splash, 0.2);
                 self.pause(0.6);
@@ -266,8 +267,10 @@ impl Writer<'_> {
         self.piece(lacking, (0.1, 0.4));
     }
 
-    /// One dollop, spoonful or drip, and a wait.
+    /// One dollop, spoonful or drip, and a wait. A cook who watches the amount
+    /// does not add while the lamps say that it cannot be weighed.
     fn piece(&mut self, food: Mass, wait: (f64, f64)) {
+        self.acts.push_back(Act::AwaitRun);
         let weight = food.grams();
         self.knock((0.08, 0.2), (10.0, 20.0 + weight));
         let over = self.draws.between(0.05, 0.3);

@@ -1,0 +1,53 @@
+//! Every shipped scenario through the real firmware: each portion recorded
+//! once, within 0.1 g of the true one. No threshold of the firmware was tuned on
+//! the seeds used here; `examples/accuracy.rs` gives the figures over many more.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+use evenhand_bench::desk::{Comparison, run};
+use evenhand_bench::scenario::Scenario;
+use evenhand_protocol::Mass;
+
+const SEEDS: [u64; 3] = [1_001, 1_002, 1_003];
+const WITHIN: Mass = Mass::from_milligrams(100);
+
+fn portions_are_true(name: &str) {
+    let scenario = Scenario::shipped(name).unwrap();
+    for seed in SEEDS.into_iter().chain([scenario.seed()]) {
+        let (instrument, desk) = run(&scenario, seed);
+        assert_eq!(instrument.truth().len(), scenario.portion_count());
+        let compared = Comparison::of(&instrument, &desk);
+        assert!(
+            compared.missed.is_empty(),
+            "{name}, seed {seed}: {:?}",
+            compared.missed
+        );
+        assert!(
+            compared.invented.is_empty(),
+            "{name}, seed {seed}: {:?}",
+            compared.invented
+        );
+        let worst = compared.worst();
+        assert!(worst <= WITHIN, "{name}, seed {seed}: {} g", worst.grams());
+        assert!(
+            compared
+                .both
+                .iter()
+                .all(|(_, portion)| portion.goal == scenario.goal())
+        );
+    }
+}
+
+#[test]
+fn roe_out_of_the_tin() {
+    portions_are_true("saltmarsh-roe-taking");
+}
+
+#[test]
+fn short_rib_on_the_plates() {
+    portions_are_true("saltmarsh-short-rib-adding");
+}
+
+#[test]
+fn sorbet_scooped_fast() {
+    portions_are_true("saltmarsh-sorbet");
+}

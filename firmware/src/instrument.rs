@@ -47,6 +47,13 @@ pub struct Setup {
     pub capabilities: Capabilities,
 }
 
+/// Something that is told once.
+#[derive(Debug, Clone, Copy)]
+enum News {
+    Notice(Notice),
+    Fault(Fault, bool),
+}
+
 /// A run of portions.
 #[derive(Debug, Clone)]
 struct Run {
@@ -78,7 +85,7 @@ pub struct Instrument<const PLACES: usize = 64> {
     last_command: Option<(u16, Command, Result<(), Refusal>)>,
     replies: Deque<(u16, Result<(), Refusal>), REPLIES>,
     hello_due: bool,
-    news: Deque<Report, NEWS>,
+    news: Deque<(Uptime, News), NEWS>,
     /// Since when the load has been outside the range.
     out_since: Option<Uptime>,
     read_at: Option<Uptime>,
@@ -239,8 +246,11 @@ impl<const PLACES: usize> Instrument<PLACES> {
         if core::mem::take(&mut self.hello_due) {
             return Some(Report::Hello(self.hello(now)));
         }
-        if let Some(news) = self.news.pop_front() {
-            return Some(news);
+        if let Some((at, news)) = self.news.pop_front() {
+            return Some(match news {
+                News::Notice(notice) => Report::Notice { at, notice },
+                News::Fault(fault, present) => Report::Fault { at, fault, present },
+            });
         }
         if let Some(portion) = self.outbox.next(now) {
             return Some(Report::Portion(portion));
@@ -509,16 +519,16 @@ impl<const PLACES: usize> Instrument<PLACES> {
         if matches!(notice, Notice::LiftedUnsettled | Notice::Unaccounted(_)) {
             self.signaller.attention(now);
         }
-        self.tell(Report::Notice { at: now, notice });
+        self.tell(now, News::Notice(notice));
     }
 
     /// Queues something to be told once. The oldest goes when there is no
     /// place; what a fault is now is in every reading all the same.
-    fn tell(&mut self, report: Report) {
+    fn tell(&mut self, at: Uptime, news: News) {
         if self.news.is_full() {
             self.news.pop_front();
         }
-        let kept = self.news.push_back(report);
+        let kept = self.news.push_back((at, news));
         debug_assert!(kept.is_ok(), "a place was made");
     }
 
@@ -573,11 +583,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
         #[cfg(feature = "defmt")]
         defmt::warn!("fault {} present {}", fault, present);
         self.faults = self.faults.with(fault, present);
-        self.tell(Report::Fault {
-            at: now,
-            fault,
-            present,
-        });
+        self.tell(now, News::Fault(fault, present));
     }
 
     fn blocked(&self) -> bool {

@@ -1,5 +1,6 @@
 //! Captured portions, kept until they are acknowledged.
 
+use core::num::NonZeroU32;
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{
     CapturedPortion, DeviceId, Epoch, Goal, Mass, Mode, PortionId, RunId, Temperature, UnixMillis,
@@ -10,7 +11,7 @@ use heapless::Vec;
 /// Portions sent and not yet acknowledged, at most.
 const IN_FLIGHT: usize = 4;
 /// A portion that is not acknowledged is sent again after so long.
-const RESEND_MS: u64 = 500;
+const RESEND_MS: u32 = 500;
 
 /// A captured portion without the name it gets here.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -40,11 +41,81 @@ pub struct Unnamed {
     pub left: Option<Mass>,
 }
 
+/// A portion as it is kept: a target has little memory, and an option of a
+/// number takes twice the number's place.
 #[derive(Debug, Clone)]
 struct Kept {
+    at: Uptime,
+    /// [`NONE`] where unknown.
+    unix: i64,
+    mass: Mass,
+    goal: Goal,
+    /// [`NONE`] where there is none.
+    left: i64,
+    /// In micrograms; the largest means none.
+    uncertainty: u32,
+    /// In thousandths of a degree; the smallest means none.
+    temperature: i32,
     number: u32,
-    sent: Option<Uptime>,
-    portion: Unnamed,
+    run: RunId,
+    replaces: Option<NonZeroU32>,
+    doubts: Doubts,
+    /// When it was sent, in milliseconds that wrap.
+    sent_at: u32,
+    sent: bool,
+    mode: Mode,
+}
+
+/// No value, in a place that holds none so far from zero.
+const NONE: i64 = i64::MIN;
+
+impl Kept {
+    fn new(number: u32, portion: &Unnamed) -> Self {
+        Self {
+            at: portion.at,
+            unix: portion.unix.map_or(NONE, UnixMillis::millis),
+            mass: portion.mass,
+            goal: portion.goal,
+            left: portion.left.map_or(NONE, Mass::micrograms),
+            uncertainty: portion.uncertainty.map_or(u32::MAX, |uncertainty| {
+                u32::try_from(uncertainty.micrograms().max(0))
+                    .map_or(u32::MAX - 1, |micrograms| micrograms.min(u32::MAX - 1))
+            }),
+            temperature: portion
+                .temperature
+                .map_or(i32::MIN, Temperature::millicelsius),
+            number,
+            run: portion.run,
+            replaces: portion.replaces.and_then(NonZeroU32::new),
+            doubts: portion.doubts,
+            sent_at: 0,
+            sent: false,
+            mode: portion.mode,
+        }
+    }
+
+    fn named(&self, device: DeviceId, epoch: Epoch) -> CapturedPortion {
+        CapturedPortion {
+            id: PortionId {
+                device,
+                epoch,
+                number: self.number,
+            },
+            run: self.run,
+            at: self.at,
+            unix: (self.unix != NONE).then(|| UnixMillis::from_millis(self.unix)),
+            mode: self.mode,
+            mass: self.mass,
+            goal: self.goal,
+            temperature: (self.temperature != i32::MIN)
+                .then(|| Temperature::from_millicelsius(self.temperature)),
+            replaces: self.replaces.map(NonZeroU32::get),
+            doubts: self.doubts,
+            uncertainty: (self.uncertainty != u32::MAX)
+                .then(|| Mass::from_micrograms(i64::from(self.uncertainty))),
+            left: (self.left != NONE).then(|| Mass::from_micrograms(self.left)),
+        }
+    }
 }
 
 /// Portions in the order of their capture. Numbers go up from 1 without gaps:
@@ -76,15 +147,7 @@ impl<const PLACES: usize> Outbox<PLACES> {
     /// it is lost and counted. The oldest stay.
     pub fn keep(&mut self, portion: Unnamed) -> Option<u32> {
         let number = self.last_number.checked_add(1);
-        let kept = number.is_some_and(|number| {
-            self.kept
-                .push(Kept {
-                    number,
-                    sent: None,
-                    portion,
-                })
-                .is_ok()
-        });
+        let kept = number.is_some_and(|number| self.kept.push(Kept::new(number, &portion)).is_ok());
         match number.filter(|_| kept) {
             Some(number) => {
                 self.last_number = number;
@@ -101,43 +164,16 @@ impl<const PLACES: usize> Outbox<PLACES> {
     /// again after half a second until it is acknowledged.
     pub fn next(&mut self, now: Uptime) -> Option<CapturedPortion> {
         let (device, epoch) = (self.device, self.epoch);
+        // Only differences of these count, and they are far less than the wrap.
+        let now = (now.millis() & u64::from(u32::MAX)) as u32;
         let kept = self
             .kept
             .iter_mut()
             .take(IN_FLIGHT)
-            .find(|kept| kept.sent.is_none_or(|sent| now.since(sent) >= RESEND_MS))?;
-        kept.sent = Some(now);
-        let Unnamed {
-            run,
-            at,
-            unix,
-            mode,
-            mass,
-            goal,
-            temperature,
-            replaces,
-            doubts,
-            uncertainty,
-            left,
-        } = kept.portion;
-        Some(CapturedPortion {
-            id: PortionId {
-                device,
-                epoch,
-                number: kept.number,
-            },
-            run,
-            at,
-            unix,
-            mode,
-            mass,
-            goal,
-            temperature,
-            replaces,
-            doubts,
-            uncertainty,
-            left,
-        })
+            .find(|kept| !kept.sent || now.wrapping_sub(kept.sent_at) >= RESEND_MS)?;
+        kept.sent = true;
+        kept.sent_at = now;
+        Some(kept.named(device, epoch))
     }
 
     /// A portion is recorded and need not be sent again. One that is not kept
@@ -151,7 +187,7 @@ impl<const PLACES: usize> Outbox<PLACES> {
     /// Somebody new listens: everything is sent at once, from the oldest.
     pub fn send_all_again(&mut self) {
         for kept in &mut self.kept {
-            kept.sent = None;
+            kept.sent = false;
         }
     }
 

@@ -43,7 +43,7 @@ struct Tip;
 
 impl Probe for Tip {
     fn poll(&mut self, now_micros: u64) -> nb::Result<ProbeSample, ProbeFault> {
-        if now_micros % 100_000 == 0 {
+        if now_micros.is_multiple_of(100_000) {
             Ok(ProbeSample {
                 hot: Temperature::from_millicelsius(4_000),
                 cold: Temperature::from_millicelsius(21_000),

@@ -7,6 +7,15 @@ mod portion_pan;
 use evenhand_protocol::Mode;
 use portion_pan::{Pan, goal};
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
+
+/// The same cases every time, unless the environment chooses others.
+fn seed() -> RngSeed {
+    match ProptestConfig::default().rng_seed {
+        RngSeed::Random => RngSeed::Fixed(20_260),
+        chosen @ RngSeed::Fixed(_) => chosen,
+    }
+}
 
 /// What may happen between and within portions without changing any.
 #[derive(Debug, Clone, Copy)]
@@ -99,7 +108,7 @@ fn dish() -> impl Strategy<Value = Dish> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 150, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 150, rng_seed: seed(), failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn adding(dishes in prop::collection::vec(dish(), 1..7), seed: u64) {
@@ -180,7 +189,7 @@ fn deed() -> impl Strategy<Value = Deed> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 150, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 150, rng_seed: seed(), failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn taking(deeds in prop::collection::vec((deed(), disturbance()), 1..12), seed: u64) {

@@ -5,9 +5,12 @@
 //! that says what to do.
 
 mod amounts;
+mod brine;
+mod cure;
 mod dish;
 mod export;
 mod failure;
+mod fields;
 mod output;
 mod period;
 mod place;
@@ -58,6 +61,12 @@ enum Command {
     Strike(strike::StrikeArguments),
     /// Undo the portion made last.
     Undo(strike::UndoArguments),
+    /// Strengths of brine, what to weigh for one, putting one right, telling one by weight.
+    #[command(subcommand)]
+    Brine(brine::BrineCommand),
+    /// Curing agents: ingoing nitrite against its limit, and the dose.
+    #[command(subcommand)]
+    Cure(Box<cure::CureCommand>),
     /// Serve the simulated bench on a pseudo-terminal.
     Simulate(simulate::SimulateArguments),
     /// The serial ports that a scale may be on.
@@ -116,6 +125,8 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
         Some(Command::Tin(command)) => tin::run(&data, command),
         Some(Command::Strike(arguments)) => strike::run(&data, &arguments),
         Some(Command::Undo(arguments)) => strike::undo(&data, &arguments),
+        Some(Command::Brine(command)) => brine::run(command),
+        Some(Command::Cure(command)) => cure::run(*command),
         Some(Command::Simulate(arguments)) => simulate::run(&arguments),
         Some(Command::Ports) => ports::run(),
     }

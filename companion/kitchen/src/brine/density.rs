@@ -2,7 +2,7 @@
 
 use super::strength::Strength;
 use super::tables;
-use crate::units::InputError;
+use crate::units::{InputError, bare_number};
 use evenhand_protocol::Temperature;
 
 /// A density above zero, in kg/m³; at most that of the densest stuff a kitchen
@@ -37,6 +37,15 @@ impl Density {
         } else {
             Ok(Self(kg_per_m3))
         }
+    }
+
+    /// Reads a number of kilograms per cubic metre.
+    ///
+    /// # Errors
+    /// As for [`Density::new`], and something that is no number.
+    pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
+        const EXPECTED: &str = "write kilograms per cubic metre, such as 1070";
+        Self::new(field, bare_number(field, text, EXPECTED)?)
     }
 
     /// A difference of densities, such as an uncertainty; may be zero.

@@ -4,7 +4,7 @@
 use super::mixing::grams;
 use super::strength::{Strength, above_zero};
 use crate::source::Publication;
-use crate::units::{InputError, percent};
+use crate::units::{InputError, bare_number, percent};
 use evenhand_protocol::Mass;
 use jiff::SignedDuration;
 
@@ -131,6 +131,18 @@ impl Thickness {
                 "it must be above 0 and at most 500 mm",
             ))
         }
+    }
+
+    /// Reads a number of millimetres.
+    ///
+    /// # Errors
+    /// As for [`Thickness::from_millimetres`], and something that is no
+    /// number.
+    pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
+        Self::from_millimetres(
+            field,
+            bare_number(field, text, "write millimetres, such as 40")?,
+        )
     }
 
     /// In millimetres.

@@ -2,7 +2,7 @@
 
 use super::density::{self, Density};
 use super::freezing::Freezing;
-use crate::units::{InputError, percent};
+use crate::units::{InputError, bare_number, percent};
 use evenhand_protocol::{Mass, Temperature};
 
 /// Saturation at 60 °F (15.56 °C), the end of the salometer's scale and the
@@ -181,7 +181,10 @@ impl Salometer {
     /// # Errors
     /// As for [`Salometer::new`], and something that is no number.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        Self::named(field, percent(field, text)?)
+        Self::named(
+            field,
+            bare_number(field, text, "write a number of degrees, such as 40")?,
+        )
     }
 
     /// In degrees.

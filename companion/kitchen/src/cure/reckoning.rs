@@ -314,6 +314,9 @@ impl core::fmt::Display for Ingoing {
         }?;
         if let Some((other, ppm)) = self.other_way {
             write!(f, "; reckoned as {other} it would be {ppm:.1}")?;
+            if ppm > limit.at_most {
+                f.write_str(", which is over the limit")?;
+            }
         }
         Ok(())
     }

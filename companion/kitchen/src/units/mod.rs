@@ -16,7 +16,7 @@ mod volume;
 pub use error::InputError;
 pub use mass::{Grams, MassUnit, format_mass, mass_not_negative, mass_positive, parse_mass};
 pub use money::{CostPerMass, Currency, Money};
-pub(crate) use percent::{fraction, percent};
+pub(crate) use percent::{bare_number, fraction, percent};
 pub use ratio::Ratio;
 pub use temperature::{
     TemperatureUnit, format_temperature, parse_temperature, parse_temperature_difference,

@@ -1,4 +1,4 @@
-//! Percentages as people write them.
+//! Percentages and bare numbers as people write them.
 
 use super::InputError;
 use super::number::number_and_unit;
@@ -17,6 +17,20 @@ pub(crate) fn percent(field: &str, text: &str) -> Result<f64, InputError> {
             EXPECTED,
         )),
     }
+}
+
+/// Reads a number that has no unit of its own.
+pub(crate) fn bare_number(field: &str, text: &str, expected: &str) -> Result<f64, InputError> {
+    let (number, unit) = number_and_unit(field, text, expected)?;
+    if unit.is_empty() {
+        return Ok(number);
+    }
+    Err(InputError::new(
+        field,
+        text,
+        format!("has {unit:?} behind its number"),
+        expected,
+    ))
 }
 
 /// Reads a fraction of one: `6.25%`, or `0.0625`. A bare number over one is

@@ -1,0 +1,749 @@
+//! `evenhand brine`.
+
+use super::fields::at_flag;
+use super::{Failure, output};
+use clap::{ArgGroup, Args, Subcommand};
+use evenhand_kitchen::brine::{
+    Amount, Basis, CONCENTRATIVE, Checked, Composition, Correction, Density, Doubt, Freezing,
+    PercentOfSolution, PercentOfWater, Recipe, SUGAR_MODEL, Salometer, SharedPercent, Standing,
+    Strength, SugarKnown, SugarPercent, TIME_RULE, Thickness, VOLUMETRIC, Vessel, VesselMaterial,
+    check, dry_salting, equilibrium_brine, time_by_thickness,
+};
+use evenhand_kitchen::units::{
+    Grams, InputError, MassUnit, Volume, format_mass, mass_not_negative, mass_positive,
+    parse_temperature, parse_temperature_difference, parse_volume,
+};
+use evenhand_protocol::{Mass, Temperature};
+use serde_json::{Map, Value, json};
+
+/// The flags at which the domain's fields are typed.
+const FLAGS: &[(&str, &str)] = &[
+    ("temperature", "--at"),
+    ("density", "--density"),
+    ("basis", "--basis"),
+    ("salt, per cent of water", "--strength"),
+    ("salt, per cent of solution", "--strength"),
+    ("salt", "--strength"),
+    ("sugar", "--sugar"),
+    ("water", "--water"),
+    ("brine", "--brine"),
+    ("volume", "--volume"),
+    ("ice", "--ice"),
+    ("room", "--room"),
+    ("target", "--to"),
+    ("meat", "--meat"),
+    ("net mass", "--net"),
+    ("net mass of water", "--vessel-water"),
+    ("volume uncertainty", "--vessel-within"),
+    ("scale uncertainty", "--scale-within"),
+    ("level uncertainty", "--level-within"),
+    ("probe uncertainty", "--probe-within"),
+    ("material", "--material"),
+];
+
+#[derive(Debug, Subcommand)]
+pub(super) enum BrineCommand {
+    /// One way of saying a strength in all the others.
+    Convert(ConvertArguments),
+    /// What to weigh for a brine.
+    Mix(MixArguments),
+    /// Put a brine right that is too weak, too strong or had ice melt in it.
+    Correct(CorrectArguments),
+    /// Tell the strength by weighing a vessel full of brine.
+    Weigh(Box<WeighArguments>),
+    /// Salt for meat in water, or for meat rubbed dry, with all of the salt shared out in the end.
+    Share(ShareArguments),
+}
+
+#[derive(Debug, Args)]
+#[command(group = ArgGroup::new("strength_said").required(true).args(["of_water", "of_solution", "salometer", "density"]))]
+pub(super) struct ConvertArguments {
+    /// Salt over water, in per cent.
+    #[arg(long, value_name = "PERCENT", allow_hyphen_values = true)]
+    of_water: Option<String>,
+    /// Salt over the whole brine, in per cent.
+    #[arg(long, value_name = "PERCENT", allow_hyphen_values = true)]
+    of_solution: Option<String>,
+    /// Salometer degrees.
+    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true)]
+    salometer: Option<String>,
+    /// Density in kg/m3, measured at the temperature of --at.
+    #[arg(long, value_name = "KGM3", allow_hyphen_values = true, requires = "at")]
+    density: Option<String>,
+    /// The temperature of the density, measured or asked for [default for asking: 20degC].
+    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    at: Option<String>,
+    /// One JSON object.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(group = ArgGroup::new("how_much").required(true).args(["volume", "water", "brine"]))]
+pub(super) struct MixArguments {
+    /// So much brine by volume: 5l.
+    #[arg(long, value_name = "VOLUME", allow_hyphen_values = true)]
+    volume: Option<String>,
+    /// As much as so much water makes: 5kg.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    water: Option<String>,
+    /// So much brine by weight: 5kg.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    brine: Option<String>,
+    /// Salt in per cent, of what --basis says.
+    #[arg(long, value_name = "PERCENT", allow_hyphen_values = true)]
+    strength: String,
+    /// water: per cent over the water. solution: per cent over the whole brine.
+    #[arg(long, value_name = "water|solution")]
+    basis: String,
+    /// Sugar in per cent, of the same.
+    #[arg(long, value_name = "PERCENT", allow_hyphen_values = true)]
+    sugar: Option<String>,
+    /// How much of the water goes in as ice.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    ice: Option<String>,
+    /// The brine's temperature, for its volume.
+    #[arg(
+        long,
+        value_name = "TEMP",
+        default_value = "20degC",
+        allow_hyphen_values = true
+    )]
+    at: String,
+    /// One JSON object, weights in grams.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CorrectArguments {
+    /// How much brine there is: 4kg.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    brine: String,
+    /// How strong it is, in per cent of what --basis says; before any ice.
+    #[arg(long, value_name = "PERCENT", allow_hyphen_values = true)]
+    strength: String,
+    /// How strong it should be, in per cent of the same.
+    #[arg(long, value_name = "PERCENT", allow_hyphen_values = true)]
+    to: String,
+    /// water: per cent over the water. solution: per cent over the whole brine.
+    #[arg(long, value_name = "water|solution")]
+    basis: String,
+    /// How much ice was added, all of it counted as melted.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    ice: Option<String>,
+    /// How much the vessel takes in all.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    room: Option<String>,
+    /// One JSON object, weights in grams.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(group = ArgGroup::new("vessel").required(true).args(["vessel_volume", "vessel_water"]))]
+pub(super) struct WeighArguments {
+    /// The vessel's volume, filled the same way: 1l.
+    #[arg(long, value_name = "VOLUME", allow_hyphen_values = true)]
+    vessel_volume: Option<String>,
+    /// To within how much that is known (k = 2) [default: 0.2 % of it].
+    #[arg(
+        long,
+        value_name = "VOLUME",
+        allow_hyphen_values = true,
+        requires = "vessel_volume"
+    )]
+    vessel_within: Option<String>,
+    /// Instead: how much fresh water the vessel held on this scale.
+    #[arg(
+        long,
+        value_name = "MASS",
+        allow_hyphen_values = true,
+        requires = "vessel_water_at"
+    )]
+    vessel_water: Option<String>,
+    /// How warm that water was.
+    #[arg(
+        long,
+        value_name = "TEMP",
+        allow_hyphen_values = true,
+        requires = "vessel_water"
+    )]
+    vessel_water_at: Option<String>,
+    /// What the vessel is made of: steel, glass or plastic.
+    #[arg(long, value_name = "MATERIAL", default_value = "steel")]
+    material: String,
+    /// How much brine it holds now.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    net: String,
+    /// How warm the brine is.
+    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    at: String,
+    /// Sugar in per cent of the whole brine: 0 for none, `unknown` where nobody knows.
+    #[arg(long, value_name = "PERCENT", allow_hyphen_values = true)]
+    sugar: Option<String>,
+    /// To within how many per cent of the whole brine the sugar is known (k = 2).
+    #[arg(
+        long,
+        value_name = "PERCENT",
+        default_value = "0.2",
+        allow_hyphen_values = true
+    )]
+    sugar_within: String,
+    /// To within how much the scale is good (k = 2).
+    #[arg(
+        long,
+        value_name = "MASS",
+        default_value = "1g",
+        allow_hyphen_values = true
+    )]
+    scale_within: String,
+    /// To within how much of it the vessel is filled alike (k = 2), as a weight of water.
+    #[arg(
+        long,
+        value_name = "MASS",
+        default_value = "2g",
+        allow_hyphen_values = true
+    )]
+    level_within: String,
+    /// To within how much the probe is good (k = 2).
+    #[arg(
+        long,
+        value_name = "TEMP",
+        default_value = "1degC",
+        allow_hyphen_values = true
+    )]
+    probe_within: String,
+    /// One JSON object.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ShareArguments {
+    /// The meat, without bone.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    meat: String,
+    /// The water; leave it out to rub the meat dry.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    water: Option<String>,
+    /// Salt in per cent of the meat, or of meat and water together.
+    #[arg(long, value_name = "PERCENT", allow_hyphen_values = true)]
+    salt: String,
+    /// The piece at its thickest in millimetres, for a rule of thumb of the time.
+    #[arg(long, value_name = "MM", allow_hyphen_values = true)]
+    thickness: Option<String>,
+    /// One JSON object, weights in grams.
+    #[arg(long)]
+    json: bool,
+}
+
+pub(super) fn run(command: BrineCommand) -> Result<(), Failure> {
+    match command {
+        BrineCommand::Convert(arguments) => convert(&arguments),
+        BrineCommand::Mix(arguments) => mix(&arguments),
+        BrineCommand::Correct(arguments) => correct(&arguments),
+        BrineCommand::Weigh(arguments) => weigh(&arguments),
+        BrineCommand::Share(arguments) => share(&arguments),
+    }
+}
+
+fn flag(error: InputError) -> Failure {
+    at_flag(&error, FLAGS)
+}
+
+fn rounded(value: f64, decimals: i32) -> f64 {
+    let scale = 10f64.powi(decimals);
+    (value * scale).round() / scale
+}
+
+/// A strength in every way of saying it.
+fn strength_fields(strength: Strength) -> Map<String, Value> {
+    let freezing = strength.freezing();
+    let mut fields = Map::new();
+    for (name, value) in [
+        (
+            "salt_percent_of_water",
+            json!(rounded(strength.of_water().percent(), 4)),
+        ),
+        (
+            "salt_percent_of_solution",
+            json!(rounded(strength.of_solution().percent(), 4)),
+        ),
+        (
+            "salometer_degrees",
+            json!(rounded(strength.salometer().degrees(), 3)),
+        ),
+        (
+            "freezing_c",
+            json!(rounded(freezing.temperature().celsius(), 2)),
+        ),
+        (
+            "freezing_what",
+            json!(match freezing {
+                Freezing::Ice(_) => "ice",
+                Freezing::Salt(_) => "salt",
+            }),
+        ),
+    ] {
+        fields.insert(name.to_owned(), value);
+    }
+    fields
+}
+
+fn convert(arguments: &ConvertArguments) -> Result<(), Failure> {
+    let at = match &arguments.at {
+        Some(text) => parse_temperature("--at", text)?,
+        None => Temperature::from_millicelsius(20_000),
+    };
+    let strength = if let Some(text) = &arguments.of_water {
+        Strength::from(PercentOfWater::parse("--of-water", text)?)
+    } else if let Some(text) = &arguments.of_solution {
+        Strength::from(PercentOfSolution::parse("--of-solution", text)?)
+    } else if let Some(text) = &arguments.salometer {
+        Strength::from(Salometer::parse("--salometer", text)?)
+    } else {
+        let density = Density::parse(
+            "--density",
+            arguments.density.as_deref().unwrap_or_default(),
+        )?;
+        Strength::from_density(density, at).map_err(flag)?
+    };
+    let density = strength.density(at).map_err(flag)?;
+    if arguments.json {
+        let mut fields = strength_fields(strength);
+        fields.insert(
+            "density_kg_m3".to_owned(),
+            json!(rounded(density.kg_per_m3(), 2)),
+        );
+        fields.insert("density_at_c".to_owned(), json!(at.celsius()));
+        fields.insert(
+            "density_source".to_owned(),
+            json!(format!("{CONCENTRATIVE}; by temperature {VOLUMETRIC}")),
+        );
+        return output::json(&fields);
+    }
+    output::line(&format!(
+        "{}\n{}\n{}\n{density} at {:.1} \u{b0}C\n{}",
+        strength.of_water(),
+        strength.of_solution(),
+        strength.salometer(),
+        at.celsius(),
+        strength.freezing()
+    ))
+}
+
+/// Reads a strength in its convention, with sugar in the same.
+fn composition(strength: &str, basis: Basis, sugar: Option<&str>) -> Result<Composition, Failure> {
+    let sugar = match sugar {
+        Some(text) => SugarPercent::parse("--sugar", text)?,
+        None => SugarPercent::NONE,
+    };
+    match basis {
+        Basis::Water => {
+            Composition::of_water(PercentOfWater::parse("--strength", strength)?, sugar)
+        }
+        Basis::Solution => {
+            Composition::of_solution(PercentOfSolution::parse("--strength", strength)?, sugar)
+        }
+    }
+    .map_err(flag)
+}
+
+fn basis(text: &str) -> Result<Basis, Failure> {
+    text.parse().map_err(flag)
+}
+
+fn grams(mass: Mass) -> String {
+    format_mass(mass, MassUnit::Gram)
+}
+
+fn mix(arguments: &MixArguments) -> Result<(), Failure> {
+    let at = parse_temperature("--at", &arguments.at)?;
+    let basis = basis(&arguments.basis)?;
+    let composition = composition(&arguments.strength, basis, arguments.sugar.as_deref())?;
+    let amount = if let Some(text) = &arguments.volume {
+        Amount::Volume(parse_volume("--volume", text)?, at)
+    } else if let Some(text) = &arguments.water {
+        Amount::Water(mass_positive("--water", text)?)
+    } else {
+        Amount::Brine(mass_positive(
+            "--brine",
+            arguments.brine.as_deref().unwrap_or_default(),
+        )?)
+    };
+    let recipe = Recipe::new(composition, amount).map_err(flag)?;
+    let volume = recipe.volume(at).map_err(flag)?;
+    let brine = recipe.brine();
+    let ice = match &arguments.ice {
+        Some(text) => mass_not_negative("--ice", text)?,
+        None => Mass::ZERO,
+    };
+    let (recipe, ice) = recipe.with_ice(ice).map_err(flag)?;
+    if arguments.json {
+        let mut fields = Map::new();
+        for (name, value) in [
+            ("salt_grams", json!(Grams(recipe.salt))),
+            ("sugar_grams", json!(Grams(recipe.sugar))),
+            ("water_grams", json!(Grams(recipe.water))),
+            ("ice_grams", json!(Grams(ice))),
+            ("brine_grams", json!(Grams(brine))),
+            ("volume_litres", json!(rounded(volume.litres(), 4))),
+            ("volume_at_c", json!(at.celsius())),
+            (
+                "salt_percent_of_water",
+                json!(rounded(composition.salt_of_water(), 4)),
+            ),
+            (
+                "salt_percent_of_solution",
+                json!(rounded(composition.salt_of_solution(), 4)),
+            ),
+            (
+                "sugar_percent_of_water",
+                json!(rounded(composition.sugar_of_water(), 4)),
+            ),
+            (
+                "sugar_percent_of_solution",
+                json!(rounded(composition.sugar_of_solution(), 4)),
+            ),
+            (
+                "density_kg_m3",
+                json!(rounded(
+                    composition.density(at).map_err(flag)?.kg_per_m3(),
+                    2
+                )),
+            ),
+        ] {
+            fields.insert(name.to_owned(), value);
+        }
+        if !composition.is_sugared() {
+            fields.extend(strength_fields(composition.strength()));
+        }
+        return output::json(&fields);
+    }
+    let mut words = vec![format!("water {}", grams(recipe.water))];
+    if ice > Mass::ZERO {
+        words.push(format!("ice   {}", grams(ice)));
+    }
+    words.push(format!("salt  {}", grams(recipe.salt)));
+    if composition.is_sugared() {
+        words.push(format!("sugar {}", grams(recipe.sugar)));
+    }
+    words.push(format!(
+        "makes {} of brine, {volume} at {:.1} \u{b0}C: {:.2} % of water, {:.2} % of solution",
+        grams(brine),
+        at.celsius(),
+        composition.salt_of_water(),
+        composition.salt_of_solution(),
+    ));
+    if composition.is_sugared() {
+        words.push(format!("volume by: {SUGAR_MODEL}"));
+    } else {
+        words.push(composition.strength().freezing().to_string());
+    }
+    output::line(&words.join("\n"))
+}
+
+fn strength(field: &str, text: &str, basis: Basis) -> Result<Strength, Failure> {
+    Ok(match basis {
+        Basis::Water => PercentOfWater::parse(field, text)?.into(),
+        Basis::Solution => PercentOfSolution::parse(field, text)?.into(),
+    })
+}
+
+fn correct(arguments: &CorrectArguments) -> Result<(), Failure> {
+    let basis = basis(&arguments.basis)?;
+    let brine = mass_positive("--brine", &arguments.brine)?;
+    let now = strength("--strength", &arguments.strength, basis)?;
+    let wanted = strength("--to", &arguments.to, basis)?;
+    let mut standing = Standing::new(brine, now).map_err(flag)?;
+    if let Some(text) = &arguments.ice {
+        standing = standing
+            .with_melted_ice(mass_not_negative("--ice", text)?)
+            .map_err(flag)?;
+    }
+    let room = arguments
+        .room
+        .as_ref()
+        .map(|text| mass_positive("--room", text))
+        .transpose()?;
+    let correction = standing.corrected_to(wanted, room).map_err(flag)?;
+    let (action, take_out, salt, water, makes) = match correction {
+        Correction::None => ("none", Mass::ZERO, Mass::ZERO, Mass::ZERO, standing.mass()),
+        Correction::AddSalt { salt, makes } => ("add-salt", Mass::ZERO, salt, Mass::ZERO, makes),
+        Correction::AddWater { water, makes } => {
+            ("add-water", Mass::ZERO, Mass::ZERO, water, makes)
+        }
+        Correction::ReplaceWithSalt { each } => {
+            ("replace-with-salt", each, each, Mass::ZERO, standing.mass())
+        }
+        Correction::ReplaceWithWater { each } => (
+            "replace-with-water",
+            each,
+            Mass::ZERO,
+            each,
+            standing.mass(),
+        ),
+    };
+    if arguments.json {
+        let mut fields = strength_fields(wanted);
+        for (name, value) in [
+            ("action", json!(action)),
+            ("take_out_grams", json!(Grams(take_out))),
+            ("salt_grams", json!(Grams(salt))),
+            ("water_grams", json!(Grams(water))),
+            ("brine_grams", json!(Grams(makes))),
+            (
+                "now_salt_percent_of_water",
+                json!(rounded(standing.strength().of_water().percent(), 4)),
+            ),
+            (
+                "now_salt_percent_of_solution",
+                json!(rounded(standing.strength().of_solution().percent(), 4)),
+            ),
+        ] {
+            fields.insert(name.to_owned(), value);
+        }
+        return output::json(&fields);
+    }
+    let mut words = format!(
+        "now {} at {}\n",
+        grams(standing.mass()),
+        standing.strength().in_words(basis)
+    );
+    words += &match correction {
+        Correction::None => "it is there already".to_owned(),
+        Correction::AddSalt { salt, .. } => format!("stir in {} of salt", grams(salt)),
+        Correction::AddWater { water, .. } => format!("pour in {} of water", grams(water)),
+        Correction::ReplaceWithSalt { each } => {
+            format!(
+                "take out {0} of brine, then stir in {0} of salt",
+                grams(each)
+            )
+        }
+        Correction::ReplaceWithWater { each } => {
+            format!(
+                "take out {0} of brine, then pour in {0} of water",
+                grams(each)
+            )
+        }
+    };
+    words += &format!("\nmakes {} at {}", grams(makes), wanted.in_words(basis));
+    output::line(&words)
+}
+
+fn vessel(arguments: &WeighArguments, doubt: Doubt) -> Result<Vessel, Failure> {
+    let material: VesselMaterial = arguments.material.parse().map_err(flag)?;
+    if let Some(text) = &arguments.vessel_volume {
+        let volume = parse_volume("--vessel-volume", text)?;
+        let within = match &arguments.vessel_within {
+            Some(text) => parse_volume("--vessel-within", text)?,
+            None => Volume::from_millilitres("--vessel-within", volume.millilitres() * 0.002)?,
+        };
+        return Vessel::of_volume(volume, within, material).map_err(flag);
+    }
+    let net = mass_positive(
+        "--vessel-water",
+        arguments.vessel_water.as_deref().unwrap_or_default(),
+    )?;
+    let at = parse_temperature(
+        "--vessel-water-at",
+        arguments.vessel_water_at.as_deref().unwrap_or_default(),
+    )?;
+    Vessel::filled_with_water(net, at, material, doubt).map_err(|error| {
+        at_flag(
+            &error,
+            &[
+                ("temperature", "--vessel-water-at"),
+                ("net mass of water", "--vessel-water"),
+            ],
+        )
+    })
+}
+
+fn weigh(arguments: &WeighArguments) -> Result<(), Failure> {
+    let doubt = Doubt {
+        mass: mass_not_negative("--scale-within", &arguments.scale_within)?,
+        level: mass_not_negative("--level-within", &arguments.level_within)?,
+        temperature: parse_temperature_difference("--probe-within", &arguments.probe_within)?,
+    };
+    let vessel = vessel(arguments, doubt)?;
+    let net = mass_positive("--net", &arguments.net)?;
+    let at = parse_temperature("--at", &arguments.at)?;
+    let sugar = match arguments.sugar.as_deref() {
+        None => SugarKnown::None,
+        Some("unknown") => SugarKnown::Unknown,
+        Some(text) => {
+            let sugar = SugarPercent::parse("--sugar", text)?;
+            if sugar == SugarPercent::NONE {
+                SugarKnown::None
+            } else {
+                SugarKnown::OfSolution {
+                    sugar,
+                    within: SugarPercent::parse("--sugar-within", &arguments.sugar_within)?,
+                }
+            }
+        }
+    };
+    let checked = check(&vessel, net, at, sugar, doubt).map_err(|error| {
+        // A density that cannot be follows from what was weighed.
+        at_flag(
+            &error,
+            &[&[("density", "--net gives a density that")], FLAGS].concat(),
+        )
+    })?;
+    let unsaid = arguments.sugar.is_none();
+    if arguments.json {
+        return weigh_json(&checked, at, unsaid);
+    }
+    let composition = checked.composition;
+    let mut words = format!(
+        "{:.2} % of solution, give or take {:.2}\n{:.2} % of water, give or take {:.2}\n\
+         {}, give or take {:.1}, at {:.1} \u{b0}C\n\
+         the most doubt is from: {}\n\
+         (give or take: expanded uncertainty, k = 2, JCGM 100; both weighed in air)",
+        composition.salt_of_solution(),
+        checked.of_solution_uncertainty.percent(),
+        composition.salt_of_water(),
+        checked.of_water_uncertainty.percent(),
+        checked.density,
+        checked.density_uncertainty.kg_per_m3(),
+        at.celsius(),
+        checked.budget.first().map_or("nothing", |part| part.of),
+    );
+    if composition.is_sugared() {
+        words += &format!(
+            "\nwith {:.2} % of sugar in the whole, {SUGAR_MODEL}",
+            composition.sugar_of_solution()
+        );
+    }
+    if unsaid {
+        words += "\nworked out as without sugar, since none was said; with sugar in it there is less salt: say --sugar";
+    }
+    output::line(&words)
+}
+
+fn weigh_json(checked: &Checked, at: Temperature, unsaid: bool) -> Result<(), Failure> {
+    let composition = checked.composition;
+    let budget: Vec<Value> = checked
+        .budget
+        .iter()
+        .map(|part| json!({"of": part.of, "standard_uncertainty_percent_of_solution": rounded(part.moves.percent(), 5)}))
+        .collect();
+    let mut fields = Map::new();
+    for (name, value) in [
+        (
+            "salt_percent_of_solution",
+            json!(rounded(composition.salt_of_solution(), 4)),
+        ),
+        (
+            "salt_percent_of_solution_uncertainty",
+            json!(rounded(checked.of_solution_uncertainty.percent(), 4)),
+        ),
+        (
+            "salt_percent_of_water",
+            json!(rounded(composition.salt_of_water(), 4)),
+        ),
+        (
+            "salt_percent_of_water_uncertainty",
+            json!(rounded(checked.of_water_uncertainty.percent(), 4)),
+        ),
+        (
+            "sugar_percent_of_solution",
+            json!(rounded(composition.sugar_of_solution(), 4)),
+        ),
+        ("sugar_said", json!(!unsaid)),
+        (
+            "density_kg_m3",
+            json!(rounded(checked.density.kg_per_m3(), 2)),
+        ),
+        (
+            "density_kg_m3_uncertainty",
+            json!(rounded(checked.density_uncertainty.kg_per_m3(), 2)),
+        ),
+        ("density_at_c", json!(at.celsius())),
+        ("coverage_factor", json!(2)),
+        ("budget", Value::Array(budget)),
+    ] {
+        fields.insert(name.to_owned(), value);
+    }
+    if !composition.is_sugared() {
+        let strength = composition.strength();
+        fields.insert(
+            "salometer_degrees".to_owned(),
+            json!(rounded(strength.salometer().degrees(), 3)),
+        );
+        fields.insert(
+            "freezing_c".to_owned(),
+            json!(rounded(strength.freezing().temperature().celsius(), 2)),
+        );
+    }
+    output::json(&fields)
+}
+
+fn share(arguments: &ShareArguments) -> Result<(), Failure> {
+    let meat = mass_positive("--meat", &arguments.meat)?;
+    let percent = SharedPercent::parse("--salt", &arguments.salt)?;
+    let water = arguments
+        .water
+        .as_ref()
+        .map(|text| mass_positive("--water", text))
+        .transpose()?;
+    let time = arguments
+        .thickness
+        .as_ref()
+        .map(|text| Thickness::parse("--thickness", text).map(time_by_thickness))
+        .transpose()?;
+    let brine = water
+        .map(|water| equilibrium_brine(meat, water, percent))
+        .transpose()
+        .map_err(flag)?;
+    let salt = match &brine {
+        Some(brine) => brine.salt,
+        None => dry_salting(meat, percent).map_err(flag)?,
+    };
+    if arguments.json {
+        let mut fields = Map::new();
+        fields.insert("salt_grams".to_owned(), json!(Grams(salt)));
+        if let Some(brine) = &brine {
+            fields.insert(
+                "at_first_salt_percent_of_water".to_owned(),
+                json!(rounded(brine.at_first.of_water().percent(), 4)),
+            );
+            fields.insert(
+                "in_the_end_salt_percent_of_everything".to_owned(),
+                json!(rounded(brine.in_the_end.percent(), 4)),
+            );
+        }
+        if let Some(time) = &time {
+            for (name, duration) in [
+                ("rule_of_thumb_hours_from", time.rule_from),
+                ("rule_of_thumb_hours_to", time.rule_to),
+                ("evened_out_hours_from", time.even_from),
+                ("evened_out_hours_to", time.even_to),
+            ] {
+                fields.insert(
+                    name.to_owned(),
+                    json!(rounded(duration.as_secs_f64() / 3600.0, 1)),
+                );
+            }
+            fields.insert(
+                "rule_of_thumb_source".to_owned(),
+                json!(TIME_RULE.to_string()),
+            );
+        }
+        return output::json(&fields);
+    }
+    let mut words = format!("salt {}", grams(salt));
+    if let Some(brine) = &brine {
+        words += &format!(
+            "\nthe brine is {} at first; {:.2} % of everything is salt once it is shared out",
+            brine.at_first.of_water(),
+            brine.in_the_end.percent()
+        );
+    }
+    if let Some(time) = &time {
+        words += &format!("\n{time}");
+    }
+    output::line(&words)
+}

@@ -1,0 +1,309 @@
+//! `evenhand cure`.
+
+use super::fields::at_flag;
+use super::{Failure, output};
+use clap::{Args, Subcommand};
+use evenhand_kitchen::cure::{
+    Amounts, CAUTION, Contents, Curing, CuringAgent, Ingoing, Limit, Method, NitriteFraction,
+    PickUp, Ppm, TooSmall, weighable,
+};
+use evenhand_kitchen::units::{Grams, InputError, mass_not_negative, mass_positive};
+use evenhand_protocol::Mass;
+use serde_json::{Map, Value, json};
+
+/// The flags at which the domain's fields are typed.
+const FLAGS: &[(&str, &str)] = &[
+    ("method", "--method"),
+    ("meat", "--meat"),
+    ("pickle", "--water"),
+    ("pickup", "--pickup"),
+    ("agent", "--agent"),
+    ("contents", "--contents"),
+    ("scale uncertainty", "--scale-within"),
+    ("target", "--ppm"),
+    ("skin on", "--skin-on with --method"),
+    ("dose", "--ppm"),
+];
+
+#[derive(Debug, Subcommand)]
+pub(super) enum CureCommand {
+    /// Ingoing nitrite of what was weighed, against its limit.
+    Ppm(PpmArguments),
+    /// How much of a curing agent brings so much ingoing nitrite.
+    Dose(DoseArguments),
+    /// The limits and their sources.
+    Limits {
+        /// One JSON object a line.
+        #[arg(long)]
+        json: bool,
+    },
+}
+
+/// How the meat is cured, and with what.
+#[derive(Debug, Args)]
+struct CuringArguments {
+    /// How: comminuted, pumped, immersion-pickup, immersion-equilibrium, dry, bacon-pumped,
+    /// bacon-immersion-pickup, bacon-immersion-equilibrium or bacon-dry.
+    #[arg(long, value_name = "NAME")]
+    method: String,
+    /// The raw weight of the meat.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    meat: Option<String>,
+    /// How much of the agent is sodium nitrite, from its label: 6.25% or 0.0625.
+    #[arg(long, value_name = "PART", allow_hyphen_values = true)]
+    nitrite_fraction: String,
+    /// What the label says is in the agent: sodium-nitrite, potassium-nitrite, nitrate,
+    /// nitrite-and-nitrate or vegetable. Only sodium nitrite alone is worked out, and taken where
+    /// nothing is said.
+    #[arg(long, value_name = "KIND")]
+    contents: Option<String>,
+    /// The pickle's water, where there is a pickle.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    water: Option<String>,
+    /// The pickle's salt.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    salt: Option<String>,
+    /// The pickle's sugar and whatever else is in it.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    sugar: Option<String>,
+    /// The share of its raw weight that the meat takes up of the pickle, pumped or soaked, in per cent.
+    #[arg(long, value_name = "PERCENT", allow_hyphen_values = true)]
+    pickup: Option<String>,
+    /// Bacon with its skin on.
+    #[arg(long)]
+    skin_on: bool,
+    /// To within how much the scale is good (k = 2).
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    scale_within: Option<String>,
+    /// One JSON object.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct PpmArguments {
+    #[command(flatten)]
+    curing: CuringArguments,
+    /// How much of the curing agent.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    agent: String,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct DoseArguments {
+    #[command(flatten)]
+    curing: CuringArguments,
+    /// How much ingoing nitrite.
+    #[arg(long, value_name = "PPM", allow_hyphen_values = true)]
+    ppm: String,
+}
+
+fn flag(error: InputError) -> Failure {
+    at_flag(&error, FLAGS)
+}
+
+impl CuringArguments {
+    fn agent(&self) -> Result<CuringAgent, Failure> {
+        let contents = match &self.contents {
+            Some(text) => text.parse().map_err(flag)?,
+            None => Contents::SodiumNitrite,
+        };
+        let nitrite = NitriteFraction::parse("--nitrite-fraction", &self.nitrite_fraction)?;
+        CuringAgent::from_label("curing agent", contents, nitrite)
+            .map_err(|refusal| Failure::Input(format!("--contents: {refusal}")))
+    }
+
+    fn curing(&self) -> Result<Curing, Failure> {
+        let method: Method = self.method.parse().map_err(flag)?;
+        let positive = |name: &str, text: &Option<String>| {
+            text.as_ref()
+                .map(|text| mass_positive(name, text))
+                .transpose()
+        };
+        let water = positive("--water", &self.water)?;
+        let salt = positive("--salt", &self.salt)?.unwrap_or(Mass::ZERO);
+        let sugar = positive("--sugar", &self.sugar)?.unwrap_or(Mass::ZERO);
+        let amounts = Amounts {
+            meat: positive("--meat", &self.meat)?,
+            pickle: water.map(|water| water + salt + sugar),
+            pick_up: self
+                .pickup
+                .as_ref()
+                .map(|text| PickUp::parse("--pickup", text))
+                .transpose()?,
+            skin_on: self.skin_on,
+        };
+        Curing::new(method, amounts).map_err(flag)
+    }
+
+    fn scale_within(&self) -> Result<Option<Mass>, Failure> {
+        Ok(self
+            .scale_within
+            .as_ref()
+            .map(|text| mass_not_negative("--scale-within", text))
+            .transpose()?)
+    }
+}
+
+pub(super) fn run(command: CureCommand) -> Result<(), Failure> {
+    match command {
+        CureCommand::Ppm(arguments) => ppm(&arguments),
+        CureCommand::Dose(arguments) => dose(&arguments),
+        CureCommand::Limits { json } => limits(json),
+    }
+}
+
+fn rounded(value: f64) -> f64 {
+    (value * 1e3).round() / 1e3
+}
+
+fn fields(arguments: &CuringArguments, ingoing: &Ingoing) -> Map<String, Value> {
+    let mut fields = Map::new();
+    for (name, value) in [
+        ("method", json!(ingoing.method.name())),
+        ("reckoning", json!(ingoing.method.reckoning())),
+        ("ingoing_nitrite_ppm", json!(rounded(ingoing.ppm.value()))),
+        (
+            "ingoing_nitrite_ppm_uncertainty",
+            json!(rounded(ingoing.doubt.value())),
+        ),
+        ("limit_ppm", json!(rounded(ingoing.limit.at_most.value()))),
+        ("limit_source", json!(ingoing.limit.source.to_string())),
+        ("usual_minimum_ppm", json!(ingoing.minimum.at_most.value())),
+        (
+            "usual_minimum_source",
+            json!(ingoing.minimum.source.to_string()),
+        ),
+        ("verdict", json!(ingoing.verdict)),
+        ("ready", json!(ingoing.verdict.lets_pass())),
+        ("contents_said", json!(arguments.contents.is_some())),
+        ("caution", json!(CAUTION)),
+    ] {
+        fields.insert(name.to_owned(), value);
+    }
+    if let Some((method, ppm)) = ingoing.other_way {
+        fields.insert("other_method".to_owned(), json!(method.name()));
+        fields.insert("other_method_ppm".to_owned(), json!(rounded(ppm.value())));
+    }
+    if let Some(also) = ingoing.method.also() {
+        fields.insert("also".to_owned(), json!(also));
+    }
+    fields
+}
+
+/// Said where the label's contents were not.
+const CONTENTS_UNSAID: &str = "worked out for an agent with sodium nitrite alone, since nothing else was said; one that \
+                               also has nitrate must not be used so: say --contents";
+
+fn words(arguments: &CuringArguments, ingoing: &Ingoing) -> String {
+    let mut words = format!(
+        "{ingoing}\n{}: {}",
+        ingoing.method,
+        ingoing.method.reckoning()
+    );
+    if arguments.contents.is_none() {
+        words += &format!("\n{CONTENTS_UNSAID}");
+    }
+    if let Some(also) = ingoing.method.also() {
+        words += &format!("\n{also}");
+    }
+    words += &format!("\n{CAUTION}");
+    words
+}
+
+fn ppm(arguments: &PpmArguments) -> Result<(), Failure> {
+    let agent = arguments.curing.agent()?;
+    let curing = arguments.curing.curing()?;
+    let weighed = mass_positive("--agent", &arguments.agent)?;
+    let within = arguments.curing.scale_within()?.unwrap_or(Mass::ZERO);
+    let ingoing = curing.ingoing(&agent, weighed, within).map_err(flag)?;
+    if arguments.curing.json {
+        return output::json(&fields(&arguments.curing, &ingoing));
+    }
+    output::line(&words(&arguments.curing, &ingoing))
+}
+
+fn dose(arguments: &DoseArguments) -> Result<(), Failure> {
+    let agent = arguments.curing.agent()?;
+    let curing = arguments.curing.curing()?;
+    let target = Ppm::parse("--ppm", &arguments.ppm)?;
+    let dose = curing.dose(&agent, target).map_err(flag)?;
+    let within = arguments.curing.scale_within()?;
+    let too_small = match within {
+        Some(within) => weighable(dose, within).map_err(flag)?.err(),
+        None => None,
+    };
+    let ingoing = curing
+        .ingoing(&agent, dose, within.unwrap_or(Mass::ZERO))
+        .map_err(flag)?;
+    if arguments.curing.json {
+        let mut fields = fields(&arguments.curing, &ingoing);
+        fields.insert("dose_grams".to_owned(), json!(Grams(dose)));
+        fields.insert("scale_checked".to_owned(), json!(within.is_some()));
+        if let Some(too_small) = &too_small {
+            fields.extend(too_small_fields(too_small));
+        }
+        output::json(&fields)?;
+    } else if too_small.is_none() {
+        let mut text = format!(
+            "weigh {:.3} g of {agent}\n{}",
+            dose.grams(),
+            words(&arguments.curing, &ingoing)
+        );
+        if within.is_none() {
+            text +=
+                "\nwhether the scale is good enough for this was not checked: say --scale-within";
+        }
+        output::line(&text)?;
+    }
+    match too_small {
+        Some(too_small) => Err(Failure::Input(format!("--scale-within: {too_small}"))),
+        None => Ok(()),
+    }
+}
+
+fn too_small_fields(too_small: &TooSmall) -> Map<String, Value> {
+    let mut fields = Map::new();
+    for (name, value) in [
+        ("ready", json!(false)),
+        ("verdict", json!("too-small-for-the-scale")),
+        ("least_dose_grams", json!(Grams(too_small.least))),
+        (
+            "dilution_agent_grams",
+            json!(Grams(too_small.dilution.agent)),
+        ),
+        (
+            "dilution_water_grams",
+            json!(Grams(too_small.dilution.water)),
+        ),
+        ("dilution_take_grams", json!(Grams(too_small.dilution.take))),
+        ("times_the_batch", json!(too_small.times_the_batch)),
+    ] {
+        fields.insert(name.to_owned(), value);
+    }
+    fields
+}
+
+fn limits(as_json: bool) -> Result<(), Failure> {
+    for method in Method::ALL {
+        let limit = Limit::of(method);
+        if as_json {
+            output::json(&json!({
+                "method": method.name(),
+                "limit_ppm": limit.at_most.value(),
+                "limit_source": limit.source.to_string(),
+                "reckoning": method.reckoning(),
+            }))?;
+        } else {
+            output::line(&format!(
+                "{method}: at most {} by {}",
+                limit.at_most, limit.source
+            ))?;
+        }
+    }
+    if as_json {
+        Ok(())
+    } else {
+        output::line(CAUTION)
+    }
+}

@@ -1,0 +1,18 @@
+//! The domain's names for fields, as the flags they were typed at.
+
+use super::Failure;
+use evenhand_kitchen::units::InputError;
+
+/// An error of the domain, named by the flag that held the value.
+pub(super) fn at_flag(error: &InputError, flags: &[(&str, &str)]) -> Failure {
+    let flag = flags
+        .iter()
+        .find(|(field, _)| *field == error.field())
+        .map_or(error.field(), |(_, flag)| flag);
+    if error.value().is_empty() {
+        return Failure::Input(format!("{flag} {}; {}", error.problem(), error.expected()));
+    }
+    Failure::Input(
+        InputError::new(flag, error.value(), error.problem(), error.expected()).to_string(),
+    )
+}

@@ -700,3 +700,47 @@ fn a_folder_that_cannot_be_made_is_named() {
     assert!(matches!(error, StoreError::Folder { .. }), "{error}");
     assert!(error.to_string().contains("--data DIR"), "{error}");
 }
+
+/// Does something as a user who may not write what is not theirs, also where
+/// the tests run as one who may write anything.
+#[cfg(unix)]
+fn as_nobody<T: Send>(work: impl FnOnce() -> T + Send) -> T {
+    std::thread::scope(|scope| {
+        let worker = scope.spawn(|| {
+            // Of this thread alone.
+            nix::unistd::setfsuid(nix::unistd::Uid::from_raw(65_534));
+            work()
+        });
+        worker.join().unwrap()
+    })
+}
+
+#[cfg(unix)]
+#[test]
+fn a_store_that_may_not_be_written_is_said_to_be_and_is_untouched() {
+    use std::os::unix::fs::PermissionsExt;
+    let mut kitchen = kitchen();
+    let run = kitchen.run.id;
+    kitchen.fresh(&captured(1, run, 30_000));
+    let Kitchen { folder, store, .. } = kitchen;
+    let path = store.path().to_owned();
+    drop(store);
+    let before = std::fs::read(&path).unwrap();
+    let allow = |path: &std::path::Path, mode| {
+        std::fs::set_permissions(path, std::fs::Permissions::from_mode(mode)).unwrap();
+    };
+    allow(&path, 0o444);
+    allow(folder.path(), 0o555);
+    let error = as_nobody(|| Store::open(&data(&folder)).unwrap_err());
+    allow(folder.path(), 0o755);
+    assert!(matches!(error, StoreError::ReadOnly { .. }), "{error}");
+    assert!(error.to_string().contains("cannot be written"), "{error}");
+    assert_eq!(std::fs::read(&path).unwrap(), before);
+
+    // And a folder in which none can be made.
+    let closed = tempfile::tempdir().unwrap();
+    allow(closed.path(), 0o555);
+    let error = as_nobody(|| Store::open(&data(&closed)).unwrap_err());
+    allow(closed.path(), 0o755);
+    assert!(matches!(error, StoreError::ReadOnly { .. }), "{error}");
+}

@@ -31,7 +31,7 @@ pub(super) struct AddArguments {
     #[command(flatten)]
     mode: ModeArguments,
     /// What its food costs: "1800 EUR/kg", "51 USD/oz".
-    #[arg(long, value_name = "COST")]
+    #[arg(long, value_name = "COST", allow_hyphen_values = true)]
     cost: Option<String>,
 }
 

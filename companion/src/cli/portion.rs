@@ -38,14 +38,19 @@ pub(super) struct PortionArguments {
     #[command(flatten)]
     goal: GoalArguments,
     /// End when so many portions count.
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", allow_hyphen_values = true)]
     count: Option<String>,
     #[command(flatten)]
     mode: ModeArguments,
     #[command(flatten)]
     place: PlaceArguments,
     /// How fast the simulated bench runs, in its seconds a second; as fast as it can if not said.
-    #[arg(long, value_name = "X", requires = "simulated")]
+    #[arg(
+        long,
+        value_name = "X",
+        requires = "simulated",
+        allow_hyphen_values = true
+    )]
     speed: Option<String>,
     /// The cook's initials.
     #[arg(long, value_name = "XX")]

@@ -19,7 +19,12 @@ pub(super) struct SimulateArguments {
     #[arg(long, value_name = "N")]
     seed: Option<u64>,
     /// How fast it runs, in its seconds a second.
-    #[arg(long, value_name = "X", default_value = "1")]
+    #[arg(
+        long,
+        value_name = "X",
+        default_value = "1",
+        allow_hyphen_values = true
+    )]
     speed: String,
 }
 

@@ -32,7 +32,7 @@ pub(super) struct OpenArguments {
     #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
     net: String,
     /// What was paid for it: "90 EUR".
-    #[arg(long, value_name = "MONEY")]
+    #[arg(long, value_name = "MONEY", allow_hyphen_values = true)]
     price: Option<String>,
     /// What is written on it: lot, supplier, date.
     #[arg(long, value_name = "TEXT", default_value = "")]

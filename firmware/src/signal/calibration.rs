@@ -1,7 +1,11 @@
 //! From counts to mass.
 
+use super::chain::SettledCounts;
+use super::fit::{Equation, Fit, dot};
+use super::gravity::Place;
+use super::known_load::KnownLoad;
 use crate::sensor::Counts;
-use evenhand_protocol::Mass;
+use evenhand_protocol::{Mass, Temperature};
 use serde::{Deserialize, Serialize};
 
 /// One known load and what the bridge read under it.
@@ -28,6 +32,18 @@ impl Point {
             load_uncertainty: Mass::ZERO,
         }
     }
+
+    /// A known load (or [`KnownLoad::NOTHING`]) and the settled counts under
+    /// it.
+    #[must_use]
+    pub const fn measured(load: &KnownLoad, settled: SettledCounts) -> Self {
+        Self {
+            load: load.mass(),
+            counts: settled.mean,
+            counts_uncertainty: settled.uncertainty,
+            load_uncertainty: load.standard_uncertainty(),
+        }
+    }
 }
 
 /// Why points make no calibration.
@@ -36,6 +52,8 @@ impl Point {
 pub enum CalibrationError {
     /// Fewer than two points.
     TooFewPoints,
+    /// More than [`Calibration::MOST_POINTS`] points.
+    TooManyPoints,
     /// No point is the empty pan.
     NoZero,
     /// A load is negative.
@@ -45,6 +63,9 @@ pub enum CalibrationError {
     /// Two loads differ, but their counts hardly do (or the other way round):
     /// the cell is not connected, or a weight was not on the pan.
     NoSpan,
+    /// The points are further from a straight line than any sound cell is: a
+    /// weight was not what it was said to be, or something touches the pan.
+    NotStraight,
 }
 
 impl core::fmt::Display for CalibrationError {
@@ -53,11 +74,15 @@ impl core::fmt::Display for CalibrationError {
             Self::TooFewPoints => {
                 "a calibration needs the empty pan and at least one known weight"
             }
+            Self::TooManyPoints => "a calibration takes at most sixteen points",
             Self::NoZero => "the empty pan is missing from the calibration points",
             Self::NegativeLoad => "a calibration weight cannot be below zero",
             Self::NotANumber => "a calibration point holds a number that is not finite",
             Self::NoSpan => {
                 "the reading hardly changed between two weights: check that the weight was on the pan and the load cell is connected"
+            }
+            Self::NotStraight => {
+                "the weights do not fit together: check that each was what you said, and that nothing touches the pan"
             }
         })
     }
@@ -65,87 +90,520 @@ impl core::fmt::Display for CalibrationError {
 
 impl core::error::Error for CalibrationError {}
 
-/// The line from counts to mass.
+/// The curve from counts to mass, and how well it is known.
 ///
-/// Two points for now: the empty pan and one known weight.
+/// Two different loads (the empty pan and a weight) make a straight line,
+/// three or four a parabola, five or more a cubic, all through the empty pan.
+/// Beyond the heaviest weight and below the empty pan the curve goes on
+/// straight.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Calibration {
     /// Counts of the empty pan.
     zero: f64,
-    /// Micrograms a count.
-    slope: f64,
-    /// Relative standard uncertainty of the slope.
-    relative: f64,
+    /// Counts from there to the heaviest load: the unit of the curve.
+    span: f64,
+    /// Coefficients of x, x², x³ in micrograms.
+    curve: [f64; TERMS],
+    /// How the curve would be shifted if every weight were heavier by its
+    /// standard uncertainty: weights of one set err together.
+    weights: [f64; TERMS],
+    /// Covariance of the coefficients from noise and scatter, in µg².
+    covariance: [[f64; TERMS]; TERMS],
+    /// The largest distance of a point from the curve.
+    residual: Mass,
+    /// Number of points.
+    points: u8,
+    temperature: Option<Temperature>,
+    place: Option<Place>,
 }
 
+const TERMS: usize = 3;
+
 impl Calibration {
-    /// Fewest counts between the empty pan and a weight that make a span.
+    /// Most points that a calibration takes.
+    pub const MOST_POINTS: usize = 16;
+    /// Fewest counts between the empty pan and the heaviest weight.
     const FEWEST_COUNTS: f64 = 1_000.0;
+    /// The most that a curve may bend away from the straight line, as a part
+    /// of the heaviest load. Sound cells of the inexpensive kind stay within
+    /// 0.05 % (typical data sheet, from memory).
+    const MOST_BEND: f64 = 0.005;
 
     /// A calibration from the empty pan and known weights.
     ///
     /// # Errors
     /// [`CalibrationError`] where the points do not make one.
     pub fn from_points(points: &[Point]) -> Result<Self, CalibrationError> {
-        if points.len() < 2 {
-            return Err(CalibrationError::TooFewPoints);
-        }
-        for point in points {
-            if !point.counts.is_finite()
-                || !point.counts_uncertainty.is_finite()
-                || point.counts_uncertainty < 0.0
-                || point.load_uncertainty.is_negative()
-            {
-                return Err(CalibrationError::NotANumber);
-            }
-            if point.load.is_negative() {
-                return Err(CalibrationError::NegativeLoad);
-            }
-        }
-        let zero = points
-            .iter()
-            .find(|point| point.load == Mass::ZERO)
-            .ok_or(CalibrationError::NoZero)?;
+        check(points)?;
+        let zero = mean_of_empty(points).ok_or(CalibrationError::NoZero)?;
         let top = points
             .iter()
             .max_by_key(|point| point.load)
             .ok_or(CalibrationError::TooFewPoints)?;
         let span = top.counts - zero.counts;
-        let load = top.load.micrograms() as f64;
+        let heaviest = top.load.micrograms() as f64;
         if top.load == Mass::ZERO || libm::fabs(span) < Self::FEWEST_COUNTS {
             return Err(CalibrationError::NoSpan);
         }
-        let weight = top.load_uncertainty.micrograms() as f64 / load;
-        let high = top.counts_uncertainty / span;
-        let low = zero.counts_uncertainty / span;
-        Ok(Self {
+        let slope = heaviest / span;
+        let loaded = || points.iter().filter(|point| point.load != Mass::ZERO);
+        let solved = match distinct_loads(points) {
+            0 | 1 => solve::<1>(loaded(), &zero, span, slope),
+            2 | 3 => solve::<2>(loaded(), &zero, span, slope),
+            _ => solve::<3>(loaded(), &zero, span, slope),
+        }
+        .ok_or(CalibrationError::NoSpan)?;
+        let mut made = Self {
             zero: zero.counts,
-            slope: load / span,
-            relative: libm::sqrt(weight * weight + high * high + low * low),
-        })
+            span,
+            residual: Mass::ZERO,
+            points: points.len() as u8,
+            temperature: None,
+            place: None,
+            ..solved
+        };
+        let farthest = points
+            .iter()
+            .map(|point| (made.mass_of(point.counts - made.zero) - point.load).abs())
+            .max();
+        made.residual = farthest.unwrap_or(Mass::ZERO);
+        made.checked()
+    }
+
+    /// This calibration where its numbers make sense; for one that was read
+    /// from storage.
+    ///
+    /// # Errors
+    /// [`CalibrationError`] where they do not.
+    pub fn checked(self) -> Result<Self, CalibrationError> {
+        let finite = self.zero.is_finite()
+            && self.span.is_finite()
+            && self.curve.iter().all(|c| c.is_finite())
+            && self.weights.iter().all(|c| c.is_finite())
+            && self.covariance.iter().flatten().all(|c| c.is_finite());
+        if !finite {
+            return Err(CalibrationError::NotANumber);
+        }
+        if libm::fabs(self.span) < Self::FEWEST_COUNTS || self.heaviest() <= 0.0 {
+            return Err(CalibrationError::NoSpan);
+        }
+        let most = Self::MOST_BEND * self.heaviest();
+        let bends = (1..=20).any(|i| {
+            let x = f64::from(i) / 20.0;
+            libm::fabs(value(&self.curve, x) - x * self.heaviest()) > most
+        });
+        if bends || self.residual.micrograms() as f64 > most {
+            return Err(CalibrationError::NotStraight);
+        }
+        Ok(self)
+    }
+
+    /// The same calibration, with the bridge's temperature when it was made.
+    #[must_use]
+    pub const fn at_temperature(self, temperature: Temperature) -> Self {
+        Self {
+            temperature: Some(temperature),
+            ..self
+        }
+    }
+
+    /// The same calibration, with the place where it was made.
+    #[must_use]
+    pub const fn at_place(self, place: Place) -> Self {
+        Self {
+            place: Some(place),
+            ..self
+        }
+    }
+
+    /// The bridge's temperature when it was made, where known.
+    #[must_use]
+    pub const fn temperature(&self) -> Option<Temperature> {
+        self.temperature
+    }
+
+    /// Where it was made, if that is known.
+    #[must_use]
+    pub const fn place(&self) -> Option<Place> {
+        self.place
+    }
+
+    /// Number of points that it was made from.
+    #[must_use]
+    pub const fn points(&self) -> u8 {
+        self.points
+    }
+
+    /// The largest distance of a point from the curve.
+    #[must_use]
+    pub const fn residual(&self) -> Mass {
+        self.residual
     }
 
     /// Counts of the empty pan when it was calibrated.
     #[must_use]
-    pub fn zero_counts(&self) -> f64 {
+    pub const fn zero_counts(&self) -> f64 {
         self.zero
     }
 
-    /// Counts a gram, near zero; negative for a cell wired the other way.
+    /// The load at the upper end of the curve, in micrograms.
+    fn heaviest(&self) -> f64 {
+        value(&self.curve, 1.0)
+    }
+
+    /// Counts a gram, over the whole curve; negative for a cell wired the
+    /// other way round.
     #[must_use]
     pub fn counts_per_gram(&self) -> f64 {
-        1e6 / self.slope
+        1e6 * self.span / self.heaviest()
+    }
+
+    /// How far the curve is from a straight line at its furthest.
+    #[must_use]
+    pub fn nonlinearity(&self) -> Mass {
+        let furthest = (1..20)
+            .map(|i| {
+                let x = f64::from(i) / 20.0;
+                libm::fabs(value(&self.curve, x) - x * self.heaviest())
+            })
+            .fold(0.0, f64::max);
+        micrograms(furthest)
     }
 
     /// The load that moves the bridge by so many counts from the zero.
     #[must_use]
     pub fn mass_of(&self, counts_from_zero: f64) -> Mass {
-        Mass::from_fractional_grams(counts_from_zero * self.slope / 1e6).unwrap_or(Mass::MAX)
+        let x = counts_from_zero / self.span;
+        let inside = x.clamp(0.0, 1.0);
+        micrograms(value(&self.curve, inside) + slope_at(&self.curve, inside) * (x - inside))
+    }
+
+    /// The load that one count stands for.
+    #[must_use]
+    pub fn mass_of_one_count(&self) -> Mass {
+        micrograms(libm::fabs(self.heaviest() / self.span))
     }
 
     /// Standard uncertainty that the calibration lends to a load.
     #[must_use]
     pub fn standard_uncertainty(&self, load: Mass) -> Mass {
-        Mass::from_fractional_grams(libm::fabs(load.grams()) * self.relative).unwrap_or(Mass::MAX)
+        self.standard_uncertainty_between(Mass::ZERO, load)
+    }
+
+    /// Standard uncertainty that the calibration lends to the difference of
+    /// two loads: its errors at both are much the same and mostly cancel.
+    #[must_use]
+    pub fn standard_uncertainty_between(&self, first: Mass, second: Mass) -> Mass {
+        let heaviest = self.heaviest();
+        let a = terms(first.micrograms() as f64 / heaviest);
+        let b = terms(second.micrograms() as f64 / heaviest);
+        let mut difference = [0.0; TERMS];
+        for (d, (x, y)) in difference.iter_mut().zip(a.iter().zip(&b)) {
+            *d = y - x;
+        }
+        let common = dot(&self.weights, &difference);
+        let scattered: f64 = self
+            .covariance
+            .iter()
+            .zip(&difference)
+            .map(|(row, d)| d * dot(row, &difference))
+            .sum();
+        micrograms(libm::sqrt(common * common + scattered.max(0.0)))
+    }
+}
+
+fn check(points: &[Point]) -> Result<(), CalibrationError> {
+    if points.len() < 2 {
+        return Err(CalibrationError::TooFewPoints);
+    }
+    if points.len() > Calibration::MOST_POINTS {
+        return Err(CalibrationError::TooManyPoints);
+    }
+    for point in points {
+        if !point.counts.is_finite()
+            || !point.counts_uncertainty.is_finite()
+            || point.counts_uncertainty < 0.0
+            || point.load_uncertainty.is_negative()
+        {
+            return Err(CalibrationError::NotANumber);
+        }
+        if point.load.is_negative() {
+            return Err(CalibrationError::NegativeLoad);
+        }
+    }
+    Ok(())
+}
+
+/// The empty pan: the mean of its points.
+fn mean_of_empty(points: &[Point]) -> Option<Point> {
+    let empty = || points.iter().filter(|point| point.load == Mass::ZERO);
+    let n = empty().count() as f64;
+    let squares: f64 = empty()
+        .map(|point| point.counts_uncertainty * point.counts_uncertainty)
+        .sum();
+    (n > 0.0).then(|| Point {
+        load: Mass::ZERO,
+        counts: empty().map(|point| point.counts).sum::<f64>() / n,
+        counts_uncertainty: libm::sqrt(squares) / n,
+        load_uncertainty: Mass::ZERO,
+    })
+}
+
+/// How many different loads there are besides none.
+fn distinct_loads(points: &[Point]) -> usize {
+    points
+        .iter()
+        .enumerate()
+        .filter(|(n, point)| {
+            point.load != Mass::ZERO && points[..*n].iter().all(|other| other.load != point.load)
+        })
+        .count()
+}
+
+/// The curve of `N` terms through the loaded points.
+fn solve<'a, const N: usize>(
+    points: impl Iterator<Item = &'a Point>,
+    zero: &Point,
+    span: f64,
+    slope: f64,
+) -> Option<Calibration> {
+    let mut equations: heapless::Vec<Equation<N>, { Calibration::MOST_POINTS }> =
+        heapless::Vec::new();
+    let mut parts: heapless::Vec<(f64, f64), { Calibration::MOST_POINTS }> = heapless::Vec::new();
+    for point in points {
+        let x = (point.counts - zero.counts) / span;
+        let mut row = [0.0; N];
+        row.copy_from_slice(&terms(x)[..N]);
+        let noise = slope
+            * libm::sqrt(
+                point.counts_uncertainty * point.counts_uncertainty
+                    + zero.counts_uncertainty * zero.counts_uncertainty,
+            );
+        let weight = point.load_uncertainty.micrograms() as f64;
+        equations
+            .push(Equation {
+                row,
+                value: point.load.micrograms() as f64,
+                deviation: libm::sqrt(noise * noise + weight * weight),
+            })
+            .ok()?;
+        parts.push((libm::fabs(noise), weight)).ok()?;
+    }
+    let largest = equations.iter().map(|e| e.deviation).fold(0.0, f64::max);
+    let known = largest > 0.0;
+    for equation in &mut equations {
+        // Points said to be exact among others that are not still count for no more than
+        // thirty of those; where all are exact, all count alike.
+        equation.deviation = if known {
+            equation.deviation.max(largest / 30.0)
+        } else {
+            1.0
+        };
+    }
+    let fit = Fit::of(&equations)?;
+    let covariance = if known {
+        fit.covariance(&equations, |n| parts[n].0)
+    } else {
+        fit.covariance_from_scatter()
+    };
+    let weights = fit.of_values(&equations, |n| parts[n].1);
+    let mut calibration = Calibration {
+        zero: zero.counts,
+        span,
+        curve: [0.0; TERMS],
+        weights: [0.0; TERMS],
+        covariance: [[0.0; TERMS]; TERMS],
+        residual: Mass::ZERO,
+        points: 0,
+        temperature: None,
+        place: None,
+    };
+    calibration.curve[..N].copy_from_slice(&fit.parameters);
+    calibration.weights[..N].copy_from_slice(&weights);
+    for (row, from) in calibration.covariance.iter_mut().zip(&covariance) {
+        row[..N].copy_from_slice(from);
+    }
+    Some(calibration)
+}
+
+fn terms(x: f64) -> [f64; TERMS] {
+    [x, x * x, x * x * x]
+}
+
+fn value(curve: &[f64; TERMS], x: f64) -> f64 {
+    x * (curve[0] + x * (curve[1] + x * curve[2]))
+}
+
+fn slope_at(curve: &[f64; TERMS], x: f64) -> f64 {
+    curve[0] + x * (2.0 * curve[1] + x * 3.0 * curve[2])
+}
+
+fn micrograms(value: f64) -> Mass {
+    Mass::from_fractional_grams(value / 1e6).unwrap_or(Mass::MAX)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::signal::WeightClass;
+    use std::vec::Vec;
+
+    /// A cell whose output bends by so many parts of capacity in the middle.
+    fn bent(grams: f64, bend: f64) -> f64 {
+        let part = grams / 1_000.0;
+        50_000.0 + 2_000.0 * (grams + bend * 1_000.0 * 4.0 * part * (1.0 - part))
+    }
+
+    fn points(loads: &[i64], bend: f64) -> Vec<Point> {
+        loads
+            .iter()
+            .map(|grams| Point {
+                counts: bent(*grams as f64, bend),
+                ..Point::exact(Mass::from_grams(*grams), Counts(0))
+            })
+            .collect()
+    }
+
+    fn worst(calibration: &Calibration, bend: f64) -> f64 {
+        (0..=1_000)
+            .map(|grams| {
+                let counts = bent(f64::from(grams), bend);
+                (calibration
+                    .mass_of(counts - calibration.zero_counts())
+                    .grams()
+                    - f64::from(grams))
+                .abs()
+            })
+            .fold(0.0, f64::max)
+    }
+
+    #[test]
+    fn three_weights_take_out_a_bend_that_two_points_leave() {
+        let bend = 0.000_5;
+        let two = Calibration::from_points(&points(&[0, 1_000], bend)).unwrap();
+        assert!((0.4..0.6).contains(&worst(&two, bend)));
+        let four = Calibration::from_points(&points(&[0, 300, 600, 1_000], bend)).unwrap();
+        assert!(worst(&four, bend) < 0.002, "{}", worst(&four, bend));
+        assert!((four.nonlinearity().grams() - 0.5).abs() < 0.05);
+        let six = Calibration::from_points(&points(&[0, 200, 400, 600, 800, 1_000], bend)).unwrap();
+        assert!(worst(&six, bend) < 0.000_1);
+        assert_eq!(six.points(), 6);
+    }
+
+    #[test]
+    fn a_line_through_two_points_is_exact_and_goes_on_beyond_both() {
+        let line = Calibration::from_points(&points(&[0, 500], 0.0)).unwrap();
+        for (counts, grams) in [
+            (0.0, 0),
+            (1_000_000.0, 500),
+            (2_000_000.0, 1_000),
+            (-20_000.0, -10),
+        ] {
+            assert_eq!(line.mass_of(counts), Mass::from_grams(grams));
+        }
+        assert_eq!(line.counts_per_gram(), 2_000.0);
+        assert_eq!(line.residual(), Mass::ZERO);
+    }
+
+    #[test]
+    fn a_cell_wired_the_other_way_round_weighs_as_well() {
+        let reversed: Vec<Point> = points(&[0, 500, 1_000], 0.000_3)
+            .into_iter()
+            .map(|point| Point {
+                counts: -point.counts,
+                ..point
+            })
+            .collect();
+        let calibration = Calibration::from_points(&reversed).unwrap();
+        assert!(calibration.counts_per_gram() < 0.0);
+        let load = calibration.mass_of(-bent(300.0, 0.000_3) - calibration.zero_counts());
+        assert!((load.grams() - 300.0).abs() < 0.001, "{load:?}");
+    }
+
+    /// One M1 weight of 500 g: ±25 mg, so 14.43 mg standard (JCGM 100, 4.3.7), all of it in the
+    /// slope: at 250 g half of it, at 1 000 g twice, and for 30 g out of a tin 0.87 mg.
+    #[test]
+    fn the_weight_s_class_is_in_the_result_s_uncertainty() {
+        let weight = KnownLoad::weight(WeightClass::M1, Mass::from_grams(500)).unwrap();
+        let settled = |mean, uncertainty| SettledCounts { mean, uncertainty };
+        let calibration = Calibration::from_points(&[
+            Point::measured(&KnownLoad::NOTHING, settled(50_000.0, 0.0)),
+            Point::measured(&weight, settled(1_050_000.0, 0.0)),
+        ])
+        .unwrap();
+        let u = |grams| {
+            calibration
+                .standard_uncertainty(Mass::from_grams(grams))
+                .micrograms()
+        };
+        assert!((u(500) - 14_434).abs() <= 2, "{}", u(500));
+        assert!((u(250) - 7_217).abs() <= 2);
+        assert!((u(1_000) - 28_868).abs() <= 3);
+        let portion =
+            calibration.standard_uncertainty_between(Mass::from_grams(500), Mass::from_grams(470));
+        assert!((portion.micrograms() - 866).abs() <= 2, "{portion:?}");
+
+        // Noise of 10 counts at both ends is 5 mg each, and adds in quadrature.
+        let noisy = Calibration::from_points(&[
+            Point::measured(&KnownLoad::NOTHING, settled(50_000.0, 10.0)),
+            Point::measured(&weight, settled(1_050_000.0, 10.0)),
+        ])
+        .unwrap();
+        let u = noisy.standard_uncertainty(Mass::from_grams(500)).grams();
+        let expected = (0.014_434_f64.powi(2) + 2.0 * 0.005_f64.powi(2)).sqrt();
+        assert!((u - expected).abs() < 2e-6, "{u} {expected}");
+    }
+
+    #[test]
+    fn points_that_scatter_leave_more_doubt_than_their_noise_says() {
+        let scattered = |scatter: f64| {
+            let loads = [0, 200, 400, 600, 800, 1_000, 200, 400, 600, 800];
+            let points: Vec<Point> = points(&loads, 0.0)
+                .into_iter()
+                .enumerate()
+                .map(|(n, point)| Point {
+                    counts: point.counts + if n % 2 == 0 { scatter } else { -scatter },
+                    counts_uncertainty: 5.0,
+                    ..point
+                })
+                .collect();
+            let calibration = Calibration::from_points(&points).unwrap();
+            calibration.standard_uncertainty(Mass::from_grams(500))
+        };
+        assert!(scattered(200.0) > scattered(5.0).times(10));
+    }
+
+    #[test]
+    fn points_that_make_no_calibration_are_refused() {
+        let exact = |grams, counts| Point::exact(Mass::from_grams(grams), Counts(counts));
+        let refused = |points: &[Point]| Calibration::from_points(points).unwrap_err();
+        assert_eq!(refused(&[exact(0, 0)]), CalibrationError::TooFewPoints);
+        assert_eq!(
+            refused(&[exact(100, 0), exact(200, 90_000)]),
+            CalibrationError::NoZero
+        );
+        assert_eq!(
+            refused(&[exact(0, 0), exact(500, 900)]),
+            CalibrationError::NoSpan
+        );
+        assert_eq!(
+            refused(&[exact(0, 0), exact(0, 9_000)]),
+            CalibrationError::NoSpan
+        );
+        assert_eq!(
+            refused(&[exact(0, 0), exact(-5, 10_000)]),
+            CalibrationError::NegativeLoad
+        );
+        // 200 g that was said to be 250 g.
+        assert_eq!(
+            refused(&[exact(0, 0), exact(250, 400_000), exact(1_000, 2_000_000)]),
+            CalibrationError::NotStraight
+        );
+        let nan = Point {
+            counts: f64::NAN,
+            ..exact(500, 0)
+        };
+        assert_eq!(refused(&[exact(0, 0), nan]), CalibrationError::NotANumber);
+        assert_eq!(refused(&[exact(0, 0); 17]), CalibrationError::TooManyPoints);
     }
 }

@@ -1,12 +1,16 @@
 //! All of the signal chain in one.
 
+use super::compensation::{Creep, CreepCompensation, TemperatureCompensation};
+use super::drift::Drift;
 use super::filter::{Estimate, Filter, Limits};
+use super::gravity::Place;
+use super::ratio::scaled;
 use super::zero::Zero;
 use super::{Calibration, Settings, Weight};
 use crate::sensor::Counts;
-use evenhand_protocol::{Fault, Mass, Refusal, Uptime};
+use evenhand_protocol::{Fault, Mass, Refusal, Temperature, Uptime};
 
-/// A settled mean of the counts, for a calibration.
+/// A settled mean of the counts, to make a calibration from.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SettledCounts {
     /// The mean.
@@ -23,6 +27,15 @@ pub struct Chain {
     limits: Limits,
     filter: Filter,
     zero: Zero,
+    drift: Drift,
+    creep: Option<Creep>,
+    compensation: Option<TemperatureCompensation>,
+    temperature: Option<Temperature>,
+    /// By what gravity's difference from the calibration's place multiplies.
+    gravity: f64,
+    place: Option<Place>,
+    /// The load from the calibrated zero, corrected.
+    load: Mass,
     held: bool,
     last_at: Option<Uptime>,
     estimate: Option<Estimate>,
@@ -44,6 +57,13 @@ impl Chain {
             calibration,
             filter,
             zero: Zero::new(),
+            drift: Drift::new(),
+            creep: None,
+            compensation: None,
+            temperature: None,
+            gravity: 1.0,
+            place: None,
+            load: Mass::ZERO,
             held: false,
             last_at: None,
             estimate: None,
@@ -69,6 +89,41 @@ impl Chain {
         self.filter.limit(&self.limits);
         self.calibration = Some(calibration);
         self.zero = Zero::new();
+        self.drift = Drift::new();
+        self.weigh_gravity();
+    }
+
+    /// Sets where the scale stands. With a calibration that knows where it
+    /// was made, the difference of gravity is taken off.
+    pub fn set_place(&mut self, place: Option<Place>) {
+        self.place = place;
+        self.weigh_gravity();
+    }
+
+    fn weigh_gravity(&mut self) {
+        let there = self.calibration.and_then(|calibration| calibration.place());
+        self.gravity = match (self.place, there) {
+            (Some(here), Some(there)) => here.gravity().correction(there.gravity()),
+            _ => 1.0,
+        };
+    }
+
+    /// Sets how zero and span follow the bridge's temperature; `None` leaves
+    /// both as they are.
+    pub fn set_temperature_compensation(&mut self, compensation: Option<TemperatureCompensation>) {
+        self.compensation = compensation;
+    }
+
+    /// Tells the bridge's temperature; `None` where it is not known. It
+    /// matters only with a compensation and a calibration that knows its own
+    /// temperature.
+    pub fn set_bridge_temperature(&mut self, temperature: Option<Temperature>) {
+        self.temperature = temperature;
+    }
+
+    /// Sets how the cell creeps; begins as a scale that has long been empty.
+    pub fn set_creep_compensation(&mut self, compensation: Option<CreepCompensation>) {
+        self.creep = compensation.map(Creep::new);
     }
 
     /// Takes one conversion.
@@ -78,10 +133,8 @@ impl Chain {
     /// Max + 9 e, [`Fault::NegativeLoad`] more than 2 % of Max and 1 e below
     /// zero. The chain goes on; the next sample may be good again.
     pub fn take(&mut self, at: Uptime, counts: Counts) -> Result<Weight, Fault> {
-        if self
-            .last_at
-            .is_some_and(|last| at.since(last) > Self::GAP_MILLIS)
-        {
+        let elapsed = self.last_at.map_or(0, |last| at.since(last));
+        if elapsed > Self::GAP_MILLIS {
             self.filter.restart();
         }
         self.last_at = Some(at);
@@ -90,13 +143,28 @@ impl Chain {
         let Some(calibration) = &self.calibration else {
             return Err(Fault::Uncalibrated);
         };
-        let load = calibration.mass_of(estimate.mean - calibration.zero_counts());
+        let mut load = calibration.mass_of(estimate.mean - calibration.zero_counts());
+        if let (Some(compensation), Some(now), Some(then)) = (
+            &self.compensation,
+            self.temperature,
+            calibration.temperature(),
+        ) {
+            load = compensation.correct(load, now, then);
+        }
+        if self.place.is_some() {
+            load = scaled(load, self.gravity);
+        }
+        if let Some(creep) = &mut self.creep {
+            load = creep.take_off(load, elapsed);
+        }
+        self.load = load;
         let started = estimate.stable && self.zero.start(load, &self.settings);
         if !started {
             self.zero
                 .track(at, load, estimate.stable, self.held, &self.settings);
         }
         let gross = load - self.zero.offset();
+        self.drift.take(at, gross, estimate.stable, &self.settings);
         let capacity = self.settings.capacity;
         let e = self.settings.verification_interval;
         if gross > capacity + e.times(9) {
@@ -132,14 +200,22 @@ impl Chain {
     /// the load moves, [`Refusal::BeyondZeroRange`] where it is more than 2 %
     /// of Max from both the initial and the calibrated zero.
     pub fn zero(&mut self) -> Result<(), Refusal> {
-        let Some(calibration) = &self.calibration else {
+        if self.calibration.is_none() {
             return Err(Refusal::Faulty);
-        };
-        let Some(estimate) = self.estimate.filter(|estimate| estimate.stable) else {
+        }
+        if !self.estimate.is_some_and(|estimate| estimate.stable) {
             return Err(Refusal::NotStable);
-        };
-        let load = calibration.mass_of(estimate.mean - calibration.zero_counts());
-        self.zero.set(load, &self.settings)
+        }
+        self.zero.set(self.load, &self.settings)
+    }
+
+    /// How far the resting load has drifted since the start: the sum of all
+    /// changes that were too slow to be food (creep, warmth, drying). The
+    /// difference of two gross loads less the difference of two drifts is what
+    /// was put on or taken off.
+    #[must_use]
+    pub const fn drift(&self) -> Mass {
+        self.drift.drifted()
     }
 
     /// While held, the zero does not follow any drift: a dish, a tin or a

@@ -408,6 +408,6 @@ impl Estimate {
     }
 
     fn wander(&self, limits: &Limits) -> f64 {
-        limits.wander.unwrap_or(7.0 * self.uncertainty)
+        limits.wander.unwrap_or(10.0 * self.uncertainty)
     }
 }

@@ -1,20 +1,45 @@
 //! Counts to a weight: calibration, filter, stability, zero, tare, overload.
 //!
 //! [`Chain`] is all of it in one: it takes a conversion and a time and gives a
-//! [`Weight`] or a fault.
+//! [`Weight`] or a fault. Read on in the order in which a load meets the parts:
+//!
+//! 1. the filter ([`Settings`] say how soon and how sure): a growing mean that
+//!    starts again when the load changes;
+//! 2. [`calibration`]: counts to mass by two or more [`known_load`]s;
+//! 3. [`compensation`] of temperature and creep, and [`gravity`] where the
+//!    calibration was made elsewhere;
+//! 4. the zero, and the [`tare`];
+//! 5. [`uncertainty`] of what comes out, [`error_limits`] to hold it against,
+//!    and the morning's [`self_test`].
 
 pub mod calibration;
 mod chain;
+pub mod compensation;
+mod drift;
+pub mod error_limits;
 mod filter;
+mod fit;
+pub mod gravity;
 mod history;
+pub mod known_load;
 mod noise;
+pub mod ratio;
+pub mod self_test;
 pub mod settings;
 pub mod tare;
+pub mod uncertainty;
 pub mod weight;
 mod zero;
 
 pub use calibration::{Calibration, CalibrationError, Point};
 pub use chain::{Chain, SettledCounts};
+pub use compensation::{CreepCompensation, TemperatureCompensation, TemperatureReading};
+pub use error_limits::AccuracyClass;
+pub use gravity::{Gravity, Place};
+pub use known_load::{KnownLoad, WeightClass};
+pub use ratio::PartsPerMillion;
+pub use self_test::{SelfTest, SelfTestOutcome, SelfTestRefusal};
 pub use settings::{Settings, SettingsError};
 pub use tare::Tare;
+pub use uncertainty::{Budget, CellFigures, Placement};
 pub use weight::Weight;

@@ -68,7 +68,8 @@ impl Learnt {
     }
 
     fn get(&self) -> i64 {
-        self.variance.max(Noise::FLOOR)
+        let variance = self.variance.max(Noise::FLOOR);
+        variance + variance * 2 / (i64::from(self.seen) + 2)
     }
 
     fn get_or(&self, other: &Self) -> i64 {
@@ -186,9 +187,11 @@ impl Noise {
         self.seen >= Self::WARM
     }
 
-    /// From successive samples.
+    /// From successive samples; a little more than that while few were seen,
+    /// so that chance does not make it too small.
     pub(super) fn sample(&self) -> i64 {
-        self.sample.max(Self::FLOOR)
+        let sample = self.sample.max(Self::FLOOR);
+        sample + sample * i64::from(Self::WARM) / i64::from(self.seen.max(Self::WARM))
     }
 
     /// As it shows in means of a tenth of a second.

@@ -66,21 +66,43 @@ pub enum Kind {
     Kitchen,
 }
 
+/// The table is pushed and comes to rest again. It pushes the scale by its acceleration, and
+/// what is at rest before and after pushes up as much as down: the second derivative of
+/// t² exp(-t/τ) sin ωt has neither a mean nor a jump.
 struct Ring {
     start: f64,
-    peak: f64,
+    scale: f64,
     decay: f64,
-    frequency: f64,
-    phase: f64,
+    turn: f64,
 }
 
 impl Ring {
+    /// Peaks at `peak` grams and has died away after some six `decay`s.
+    fn new(start: f64, peak: f64, decay: f64, frequency: f64) -> Self {
+        let mut ring = Self {
+            start,
+            scale: 1.0,
+            decay: decay / 2.0,
+            turn: TAU * frequency,
+        };
+        let highest = (0..2_000)
+            .map(|i| ring.at(start + f64::from(i) * decay * 3.0 / 2_000.0).abs())
+            .fold(0.0, f64::max);
+        ring.scale = peak / highest;
+        ring
+    }
+
     fn at(&self, time: f64) -> f64 {
-        let age = time - self.start;
-        if age < 0.0 {
+        let t = time - self.start;
+        if t < 0.0 {
             return 0.0;
         }
-        self.peak * (-age / self.decay).exp() * (TAU * self.frequency * age + self.phase).sin()
+        // With λ = -1/τ + iω the second derivative of t² exp λt is (2 + 4λt + λ²t²) exp λt.
+        let (re, im) = (-1.0 / self.decay, self.turn);
+        let polynomial_re = 2.0 + 4.0 * re * t + (re * re - im * im) * t * t;
+        let polynomial_im = 4.0 * im * t + 2.0 * re * im * t * t;
+        let (sin, cos) = (im * t).sin_cos();
+        self.scale * (re * t).exp() * (polynomial_re * sin + polynomial_im * cos)
     }
 }
 
@@ -195,13 +217,12 @@ impl Kitchen {
             let peak = self.dice.about(1.0, 20.0);
             let frequency = self.dice.between(1.0, 4.0);
             for step in 0..steps {
-                self.rings.push(Ring {
-                    start: time + step as f64 / pace,
-                    peak: peak * self.dice.between(0.5, 1.0),
-                    decay: self.dice.between(0.2, 0.5),
-                    frequency: frequency * self.dice.between(0.9, 1.1),
-                    phase: 0.0,
-                });
+                self.rings.push(Ring::new(
+                    time + step as f64 / pace,
+                    peak * self.dice.between(0.5, 1.0),
+                    self.dice.between(0.2, 0.5),
+                    frequency * self.dice.between(0.9, 1.1),
+                ));
             }
             self.next_walk = time + steps as f64 / pace + self.dice.wait(4.0);
         }
@@ -212,20 +233,19 @@ impl Kitchen {
                 self.chop_frequency = self.dice.between(8.0, 25.0);
                 self.chop_peak = self.dice.about(1.0, 20.0);
             }
-            self.rings.push(Ring {
-                start: time,
-                peak: self.chop_peak * self.dice.between(0.5, 1.0),
-                decay: self.dice.between(0.2, 0.5),
-                frequency: self.chop_frequency,
-                phase: 0.0,
-            });
+            self.rings.push(Ring::new(
+                time,
+                self.chop_peak * self.dice.between(0.5, 1.0),
+                self.dice.between(0.2, 0.5),
+                self.chop_frequency,
+            ));
             self.next_chop = time + self.dice.between(0.8, 1.2) / self.chop_rate;
             if self.next_chop >= self.chop_until {
                 self.next_chop = self.chop_until + self.dice.wait(15.0);
             }
         }
         self.rings
-            .retain(|ring| time - ring.start < 12.0 * ring.decay);
+            .retain(|ring| time - ring.start < 24.0 * ring.decay);
         let rings: f64 = self.rings.iter().map(|ring| ring.at(time)).sum();
         self.shaken = rings;
         let tones: f64 = self

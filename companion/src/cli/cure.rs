@@ -4,8 +4,8 @@ use super::fields::at_flag;
 use super::{Failure, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::cure::{
-    Amounts, CAUTION, Contents, Curing, CuringAgent, Ingoing, Limit, Method, NitriteFraction,
-    PickUp, Ppm, TooSmall, weighable,
+    AgentRefusal, Amounts, CAUTION, Contents, Curing, CuringAgent, Ingoing, Limit, Method,
+    NitriteFraction, PickUp, Ppm, TooSmall, weighable,
 };
 use evenhand_kitchen::units::{Grams, InputError, mass_not_negative, mass_positive};
 use evenhand_protocol::Mass;
@@ -39,24 +39,16 @@ pub(super) enum CureCommand {
     },
 }
 
-/// How the meat is cured, and with what.
+/// How the meat is cured.
 #[derive(Debug, Args)]
-struct CuringArguments {
+pub(super) struct MethodArguments {
     /// How: comminuted, pumped, immersion-pickup, immersion-equilibrium, dry, bacon-pumped,
     /// bacon-immersion-pickup, bacon-immersion-equilibrium or bacon-dry.
     #[arg(long, value_name = "NAME")]
-    method: String,
+    method: Option<String>,
     /// The raw weight of the meat.
     #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
     meat: Option<String>,
-    /// How much of the agent is sodium nitrite, from its label: 6.25% or 0.0625.
-    #[arg(long, value_name = "PART", allow_hyphen_values = true)]
-    nitrite_fraction: String,
-    /// What the label says is in the agent: sodium-nitrite, potassium-nitrite, nitrate,
-    /// nitrite-and-nitrate or vegetable. Only sodium nitrite alone is worked out, and taken where
-    /// nothing is said.
-    #[arg(long, value_name = "KIND")]
-    contents: Option<String>,
     /// The pickle's water, where there is a pickle.
     #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
     water: Option<String>,
@@ -75,6 +67,21 @@ struct CuringArguments {
     /// To within how much the scale is good (k = 2).
     #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
     scale_within: Option<String>,
+}
+
+/// How the meat is cured, and with what.
+#[derive(Debug, Args)]
+struct CuringArguments {
+    #[command(flatten)]
+    method: MethodArguments,
+    /// How much of the agent is sodium nitrite, from its label: 6.25% or 0.0625.
+    #[arg(long, value_name = "PART", allow_hyphen_values = true)]
+    nitrite_fraction: String,
+    /// What the label says is in the agent: sodium-nitrite, potassium-nitrite, nitrate,
+    /// nitrite-and-nitrate or vegetable. Only sodium nitrite alone is worked out, and taken where
+    /// nothing is said.
+    #[arg(long, value_name = "KIND")]
+    contents: Option<String>,
     /// One JSON object.
     #[arg(long)]
     json: bool,
@@ -104,17 +111,49 @@ fn flag(error: InputError) -> Failure {
 
 impl CuringArguments {
     fn agent(&self) -> Result<CuringAgent, Failure> {
-        let contents = match &self.contents {
-            Some(text) => text.parse().map_err(flag)?,
-            None => Contents::SodiumNitrite,
-        };
-        let nitrite = NitriteFraction::parse("--nitrite-fraction", &self.nitrite_fraction)?;
-        CuringAgent::from_label("curing agent", contents, nitrite)
-            .map_err(|refusal| Failure::Input(format!("--contents: {refusal}")))
+        agent(
+            "curing agent",
+            self.contents.as_deref(),
+            &self.nitrite_fraction,
+        )
+    }
+}
+
+/// A curing agent by its label. Its contents are sodium nitrite where nothing
+/// else was said.
+pub(super) fn agent(
+    name: &str,
+    contents: Option<&str>,
+    fraction: &str,
+) -> Result<CuringAgent, Failure> {
+    let contents = match contents {
+        Some(text) => text.parse().map_err(flag)?,
+        None => Contents::SodiumNitrite,
+    };
+    let nitrite = NitriteFraction::parse("--nitrite-fraction", fraction)?;
+    CuringAgent::from_label(name, contents, nitrite).map_err(|refusal| match refusal {
+        AgentRefusal::Name(refusal) => Failure::Input(format!("--agent: {refusal}")),
+        refusal => Failure::Input(format!("--contents: {refusal}")),
+    })
+}
+
+impl MethodArguments {
+    /// Whether a way of curing was said.
+    pub(super) const fn is_said(&self) -> bool {
+        self.method.is_some()
     }
 
-    fn curing(&self) -> Result<Curing, Failure> {
-        let method: Method = self.method.parse().map_err(flag)?;
+    pub(super) fn curing(&self) -> Result<Curing, Failure> {
+        let method: Method = match &self.method {
+            Some(name) => name.parse().map_err(flag)?,
+            None => {
+                let names: Vec<&str> = Method::ALL.iter().map(|method| method.name()).collect();
+                return Err(Failure::Input(format!(
+                    "--method is needed: how is the meat cured? write one of {}",
+                    names.join(", ")
+                )));
+            }
+        };
         let positive = |name: &str, text: &Option<String>| {
             text.as_ref()
                 .map(|text| mass_positive(name, text))
@@ -136,7 +175,7 @@ impl CuringArguments {
         Curing::new(method, amounts).map_err(flag)
     }
 
-    fn scale_within(&self) -> Result<Option<Mass>, Failure> {
+    pub(super) fn scale_within(&self) -> Result<Option<Mass>, Failure> {
         Ok(self
             .scale_within
             .as_ref()
@@ -213,9 +252,13 @@ fn words(arguments: &CuringArguments, ingoing: &Ingoing) -> String {
 
 fn ppm(arguments: &PpmArguments) -> Result<(), Failure> {
     let agent = arguments.curing.agent()?;
-    let curing = arguments.curing.curing()?;
+    let curing = arguments.curing.method.curing()?;
     let weighed = mass_positive("--agent", &arguments.agent)?;
-    let within = arguments.curing.scale_within()?.unwrap_or(Mass::ZERO);
+    let within = arguments
+        .curing
+        .method
+        .scale_within()?
+        .unwrap_or(Mass::ZERO);
     let ingoing = curing.ingoing(&agent, weighed, within).map_err(flag)?;
     if arguments.curing.json {
         return output::json(&fields(&arguments.curing, &ingoing));
@@ -225,10 +268,10 @@ fn ppm(arguments: &PpmArguments) -> Result<(), Failure> {
 
 fn dose(arguments: &DoseArguments) -> Result<(), Failure> {
     let agent = arguments.curing.agent()?;
-    let curing = arguments.curing.curing()?;
+    let curing = arguments.curing.method.curing()?;
     let target = Ppm::parse("--ppm", &arguments.ppm)?;
     let dose = curing.dose(&agent, target).map_err(flag)?;
-    let within = arguments.curing.scale_within()?;
+    let within = arguments.curing.method.scale_within()?;
     let too_small = match within {
         Some(within) => weighable(dose, within).map_err(flag)?.err(),
         None => None,

@@ -5,6 +5,7 @@
 //! that says what to do.
 
 mod amounts;
+mod batch;
 mod brine;
 mod cure;
 mod dish;
@@ -61,6 +62,9 @@ enum Command {
     Strike(strike::StrikeArguments),
     /// Undo the portion made last.
     Undo(strike::UndoArguments),
+    /// Batches of anything mixed or cured: what was weighed, what is due, how it came out.
+    #[command(subcommand)]
+    Batch(Box<batch::BatchCommand>),
     /// Strengths of brine, what to weigh for one, putting one right, telling one by weight.
     #[command(subcommand)]
     Brine(brine::BrineCommand),
@@ -125,6 +129,7 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
         Some(Command::Tin(command)) => tin::run(&data, command),
         Some(Command::Strike(arguments)) => strike::run(&data, &arguments),
         Some(Command::Undo(arguments)) => strike::undo(&data, &arguments),
+        Some(Command::Batch(command)) => batch::run(&data, *command),
         Some(Command::Brine(command)) => brine::run(command),
         Some(Command::Cure(command)) => cure::run(*command),
         Some(Command::Simulate(arguments)) => simulate::run(&arguments),

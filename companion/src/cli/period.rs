@@ -46,7 +46,7 @@ impl PeriodArguments {
 }
 
 /// A moment; of a day its beginning, or its end.
-fn moment(
+pub(super) fn moment(
     field: &str,
     text: &str,
     now: &ZonedDateTime,

@@ -244,6 +244,50 @@ impl Formula {
             .position(|item| item.ingredient.name().to_lowercase() == name)
     }
 
+    /// How much of each, for so much of one of them.
+    ///
+    /// # Errors
+    /// No such item, an amount of nothing or less, a ratio in which meat and
+    /// water are whatever there is.
+    pub fn amounts(&self, item: usize, amount: Mass) -> Result<Vec<Mass>, InputError> {
+        let parts = self.all_parts()?;
+        let Some(part) = parts.get(item) else {
+            return Err(InputError::new(
+                "item",
+                &item.to_string(),
+                "is not in it",
+                format!("it has {} ingredients", parts.len()),
+            ));
+        };
+        crate::brine::above_zero(self.items[item].ingredient.name(), amount)?;
+        scaled(&parts, amount.grams() / part)
+    }
+
+    /// How much of each, for so much of all together.
+    ///
+    /// # Errors
+    /// As for [`Formula::amounts`].
+    pub fn amounts_of_total(&self, total: Mass) -> Result<Vec<Mass>, InputError> {
+        let parts = self.all_parts()?;
+        crate::brine::above_zero("total", total)?;
+        scaled(&parts, total.grams() / parts.iter().sum::<f64>())
+    }
+
+    fn all_parts(&self) -> Result<Vec<f64>, InputError> {
+        self.items
+            .iter()
+            .map(|item| match item.part {
+                Part::Parts(parts) => Ok(parts),
+                Part::Free | Part::OfFree(_) => Err(InputError::new(
+                    "ratio",
+                    self.form.words(),
+                    "has no size of its own",
+                    "weigh the meat and the water; the rest follows",
+                )),
+            })
+            .collect()
+    }
+
     /// The same with one ingredient more or less by so many per cent of what
     /// it was: "as last time but 5 % more water".
     ///
@@ -294,6 +338,23 @@ impl Formula {
         }
         Ok(changed)
     }
+}
+
+fn scaled(parts: &[f64], one_part: f64) -> Result<Vec<Mass>, InputError> {
+    parts
+        .iter()
+        .map(|parts| {
+            let grams = parts * one_part;
+            Mass::from_fractional_grams(grams).ok_or_else(|| {
+                InputError::new(
+                    "amount",
+                    &format!("{grams} g"),
+                    "is beyond what can be held",
+                    "it must be a mass a kitchen can have",
+                )
+            })
+        })
+        .collect()
 }
 
 fn parts_of(ingredient: Ingredient, parts: f64) -> Item {
@@ -377,6 +438,26 @@ mod tests {
         assert!(Formula::of_total(plain("water"), vec![(salt(), 100.0)]).is_err());
         assert!(Formula::bakers(vec![(plain("wheat"), 90.0)], vec![(salt(), 2.0)]).is_err());
         assert!(Formula::of_meat_and_water(plain("ribs"), plain("water"), vec![]).is_err());
+    }
+
+    #[test]
+    fn amounts_follow_from_one_or_from_all() {
+        let brine = Formula::of_water(plain("water"), vec![(plain("salt"), 8.0)]).unwrap();
+        let grams = |masses: Vec<Mass>| masses.iter().map(|mass| mass.grams()).collect::<Vec<_>>();
+        assert_eq!(
+            grams(brine.amounts(1, Mass::from_grams(40)).unwrap()),
+            [500.0, 40.0]
+        );
+        assert_eq!(
+            grams(brine.amounts_of_total(Mass::from_grams(1080)).unwrap()),
+            [1000.0, 80.0]
+        );
+        assert!(brine.amounts(2, Mass::from_grams(40)).is_err());
+        assert!(brine.amounts(0, Mass::ZERO).is_err());
+        let free =
+            Formula::of_meat_and_water(plain("ribs"), plain("water"), vec![(plain("salt"), 2.0)])
+                .unwrap();
+        assert!(free.amounts_of_total(Mass::from_grams(1)).is_err());
     }
 
     #[test]

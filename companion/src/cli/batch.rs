@@ -1,0 +1,859 @@
+//! `evenhand batch`.
+
+use super::cure::{self, MethodArguments};
+use super::period::moment;
+use super::{Data, Failure, output};
+use clap::{ArgGroup, Args, Subcommand};
+use evenhand_kitchen::batch::{
+    Batch, BatchId, Comparison, Entry, LossTarget, Mark, NamedAs, Plan, ShareOf, Slot, WeighedIn,
+    What,
+};
+use evenhand_kitchen::limits::{CAUTION, Limits};
+use evenhand_kitchen::ratio::Ingredient;
+use evenhand_kitchen::units::{
+    Grams, InputError, MassUnit, format_mass, mass_positive, parse_mass, parse_temperature,
+};
+use evenhand_protocol::Mass;
+use jiff::{SignedDuration, Span, SpanRelativeTo, Timestamp, ZonedDateTime};
+use serde_json::{Map, Value, json};
+
+#[derive(Debug, Subcommand)]
+pub(super) enum BatchCommand {
+    /// Begin a batch.
+    Begin {
+        /// What it is: batches of one title are compared.
+        #[arg(long, value_name = "TEXT")]
+        title: Option<String>,
+        #[command(flatten)]
+        when: WhenArguments,
+    },
+    /// The batches, the one begun last first.
+    List {
+        /// Only those of this title.
+        #[arg(long, value_name = "TEXT")]
+        title: Option<String>,
+        /// One JSON object a line.
+        #[arg(long)]
+        json: bool,
+    },
+    /// All that is on record of a batch.
+    Show {
+        /// The batch's number.
+        batch: String,
+        /// One JSON object.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Note that something was weighed in; what it is can be said later.
+    Weigh(WeighArguments),
+    /// Say what something is that was weighed in.
+    Name(NameArguments),
+    /// Say what the batch is.
+    Title(TextArguments),
+    /// Write a word down.
+    Note(TextArguments),
+    /// Note how it tasted.
+    Taste(TasteArguments),
+    /// Say when it is due out, and how often it is to be turned.
+    Plan(PlanArguments),
+    /// Note that it was turned, or looked at.
+    Turned(LineArguments),
+    /// Note that it came out.
+    Out(LineArguments),
+    /// Say how much it is to lose in drying.
+    Dry(DryArguments),
+    /// Note what it weighs now, drying.
+    Reweigh(ReweighArguments),
+    /// Note how warm its cold store is.
+    Store(StoreArguments),
+    /// Mark it ready for the next step, a curing agent in it held against its limit.
+    Ready(ReadyArguments),
+    /// Strike a line out.
+    Strike(StrikeArguments),
+    /// What is due with every batch, soonest first.
+    Due {
+        /// One JSON object a line.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Batches of one title side by side.
+    Compare(CompareArguments),
+    /// What to weigh to make one again, as it was or a little changed.
+    Again(AgainArguments),
+}
+
+/// When it happened.
+#[derive(Debug, Args)]
+pub(super) struct WhenArguments {
+    /// When, where it was not just now: 2026-05-01T18:30.
+    #[arg(long, value_name = "TIME")]
+    at: Option<String>,
+}
+
+/// Which batch, and when.
+#[derive(Debug, Args)]
+pub(super) struct LineArguments {
+    /// The batch's number.
+    batch: String,
+    #[command(flatten)]
+    when: WhenArguments,
+}
+
+/// What something is.
+#[derive(Debug, Args)]
+#[command(group = ArgGroup::new("ingredient").args(["name", "agent"]))]
+pub(super) struct IngredientArguments {
+    /// A plain ingredient.
+    #[arg(long, value_name = "NAME")]
+    name: Option<String>,
+    /// A curing agent with sodium nitrite alone, by what is on its packet.
+    #[arg(long, value_name = "NAME", requires = "nitrite_fraction")]
+    agent: Option<String>,
+    /// How much of it is sodium nitrite, from its label: 6.25% or 0.0625.
+    #[arg(
+        long,
+        value_name = "PART",
+        requires = "agent",
+        allow_hyphen_values = true
+    )]
+    nitrite_fraction: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct WeighArguments {
+    #[command(flatten)]
+    line: LineArguments,
+    /// How much; below zero where some was taken back out.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    mass: String,
+    #[command(flatten)]
+    ingredient: IngredientArguments,
+    /// More of the item of this number, which `show` shows.
+    #[arg(long, value_name = "N", conflicts_with = "ingredient")]
+    item: Option<u32>,
+    /// How warm it was.
+    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    temperature: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct NameArguments {
+    #[command(flatten)]
+    line: LineArguments,
+    /// The item's number, which `show` shows.
+    #[arg(long, value_name = "N")]
+    item: u32,
+    #[command(flatten)]
+    ingredient: IngredientArguments,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct TextArguments {
+    #[command(flatten)]
+    line: LineArguments,
+    /// The text.
+    text: String,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct TasteArguments {
+    #[command(flatten)]
+    line: LineArguments,
+    /// From 1, never again, over 5, as it should be, to 9, the best yet.
+    #[arg(long, value_name = "1-9")]
+    mark: u8,
+    /// What it was like.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    note: String,
+}
+
+#[derive(Debug, Args)]
+#[command(group = ArgGroup::new("out").required(true).args(["due", "lasting"]))]
+pub(super) struct PlanArguments {
+    #[command(flatten)]
+    line: LineArguments,
+    /// When it is due out: 2026-05-03T18:30.
+    #[arg(long, value_name = "TIME")]
+    due: Option<String>,
+    /// Or how long it stays in: 3d, 36h.
+    #[arg(long = "for", value_name = "SPAN")]
+    lasting: Option<String>,
+    /// How often it is to be turned or looked at: 12h.
+    #[arg(long, value_name = "SPAN")]
+    every: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct DryArguments {
+    #[command(flatten)]
+    line: LineArguments,
+    /// How much of its first weight it is to lose, in per cent.
+    #[arg(long, value_name = "PERCENT", allow_hyphen_values = true)]
+    loss: String,
+    /// What it weighed at first, where that is not all that was weighed in.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    green: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ReweighArguments {
+    #[command(flatten)]
+    line: LineArguments,
+    /// What it weighs now.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    mass: String,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct StoreArguments {
+    #[command(flatten)]
+    line: LineArguments,
+    /// How warm it is.
+    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    temperature: String,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ReadyArguments {
+    #[command(flatten)]
+    line: LineArguments,
+    #[command(flatten)]
+    method: MethodArguments,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct StrikeArguments {
+    #[command(flatten)]
+    line: LineArguments,
+    /// The line's number, which `show` shows.
+    #[arg(long = "line", value_name = "N")]
+    struck: u32,
+    /// Why.
+    #[arg(long, value_name = "TEXT")]
+    reason: String,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CompareArguments {
+    /// The title.
+    title: String,
+    /// Shares of this ingredient instead of the whole.
+    #[arg(long, value_name = "NAME")]
+    of: Option<String>,
+    /// One JSON object a line.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(group = ArgGroup::new("size").required(true).args(["amount", "total"]))]
+pub(super) struct AgainArguments {
+    /// The batch's number.
+    batch: String,
+    /// More of one ingredient, in per cent of what it was: water=5, or less: water=-5.
+    #[arg(long, value_name = "NAME=PERCENT", allow_hyphen_values = true)]
+    more: Vec<String>,
+    /// How much there is to be of one ingredient: water=2kg.
+    #[arg(long, value_name = "NAME=MASS")]
+    amount: Option<String>,
+    /// Or of all together.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    total: Option<String>,
+    /// One JSON object a line.
+    #[arg(long)]
+    json: bool,
+}
+
+/// Readings of the cold store further apart than this leave a gap. They are
+/// taken by hand, so four hours, the step that kitchens check at (common
+/// practice, no source).
+const STORE_STEP: SignedDuration = SignedDuration::from_hours(4);
+
+pub(super) fn run(data: &Data, command: BatchCommand) -> Result<(), Failure> {
+    match command {
+        BatchCommand::Begin { title, when } => begin(data, title, &when),
+        BatchCommand::List { title, json } => list(data, title.as_deref(), json),
+        BatchCommand::Show { batch, json } => show(data, &batch, json),
+        BatchCommand::Weigh(arguments) => weigh(data, &arguments),
+        BatchCommand::Name(arguments) => {
+            let ingredient = arguments.ingredient.ingredient()?.ok_or_else(|| {
+                Failure::Input("--name or --agent is needed: what is it?".to_owned())
+            })?;
+            let what = What::Named {
+                slot: Slot(arguments.item),
+                ingredient: NamedAs(ingredient),
+            };
+            add(data, &arguments.line, what)
+        }
+        BatchCommand::Title(arguments) => add(
+            data,
+            &arguments.line,
+            What::Titled {
+                title: arguments.text,
+            },
+        ),
+        BatchCommand::Note(arguments) => add(
+            data,
+            &arguments.line,
+            What::Noted {
+                text: arguments.text,
+            },
+        ),
+        BatchCommand::Taste(arguments) => {
+            let what = What::Tasted {
+                mark: Mark::new("--mark", arguments.mark)?,
+                note: arguments.note,
+            };
+            add(data, &arguments.line, what)
+        }
+        BatchCommand::Plan(arguments) => plan(data, &arguments),
+        BatchCommand::Turned(line) => add(data, &line, What::Turned),
+        BatchCommand::Out(line) => add(data, &line, What::CameOut),
+        BatchCommand::Dry(arguments) => dry(data, &arguments),
+        BatchCommand::Reweigh(arguments) => {
+            let mass = mass_positive("--mass", &arguments.mass)?;
+            add(data, &arguments.line, What::Reweighed { mass })
+        }
+        BatchCommand::Store(arguments) => {
+            let temperature = parse_temperature("--temperature", &arguments.temperature)?;
+            add(data, &arguments.line, What::Stored { temperature })
+        }
+        BatchCommand::Ready(arguments) => ready(data, &arguments),
+        BatchCommand::Strike(arguments) => {
+            let what = What::Struck {
+                line: arguments.struck,
+                reason: arguments.reason,
+            };
+            add(data, &arguments.line, what)
+        }
+        BatchCommand::Due { json } => due(data, json),
+        BatchCommand::Compare(arguments) => compare(data, &arguments),
+        BatchCommand::Again(arguments) => again(data, &arguments),
+    }
+}
+
+impl WhenArguments {
+    fn moment(&self) -> Result<Timestamp, Failure> {
+        match &self.at {
+            Some(text) => Ok(moment("--at", text, &ZonedDateTime::now(), false)?),
+            None => Ok(Timestamp::now()),
+        }
+    }
+}
+
+impl IngredientArguments {
+    fn ingredient(&self) -> Result<Option<Ingredient>, Failure> {
+        if let (Some(name), Some(fraction)) = (&self.agent, &self.nitrite_fraction) {
+            return Ok(Some(Ingredient::curing(cure::agent(name, None, fraction)?)));
+        }
+        self.name
+            .as_ref()
+            .map(|name| {
+                Ingredient::plain(name)
+                    .map_err(|refusal| Failure::Input(format!("--name: {refusal}")))
+            })
+            .transpose()
+    }
+}
+
+fn batch_id(text: &str) -> Result<BatchId, InputError> {
+    text.trim().parse().map(BatchId).map_err(|_| {
+        InputError::new(
+            "BATCH",
+            text,
+            "is no batch's number",
+            "write the number that `evenhand batch list` shows",
+        )
+    })
+}
+
+fn span(field: &str, text: &str) -> Result<SignedDuration, InputError> {
+    let wrong = |problem: &str| {
+        InputError::new(
+            field,
+            text,
+            problem,
+            "write days, hours and minutes, such as 3d, 36h or 2d 12h",
+        )
+    };
+    let span: Span = text
+        .trim()
+        .parse()
+        .map_err(|_| wrong("is no span of time"))?;
+    // A day in brine is 24 hours, whatever clocks do in the night.
+    let duration = span
+        .to_duration(SpanRelativeTo::days_are_24_hours())
+        .map_err(|_| wrong("is no span of days, hours and minutes"))?;
+    if duration <= SignedDuration::ZERO {
+        return Err(wrong("is not above zero"));
+    }
+    Ok(duration)
+}
+
+fn begin(data: &Data, title: Option<String>, when: &WhenArguments) -> Result<(), Failure> {
+    let at = when.moment()?;
+    let mut store = data.store()?;
+    let id = store.begin_batch(at)?;
+    if let Some(title) = title {
+        store.add_to_batch(
+            id,
+            &Entry {
+                at,
+                what: What::Titled { title },
+            },
+        )?;
+    }
+    output::line(&format!("batch {id}"))
+}
+
+/// Adds a line and says how the batch stands.
+fn add(data: &Data, line: &LineArguments, what: What) -> Result<(), Failure> {
+    let id = batch_id(&line.batch)?;
+    let at = line.when.moment()?;
+    let batch = data.store()?.add_to_batch(id, &Entry { at, what })?;
+    output::line(&words(id, &batch, Timestamp::now()))
+}
+
+fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
+    let id = batch_id(&arguments.line.batch)?;
+    let at = arguments.line.when.moment()?;
+    let mass = parse_mass("--mass", &arguments.mass)?;
+    let temperature = arguments
+        .temperature
+        .as_ref()
+        .map(|text| parse_temperature("--temperature", text))
+        .transpose()?;
+    let ingredient = arguments.ingredient.ingredient()?;
+    let mut store = data.store()?;
+    let batch = store.batch(id)?;
+    let there = batch.weighed_in();
+    let known = ingredient.as_ref().and_then(|ingredient| {
+        let same = |slot: &&WeighedIn| {
+            slot.ingredient
+                .as_ref()
+                .is_some_and(|other| other.is_same(ingredient))
+        };
+        there.iter().find(same).map(|slot| slot.slot)
+    });
+    let slot = match (arguments.item, known) {
+        (Some(item), _) => {
+            if !there.iter().any(|slot| slot.slot.0 == item) {
+                return Err(Failure::Input(format!(
+                    "--item: {item}: nothing was weighed under that number; leave --item out for something new"
+                )));
+            }
+            Slot(item)
+        }
+        (None, Some(known)) => known,
+        (None, None) => batch.free_slot(),
+    };
+    let mut batch = store.add_to_batch(
+        id,
+        &Entry {
+            at,
+            what: What::Weighed {
+                slot,
+                mass,
+                temperature,
+            },
+        },
+    )?;
+    if let (Some(ingredient), None) = (ingredient, known) {
+        batch = store.add_to_batch(
+            id,
+            &Entry {
+                at,
+                what: What::Named {
+                    slot,
+                    ingredient: NamedAs(ingredient),
+                },
+            },
+        )?;
+    }
+    output::line(&words(id, &batch, Timestamp::now()))
+}
+
+fn plan(data: &Data, arguments: &PlanArguments) -> Result<(), Failure> {
+    let into = arguments.line.when.moment()?;
+    let due = match (&arguments.due, &arguments.lasting) {
+        (Some(text), _) => moment("--due", text, &ZonedDateTime::now(), false)?,
+        (None, text) => {
+            let text = text.as_deref().unwrap_or_default();
+            into.checked_add(span("--for", text)?).map_err(|_| {
+                InputError::new("--for", text, "is beyond the calendar", "write a few days")
+            })?
+        }
+    };
+    let every = arguments
+        .every
+        .as_ref()
+        .map(|text| span("--every", text))
+        .transpose()?;
+    let plan = Plan::new(into, due, every).map_err(|error| {
+        super::fields::at_flag(&error, &[("due", "--due"), ("every", "--every")])
+    })?;
+    add(data, &arguments.line, What::Planned { plan })
+}
+
+fn dry(data: &Data, arguments: &DryArguments) -> Result<(), Failure> {
+    let id = batch_id(&arguments.line.batch)?;
+    let green = match &arguments.green {
+        Some(text) => mass_positive("--green", text)?,
+        None => data.store()?.batch(id)?.total(),
+    };
+    let percent = percent("--loss", &arguments.loss)?;
+    let target = LossTarget::new(green, percent).map_err(|error| {
+        super::fields::at_flag(&error, &[("loss", "--loss"), ("first weight", "--green")])
+    })?;
+    add(data, &arguments.line, What::ToLose { target })
+}
+
+fn percent(field: &str, text: &str) -> Result<f64, InputError> {
+    let number = text.trim();
+    let number = number.strip_suffix('%').unwrap_or(number).trim();
+    number
+        .parse()
+        .ok()
+        .filter(|number: &f64| number.is_finite())
+        .ok_or_else(|| {
+            InputError::new(
+                field,
+                text,
+                "is no number of per cent",
+                "write such as 5 or 5%",
+            )
+        })
+}
+
+fn ready(data: &Data, arguments: &ReadyArguments) -> Result<(), Failure> {
+    let id = batch_id(&arguments.line.batch)?;
+    let at = arguments.line.when.moment()?;
+    let mut store = data.store()?;
+    let batch = store.batch(id)?;
+    let agent = batch
+        .weighed_in()
+        .into_iter()
+        .find_map(|slot| Some((slot.ingredient?.agent()?.clone(), slot.mass)));
+    let method = &arguments.method;
+    let ingoing = match (method.is_said(), agent) {
+        (true, Some((agent, weighed))) => {
+            let within = method.scale_within()?.unwrap_or(Mass::ZERO);
+            Some(method.curing()?.ingoing(&agent, weighed, within)?)
+        }
+        (true, None) => {
+            return Err(Failure::Input(
+                "--method: there is no curing agent in this batch; leave it out".to_owned(),
+            ));
+        }
+        (false, _) => None,
+    };
+    let entry = Batch::ready_line(at, ingoing.as_ref())
+        .map_err(|error| Failure::Input(error.to_string()))?;
+    let batch = store.add_to_batch(id, &entry)?;
+    if let Some(ingoing) = &ingoing {
+        output::line(&format!("{ingoing}\n{}", evenhand_kitchen::cure::CAUTION))?;
+    }
+    output::line(&words(id, &batch, Timestamp::now()))
+}
+
+fn grams(mass: Mass) -> String {
+    format_mass(mass, MassUnit::Gram)
+}
+
+/// `batch 3: ribs, 10200.0 g, ready, turn in 7 h 20 min`
+fn words(id: BatchId, batch: &Batch, now: Timestamp) -> String {
+    let mut parts = vec![batch.title().unwrap_or("no title yet").to_owned()];
+    if batch.total() > Mass::ZERO {
+        parts.push(grams(batch.total()));
+    }
+    if batch.is_ready() {
+        parts.push("ready".to_owned());
+    }
+    if let Some(loss) = batch.loss() {
+        parts.push(loss.to_string());
+    }
+    parts.extend(batch.due(now).first().map(ToString::to_string));
+    if batch.came_out().is_some() {
+        parts.push("out".to_owned());
+    }
+    if let Some(tasting) = batch.tastings().last() {
+        parts.push(tasting.mark.to_string());
+    }
+    format!("batch {id}: {}", parts.join(", "))
+}
+
+fn item_json(slot: &WeighedIn) -> Value {
+    json!({
+        "item": slot.slot.0,
+        "name": slot.ingredient.as_ref().map(Ingredient::name),
+        "curing_agent": slot.ingredient.as_ref().is_some_and(|ingredient| ingredient.agent().is_some()),
+        "nitrite_fraction": slot
+            .ingredient
+            .as_ref()
+            .and_then(|ingredient| ingredient.agent())
+            .map(|agent| agent.nitrite().parts()),
+        "mass_grams": Grams(slot.mass),
+        "temperature_c": slot.temperature.map(|temperature| temperature.celsius()),
+    })
+}
+
+fn summary(id: BatchId, batch: &Batch, now: Timestamp) -> Map<String, Value> {
+    let mut fields = Map::new();
+    let due: Vec<Value> = batch
+        .due(now)
+        .iter()
+        .map(|due| {
+            json!({
+                "task": due.task,
+                "at": due.at,
+                "left_seconds": due.left.as_secs(),
+                "overdue": due.is_overdue(),
+                "words": due.to_string(),
+            })
+        })
+        .collect();
+    let tasting = batch.tastings().into_iter().next_back();
+    for (name, value) in [
+        ("batch", json!(id.0)),
+        ("title", json!(batch.title())),
+        ("begun", json!(batch.begun())),
+        ("total_grams", json!(Grams(batch.total()))),
+        ("items", batch.weighed_in().iter().map(item_json).collect()),
+        ("ready", json!(batch.is_ready())),
+        ("came_out", json!(batch.came_out())),
+        ("due", Value::Array(due)),
+        (
+            "lost_percent",
+            json!(batch.loss().map(|loss| loss.percent())),
+        ),
+        (
+            "loss_to_go_grams",
+            json!(batch.loss().map(|loss| Grams(loss.to_go()))),
+        ),
+        (
+            "mark",
+            json!(tasting.as_ref().map(|tasting| tasting.mark.value())),
+        ),
+        ("note", json!(tasting.map(|tasting| tasting.note))),
+    ] {
+        fields.insert(name.to_owned(), value);
+    }
+    fields
+}
+
+fn list(data: &Data, title: Option<&str>, as_json: bool) -> Result<(), Failure> {
+    let store = data.store()?;
+    let now = Timestamp::now();
+    let batches = match title {
+        Some(title) => store.batches_titled(title)?,
+        None => store.batches()?,
+    };
+    for (id, batch) in batches {
+        if as_json {
+            output::json(&summary(id, &batch, now))?;
+        } else {
+            output::line(&words(id, &batch, now))?;
+        }
+    }
+    Ok(())
+}
+
+fn show(data: &Data, batch: &str, as_json: bool) -> Result<(), Failure> {
+    let id = batch_id(batch)?;
+    let batch = data.store()?.batch(id)?;
+    let now = Timestamp::now();
+    let findings = batch.store_check(&Limits::food_code(), STORE_STEP);
+    if as_json {
+        let mut fields = summary(id, &batch, now);
+        let lines: Vec<Value> = batch
+            .entries()
+            .enumerate()
+            .map(|(line, (entry, struck))| json!({"line": line, "struck": struck, "entry": entry}))
+            .collect();
+        let cold: Vec<Value> = findings
+            .iter()
+            .map(|finding| json!({"outcome": finding.outcome, "sentence": finding.sentence}))
+            .collect();
+        fields.insert("lines".to_owned(), Value::Array(lines));
+        fields.insert("cold_store".to_owned(), Value::Array(cold));
+        return output::json(&fields);
+    }
+    output::line(&words(id, &batch, now))?;
+    for slot in batch.weighed_in() {
+        let name = slot
+            .ingredient
+            .as_ref()
+            .map_or_else(|| "no name yet".to_owned(), ToString::to_string);
+        output::line(&format!(
+            "  item {}: {} {name}",
+            slot.slot.0,
+            grams(slot.mass)
+        ))?;
+    }
+    for due in batch.due(now) {
+        output::line(&format!("  {due}"))?;
+    }
+    for finding in &findings {
+        output::line(&format!(
+            "  cold store: {}: {}",
+            finding.outcome.words(),
+            finding.sentence
+        ))?;
+    }
+    if !findings.is_empty() {
+        output::line(&format!("  {CAUTION}"))?;
+    }
+    for tasting in batch.tastings() {
+        output::line(&format!("  {}: {}", tasting.mark, tasting.note))?;
+    }
+    for (line, (entry, struck)) in batch.entries().enumerate() {
+        let what = serde_json::to_string(&entry.what)
+            .map_err(|error| Failure::Other(format!("the output cannot be written: {error}")))?;
+        let struck = if struck { " (struck out)" } else { "" };
+        output::line(&format!("  line {line}{struck}: {} {what}", entry.at))?;
+    }
+    Ok(())
+}
+
+fn due(data: &Data, as_json: bool) -> Result<(), Failure> {
+    let now = Timestamp::now();
+    let mut all = Vec::new();
+    for (id, batch) in data.store()?.batches()? {
+        let title = batch.title().unwrap_or("no title yet").to_owned();
+        all.extend(
+            batch
+                .due(now)
+                .into_iter()
+                .map(|due| (due.at, id, title.clone(), due)),
+        );
+    }
+    all.sort_by_key(|(at, id, ..)| (*at, *id));
+    for (_, id, title, due) in all {
+        if as_json {
+            output::json(&json!({
+                "batch": id.0,
+                "title": title,
+                "task": due.task,
+                "at": due.at,
+                "left_seconds": due.left.as_secs(),
+                "overdue": due.is_overdue(),
+                "words": due.to_string(),
+            }))?;
+        } else {
+            output::line(&format!("batch {id}, {title}: {due}"))?;
+        }
+    }
+    Ok(())
+}
+
+fn compare(data: &Data, arguments: &CompareArguments) -> Result<(), Failure> {
+    let batches = data.store()?.batches_titled(&arguments.title)?;
+    if batches.is_empty() {
+        return Err(Failure::Input(format!(
+            "TITLE: {:?}: there is no batch of that title; list them with `evenhand batch list`",
+            arguments.title
+        )));
+    }
+    let of = match &arguments.of {
+        Some(name) => ShareOf::Ingredient(name.clone()),
+        None => ShareOf::Total,
+    };
+    let comparison = Comparison::new(batches.iter().map(|(_, batch)| batch), of);
+    if let Some(name) = &arguments.of {
+        comparison
+            .against_mark(name)
+            .map_err(|error| super::fields::at_flag(&error, &[("ingredient", "--of")]))?;
+    }
+    for ((id, _), row) in batches.iter().zip(&comparison.rows) {
+        let shares = comparison.ingredients.iter().zip(&row.shares);
+        if arguments.json {
+            let shares: Map<String, Value> = shares
+                .map(|(name, share)| (name.clone(), json!(share.map(|share| share.percent()))))
+                .collect();
+            output::json(&json!({
+                "batch": id.0,
+                "begun": row.begun,
+                "total_grams": Grams(row.total),
+                "percent_of": arguments.of.as_deref().unwrap_or("total"),
+                "percent": shares,
+                "mark": row.mark.map(Mark::value),
+                "note": row.note,
+            }))?;
+        } else {
+            let shares: Vec<String> = shares
+                .filter_map(|(name, share)| share.map(|share| format!("{name} {share:.2}")))
+                .collect();
+            let mark = row
+                .mark
+                .map_or_else(|| "not tasted".to_owned(), |mark| mark.to_string());
+            output::line(&format!("batch {id}: {}; {mark}", shares.join(", ")))?;
+        }
+    }
+    Ok(())
+}
+
+/// `water=5` in its two parts.
+fn pair<'t>(field: &str, text: &'t str) -> Result<(&'t str, &'t str), InputError> {
+    text.split_once('=').ok_or_else(|| {
+        InputError::new(
+            field,
+            text,
+            "has no =",
+            "write a name, = and a number, such as water=5",
+        )
+    })
+}
+
+fn again(data: &Data, arguments: &AgainArguments) -> Result<(), Failure> {
+    let id = batch_id(&arguments.batch)?;
+    let batch = data.store()?.batch(id)?;
+    let mut formula = batch.as_formula()?;
+    for more in &arguments.more {
+        let (name, by) = pair("--more", more)?;
+        formula = formula
+            .with_more(name, percent("--more", by)?)
+            .map_err(|error| {
+                super::fields::at_flag(&error, &[("ingredient", "--more"), ("change", "--more")])
+            })?;
+    }
+    let amounts = match (&arguments.amount, &arguments.total) {
+        (Some(text), _) => {
+            let (name, mass) = pair("--amount", text)?;
+            let item = formula.find(name).ok_or_else(|| {
+                InputError::new(
+                    "--amount",
+                    name,
+                    "is not in it",
+                    "write one of its ingredients",
+                )
+            })?;
+            formula.amounts(item, mass_positive("--amount", mass)?)?
+        }
+        (None, total) => formula.amounts_of_total(mass_positive(
+            "--total",
+            total.as_deref().unwrap_or_default(),
+        )?)?,
+    };
+    let curing = formula
+        .items()
+        .iter()
+        .any(|item| item.ingredient().agent().is_some());
+    for (item, amount) in formula.items().iter().zip(amounts) {
+        if arguments.json {
+            output::json(&json!({
+                "name": item.ingredient().name(),
+                "curing_agent": item.ingredient().agent().is_some(),
+                "mass_grams": Grams(amount),
+            }))?;
+        } else {
+            output::line(&format!("{} {}", grams(amount), item.ingredient()))?;
+        }
+    }
+    if curing && !arguments.json {
+        output::line(&format!(
+            "hold the curing agent against its limit before it goes in: `evenhand cure ppm`\n{}",
+            evenhand_kitchen::cure::CAUTION
+        ))?;
+    }
+    Ok(())
+}

@@ -1,0 +1,247 @@
+//! `evenhand batch` as it is run: a batch from its first weighing to its mark.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+use serde_json::Value;
+use std::process::{Command, Stdio};
+use tempfile::TempDir;
+
+struct Kitchen {
+    folder: TempDir,
+}
+
+impl Kitchen {
+    fn new() -> Self {
+        Self {
+            folder: tempfile::tempdir().unwrap(),
+        }
+    }
+
+    fn run(&self, arguments: &[&str]) -> (i32, String, String) {
+        let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
+            .arg("batch")
+            .args(arguments)
+            .env("EVENHAND_DATA", self.folder.path().join("data"))
+            .env("TZ", "UTC")
+            .stdin(Stdio::null())
+            .output()
+            .unwrap();
+        (
+            output.status.code().unwrap_or(-1),
+            String::from_utf8(output.stdout).unwrap(),
+            String::from_utf8(output.stderr).unwrap(),
+        )
+    }
+
+    /// Runs and expects success.
+    fn done(&self, words: &str) -> String {
+        let (code, out, err) = self.run(&words.split_whitespace().collect::<Vec<_>>());
+        assert_eq!(code, 0, "{words}: {err}");
+        out
+    }
+
+    fn json(&self, words: &str) -> Vec<Value> {
+        self.done(&format!("{words} --json"))
+            .lines()
+            .map(|line| serde_json::from_str(line).unwrap())
+            .collect()
+    }
+
+    /// Runs and expects bad input: status 2 and a sentence.
+    fn refused(&self, words: &str, sentence: &str) {
+        let (code, _, err) = self.run(&words.split_whitespace().collect::<Vec<_>>());
+        assert_eq!(code, 2, "{words}: {err}");
+        assert!(err.contains(sentence), "{words}: {err}");
+    }
+}
+
+#[test]
+fn soy_milk_is_found_by_comparing() {
+    let kitchen = Kitchen::new();
+    for (id, water, mark) in [(1, "900g", 5), (2, "1000g", 8)] {
+        assert_eq!(
+            kitchen.done("begin --title soy-milk"),
+            format!("batch {id}\n")
+        );
+        // Weighed first, named later; the second by name at once, in two goes.
+        kitchen.done(&format!("weigh {id} --mass 500g"));
+        kitchen.done(&format!("name {id} --item 0 --name beans"));
+        kitchen.done(&format!(
+            "weigh {id} --mass {water} --name water --temperature 18degC"
+        ));
+        kitchen.done(&format!("weigh {id} --mass 10g --name WATER"));
+        kitchen.done(&format!("weigh {id} --mass -10g --item 1"));
+        kitchen.done(&format!("taste {id} --mark {mark} --note thin"));
+    }
+    let rows = kitchen.json("compare soy-milk --of beans");
+    let shares: Vec<(f64, u64)> = rows
+        .iter()
+        .map(|row| {
+            (
+                row["percent"]["water"].as_f64().unwrap(),
+                row["mark"].as_u64().unwrap(),
+            )
+        })
+        .collect();
+    assert_eq!(shares, [(200.0, 8), (180.0, 5)]);
+
+    // As last time but five per cent more water, for a kilogram of beans.
+    let again = kitchen.json("again 2 --more water=5 --amount beans=1kg");
+    let amounts: Vec<(&str, f64)> = again
+        .iter()
+        .map(|item| {
+            (
+                item["name"].as_str().unwrap(),
+                item["mass_grams"].as_f64().unwrap(),
+            )
+        })
+        .collect();
+    assert_eq!(amounts, [("beans", 1000.0), ("water", 2100.0)]);
+    assert_eq!(
+        kitchen.done("again 2 --total 1500g"),
+        "500.0 g beans\n1000.0 g water\n"
+    );
+
+    let shown = &kitchen.json("show 1")[0];
+    assert_eq!(shown["items"][1]["temperature_c"], 18.0);
+    assert_eq!(shown["lines"].as_array().unwrap().len(), 8);
+}
+
+#[test]
+fn ribs_are_turned_and_taken_out() {
+    let kitchen = Kitchen::new();
+    kitchen.done("begin --title ribs --at 2025-03-03T18:00");
+    kitchen.done("plan 1 --for 2d --every 24h --at 2025-03-03T18:00");
+    let due = kitchen.json("due");
+    let tasks: Vec<(&str, &str, bool)> = due
+        .iter()
+        .map(|due| {
+            (
+                due["task"].as_str().unwrap(),
+                due["at"].as_str().unwrap(),
+                due["overdue"].as_bool().unwrap(),
+            )
+        })
+        .collect();
+    assert_eq!(
+        tasks,
+        [
+            ("turn", "2025-03-04T18:00:00Z", true),
+            ("take-out", "2025-03-05T18:00:00Z", true)
+        ]
+    );
+    assert!(
+        kitchen
+            .done("due")
+            .starts_with("batch 1, ribs: turn: overdue by ")
+    );
+    kitchen.done("turned 1 --at 2025-03-04T18:10");
+    assert_eq!(kitchen.json("due").len(), 1);
+    kitchen.done("out 1 --at 2025-03-05T18:00");
+    assert!(kitchen.json("due").is_empty());
+}
+
+#[test]
+fn a_coppa_is_cured_and_dried() {
+    let kitchen = Kitchen::new();
+    kitchen.done("begin --title coppa");
+    kitchen.done("weigh 1 --mass 2000g --name neck");
+    kitchen.done("weigh 1 --mass 50g --name salt");
+    kitchen.done("weigh 1 --mass 12g --agent cure --nitrite-fraction 6.25%");
+    kitchen.refused("ready 1", "was not reckoned against a limit");
+    kitchen.refused(
+        "ready 1 --method bacon-dry --meat 2kg",
+        "over the limit: 375.0 ppm",
+    );
+    kitchen.refused("name 1 --item 2 --name salt", "is on record as what it is");
+    kitchen.refused(
+        "weigh 1 --mass 1g --name saltpetre",
+        "enter it as a curing agent",
+    );
+    let out = kitchen.done("ready 1 --method dry --meat 2kg");
+    assert!(
+        out.contains("375.0 ppm of ingoing nitrite, at most 625 ppm"),
+        "{out}"
+    );
+    assert!(out.contains("local codes"), "{out}");
+    let shown = &kitchen.json("list")[0];
+    assert_eq!(shown["ready"], true);
+    assert_eq!(shown["items"][2]["curing_agent"], true);
+    assert_eq!(shown["items"][2]["nitrite_fraction"], 0.0625);
+
+    kitchen.done("dry 1 --loss 30% --green 2000g");
+    assert!(
+        kitchen
+            .done("reweigh 1 --mass 1600g")
+            .contains("20.0 % lost of 30.0 %, 200 g to go")
+    );
+    assert!(
+        kitchen
+            .done("reweigh 1 --mass 1400g")
+            .contains("30.0 % lost of 30.0 %, down")
+    );
+
+    // Cold store against US FDA Food Code 3-501.16(A)(2): 5 degC (41 degF), read in Delaware's Food Code.
+    kitchen.done("store 1 --temperature 4degC --at 2025-03-04T08:00");
+    kitchen.done("store 1 --temperature 41degF --at 2025-03-04T10:00");
+    assert_eq!(
+        kitchen.json("show 1")[0]["cold_store"][0]["outcome"],
+        "kept"
+    );
+    kitchen.done("store 1 --temperature 5.1degC --at 2025-03-04T12:00");
+    assert_eq!(
+        kitchen.json("show 1")[0]["cold_store"][0]["outcome"],
+        "broken"
+    );
+
+    // More in it, and it is to be held against the limit anew.
+    kitchen.done("weigh 1 --mass 1g --item 2");
+    assert_eq!(kitchen.json("list")[0]["ready"], false);
+}
+
+#[test]
+fn a_slip_is_struck_out_and_stays_on_record() {
+    let kitchen = Kitchen::new();
+    kitchen.done("begin");
+    kitchen.done("weigh 1 --mass 500g --name flour");
+    kitchen.done("weigh 1 --mass 5000g --item 0");
+    kitchen.done("strike 1 --line 2 --reason slip");
+    let shown = &kitchen.json("show 1")[0];
+    assert_eq!(shown["total_grams"], 500.0);
+    assert_eq!(shown["lines"][2]["struck"], true);
+    kitchen.refused("strike 1 --line 2 --reason again", "struck out already");
+}
+
+#[test]
+fn what_cannot_be_is_refused() {
+    let kitchen = Kitchen::new();
+    kitchen.done("begin");
+    for (words, sentence) in [
+        ("weigh 7 --mass 1g", "there is no batch 7"),
+        ("weigh x --mass 1g", "is no batch's number"),
+        ("weigh 1 --mass 5", "--mass: \"5\" has no unit"),
+        (
+            "weigh 1 --mass 5g --item 3",
+            "--item: 3: nothing was weighed",
+        ),
+        ("weigh 1 --mass -5g", "was taken out where only 0 g is in"),
+        ("weigh 1 --mass 5g --agent cure", "--nitrite-fraction"),
+        (
+            "weigh 1 --mass 5g --agent salt --nitrite-fraction 6.25%",
+            "cannot be called salt",
+        ),
+        ("taste 1 --mark 10", "--mark: \"10\" is no mark"),
+        ("plan 1 --for -2d", "--for"),
+        ("plan 1 --for 2moons", "is no span of time"),
+        ("plan 1 --due 2020-01-01", "--due"),
+        (
+            "dry 1 --loss 90 --green 1kg",
+            "--loss: \"90 %\" is no loss of water",
+        ),
+        ("dry 1 --loss 30", "--green"),
+        ("again 1 --total 1kg", "too few"),
+        ("compare nothing", "there is no batch of that title"),
+        ("ready 1 --method dry --meat 1kg", "no curing agent"),
+    ] {
+        kitchen.refused(words, sentence);
+    }
+}

@@ -21,6 +21,7 @@ mod shown;
 mod simulate;
 mod spread;
 mod spread_table;
+mod status_line;
 mod strike;
 mod tin;
 

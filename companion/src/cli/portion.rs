@@ -3,7 +3,8 @@
 use super::amounts::{GoalArguments, ModeArguments, UnitArguments};
 use super::place::PlaceArguments;
 use super::shown::{PortionJson, portion_words};
-use super::spread_table::{SpreadJson, lines};
+use super::spread_table::{SpreadJson, counted, lines};
+use super::status_line::StatusLine;
 use super::tin::tin_id;
 use super::{Data, Failure, output};
 use crate::bench::{LinkState, LiveBench, LiveRun, notice_sentence};
@@ -225,9 +226,12 @@ fn portion(store: Store, plan: Plan) -> Result<(), Failure> {
         zone: TimeZone::system(),
         known,
         said: Said::default(),
+        status: StatusLine::new(),
     };
-    let bench = follow(&link, &woken, &interrupts, &mut teller)?;
+    let bench = follow(&link, &woken, &interrupts, &mut teller);
+    teller.status.clear();
     link.close();
+    let bench = bench?;
     teller.summary(&bench)
 }
 
@@ -269,7 +273,13 @@ fn follow(
         {
             return Err(Failure::Other(format!("the run cannot begin: {why}")));
         }
-        if *bench.link() == LinkState::ScenarioOver || !link.is_running() {
+        if !link.is_running() {
+            return Err(Failure::Other(
+                "the link to the scale broke down; start again: the scale keeps what was not recorded"
+                    .to_owned(),
+            ));
+        }
+        if *bench.link() == LinkState::ScenarioOver {
             return Ok(bench);
         }
         if !was_linked {
@@ -342,6 +352,7 @@ struct Teller {
     /// Portions on record before.
     known: HashSet<PortionId>,
     said: Said,
+    status: StatusLine,
 }
 
 impl Teller {
@@ -354,6 +365,9 @@ impl Teller {
         self.tell_notices(bench);
         self.tell_troubles(bench);
         self.tell_faults(bench);
+        if !self.json {
+            self.status.show(bench, self.unit);
+        }
         Ok(())
     }
 
@@ -366,10 +380,7 @@ impl Teller {
             other => was.is_some() && was != Some(other),
         };
         if worth {
-            eprintln!(
-                "{}",
-                format!("{} {}", state.sentence(), state.remedy()).trim_end()
-            );
+            self.aside(format!("{} {}", state.sentence(), state.remedy()).trim_end());
         }
         let quiet = matches!(state, LinkState::NoneChosen | LinkState::Calling { .. });
         if !quiet && self.said.link.as_ref() != Some(state) {
@@ -388,13 +399,14 @@ impl Teller {
             .filter(|portion| self.known.contains(&portion.id))
             .count();
         if before > 0 {
-            eprintln!(
+            let words = format!(
                 "Going on with the run of {}; {before} of its portions are on record.",
                 live.run
                     .started
                     .to_zoned_datetime(self.zone.clone())
                     .strftime("%H:%M")
             );
+            self.aside(&words);
         }
     }
 
@@ -404,6 +416,7 @@ impl Teller {
             if self.known.contains(&portion.id) {
                 continue;
             }
+            self.status.clear();
             if self.json {
                 output::json(&PortionJson::of(portion))?;
             } else {
@@ -426,7 +439,7 @@ impl Teller {
                 Notice::RunStarted(_) | Notice::RunStopped(_) | Notice::DishTared(_)
             );
             if !quiet {
-                eprintln!("{}", notice_sentence(seen.notice, self.unit));
+                self.aside(&notice_sentence(seen.notice, self.unit));
             }
         }
         self.said.notices = bench.notices_seen();
@@ -438,8 +451,8 @@ impl Teller {
             .map(|trouble| trouble.sentence.clone());
         if store != self.said.store_trouble {
             match &store {
-                Some(words) => eprintln!("{words}"),
-                None => eprintln!("Portions are put on record again."),
+                Some(words) => self.aside(words),
+                None => self.aside("Portions are put on record again."),
             }
             self.said.store_trouble = store;
         }
@@ -448,7 +461,7 @@ impl Teller {
             .map(|trouble| trouble.sentence.clone());
         if clock != self.said.clock_trouble {
             if let Some(words) = &clock {
-                eprintln!("{words}");
+                self.aside(words);
             }
             self.said.clock_trouble = clock;
         }
@@ -461,17 +474,24 @@ impl Teller {
         let faults: Vec<_> = reading.faults.iter().collect();
         for fault in &faults {
             if !self.said.faults.contains(fault) {
-                eprintln!("{} {}", fault.sentence(), fault.remedy());
+                self.aside(&format!("{} {}", fault.sentence(), fault.remedy()));
             }
         }
         self.said.faults = faults;
     }
 
-    fn summary(&self, bench: &LiveBench) -> Result<(), Failure> {
+    /// Something to know beside the portions.
+    fn aside(&mut self, words: &str) {
+        self.status.clear();
+        eprintln!("{words}");
+    }
+
+    fn summary(&mut self, bench: &LiveBench) -> Result<(), Failure> {
         let Some(live) = bench.run() else {
             return Err(Failure::Other("no run was begun".to_owned()));
         };
         let (dish, spread) = (live.run.dish.as_ref(), live.spread());
+        self.status.clear();
         if self.json {
             output::json(&SummaryJson {
                 summary: SummaryFields {
@@ -486,9 +506,29 @@ impl Teller {
                 output::line(&line)?;
             }
         }
+        if bench.lost() > 0 {
+            self.aside(&format!(
+                "{} lost: more were made than the scale could keep.",
+                were(usize::try_from(bench.lost()).unwrap_or(usize::MAX))
+            ));
+        }
+        if bench.unsent() > 0 && bench.store_trouble().is_none() {
+            self.aside(&format!(
+                "{} not on record yet: the scale keeps them and sends them when it is linked again.",
+                are(usize::from(bench.unsent()))
+            ));
+        }
         match (bench.store_trouble(), bench.unsent()) {
             (Some(trouble), 1..) => Err(Failure::Other(trouble.sentence.clone())),
             _ => Ok(()),
         }
     }
+}
+
+fn were(count: usize) -> String {
+    counted(count, "portion") + if count == 1 { " was" } else { " were" }
+}
+
+fn are(count: usize) -> String {
+    counted(count, "portion") + if count == 1 { " is" } else { " are" }
 }

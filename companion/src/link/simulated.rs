@@ -118,14 +118,14 @@ impl SimulatedLine {
         let begun = Instant::now();
         let mut steps = patience.as_micros() / u128::from(STEP_MICROS);
         loop {
+            let now = self.instrument.micros();
             let goal = match self.pace {
-                Pace::Unbounded => self.instrument.micros() + STEP_MICROS,
+                Pace::Unbounded => now + STEP_MICROS,
                 Pace::Times(speed) => (self.begun.elapsed().as_secs_f64() * speed * 1e6) as u64,
             };
             // Never far at once, so that commands arrive between.
-            let goal = goal.min(self.instrument.micros() + STEP_MICROS);
-            let behind = self.instrument.micros() < goal;
-            self.instrument.advance_to(goal);
+            let step = goal.min(now + STEP_MICROS);
+            self.instrument.advance_to(step);
             self.pending.append(&mut self.instrument.receive());
             if !self.pending.is_empty() || self.is_over() {
                 return;
@@ -134,7 +134,7 @@ impl SimulatedLine {
                 Pace::Unbounded if steps == 0 => return,
                 Pace::Unbounded => steps -= 1,
                 Pace::Times(_) if begun.elapsed() >= patience => return,
-                Pace::Times(_) if behind => {}
+                Pace::Times(_) if step < goal => {}
                 Pace::Times(_) => std::thread::sleep(NAP),
             }
         }

@@ -178,14 +178,17 @@ impl Worker {
     }
 
     fn line_ended(&mut self, end: LineEnd) {
+        let now = self.now();
         if let Some(mut open) = self.open.take() {
             open.session.line_gone();
-            let now = self.now();
             for heard in open.session.take_heard() {
                 self.hear(heard, now);
             }
         }
         self.dial_at = Instant::now().checked_add(DIAL_EVERY);
+        if end == LineEnd::Over {
+            self.end_run_with_scenario(now);
+        }
         let port = self.dial.place().to_owned();
         self.bench.link_is(match end {
             LineEnd::Over => LinkState::ScenarioOver,

@@ -251,6 +251,13 @@ impl Worker {
         }
     }
 
+    /// The simulated bench is over, and the run with it.
+    pub(super) fn end_run_with_scenario(&mut self, now: Now) {
+        let announce = self.wanted.and_then(|wanted| wanted.announce);
+        self.stop_run(announce);
+        self.run_stopped(now);
+    }
+
     /// The instrument will not have the wanted run.
     pub(super) fn run_refused(&mut self, why: String, now: Now) {
         let Some(wanted) = self.wanted.take() else {

@@ -470,3 +470,22 @@ fn the_uncertainty_covers_noise_and_placement() {
         assert!(draft.uncertainty >= grams(0.04) && draft.uncertainty < grams(0.1));
     });
 }
+
+#[test]
+fn at_ten_conversions_a_second() {
+    for seed in 1..6 {
+        let mut pan = Pan::slow(Mode::Adding, goal(30.0, 1.0), seed);
+        pan.hold(4.0);
+        for (dish, food) in [(240.0, 30.0), (12.0, 29.5), (310.0, 30.6)] {
+            pan.put(dish).hold(3.0).add(food).hold(3.0);
+            pan.lean(1.5, 600.0).hold(3.0).lift().hold(3.0);
+        }
+        pan.put(240.0).hold(3.0).add(29.0).hold(3.0);
+        pan.change(-269.0, 0.2)
+            .hold(0.3)
+            .change(250.0, 0.2)
+            .hold(3.0);
+        pan.add(30.0).hold(3.0).lift().hold(3.0);
+        pan.expect(&[30.0, 29.5, 30.6, 29.0, 30.0]);
+    }
+}

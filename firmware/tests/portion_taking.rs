@@ -439,3 +439,16 @@ fn the_run_ends_with_a_part_taken() {
         assert_eq!(pan.notified(|n| matches!(n, Notice::Unaccounted(_))), 1);
     });
 }
+
+#[test]
+fn at_ten_conversions_a_second() {
+    for seed in 1..6 {
+        let mut pan = Pan::slow(Mode::Taking, goal(30.0, 1.0), seed);
+        pan.hold(4.0).put(500.0).hold(5.0);
+        pan.spoon(30.2).hold(3.0).spoon(29.4).hold(3.0);
+        pan.lean(1.5, 600.0).hold(3.0).change(300.0, 1.0).hold(6.0);
+        pan.spoon(30.6).hold(3.0);
+        pan.expect(&[30.2, 29.4, 30.6]);
+        expect_refills(&pan, &[300.0]);
+    }
+}

@@ -253,15 +253,22 @@ impl Absence {
     }
 }
 
+/// An interruption.
+#[derive(Debug, Clone, Copy)]
+struct Gap {
+    from: Uptime,
+    /// When the first weight came after it.
+    to: Option<Uptime>,
+}
+
 #[derive(Debug, Clone, Copy)]
 enum State {
     Await,
     Settling,
     Filling(Dish),
     Leaving(Dish, Absence),
-    /// Weighing was interrupted at this moment with this dish on the pan, or
-    /// leaving it.
-    Blind(Dish, Option<Absence>, Uptime),
+    /// Weighing was interrupted with this dish on the pan, or leaving it.
+    Blind(Dish, Option<Absence>, Gap),
 }
 
 /// The machine for filling dishes.
@@ -315,8 +322,8 @@ impl Adding {
             State::Await | State::Settling => self.await_dish(weight, &mut events),
             State::Filling(dish) => self.fill(dish, weight, &mut events),
             State::Leaving(dish, absence) => self.leave(dish, absence, weight, &mut events),
-            State::Blind(dish, absence, since) => {
-                self.see_again(dish, absence, since, weight, &mut events);
+            State::Blind(dish, absence, gap) => {
+                self.see_again(dish, absence, gap, weight, &mut events);
             }
         }
         self.tell_return(&mut events);
@@ -734,11 +741,11 @@ impl Adding {
         &mut self,
         mut dish: Dish,
         absence: Option<Absence>,
-        since: Uptime,
+        mut gap: Gap,
         weight: &Weight,
         events: &mut Events,
     ) {
-        let unseen_ms = weight.at.since(since);
+        let unseen_ms = gap.to.get_or_insert(weight.at).since(gap.from);
         if let Some(absence) = absence {
             // It was off the pan before; what was in it then was known.
             self.leave(dish, absence, weight, events);
@@ -750,7 +757,7 @@ impl Adding {
         }
         if !weight.stable {
             // From here on it waits for the first equilibrium, however long that takes.
-            self.state = State::Blind(dish, None, since);
+            self.state = State::Blind(dish, None, gap);
             return;
         }
         let more = weight.gross - dish.level.gross;
@@ -766,7 +773,7 @@ impl Adding {
         }
         if unseen_ms <= KNOWN_CONTENT_MS && self.goal.judge(dish.net()) == Verdict::On {
             // Nobody spoils a portion that is right: it left as it last stood.
-            self.capture(dish, since, None, events);
+            self.capture(dish, gap.from, None, events);
         } else if dish.net() >= self.goal.tenth() && dish.returned.is_none() {
             give(events, Event::Notice(Notice::LiftedUnsettled));
         }
@@ -809,10 +816,15 @@ impl Adding {
                     .gone
                     .since()
                     .map(|first| Absence::new(first, dish.level.gross));
-                State::Blind(dish, leaving, at)
+                State::Blind(dish, leaving, Gap { from: at, to: None })
             }
-            State::Leaving(dish, absence) => State::Blind(dish, Some(absence), at),
-            blind @ State::Blind(..) => blind,
+            State::Leaving(dish, absence) => {
+                State::Blind(dish, Some(absence), Gap { from: at, to: None })
+            }
+            // One interruption after another, and nothing was sure between them.
+            State::Blind(dish, absence, gap) => {
+                State::Blind(dish, absence, Gap { to: None, ..gap })
+            }
             State::Await | State::Settling => State::Await,
         };
     }

@@ -16,7 +16,10 @@ use std::collections::VecDeque;
 const NOISE: f64 = 0.02;
 const ZERO_COUNTS: f64 = 84_000.0;
 const COUNTS_PER_GRAM: f64 = 2_097.0;
+/// Eighty conversions a second.
 const STEP_MICROS: u64 = 12_500;
+/// Ten.
+const SLOW_STEP_MICROS: u64 = 100_000;
 
 pub fn grams(grams: f64) -> Mass {
     Mass::from_fractional_grams(grams).unwrap()
@@ -37,6 +40,7 @@ pub struct Pan {
     rng: ChaCha8Rng,
     pub machine: Portioning,
     micros: u64,
+    step_micros: u64,
     /// The true load, in grams.
     pub load: f64,
     next_number: u32,
@@ -49,6 +53,15 @@ pub struct Pan {
 
 impl Pan {
     pub fn new(mode: Mode, goal: Goal, seed: Option<u64>) -> Self {
+        Self::at_rate(mode, goal, seed, STEP_MICROS)
+    }
+
+    /// Through a chain with ten conversions a second.
+    pub fn slow(mode: Mode, goal: Goal, seed: u64) -> Self {
+        Self::at_rate(mode, goal, Some(seed), SLOW_STEP_MICROS)
+    }
+
+    fn at_rate(mode: Mode, goal: Goal, seed: Option<u64>, step_micros: u64) -> Self {
         let source = match seed {
             None => Source::Ideal(VecDeque::new()),
             Some(_) => {
@@ -62,6 +75,7 @@ impl Pan {
                 .unwrap();
                 let settings = Settings {
                     capacity: Mass::from_grams(2_000),
+                    rate: (1_000_000 / step_micros) as u16,
                     ..Settings::BENCH_1KG
                 };
                 Source::Chain(
@@ -75,6 +89,7 @@ impl Pan {
             rng: ChaCha8Rng::seed_from_u64(seed.unwrap_or(0)),
             machine: Portioning::new(mode, goal, PortionSettings::BENCH),
             micros: 0,
+            step_micros,
             load: 0.0,
             next_number: 1,
             drafts: Vec::new(),
@@ -88,7 +103,7 @@ impl Pan {
     }
 
     fn sample(&mut self, grams_now: f64) {
-        self.micros += STEP_MICROS;
+        self.micros += self.step_micros;
         let at = Uptime::from_millis(self.micros / 1_000);
         let weight = match &mut self.source {
             Source::Ideal(past) => {
@@ -146,9 +161,9 @@ impl Pan {
 
     /// Besides the load a force acts, in grams at each time since its start.
     pub fn force(&mut self, seconds: f64, mut force: impl FnMut(f64) -> f64) -> &mut Self {
-        let samples = (seconds / (STEP_MICROS as f64 * 1e-6)).round() as u64;
+        let samples = (seconds / (self.step_micros as f64 * 1e-6)).round() as u64;
         for sample in 0..samples {
-            let time = sample as f64 * STEP_MICROS as f64 * 1e-6;
+            let time = sample as f64 * self.step_micros as f64 * 1e-6;
             let now = self.load + force(time);
             self.sample(now);
         }
@@ -223,7 +238,7 @@ impl Pan {
         self.load += by;
         let until = self.micros + (seconds * 1e6) as u64;
         while self.micros < until {
-            self.micros += STEP_MICROS;
+            self.micros += self.step_micros;
             self.machine
                 .interrupted(Uptime::from_millis(self.micros / 1_000));
         }

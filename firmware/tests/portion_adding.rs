@@ -297,6 +297,20 @@ fn dishes_swapped_in_an_instant() {
 }
 
 #[test]
+fn dishes_swapped_under_a_hand_that_leans() {
+    adding(|pan| {
+        fill(pan, 240.0, 31.6);
+        pan.lean(0.6, 500.0);
+        pan.load = 0.0;
+        pan.force(0.6, |time| 400.0 + 40.0 * (time * 20.0).sin());
+        pan.load = 250.0;
+        pan.lean(0.6, 500.0).hold(1.0);
+        pan.add(29.5).lift().hold(1.0);
+        pan.expect(&[31.6, 29.5]);
+    });
+}
+
+#[test]
 fn the_next_dish_is_set_beside_the_full_one() {
     adding(|pan| {
         fill(pan, 240.0, 30.0);
@@ -413,6 +427,16 @@ fn what_was_lifted_during_an_interruption_is_not_counted() {
         pan.expect(&[]);
         assert_eq!(pan.notified(|n| *n == Notice::LiftedUnsettled), 1);
         fill(pan, 240.0, 30.0);
+        pan.lift().hold(1.0);
+        pan.expect(&[30.0]);
+    });
+}
+
+#[test]
+fn an_interruption_while_food_goes_in() {
+    adding(|pan| {
+        pan.put(240.0).hold(1.0);
+        pan.blind(2.0, 20.0).lean(6.0, 80.0).add(10.0);
         pan.lift().hold(1.0);
         pan.expect(&[30.0]);
     });

@@ -90,6 +90,8 @@ impl Default for PortionSettings {
 pub(super) trait Shares {
     /// A tenth of the target: less in a dish is nothing.
     fn tenth(self) -> Mass;
+    /// A quarter of the target: a portion within it is about right.
+    fn quarter(self) -> Mass;
     /// Half the target: less is part of a portion, or a correction of one.
     fn half(self) -> Mass;
     /// 1.5 targets.
@@ -107,6 +109,9 @@ pub(super) trait Shares {
 impl Shares for Goal {
     fn tenth(self) -> Mass {
         self.target().fraction(1, 10).unwrap_or(Mass::ZERO)
+    }
+    fn quarter(self) -> Mass {
+        self.target().fraction(1, 4).unwrap_or(Mass::ZERO)
     }
     fn half(self) -> Mass {
         self.target().fraction(1, 2).unwrap_or(Mass::ZERO)

@@ -7,9 +7,10 @@ mod app_samples;
 use eframe::egui::{self, Key, Theme, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use evenhand::app::intent::{DishKey, Intent, Quantity};
-use evenhand::app::state::{Screen, State};
+use evenhand::app::intent::{Intent, Quantity};
+use evenhand::app::state::{Screen, State, TinChoice};
 use evenhand::app::{shell, theme};
+use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Mass, Mode};
 
 /// A screen, and everything asked for so far.
@@ -51,6 +52,10 @@ fn struck(state: State, key: Key) -> Vec<Intent> {
     harness.into_state().asked
 }
 
+fn dish(name: &str) -> DishName {
+    DishName::new("dish", name).unwrap()
+}
+
 #[test]
 fn nothing_is_asked_for_by_looking() {
     for (name, state) in app_samples::all() {
@@ -80,6 +85,7 @@ fn the_rail_is_reached_by_touch_and_function_keys() {
         ("Bench screen", Key::F1, Screen::Bench),
         ("Dishes screen", Key::F2, Screen::Dishes),
         ("Portions screen", Key::F3, Screen::Portions),
+        ("Scale screen", Key::F4, Screen::Scale),
     ] {
         assert_eq!(touched(app_samples::on(), label), [Intent::Go(screen)]);
         assert_eq!(struck(app_samples::on(), key), [Intent::Go(screen)]);
@@ -88,7 +94,7 @@ fn the_rail_is_reached_by_touch_and_function_keys() {
 
 #[test]
 fn a_dish_used_lately_starts_with_one_touch_or_key() {
-    let start = [Intent::StartDish(DishKey(2))];
+    let start = [Intent::StartDish(dish("Short rib"))];
     assert_eq!(
         touched(app_samples::idle(), "Short rib, 180.0 g, into dishes"),
         start
@@ -143,7 +149,7 @@ fn a_dish_is_chosen_or_made() {
             app_samples::choosing(),
             "Sorrel sorbet, 45.0 g ± 2.0 g, out of a tin"
         ),
-        [Intent::ChooseDish(DishKey(3))]
+        [Intent::ChooseDish(dish("Sorrel sorbet"))]
     );
     assert_eq!(
         touched(app_samples::choosing(), "New dish"),
@@ -238,4 +244,35 @@ fn a_struck_portion_is_not_struck_again() {
             .query_by_label("Portion 5 was struck out: Fell or spilled.")
             .is_some()
     );
+    drop(harness);
+    let mut state = app_samples::striking();
+    state.strike.portion = Some(app_samples::id(5));
+    assert_eq!(touched(state, "Count it again"), [Intent::CountAgain]);
+}
+
+#[test]
+fn a_tin_is_chosen_or_entered() {
+    let state = app_samples::setting_up_tin();
+    assert_eq!(
+        touched(state.clone(), "Open tin: 412.6 g left"),
+        [Intent::ChooseTin(TinChoice::Open)]
+    );
+    assert_eq!(
+        touched(state, "Food in the new tin +100"),
+        [Intent::Adjust(Quantity::NewTin, Mass::from_grams(100))]
+    );
+}
+
+#[test]
+fn the_scale_is_sought_where_the_cook_says() {
+    let state = app_samples::choosing_port();
+    assert_eq!(
+        touched(state.clone(), "/dev/ttyS0, built-in port"),
+        [Intent::UsePort("/dev/ttyS0".to_owned())]
+    );
+    assert_eq!(
+        touched(state.clone(), "Simulated bench"),
+        [Intent::UseSimulated]
+    );
+    assert_eq!(struck(state, Key::L), [Intent::LookForPorts]);
 }

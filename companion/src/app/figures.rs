@@ -57,11 +57,12 @@ pub fn goal(goal: Goal, interval: Mass) -> String {
 }
 
 /// What a portion still lacks, or has too much: `4.2 g to go`, `1.3 g too
-/// much`; within the tolerance by how much it is off: `+0.3 g`.
+/// much`; within the tolerance by how much it is off: `+0.3 g`. The verdict is
+/// told apart from the mass because that may be rounded for show.
 #[must_use]
-pub fn distance(goal: Goal, mass: Mass, interval: Mass) -> String {
+pub fn distance(goal: Goal, mass: Mass, verdict: Verdict, interval: Mass) -> String {
     let off = (mass - goal.target()).rounded_to(interval);
-    match goal.judge(mass) {
+    match verdict {
         Verdict::Short => format!("{} to go", grams(-off, interval)),
         Verdict::Heavy => format!("{} too much", grams(off, interval)),
         Verdict::On if off == Mass::ZERO => "exact".to_owned(),
@@ -128,7 +129,10 @@ mod tests {
             Tolerance::symmetric(Mass::from_grams(1)),
         )
         .unwrap();
-        let at = |milligrams| distance(goal, Mass::from_milligrams(milligrams), TENTH);
+        let at = |milligrams| {
+            let mass = Mass::from_milligrams(milligrams);
+            distance(goal, mass, goal.judge(mass), TENTH)
+        };
         assert_eq!(at(25_800), "4.2 g to go");
         assert_eq!(at(29_700), "\u{2212}0.3 g");
         assert_eq!(at(30_020), "exact");

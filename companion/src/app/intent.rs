@@ -1,7 +1,8 @@
 //! What a cook asks for. The screens only say so; carrying it out is
 //! somebody else's.
 
-use super::state::Screen;
+use super::state::{Screen, TinChoice};
+use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Mass, Mode, PortionId};
 
 /// One wish.
@@ -18,9 +19,9 @@ pub enum Intent {
     /// Stop the run.
     StopRun,
     /// Start a run of this dish at once, as its settings say.
-    StartDish(DishKey),
+    StartDish(DishName),
     /// Choose a dish to set up.
-    ChooseDish(DishKey),
+    ChooseDish(DishName),
     /// Set up a dish that is new.
     NewDish,
     /// The new dish's name is now this.
@@ -29,8 +30,10 @@ pub enum Intent {
     DishNamed,
     /// Portions are made this way.
     ChooseMode(Mode),
-    /// Target or tolerance up or down by this much.
+    /// Something that can be set up or down by this much.
     Adjust(Quantity, Mass),
+    /// Take from this tin.
+    ChooseTin(TinChoice),
     /// Start the run that was set up (keeping the dish, where it is new).
     StartRun,
     /// Use the goal that was set up in the run going on.
@@ -41,6 +44,14 @@ pub enum Intent {
     Reason(String),
     /// Strike the picked portion out with the reason.
     StrikeOut,
+    /// Count the picked portion again.
+    CountAgain,
+    /// Look which ports there are.
+    LookForPorts,
+    /// The instrument is on this port.
+    UsePort(String),
+    /// Use the simulated bench.
+    UseSimulated,
 }
 
 /// What can be adjusted.
@@ -50,8 +61,6 @@ pub enum Quantity {
     Target,
     /// The tolerance, to either side.
     Tolerance,
+    /// The food in a new tin.
+    NewTin,
 }
-
-/// A dish, as the store knows it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub struct DishKey(pub i64);

@@ -13,7 +13,7 @@ use evenhand_kitchen::tin::PortionsPossible;
 use evenhand_kitchen::units::MassUnit;
 use evenhand_protocol::fault::FaultSet;
 use evenhand_protocol::report::Capabilities;
-use evenhand_protocol::{Fault, Mass, Mode, Notice, Phase, Reading, Verdict};
+use evenhand_protocol::{Fault, Mass, Mode, Notice, Phase, Reading, Temperature, Verdict};
 use jiff::tz::TimeZone;
 use std::time::Duration;
 
@@ -39,7 +39,7 @@ pub fn view(bench: &LiveBench, now: Now, today: Option<&Spread>, zone: &TimeZone
         mass: mass(bench, now, reading, interval),
         prompt: reading.map_or_else(String::new, prompt),
         notice: notice(bench, now),
-        run: run.map(|live| run_view(live, reading, zone)),
+        run: run.map(|live| run_view(live, reading, interval, zone)),
         probe: probe(bench, reading),
         today: today.map(spread_view),
         can: can(reading, run),
@@ -136,7 +136,7 @@ fn mass(bench: &LiveBench, now: Now, reading: Option<&Reading>, interval: Mass) 
     };
     MassView {
         caption: caption.to_owned(),
-        shown: Some(shown),
+        shown: Some(shown.rounded_to(interval)),
         interval,
         stable: Some(reading.stable),
         verdict: approach.map(|approach| approach.verdict),
@@ -180,7 +180,7 @@ fn notice(bench: &LiveBench, now: Now) -> Option<String> {
     latest_notice(bench, now).map(|(notice, _)| notice_sentence(notice, MassUnit::Gram))
 }
 
-fn run_view(live: &LiveRun, reading: Option<&Reading>, zone: &TimeZone) -> RunView {
+fn run_view(live: &LiveRun, reading: Option<&Reading>, interval: Mass, zone: &TimeZone) -> RunView {
     RunView {
         going_on: live.run.ended.is_none(),
         dish: live
@@ -195,7 +195,7 @@ fn run_view(live: &LiveRun, reading: Option<&Reading>, zone: &TimeZone) -> RunVi
             .map(|(number, portion)| portion_view(number, portion, zone))
             .collect(),
         spread: spread_view(live.spread()),
-        tin: tin(live, reading),
+        tin: tin(live, reading, interval),
     }
 }
 
@@ -229,7 +229,7 @@ fn spread_view(spread: &Spread) -> SpreadView {
     }
 }
 
-fn tin(live: &LiveRun, reading: Option<&Reading>) -> Option<TinView> {
+fn tin(live: &LiveRun, reading: Option<&Reading>, interval: Mass) -> Option<TinView> {
     if let Some(tin) = &live.tin {
         return Some(TinView {
             caption: "Left in the tin",
@@ -241,7 +241,9 @@ fn tin(live: &LiveRun, reading: Option<&Reading>) -> Option<TinView> {
     // tin's own weight is in it.
     (live.run.mode == Mode::Taking).then(|| TinView {
         caption: "Tin and food",
-        left: reading.and_then(|reading| reading.gross),
+        left: reading
+            .and_then(|reading| reading.gross)
+            .map(|gross| gross.rounded_to(interval)),
         portions: None,
     })
 }
@@ -268,10 +270,17 @@ fn probe(bench: &LiveBench, reading: Option<&Reading>) -> ProbeView {
         .hello()
         .is_none_or(|hello| hello.capabilities.has(Capabilities::PROBE));
     match reading.temperature {
-        Some(temperature) => ProbeView::Reads(temperature),
+        Some(temperature) => ProbeView::Reads(to_a_tenth(temperature)),
         None if has_probe => ProbeView::Unknown,
         None => ProbeView::Absent,
     }
+}
+
+/// Rounded to what is shown, so that nothing is painted again for less.
+fn to_a_tenth(temperature: Temperature) -> Temperature {
+    let thousandths = temperature.millicelsius();
+    let half = if thousandths < 0 { -50 } else { 50 };
+    Temperature::from_millicelsius((thousandths.saturating_add(half)) / 100 * 100)
 }
 
 fn probe_fault(faults: FaultSet) -> Option<(Fault, &'static str)> {

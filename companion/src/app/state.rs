@@ -1,7 +1,7 @@
 //! Everything that is on the screen, as plain data.
 
 use super::bench_view::BenchView;
-use super::intent::DishKey;
+use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Goal, GoalError, Mass, Mode, PortionId, Tolerance};
 
 /// Which screen is shown.
@@ -19,6 +19,8 @@ pub enum Screen {
     Goal,
     /// The portions of the run, and striking one out.
     Portions,
+    /// Choosing where the scale is.
+    Scale,
 }
 
 /// Everything that is on the screen.
@@ -34,6 +36,8 @@ pub struct State {
     pub setup: Setup,
     /// What is being struck out.
     pub strike: Strike,
+    /// Where a scale may be.
+    pub places: Places,
     /// The time of day.
     pub clock: String,
     /// Why the last wish could not be carried out, in words.
@@ -50,6 +54,7 @@ impl State {
             dishes: Vec::new(),
             setup: Setup::new_dish(),
             strike: Strike::default(),
+            places: Places::default(),
             clock: String::new(),
             complaint: None,
         }
@@ -59,10 +64,8 @@ impl State {
 /// One dish to choose.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DishTile {
-    /// Which dish.
-    pub key: DishKey,
     /// Its name.
-    pub name: String,
+    pub name: DishName,
     /// What a portion should weigh.
     pub goal: Goal,
     /// How portions are made.
@@ -73,8 +76,8 @@ pub struct DishTile {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Setup {
     /// The dish; `None` for a new one.
-    pub dish: Option<DishKey>,
-    /// Its name.
+    pub dish: Option<DishName>,
+    /// Its name as it is written.
     pub name: String,
     /// How portions are made.
     pub mode: Mode,
@@ -82,6 +85,23 @@ pub struct Setup {
     pub target: Mass,
     /// The tolerance; not negative.
     pub tolerance: Tolerance,
+    /// The tin to take from; used in that mode only.
+    pub tin: TinChoice,
+    /// What is left in the dish's open tin, where it has one.
+    pub open_tin: Option<Mass>,
+    /// The food in a new tin; above zero.
+    pub new_tin: Mass,
+}
+
+/// Which tin a run takes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TinChoice {
+    /// None is entered; what is left is not reckoned.
+    NotEntered,
+    /// The one that is open.
+    Open,
+    /// A new one.
+    New,
 }
 
 impl Setup {
@@ -94,6 +114,9 @@ impl Setup {
             mode: Mode::Adding,
             target: Mass::from_grams(30),
             tolerance: Tolerance::symmetric(Mass::from_grams(1)),
+            tin: TinChoice::NotEntered,
+            open_tin: None,
+            new_tin: Mass::from_grams(1_000),
         }
     }
 
@@ -113,4 +136,24 @@ pub struct Strike {
     pub portion: Option<PortionId>,
     /// The reason.
     pub reason: String,
+}
+
+/// Where a scale may be.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Places {
+    /// The serial ports of this computer, with what is known of each.
+    pub ports: Vec<PortTile>,
+    /// Where the scale is sought now.
+    pub chosen: Option<String>,
+    /// Whether there is a simulated bench to choose.
+    pub simulated: bool,
+}
+
+/// One serial port.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PortTile {
+    /// Its path or name.
+    pub path: String,
+    /// What is plugged in there, as it calls itself.
+    pub what: String,
 }

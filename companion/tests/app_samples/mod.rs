@@ -2,9 +2,8 @@
 //! instrument would send.
 #![allow(dead_code, reason = "each test file uses its own part")]
 
-use evenhand::app::intent::DishKey;
 use evenhand::app::live;
-use evenhand::app::state::{DishTile, Screen, Setup, State};
+use evenhand::app::state::{DishTile, Places, PortTile, Screen, Setup, State, TinChoice};
 use evenhand::bench::{LinkState, LiveBench, LiveRun, LiveTin, Now};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::{RecordedPortion, StrikeReason, Struck, TimeSource};
@@ -169,10 +168,8 @@ pub fn dishes() -> Vec<DishTile> {
         ("Samphire salad, staff", 120_000, 10_000, Mode::Adding),
     ]
     .into_iter()
-    .zip(1..)
-    .map(|((name, target, tolerance, mode), key)| DishTile {
-        key: DishKey(key),
-        name: name.to_owned(),
+    .map(|(name, target, tolerance, mode)| DishTile {
+        name: DishName::new("dish", name).unwrap(),
         goal: goal(target, tolerance),
         mode,
     })
@@ -397,13 +394,44 @@ pub fn setting_up() -> State {
     State {
         screen: Screen::Setup,
         setup: Setup {
-            dish: Some(tile.key),
-            name: tile.name,
+            name: tile.name.to_string(),
+            dish: Some(tile.name),
             mode: tile.mode,
             target: tile.goal.target(),
             tolerance: tile.goal.tolerance(),
+            ..Setup::new_dish()
         },
         ..idle()
+    }
+}
+
+/// The same for a dish out of a tin, with a new tin.
+pub fn setting_up_tin() -> State {
+    let mut state = setting_up();
+    state.setup.mode = Mode::Taking;
+    state.setup.tin = TinChoice::New;
+    state.setup.open_tin = Some(mg(412_600));
+    state
+}
+
+pub fn choosing_port() -> State {
+    State {
+        screen: Screen::Scale,
+        places: Places {
+            ports: vec![
+                PortTile {
+                    path: "/dev/ttyACM0".to_owned(),
+                    what: "USB serial device".to_owned(),
+                },
+                PortTile {
+                    path: "/dev/ttyS0".to_owned(),
+                    what: "built-in port".to_owned(),
+                },
+            ],
+            chosen: Some("/dev/ttyACM0".to_owned()),
+            simulated: true,
+        },
+        ..unplugged()
     }
 }
 
@@ -420,11 +448,8 @@ pub fn changing_goal() -> State {
     State {
         screen: Screen::Goal,
         setup: Setup {
-            dish: None,
             name: "Trout roe".to_owned(),
-            mode: Mode::Adding,
-            target: mg(30_000),
-            tolerance: Tolerance::symmetric(mg(1_000)),
+            ..Setup::new_dish()
         },
         ..state
     }
@@ -458,6 +483,8 @@ pub fn all() -> Vec<(&'static str, State)> {
         ("noticed", noticed()),
         ("choosing", choosing()),
         ("setting up", setting_up()),
+        ("setting up tin", setting_up_tin()),
+        ("choosing port", choosing_port()),
         ("new dish", new_dish()),
         ("changing goal", changing_goal()),
         ("striking", striking()),

@@ -200,13 +200,13 @@ fn idle(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
             figures::grams(dish.goal.target(), state.bench.mass.interval),
             figures::mode(dish.mode)
         );
-        if BigButton::new(&dish.name)
+        if BigButton::new(dish.name.as_str())
             .detail(&detail)
             .key(key)
             .enabled(state.bench.can.run)
             .show(ui, place)
         {
-            intents.push(Intent::StartDish(dish.key));
+            intents.push(Intent::StartDish(dish.name.clone()));
         }
     }
     intents

@@ -57,8 +57,11 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
                             figures::goal(dish.goal, state.bench.mass.interval),
                             figures::mode(dish.mode)
                         );
-                        if BigButton::new(&dish.name).detail(&detail).show(ui, place) {
-                            intents.push(Intent::ChooseDish(dish.key));
+                        if BigButton::new(dish.name.as_str())
+                            .detail(&detail)
+                            .show(ui, place)
+                        {
+                            intents.push(Intent::ChooseDish(dish.name.clone()));
                         }
                     }
                 }

@@ -5,6 +5,7 @@ pub mod bench;
 pub mod dishes;
 pub mod naming;
 pub mod portions;
+pub mod scale;
 pub mod setup;
 
 use super::intent::Intent;
@@ -21,15 +22,17 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         Screen::Setup => setup::show(ui, place, state),
         Screen::Goal => setup::show_goal(ui, place, state),
         Screen::Portions => portions::show(ui, place, state),
+        Screen::Scale => scale::show(ui, place, state),
     }
 }
 
 /// What the rail offers, top to bottom: a word, its picture, and the screen
 /// that it opens.
-pub const RAIL: [(&str, Pictogram, Screen); 3] = [
+pub const RAIL: [(&str, Pictogram, Screen); 4] = [
     ("Bench", Pictogram::Bench, Screen::Bench),
     ("Dishes", Pictogram::Dishes, Screen::Dishes),
     ("Portions", Pictogram::Portions, Screen::Portions),
+    ("Scale", Pictogram::Scale, Screen::Scale),
 ];
 
 /// The rail's item that a screen belongs to.
@@ -39,5 +42,6 @@ pub const fn rail_item(screen: Screen) -> Screen {
         Screen::Bench | Screen::Goal => Screen::Bench,
         Screen::Dishes | Screen::Naming | Screen::Setup => Screen::Dishes,
         Screen::Portions => Screen::Portions,
+        Screen::Scale => Screen::Scale,
     }
 }

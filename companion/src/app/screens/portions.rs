@@ -1,5 +1,5 @@
 //! The portions of the run, and striking one out with its reason. Nothing is
-//! ever deleted: a struck portion stays in the list.
+//! ever deleted: a struck portion stays in the list, and can be counted again.
 
 use crate::app::bench_view::{PortionView, Standing};
 use crate::app::intent::Intent;
@@ -233,8 +233,19 @@ fn side_panel(
         &words,
         &text::Style::new(scale.plain(28.0), theme::INK, Align2::LEFT_CENTER),
     );
-    if !picked.is_some_and(PortionView::counts) {
-        return intents;
+    match picked.map(|portion| &portion.standing) {
+        Some(Standing::Counts) => {}
+        Some(Standing::Struck(_)) => {
+            if BigButton::new("Count it again")
+                .key(Key::Enter)
+                .weight(Weight::Main)
+                .show(ui, *right)
+            {
+                intents.push(Intent::CountAgain);
+            }
+            return intents;
+        }
+        Some(Standing::Corrected) | None => return intents,
     }
     rest.top(gap);
     let keys = [

@@ -2,7 +2,7 @@
 
 use crate::app::intent::{Intent, Quantity};
 use crate::app::layout::{self, Rest};
-use crate::app::state::{Screen, State};
+use crate::app::state::{Screen, State, TinChoice};
 use crate::app::widgets::big_button::{BigButton, Weight};
 use crate::app::widgets::stepper::Stepper;
 use crate::app::{figures, text, theme, theme::Scale};
@@ -15,6 +15,15 @@ const TARGET_STEPS: [Mass; 4] = [
     Mass::from_grams(10),
     Mass::from_grams(100),
 ];
+const TIN_STEPS: [Mass; 4] = [
+    Mass::from_grams(1),
+    Mass::from_grams(10),
+    Mass::from_grams(100),
+    Mass::from_grams(1_000),
+];
+/// Height of a stepper with its caption, in units.
+const STEPPER: f32 = 106.0;
+
 const TOLERANCE_STEPS: [Mass; 4] = [
     Mass::from_milligrams(100),
     Mass::from_milligrams(500),
@@ -28,8 +37,8 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let gap = scale.u(12.0);
     let mut intents = Vec::new();
     let mut rest = Rest(place);
-    let head = rest.top(scale.u(64.0));
-    rest.top(gap);
+    let head = rest.top(scale.u(48.0));
+    rest.top(scale.u(6.0));
     text::label(
         ui,
         head,
@@ -37,8 +46,8 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         &text::Style::new(scale.heavy(40.0), theme::INK, Align2::LEFT_CENTER),
     );
 
-    let modes = layout::columns(rest.top(scale.u(96.0)), 2, gap);
-    rest.top(gap);
+    let modes = layout::columns(rest.top(scale.u(84.0)), 2, gap);
+    rest.top(scale.u(4.0));
     let ways = [
         (
             Mode::Adding,
@@ -69,6 +78,9 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         }
     }
     intents.extend(goal_steppers(ui, &mut rest, state));
+    if state.setup.mode == Mode::Taking {
+        intents.extend(tin(ui, &mut rest, state));
+    }
     let back = if state.setup.dish.is_some() {
         Screen::Dishes
     } else {
@@ -128,8 +140,8 @@ fn goal_steppers(ui: &Ui, rest: &mut Rest, state: &State) -> Vec<Intent> {
         ),
     ];
     for (quantity, caption, value, steps) in steppers {
-        let place = rest.top(scale.u(124.0));
-        rest.top(scale.u(12.0));
+        let place = rest.top(scale.u(STEPPER));
+        rest.top(scale.u(6.0));
         let stepper = Stepper {
             caption,
             value: &value,
@@ -137,6 +149,56 @@ fn goal_steppers(ui: &Ui, rest: &mut Rest, state: &State) -> Vec<Intent> {
         };
         if let Some(change) = stepper.show(ui, place) {
             intents.push(Intent::Adjust(quantity, change));
+        }
+    }
+    intents
+}
+
+/// Which tin is taken from, and the food in a new one.
+fn tin(ui: &Ui, rest: &mut Rest, state: &State) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let setup = &state.setup;
+    let interval = state.bench.mass.interval;
+    let place = rest.top(scale.u(70.0));
+    rest.top(scale.u(8.0));
+    let open = setup.open_tin.map_or_else(
+        || "No tin is open".to_owned(),
+        |left| format!("Open tin: {} left", figures::grams(left, interval)),
+    );
+    let choices = [
+        (TinChoice::NotEntered, "Tin not entered", true),
+        (TinChoice::Open, open.as_str(), setup.open_tin.is_some()),
+        (TinChoice::New, "New tin", true),
+    ];
+    let mut intents = Vec::new();
+    for (place, (choice, words, enabled)) in layout::columns(place, 3, scale.u(12.0))
+        .into_iter()
+        .zip(choices)
+    {
+        let weight = if setup.tin == choice {
+            Weight::Chosen
+        } else {
+            Weight::Plain
+        };
+        if BigButton::new(words)
+            .weight(weight)
+            .enabled(enabled)
+            .show(ui, place)
+        {
+            intents.push(Intent::ChooseTin(choice));
+        }
+    }
+    if setup.tin == TinChoice::New {
+        let place = rest.top(scale.u(STEPPER));
+        rest.top(scale.u(6.0));
+        let value = figures::grams(setup.new_tin, Mass::from_grams(1));
+        let stepper = Stepper {
+            caption: "Food in the new tin",
+            value: &value,
+            steps: &TIN_STEPS,
+        };
+        if let Some(change) = stepper.show(ui, place) {
+            intents.push(Intent::Adjust(Quantity::NewTin, change));
         }
     }
     intents
@@ -155,7 +217,9 @@ fn foot(
     let scale = Scale::of(ui);
     let interval = state.bench.mass.interval;
     let goal = state.setup.goal();
-    let line = rest.top(scale.u(44.0));
+    let buttons = rest.bottom(scale.u(72.0));
+    rest.bottom(scale.u(4.0));
+    let line = rest.bottom(scale.u(40.0));
     let said = match goal {
         Err(error) => format!("This cannot be: {error}."),
         Ok(goal) if allowed => format!(
@@ -171,7 +235,6 @@ fn foot(
         &said,
         &text::Style::new(scale.plain(28.0), theme::INK, Align2::LEFT_CENTER),
     );
-    let buttons = rest.bottom(scale.u(80.0));
     let places = layout::columns(buttons, 3, scale.u(12.0));
     let [left, _, right] = places.as_slice() else {
         return Vec::new();

@@ -163,7 +163,7 @@ pub fn show(ui: &Ui, place: Rect, goal: Goal, amount: Option<(Mass, Verdict)>, i
         Some((mass, verdict)) => format!(
             "Approach to {}: {verdict}, {}",
             figures::goal(goal, interval),
-            figures::distance(goal, mass, interval)
+            figures::distance(goal, mass, verdict, interval)
         ),
     };
     if let Some((mass, verdict)) = amount {

@@ -28,7 +28,10 @@ pub fn show(ui: &Ui, place: Rect, goal: Goal, held: Held, interval: Mass) {
     let gap = scale.u(8.0);
     let shut = scale.u(48.0);
     let (holds, line) = match held {
-        Held::Live(mass, verdict) => (Some(verdict), figures::distance(goal, mass, interval)),
+        Held::Live(mass, verdict) => (
+            Some(verdict),
+            figures::distance(goal, mass, verdict, interval),
+        ),
         Held::Last(number, mass, verdict) => (
             Some(verdict),
             format!("No. {number}: {}", figures::grams(mass, interval)),

@@ -267,7 +267,7 @@ fn a_tin_is_chosen_or_entered() {
 fn the_scale_is_sought_where_the_cook_says() {
     let state = app_samples::choosing_port();
     assert_eq!(
-        touched(state.clone(), "/dev/ttyS0, built-in port"),
+        touched(state.clone(), "/dev/ttyS0"),
         [Intent::UsePort("/dev/ttyS0".to_owned())]
     );
     assert_eq!(

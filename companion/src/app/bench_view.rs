@@ -196,13 +196,12 @@ pub enum ProbeView {
 
 /// What can be asked of the instrument now.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-#[expect(
-    clippy::struct_excessive_bools,
-    reason = "five buttons, each on or off"
-)]
+#[expect(clippy::struct_excessive_bools, reason = "each a button, on or off")]
 pub struct Can {
     /// Tare.
     pub tare: bool,
+    /// Take the tare off.
+    pub clear_tare: bool,
     /// Zero.
     pub zero: bool,
     /// Undo the last portion.

@@ -12,6 +12,8 @@ pub enum Intent {
     Go(Screen),
     /// Take what is on the pan as tare.
     Tare,
+    /// Weigh gross again.
+    ClearTare,
     /// Take the empty pan as zero.
     Zero,
     /// Strike out the portion made last.

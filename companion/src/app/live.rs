@@ -301,6 +301,7 @@ fn can(reading: Option<&Reading>, run: Option<&LiveRun>) -> Can {
     let weighs = reading.is_some_and(|reading| reading.gross.is_some());
     Can {
         tare: weighs,
+        clear_tare: reading.is_some_and(|reading| reading.tare != Mass::ZERO),
         zero: weighs,
         undo: run.is_some_and(|live| live.last().is_some()),
         run: reading.is_some(),

@@ -4,6 +4,10 @@
 //! what the cook asks for comes out as [`intent::Intent`]s. Nothing is decided
 //! while drawing, so every screen can be tested as a function.
 //!
+//! Behind the screens, the [`desk`] carries out what is asked for, and the
+//! [`watcher`] looks at the bench and asks for a new picture when, and only
+//! when, something on it changes.
+//!
 //! To add a screen: write `screens/NAME.rs` with
 //! `pub fn show(ui, place, &State) -> Vec<Intent>`; give it a
 //! [`state::Screen`] variant and what it shows as plain data in
@@ -13,14 +17,81 @@
 //! painted with [`text::label`] so that they can be read aloud and tested.
 
 pub mod bench_view;
+pub mod desk;
 pub mod figures;
 pub mod intent;
 pub mod layout;
 pub mod live;
 pub mod picture;
+mod remembered;
 pub mod screens;
 pub mod shell;
 pub mod state;
 pub mod text;
 pub mod theme;
+pub mod watcher;
 pub mod widgets;
+mod window;
+
+pub use window::run;
+
+use crate::link::Dial;
+use crate::store::{DataFolder, NewRun, StoreError};
+use evenhand_kitchen::units::InputError;
+use evenhand_protocol::GoalError;
+use std::io;
+
+/// How the app is opened.
+pub struct Options {
+    /// Where everything is kept.
+    pub folder: DataFolder,
+    /// Where the scale is; else where it was last, or where the cook says.
+    pub place: Option<Opening>,
+    /// Makes the simulated bench that the cook can choose.
+    pub simulated: Option<Box<dyn Fn() -> Opening>>,
+}
+
+/// A place where a scale is.
+pub struct Opening {
+    /// How to reach it.
+    pub dial: Box<dyn Dial>,
+    /// A run to begin as soon as it answers; its dish is put on the list
+    /// where it is not.
+    pub at_once: Option<NewRun>,
+}
+
+impl Opening {
+    /// A place where nothing begins by itself.
+    #[must_use]
+    pub fn at(dial: impl Dial + 'static) -> Self {
+        Self {
+            dial: Box::new(dial),
+            at_once: None,
+        }
+    }
+}
+
+/// Why the app could not do something.
+#[derive(Debug, thiserror::Error)]
+pub enum AppError {
+    /// The store.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+    /// Something typed in.
+    #[error(transparent)]
+    Input(#[from] InputError),
+    /// A goal that cannot be.
+    #[error("this cannot be: {0}")]
+    Goal(#[from] GoalError),
+    /// A choice that is lost when the program ends.
+    #[error(transparent)]
+    NotKept(#[from] remembered::NotKept),
+    /// The system gave no thread.
+    #[error("the system gives no thread: {0}")]
+    NoThread(io::Error),
+    /// There is no window to be had.
+    #[error(
+        "no window can be opened here: {0}; on a machine without a display use the commands that `evenhand help` lists"
+    )]
+    Window(String),
+}

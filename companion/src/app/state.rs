@@ -154,6 +154,4 @@ pub struct Places {
 pub struct PortTile {
     /// Its path or name.
     pub path: String,
-    /// What is plugged in there, as it calls itself.
-    pub what: String,
 }

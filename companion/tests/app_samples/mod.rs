@@ -421,11 +421,9 @@ pub fn choosing_port() -> State {
             ports: vec![
                 PortTile {
                     path: "/dev/ttyACM0".to_owned(),
-                    what: "USB serial device".to_owned(),
                 },
                 PortTile {
                     path: "/dev/ttyS0".to_owned(),
-                    what: "built-in port".to_owned(),
                 },
             ],
             chosen: Some("/dev/ttyACM0".to_owned()),

@@ -286,8 +286,14 @@ fn idle_buttons(ui: &Ui, place: Rect, bench: &BenchView) -> Vec<Intent> {
                 .enabled(bench.can.undo),
             Intent::UndoLast,
         ),
+        (
+            BigButton::new("Tare off")
+                .key(Key::O)
+                .enabled(bench.can.clear_tare),
+            Intent::ClearTare,
+        ),
     ];
-    pressed(ui, [first.union(*second), third.union(*fourth)], buttons)
+    pressed(ui, [first.union(*second), *third, *fourth], buttons)
 }
 
 fn instrument_buttons(ui: &Ui, place: Rect, bench: &BenchView) -> Vec<Intent> {

@@ -60,11 +60,7 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         } else {
             Weight::Plain
         };
-        if BigButton::new(&port.path)
-            .detail(&port.what)
-            .weight(weight)
-            .show(ui, slot)
-        {
+        if BigButton::new(&port.path).weight(weight).show(ui, slot) {
             intents.push(Intent::UsePort(port.path.clone()));
         }
     }

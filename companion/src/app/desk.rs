@@ -1,0 +1,446 @@
+//! What the screens ask for, carried out: between the screens on one side and
+//! the store and the link on the other.
+
+use super::bench_view::RunView;
+use super::intent::{Intent, Quantity};
+use super::remembered::Remembered;
+use super::state::{DishTile, PortTile, Screen, Setup, State, Strike, TinChoice};
+use super::watcher::{Seen, Watcher};
+use super::{AppError, Opening};
+use crate::link::{Link, Request, SerialDial, Ticket};
+use crate::store::{DataFolder, NewRun, NewTin, Query, Store, StoreError};
+use evenhand_kitchen::dish::{Dish, DishName};
+use evenhand_kitchen::portion::StrikeReason;
+use evenhand_protocol::{Mass, Mode, Tolerance};
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ToSpan};
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+/// How long an answer stands on the screen.
+const SAID: Duration = Duration::from_secs(6);
+
+/// How far back a dish's last portion makes it one in use, in days.
+const LATELY: i64 = 28;
+
+/// The desk: the state of the screens and everything behind them.
+pub struct Desk {
+    state: State,
+    folder: DataFolder,
+    store: Store,
+    zone: TimeZone,
+    watcher: Watcher,
+    link: Option<Arc<Link>>,
+    simulated: Option<Box<dyn Fn() -> Opening>>,
+    /// What was asked and not yet answered, the latest only: that is what the
+    /// cook waits for.
+    asked: Option<Ticket>,
+    said: Option<Instant>,
+}
+
+impl Desk {
+    /// A desk over the store in a folder. `changed` is called, from another
+    /// thread, when the screen should be painted again.
+    ///
+    /// # Errors
+    /// Where the store cannot be opened, or the system gives no thread.
+    pub fn open(
+        folder: DataFolder,
+        zone: TimeZone,
+        simulated: Option<Box<dyn Fn() -> Opening>>,
+        changed: impl Fn() + Send + 'static,
+    ) -> Result<Self, AppError> {
+        let store = Store::open(&folder)?;
+        let watcher = Watcher::start(Store::open(&folder)?, zone.clone(), changed)
+            .map_err(AppError::NoThread)?;
+        let mut desk = Self {
+            state: State::at_start(),
+            folder,
+            store,
+            zone,
+            watcher,
+            link: None,
+            simulated,
+            asked: None,
+            said: None,
+        };
+        desk.state.places.simulated = desk.simulated.is_some();
+        desk.look_for_ports();
+        desk.list_dishes();
+        desk.take_in();
+        Ok(desk)
+    }
+
+    /// What the screens show.
+    #[must_use]
+    pub const fn state(&self) -> &State {
+        &self.state
+    }
+
+    /// How long until something is to be painted differently though nothing
+    /// comes from elsewhere: an answer has stood long enough.
+    #[must_use]
+    pub fn changes_in(&self) -> Option<Duration> {
+        let since = self.said?;
+        Some(SAID.saturating_sub(since.elapsed()) + Duration::from_millis(1))
+    }
+
+    /// Takes in what was seen of the bench since.
+    pub fn take_in(&mut self) {
+        if self.said.is_some_and(|since| since.elapsed() >= SAID) {
+            self.said = None;
+            self.state.complaint = None;
+        }
+        let seen = self.watcher.seen();
+        let Seen {
+            bench,
+            clock,
+            answer,
+        } = seen.as_ref();
+        if self.state.bench != *bench {
+            self.state.bench.clone_from(bench);
+        }
+        if self.state.clock != *clock {
+            self.state.clock.clone_from(clock);
+        }
+        if let (Some(asked), Some((number, outcome))) = (self.asked, answer)
+            && asked.0 == *number
+        {
+            self.asked = None;
+            match outcome {
+                Ok(_) => self.list_dishes(),
+                Err(why) => self.say(why),
+            }
+        }
+    }
+
+    /// Seeks the scale there from now on.
+    pub fn seek(&mut self, opening: Opening) {
+        self.unlink();
+        let place = opening.dial.place().to_owned();
+        let opened = self.begin(opening).and_then(|(opening, first)| {
+            let store = Store::open(&self.folder)?;
+            let nudge = self.watcher.nudge();
+            Link::open(opening.dial, store, first, move || nudge.nudge())
+                .map_err(AppError::NoThread)
+        });
+        match opened {
+            Ok(link) => {
+                let link = Arc::new(link);
+                self.watcher.watch(Some(Arc::clone(&link)));
+                self.link = Some(link);
+                self.state.places.chosen = Some(place);
+            }
+            Err(error) => self.say(&error.to_string()),
+        }
+    }
+
+    /// Carries out what was asked for.
+    pub fn carry_out(&mut self, intent: Intent) {
+        self.said = None;
+        self.state.complaint = None;
+        if let Err(error) = self.try_to(intent) {
+            self.say(&sentence(&error.to_string()));
+        }
+    }
+
+    fn try_to(&mut self, intent: Intent) -> Result<(), AppError> {
+        match intent {
+            Intent::Go(screen) => self.go(screen),
+            Intent::Tare => self.ask(Request::Tare),
+            Intent::ClearTare => self.ask(Request::ClearTare),
+            Intent::Zero => self.ask(Request::Zero),
+            Intent::UndoLast => self.ask(Request::UndoLast),
+            Intent::StopRun => self.ask(Request::StopRun),
+            Intent::StartDish(name) => {
+                self.set_up(&name)?;
+                self.start_run()?;
+            }
+            Intent::ChooseDish(name) => {
+                self.set_up(&name)?;
+                self.state.screen = Screen::Setup;
+            }
+            Intent::NewDish => {
+                self.state.setup = Setup::new_dish();
+                self.state.screen = Screen::Naming;
+            }
+            Intent::NameDish(name) => self.state.setup.name = name,
+            Intent::DishNamed => self.dish_named()?,
+            Intent::ChooseMode(mode) => self.state.setup.mode = mode,
+            Intent::Adjust(quantity, by) => self.adjust(quantity, by),
+            Intent::ChooseTin(tin) => self.state.setup.tin = tin,
+            Intent::StartRun => self.start_run()?,
+            Intent::ChangeGoal => {
+                self.ask(Request::SetGoal(self.state.setup.goal()?));
+                self.state.screen = Screen::Bench;
+            }
+            Intent::PickPortion(id) => {
+                self.state.strike = Strike {
+                    portion: Some(id),
+                    reason: String::new(),
+                };
+            }
+            Intent::Reason(reason) => self.state.strike.reason = reason,
+            Intent::StrikeOut => self.strike_out()?,
+            Intent::CountAgain => {
+                if let Some(id) = self.state.strike.portion {
+                    self.ask(Request::LiftStrike(id));
+                }
+            }
+            Intent::LookForPorts => self.look_for_ports(),
+            Intent::UsePort(port) => {
+                // Not being able to remember is no reason not to use it.
+                let remembered = Remembered {
+                    port: Some(port.clone()),
+                };
+                let kept = remembered.keep(&self.folder);
+                self.seek(Opening::at(SerialDial::new(port)));
+                self.state.screen = Screen::Bench;
+                kept?;
+            }
+            Intent::UseSimulated => {
+                if let Some(opening) = self.simulated.as_ref().map(|make| make()) {
+                    self.seek(opening);
+                    self.state.screen = Screen::Bench;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn go(&mut self, screen: Screen) {
+        match screen {
+            Screen::Dishes => self.list_dishes(),
+            Screen::Scale => self.look_for_ports(),
+            Screen::Portions => self.state.strike = Strike::default(),
+            Screen::Goal => {
+                let Some(run) = self.state.bench.running() else {
+                    return;
+                };
+                self.state.setup = setup_of_run(run);
+            }
+            Screen::Bench | Screen::Naming | Screen::Setup => {}
+        }
+        self.state.screen = screen;
+    }
+
+    // Dishes and runs.
+
+    fn list_dishes(&mut self) {
+        // A list that cannot be read stays as it was; the next write says what is wrong.
+        if let Ok(dishes) = self.dishes_in_use() {
+            self.state.dishes = dishes;
+        }
+    }
+
+    /// The dishes on the list, those portioned lately first.
+    fn dishes_in_use(&self) -> Result<Vec<DishTile>, StoreError> {
+        let mut dishes: Vec<Dish> = self.store.dishes()?;
+        dishes.retain(|dish| dish.retired.is_none());
+        let from = Timestamp::now()
+            .checked_sub((LATELY * 24).hours())
+            .unwrap_or(Timestamp::MIN);
+        let lately = self.store.portions(&Query {
+            from: Some(from),
+            ..Query::default()
+        })?;
+        let last = |dish: &Dish| {
+            lately
+                .iter()
+                .rposition(|portion| portion.dish.as_ref() == Some(&dish.name))
+        };
+        let mut order: Vec<_> = dishes.iter().map(|dish| (last(dish), dish)).collect();
+        order.sort_by(|(one, _), (other, _)| other.cmp(one));
+        Ok(order
+            .into_iter()
+            .map(|(_, dish)| DishTile {
+                name: dish.name.clone(),
+                goal: dish.goal,
+                mode: dish.mode,
+            })
+            .collect())
+    }
+
+    fn set_up(&mut self, name: &DishName) -> Result<(), AppError> {
+        let dish = self.store.known_dish(name)?;
+        let open = self.store.tin_in_use(&dish.name)?;
+        let left = match &open {
+            Some(tin) => Some(tin.left(self.store.taken_from(tin.id)?)),
+            None => None,
+        };
+        self.state.setup = Setup {
+            name: dish.name.to_string(),
+            dish: Some(dish.name),
+            mode: dish.mode,
+            target: dish.goal.target(),
+            tolerance: dish.goal.tolerance(),
+            tin: if left.is_some() {
+                TinChoice::Open
+            } else {
+                TinChoice::NotEntered
+            },
+            open_tin: left,
+            ..Setup::new_dish()
+        };
+        Ok(())
+    }
+
+    fn dish_named(&mut self) -> Result<(), AppError> {
+        let name = DishName::new("name", &self.state.setup.name)?;
+        // A name that is there already is that dish.
+        if self.store.dish(&name)?.is_some() {
+            self.set_up(&name)?;
+        } else {
+            self.state.setup.name = name.to_string();
+        }
+        self.state.screen = Screen::Setup;
+        Ok(())
+    }
+
+    fn adjust(&mut self, quantity: Quantity, by: Mass) {
+        let setup = &mut self.state.setup;
+        let least = Mass::from_grams(1);
+        match quantity {
+            Quantity::Target => setup.target = (setup.target + by).max(Mass::ZERO),
+            Quantity::Tolerance => {
+                setup.tolerance = Tolerance {
+                    below: (setup.tolerance.below + by).max(Mass::ZERO),
+                    above: (setup.tolerance.above + by).max(Mass::ZERO),
+                };
+            }
+            Quantity::NewTin => setup.new_tin = (setup.new_tin + by).max(least),
+        }
+    }
+
+    fn start_run(&mut self) -> Result<(), AppError> {
+        let now = Timestamp::now();
+        let setup = &self.state.setup;
+        let name = DishName::new("name", &setup.name)?;
+        let goal = setup.goal()?;
+        let mode = setup.mode;
+        let cost = self.store.dish(&name)?.and_then(|dish| dish.cost);
+        let dish = self.store.set_dish(&name, goal, mode, cost, now)?;
+        let tin = match (mode, setup.tin) {
+            (Mode::Adding, _) | (Mode::Taking, TinChoice::NotEntered) => None,
+            (Mode::Taking, TinChoice::Open) => self.store.tin_in_use(&dish.name)?.map(|tin| tin.id),
+            (Mode::Taking, TinChoice::New) => {
+                let tin = NewTin {
+                    dish: dish.name.clone(),
+                    label: String::new(),
+                    net: setup.new_tin,
+                    price: None,
+                };
+                Some(self.store.open_tin(&tin, now)?.id)
+            }
+        };
+        self.ask(Request::StartRun {
+            run: NewRun {
+                dish: dish.name,
+                goal,
+                mode,
+                cook: None,
+                tin,
+            },
+            resume: false,
+            count: None,
+        });
+        self.state.screen = Screen::Bench;
+        Ok(())
+    }
+
+    fn strike_out(&mut self) -> Result<(), AppError> {
+        let reason = StrikeReason::new("reason", &self.state.strike.reason)?;
+        if let Some(id) = self.state.strike.portion {
+            self.ask(Request::Strike(id, reason));
+            self.state.strike = Strike::default();
+        }
+        Ok(())
+    }
+
+    // The link.
+
+    /// Puts on record what is portioned there at once, so that it can begin as
+    /// soon as the scale answers.
+    fn begin(&mut self, opening: Opening) -> Result<(Opening, Option<Request>), AppError> {
+        let Some(at_once) = &opening.at_once else {
+            return Ok((opening, None));
+        };
+        let name = at_once.dish.clone();
+        let known = self.store.dish(&name)?;
+        let cost = known.as_ref().and_then(|dish| dish.cost);
+        if known.is_none() {
+            self.store
+                .set_dish(&name, at_once.goal, at_once.mode, cost, Timestamp::now())?;
+        }
+        let first = Request::StartRun {
+            run: at_once.clone(),
+            resume: true,
+            count: None,
+        };
+        Ok((opening, Some(first)))
+    }
+
+    fn unlink(&mut self) {
+        self.asked = None;
+        self.watcher.watch(None);
+        self.link = None;
+        self.state.places.chosen = None;
+    }
+
+    fn ask(&mut self, request: Request) {
+        let ticket = match &self.link {
+            Some(link) => link.ask(request),
+            None => None,
+        };
+        if ticket.is_none() {
+            self.say(if self.link.is_some() {
+                "The scale is still busy with what was asked before. Try again in a moment."
+            } else {
+                "No scale is chosen. Say where it is first."
+            });
+        }
+        self.asked = ticket;
+    }
+
+    fn look_for_ports(&mut self) {
+        self.state.places.ports = SerialDial::list()
+            .into_iter()
+            .map(|path| PortTile { path })
+            .collect();
+    }
+
+    fn say(&mut self, words: &str) {
+        self.state.complaint = Some(words.to_owned());
+        self.said = Some(Instant::now());
+    }
+
+    /// The zone that times of day are told in.
+    #[must_use]
+    pub const fn zone(&self) -> &TimeZone {
+        &self.zone
+    }
+}
+
+/// A message as a sentence: a capital at its beginning, a stop at its end.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let mut sentence: String = letters
+        .next()
+        .map(|first| first.to_uppercase().collect())
+        .unwrap_or_default();
+    sentence.push_str(letters.as_str());
+    if !sentence.ends_with('.') {
+        sentence.push('.');
+    }
+    sentence
+}
+
+fn setup_of_run(run: &RunView) -> Setup {
+    Setup {
+        name: run.dish.clone(),
+        mode: run.mode,
+        target: run.goal.target(),
+        tolerance: run.goal.tolerance(),
+        ..Setup::new_dish()
+    }
+}

@@ -48,7 +48,7 @@ impl Kitchen {
         let folder = tempfile::tempdir().unwrap();
         let changes = Arc::new(AtomicUsize::new(0));
         let counted = Arc::clone(&changes);
-        let desk = Desk::open(data(&folder), TimeZone::UTC, None, move || {
+        let desk = Desk::open(data(&folder), TimeZone::UTC, Vec::new(), move || {
             counted.fetch_add(1, Ordering::SeqCst);
         })
         .unwrap();

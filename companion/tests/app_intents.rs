@@ -271,8 +271,8 @@ fn the_scale_is_sought_where_the_cook_says() {
         [Intent::UsePort("/dev/ttyS0".to_owned())]
     );
     assert_eq!(
-        touched(state.clone(), "Simulated bench"),
-        [Intent::UseSimulated]
+        touched(state.clone(), "Sorbet, scooped fast"),
+        [Intent::UseSimulated(2)]
     );
     assert_eq!(struck(state, Key::L), [Intent::LookForPorts]);
 }

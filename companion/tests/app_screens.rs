@@ -73,7 +73,7 @@ fn without_an_instrument_it_says_what_to_do() {
     assert_says(
         app_samples::unplugged(),
         &[
-            "There is no port /dev/ttyACM0. Plug the scale in and switch it on, or choose another port; I look again by myself.",
+            "There is no port /dev/ttyACM0. Plug the scale in and switch it on, or choose another port. It is looked for again by itself.",
             "Mass not known",
             "No reading",
         ],

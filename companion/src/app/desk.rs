@@ -6,8 +6,8 @@ use super::intent::{Intent, Quantity};
 use super::remembered::Remembered;
 use super::state::{DishTile, PortTile, Screen, Setup, State, Strike, TinChoice};
 use super::watcher::{Seen, Watcher};
-use super::{AppError, Opening};
-use crate::link::{Link, Request, SerialDial, Ticket};
+use super::{AppError, Opening, SimulatedBench};
+use crate::link::{Link, Place, Request, SerialDial, Ticket};
 use crate::store::{DataFolder, NewRun, NewTin, Query, Store, StoreError};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::portion::StrikeReason;
@@ -31,7 +31,7 @@ pub struct Desk {
     zone: TimeZone,
     watcher: Watcher,
     link: Option<Arc<Link>>,
-    simulated: Option<Box<dyn Fn() -> Opening>>,
+    simulated: Vec<SimulatedBench>,
     /// What was asked and not yet answered, the latest only: that is what the
     /// cook waits for.
     asked: Option<Ticket>,
@@ -47,7 +47,7 @@ impl Desk {
     pub fn open(
         folder: DataFolder,
         zone: TimeZone,
-        simulated: Option<Box<dyn Fn() -> Opening>>,
+        simulated: Vec<SimulatedBench>,
         changed: impl Fn() + Send + 'static,
     ) -> Result<Self, AppError> {
         let store = Store::open(&folder)?;
@@ -64,7 +64,11 @@ impl Desk {
             asked: None,
             said: None,
         };
-        desk.state.places.simulated = desk.simulated.is_some();
+        desk.state.places.simulated = desk
+            .simulated
+            .iter()
+            .map(|bench| bench.title.clone())
+            .collect();
         desk.look_for_ports();
         desk.list_dishes();
         desk.take_in();
@@ -194,13 +198,13 @@ impl Desk {
                     port: Some(port.clone()),
                 };
                 let kept = remembered.keep(&self.folder);
-                self.seek(Opening::at(SerialDial::new(port)));
+                self.seek(Opening::of(Place::Port(port)));
                 self.state.screen = Screen::Bench;
                 kept?;
             }
-            Intent::UseSimulated => {
-                if let Some(opening) = self.simulated.as_ref().map(|make| make()) {
-                    self.seek(opening);
+            Intent::UseSimulated(nth) => {
+                if let Some(bench) = self.simulated.get(nth) {
+                    self.seek(Opening::of(bench.place.clone()));
                     self.state.screen = Screen::Bench;
                 }
             }
@@ -372,8 +376,12 @@ impl Desk {
             self.store
                 .set_dish(&name, at_once.goal, at_once.mode, cost, Timestamp::now())?;
         }
+        let mut run = at_once.clone();
+        if run.tin.is_none() && run.mode == Mode::Taking {
+            run.tin = self.store.tin_in_use(&name)?.map(|tin| tin.id);
+        }
         let first = Request::StartRun {
-            run: at_once.clone(),
+            run,
             resume: true,
             count: None,
         };

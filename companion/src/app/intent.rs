@@ -52,8 +52,8 @@ pub enum Intent {
     LookForPorts,
     /// The instrument is on this port.
     UsePort(String),
-    /// Use the simulated bench.
-    UseSimulated,
+    /// Use a simulated bench, by its place in the list.
+    UseSimulated(usize),
 }
 
 /// What can be adjusted.

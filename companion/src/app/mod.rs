@@ -29,14 +29,17 @@ pub mod shell;
 pub mod state;
 pub mod text;
 pub mod theme;
+pub mod today;
 pub mod watcher;
 pub mod widgets;
 mod window;
 
 pub use window::run;
 
-use crate::link::Dial;
+use crate::link::{Dial, Pace, Place};
 use crate::store::{DataFolder, NewRun, StoreError};
+use evenhand_bench::scenario::{SHIPPED, Scenario};
+use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::units::InputError;
 use evenhand_protocol::GoalError;
 use std::io;
@@ -47,8 +50,35 @@ pub struct Options {
     pub folder: DataFolder,
     /// Where the scale is; else where it was last, or where the cook says.
     pub place: Option<Opening>,
-    /// Makes the simulated bench that the cook can choose.
-    pub simulated: Option<Box<dyn Fn() -> Opening>>,
+    /// The simulated benches that the cook can choose.
+    pub simulated: Vec<SimulatedBench>,
+}
+
+/// A simulated bench to choose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SimulatedBench {
+    /// What it is called.
+    pub title: String,
+    /// Where it is.
+    pub place: Place,
+}
+
+impl SimulatedBench {
+    /// The ones that ship.
+    #[must_use]
+    pub fn shipped() -> Vec<Self> {
+        SHIPPED
+            .iter()
+            .filter_map(|(name, _)| Scenario::shipped(name).ok())
+            .map(|scenario| Self {
+                title: scenario.title().to_owned(),
+                place: Place::Simulated {
+                    seed: scenario.seed(),
+                    scenario: Box::new(scenario),
+                },
+            })
+            .collect()
+    }
 }
 
 /// A place where a scale is.
@@ -61,6 +91,30 @@ pub struct Opening {
 }
 
 impl Opening {
+    /// A place as a person says it. On a simulated bench its own dish is
+    /// portioned at once, in its own time.
+    #[must_use]
+    pub fn of(place: Place) -> Self {
+        let at_once =
+            match &place {
+                Place::Port(_) => None,
+                // A scenario whose dish has no name that can be kept waits for the cook.
+                Place::Simulated { scenario, .. } => DishName::new("dish", scenario.dish())
+                    .ok()
+                    .map(|dish| NewRun {
+                        dish,
+                        goal: scenario.goal(),
+                        mode: scenario.mode(),
+                        cook: None,
+                        tin: None,
+                    }),
+            };
+        Self {
+            dial: place.dial(Pace::REAL),
+            at_once,
+        }
+    }
+
     /// A place where nothing begins by itself.
     #[must_use]
     pub fn at(dial: impl Dial + 'static) -> Self {

@@ -2,11 +2,16 @@
 //! a display, and for looking at.
 
 use super::state::State;
-use super::{shell, theme};
+use super::{live, shell, theme, today};
+use crate::bench::{LiveBench, Now};
+use crate::store::Store;
 use eframe::egui::{Theme, Vec2};
 use eframe::egui_wgpu::{self, wgpu};
 use egui_kittest::Harness;
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
 use std::path::{Path, PathBuf};
+use std::time::Instant;
 
 /// Why there is no picture.
 #[derive(Debug, thiserror::Error)]
@@ -50,6 +55,27 @@ pub fn write_picture(path: &Path, size: [u32; 2], state: &State) -> Result<(), P
             path: path.to_owned(),
             reason: error.to_string(),
         })
+}
+
+/// The bench screen over a bench as it stood at its latest reading, with
+/// today's portions from the store.
+#[must_use]
+pub fn bench_screen(bench: &LiveBench, store: &Store, zone: &TimeZone) -> State {
+    // The steady clock's moment is the reading's own, else it would be stale by now.
+    let now = Now {
+        steady: bench
+            .last_reading()
+            .map_or_else(Instant::now, |(seen, _)| seen),
+        wall: Timestamp::now(),
+    };
+    let dish = bench.run().and_then(|live| live.run.dish.clone());
+    let today = today::spread(store, dish, now.wall, zone);
+    let clock = now.wall.to_zoned_datetime(zone.clone());
+    State {
+        bench: live::view(bench, now, today.as_ref(), zone),
+        clock: clock.strftime("%H:%M").to_string(),
+        ..State::at_start()
+    }
 }
 
 /// The screen as an image of this size.

@@ -145,8 +145,8 @@ pub struct Places {
     pub ports: Vec<PortTile>,
     /// Where the scale is sought now.
     pub chosen: Option<String>,
-    /// Whether there is a simulated bench to choose.
-    pub simulated: bool,
+    /// The simulated benches to choose from, by their titles.
+    pub simulated: Vec<String>,
 }
 
 /// One serial port.

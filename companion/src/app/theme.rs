@@ -53,17 +53,17 @@ pub const fn verdict(verdict: Verdict) -> VerdictColours {
         Verdict::Short => VerdictColours {
             fill: Color32::from_rgb(0x9F, 0xCD, 0xFF),
             ink: INK,
-            mark: Color32::from_rgb(0x0B, 0x4F, 0x9E),
+            mark: Color32::from_rgb(0x16, 0x66, 0xCC),
         },
         Verdict::On => VerdictColours {
             fill: Color32::from_rgb(0x00, 0x5C, 0x46),
             ink: ON_DARK,
-            mark: Color32::from_rgb(0x00, 0x5C, 0x46),
+            mark: Color32::from_rgb(0x00, 0x38, 0x2A),
         },
         Verdict::Heavy => VerdictColours {
             fill: Color32::from_rgb(0xFF, 0x96, 0x38),
             ink: INK,
-            mark: Color32::from_rgb(0x9A, 0x3D, 0x00),
+            mark: Color32::from_rgb(0xB4, 0x44, 0x00),
         },
     }
 }

@@ -7,10 +7,10 @@
 //! wake it at the moment they change something.
 
 use super::bench_view::BenchView;
-use super::live;
+use super::{live, today};
 use crate::bench::{LiveBench, Now};
 use crate::link::Link;
-use crate::store::{Query, Store};
+use crate::store::Store;
 use crossbeam_channel::{Receiver, Sender, TrySendError, select};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::spread::Spread;
@@ -218,10 +218,9 @@ impl Watching {
     }
 
     fn count_today(&mut self, bench: &LiveBench, now: Timestamp) {
-        let day = now.to_zoned_datetime(self.zone.clone());
         let run = bench.run();
         let of = TodayKey {
-            day: day.date(),
+            day: now.to_zoned_datetime(self.zone.clone()).date(),
             dish: run.and_then(|live| live.run.dish.clone()),
             run: run.map(|live| live.run.id),
             portions: run.map_or(0, |live| live.portions().len()),
@@ -230,13 +229,7 @@ impl Watching {
         if self.today.as_ref().is_some_and(|today| today.of == of) {
             return;
         }
-        let query = Query {
-            dish: of.dish.clone(),
-            from: day.start_of_day().ok().map(|start| start.timestamp()),
-            ..Query::default()
-        };
-        // What cannot be read is not shown; that the store has trouble is said elsewhere.
-        let spread = self.store.spread(&query).ok();
+        let spread = today::spread(&self.store, of.dish.clone(), now, &self.zone);
         self.today = Some(Today { of, spread });
     }
 }

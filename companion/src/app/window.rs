@@ -4,7 +4,7 @@
 use super::desk::Desk;
 use super::remembered::Remembered;
 use super::{AppError, Opening, Options, shell, theme};
-use crate::link::SerialDial;
+use crate::link::Place;
 use eframe::egui::{self, ViewportBuilder};
 use jiff::tz::TimeZone;
 
@@ -47,11 +47,9 @@ impl Window {
             options.simulated,
             move || ctx.request_repaint(),
         )?;
-        let opening = options.place.or_else(|| {
-            remembered
-                .port
-                .map(|port| Opening::at(SerialDial::new(port)))
-        });
+        let opening = options
+            .place
+            .or_else(|| remembered.port.map(|port| Opening::of(Place::Port(port))));
         if let Some(opening) = opening {
             desk.seek(opening);
         }

@@ -139,6 +139,20 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
 }
 
 /// Opens the screens.
+#[cfg(feature = "app")]
+fn screens(data: &Data, place: &place::PlaceArguments) -> Result<(), Failure> {
+    use crate::app;
+    let made = || place::scenario("--scenario", "saltmarsh-roe-taking");
+    let options = app::Options {
+        folder: data.folder()?,
+        place: place.place(made)?.map(app::Opening::of),
+        simulated: app::SimulatedBench::shipped(),
+    };
+    app::run(options).map_err(|error| Failure::Other(error.to_string()))
+}
+
+/// Says that there are none.
+#[cfg(not(feature = "app"))]
 fn screens(data: &Data, place: &place::PlaceArguments) -> Result<(), Failure> {
     let made = || place::scenario("--scenario", "saltmarsh-roe-taking");
     let _ = (data.folder()?, place.place(made)?);

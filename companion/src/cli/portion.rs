@@ -20,6 +20,8 @@ use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use serde::Serialize;
 use std::collections::HashSet;
+#[cfg(feature = "app")]
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
@@ -64,6 +66,10 @@ pub(super) struct PortionArguments {
     /// One JSON object a line for each portion, and one for the summary.
     #[arg(long)]
     json: bool,
+    /// Write a picture of the bench screen, as it stood towards the end, to this PNG file.
+    #[cfg(feature = "app")]
+    #[arg(long, value_name = "FILE")]
+    picture: Option<PathBuf>,
 }
 
 /// Everything that was asked, checked.
@@ -74,6 +80,8 @@ struct Plan {
     pace: Pace,
     unit: MassUnit,
     json: bool,
+    #[cfg(feature = "app")]
+    picture: Option<(PathBuf, Data)>,
 }
 
 #[derive(Serialize)]
@@ -154,6 +162,8 @@ pub(super) fn run(data: &Data, arguments: &PortionArguments) -> Result<(), Failu
             pace,
             unit,
             json: arguments.json,
+            #[cfg(feature = "app")]
+            picture: arguments.picture.clone().map(|path| (path, data.clone())),
         },
     )
 }
@@ -227,12 +237,33 @@ fn portion(store: Store, plan: Plan) -> Result<(), Failure> {
         known,
         said: Said::default(),
         status: StatusLine::new(),
+        #[cfg(feature = "app")]
+        worth_a_picture: None,
     };
     let bench = follow(&link, &woken, &interrupts, &mut teller);
     teller.status.clear();
     link.close();
     let bench = bench?;
-    teller.summary(&bench)
+    teller.summary(&bench)?;
+    #[cfg(feature = "app")]
+    if let Some((path, data)) = &plan.picture {
+        let bench = teller.worth_a_picture.as_ref().unwrap_or(&bench);
+        picture(path, bench, &data.store()?)?;
+    }
+    Ok(())
+}
+
+/// The size of the picture, in pixels.
+#[cfg(feature = "app")]
+const PICTURE: [u32; 2] = [1280, 800];
+
+/// Writes a picture of the bench screen.
+#[cfg(feature = "app")]
+fn picture(path: &Path, bench: &LiveBench, store: &Store) -> Result<(), Failure> {
+    use crate::app::picture::{bench_screen, write_picture};
+    let screen = bench_screen(bench, store, &TimeZone::system());
+    write_picture(path, PICTURE, &screen)
+        .map_err(|error| Failure::Other(format!("--picture: {error}")))
 }
 
 /// Wakes whoever waits; one waking is enough for several reasons.
@@ -267,6 +298,12 @@ fn follow(
         let _ = woken.recv_timeout(LOOK_EVERY);
         let bench = link.bench();
         teller.tell(&bench)?;
+        #[cfg(feature = "app")]
+        if let Some((_, reading)) = bench.last_reading()
+            && reading.verdict == Some(evenhand_protocol::Verdict::On)
+        {
+            teller.worth_a_picture = Some(Arc::clone(&bench));
+        }
         was_linked |= bench.link().is_linked();
         if let Some((number, Err(why))) = bench.answer()
             && number == FIRST
@@ -353,6 +390,9 @@ struct Teller {
     known: HashSet<PortionId>,
     said: Said,
     status: StatusLine,
+    /// The bench when a portion was last on target in it.
+    #[cfg(feature = "app")]
+    worth_a_picture: Option<Arc<LiveBench>>,
 }
 
 impl Teller {

@@ -427,7 +427,11 @@ pub fn choosing_port() -> State {
                 },
             ],
             chosen: Some("/dev/ttyACM0".to_owned()),
-            simulated: true,
+            simulated: vec![
+                "Trout roe out of a tin".to_owned(),
+                "Short rib in equal pieces".to_owned(),
+                "Sorbet, scooped fast".to_owned(),
+            ],
         },
         ..unplugged()
     }

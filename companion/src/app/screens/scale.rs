@@ -7,8 +7,9 @@ use crate::app::widgets::big_button::{BigButton, Weight};
 use crate::app::{text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, Ui};
 
-/// As many ports as fit; a computer in a kitchen has two or three.
-const MOST: usize = 10;
+/// As many of each as fit; a computer in a kitchen has two or three ports.
+const MOST: usize = 6;
+const ABREAST: usize = 3;
 
 /// Shows the screen in `place`.
 pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
@@ -27,42 +28,77 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     );
     let foot = layout::columns(rest.bottom(scale.u(80.0)), 3, gap);
     rest.bottom(gap);
-    let [again, simulated, _] = foot.as_slice() else {
-        return intents;
-    };
-    if BigButton::new("Look again").key(Key::L).show(ui, *again) {
+    if let Some(again) = foot.first()
+        && BigButton::new("Look again").key(Key::L).show(ui, *again)
+    {
         intents.push(Intent::LookForPorts);
     }
-    if places.simulated
-        && BigButton::new("Simulated bench")
-            .key(Key::B)
-            .show(ui, *simulated)
-    {
-        intents.push(Intent::UseSimulated);
-    }
+
     if places.ports.is_empty() {
         text::label(
             ui,
-            rest.top(scale.u(100.0)),
+            rest.top(scale.u(84.0)),
             "This computer has no serial port at the moment. Plug the scale in, switch it on, and look again.",
             &text::Style::new(scale.plain(30.0), theme::INK, Align2::LEFT_CENTER),
         );
+    }
+    let ports: Vec<&str> = places
+        .ports
+        .iter()
+        .take(MOST)
+        .map(|port| port.path.as_str())
+        .collect();
+    let chosen = |name: &str| places.chosen.as_deref() == Some(name);
+    let pressed = tiles(ui, &mut rest, &ports, chosen);
+    intents.extend(
+        pressed
+            .and_then(|nth| ports.get(nth))
+            .map(|port| Intent::UsePort((*port).to_owned())),
+    );
+
+    if places.simulated.is_empty() {
         return intents;
     }
-    let rows = places.ports.len().min(MOST).div_ceil(2);
-    let grid = rest.top((scale.u(104.0) + gap) * rows as f32 - gap);
-    let slots = layout::rows(grid, rows, gap)
-        .into_iter()
-        .flat_map(|row| layout::columns(row, 2, gap));
-    for (slot, port) in slots.zip(places.ports.iter().take(MOST)) {
-        let weight = if places.chosen.as_ref() == Some(&port.path) {
-            Weight::Chosen
-        } else {
-            Weight::Plain
-        };
-        if BigButton::new(&port.path).weight(weight).show(ui, slot) {
-            intents.push(Intent::UsePort(port.path.clone()));
+    rest.top(gap);
+    text::label(
+        ui,
+        rest.top(scale.u(40.0)),
+        "Or try it on a simulated bench:",
+        &text::Style::new(scale.plain(28.0), theme::INK, Align2::LEFT_CENTER),
+    );
+    let titles: Vec<&str> = places
+        .simulated
+        .iter()
+        .take(MOST)
+        .map(String::as_str)
+        .collect();
+    let pressed = tiles(ui, &mut rest, &titles, |_| false);
+    intents.extend(pressed.map(Intent::UseSimulated));
+    intents
+}
+
+/// Tiles three abreast; returns which was pressed.
+fn tiles(ui: &Ui, rest: &mut Rest, words: &[&str], chosen: impl Fn(&str) -> bool) -> Option<usize> {
+    let scale = Scale::of(ui);
+    let gap = scale.u(12.0);
+    let mut pressed = None;
+    for (row, words) in words.chunks(ABREAST).enumerate() {
+        let place = rest.top(scale.u(84.0));
+        rest.top(gap);
+        for (nth, (place, words)) in layout::columns(place, ABREAST, gap)
+            .into_iter()
+            .zip(words)
+            .enumerate()
+        {
+            let weight = if chosen(words) {
+                Weight::Chosen
+            } else {
+                Weight::Plain
+            };
+            if BigButton::new(words).weight(weight).show(ui, place) {
+                pressed = Some(row * ABREAST + nth);
+            }
         }
     }
-    intents
+    pressed
 }

@@ -76,13 +76,17 @@ impl Worker {
         shared: Arc<Shared>,
         wake: Box<dyn Fn() + Send>,
     ) -> Self {
+        let mut bench = LiveBench::new();
+        bench.link_is(LinkState::Calling {
+            port: dial.place().to_owned(),
+        });
         Self {
             dial,
             store,
             asked,
             shared,
             wake,
-            bench: LiveBench::new(),
+            bench,
             published: None,
             open: None,
             dial_at: None,

@@ -241,3 +241,20 @@ fn the_chain_is_small() {
     let bytes = size_of::<Chain>();
     assert!(bytes <= 3 * 1_024, "{bytes}");
 }
+
+/// A dish on the pan at the start, on a scale whose zero has moved since it was calibrated: the
+/// zero is set when the pan is first empty, and not while a portion holds it.
+#[test]
+fn a_zero_that_could_not_be_set_at_start_is_set_when_the_pan_is_first_empty() {
+    let mut bench = Bench::new(12);
+    bench.run(112.6, 100);
+    assert!(off(&bench.run(112.6, 1), 112.6) < 0.05);
+    bench.chain.hold_zero(true);
+    assert!(off(&bench.run(0.6, 100), 0.6) < 0.05);
+    assert_eq!(bench.chain.zero_offset(), Mass::ZERO);
+    bench.chain.hold_zero(false);
+    assert!(off(&bench.run(0.6, 100), 0.0) < 0.05);
+    assert!((bench.chain.zero_offset().grams() - 0.6).abs() < 0.05);
+    // Once: what is put on later is not zeroed away.
+    assert!(off(&bench.run(5.6, 400), 5.0) < 0.05);
+}

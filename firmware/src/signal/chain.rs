@@ -36,6 +36,10 @@ pub struct Chain {
     place: Option<Place>,
     /// The load from the calibrated zero, corrected.
     load: Mass,
+    /// Max + 9 e, above which nothing is shown.
+    most: Mass,
+    /// -(2 % of Max + 1 e), below which something is wrong.
+    least: Mass,
     held: bool,
     last_at: Option<Uptime>,
     estimate: Option<Estimate>,
@@ -52,11 +56,13 @@ impl Chain {
         let mut filter = Filter::new();
         filter.limit(&limits);
         Self {
+            most: settings.capacity + settings.verification_interval.times(9),
+            least: -(settings.part_of_capacity(2) + settings.verification_interval),
             limits,
             settings,
             calibration,
             filter,
-            zero: Zero::new(),
+            zero: Zero::new(&settings),
             drift: Drift::new(),
             creep: None,
             compensation: None,
@@ -88,7 +94,7 @@ impl Chain {
         self.limits = limits(&self.settings, Some(&calibration));
         self.filter.limit(&self.limits);
         self.calibration = Some(calibration);
-        self.zero = Zero::new();
+        self.zero = Zero::new(&self.settings);
         self.drift = Drift::new();
         self.weigh_gravity();
     }
@@ -158,19 +164,17 @@ impl Chain {
             load = creep.take_off(load, elapsed);
         }
         self.load = load;
-        let started = estimate.stable && self.zero.start(load, &self.settings);
+        let started = estimate.stable && self.zero.start(load, self.held, &self.settings);
         if !started {
             self.zero
                 .track(at, load, estimate.stable, self.held, &self.settings);
         }
         let gross = load - self.zero.offset();
         self.drift.take(at, gross, estimate.stable, &self.settings);
-        let capacity = self.settings.capacity;
-        let e = self.settings.verification_interval;
-        if gross > capacity + e.times(9) {
+        if gross > self.most {
             return Err(Fault::Overload);
         }
-        if gross < -(capacity.fraction(2, 100).unwrap_or(Mass::ZERO) + e) {
+        if gross < self.least {
             return Err(Fault::NegativeLoad);
         }
         Ok(Weight {
@@ -206,7 +210,15 @@ impl Chain {
         if !self.estimate.is_some_and(|estimate| estimate.stable) {
             return Err(Refusal::NotStable);
         }
-        self.zero.set(self.load, &self.settings)
+        self.zero.set(self.load)
+    }
+
+    /// Where the zero is now, from the calibrated zero. It changes when the
+    /// zero is set, at start or on demand, and creeps while it is tracked;
+    /// whoever remembers a gross load must shift it by the change.
+    #[must_use]
+    pub const fn zero_offset(&self) -> Mass {
+        self.zero.offset()
     }
 
     /// How far the resting load has drifted since the start: the sum of all

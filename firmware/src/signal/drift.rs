@@ -38,11 +38,7 @@ impl Drift {
             self.resting = Some(load);
             return;
         }
-        let elapsed = i64::try_from(at.since(last).min(1_000)).unwrap_or(0);
-        let most = settings
-            .interval
-            .fraction(elapsed, 50_000)
-            .unwrap_or(Mass::ZERO);
+        let most = settings.slow_change(at.since(last));
         self.drifted += away.clamp(-most, most);
     }
 

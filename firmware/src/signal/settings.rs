@@ -76,6 +76,19 @@ impl Settings {
         Ok(self)
     }
 
+    /// So many per cent of the capacity.
+    pub(super) fn part_of_capacity(&self, percent: i64) -> Mass {
+        self.capacity.fraction(percent, 100).unwrap_or(Mass::ZERO)
+    }
+
+    /// The most that a load may change in so many milliseconds by drift alone:
+    /// `d`/50 a second, which follows a warming cell and is a twenty-fifth of
+    /// what zero tracking may do by OIML R 76-1. Counts a second at most.
+    pub(super) fn slow_change(&self, millis: u64) -> Mass {
+        let millis = millis.min(1_000) as i64;
+        Mass::from_micrograms(self.interval.micrograms().saturating_mul(millis) / 50_000)
+    }
+
     /// Samples in a tenth of a second, at least one. A mean over a whole
     /// number of these holds whole periods of 50 and of 60 Hz, so both cancel,
     /// aliased or not.

@@ -23,14 +23,18 @@ pub(super) struct Zero {
     /// Since when the load has been stable near zero.
     near_since: Option<Uptime>,
     last_step: Option<Uptime>,
+    /// How far from the calibrated zero the initial setting may go, and how far from there
+    /// setting and tracking may.
+    range: Mass,
 }
 
 impl Zero {
     /// How long the empty pan must have been still before tracking begins.
     const PATIENCE_MILLIS: u64 = 2_000;
 
-    pub(super) const fn new() -> Self {
+    pub(super) fn new(settings: &Settings) -> Self {
         Self {
+            range: settings.part_of_capacity(2),
             initial: Mass::ZERO,
             now: Mass::ZERO,
             started: false,
@@ -44,30 +48,23 @@ impl Zero {
         self.now
     }
 
-    fn part(capacity: Mass, percent: i64) -> Mass {
-        capacity.fraction(percent, 100).unwrap_or(Mass::ZERO)
-    }
-
-    /// Takes the first stable load as zero where it is near enough. Returns whether it did.
-    pub(super) fn start(&mut self, load: Mass, settings: &Settings) -> bool {
-        if self.started {
+    /// Takes the first stable load that is near enough, and belongs to no portion, as zero:
+    /// the scale may have been started with something on the pan. Returns whether it did.
+    pub(super) fn start(&mut self, load: Mass, held: bool, settings: &Settings) -> bool {
+        if self.started || held || !settings.initial_zero || load.abs() > self.range {
             return false;
         }
         self.started = true;
-        if !settings.initial_zero || load.abs() > Self::part(settings.capacity, 2) {
-            return false;
-        }
         self.initial = load;
         self.now = load;
         true
     }
 
     /// Takes a load (from the calibrated zero) as the zero.
-    pub(super) fn set(&mut self, load: Mass, settings: &Settings) -> Result<(), Refusal> {
-        let most = Self::part(settings.capacity, 2);
-        if (load - self.initial).abs() <= most {
+    pub(super) fn set(&mut self, load: Mass) -> Result<(), Refusal> {
+        if (load - self.initial).abs() <= self.range {
             self.now = load;
-        } else if load.abs() <= most {
+        } else if load.abs() <= self.range {
             // What stood on the pan at start was zeroed away and is now gone: begin again
             // from the calibrated zero.
             self.initial = Mass::ZERO;
@@ -75,6 +72,7 @@ impl Zero {
         } else {
             return Err(Refusal::BeyondZeroRange);
         }
+        self.started = true;
         self.near_since = None;
         Ok(())
     }
@@ -101,15 +99,9 @@ impl Zero {
             self.last_step = Some(at);
             return;
         }
-        let elapsed = i64::try_from(at.since(last).min(1_000)).unwrap_or(0);
-        // d/50 a second follows a warming cell and is a twenty-fifth of what is allowed.
-        let most = settings
-            .interval
-            .fraction(elapsed, 50_000)
-            .unwrap_or(Mass::ZERO);
-        let step = error.clamp(-most, most);
-        let next = self.now + step;
-        if (next - self.initial).abs() <= Self::part(settings.capacity, 2) {
+        let most = settings.slow_change(at.since(last));
+        let next = self.now + error.clamp(-most, most);
+        if (next - self.initial).abs() <= self.range {
             self.now = next;
         }
         self.last_step = Some(at);

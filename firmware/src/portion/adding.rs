@@ -17,7 +17,7 @@
 //! | such a dish gets half a target or more on top, and too much for one portion | it was another dish of just that weight: tared at what it weighed |
 //! | such a dish is emptied and lifted | its portion is undone: the next one replaces it |
 //! | dishes are swapped and the pan never reads zero | the first is captured when the second is steady |
-//! | they are swapped under a hand that leans on the pan | a portion that is within a quarter of the target and then less than half was lifted, not emptied |
+//! | they are swapped under a hand that leans on the pan | a portion that is within a quarter of the target and then lighter by two fifths was lifted, not emptied |
 //! | the next dish is set beside a full one, then that one is lifted | captured without the newcomer, which is tared |
 //! | a splash beside the dish stays on the pan | taken off the portion, because it is not in the dish |
 //! | food goes into a dish before it is tared | tared at its true mass if this run's last three dishes weighed the same and the load was seen to rest at that mass first; otherwise it cannot be told from a heavier dish |
@@ -530,7 +530,7 @@ impl Adding {
             if dish.returned.is_none()
                 && !hand_left
                 && self.goal.distance(dish.net()) <= self.goal.quarter()
-                && weight.gross - dish.tare.gross < self.goal.half()
+                && -change >= self.goal.two_fifths()
             {
                 // Nobody spoils a portion that is about right: under a hand that leaned on the
                 // pan the next dish has taken its place.

@@ -92,6 +92,9 @@ pub(super) trait Shares {
     fn tenth(self) -> Mass;
     /// A quarter of the target: a portion within it is about right.
     fn quarter(self) -> Mass;
+    /// Two fifths of the target: nobody takes so much out of a portion that is
+    /// about right.
+    fn two_fifths(self) -> Mass;
     /// Half the target: less is part of a portion, or a correction of one.
     fn half(self) -> Mass;
     /// 1.5 targets.
@@ -112,6 +115,9 @@ impl Shares for Goal {
     }
     fn quarter(self) -> Mass {
         self.target().fraction(1, 4).unwrap_or(Mass::ZERO)
+    }
+    fn two_fifths(self) -> Mass {
+        self.target().fraction(2, 5).unwrap_or(Mass::ZERO)
     }
     fn half(self) -> Mass {
         self.target().fraction(1, 2).unwrap_or(Mass::ZERO)

@@ -336,6 +336,46 @@ fn a_splash_beside_the_dish_is_not_in_it() {
 }
 
 #[test]
+fn a_splash_on_a_pan_that_shakes_is_taken_off_later() {
+    adding(|pan| {
+        fill(pan, 240.0, 30.0);
+        pan.change(2.0, 0.1).hold(1.0);
+        pan.change(-270.0, 0.2);
+        // Somebody chops.
+        pan.force(3.0, |seconds| 4.0 * (75.0 * seconds).sin());
+        pan.expect(&[32.0]);
+        pan.hold(1.5);
+        pan.expect(&[30.0]);
+        // The next dish is tared with the splash, and nothing is corrected twice.
+        pan.put(240.0).hold(1.0).add(29.8);
+        pan.change(-269.8, 0.2).hold(1.0);
+        pan.expect(&[30.0, 29.8]);
+    });
+}
+
+#[test]
+fn a_splash_found_after_an_interruption_makes_no_second_portion() {
+    adding(|pan| {
+        fill(pan, 240.0, 30.0);
+        pan.change(0.8, 0.1).hold(1.0);
+        pan.blind(3.0, -270.0).hold(1.5);
+        assert_eq!(pan.drafts.len(), 1);
+    });
+}
+
+#[test]
+fn a_clean_pan_that_shakes_corrects_nothing() {
+    adding(|pan| {
+        fill(pan, 240.0, 30.0);
+        pan.lift();
+        pan.force(3.0, |seconds| 4.0 * (75.0 * seconds).sin());
+        pan.hold(1.5);
+        assert_eq!(pan.drafts.len(), 1);
+        pan.expect(&[30.0]);
+    });
+}
+
+#[test]
 fn a_crumb_on_the_empty_pan_is_no_dish() {
     adding(|pan| {
         pan.change(1.4, 0.1).hold(2.0).put(240.0).hold(1.0);
@@ -458,6 +498,19 @@ fn food_added_during_a_short_interruption_is_in_the_dish() {
     adding(|pan| {
         fill(pan, 240.0, 20.0);
         pan.blind(2.0, 10.0).hold(1.0).lift().hold(1.0);
+        pan.expect(&[30.0]);
+    });
+}
+
+#[test]
+fn food_added_after_a_short_interruption_is_in_the_dish_however_long_it_takes() {
+    adding(|pan| {
+        pan.put(240.0).hold(1.0);
+        pan.blind(3.0, 0.0);
+        for _ in 0..15 {
+            pan.add(2.0).hold(0.1);
+        }
+        pan.hold(1.0).lift().hold(1.0);
         pan.expect(&[30.0]);
     });
 }

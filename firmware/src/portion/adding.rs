@@ -19,7 +19,7 @@
 //! | dishes are swapped and the pan never reads zero | the first is captured when the second is steady |
 //! | they are swapped under a hand that leans on the pan | a portion that is within a quarter of the target and then lighter by two fifths was lifted, not emptied |
 //! | the next dish is set beside a full one, then that one is lifted | captured without the newcomer, which is tared |
-//! | a splash beside the dish stays on the pan | taken off the portion, because it is not in the dish |
+//! | a splash beside the dish stays on the pan | taken off the portion, because it is not in the dish; where the pan was not at rest in time, by a correction |
 //! | food goes into a dish before it is tared | tared at its true mass if this run's last three dishes weighed the same and the load was seen to rest at that mass first; otherwise it cannot be told from a heavier dish |
 //! | weighing is interrupted | the same dish goes on if its weight says so; lifted meanwhile, it is counted if it was steady on target before and the interruption was short, otherwise not, with a notice |
 
@@ -46,6 +46,8 @@ const GONE_MS: u64 = 50;
 const LIGHT_GONE_MS: u64 = 200;
 /// See [`LIGHT_GONE_MS`].
 const LIGHT: Mass = Mass::from_grams(25);
+/// A pan that comes to rest within so long of a lift still tells of a splash.
+const LATE_REST_MS: u64 = 15_000;
 /// An empty pan is taken to be as it was for so long; after that its own
 /// creep may pass for a splash.
 const PAN_KNOWN_MS: u64 = 60_000;
@@ -261,6 +263,14 @@ struct Gap {
     to: Option<Uptime>,
 }
 
+/// What a portion still owes to a splash: it was lifted off a pan that was not
+/// at rest after it.
+#[derive(Debug, Clone, Copy)]
+struct Owed {
+    lifted: Uptime,
+    uncertainty: Mass,
+}
+
 #[derive(Debug, Clone, Copy)]
 enum State {
     Await,
@@ -281,6 +291,7 @@ pub struct Adding {
     pan: Mass,
     pan_at: Option<Uptime>,
     counted: Option<Counted>,
+    owed: Option<Owed>,
     /// A dish that was lifted unsettled, and when.
     unsettled: Option<(Dish, Uptime)>,
     /// The number of a portion that the next one replaces.
@@ -305,6 +316,7 @@ impl Adding {
             pan: Mass::ZERO,
             pan_at: None,
             counted: None,
+            owed: None,
             unsettled: None,
             undone: None,
             dishes: [Mass::ZERO; KNOWN_DISHES],
@@ -358,6 +370,7 @@ impl Adding {
             self.at_known = Held::NEVER;
             self.was_at_known = false;
             if weight.stable {
+                self.settle_debt(weight, events);
                 self.pan = weight.gross;
                 self.pan_at = Some(weight.at);
             }
@@ -375,8 +388,42 @@ impl Adding {
         }
     }
 
+    /// The pan is at rest at last after a lift: what lies on it was not in the
+    /// dish, so the portion is corrected.
+    fn settle_debt(&mut self, weight: &Weight, events: &mut Events) {
+        let Some(owed) = self.owed.take() else { return };
+        let residue = weight.gross - self.pan;
+        let Some(counted) = &mut self.counted else {
+            return;
+        };
+        if counted.number.is_none() {
+            // Captured with this very weight, or not kept: there is nothing to correct.
+            return;
+        }
+        if weight.at.since(owed.lifted) > LATE_REST_MS
+            || counted.at != owed.lifted
+            || residue <= self.settings.residue(counted.gross)
+        {
+            return;
+        }
+        counted.tare.gross += residue;
+        counted.net -= residue;
+        give(
+            events,
+            Event::Portion(Draft {
+                at: counted.at,
+                mass: counted.net,
+                replaces: counted.number,
+                doubts: Doubts::NONE,
+                uncertainty: owed.uncertainty,
+                left: None,
+            }),
+        );
+    }
+
     /// A load is steady that was not on the pan before.
     fn arrive(&mut self, weight: &Weight, events: &mut Events) {
+        self.owed = None;
         let level = Level::of(weight);
         let load = weight.gross - self.pan;
         let was_at_known = core::mem::take(&mut self.was_at_known);
@@ -638,9 +685,14 @@ impl Adding {
     /// What a lifted dish has left on the pan, where the pan was seen after it
     /// and not long before it.
     fn residue(&self, absence: &Absence) -> Option<Mass> {
-        let fresh = absence.first.since(self.pan_at?) <= PAN_KNOWN_MS;
         let left = absence.calm? - self.pan;
-        (fresh && left < self.settings.lightest_dish).then_some(left)
+        (self.pan_is_known(absence.first) && left < self.settings.lightest_dish).then_some(left)
+    }
+
+    /// Whether the empty pan was seen not long before.
+    fn pan_is_known(&self, at: Uptime) -> bool {
+        self.pan_at
+            .is_some_and(|seen| at.since(seen) <= PAN_KNOWN_MS)
     }
 
     /// Remembers the pan as it was without a dish.
@@ -721,6 +773,13 @@ impl Adding {
         }
         let replaces = replaces.or_else(|| self.undone.take());
         self.counted = Some(counted);
+        let uncertainty = self
+            .settings
+            .expanded(dish.tare.noise, dish.level.noise, dish.astray);
+        self.owed = (residue.is_none() && self.pan_is_known(lifted)).then_some(Owed {
+            lifted,
+            uncertainty,
+        });
         give(
             events,
             Event::Portion(Draft {
@@ -728,9 +787,7 @@ impl Adding {
                 mass: net,
                 replaces,
                 doubts: Doubts::NONE,
-                uncertainty: self
-                    .settings
-                    .expanded(dish.tare.noise, dish.level.noise, dish.astray),
+                uncertainty,
                 left: None,
             }),
         );

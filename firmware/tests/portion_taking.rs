@@ -152,6 +152,21 @@ fn bumps_count_nothing_and_change_nothing() {
 }
 
 #[test]
+fn a_tin_knocked_from_below_was_not_away() {
+    taking(200.0, |pan| {
+        pan.hold(1.0).spoon(27.9).hold(1.0);
+        // The cook takes the rest, and something knocks the tin up as it settles.
+        pan.spoon(2.1);
+        pan.force(0.06, |_| -400.0).hold(1.5);
+        pan.expect(&[30.0]);
+        assert_eq!(
+            pan.notified(|n| matches!(n, Notice::TinBack(_) | Notice::TinAway)),
+            0
+        );
+    });
+}
+
+#[test]
 fn a_spoonful_in_two_parts_is_one_portion() {
     taking(500.0, |pan| {
         // Less than half first, and more than half first.

@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_bench::desk::{Comparison, run};
-use evenhand_bench::scenario::Scenario;
+use evenhand_bench::scenario::{SHIPPED, Scenario};
 use evenhand_protocol::Mass;
 
 const SEEDS: [u64; 3] = [1_001, 1_002, 1_003];
@@ -50,4 +50,26 @@ fn short_rib_on_the_plates() {
 #[test]
 fn sorbet_scooped_fast() {
     portions_are_true("saltmarsh-sorbet");
+}
+
+#[test]
+fn a_rough_night_adding() {
+    portions_are_true("rough-night");
+}
+
+#[test]
+fn a_rough_night_taking() {
+    portions_are_true("rough-night-taking");
+}
+
+#[test]
+fn every_shipped_scenario_has_its_test() {
+    let tested = [
+        "saltmarsh-roe-taking",
+        "saltmarsh-short-rib-adding",
+        "saltmarsh-sorbet",
+        "rough-night",
+        "rough-night-taking",
+    ];
+    assert!(SHIPPED.iter().map(|(name, _)| *name).eq(tested));
 }

@@ -59,7 +59,10 @@ const BLINK_MS: u64 = 300;
 const LAST_PIECE_MS: u64 = 2_000;
 /// A light tin may seem gone for a moment when the table is bumped.
 const LIGHT_TIN_GONE_MS: u64 = 200;
-/// A heavier tin cannot.
+/// A heavier one only when it is knocked from below, which is over in less;
+/// nobody takes a tin off and sets one down as fast.
+const HEAVY_TIN_GONE_MS: u64 = 100;
+/// From here on a tin is heavy.
 const HEAVY_TIN: Mass = Mass::from_grams(100);
 /// A tin that was away for longer may be another tin, so its mass says
 /// nothing of portions.
@@ -268,7 +271,12 @@ impl Taking {
         tin.astray = tin.astray.max((weight.gross - tin.level.gross).abs());
         if gone {
             let since = Uptime::from_millis(weight.at.millis().saturating_sub(gone_ms));
-            if tin_load >= HEAVY_TIN || gone_ms >= LIGHT_TIN_GONE_MS {
+            let knock_ms = if tin_load >= HEAVY_TIN {
+                HEAVY_TIN_GONE_MS
+            } else {
+                LIGHT_TIN_GONE_MS
+            };
+            if gone_ms >= knock_ms {
                 tin.dipped.get_or_insert(since);
             }
             let empty = load < self.settings.lightest_dish;

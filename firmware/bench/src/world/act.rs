@@ -12,6 +12,8 @@ pub(super) enum Act {
     Begin { number: u32 },
     /// Waits until the instrument is in a run.
     AwaitRun,
+    /// Waits until nobody leans on the pan.
+    AwaitRoom,
     /// Waits.
     Pause { seconds: f64 },
     /// Waits until the instrument says that the load is steady, and reacts.

@@ -107,6 +107,7 @@ impl Cook {
                     self.began_work = Some(now);
                 }
             }
+            Act::AwaitRoom => return !pan.is_leaned_on(),
             Act::Pause { seconds } => self.free_at = now + seconds,
             Act::AwaitSteady {
                 reaction,

@@ -10,6 +10,8 @@ pub(super) struct Force {
     pub(super) from: f64,
     /// How long it lasts, in seconds.
     pub(super) lasts: f64,
+    /// It is somebody else's hand, in the cook's way.
+    pub(super) in_the_way: bool,
     shape: Shape,
 }
 
@@ -45,6 +47,7 @@ impl Force {
         Self {
             from,
             lasts,
+            in_the_way: false,
             shape: Shape::Press {
                 peak: grams,
                 wander,
@@ -59,6 +62,7 @@ impl Force {
             from,
             // Down to a thousandth.
             lasts: 7.0 * decay,
+            in_the_way: false,
             shape: Shape::Ring {
                 peak: grams,
                 hertz,
@@ -72,6 +76,7 @@ impl Force {
         Self {
             from,
             lasts,
+            in_the_way: false,
             shape: Shape::Knock { peak: grams },
         }
     }

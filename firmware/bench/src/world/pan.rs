@@ -45,6 +45,11 @@ impl Pan {
         self.forces.push(force);
     }
 
+    /// Whether somebody's hand is in the cook's way.
+    pub(super) fn is_leaned_on(&self) -> bool {
+        self.forces.iter().any(|force| force.in_the_way)
+    }
+
     /// Everything that lies on it once every change is over.
     pub(super) fn mass(&self) -> Mass {
         self.resting + self.changes.iter().map(|change| change.mass).sum()

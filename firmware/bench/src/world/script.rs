@@ -112,6 +112,7 @@ impl Writer<'_> {
                 self.press(0.5, (30.0, 100.0), 0.3);
                 self.put(-splash, 0.2);
                 self.pause(0.6);
+                self.await_steady();
             }
             self.keep_pace();
         }
@@ -230,6 +231,7 @@ impl Writer<'_> {
 
     /// Something is set down, with the hand still on it for a moment.
     fn put_dish(&mut self, mass: Mass) {
+        self.acts.push_back(Act::AwaitRoom);
         let off_centre = self.draws.between(-1.0, 1.0);
         self.acts.push_back(Act::Stand { off_centre });
         let over = self.draws.between(0.08, 0.2);

@@ -146,7 +146,9 @@ fn strikes(now: f64, lasts: f64, grams: f64, hertz: (f64, f64), draws: &mut Draw
 /// A hand leans on the pan and is never quite still.
 pub(super) fn lean(now: f64, lasts: f64, grams: f64, draws: &mut Draws) -> Force {
     let unrest = draws.between(0.03, 0.15);
-    Force::press(now, lasts, grams, unrest, draws)
+    let mut hand = Force::press(now, lasts, grams, unrest, draws);
+    hand.in_the_way = true;
+    hand
 }
 
 /// Something knocks against the pan.

@@ -295,6 +295,72 @@ fn what_is_not_there_is_named_with_what_is() {
 }
 
 #[test]
+fn a_known_dish_is_portioned_as_it_is_known_but_for_what_is_said() {
+    let kitchen = Kitchen::with_roe();
+    let told = kitchen.ok(&[
+        "portion",
+        "--dish",
+        "TROUT roe",
+        "--tolerance",
+        "5g",
+        "--count",
+        "2",
+        "--simulated",
+        "--json",
+    ]);
+    assert_eq!(told.lines().len(), 3);
+    let rows = kitchen
+        .ok(&["export", "--format", "json", "--out", "-"])
+        .out;
+    let rows: Vec<Value> = serde_json::from_str(&rows).unwrap();
+    let row = &rows[0];
+    assert_eq!(
+        (&row["dish"], &row["mode"]),
+        (&Value::from("Trout roe"), &Value::from("taking"))
+    );
+    assert_eq!(
+        (row["target_grams"].as_f64(), row["below_grams"].as_f64()),
+        (Some(30.0), Some(5.0))
+    );
+    // For this run only: the dish is as it was.
+    let dish = &kitchen.ok(&["dish", "list", "--json"]).lines()[0];
+    assert_eq!(dish["below_grams"].as_f64(), Some(1.0));
+    // More may be allowed on one side than on the other.
+    kitchen.ok(&[
+        "portion",
+        "--dish",
+        "trout roe",
+        "--below",
+        "0g",
+        "--above",
+        "2g",
+        "--count",
+        "1",
+        "--simulated",
+    ]);
+    let told = kitchen.ok(&[
+        "portion",
+        "--dish",
+        "trout roe",
+        "--target",
+        "1oz",
+        "--count",
+        "1",
+        "--simulated",
+        "--scenario",
+        "saltmarsh-roe-taking",
+        "--unit",
+        "oz",
+    ]);
+    assert!(
+        told.err.contains("makes portions of 30.0 g, not of 28.3 g"),
+        "{}",
+        told.err
+    );
+    assert!(told.out.contains(" oz"), "{}", told.out);
+}
+
+#[test]
 fn a_scenario_that_cannot_be_played_is_refused() {
     let kitchen = Kitchen::new();
     let scenario = |name: &str| kitchen.run(&with(&PORTION, &["--scenario", name]));

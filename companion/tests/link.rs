@@ -318,6 +318,19 @@ fn a_pulled_cable_loses_nothing() {
 }
 
 #[test]
+fn an_instrument_that_falls_silent_is_lost_and_comes_back() {
+    let desk = Desk::in_run();
+    desk.far.at(|bench| bench.peer = Peer::Nobody);
+    desk.until(|bench| matches!(bench.link(), LinkState::Lost { .. }));
+    desk.far.at(|bench| {
+        bench.capture(30_000);
+        bench.peer = Peer::Instrument;
+    });
+    desk.until(|bench| bench.link().is_linked());
+    desk.until_recorded(1);
+}
+
+#[test]
 fn an_instrument_that_restarted_is_put_back_into_its_run() {
     for says_hello in [true, false] {
         let desk = Desk::in_run();

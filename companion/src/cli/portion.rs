@@ -14,8 +14,8 @@ use clap::Args;
 use crossbeam_channel::{Receiver, Sender};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::units::MassUnit;
-use evenhand_protocol::{Goal, Mode, PortionId};
+use evenhand_kitchen::units::{MassUnit, format_mass};
+use evenhand_protocol::{Goal, Mass, Mode, PortionId, Tolerance, Verdict};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use serde::Serialize;
@@ -133,7 +133,7 @@ pub(super) fn run(data: &Data, arguments: &PortionArguments) -> Result<(), Failu
                 .to_owned(),
         )
     })?;
-    fits_scenario(&place, mode)?;
+    fits_scenario(&place, mode, goal)?;
     let name = match known {
         Some(dish) => dish.name,
         None => {
@@ -168,11 +168,11 @@ pub(super) fn run(data: &Data, arguments: &PortionArguments) -> Result<(), Failu
     )
 }
 
-/// A goal that only stands in for one that is not known yet.
+/// A goal that only stands in for one that is not known yet: any tolerance fits
+/// it.
 fn any_goal() -> Result<Goal, Failure> {
-    let gram = evenhand_protocol::Mass::from_grams(1);
-    let none = evenhand_protocol::Tolerance::symmetric(evenhand_protocol::Mass::ZERO);
-    Goal::new(gram, none).map_err(|error| Failure::Other(error.to_string()))
+    Goal::new(Mass::MAX, Tolerance::symmetric(Mass::ZERO))
+        .map_err(|error| Failure::Other(error.to_string()))
 }
 
 fn count(text: &str) -> Result<usize, Failure> {
@@ -194,20 +194,32 @@ pub(super) fn speed(field: &str, text: &str) -> Result<Pace, Failure> {
     }
 }
 
-fn fits_scenario(place: &Place, mode: Mode) -> Result<(), Failure> {
-    match place {
-        Place::Simulated { scenario, .. } if scenario.mode() != mode => {
-            let (asked, is) = match mode {
-                Mode::Adding => ("--adding", "--taking"),
-                Mode::Taking => ("--taking", "--adding"),
-            };
-            Err(Failure::Input(format!(
-                "{asked}: the scenario {:?} is for {is}; choose another scenario, or {is}",
-                scenario.title()
-            )))
-        }
-        _ => Ok(()),
+/// Whether the simulated cook works in the way asked for; says so where the
+/// cook makes portions of another size.
+fn fits_scenario(place: &Place, mode: Mode, goal: Goal) -> Result<(), Failure> {
+    let Place::Simulated { scenario, .. } = place else {
+        return Ok(());
+    };
+    if scenario.mode() != mode {
+        let (asked, is) = match mode {
+            Mode::Adding => ("--adding", "--taking"),
+            Mode::Taking => ("--taking", "--adding"),
+        };
+        return Err(Failure::Input(format!(
+            "{asked}: the scenario {:?} is for {is}; choose another scenario, or {is}",
+            scenario.title()
+        )));
     }
+    if goal.judge(scenario.goal().target()) != Verdict::On {
+        let grams = |goal: Goal| format_mass(goal.target(), MassUnit::Gram);
+        eprintln!(
+            "The cook of {:?} makes portions of {}, not of {}.",
+            scenario.title(),
+            grams(scenario.goal()),
+            grams(goal)
+        );
+    }
+    Ok(())
 }
 
 /// Portions until the count, the scenario's end or Ctrl-C.

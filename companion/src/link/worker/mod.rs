@@ -296,6 +296,7 @@ impl Worker {
             // It is tried again now and then without a word.
             Standing::Calling if refused_before => return,
             Standing::Calling => LinkState::Calling { port },
+            Standing::Silent if self.was_linked => LinkState::Lost { port },
             Standing::Silent => LinkState::Silent { port },
             Standing::NotOurs => LinkState::NotOurs { port },
             Standing::DesktopAtOtherEnd => LinkState::DesktopAtOtherEnd { port },

@@ -11,8 +11,11 @@ use evenhand_bench::desk::Desk;
 use evenhand_bench::instrument::SimulatedInstrument;
 use evenhand_bench::scenario::Scenario;
 
-/// Microseconds from one line to the next.
-const STEP: u64 = 50_000;
+/// Microseconds from one exchange with the desktop to the next, as in
+/// `desk::run`.
+const STEP: u64 = 10_000;
+/// Exchanges from one line to the next.
+const LINE: u64 = 5;
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
@@ -39,6 +42,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             println!("  {:8.3} {notice:?}", at.millis() as f64 / 1e3);
         }
         told = desk.notices().len();
+        if !(now / STEP).is_multiple_of(LINE) {
+            continue;
+        }
         let Some(reading) = instrument.reading() else {
             println!("{seconds:8.2}  no power");
             continue;

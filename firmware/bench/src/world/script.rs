@@ -7,6 +7,9 @@ use crate::scenario::{Cook, Dishes, Portions, Refill, Scenario, Tin, Vessels};
 use evenhand_protocol::{Goal, Mass};
 use std::collections::VecDeque;
 
+/// Nobody goes back to the tin for less.
+const WORTH_A_THOUGHT: Mass = Mass::from_milligrams(500);
+
 /// Writes the script: every act of the whole scenario.
 pub(super) fn write(scenario: &Scenario, seed: u64) -> VecDeque<Act> {
     let masses = masses(&scenario.portions, &mut Draws::new(seed, Stream::Portions));
@@ -160,7 +163,8 @@ impl Writer<'_> {
                 (true, false) => food.min(self.goal.lightest() - beyond),
             };
             let thought = (first - food).abs();
-            let thinks_again = thought > Mass::ZERO;
+            let thinks_again = thought >= WORTH_A_THOUGHT;
+            let first = if thinks_again { first } else { food };
             self.scoop(first, 1.0);
             self.acts.push_back(Act::Count {
                 number,
@@ -282,8 +286,9 @@ impl Writer<'_> {
     }
 
     /// A spoon goes down, drags, and lifts some food out; `share` makes a
-    /// gentler one.
+    /// gentler one. Not while the lamps say that it cannot be weighed.
     fn scoop(&mut self, food: Mass, share: f64) {
+        self.acts.push_back(Act::AwaitRun);
         let lasts = share * self.draws.between(0.8, 2.0);
         self.press(lasts, (50.0 * share, 300.0 * share), 0.3);
         self.pause(lasts * 0.9);

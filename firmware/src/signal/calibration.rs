@@ -274,6 +274,9 @@ impl Calibration {
     #[must_use]
     pub fn mass_of(&self, counts_from_zero: f64) -> Mass {
         let x = counts_from_zero / self.span;
+        if self.curve[1] == 0.0 && self.curve[2] == 0.0 {
+            return micrograms(x * self.curve[0]);
+        }
         let inside = x.clamp(0.0, 1.0);
         micrograms(value(&self.curve, inside) + slope_at(&self.curve, inside) * (x - inside))
     }
@@ -438,8 +441,9 @@ fn slope_at(curve: &[f64; TERMS], x: f64) -> f64 {
     curve[0] + x * (2.0 * curve[1] + x * 3.0 * curve[2])
 }
 
+/// The nearest mass; saturates where it does not fit.
 fn micrograms(value: f64) -> Mass {
-    Mass::from_fractional_grams(value / 1e6).unwrap_or(Mass::MAX)
+    Mass::from_micrograms(libm::round(value) as i64)
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use super::compensation::{Creep, CreepCompensation, TemperatureCompensation};
 use super::drift::Drift;
-use super::filter::{Estimate, Filter, Limits};
+use super::filter::{Estimate, Filter, Limits, Scale};
 use super::gravity::Place;
 use super::ratio::scaled;
 use super::zero::Zero;
@@ -36,6 +36,8 @@ pub struct Chain {
     place: Option<Place>,
     /// The load from the calibrated zero, corrected.
     load: Mass,
+    /// Micrograms a count.
+    count: f32,
     /// Max + 9 e, above which nothing is shown.
     most: Mass,
     /// -(2 % of Max + 1 e), below which something is wrong.
@@ -58,6 +60,7 @@ impl Chain {
         Self {
             most: settings.capacity + settings.verification_interval.times(9),
             least: -(settings.part_of_capacity(2) + settings.verification_interval),
+            count: micrograms_per_count(calibration.as_ref()),
             limits,
             settings,
             calibration,
@@ -93,6 +96,7 @@ impl Chain {
     pub fn set_calibration(&mut self, calibration: Calibration) {
         self.limits = limits(&self.settings, Some(&calibration));
         self.filter.limit(&self.limits);
+        self.count = micrograms_per_count(Some(&calibration));
         self.calibration = Some(calibration);
         self.zero = Zero::new(&self.settings);
         self.drift = Drift::new();
@@ -181,7 +185,7 @@ impl Chain {
             at,
             gross,
             stable: estimate.stable,
-            noise: calibration.mass_of(estimate.uncertainty).abs(),
+            noise: Mass::from_micrograms(libm::ceilf(estimate.uncertainty * self.count) as i64),
         })
     }
 
@@ -193,7 +197,7 @@ impl Chain {
             .filter(|estimate| estimate.stable)
             .map(|estimate| SettledCounts {
                 mean: estimate.mean,
-                uncertainty: estimate.uncertainty,
+                uncertainty: f64::from(estimate.uncertainty),
             })
     }
 
@@ -248,20 +252,26 @@ fn limits(settings: &Settings, calibration: Option<&Calibration>) -> Limits {
     let rate = u32::from(settings.rate.max(1));
     let block = settings.block().min(32);
     let samples = |millis: u16| (rate * u32::from(millis) / 1_000).clamp(4, 128) as u16;
-    let counts = |mass: Mass| {
-        calibration.map(|calibration| libm::fabs(calibration.counts_per_gram()) * mass.grams())
-    };
+    let scale = calibration.map(|calibration| {
+        let counts = |mass: Mass| libm::fabs(calibration.counts_per_gram()) * mass.grams();
+        let interval = settings.interval;
+        Scale::new(
+            counts(settings.steadiness),
+            // Three tenths of an interval over the time that it takes to be called stable.
+            counts(interval) * 0.3,
+            counts(interval.times(5)),
+        )
+    });
     Limits {
         block,
         fewest: samples(settings.settle_millis),
         fewest_after_motion: samples(settings.settle_after_motion_millis),
-        steadiness: counts(settings.steadiness),
-        wander: counts(
-            settings
-                .interval
-                .fraction(3, 10)
-                .unwrap_or(settings.interval),
-        ),
-        rough: counts(settings.interval.times(5)),
+        scale,
     }
+}
+
+fn micrograms_per_count(calibration: Option<&Calibration>) -> f32 {
+    calibration.map_or(0.0, |calibration| {
+        calibration.mass_of_one_count().micrograms() as f32
+    })
 }

@@ -22,23 +22,49 @@ pub(super) struct Limits {
     pub(super) fewest: u16,
     /// Fewest samples after a load that moved for longer, a hand or a spoon.
     pub(super) fewest_after_motion: u16,
-    /// Largest standard uncertainty of the mean; `None` where the scale is not
-    /// known yet, and the noise alone decides.
-    pub(super) steadiness: Option<f64>,
-    /// Largest trend over the mean, and largest bend in it.
-    pub(super) wander: Option<f64>,
-    /// Vibration (rms of a sample) up to which a long mean may reach over what
-    /// looked like changes of load.
-    pub(super) rough: Option<f64>,
+    /// What mass says; `None` where the scale is not calibrated yet, and the
+    /// noise alone decides.
+    pub(super) scale: Option<Scale>,
 }
 
+/// Limits that are masses on the scale.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Scale {
+    /// Largest variance of a stable mean, in 1/16 count².
+    steadiness: i64,
+    /// Largest trend over a stable mean, and largest bend in it, in 1/16
+    /// count.
+    wander: i64,
+    /// Largest variance of a sample that still is noise, in 1/16 count².
+    rough: i64,
+}
+
+impl Scale {
+    /// From the standard uncertainty, the wander and the vibration, in counts.
+    pub(super) fn new(steadiness: f64, wander: f64, rough: f64) -> Self {
+        let unit = Noise::UNIT as f64;
+        // Conversions saturate; the squares of 24-bit counts are far from there.
+        Self {
+            steadiness: (steadiness * steadiness * unit) as i64,
+            wander: (wander * unit) as i64,
+            rough: (rough * rough * unit) as i64,
+        }
+    }
+
+    /// The same wander as a variance, in 1/16 count².
+    const fn wander_squared(self) -> i64 {
+        self.wander.saturating_mul(self.wander) / Noise::UNIT
+    }
+}
+
+/// The filter's best
 /// The filter's best knowledge after a sample.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Estimate {
     /// The load, in counts.
     pub(super) mean: f64,
     /// Standard uncertainty of the mean, in counts.
-    pub(super) uncertainty: f64,
+    pub(super) uncertainty: f32,
     /// Whether the load stands still.
     pub(super) stable: bool,
 }
@@ -87,14 +113,11 @@ impl Filter {
 
     /// Takes over what the scale's figures say of noise.
     pub(super) fn limit(&mut self, limits: &Limits) {
-        let variance = |counts: f64| (counts * counts * Noise::UNIT as f64) as i64;
-        self.noise.limit(match (limits.rough, limits.wander) {
-            (Some(rough), Some(wander)) => Most {
-                sample: variance(rough),
-                mean: variance(wander),
-            },
-            _ => Most::NONE,
-        });
+        self.noise
+            .limit(limits.scale.map_or(Most::NONE, |scale| Most {
+                sample: scale.rough,
+                mean: scale.wander_squared(),
+            }));
     }
 
     /// Forgets the load, keeps what is known of the noise.
@@ -277,25 +300,23 @@ impl Filter {
         } else {
             self.noise.long()
         };
-        let plain = Estimate {
+        let mut estimate = Estimate {
             mean: self.history.sum(skip, window) as f64 / window as f64,
-            uncertainty: libm::sqrt(variance as f64 / Noise::UNIT as f64 / window as f64),
+            uncertainty: deviation(variance, window),
             stable: false,
         };
         if !self.noise.is_warm() || self.suspects > 0 {
-            return plain;
+            return estimate;
         }
         if window >= self.fewest(limits)
             && !self.noise.is_disturbed()
-            && plain.is_steady(limits)
-            && self.is_level(window, plain.wander(limits))
+            && limits.is_steady(variance, window)
+            && self.is_level(window, limits.wander(estimate.uncertainty))
         {
-            return Estimate {
-                stable: true,
-                ..plain
-            };
+            estimate.stable = true;
+            return estimate;
         }
-        self.tapered(limits).unwrap_or(plain)
+        self.tapered(limits).unwrap_or(estimate)
     }
 
     /// How long the load must have been still. A dish set down changes the load at once. A
@@ -335,21 +356,24 @@ impl Filter {
             if length < self.fewest_tapered(limits) || !(within || over) {
                 continue;
             }
-            let half = length / 2;
-            let variance = self.noise.tapered() as f64 / Noise::UNIT as f64;
-            let mut estimate = Estimate {
-                mean: self.history.triangle(0, half) as f64 / (half * half) as f64,
-                uncertainty: libm::sqrt(variance * 4.0 / (3.0 * length as f64)),
-                stable: true,
-            };
+            // A triangle of this length weighs like a plain mean of three quarters of it.
+            let variance = self.noise.tapered();
+            let worth = length * 3 / 4;
+            let mut uncertainty = deviation(variance, worth);
             let (trend, bend) = self.tapered_shape(length / 4);
             if !within {
-                let spread = libm::fabs(trend).max(libm::fabs(bend)) / 2.0;
-                estimate.uncertainty = estimate.uncertainty.max(spread);
+                // In 1/32 count: half of either.
+                let spread = trend.abs().max(bend.abs()) as f32 / (2 * Noise::UNIT) as f32;
+                uncertainty = uncertainty.max(spread);
             }
-            let most = estimate.wander(limits);
-            if estimate.is_steady(limits) && libm::fabs(trend) <= most && libm::fabs(bend) <= most {
-                return Some(estimate);
+            let most = limits.wander(uncertainty);
+            if limits.is_steady(variance, worth) && trend.abs() <= most && bend.abs() <= most {
+                let half = length / 2;
+                return Some(Estimate {
+                    mean: self.history.triangle(0, half) as f64 / (half * half) as f64,
+                    uncertainty,
+                    stable: true,
+                });
             }
         }
         None
@@ -359,55 +383,65 @@ impl Filter {
     /// tenth of a second is far off, and samples scatter moderately. Larger shocks may have
     /// a mean of their own, and no filter can tell it from food.
     fn is_calm(&self, length: usize, limits: &Limits) -> bool {
-        let (Some(rough), Some(wander)) = (limits.rough, limits.wander) else {
+        let Some(scale) = limits.scale else {
             return false;
         };
         let block = usize::from(limits.block);
-        let mean = self.history.sum(0, length) as f64 / length as f64;
-        let most = 3.0 * wander;
-        self.noise.recent_deviation() <= 0.7 * rough
+        let (n, all) = (block as i64, length as i64);
+        let total = self.history.sum(0, length);
+        let most = scale.wander * 3 * n * all;
+        // Half the variance is seven tenths of the deviation.
+        self.noise.recent() * 2 <= scale.rough
             && (0..length / block).all(|i| {
-                let sum = self.history.sum(i * block, block) as f64;
-                libm::fabs(sum / block as f64 - mean) <= most
+                let sum = self.history.sum(i * block, block);
+                (sum * all - total * n).abs() * Noise::UNIT <= most
             })
     }
 
     /// Trend and bend of three triangular means, each of `quarter` half width and as much
-    /// later than the one before.
-    fn tapered_shape(&self, quarter: usize) -> (f64, f64) {
+    /// later than the one before, in 1/16 count.
+    fn tapered_shape(&self, quarter: usize) -> (i64, i64) {
         let t = |i: usize| self.history.triangle(i * quarter, quarter);
         let (t0, t1, t2) = (t(0), t(1), t(2));
-        let weight = (quarter * quarter) as f64;
+        let weight = (quarter * quarter) as i64;
         (
-            (t0 - t2) as f64 / weight,
-            (t0 - 2 * t1 + t2) as f64 / (2.0 * weight),
+            (t0 - t2) * Noise::UNIT / weight,
+            (t0 - 2 * t1 + t2) * Noise::UNIT / (2 * weight),
         )
     }
 
     /// Whether neither a trend nor a bend shows in the newest `window` samples: the halves,
-    /// and the middle and the ends, agree within `most`.
-    fn is_level(&self, window: usize, most: f64) -> bool {
+    /// and the middle and the ends, agree within `most` (1/16 count).
+    fn is_level(&self, window: usize, most: i64) -> bool {
         let quarter = window / 4;
         if quarter == 0 {
             return true;
         }
         let q = |i: usize| self.history.sum(i * quarter, quarter);
         let (q0, q1, q2, q3) = (q(0), q(1), q(2), q(3));
-        let scale = 2.0 * quarter as f64 * most;
-        let trend = (q0 + q1 - q2 - q3) as f64;
-        let bend = (q0 + q3 - q1 - q2) as f64;
-        libm::fabs(trend) <= scale && libm::fabs(bend) <= scale
+        let most = most * 2 * quarter as i64;
+        (q0 + q1 - q2 - q3).abs() * Noise::UNIT <= most
+            && (q0 + q3 - q1 - q2).abs() * Noise::UNIT <= most
     }
 }
 
-impl Estimate {
-    fn is_steady(&self, limits: &Limits) -> bool {
-        limits
-            .steadiness
-            .is_none_or(|most| self.uncertainty <= most)
+impl Limits {
+    /// Whether the mean of `n` samples of this variance is known well enough.
+    fn is_steady(&self, variance: i64, n: usize) -> bool {
+        self.scale
+            .is_none_or(|scale| variance <= scale.steadiness.saturating_mul(n as i64))
     }
 
-    fn wander(&self, limits: &Limits) -> f64 {
-        limits.wander.unwrap_or(10.0 * self.uncertainty)
+    /// The largest wander of a mean of this uncertainty, in 1/16 count.
+    fn wander(&self, uncertainty: f32) -> i64 {
+        self.scale.map_or_else(
+            || (uncertainty * 10.0 * Noise::UNIT as f32) as i64,
+            |scale| scale.wander,
+        )
     }
+}
+
+/// Standard deviation of the mean of `n` samples of a variance in 1/16 count².
+fn deviation(variance: i64, n: usize) -> f32 {
+    libm::sqrtf(variance as f32 / (Noise::UNIT * n as i64) as f32)
 }

@@ -11,7 +11,9 @@
 #[derive(Debug, Clone)]
 pub(super) struct Noise {
     /// From successive samples.
-    sample: i64,
+    learnt: i64,
+    /// That, with allowance for how few were seen.
+    stated: i64,
     /// The same over the last fifth of a second.
     recent: i64,
     /// From successive means of a tenth of a second.
@@ -46,6 +48,8 @@ impl Most {
 #[derive(Debug, Clone)]
 struct Learnt {
     variance: i64,
+    /// That, with allowance for how few contributions it comes from.
+    stated: i64,
     seen: u8,
 }
 
@@ -56,27 +60,29 @@ impl Learnt {
     const fn new() -> Self {
         Self {
             variance: 0,
+            stated: 0,
             seen: 0,
         }
     }
 
+    fn set(&mut self, variance: i64) {
+        self.variance = variance;
+        let floored = variance.max(Noise::FLOOR);
+        self.stated = floored + floored * 2 / (i64::from(self.seen) + 2);
+    }
+
     fn learn(&mut self, square: i64) {
         let now = self.variance.max(Noise::FLOOR);
-        let clipped = square.min(now * Noise::CLIP) * 10 / 9;
         self.seen = self.seen.saturating_add(1).min(Self::MEMORY);
-        self.variance += (clipped - self.variance) / (i64::from(self.seen) + 1);
+        let change = Noise::clipped(square, now) - self.variance;
+        self.set(self.variance + change / (i64::from(self.seen) + 1));
     }
 
-    fn get(&self) -> i64 {
-        let variance = self.variance.max(Noise::FLOOR);
-        variance + variance * 2 / (i64::from(self.seen) + 2)
-    }
-
-    fn get_or(&self, other: &Self) -> i64 {
+    fn stated_or(&self, other: &Self) -> i64 {
         if self.seen == 0 {
-            other.get()
+            other.stated
         } else {
-            self.get()
+            self.stated
         }
     }
 }
@@ -88,15 +94,15 @@ impl Noise {
     const FLOOR: i64 = Self::UNIT / 4;
     /// Samples after which the estimate of the sample's noise is believed.
     const WARM: u16 = 16;
-    /// Contributions above so many times the estimate are clipped. That takes about a tenth
-    /// off the mean of a chi-square of one degree of freedom; 10/9 puts it back.
+    /// Contributions above so many times the estimate are clipped.
     const CLIP: i64 = 4;
-    /// Memory of the sample's noise, in samples.
-    const MEMORY: u16 = 512;
+    /// Memory of the sample's noise, in samples: 2 to this power.
+    const MEMORY_POWER: u32 = 9;
 
     pub(super) const fn new() -> Self {
         Self {
-            sample: 0,
+            learnt: 0,
+            stated: 0,
             recent: 0,
             short: Learnt::new(),
             long: Learnt::new(),
@@ -112,39 +118,59 @@ impl Noise {
         self.most = most;
     }
 
+    /// A contribution, clipped. That takes about a tenth off the mean of a chi-square of one
+    /// degree of freedom; 71/64 puts it back.
+    fn clipped(square: i64, now: i64) -> i64 {
+        (square.min(now * Self::CLIP) * 71) >> 6
+    }
+
     /// Takes the difference of two successive samples.
     pub(super) fn successive(&mut self, difference: i64) {
         let bounded = difference.clamp(-(1 << 24), 1 << 24);
         let square = bounded * bounded * (Self::UNIT / 2);
+        let now = self.learnt.max(Self::FLOOR);
         if self.seen < Self::WARM {
-            let clipped = if self.seen < 4 {
+            let likely = if self.seen < 4 {
                 square
             } else {
-                square.min(self.sample.max(Self::FLOOR) * Self::CLIP)
+                square.min(now * Self::CLIP)
             };
             self.seen += 1;
-            self.sample += (clipped - self.sample) / i64::from(self.seen);
-            self.recent = self.sample;
+            self.learnt += (likely - self.learnt) / i64::from(self.seen);
+            self.recent = self.learnt;
             for scale in [&mut self.short, &mut self.long, &mut self.tapered] {
-                scale.variance = self.sample;
-            }
-            return;
-        }
-        self.seen = self.seen.saturating_add(1);
-        let now = self.sample.max(Self::FLOOR);
-        self.recent += (square.min(now * 64) - self.recent) / 16;
-        let clipped = square.min(now * Self::CLIP) * 10 / 9;
-        let memory = i64::from(self.seen.min(Self::MEMORY));
-        self.sample += (clipped - self.sample) / memory;
-        self.sample = self.sample.min(self.most.sample);
-        // Noise that has fallen far is believed sooner than noise that rises.
-        if self.recent.max(Self::FLOOR) * 4 < self.sample {
-            self.quiet += 1;
-            if self.quiet >= 32 {
-                self.sample = self.recent * 3 / 2;
-                self.quiet = 0;
+                scale.set(self.learnt);
             }
         } else {
+            self.recent += (square.min(now * 64) - self.recent) >> 4;
+            let change = Self::clipped(square, now) - self.learnt;
+            let seen = self.seen.saturating_add(1);
+            self.seen = seen;
+            self.learnt += if seen >> Self::MEMORY_POWER == 0 {
+                change / i64::from(seen)
+            } else {
+                change >> Self::MEMORY_POWER
+            };
+            self.learnt = self.learnt.min(self.most.sample);
+            self.forget_loud_noise();
+        }
+        let sample = self.learnt.max(Self::FLOOR);
+        self.stated = if self.seen >> Self::MEMORY_POWER == 0 {
+            sample + sample * i64::from(Self::WARM) / i64::from(self.seen.max(Self::WARM))
+        } else {
+            sample
+        };
+    }
+
+    /// Noise that has fallen far is believed sooner than noise that rises.
+    fn forget_loud_noise(&mut self) {
+        if self.recent.max(Self::FLOOR) * 4 >= self.learnt {
+            self.quiet = 0;
+            return;
+        }
+        self.quiet += 1;
+        if self.quiet >= 32 {
+            self.learnt = self.recent * 3 / 2;
             self.quiet = 0;
         }
     }
@@ -178,8 +204,10 @@ impl Noise {
         // The weights' squares add up to 2/3 n³, and a quarter of that is shared by the two
         // (a cubic B-spline's values, 2/3 and 1/6): D² has the mean n³ v.
         let bounded = difference.clamp(-(1 << 28), 1 << 28);
-        self.tapered
-            .learn(bounded * bounded / (n * n * n) * Self::UNIT);
+        let variance = bounded * bounded / (n * n * n) * Self::UNIT;
+        if variance / n <= self.most.mean.saturating_mul(8) {
+            self.tapered.learn(variance);
+        }
     }
 
     /// Whether enough was seen for the figures to mean something.
@@ -187,36 +215,35 @@ impl Noise {
         self.seen >= Self::WARM
     }
 
-    /// From successive samples; a little more than that while few were seen,
-    /// so that chance does not make it too small.
-    pub(super) fn sample(&self) -> i64 {
-        let sample = self.sample.max(Self::FLOOR);
-        sample + sample * i64::from(Self::WARM) / i64::from(self.seen.max(Self::WARM))
+    /// From successive samples; like all of these a little more than was seen
+    /// while little was seen, so that chance does not make it too small.
+    pub(super) const fn sample(&self) -> i64 {
+        self.stated
     }
 
     /// As it shows in means of a tenth of a second.
-    pub(super) fn short(&self) -> i64 {
-        self.short.get()
+    pub(super) const fn short(&self) -> i64 {
+        self.short.stated
     }
 
     /// As it shows in means of four tenths of a second and more; in shorter
     /// ones until that is known.
     pub(super) fn long(&self) -> i64 {
-        self.long.get_or(&self.short)
+        self.long.stated_or(&self.short)
     }
 
     /// As it shows in triangular means; in short plain ones until that is known.
     pub(super) fn tapered(&self) -> i64 {
-        self.tapered.get_or(&self.short)
+        self.tapered.stated_or(&self.short)
     }
 
-    /// Standard deviation of the last fifth of a second, in counts.
-    pub(super) fn recent_deviation(&self) -> f64 {
-        libm::sqrt(self.recent as f64 / Self::UNIT as f64)
+    /// Of the last fifth of a second.
+    pub(super) const fn recent(&self) -> i64 {
+        self.recent
     }
 
     /// Whether the last fifth of a second was far noisier than usual.
     pub(super) fn is_disturbed(&self) -> bool {
-        self.recent > self.sample() * 4
+        self.recent > self.stated * 4
     }
 }

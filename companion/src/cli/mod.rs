@@ -12,11 +12,13 @@ mod dish;
 mod export;
 mod failure;
 mod fields;
+mod heat;
 mod output;
 mod period;
 mod place;
 mod portion;
 mod ports;
+mod prep;
 mod shown;
 mod simulate;
 mod spread;
@@ -72,6 +74,12 @@ enum Command {
     /// Curing agents: ingoing nitrite against its limit, and the dose.
     #[command(subcommand)]
     Cure(Box<cure::CureCommand>),
+    /// Logs of temperature: against a limit, and when they reach a band.
+    #[command(subcommand)]
+    Heat(heat::HeatCommand),
+    /// The prep clock: a menu worked backward from service.
+    #[command(subcommand)]
+    Prep(prep::PrepCommand),
     /// Serve the simulated bench on a pseudo-terminal.
     Simulate(simulate::SimulateArguments),
     /// The serial ports that a scale may be on.
@@ -133,6 +141,8 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
         Some(Command::Batch(command)) => batch::run(&data, *command),
         Some(Command::Brine(command)) => brine::run(command),
         Some(Command::Cure(command)) => cure::run(*command),
+        Some(Command::Heat(command)) => heat::run(command),
+        Some(Command::Prep(command)) => prep::run(command),
         Some(Command::Simulate(arguments)) => simulate::run(&arguments),
         Some(Command::Ports) => ports::run(),
     }

@@ -4,19 +4,23 @@
 use crate::random::{Draws, Stream};
 use std::collections::VecDeque;
 
-/// How often what goes wrong, each a share of the bytes from 0 to 1.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// A share in parts of a million, from 0 to 1 000 000; more is as good as all.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub struct PerMillion(pub u32);
+
+/// How often what goes wrong, each a share of the bytes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct LinkTroubles {
     /// Bytes lost.
-    pub lost: f64,
+    pub lost: PerMillion,
     /// Bytes in which one bit turns.
-    pub spoilt: f64,
+    pub spoilt: PerMillion,
     /// Bytes that come twice.
-    pub doubled: f64,
+    pub doubled: PerMillion,
     /// Bytes that change places with the next one.
-    pub swapped: f64,
+    pub swapped: PerMillion,
     /// Bytes before which everything stops for `delay_micros`.
-    pub delayed: f64,
+    pub delayed: PerMillion,
     /// How long a delay lasts, in microseconds.
     pub delay_micros: u64,
 }
@@ -24,22 +28,22 @@ pub struct LinkTroubles {
 impl LinkTroubles {
     /// A cable without fault.
     pub const NONE: Self = Self {
-        lost: 0.0,
-        spoilt: 0.0,
-        doubled: 0.0,
-        swapped: 0.0,
-        delayed: 0.0,
+        lost: PerMillion(0),
+        spoilt: PerMillion(0),
+        doubled: PerMillion(0),
+        swapped: PerMillion(0),
+        delayed: PerMillion(0),
         delay_micros: 0,
     };
 
-    /// One byte in five hundred meets something: most frames of sixty bytes
+    /// One byte in four hundred meets something: most frames of sixty bytes
     /// pass, one in eight does not.
     pub const BAD: Self = Self {
-        lost: 0.0005,
-        spoilt: 0.0005,
-        doubled: 0.0005,
-        swapped: 0.0005,
-        delayed: 0.0005,
+        lost: PerMillion(500),
+        spoilt: PerMillion(500),
+        doubled: PerMillion(500),
+        swapped: PerMillion(500),
+        delayed: PerMillion(500),
         delay_micros: 50_000,
     };
 }
@@ -52,8 +56,9 @@ impl LinkTroubles {
 /// when they come or in how many pieces.
 ///
 /// ```
-/// use evenhand_bench::faulty_link::{FaultyLink, LinkTroubles};
-/// let mut link = FaultyLink::new(LinkTroubles { lost: 0.5, ..LinkTroubles::NONE }, 7);
+/// use evenhand_bench::faulty_link::{FaultyLink, LinkTroubles, PerMillion};
+/// let half = PerMillion(500_000);
+/// let mut link = FaultyLink::new(LinkTroubles { lost: half, ..LinkTroubles::NONE }, 7);
 /// link.send(0, &[1; 1000]);
 /// let arrived = link.receive(0).len();
 /// assert!((400..600).contains(&arrived));
@@ -112,7 +117,7 @@ impl FaultyLink {
             self.troubles.swapped,
             self.troubles.delayed,
         ]
-        .map(|share| self.draws.chance(share));
+        .map(|PerMillion(parts)| self.draws.chance(f64::from(parts) / 1e6));
         let bit = self.draws.whole(0.0, 7.0);
         if !self.up || lost {
             return;

@@ -1,7 +1,7 @@
 //! The faulty cable does what it says, the same way each time.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand_bench::faulty_link::{FaultyLink, LinkTroubles};
+use evenhand_bench::faulty_link::{FaultyLink, LinkTroubles, PerMillion};
 use proptest::prelude::*;
 
 const BYTES: usize = 20_000;
@@ -35,7 +35,7 @@ fn each_trouble_comes_as_often_as_asked() {
     let sent: Vec<u8> = (0..BYTES).map(|n| (n % 251) as u8).collect();
     let lossy = through(
         LinkTroubles {
-            lost: 0.05,
+            lost: PerMillion(50_000),
             ..LinkTroubles::NONE
         },
         2,
@@ -43,7 +43,7 @@ fn each_trouble_comes_as_often_as_asked() {
     share(BYTES - lossy.len(), 0.05);
     let doubled = through(
         LinkTroubles {
-            doubled: 0.05,
+            doubled: PerMillion(50_000),
             ..LinkTroubles::NONE
         },
         3,
@@ -51,7 +51,7 @@ fn each_trouble_comes_as_often_as_asked() {
     share(doubled.len() - BYTES, 0.05);
     let spoilt = through(
         LinkTroubles {
-            spoilt: 0.05,
+            spoilt: PerMillion(50_000),
             ..LinkTroubles::NONE
         },
         4,
@@ -66,7 +66,7 @@ fn each_trouble_comes_as_often_as_asked() {
     assert!(wrong.iter().all(|difference| difference.count_ones() == 1));
     let swapped = through(
         LinkTroubles {
-            swapped: 0.02,
+            swapped: PerMillion(20_000),
             ..LinkTroubles::NONE
         },
         5,
@@ -85,7 +85,7 @@ fn each_trouble_comes_as_often_as_asked() {
 fn a_delay_holds_back_and_keeps_the_order() {
     let mut link = FaultyLink::new(
         LinkTroubles {
-            delayed: 1.0,
+            delayed: PerMillion(1_000_000),
             delay_micros: 1_000,
             ..LinkTroubles::NONE
         },

@@ -2,7 +2,8 @@
 //! power that go, and a host that comes back.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand_bench::desk::Desk;
+use evenhand_bench::desk::{Comparison, Desk};
+use evenhand_bench::faulty_link::{FaultyLink, LinkTroubles, PerMillion};
 use evenhand_bench::feed::{BATCH, Batch, Effort, Fed, Feed, Outputs, Start};
 use evenhand_bench::feeder::Feeder;
 use evenhand_bench::instrument::SimulatedInstrument;
@@ -165,6 +166,89 @@ fn a_power_cut_begins_a_new_epoch_without_the_run() {
         portions.iter().map(|p| p.id.number).collect::<Vec<_>>(),
         [1, 1, 2]
     );
+}
+
+/// That every portion was recorded, within 0.1 g.
+fn recorded_true(instrument: &SimulatedInstrument, desk: &Desk) {
+    let compared = Comparison::of(instrument, desk);
+    assert!(compared.missed.is_empty(), "{:?}", compared.missed);
+    assert!(compared.invented.is_empty(), "{:?}", compared.invented);
+    assert!(
+        compared.worst() <= Mass::from_milligrams(100),
+        "{:?}",
+        compared.worst()
+    );
+}
+
+/// Every fourth frame of sixty bytes is spoilt.
+const TERRIBLE: LinkTroubles = LinkTroubles {
+    lost: PerMillion(1_000),
+    spoilt: PerMillion(1_000),
+    doubled: PerMillion(1_000),
+    swapped: PerMillion(1_000),
+    delayed: PerMillion(1_000),
+    delay_micros: 100_000,
+};
+
+#[test]
+fn a_faulty_link_loses_no_portion_and_records_none_twice() {
+    let scenario = Scenario::shipped("saltmarsh-sorbet").unwrap();
+    for seed in [1_001, 1_002] {
+        let mut instrument = SimulatedInstrument::new(&scenario, seed);
+        let mut desk = desk_for(&scenario);
+        let mut to_desk = FaultyLink::new(TERRIBLE, seed);
+        let mut to_instrument = FaultyLink::new(TERRIBLE, seed + 1);
+        while !instrument.is_over() {
+            let now = instrument.micros() + EXCHANGE;
+            instrument.advance_to(now);
+            to_desk.send(now, &instrument.receive());
+            to_instrument.send(now, &desk.talk(now, &to_desk.receive(now)));
+            instrument.send(&to_instrument.receive(now));
+        }
+        assert!(desk.broken() > 20, "{}", desk.broken());
+        assert!(desk.repeats() > 0, "an acknowledgement was lost");
+        recorded_true(&instrument, &desk);
+    }
+}
+
+#[test]
+fn a_cook_who_looks_at_no_lamp_is_recorded_too() {
+    let scenario = dough("[cook]\nwatches = false\nsettle_seconds = [1.5, 2]");
+    let mut instrument = SimulatedInstrument::new(&scenario, 8);
+    let mut desk = desk_for(&scenario);
+    run(&mut instrument, &mut desk, u64::MAX);
+    recorded_true(&instrument, &desk);
+}
+
+#[test]
+fn ten_conversions_a_second_are_slow_and_as_true() {
+    let scenario = dough("[converter]\nsamples_a_second = 10");
+    let mut instrument = SimulatedInstrument::new(&scenario, 8);
+    let mut desk = desk_for(&scenario);
+    run(&mut instrument, &mut desk, u64::MAX);
+    recorded_true(&instrument, &desk);
+}
+
+// The converter's own error is its 0.25 and 0.0625 degC steps, half of each, and
+// the wire's noise of 0.05 degC; where its straight line is steeper than the
+// thermocouple's curve a step is worth more degrees.
+#[test]
+fn the_probe_reads_what_it_stands_in_along_its_whole_range() {
+    for celsius in [-30.0, 1.5, 62.0, 180.0, 350.0, 900.0] {
+        let scenario = dough(&format!(
+            "[cook]\nstart_after_seconds = 60\n[probe]\njunction_error_celsius = 0\nlag_seconds = 1\n[[probe.medium]]\nat_seconds = 0\ncelsius = {celsius}"
+        ));
+        let mut instrument = SimulatedInstrument::new(&scenario, 8);
+        run(&mut instrument, &mut desk_for(&scenario), 20_000_000);
+        let read = instrument.reading().unwrap().temperature.unwrap();
+        let off = read.celsius() - instrument.world().probe_tip().celsius();
+        assert!(off.abs() < 0.35, "{celsius}: off by {off}");
+        assert!(
+            (read.celsius() - celsius).abs() < 0.35,
+            "{celsius}: {}",
+            read.celsius()
+        );
+    }
 }
 
 #[test]

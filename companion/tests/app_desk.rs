@@ -6,13 +6,13 @@
 #[allow(dead_code)]
 mod scripted;
 
-use evenhand::app::Opening;
 use evenhand::app::bench_view::{Standing, Tone};
 use evenhand::app::desk::Desk;
 use evenhand::app::intent::{Intent, Quantity};
 use evenhand::app::state::{Screen, State, TinChoice};
+use evenhand::app::{Opening, SimulatedBench};
 use evenhand::bench::{LinkState, Now};
-use evenhand::link::{Dial, Line, LineEnd};
+use evenhand::link::{Dial, Line, LineEnd, Pace, Place};
 use evenhand::store::{DataFolder, NewRun, Query, Store};
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Command, Goal, Mass, Mode, Refusal, Tolerance};
@@ -362,4 +362,31 @@ fn where_the_scale_was_is_remembered() {
     assert_eq!(state.places.chosen.as_deref(), Some("/dev/no-such-port"));
     let kept = std::fs::read_to_string(kitchen.folder.path().join("app.toml")).unwrap();
     assert_eq!(kept, "port = \"/dev/no-such-port\"\n");
+}
+
+/// The whole way, on the simulated bench that opens by default: from its load
+/// cell to the marks on the screen.
+#[test]
+fn a_simulated_evening_is_portioned_to_its_end() {
+    let bench = SimulatedBench::shipped().remove(0);
+    let Place::Simulated { scenario, .. } = &bench.place else {
+        panic!("{:?}", bench.place);
+    };
+    let count = scenario.portion_count();
+    let goal = scenario.goal();
+    let mut kitchen = Kitchen::apart();
+    let at_once = Opening::of(bench.place.clone()).at_once;
+    assert!(at_once.is_some(), "its dish has a name");
+    kitchen.desk.seek(Opening {
+        dial: bench.place.clone().dial(Pace::Unbounded),
+        at_once,
+    });
+    let state = kitchen.until("over", |state| {
+        state.bench.link.words.contains("come to its end")
+    });
+    let run = state.bench.run.unwrap();
+    assert_eq!(run.goal, goal);
+    assert_eq!(run.spread.count, count);
+    let kept = kitchen.store().portions(&Query::default()).unwrap();
+    assert_eq!(kept.len(), run.portions.len());
 }

@@ -108,6 +108,10 @@ fn without_an_instrument_nothing_can_be_asked_of_it() {
         assert_eq!(struck(app_samples::unplugged(), key), [], "{key:?}");
     }
     assert_eq!(touched(app_samples::unplugged(), "Tare"), []);
+    assert_eq!(
+        touched(app_samples::unplugged(), "Find the scale"),
+        [Intent::Go(Screen::Scale)]
+    );
 }
 
 #[test]

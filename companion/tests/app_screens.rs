@@ -222,7 +222,8 @@ fn a_struck_portion_counts_no_more_and_stays_in_sight() {
             "Portions in order: 12 on, 0 short, 1 heavy, 1 struck out",
             "13",
             "Put an empty dish on",
-            "No. 14: 30.5 g",
+            "Last, no. 14: on",
+            "30.5 g",
         ],
     );
     assert_says(
@@ -246,6 +247,35 @@ fn what_just_happened_takes_the_line_above_while_all_is_well() {
             "Put an empty dish on",
         ],
     );
+}
+
+#[test]
+fn the_line_above_says_first_what_matters_most() {
+    let words = |state: State| {
+        let harness = harness(state, SIZES[0]);
+        all_words(&harness)
+    };
+    let notice = "The tin was filled up by 400.0 g.".to_owned();
+    let complaint = "The load was moving.".to_owned();
+
+    // A probe left unplugged all evening hides nothing.
+    let mut state = app_samples::probe_open();
+    state.bench.notice = Some(notice.clone());
+    assert!(words(state.clone()).contains(&notice));
+    state.complaint = Some(complaint.clone());
+    assert!(words(state.clone()).contains(&complaint));
+    assert!(!words(state).contains(&notice));
+
+    // A scale that is gone is more than what happened before.
+    let mut state = app_samples::stale();
+    state.bench.notice = Some(notice.clone());
+    assert!(!words(state).contains(&notice));
+
+    let mut state = app_samples::overload();
+    state.bench.notice = Some(notice.clone());
+    state.complaint = Some(complaint.clone());
+    let words = words(state);
+    assert!(!words.contains(&notice) && !words.contains(&complaint));
 }
 
 #[test]

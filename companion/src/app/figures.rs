@@ -32,15 +32,15 @@ pub fn grams(mass: Mass, interval: Mass) -> String {
     format!("{} g", bare(mass, interval))
 }
 
-/// A tolerance: `± 1.0 g`, or `− 1.0 g + 0.5 g` where its sides differ.
+/// A tolerance: `± 1.0 g`, or `−0.5 / +1.5 g` where its sides differ.
 #[must_use]
 pub fn tolerance(tolerance: Tolerance, interval: Mass) -> String {
     if tolerance.below == tolerance.above {
         format!("± {}", grams(tolerance.below, interval))
     } else {
         format!(
-            "\u{2212} {} + {}",
-            grams(tolerance.below, interval),
+            "\u{2212}{} / +{}",
+            bare(tolerance.below, interval),
             grams(tolerance.above, interval)
         )
     }

@@ -17,6 +17,7 @@
 //! painted with [`text::label`] so that they can be read aloud and tested.
 
 pub mod bench_view;
+mod calm;
 pub mod desk;
 pub mod figures;
 pub mod intent;

@@ -43,20 +43,25 @@ pub fn show(ui: &mut Ui, state: &State) -> Vec<Intent> {
     intents
 }
 
-/// What the line above says: the connection, unless all is well with it and
-/// there is something else to say.
+/// What the line above says. A stop goes before everything; then why the
+/// latest wish came to nothing; then a scale that is not there. What just
+/// happened goes before what merely lasts, such as a probe left unplugged.
 fn banner(state: &State) -> LinkView {
     let link = &state.bench.link;
-    if link.tone != Tone::Quiet {
-        return link.clone();
-    }
-    match state.complaint.as_ref().or(state.bench.notice.as_ref()) {
-        Some(words) => LinkView {
+    let absent = link.tone != Tone::Quiet && !state.bench.can.run;
+    let passing = match (&state.complaint, &state.bench.notice) {
+        _ if link.tone == Tone::Stop => None,
+        (Some(complaint), _) => Some(complaint),
+        (None, _) if absent => None,
+        (None, notice) => notice.as_ref(),
+    };
+    passing.map_or_else(
+        || link.clone(),
+        |words| LinkView {
             tone: Tone::Attention,
             words: words.clone(),
         },
-        None => link.clone(),
-    }
+    )
 }
 
 fn rail(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {

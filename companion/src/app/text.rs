@@ -1,8 +1,9 @@
 //! Words on the screen: painted, and told to a screen reader in one step.
 
 use super::theme::Scale;
+use eframe::egui::text::LayoutJob;
 use eframe::egui::{
-    Align2, Color32, FontId, Galley, Id, Rect, Role, Sense, Ui, WidgetInfo, pos2, vec2,
+    Align, Align2, Color32, FontId, Galley, Id, Rect, Role, Sense, Ui, Vec2, WidgetInfo, pos2, vec2,
 };
 use std::sync::Arc;
 
@@ -29,12 +30,14 @@ impl Style {
 /// `place` and returns where it ended up. Never paints outside `place`.
 pub fn paint(ui: &Ui, place: Rect, words: &str, style: &Style) -> Rect {
     let galley = fitted(ui, place, words, style);
-    let at = style
-        .align
-        .align_size_within_rect(galley.size(), place)
-        .min
-        .max(place.min);
-    let rect = Rect::from_min_size(at, galley.size());
+    let rect = style.align.align_size_within_rect(galley.size(), place);
+    let rect = rect.translate((place.min - rect.min).max(Vec2::ZERO));
+    // Several lines are laid out around their own left end, middle or right end.
+    let at = match galley.job.halign {
+        Align::Min => rect.left_top(),
+        Align::Center => rect.center_top(),
+        Align::Max => rect.right_top(),
+    };
     ui.painter()
         .with_clip_rect(place.expand(1.0).intersect(ui.clip_rect()))
         .galley(at, galley, style.ink);
@@ -73,8 +76,11 @@ fn fitted(ui: &Ui, place: Rect, words: &str, style: &Style) -> Arc<Galley> {
     let smallest = scale.u(SMALLEST).min(style.font.size);
     let lay = |size: f32, width: f32| {
         let font = FontId::new(size, style.font.family.clone());
-        ui.painter()
-            .layout(words.to_owned(), font, style.ink, width)
+        let mut job = LayoutJob::simple(words.to_owned(), font, style.ink, width);
+        if width.is_finite() {
+            job.halign = style.align.x();
+        }
+        ui.painter().layout_job(job)
     };
     let whole = lay(style.font.size, f32::INFINITY);
     let tall = (place.height() / whole.size().y).min(1.0);
@@ -127,8 +133,8 @@ fn fitted(ui: &Ui, place: Rect, words: &str, style: &Style) -> Arc<Galley> {
         .layout_job(elided(words, font, style.ink, place.width()))
 }
 
-fn elided(words: &str, font: FontId, ink: Color32, width: f32) -> eframe::egui::text::LayoutJob {
-    let mut job = eframe::egui::text::LayoutJob::simple_singleline(words.to_owned(), font, ink);
+fn elided(words: &str, font: FontId, ink: Color32, width: f32) -> LayoutJob {
+    let mut job = LayoutJob::simple_singleline(words.to_owned(), font, ink);
     job.wrap.max_width = width;
     job.wrap.max_rows = 1;
     job.wrap.break_anywhere = true;

@@ -7,6 +7,7 @@
 //! wake it at the moment they change something.
 
 use super::bench_view::BenchView;
+use super::calm::Calm;
 use super::{live, today};
 use crate::bench::{LiveBench, Now};
 use crate::link::Link;
@@ -91,6 +92,7 @@ impl Watcher {
             store,
             zone,
             today: None,
+            calm: Calm::default(),
             seen: Arc::clone(&seen),
         };
         let thread = std::thread::Builder::new()
@@ -157,6 +159,7 @@ struct Watching {
     store: Store,
     zone: TimeZone,
     today: Option<Today>,
+    calm: Calm,
     seen: Arc<Mutex<Arc<Seen>>>,
 }
 
@@ -196,8 +199,10 @@ impl Watching {
             .map_or_else(|| Arc::new(LiveBench::new()), |link| link.bench());
         self.count_today(&bench, now.wall);
         let today = self.today.as_ref().and_then(|today| today.spread.as_ref());
+        let mut view = live::view(&bench, now, today, &self.zone);
+        view.probe = self.calm.settle(view.probe, now.steady);
         let seen = Seen {
-            bench: live::view(&bench, now, today, &self.zone),
+            bench: view,
             clock: clock(now.wall, &self.zone),
             answer: bench.answer().map(|(number, outcome)| {
                 let owned = outcome.map(str::to_owned).map_err(str::to_owned);

@@ -273,13 +273,20 @@ fn idle_buttons(ui: &Ui, place: Rect, bench: &BenchView) -> Vec<Intent> {
     let [first, second, third, fourth, ..] = places.as_slice() else {
         return Vec::new();
     };
-    let buttons = [
+    // The one to press next depends on whether there is a scale to weigh with.
+    let main = if bench.can.run {
         (
-            BigButton::new("Choose a dish")
-                .key(Key::D)
-                .weight(Weight::Main),
+            BigButton::new("Choose a dish").key(Key::D),
             Intent::Go(Screen::Dishes),
-        ),
+        )
+    } else {
+        (
+            BigButton::new("Find the scale").key(Key::F),
+            Intent::Go(Screen::Scale),
+        )
+    };
+    let buttons = [
+        (main.0.weight(Weight::Main), main.1),
         (
             BigButton::new("Undo last")
                 .key(Key::U)

@@ -93,7 +93,7 @@ pub fn show(ui: &Ui, place: Rect, portions: &[PortionView], goal: Goal, interval
             ui,
             chart,
             "The first portion goes here",
-            &text::Style::new(scale.plain(26.0), theme::INK, Align2::CENTER_CENTER),
+            &text::Style::new(scale.plain(26.0), theme::INK, Align2::CENTER_BOTTOM),
         );
     }
     text::announce_as(ui, place, Role::Image, &summary(portions));

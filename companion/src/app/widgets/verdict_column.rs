@@ -27,16 +27,9 @@ pub fn show(ui: &Ui, place: Rect, goal: Goal, held: Held, interval: Mass) {
     let scale = Scale::of(ui);
     let gap = scale.u(8.0);
     let shut = scale.u(48.0);
-    let (holds, line) = match held {
-        Held::Live(mass, verdict) => (
-            Some(verdict),
-            figures::distance(goal, mass, verdict, interval),
-        ),
-        Held::Last(number, mass, verdict) => (
-            Some(verdict),
-            format!("No. {number}: {}", figures::grams(mass, interval)),
-        ),
-        Held::Nothing => (None, String::new()),
+    let holds = match held {
+        Held::Live(_, verdict) | Held::Last(_, _, verdict) => Some(verdict),
+        Held::Nothing => None,
     };
     let open = if holds.is_some() {
         place.height() - 2.0 * (shut + gap)
@@ -52,25 +45,29 @@ pub fn show(ui: &Ui, place: Rect, goal: Goal, held: Held, interval: Mass) {
         let slot = rest.top(height);
         rest.top(gap);
         if holds == Some(verdict) {
-            held_slot(ui, slot, verdict, &line, matches!(held, Held::Live(..)));
+            match held {
+                Held::Live(mass, verdict) => {
+                    let off = figures::distance(goal, mass, verdict, interval);
+                    live_slot(ui, slot, verdict, &off);
+                }
+                Held::Last(number, mass, verdict) => {
+                    last_slot(ui, slot, verdict, number, &figures::grams(mass, interval));
+                }
+                Held::Nothing => {}
+            }
         } else {
             empty_slot(ui, slot, verdict);
         }
     }
 }
 
-fn held_slot(ui: &Ui, slot: Rect, verdict: Verdict, line: &str, live: bool) {
+fn live_slot(ui: &Ui, slot: Rect, verdict: Verdict, off: &str) {
     let scale = Scale::of(ui);
     let colours = theme::verdict(verdict);
-    let (fill, ink, mark) = if live {
-        (colours.fill, colours.ink, colours.ink)
-    } else {
-        (theme::SURFACE, theme::INK, colours.mark)
-    };
     ui.painter().rect(
         slot,
         scale.corner(12.0),
-        fill,
+        colours.fill,
         scale.stroke(4.0, colours.mark),
         StrokeKind::Inside,
     );
@@ -78,18 +75,47 @@ fn held_slot(ui: &Ui, slot: Rect, verdict: Verdict, line: &str, live: bool) {
     let below = inner.bottom(inner.0.height() * 0.44);
     let radius = scale.u(27.0);
     let place = inner.left(radius * 2.2);
-    shapes::verdict(ui.painter(), place.center(), radius, verdict, mark);
+    shapes::verdict(ui.painter(), place.center(), radius, verdict, colours.ink);
     text::label(
         ui,
         inner.0.with_min_x(inner.0.left() + scale.u(10.0)),
         &verdict.word().to_uppercase(),
-        &text::Style::new(scale.heavy(54.0), ink, Align2::LEFT_CENTER),
+        &text::Style::new(scale.heavy(54.0), colours.ink, Align2::LEFT_CENTER),
     );
     text::label(
         ui,
         below,
-        line,
-        &text::Style::new(scale.heavy(38.0), ink, Align2::LEFT_CENTER),
+        off,
+        &text::Style::new(scale.heavy(38.0), colours.ink, Align2::LEFT_CENTER),
+    );
+}
+
+fn last_slot(ui: &Ui, slot: Rect, verdict: Verdict, number: u32, mass: &str) {
+    let scale = Scale::of(ui);
+    let mark = theme::verdict(verdict).mark;
+    ui.painter().rect(
+        slot,
+        scale.corner(12.0),
+        theme::SURFACE,
+        scale.stroke(4.0, mark),
+        StrokeKind::Inside,
+    );
+    let mut inner = Rest(slot.shrink2(vec2(scale.u(14.0), scale.u(10.0))));
+    let above = inner.top(inner.0.height() * 0.42);
+    text::label(
+        ui,
+        above,
+        &format!("Last, no. {number}: {verdict}"),
+        &text::Style::new(scale.plain(28.0), theme::INK, Align2::LEFT_CENTER),
+    );
+    let radius = scale.u(20.0);
+    let place = inner.left(radius * 2.2);
+    shapes::verdict(ui.painter(), place.center(), radius, verdict, mark);
+    text::label(
+        ui,
+        inner.0.with_min_x(inner.0.left() + scale.u(10.0)),
+        mass,
+        &text::Style::new(scale.heavy(46.0), theme::INK, Align2::LEFT_CENTER),
     );
 }
 

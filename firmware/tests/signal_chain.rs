@@ -258,3 +258,134 @@ fn a_zero_that_could_not_be_set_at_start_is_set_when_the_pan_is_first_empty() {
     // Once: what is put on later is not zeroed away.
     assert!(off(&bench.run(5.6, 400), 5.0) < 0.05);
 }
+
+/// Converters of other speeds: the load is stable after the same time, as true.
+#[test]
+fn slow_and_fast_converters_settle_in_the_same_time() {
+    for (rate, noise) in [(10, 0.011), (20, 0.014), (80, 0.02), (320, 0.04)] {
+        let settings = Settings {
+            rate,
+            ..Settings::BENCH_1KG
+        }
+        .checked()
+        .unwrap();
+        let mut rng = ChaCha8Rng::seed_from_u64(u64::from(rate));
+        let normal = Normal::new(0.0, noise).unwrap();
+        let mut chain = Chain::new(settings, Some(calibration()));
+        let mut n = 0_u64;
+        let mut sample = |grams: f64| {
+            n += 1;
+            let noisy = grams + normal.sample(&mut rng);
+            let counts = f64::from(ZERO_COUNTS) + noisy * COUNTS_PER_GRAM;
+            let at = Uptime::from_millis(n * 1_000 / u64::from(rate));
+            chain.take(at, Counts(counts.round() as i32)).unwrap()
+        };
+        for _ in 0..5 * rate {
+            sample(0.0);
+        }
+        for grams in [150.0, 180.3, 30.0, 31.0] {
+            let first = sample(grams).at;
+            let settled = (0..2 * rate)
+                .map(|_| sample(grams))
+                .find(|weight| weight.stable && off(weight, grams) < 0.4)
+                .expect("stable within two seconds");
+            let took = settled.at.since(first);
+            assert!(
+                (250..=700).contains(&took),
+                "{rate}: {took} ms to {grams} g"
+            );
+            assert!(
+                off(&settled, grams) < 0.04,
+                "{rate}: {settled:?} at {grams} g"
+            );
+        }
+    }
+}
+
+#[test]
+fn settings_out_of_range_are_named() {
+    use evenhand_firmware::signal::SettingsError;
+    let good = Settings::BENCH_1KG;
+    assert_eq!(good.checked(), Ok(good));
+    for (bad, error) in [
+        (
+            Settings {
+                capacity: Mass::ZERO,
+                ..good
+            },
+            SettingsError::Capacity,
+        ),
+        (
+            Settings {
+                interval: Mass::from_grams(-1),
+                ..good
+            },
+            SettingsError::Interval,
+        ),
+        (
+            Settings {
+                verification_interval: Mass::from_grams(2),
+                ..good
+            },
+            SettingsError::VerificationInterval,
+        ),
+        (Settings { rate: 0, ..good }, SettingsError::Rate),
+        (Settings { rate: 321, ..good }, SettingsError::Rate),
+        (
+            Settings {
+                settle_millis: 700,
+                ..good
+            },
+            SettingsError::Settle,
+        ),
+        (
+            Settings {
+                steadiness: Mass::ZERO,
+                ..good
+            },
+            SettingsError::Steadiness,
+        ),
+    ] {
+        assert_eq!(bad.checked(), Err(error));
+    }
+}
+
+/// Values that no driver should hand on, and settings that nobody checked, are survived.
+#[test]
+fn nothing_panics() {
+    let wild = Settings {
+        capacity: Mass::from_micrograms(i64::MAX),
+        interval: Mass::from_micrograms(i64::MAX),
+        verification_interval: Mass::from_micrograms(i64::MIN),
+        rate: u16::MAX,
+        settle_millis: u16::MAX,
+        settle_after_motion_millis: 0,
+        steadiness: Mass::from_micrograms(i64::MIN),
+        ..Settings::BENCH_1KG
+    };
+    for settings in [Settings::BENCH_1KG, Settings { rate: 0, ..wild }, wild] {
+        for calibration in [None, Some(calibration())] {
+            let mut chain = Chain::new(settings, calibration);
+            let mut state = 7_u32;
+            for i in 0..20_000_u64 {
+                state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+                let counts = match i / 500 % 4 {
+                    0 => i32::MAX - (state & 1) as i32,
+                    1 => i32::MIN + (state >> 30) as i32,
+                    2 => state as i32,
+                    _ => 0,
+                };
+                // The clock stands, steps, jumps ahead and back.
+                let at = Uptime::from_millis(match i % 1_000 {
+                    0 => u64::MAX,
+                    1 => 0,
+                    _ => i * 12,
+                });
+                let _ = chain.take(at, Counts(counts));
+                if i % 97 == 0 {
+                    let _ = chain.zero();
+                }
+            }
+        }
+    }
+}

@@ -3,7 +3,7 @@
 //! signals.
 //!
 //! ```text
-//! cargo run -p evenhand-firmware --release --example settle [-- FIRST_SEED TRIALS]
+//! cargo run -p evenhand-firmware --release --example settle [-- FIRST_SEED TRIALS HOURS]
 //! ```
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
@@ -26,6 +26,10 @@ struct Ours(Chain);
 
 impl Ours {
     fn new() -> Self {
+        Self::with(Settings::BENCH_1KG)
+    }
+
+    fn with(settings: Settings) -> Self {
         let calibration = Calibration::from_points(&[
             Point::exact(Mass::ZERO, Counts(counts(0.0))),
             Point::exact(Mass::from_grams(1_000), Counts(counts(1_000.0))),
@@ -35,7 +39,7 @@ impl Ours {
             Settings {
                 initial_zero: false,
                 zero_tracking: false,
-                ..Settings::BENCH_1KG
+                ..settings
             },
             Some(calibration),
         ))
@@ -177,7 +181,7 @@ fn table(name: &str, first: u64, trials: u64, make: impl Fn(u64) -> Signal) {
         let mut samples = Vec::new();
         let mut errors = Vec::new();
         let mut never = 0;
-        let label = methods()[m].0;
+        let (label, _) = methods()[m];
         for seed in first..first + trials {
             let signal = make(seed);
             let mut method = methods().swap_remove(m).1;
@@ -208,7 +212,57 @@ fn table(name: &str, first: u64, trials: u64, make: impl Fn(u64) -> Signal) {
     }
 }
 
-/// False captures: how often the reading becomes stable more than 0.1 g off.
+/// An hour of one load.
+#[derive(Default)]
+struct Hour {
+    false_captures: u64,
+    worst: f64,
+    stable: u64,
+    samples: u64,
+    leans: u64,
+}
+
+/// Watches a load that does not change for an hour: how often is the reading called stable
+/// when it is more than 0.1 g off?
+fn watch(method: &mut dyn Method, kind: Kind, hands: Option<bool>, seed: u64) -> Hour {
+    let mut hour = Hour::default();
+    let mut kitchen = Kitchen::new(kind, seed);
+    let mut was_wrong = false;
+    let load = 312.0;
+    let mut hand: Option<Hand> = None;
+    let mut next_hand = kitchen.dice.wait(6.0) + 5.0;
+    for i in 0..(3_600.0 * RATE) as u64 {
+        let time = kitchen.time();
+        let mut extra = 0.0;
+        if let Some(tremor) = hands {
+            if hand.as_ref().is_none_or(|h| h.ends() < time) && time > next_hand {
+                let h = Hand::new(&mut kitchen.dice, time, tremor);
+                next_hand = h.ends() + kitchen.dice.wait(6.0);
+                hand = Some(h);
+                hour.leans += 1;
+            }
+            if let Some(h) = &hand {
+                extra = h.at(time);
+            }
+        }
+        let felt = kitchen.feel(load + extra);
+        let (reading, stable) = method.take(i, felt);
+        if i < 10 * RATE as u64 {
+            continue;
+        }
+        hour.samples += 1;
+        hour.stable += u64::from(stable);
+        let error = (reading - load - kitchen.slow()).abs();
+        let wrong = stable && error > 0.1;
+        if stable {
+            hour.worst = hour.worst.max(error);
+        }
+        hour.false_captures += u64::from(wrong && !was_wrong);
+        was_wrong = wrong;
+    }
+    hour
+}
+
 fn still(kind: Kind, name: &str, hands: Option<bool>, first: u64, hours: u64) {
     println!("\n{name}");
     println!(
@@ -216,62 +270,88 @@ fn still(kind: Kind, name: &str, hands: Option<bool>, first: u64, hours: u64) {
         "", "false/hour", "worst g", "stable time"
     );
     for m in 0..methods().len() {
-        let label = methods()[m].0;
-        let (mut false_captures, mut worst, mut stable_samples, mut samples) =
-            (0u64, 0.0_f64, 0u64, 0u64);
+        let (label, _) = methods()[m];
+        let mut sum = Hour::default();
         for seed in first..first + hours {
-            let mut kitchen = Kitchen::new(kind, seed);
             let mut method = methods().swap_remove(m).1;
-            let mut was_wrong = false;
-            let load = 312.0;
-            let mut hand: Option<Hand> = None;
-            let mut next_hand = kitchen.dice.wait(6.0) + 5.0;
-            for i in 0..(3_600.0 * RATE) as u64 {
-                let time = kitchen.time();
-                let mut extra = 0.0;
-                if let Some(tremor) = hands {
-                    if hand.as_ref().is_none_or(|h| h.ends() < time) && time > next_hand {
-                        let h = Hand::new(&mut kitchen.dice, time, tremor);
-                        next_hand = h.ends() + kitchen.dice.wait(6.0);
-                        hand = Some(h);
-                    }
-                    if let Some(h) = &hand {
-                        extra = h.at(time);
-                    }
-                }
-                let felt = kitchen.feel(load + extra);
-                let (reading, stable) = method.take(i, felt);
-                if i < 10 * RATE as u64 {
-                    continue;
-                }
-                samples += 1;
-                stable_samples += u64::from(stable);
-                let error = (reading - load - kitchen.slow()).abs();
-                let wrong = stable && error > 0.1;
-                if stable {
-                    worst = worst.max(error);
-                }
-                false_captures += u64::from(wrong && !was_wrong);
-                was_wrong = wrong;
-            }
+            let hour = watch(method.as_mut(), kind, hands, seed);
+            sum.false_captures += hour.false_captures;
+            sum.worst = sum.worst.max(hour.worst);
+            sum.stable += hour.stable;
+            sum.samples += hour.samples;
+            sum.leans += hour.leans;
         }
         println!(
-            "{label:16} {:12.2} {worst:12.3} {:13.1}%",
-            false_captures as f64 / hours as f64,
-            100.0 * stable_samples as f64 / samples as f64
+            "{label:16} {:12.2} {:12.3} {:13.1}%{}",
+            sum.false_captures as f64 / hours as f64,
+            sum.worst,
+            100.0 * sum.stable as f64 / sum.samples as f64,
+            if sum.leans > 0 {
+                format!("  {:.0} leans an hour", sum.leans as f64 / hours as f64)
+            } else {
+                String::new()
+            }
         );
     }
 }
 
+/// What a shorter or longer wait costs and saves.
+fn trade(first: u64, trials: u64, hours: u64) {
+    println!(
+        "\nthe wait (ms, after a crisp change and after a longer motion) against false captures"
+    );
+    println!(
+        "{:>4} {:>5} {:>12} {:>9} {:>22} {:>17}",
+        "", "", "white median", "set down", "false in 1000 leans", "footfall, false/h"
+    );
+    for (settle, motion) in [(200, 300), (300, 450), (400, 600), (500, 750), (600, 900)] {
+        let settings = Settings {
+            settle_millis: settle,
+            settle_after_motion_millis: motion,
+            ..Settings::BENCH_1KG
+        };
+        let median = |make: &dyn Fn(u64) -> Signal| {
+            let mut samples: Vec<f64> = (first..first + trials)
+                .filter_map(|seed| wait(settings, &make(seed)))
+                .collect();
+            samples.sort_by(f64::total_cmp);
+            quantile(&samples, 0.5)
+        };
+        let white = median(&|seed| steps(Kind::White, seed));
+        let down = median(&set_down);
+        let (mut wrong, mut leans) = (0, 0);
+        let mut footfall = 0;
+        for seed in first..first + hours {
+            let mut method = Ours::with(settings);
+            let run = watch(&mut method, Kind::White, Some(false), seed);
+            wrong += run.false_captures;
+            leans += run.leans;
+            let mut method = Ours::with(settings);
+            footfall += watch(&mut method, Kind::Footfall, None, seed).false_captures;
+        }
+        println!(
+            "{settle:4} {motion:5} {white:12.0} {down:9.0} {:22.2} {:17.2}",
+            wrong as f64 * 1e3 / leans as f64,
+            footfall as f64 / hours as f64
+        );
+    }
+}
+
+fn wait(settings: Settings, signal: &Signal) -> Option<f64> {
+    settle(&mut Ours::with(settings), signal).map(|settled| settled.samples)
+}
+
 fn main() {
     let mut args = std::env::args().skip(1).map(|a| a.parse::<u64>().unwrap());
-    let first = args.next().unwrap_or(1_000_000);
+    let first = args.next().unwrap_or(1_000);
     let trials = args.next().unwrap_or(1_000);
     let hours = args.next().unwrap_or(4);
     println!(
-        "seeds {first} to {}, a fresh bench for each",
-        first + trials - 1
+        "steps: seeds {first} to {}, a fresh bench for each; an hour at rest: seeds {first} to {}",
+        first + trials - 1,
+        first + hours - 1
     );
+    println!("samples at 80 a second; oracle: (0.02 g / rms error) squared");
     for (kind, name) in [
         (Kind::White, "white noise, 0.02 g rms"),
         (Kind::Hum, "50/60 Hz hum, 0.05 to 0.15 g"),
@@ -301,4 +381,5 @@ fn main() {
         first,
         hours,
     );
+    trade(first, trials.min(300), hours);
 }

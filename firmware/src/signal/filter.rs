@@ -43,11 +43,17 @@ impl Scale {
     /// From the standard uncertainty, the wander and the vibration, in counts.
     pub(super) fn new(steadiness: f64, wander: f64, rough: f64) -> Self {
         let unit = Noise::UNIT as f64;
-        // Conversions saturate; the squares of 24-bit counts are far from there.
+        // Beyond the whole range of a 24-bit converter a limit is none; so far, products with
+        // it fit.
+        let range = f64::from(1 << 24);
+        let squared = |counts: f64| {
+            let counts = counts.clamp(0.0, range);
+            (counts * counts * unit) as i64
+        };
         Self {
-            steadiness: (steadiness * steadiness * unit) as i64,
-            wander: (wander * unit) as i64,
-            rough: (rough * rough * unit) as i64,
+            steadiness: squared(steadiness),
+            wander: (wander.clamp(0.0, range) * unit) as i64,
+            rough: squared(rough),
         }
     }
 

@@ -47,6 +47,7 @@ impl Mass {
     /// The nearest mass to a fractional number of grams, or `None` where the
     /// number is not finite or does not fit.
     #[must_use]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn from_fractional_grams(grams: f64) -> Option<Self> {
         // Rounding half away from zero, spelled out because `f64::round` is not in `core`
         // on every supported toolchain.
@@ -66,12 +67,14 @@ impl Mass {
 
     /// This mass in grams, for display and statistics.
     #[must_use]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn grams(self) -> f64 {
         self.0 as f64 / 1e6
     }
 
     /// The size of this mass without its sign.
     #[must_use]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub const fn abs(self) -> Self {
         Self(self.0.saturating_abs())
     }
@@ -84,6 +87,7 @@ impl Mass {
 
     /// This mass times a whole number, saturating.
     #[must_use]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub const fn times(self, factor: i64) -> Self {
         Self(self.0.saturating_mul(factor))
     }
@@ -91,6 +95,7 @@ impl Mass {
     /// This mass as `part` of `whole` equal pieces, rounded toward zero;
     /// `None` where `whole` is zero.
     #[must_use]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn fraction(self, part: i64, whole: i64) -> Option<Self> {
         if whole == 0 {
             return None;
@@ -102,6 +107,7 @@ impl Mass {
     /// This mass rounded to the nearest whole multiple of `interval`, halves
     /// away from zero. An interval of zero or less leaves it as it is.
     #[must_use]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub const fn rounded_to(self, interval: Self) -> Self {
         if interval.0 <= 0 {
             return self;
@@ -118,6 +124,7 @@ impl Mass {
 
 impl Add for Mass {
     type Output = Self;
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn add(self, other: Self) -> Self {
         Self(self.0.saturating_add(other.0))
     }
@@ -131,6 +138,7 @@ impl AddAssign for Mass {
 
 impl Sub for Mass {
     type Output = Self;
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn sub(self, other: Self) -> Self {
         Self(self.0.saturating_sub(other.0))
     }

@@ -1,7 +1,9 @@
 //! End-to-end tests and checks against published sources.
 //!
-//! [`process`] starts the real programs; each file under `tests/` is one story
-//! told with them.
+//! [`process`] starts the real programs and [`emulated_board`] the real
+//! firmware; each file under `tests/` is one story told with them.
 #![forbid(unsafe_code)]
 
+pub mod board_log;
+pub mod emulated_board;
 pub mod process;

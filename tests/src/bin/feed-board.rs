@@ -1,0 +1,105 @@
+//! Starts the emulated board and feeds it the world of a scenario.
+//!
+//! The first line that it prints is the serial port of the link, for any
+//! program to open; then come what really happened and what the firmware has
+//! needed. The firmware's log goes to standard error.
+
+use clap::Parser;
+use evenhand_bench::feed::Work;
+use evenhand_bench::feeder::Feeder;
+use evenhand_bench::scenario::Scenario;
+use evenhand_protocol::Epoch;
+use evenhand_tests::emulated_board::{EmulatedBoard, Pace, instructions};
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+use std::thread;
+use std::time::{Duration, Instant, SystemTime};
+
+/// Conversions in a batch: a tenth of a second.
+const BATCH: usize = 8;
+
+/// Starts the emulated board and feeds it the world of a scenario.
+#[derive(Debug, Parser)]
+struct Arguments {
+    /// What happens: a scenario's file, or the name of one that ships.
+    #[arg(long, default_value = "saltmarsh-roe-taking")]
+    scenario: String,
+    /// What fixes everything that the scenario leaves open.
+    #[arg(long)]
+    seed: Option<u64>,
+    /// Its seconds a second; 0 for as fast as it can.
+    #[arg(long, default_value_t = 1.0)]
+    speed: f64,
+    /// The image; else the one that scripts/target-build made.
+    #[arg(long)]
+    image: Option<PathBuf>,
+}
+
+fn main() -> ExitCode {
+    match run(&Arguments::parse()) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("feed-board: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn run(arguments: &Arguments) -> Result<(), Box<dyn std::error::Error>> {
+    let scenario = if Path::new(&arguments.scenario).exists() {
+        Scenario::load(Path::new(&arguments.scenario))?
+    } else {
+        Scenario::shipped(&arguments.scenario)?
+    };
+    let seed = arguments.seed.unwrap_or_else(|| scenario.seed());
+    // No epoch comes twice, so that a store never takes two portions for one.
+    let seconds = SystemTime::now().duration_since(SystemTime::UNIX_EPOCH)?;
+    let epoch = Epoch(u32::try_from(seconds.as_secs() & u64::from(u32::MAX))?);
+    let mut feeder = Feeder::in_epoch(&scenario, seed, epoch);
+    let image = arguments
+        .image
+        .clone()
+        .unwrap_or_else(EmulatedBoard::built_image);
+    let mut board = EmulatedBoard::start(&image, Pace::Counted)?;
+    println!("{}", board.host_port());
+    eprintln!("{}", scenario.title());
+
+    let begun = Instant::now();
+    let mut logged = 0;
+    let mut effort = None;
+    while !feeder.is_over() {
+        let fed = board.tell(feeder.next(BATCH))?;
+        feeder.answered(&fed);
+        effort = Some(fed.effort);
+        let lines = board.log().lines();
+        for line in &lines[logged..] {
+            eprintln!("{line}");
+        }
+        logged = lines.len();
+        if arguments.speed > 0.0 {
+            let due = feeder.micros() as f64 / 1e6 / arguments.speed;
+            let due = Duration::try_from_secs_f64(due)?;
+            thread::sleep(due.saturating_sub(begun.elapsed()));
+        }
+    }
+
+    for portion in feeder.truth() {
+        println!("truly {:.3} g", portion.mass.grams());
+    }
+    if let Some(effort) = effort {
+        println!("stack {} of {} bytes", effort.stack_used, effort.stack_size);
+        tell("instrument, a conversion", effort.instrument);
+        tell("drivers and chip models, a conversion", effort.drivers);
+        tell("frames, a frame", effort.frames);
+    }
+    Ok(())
+}
+
+fn tell(what: &str, work: Work) {
+    println!(
+        "{what}: {:.0} instructions in the mean of {}, {:.0} at most",
+        instructions(work.ticks as f64) / f64::from(work.pieces.max(1)),
+        work.pieces,
+        instructions(f64::from(work.longest)),
+    );
+}

@@ -5,6 +5,7 @@ use super::desk::Desk;
 use super::remembered::Remembered;
 use super::{AppError, Opening, Options, shell, theme};
 use crate::link::Place;
+use crate::store::Store;
 use eframe::egui::{self, ViewportBuilder};
 use jiff::tz::TimeZone;
 
@@ -14,6 +15,8 @@ use jiff::tz::TimeZone;
 /// [`AppError`] where the store cannot be opened, or there is no display to
 /// open a window on.
 pub fn run(options: Options) -> Result<(), AppError> {
+    // A store that cannot be used is said as such, before there is a window to fail in.
+    drop(Store::open(&options.folder)?);
     let native = eframe::NativeOptions {
         viewport: ViewportBuilder::default()
             .with_title("Evenhand")
@@ -31,7 +34,15 @@ pub fn run(options: Options) -> Result<(), AppError> {
             Ok(Box::new(Window::new(options, ctx)?))
         }),
     )
-    .map_err(|error| AppError::Window(error.to_string()))
+    .map_err(|error| AppError::Window(reason(&error)))
+}
+
+/// What the windowing library says at the end of its message; before that it
+/// names places in its own source.
+fn reason(error: &eframe::Error) -> String {
+    let words = error.to_string();
+    let last = words.rsplit(": ").next().unwrap_or(&words);
+    last.trim_end_matches('.').to_owned()
 }
 
 struct Window {

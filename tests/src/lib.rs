@@ -6,4 +6,5 @@
 
 pub mod board_log;
 pub mod emulated_board;
+pub mod little_desktop;
 pub mod process;

@@ -8,17 +8,13 @@
 use evenhand_bench::feeder::Feeder;
 use evenhand_bench::instrument::SimulatedInstrument;
 use evenhand_bench::scenario::Scenario;
-use evenhand_protocol::{
-    CapturedPortion, Command, Envelope, Epoch, Mass, Reader, Report, RunId, UnixMillis, Version,
-    frame,
-};
-
+use evenhand_protocol::{CapturedPortion, Epoch, Mass};
 use evenhand_tests::emulated_board::{EmulatedBoard, Pace};
+use evenhand_tests::little_desktop::LittleDesktop;
 use evenhand_tests::process::evenhand;
 use nix::sys::signal::{Signal, kill};
 use nix::unistd::Pid;
 use serde_json::Value;
-use std::collections::BTreeMap;
 use std::io::{ErrorKind, Read, Write};
 use std::process::{Child, Stdio};
 use std::sync::{Mutex, MutexGuard, PoisonError};
@@ -212,18 +208,18 @@ fn a_run_of_dishes_goes_from_the_board_to_the_store() {
 /// captures them.
 fn portions_here(scenario: &Scenario, seed: u64, many: usize) -> Vec<CapturedPortion> {
     let mut instrument = SimulatedInstrument::in_epoch(scenario, seed, Epoch(1));
-    let mut link = Link::default();
+    let mut link = LittleDesktop::default();
     let mut micros = FIRST_MICROS;
     instrument.advance_to(micros);
-    instrument.send(&link.opening(scenario));
-    while link.captured.len() < many {
+    instrument.send(&open(&mut link, scenario));
+    while link.captured().len() < many {
         micros += PERIOD_MICROS;
         instrument.advance_to(micros);
         let came = instrument.receive();
-        instrument.send(&link.take(&came));
+        instrument.send(&take(&mut link, &came));
         assert!(!instrument.is_over());
     }
-    link.captured.into_values().collect()
+    link.captured().values().copied().collect()
 }
 
 /// The same, as the firmware built for the board captures them.
@@ -234,7 +230,7 @@ fn portions_there(scenario: &Scenario, seed: u64, many: usize) -> Vec<CapturedPo
         .timeout(Duration::from_millis(1))
         .open_native()
         .unwrap();
-    let mut link = Link::default();
+    let mut link = LittleDesktop::default();
     let mut tell = |feeder: &mut Feeder| {
         let fed = board
             .tell(feeder.next(1))
@@ -244,21 +240,29 @@ fn portions_there(scenario: &Scenario, seed: u64, many: usize) -> Vec<CapturedPo
     // The start, and the first conversion.
     tell(&mut feeder);
     tell(&mut feeder);
-    port.write_all(&link.opening(scenario)).unwrap();
+    port.write_all(&open(&mut link, scenario)).unwrap();
     // The command is carried out before time goes on.
     let asked = Instant::now();
-    while !link.started {
+    while !link.has_started() {
         assert!(asked.elapsed() < Duration::from_secs(60), "no reply");
-        let answer = link.take(&come(&mut port));
+        let answer = take(&mut link, &come(&mut port));
         port.write_all(&answer).unwrap();
     }
-    while link.captured.len() < many {
+    while link.captured().len() < many {
         tell(&mut feeder);
-        let answer = link.take(&come(&mut port));
+        let answer = take(&mut link, &come(&mut port));
         port.write_all(&answer).unwrap();
         assert!(!feeder.is_over());
     }
-    link.captured.into_values().collect()
+    link.captured().values().copied().collect()
+}
+
+fn open(link: &mut LittleDesktop, scenario: &Scenario) -> Vec<u8> {
+    link.opening(scenario.mode(), scenario.goal())
+}
+
+fn take(link: &mut LittleDesktop, bytes: &[u8]) -> Vec<u8> {
+    link.take(bytes).unwrap_or_else(|error| panic!("{error}"))
 }
 
 /// One conversion at 80 a second.
@@ -273,72 +277,6 @@ fn come(port: &mut impl Read) -> Vec<u8> {
         Ok(count) => bytes[..count].to_vec(),
         Err(error) if error.kind() == ErrorKind::TimedOut => Vec::new(),
         Err(error) => panic!("the link failed: {error}"),
-    }
-}
-
-/// A desktop that starts a run and acknowledges.
-#[derive(Default)]
-struct Link {
-    reader: Reader<Report>,
-    sequence: u16,
-    heard: bool,
-    started: bool,
-    captured: BTreeMap<u32, CapturedPortion>,
-}
-
-impl Link {
-    fn frame(&mut self, message: Command) -> Vec<u8> {
-        let mut bytes = [0; frame::MAX_FRAME];
-        let envelope = Envelope {
-            sequence: self.sequence,
-            message,
-        };
-        self.sequence += 1;
-        let length = frame::encode(&envelope, &mut bytes).unwrap();
-        bytes[..length].to_vec()
-    }
-
-    fn opening(&mut self, scenario: &Scenario) -> Vec<u8> {
-        let mut bytes = self.frame(Command::Hello {
-            version: Version::CURRENT,
-            now: UnixMillis::from_millis(1_700_000_000_000),
-        });
-        bytes.extend(self.frame(Command::StartRun {
-            run: RunId(1),
-            mode: scenario.mode(),
-            goal: scenario.goal(),
-        }));
-        bytes
-    }
-
-    /// Takes what came; gives what to answer.
-    fn take(&mut self, bytes: &[u8]) -> Vec<u8> {
-        let mut answer = Vec::new();
-        for byte in bytes {
-            let got = self.reader.push(*byte);
-            let heard = matches!(got, Some(Ok(_)));
-            match got {
-                None => {}
-                // The emulator drops what was sent before the port was open.
-                Some(Err(_)) if !self.heard => {}
-                Some(Err(error)) => panic!("{error:?} on a sound line"),
-                Some(Ok(envelope)) => match envelope.message {
-                    Report::Portion(portion) => {
-                        if let Some(earlier) = self.captured.insert(portion.id.number, portion) {
-                            assert_eq!(earlier, portion, "one identity, two portions");
-                        }
-                        answer.extend(self.frame(Command::Acknowledge(portion.id)));
-                    }
-                    Report::Reply { outcome, .. } => {
-                        assert_eq!(outcome, Ok(()));
-                        self.started = true;
-                    }
-                    _ => {}
-                },
-            }
-            self.heard |= heard;
-        }
-        answer
     }
 }
 
@@ -384,12 +322,12 @@ fn the_board_finds_its_feet_after_garbage_on_the_link() {
     });
     let garbage: Vec<u8> = (0..2_000_u32).map(|n| (n * 37 % 251) as u8).collect();
     port.write_all(&garbage).unwrap();
-    let mut link = Link::default();
+    let mut link = LittleDesktop::default();
     port.write_all(&[0]).unwrap();
-    port.write_all(&link.opening(&scenario)).unwrap();
+    port.write_all(&open(&mut link, &scenario)).unwrap();
     let asked = Instant::now();
-    while !link.started {
+    while !link.has_started() {
         assert!(asked.elapsed() < Duration::from_secs(60), "no reply");
-        link.take(&come(&mut port));
+        take(&mut link, &come(&mut port));
     }
 }

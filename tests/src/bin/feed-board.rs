@@ -3,6 +3,8 @@
 //! The first line that it prints is the serial port of the link, for any
 //! program to open; then come what really happened and what the firmware has
 //! needed. The firmware's log goes to standard error.
+//!
+//! With `--alone` it starts the run itself and acknowledges the portions.
 
 use clap::Parser;
 use evenhand_bench::feed::Work;
@@ -10,6 +12,8 @@ use evenhand_bench::feeder::Feeder;
 use evenhand_bench::scenario::Scenario;
 use evenhand_protocol::Epoch;
 use evenhand_tests::emulated_board::{EmulatedBoard, Pace, instructions};
+use evenhand_tests::little_desktop::LittleDesktop;
+use std::io::{ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::thread;
@@ -30,6 +34,10 @@ struct Arguments {
     /// Its seconds a second; 0 for as fast as it can.
     #[arg(long, default_value_t = 1.0)]
     speed: f64,
+    /// Starts the run and acknowledges the portions; nobody else may then open
+    /// the link.
+    #[arg(long)]
+    alone: bool,
     /// The image; else the one that scripts/target-build made.
     #[arg(long)]
     image: Option<PathBuf>,
@@ -63,6 +71,13 @@ fn run(arguments: &Arguments) -> Result<(), Box<dyn std::error::Error>> {
     let mut board = EmulatedBoard::start(&image, Pace::Counted)?;
     println!("{}", board.host_port());
     eprintln!("{}", scenario.title());
+    // A board that has not started does not listen.
+    let fed = board.tell(feeder.next(BATCH))?;
+    feeder.answered(&fed);
+    let mut alone = arguments
+        .alone
+        .then(|| Alone::open(board.host_port(), &scenario))
+        .transpose()?;
 
     let begun = Instant::now();
     let mut logged = 0;
@@ -71,6 +86,9 @@ fn run(arguments: &Arguments) -> Result<(), Box<dyn std::error::Error>> {
         let fed = board.tell(feeder.next(BATCH))?;
         feeder.answered(&fed);
         effort = Some(fed.effort);
+        if let Some(alone) = &mut alone {
+            alone.answer()?;
+        }
         let lines = board.log().lines();
         for line in &lines[logged..] {
             eprintln!("{line}");
@@ -93,6 +111,38 @@ fn run(arguments: &Arguments) -> Result<(), Box<dyn std::error::Error>> {
         tell("frames, a frame", effort.frames);
     }
     Ok(())
+}
+
+/// A desktop of this program's own.
+struct Alone {
+    port: serialport::TTYPort,
+    desktop: LittleDesktop,
+}
+
+impl Alone {
+    fn open(path: &str, scenario: &Scenario) -> Result<Self, Box<dyn std::error::Error>> {
+        let mut port = serialport::new(path, 115_200)
+            .timeout(Duration::from_millis(1))
+            .open_native()?;
+        let mut desktop = LittleDesktop::default();
+        // A lone zero first: it ends whatever the line carried before.
+        port.write_all(&[0])?;
+        port.write_all(&desktop.opening(scenario.mode(), scenario.goal()))?;
+        Ok(Self { port, desktop })
+    }
+
+    /// Takes what came meanwhile, if anything did, and answers it.
+    fn answer(&mut self) -> Result<(), Box<dyn std::error::Error>> {
+        let mut bytes = [0; 4096];
+        match self.port.read(&mut bytes) {
+            Ok(count) => {
+                let answer = self.desktop.take(&bytes[..count])?;
+                Ok(self.port.write_all(&answer)?)
+            }
+            Err(error) if error.kind() == ErrorKind::TimedOut => Ok(()),
+            Err(error) => Err(error.into()),
+        }
+    }
 }
 
 fn tell(what: &str, work: Work) {

@@ -115,6 +115,31 @@ pub enum StoreError {
     /// A line that makes no sense in a batch.
     #[error(transparent)]
     Batch(#[from] evenhand_kitchen::batch::BatchError),
+    /// A heat log that is not on record.
+    #[error("there is no heat log {name:?}; {}", known_logs(known))]
+    UnknownHeatLog {
+        /// The name asked for.
+        name: String,
+        /// The logs on record.
+        known: Vec<String>,
+    },
+    /// A reading that cannot follow those on record.
+    #[error(transparent)]
+    Heat(#[from] evenhand_kitchen::heat::LogError),
+    /// Readings from elsewhere lie among others on record.
+    #[error(
+        "another reading of this log is on record at {at}, within the stretch to be added; \
+         keep the two under different names"
+    )]
+    HeatOverlaps {
+        /// Where the other lies.
+        at: jiff::Timestamp,
+    },
+    /// A correction that is not on record, or was lifted before.
+    #[error(
+        "there is no correction {0} in force; `evenhand heat log --name NAME --json` lists them"
+    )]
+    UnknownHeatCorrection(i64),
     /// A portion that is not on record.
     #[error("there is no portion {0} on record; `evenhand export` lists them with their ids")]
     UnknownPortion(String),
@@ -154,6 +179,15 @@ fn known_dishes(known: &[String]) -> String {
     }
 }
 
+fn known_logs(known: &[String]) -> String {
+    if known.is_empty() {
+        "none is on record yet; `evenhand heat watch` begins one".to_owned()
+    } else {
+        let known: Vec<_> = known.iter().map(|name| format!("{name:?}")).collect();
+        format!("known are {}", known.join(", "))
+    }
+}
+
 impl StoreError {
     /// What SQLite said, sorted by what a person can do about it.
     pub(super) fn from_sqlite(path: &Path, error: &rusqlite::Error) -> Self {
@@ -183,6 +217,10 @@ impl StoreError {
                 | Self::UnknownBatch(_)
                 | Self::Batch(_)
                 | Self::UnknownPortion(_)
+                | Self::UnknownHeatLog { .. }
+                | Self::Heat(_)
+                | Self::HeatOverlaps { .. }
+                | Self::UnknownHeatCorrection(_)
                 | Self::StruckAlready(_)
                 | Self::NotStruck(_)
         )

@@ -10,6 +10,7 @@ use std::path::Path;
 const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0001_portions.sql"),
     include_str!("migrations/0002_batches.sql"),
+    include_str!("migrations/0003_heat.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

@@ -9,6 +9,7 @@ mod batches;
 mod columns;
 mod dishes;
 mod error;
+mod heat;
 mod instruments;
 mod location;
 mod migrate;
@@ -22,6 +23,7 @@ mod tins;
 mod tests;
 
 pub use error::StoreError;
+pub use heat::{HeatLogId, ListedHeatLog, RecordedCorrection, StoredHeat};
 pub use instruments::{ClockStep, KnownInstrument};
 pub use location::DataFolder;
 pub use portions::Query;

@@ -51,11 +51,11 @@ fn finding(outcome: Outcome, sentence: String) -> Finding {
 }
 
 /// Both units, always.
-fn degrees(t: Temperature) -> String {
+pub(super) fn degrees(t: Temperature) -> String {
     format!("{:.1} degC ({:.0} degF)", t.celsius(), t.fahrenheit())
 }
 
-fn time(d: SignedDuration) -> String {
+pub(super) fn time(d: SignedDuration) -> String {
     let minutes = (d.as_secs() + 30).div_euclid(60);
     format!("{} h {:02} min", minutes / 60, minutes % 60)
 }

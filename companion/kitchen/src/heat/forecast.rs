@@ -684,3 +684,28 @@ pub fn forecast(
         None => Forecast::NotComing,
     }
 }
+
+/// A log as a forecast wants it: what is going on now, and the same hours of
+/// earlier days as [`Habit`].
+///
+/// The readings of the twelve hours up to `now` are what is going on; each
+/// earlier day counts from twelve hours before the same time of day to twelve
+/// hours after it, so that it holds what came of it then. Days are of 24 hours.
+#[must_use]
+pub fn mornings(log: &HeatLog, now: Timestamp) -> (HeatLog, Habit) {
+    let half = SignedDuration::from_hours(12);
+    let back = |from: Timestamp, by| from.checked_sub(by).unwrap_or(Timestamp::MIN);
+    let after = now
+        .checked_add(SignedDuration::from_millis(1))
+        .unwrap_or(now);
+    let mut to = back(now, half);
+    let today = log.between(to, after);
+    let first = log.points().first().map_or(to, |p| p.at);
+    let mut habit = Habit::default();
+    while to > first {
+        let from = back(to, half + half);
+        habit.learn(&log.between(from, to));
+        to = from;
+    }
+    (today, habit)
+}

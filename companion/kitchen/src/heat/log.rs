@@ -2,6 +2,7 @@
 
 use evenhand_protocol::Temperature;
 use jiff::{SignedDuration, Timestamp};
+use std::collections::BTreeSet;
 
 /// One reading.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -65,6 +66,9 @@ pub struct HeatLog {
     /// The longest step between readings that still counts as unbroken.
     pub longest_step: SignedDuration,
     points: Vec<LogPoint>,
+    /// Readings that nothing leads to: the probe read nothing before them.
+    breaks: BTreeSet<Timestamp>,
+    broken: bool,
     /// Words at moments.
     pub markers: Vec<Marker>,
 }
@@ -80,6 +84,8 @@ impl HeatLog {
             name: name.into(),
             longest_step: Self::USUAL_STEP,
             points: Vec::new(),
+            breaks: BTreeSet::new(),
+            broken: false,
             markers: Vec::new(),
         }
     }
@@ -110,8 +116,53 @@ impl HeatLog {
                 });
             }
         }
+        if std::mem::take(&mut self.broken) && !self.points.is_empty() {
+            self.breaks.insert(point.at);
+        }
         self.points.push(point);
         Ok(())
+    }
+
+    /// Nothing was read here: a gap lies before the next reading, however
+    /// short.
+    pub const fn break_here(&mut self) {
+        self.broken = true;
+    }
+
+    /// Whether a gap lies just before a reading though it may be a short one.
+    #[must_use]
+    pub fn follows_break(&self, point: &LogPoint) -> bool {
+        self.breaks.contains(&point.at)
+    }
+
+    /// The part of the log from one moment up to, but without, another, with
+    /// its gaps and markers.
+    #[must_use]
+    pub fn between(&self, from: Timestamp, to: Timestamp) -> Self {
+        let within = |at: Timestamp| at >= from && at < to;
+        Self {
+            name: self.name.clone(),
+            longest_step: self.longest_step,
+            points: self
+                .points
+                .iter()
+                .filter(|p| within(p.at))
+                .copied()
+                .collect(),
+            breaks: self
+                .breaks
+                .iter()
+                .filter(|at| within(**at))
+                .copied()
+                .collect(),
+            broken: self.broken,
+            markers: self
+                .markers
+                .iter()
+                .filter(|m| within(m.at))
+                .cloned()
+                .collect(),
+        }
     }
 
     /// The readings, oldest first.
@@ -139,7 +190,8 @@ impl HeatLog {
 
     /// Whether two neighbouring readings lie too far apart to say what was
     /// between.
-    pub(super) fn is_gap(&self, a: &LogPoint, b: &LogPoint) -> bool {
-        b.at.duration_since(a.at) > self.longest_step
+    #[must_use]
+    pub fn is_gap(&self, a: &LogPoint, b: &LogPoint) -> bool {
+        b.at.duration_since(a.at) > self.longest_step || self.follows_break(b)
     }
 }

@@ -1,15 +1,25 @@
 //! Heat and cold: logs of a probe, checked against limits and carried forward.
 
+mod aim;
 mod check;
+mod correction;
 mod forecast;
 mod lethality;
 mod log;
+mod name;
+mod outlook;
+mod sampling;
 mod table;
 
+pub use aim::Aim;
 pub use check::{Finding, Outcome, check};
+pub use correction::{Amendment, Correction, CorrectionError};
 pub use forecast::{
-    Band, CONFIDENCE, Forecast, ForecastError, Habit, Surroundings, When, Why, forecast,
+    Band, CONFIDENCE, Forecast, ForecastError, Habit, Surroundings, When, Why, forecast, mornings,
 };
 pub use lethality::{Lethality, LethalityError, Reference, lethality};
 pub use log::{Gap, HeatLog, LogError, LogPoint, Marker};
-pub use table::{TableError, read_table, write_table};
+pub use name::LogName;
+pub use outlook::{Alarm, Outlook, outlook};
+pub use sampling::{Kept, Sampler, Sampling, SamplingError};
+pub use table::{TableError, read_table, read_table_leaving_out, write_table};

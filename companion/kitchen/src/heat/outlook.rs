@@ -1,0 +1,438 @@
+//! A limit ahead of time: how long is left, and what to do while it helps.
+//!
+//! [`check`](super::check) says how a log stands; this says where it is going.
+//! Every sentence names what was measured against which figure, and none says
+//! that food is safe.
+
+use super::check::{degrees, time};
+use super::forecast::{Band, Forecast, Habit, Surroundings, When, forecast};
+use super::log::{HeatLog, LogPoint};
+use crate::limits::{CoolingStage, Demand, Hold, Limit};
+use evenhand_protocol::Temperature;
+use jiff::{SignedDuration, Timestamp};
+
+/// How loud an outlook is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Alarm {
+    /// As it should go.
+    Quiet,
+    /// It may miss the limit, or nobody can tell: look at it.
+    Look,
+    /// At this rate it misses the limit: something has to be done now.
+    Act,
+    /// The limit is passed.
+    Over,
+}
+
+/// Where one thing that a limit asks for is going.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Outlook {
+    /// How loud.
+    pub alarm: Alarm,
+    /// The moment by which it must be there, or the time is up; `None` where
+    /// there is none.
+    pub deadline: Option<Timestamp>,
+    /// When it will be there, where that can be told.
+    pub expected: Option<When>,
+    /// What is going to happen and what to do, as a sentence.
+    pub sentence: String,
+}
+
+/// Common practice, no source: a smaller and shallower mass cools faster, ice
+/// takes heat faster than air.
+const COOL: &str = "split the pan, ice it";
+const HEAT: &str = "turn the heat up";
+const CHILL: &str = "into the cold with it";
+
+/// Where a log is going by a limit; one outlook for each thing that the limit
+/// asks. `around` is what the food stands in, `habit` what it did before.
+/// Empty where the log is.
+#[must_use]
+pub fn outlook(
+    log: &HeatLog,
+    limit: &Limit,
+    around: Surroundings,
+    habit: &Habit,
+    now: Timestamp,
+) -> Vec<Outlook> {
+    let Some(last) = log.points().last() else {
+        return Vec::new();
+    };
+    let ahead = Ahead {
+        log,
+        around,
+        habit,
+        now,
+        last: *last,
+    };
+    match &limit.demand {
+        Demand::Cooling { from, stages } => ahead.cooling(*from, stages),
+        Demand::AtMost(most) => vec![ahead.holding(*most, true)],
+        Demand::AtLeast(least) => vec![ahead.holding(*least, false)],
+        Demand::TimeOnly {
+            within,
+            never_above,
+        } => {
+            let mut all = vec![ahead.time_only(*within)];
+            all.extend(never_above.map(|most| ahead.holding(most, true)));
+            all
+        }
+        Demand::Frozen(holds) => holds.iter().map(|hold| ahead.hold(*hold, true)).collect(),
+        Demand::Cooked(hold) => vec![ahead.hold(*hold, false)],
+    }
+}
+
+struct Ahead<'a> {
+    log: &'a HeatLog,
+    around: Surroundings,
+    habit: &'a Habit,
+    now: Timestamp,
+    last: LogPoint,
+}
+
+impl Ahead<'_> {
+    fn forecast(&self, level: Temperature) -> Forecast {
+        match Band::new(level, level) {
+            Ok(band) => forecast(self.log, band, self.around, self.habit, self.now),
+            Err(_) => Forecast::NotComing,
+        }
+    }
+
+    fn cooling(&self, from: Temperature, stages: &[CoolingStage]) -> Vec<Outlook> {
+        let points = self.log.points();
+        let hot = points.iter().rposition(|p| p.temperature >= from);
+        let cooled = &points[hot.map_or(0, |i| i + 1)..];
+        let Some(first_below) = cooled.first() else {
+            return vec![Outlook {
+                alarm: Alarm::Quiet,
+                deadline: None,
+                expected: None,
+                sentence: format!(
+                    "{} now; the cooling clock starts below {}.",
+                    degrees(self.last.temperature),
+                    degrees(from)
+                ),
+            }];
+        };
+        // The clock began somewhere between the two; the earlier is the one to keep to.
+        let began = hot
+            .and_then(|i| points.get(i))
+            .map_or(first_below.at, |p| p.at);
+        stages
+            .iter()
+            .filter(|stage| !cooled.iter().any(|p| p.temperature <= stage.to))
+            .map(|stage| self.stage(*stage, began, hot.is_some()))
+            .collect()
+    }
+
+    fn stage(&self, stage: CoolingStage, began: Timestamp, seen: bool) -> Outlook {
+        let deadline = later(began, stage.within);
+        let target = degrees(stage.to);
+        let left = deadline.duration_since(self.now);
+        let (alarm, expected, mut sentence) = if left.is_negative() {
+            (
+                Alarm::Over,
+                None,
+                format!(
+                    "{target} was to be reached {} ago; it is {} now.",
+                    minutes(-left),
+                    degrees(self.last.temperature)
+                ),
+            )
+        } else {
+            match self.forecast(stage.to) {
+                Forecast::Coming { enters, .. } => {
+                    let (alarm, words) = toward(&target, enters, deadline);
+                    (alarm, Some(enters), words)
+                }
+                Forecast::NotComing => (
+                    Alarm::Act,
+                    None,
+                    format!("At this rate {target} is not reached at all: {COOL}."),
+                ),
+                Forecast::Inside { .. } => (Alarm::Quiet, None, format!("{target} is reached.")),
+                Forecast::Unknown(why) => (
+                    Alarm::Look,
+                    None,
+                    format!("{} {} left to reach {target}.", why.words(), time(left)),
+                ),
+            }
+        };
+        if !seen {
+            sentence.push_str(
+                " The log does not show when cooling began: counted from its first reading, the true time left is less.",
+            );
+        }
+        Outlook {
+            alarm,
+            deadline: Some(deadline),
+            expected,
+            sentence,
+        }
+    }
+
+    /// At most (cold) or at least (hot) a temperature.
+    fn holding(&self, limit: Temperature, at_most: bool) -> Outlook {
+        let keeps = |t: Temperature| if at_most { t <= limit } else { t >= limit };
+        let (side, remedy) = if at_most {
+            ("at most", CHILL)
+        } else {
+            ("at least", HEAT)
+        };
+        let here = degrees(self.last.temperature);
+        if !keeps(self.last.temperature) {
+            let points = self.log.points();
+            // Since the last reading on the right side: it may have passed the limit just after.
+            let since = points
+                .iter()
+                .rfind(|p| keeps(p.temperature))
+                .or(points.first())
+                .map_or(self.last.at, |p| p.at);
+            return Outlook {
+                alarm: Alarm::Over,
+                deadline: None,
+                expected: None,
+                sentence: format!(
+                    "{here}, limit {side} {}; beyond it for up to {}: {remedy}.",
+                    degrees(limit),
+                    time(self.now.duration_since(since))
+                ),
+            };
+        }
+        let (alarm, expected, tail) = match self.forecast(limit) {
+            Forecast::Coming { enters, .. } => {
+                let to_go = enters.likely.duration_since(self.now);
+                let alarm = if to_go < SignedDuration::from_mins(30) {
+                    Alarm::Act
+                } else if to_go < SignedDuration::from_hours(2) {
+                    Alarm::Look
+                } else {
+                    Alarm::Quiet
+                };
+                let remedy = if alarm == Alarm::Quiet {
+                    String::new()
+                } else {
+                    format!(": {remedy}")
+                };
+                (
+                    alarm,
+                    Some(enters),
+                    format!("; at this rate it passes it in {}{remedy}", minutes(to_go)),
+                )
+            }
+            Forecast::Unknown(why @ super::Why::Silent) => {
+                (Alarm::Look, None, format!(". {}", no_stop(why.words())))
+            }
+            // Hardly moving within the limit is how it should be.
+            Forecast::Unknown(_) | Forecast::NotComing | Forecast::Inside { .. } => {
+                (Alarm::Quiet, None, String::new())
+            }
+        };
+        Outlook {
+            alarm,
+            deadline: None,
+            expected,
+            sentence: format!("{here}, limit {side} {}{tail}.", degrees(limit)),
+        }
+    }
+
+    fn time_only(&self, within: SignedDuration) -> Outlook {
+        let began = self.log.points().first().map_or(self.now, |p| p.at);
+        let deadline = later(began, within);
+        let left = deadline.duration_since(self.now);
+        let out = time(self.now.duration_since(began));
+        let (alarm, sentence) = if left.is_negative() {
+            (
+                Alarm::Over,
+                format!(
+                    "Out for {out}, limit {}: the time was up {} ago.",
+                    time(within),
+                    minutes(-left)
+                ),
+            )
+        } else {
+            let alarm = if left < SignedDuration::from_mins(30) {
+                Alarm::Act
+            } else {
+                Alarm::Quiet
+            };
+            (
+                alarm,
+                format!(
+                    "Out for {out}, limit {}: {} left.",
+                    time(within),
+                    time(left)
+                ),
+            )
+        };
+        Outlook {
+            alarm,
+            deadline: Some(deadline),
+            expected: None,
+            sentence,
+        }
+    }
+
+    /// The hold going on: how long it has lasted, or when it will begin.
+    fn hold(&self, hold: Hold, at_most: bool) -> Outlook {
+        let keeps = |t: Temperature| {
+            if at_most { t <= hold.at } else { t >= hold.at }
+        };
+        let target = degrees(hold.at);
+        let side = if at_most { "at most" } else { "at least" };
+        let quiet = |expected, deadline, sentence| Outlook {
+            alarm: Alarm::Quiet,
+            deadline,
+            expected,
+            sentence,
+        };
+        if keeps(self.last.temperature) {
+            let mut since = self.last.at;
+            let points = self.log.points();
+            for (a, b) in points.iter().rev().skip(1).zip(points.iter().rev()) {
+                if !keeps(a.temperature) || self.log.is_gap(a, b) {
+                    break;
+                }
+                since = a.at;
+            }
+            let lasted = self.last.at.duration_since(since);
+            let until = later(since, hold.lasting);
+            return if lasted >= hold.lasting {
+                quiet(
+                    None,
+                    Some(until),
+                    format!(
+                        "{side} {target} for {}, limit {}.",
+                        span(lasted),
+                        span(hold.lasting)
+                    ),
+                )
+            } else {
+                quiet(
+                    None,
+                    Some(until),
+                    format!(
+                        "{side} {target} for {} of {}: {} to go.",
+                        span(lasted),
+                        span(hold.lasting),
+                        span(hold.lasting - lasted)
+                    ),
+                )
+            };
+        }
+        match self.forecast(hold.at) {
+            Forecast::Coming { enters, .. } => quiet(
+                Some(enters),
+                None,
+                format!(
+                    "{} now; {target} is likely reached in {}{}, and is then to be held for {}.",
+                    degrees(self.last.temperature),
+                    minutes(enters.likely.duration_since(self.now)),
+                    between(enters, self.now),
+                    span(hold.lasting)
+                ),
+            ),
+            Forecast::Unknown(why) => quiet(
+                None,
+                None,
+                format!(
+                    "{} now, limit {side} {target}. {}",
+                    degrees(self.last.temperature),
+                    why.words()
+                ),
+            ),
+            Forecast::NotComing | Forecast::Inside { .. } => Outlook {
+                alarm: Alarm::Look,
+                deadline: None,
+                expected: None,
+                sentence: format!(
+                    "{} now; at this rate {target} is not reached.",
+                    degrees(self.last.temperature)
+                ),
+            },
+        }
+    }
+}
+
+fn toward(target: &str, enters: When, deadline: Timestamp) -> (Alarm, String) {
+    let late = enters.likely.duration_since(deadline);
+    let latest = enters.late.map(|l| l.duration_since(deadline));
+    if late.is_positive() {
+        let ends = match latest {
+            Some(latest) if enters.early > deadline => format!(
+                " (between {} and {} late)",
+                minutes(enters.early.duration_since(deadline)),
+                minutes(latest)
+            ),
+            Some(latest) => format!(" (from in time to {} late)", minutes(latest)),
+            None => String::from(" (perhaps never)"),
+        };
+        return (
+            Alarm::Act,
+            format!(
+                "At this rate {target} is reached {} late{ends}: {COOL}.",
+                minutes(late)
+            ),
+        );
+    }
+    match latest {
+        Some(latest) if !latest.is_positive() => (
+            Alarm::Quiet,
+            format!(
+                "At this rate {target} is reached {} before the limit.",
+                minutes(-late)
+            ),
+        ),
+        latest => {
+            let worst = latest.map_or_else(
+                || String::from("perhaps never gets there"),
+                |latest| format!("may be {} late", minutes(latest)),
+            );
+            (
+                Alarm::Look,
+                format!(
+                    "At this rate {target} is likely reached {} before the limit, but {worst}: stir it, and look again soon.",
+                    minutes(-late)
+                ),
+            )
+        }
+    }
+}
+
+fn between(when: When, now: Timestamp) -> String {
+    let early = minutes(when.early.duration_since(now));
+    match when.late {
+        Some(late) => format!(
+            " (between {early} and {})",
+            minutes(late.duration_since(now))
+        ),
+        None => format!(" (not before {early}, perhaps never)"),
+    }
+}
+
+fn minutes(d: SignedDuration) -> String {
+    let minutes = (d.as_secs().max(0) + 30) / 60;
+    match minutes {
+        1 => String::from("1 minute"),
+        m if m < 120 => format!("{m} minutes"),
+        _ => time(d),
+    }
+}
+
+/// Seconds where they matter.
+fn span(d: SignedDuration) -> String {
+    if d < SignedDuration::from_mins(2) {
+        format!("{} s", d.as_secs())
+    } else {
+        time(d)
+    }
+}
+
+fn no_stop(words: &str) -> &str {
+    words.trim_end_matches('.')
+}
+
+fn later(moment: Timestamp, by: SignedDuration) -> Timestamp {
+    moment.checked_add(by).unwrap_or(Timestamp::MAX)
+}

@@ -6,6 +6,7 @@
 
 use crate::outbox::{Outbox, Unnamed};
 use crate::portion::{Draft, Event, Events, PortionSettings, Portioning};
+use crate::remembered::Remembered;
 use crate::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};
 use crate::signal::{Calibration, Chain, Settings, Tare, Weight};
 use crate::signals::{Indication, Signaller, Signals};
@@ -45,6 +46,9 @@ pub struct Setup {
     pub portion: PortionSettings,
     /// What it can do.
     pub capabilities: Capabilities,
+    /// What it knew before the power went; [`Remembered::NOTHING`] without a
+    /// memory.
+    pub remembered: Remembered,
 }
 
 /// Something that is told once.
@@ -90,6 +94,10 @@ pub struct Instrument<const PLACES: usize = 64> {
     out_since: Option<Uptime>,
     read_at: Option<Uptime>,
     shown: (Phase, Option<Verdict>, FaultSet),
+    remembered: Remembered,
+    /// Where the zero was when the portion logic last heard of it.
+    zero: Mass,
+    changes: u32,
 }
 
 impl<const PLACES: usize> Instrument<PLACES> {
@@ -98,18 +106,33 @@ impl<const PLACES: usize> Instrument<PLACES> {
     pub fn new(setup: Setup) -> Self {
         let uncalibrated = setup.calibration.is_none();
         let faults = FaultSet::EMPTY.with(Fault::Uncalibrated, uncalibrated);
+        let mut chain = Chain::new(setup.settings, setup.calibration);
+        chain.set_place(setup.remembered.place);
+        chain.begin_at_zero(setup.remembered.zero);
+        let mut remembered = setup.remembered;
+        let goal = remembered
+            .goal
+            .and_then(|goal| goal.checked(setup.settings.capacity).ok());
+        remembered.goal = goal;
+        let run = remembered.run.zip(goal).map(|(id, goal)| Run {
+            id,
+            portioning: Portioning::new(remembered.mode, goal, setup.portion),
+            ends: None,
+        });
+        remembered.run = run.as_ref().map(|run| run.id);
         Self {
             device: setup.device,
             epoch: setup.epoch,
             capabilities: setup.capabilities.and(Capabilities::PORTIONS),
             portion: setup.portion,
-            chain: Chain::new(setup.settings, setup.calibration),
+            zero: chain.zero_offset(),
+            chain,
             tare: Tare::NONE,
-            goal: None,
+            goal,
             weight: None,
             temperature: None,
             faults,
-            run: None,
+            run,
             outbox: Outbox::new(setup.device, setup.epoch),
             signaller: Signaller::new(),
             wall: None,
@@ -120,6 +143,8 @@ impl<const PLACES: usize> Instrument<PLACES> {
             out_since: None,
             read_at: None,
             shown: (Phase::Weighing, None, FaultSet::EMPTY),
+            remembered,
+            changes: 0,
         }
     }
 
@@ -138,7 +163,9 @@ impl<const PLACES: usize> Instrument<PLACES> {
         match self.chain.take(now, counts) {
             Ok(weight) => {
                 self.out_since = None;
-                self.weighing_fault(now, None);
+                let wandered = self.chain.zero_is_out().then_some(Fault::ZeroOutOfRange);
+                self.weighing_fault(now, wandered);
+                self.follow_zero();
                 self.weight = Some(weight);
                 if let Some(run) = &mut self.run {
                     let events = run.portioning.take(&weight);
@@ -205,6 +232,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             }
             Command::Acknowledge(id) => {
                 self.outbox.acknowledge(id);
+                self.changed();
                 if self.outbox.is_empty() {
                     self.set_fault(now, Fault::PortionsLost, false);
                 }
@@ -328,9 +356,42 @@ impl<const PLACES: usize> Instrument<PLACES> {
         &self.chain
     }
 
+    /// The portions that wait to be acknowledged.
+    #[must_use]
+    pub const fn outbox(&self) -> &Outbox<PLACES> {
+        &self.outbox
+    }
+
+    /// The same, to give it back what was kept over a power cut.
+    pub const fn outbox_mut(&mut self) -> &mut Outbox<PLACES> {
+        &mut self.outbox
+    }
+
+    /// Goes up with every change of what is to outlive a power cut; wraps.
+    #[must_use]
+    pub const fn changes(&self) -> u32 {
+        self.changes
+    }
+
+    /// What is to be known again after a power cut, besides the calibration,
+    /// the clock and the portions.
+    #[must_use]
+    pub const fn remembered(&self) -> Remembered {
+        self.remembered
+    }
+
+    /// The wall's clock minus the uptime, in milliseconds, and the start to
+    /// which that belongs; `None` until somebody told the time.
+    #[must_use]
+    pub fn clock(&self) -> Option<(Epoch, i64)> {
+        self.wall.map(|wall| (self.epoch, wall))
+    }
+
     /// Weighs by another calibration from now on.
     pub fn set_calibration(&mut self, now: Uptime, calibration: Calibration) {
         self.chain.set_calibration(calibration);
+        self.follow_zero();
+        self.changed();
         self.lose_sight(now);
         self.set_fault(now, Fault::Uncalibrated, false);
     }
@@ -354,7 +415,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             Command::Zero => self.set_zero(now),
             Command::SetGoal(goal) => {
                 let goal = self.check(goal)?;
-                self.goal = Some(goal);
+                self.set_goal(goal);
                 if let Some(run) = &mut self.run {
                     run.portioning.set_goal(goal);
                 }
@@ -362,7 +423,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             }
             Command::StartRun { run, mode, goal } => {
                 let goal = self.check(goal)?;
-                self.goal = Some(goal);
+                self.set_goal(goal);
                 self.start_run(now, run, mode, goal);
                 Ok(())
             }
@@ -407,19 +468,48 @@ impl<const PLACES: usize> Instrument<PLACES> {
     fn set_zero(&mut self, now: Uptime) -> Result<(), Refusal> {
         let weight = self.weight.as_mut().ok_or(Refusal::Faulty)?;
         self.chain.zero()?;
-        let shift = weight.gross;
-        weight.gross -= shift;
+        weight.gross = Mass::ZERO;
         self.tare.clear();
+        self.follow_zero();
+        self.notice(now, Notice::Zeroed);
+        Ok(())
+    }
+
+    /// The portion logic and the memory hear where the zero went.
+    fn follow_zero(&mut self) {
+        let zero = self.chain.zero_offset();
+        let shift = zero - self.zero;
+        if shift == Mass::ZERO {
+            return;
+        }
+        self.zero = zero;
         if let Some(run) = &mut self.run {
             run.portioning.zeroed(shift);
         }
-        self.notice(now, Notice::Zeroed);
-        Ok(())
+        // A zero that creeps is worth a place in memory once in an interval.
+        if (zero - self.remembered.zero).abs() >= self.chain.settings().interval {
+            self.remembered.zero = zero;
+            self.changed();
+        }
+    }
+
+    const fn changed(&mut self) {
+        self.changes = self.changes.wrapping_add(1);
+    }
+
+    const fn set_goal(&mut self, goal: Goal) {
+        self.goal = Some(goal);
+        self.remembered.goal = Some(goal);
+        self.changed();
     }
 
     fn set_wall(&mut self, now: Uptime, wall: UnixMillis) {
         let uptime = i64::try_from(now.millis()).unwrap_or(i64::MAX);
         self.wall = wall.millis().checked_sub(uptime);
+        if let Some(wall) = self.wall {
+            self.outbox.date(self.epoch, wall);
+        }
+        self.changed();
     }
 
     fn unix(&self, at: Uptime) -> Option<UnixMillis> {
@@ -442,6 +532,9 @@ impl<const PLACES: usize> Instrument<PLACES> {
             portioning: Portioning::new(mode, goal, self.portion),
             ends: None,
         });
+        self.remembered.run = Some(id);
+        self.remembered.mode = mode;
+        self.changed();
         self.notice(now, Notice::RunStarted(id));
     }
 
@@ -463,6 +556,8 @@ impl<const PLACES: usize> Instrument<PLACES> {
         let events = run.portioning.finish(now);
         self.handle(now, &events);
         self.run = None;
+        self.remembered.run = None;
+        self.changed();
         self.notice(now, Notice::RunStopped(id));
     }
 
@@ -503,6 +598,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             left: draft.left,
         });
         run.portioning.numbered(number);
+        self.changed();
         #[cfg(feature = "defmt")]
         defmt::info!("captured {} ug as {}", draft.mass.micrograms(), number);
         if number.is_none() {

@@ -22,6 +22,10 @@
 //! 7. [`station`]: the instrument with its drivers and its line, which is all
 //!    that a board has to poll.
 //!
+//! 8. `storage` (a feature of that name): what outlives a power cut, in flash;
+//!    [`remembered`] says what that is. [`watch`] feeds a watchdog while samples
+//!    come.
+//!
 //! Nothing here knows a board, reads a clock, allocates or blocks. The same
 //! code runs on the host and on the target, to the last bit.
 #![no_std]
@@ -35,8 +39,12 @@ pub mod instrument;
 pub mod outbox;
 pub mod portion;
 pub mod probe_check;
+pub mod remembered;
 pub mod sensor;
 pub mod signal;
 pub mod signals;
 pub mod station;
+#[cfg(feature = "storage")]
+pub mod storage;
 pub mod thermocouple;
+pub mod watch;

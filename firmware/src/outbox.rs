@@ -56,6 +56,7 @@ struct Kept {
     uncertainty: u32,
     /// In thousandths of a degree; the smallest means none.
     temperature: i32,
+    epoch: Epoch,
     number: u32,
     run: RunId,
     replaces: Option<NonZeroU32>,
@@ -70,8 +71,9 @@ struct Kept {
 const NONE: i64 = i64::MIN;
 
 impl Kept {
-    fn new(number: u32, portion: &Unnamed) -> Self {
+    fn new(epoch: Epoch, number: u32, portion: &Unnamed) -> Self {
         Self {
+            epoch,
             at: portion.at,
             unix: portion.unix.map_or(NONE, UnixMillis::millis),
             mass: portion.mass,
@@ -94,13 +96,17 @@ impl Kept {
         }
     }
 
-    fn named(&self, device: DeviceId, epoch: Epoch) -> CapturedPortion {
+    const fn id(&self, device: DeviceId) -> PortionId {
+        PortionId {
+            device,
+            epoch: self.epoch,
+            number: self.number,
+        }
+    }
+
+    fn named(&self, device: DeviceId) -> CapturedPortion {
         CapturedPortion {
-            id: PortionId {
-                device,
-                epoch,
-                number: self.number,
-            },
+            id: self.id(device),
             run: self.run,
             at: self.at,
             unix: (self.unix != NONE).then(|| UnixMillis::from_millis(self.unix)),
@@ -118,9 +124,10 @@ impl Kept {
     }
 }
 
-/// Portions in the order of their capture. Numbers go up from 1 without gaps:
-/// a portion that cannot be kept gets none. Acknowledgements may come in any
-/// order, more than once, or never.
+/// Portions in the order of their capture. Numbers go up from 1 without gaps
+/// in each start: a portion that cannot be kept gets none. Acknowledgements may
+/// come in any order, more than once, or never. Portions of earlier starts may
+/// be among them, where a flash has kept them.
 #[derive(Debug, Clone)]
 pub struct Outbox<const PLACES: usize = 64> {
     device: DeviceId,
@@ -147,7 +154,11 @@ impl<const PLACES: usize> Outbox<PLACES> {
     /// it is lost and counted. The oldest stay.
     pub fn keep(&mut self, portion: Unnamed) -> Option<u32> {
         let number = self.last_number.checked_add(1);
-        let kept = number.is_some_and(|number| self.kept.push(Kept::new(number, &portion)).is_ok());
+        let kept = number.is_some_and(|number| {
+            self.kept
+                .push(Kept::new(self.epoch, number, &portion))
+                .is_ok()
+        });
         match number.filter(|_| kept) {
             Some(number) => {
                 self.last_number = number;
@@ -163,7 +174,7 @@ impl<const PLACES: usize> Outbox<PLACES> {
     /// The next portion to send now: the oldest first, a few in flight, each
     /// again after half a second until it is acknowledged.
     pub fn next(&mut self, now: Uptime) -> Option<CapturedPortion> {
-        let (device, epoch) = (self.device, self.epoch);
+        let device = self.device;
         // Only differences of these count, and they are far less than the wrap.
         let now = (now.millis() & u64::from(u32::MAX)) as u32;
         let kept = self
@@ -173,15 +184,66 @@ impl<const PLACES: usize> Outbox<PLACES> {
             .find(|kept| !kept.sent || now.wrapping_sub(kept.sent_at) >= RESEND_MS)?;
         kept.sent = true;
         kept.sent_at = now;
-        Some(kept.named(device, epoch))
+        Some(kept.named(device))
     }
 
     /// A portion is recorded and need not be sent again. One that is not kept
     /// here is passed over.
     pub fn acknowledge(&mut self, id: PortionId) {
-        if id.device == self.device && id.epoch == self.epoch {
-            self.kept.retain(|kept| kept.number != id.number);
+        if id.device == self.device {
+            self.kept
+                .retain(|kept| kept.epoch != id.epoch || kept.number != id.number);
         }
+    }
+
+    /// Takes a portion back that was kept over a power cut. To be called
+    /// before any is captured, oldest first. Returns whether there was a
+    /// place; one of another instrument, or one that is here already, is
+    /// passed over.
+    pub fn restore(&mut self, portion: &CapturedPortion) -> bool {
+        let known = self.ids().any(|id| id == portion.id);
+        if portion.id.device != self.device || known {
+            return true;
+        }
+        let unnamed = Unnamed {
+            run: portion.run,
+            at: portion.at,
+            unix: portion.unix,
+            mode: portion.mode,
+            mass: portion.mass,
+            goal: portion.goal,
+            temperature: portion.temperature,
+            replaces: portion.replaces,
+            doubts: portion.doubts,
+            uncertainty: portion.uncertainty,
+            left: portion.left,
+        };
+        self.kept
+            .push(Kept::new(portion.id.epoch, portion.id.number, &unnamed))
+            .is_ok()
+    }
+
+    /// Dates the portions of one start that were captured before the time was
+    /// known. `wall` is the wall's clock minus the uptime, in milliseconds.
+    pub fn date(&mut self, epoch: Epoch, wall: i64) {
+        for kept in &mut self.kept {
+            if kept.epoch == epoch && kept.unix == NONE {
+                kept.unix = i64::try_from(kept.at.millis())
+                    .ok()
+                    .and_then(|at| wall.checked_add(at))
+                    .unwrap_or(NONE);
+            }
+        }
+    }
+
+    /// The portions kept, oldest first.
+    pub fn iter(&self) -> impl Iterator<Item = CapturedPortion> {
+        self.kept.iter().map(|kept| kept.named(self.device))
+    }
+
+    /// Which portions are kept, oldest first.
+    pub fn ids(&self) -> impl Iterator<Item = PortionId> {
+        self.kept.iter().map(|kept| kept.id(self.device))
     }
 
     /// Somebody new listens: everything is sent at once, from the oldest.

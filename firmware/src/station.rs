@@ -33,6 +33,7 @@ pub struct Station<B, P, const PLACES: usize = 64> {
     now: Uptime,
     sequence: u16,
     opened: bool,
+    progress: u32,
 }
 
 impl<B: Bridge, P: Probe, const PLACES: usize> Station<B, P, PLACES> {
@@ -47,6 +48,7 @@ impl<B: Bridge, P: Probe, const PLACES: usize> Station<B, P, PLACES> {
             now: Uptime::default(),
             sequence: 0,
             opened: false,
+            progress: 0,
         }
     }
 
@@ -56,7 +58,11 @@ impl<B: Bridge, P: Probe, const PLACES: usize> Station<B, P, PLACES> {
     pub fn poll(&mut self, now_micros: u64) {
         let now = self.advance(now_micros);
         for _ in 0..AT_ONCE {
-            match self.bridge.poll(now_micros) {
+            let polled = self.bridge.poll(now_micros);
+            if !matches!(polled, Err(nb::Error::WouldBlock)) {
+                self.progress = self.progress.wrapping_add(1);
+            }
+            match polled {
                 Ok(counts) => self.instrument.take_counts(now, counts),
                 Err(nb::Error::Other(fault)) => {
                     #[cfg(feature = "defmt")]
@@ -121,6 +127,13 @@ impl<B: Bridge, P: Probe, const PLACES: usize> Station<B, P, PLACES> {
     #[must_use]
     pub fn signals(&self, now_micros: u64) -> Signals {
         self.instrument.signals(uptime(now_micros))
+    }
+
+    /// How often the bridge has given a conversion or told a fault, for a
+    /// [`Watch`](crate::watch::Watch); wraps.
+    #[must_use]
+    pub const fn progress(&self) -> u32 {
+        self.progress
     }
 
     /// The instrument.

@@ -3,6 +3,7 @@
 
 use evenhand_firmware::instrument::{Instrument, Setup};
 use evenhand_firmware::portion::PortionSettings;
+use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};
 use evenhand_firmware::signal::{Calibration, Point, Settings};
 use evenhand_protocol::report::Capabilities;
@@ -43,6 +44,7 @@ fn setup() -> Setup {
         ),
         portion: PortionSettings::BENCH,
         capabilities: Capabilities::PROBE.and(Capabilities::SIGNALS),
+        remembered: Remembered::NOTHING,
     }
 }
 

@@ -7,6 +7,7 @@ use evenhand_bench::scenario::Scenario;
 use evenhand_bench::world::{Cue, World};
 use evenhand_firmware::instrument::{Instrument, Setup};
 use evenhand_firmware::portion::PortionSettings;
+use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::{BridgeFault, Counts};
 use evenhand_firmware::signal::{Calibration, Point, Settings};
 use evenhand_protocol::report::Capabilities;
@@ -40,6 +41,7 @@ fn play(scenario: &Scenario, seed: u64) -> Outcome {
         calibration: Some(calibration),
         portion: PortionSettings::BENCH,
         capabilities: Capabilities::default(),
+        remembered: Remembered::NOTHING,
     });
     let mut sequence = 0;
     let mut send = |instrument: &mut Instrument<64>, at, message| {

@@ -4,6 +4,7 @@
 use evenhand_firmware::drivers::{Bridge, Probe};
 use evenhand_firmware::instrument::Setup;
 use evenhand_firmware::portion::PortionSettings;
+use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};
 use evenhand_firmware::signal::{Calibration, Point, Settings};
 use evenhand_firmware::station::Station;
@@ -74,6 +75,7 @@ fn station() -> Station<Cell, Tip> {
             calibration: Some(calibration),
             portion: PortionSettings::BENCH,
             capabilities: Capabilities::PROBE,
+            remembered: Remembered::NOTHING,
         },
     )
 }

@@ -34,6 +34,7 @@
 use crate::chips::{BridgeTrouble, Chips, ProbeTrouble, ProbeWord};
 use evenhand_firmware::instrument::Setup;
 use evenhand_firmware::portion::PortionSettings;
+use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::Counts;
 use evenhand_firmware::signal::{Calibration, Point, Settings};
 use evenhand_firmware::signals::Signals;
@@ -105,6 +106,7 @@ impl Start {
             capabilities: Capabilities::PORTIONS
                 .and(Capabilities::PROBE)
                 .and(Capabilities::SIGNALS),
+            remembered: Remembered::NOTHING,
         }
     }
 }

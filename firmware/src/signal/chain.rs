@@ -225,6 +225,20 @@ impl Chain {
         self.zero.offset()
     }
 
+    /// Begins from a zero that was known before: how far it was from the
+    /// calibrated zero. One that is further than the zero may be set is not
+    /// believed. The empty pan at start goes before it.
+    pub fn begin_at_zero(&mut self, offset: Mass) {
+        self.zero.begin_at(offset);
+    }
+
+    /// Whether the empty pan has wandered further than the zero may follow it
+    /// (OIML R 76-1, 4.5.1: 4 % of Max in all).
+    #[must_use]
+    pub const fn zero_is_out(&self) -> bool {
+        self.zero.is_out()
+    }
+
     /// How far the resting load has drifted since the start: the sum of all
     /// changes that were too slow to be food (creep, warmth, drying). The
     /// difference of two gross loads less the difference of two drifts is what

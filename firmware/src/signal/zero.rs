@@ -26,6 +26,8 @@ pub(super) struct Zero {
     /// How far from the calibrated zero the initial setting may go, and how far from there
     /// setting and tracking may.
     range: Mass,
+    /// The empty pan lies beyond what tracking may reach.
+    out: bool,
 }
 
 impl Zero {
@@ -40,7 +42,20 @@ impl Zero {
             started: false,
             near_since: None,
             last_step: None,
+            out: false,
         }
+    }
+
+    /// Begins from a zero that was known before.
+    pub(super) fn begin_at(&mut self, offset: Mass) {
+        if offset.abs() <= self.range {
+            self.now = offset;
+        }
+    }
+
+    /// Whether the empty pan lies beyond what tracking may reach.
+    pub(super) const fn is_out(&self) -> bool {
+        self.out
     }
 
     /// The offset to take off.
@@ -74,6 +89,7 @@ impl Zero {
         }
         self.started = true;
         self.near_since = None;
+        self.out = false;
         Ok(())
     }
 
@@ -101,7 +117,8 @@ impl Zero {
         }
         let most = settings.slow_change(at.since(last));
         let next = self.now + error.clamp(-most, most);
-        if (next - self.initial).abs() <= self.range {
+        self.out = (next - self.initial).abs() > self.range;
+        if !self.out {
             self.now = next;
         }
         self.last_step = Some(at);

@@ -1,0 +1,252 @@
+//! A vault kept in step with an instrument.
+
+use super::vault::{StorageError, Vault};
+use crate::instrument::Instrument;
+use crate::outbox::Outbox;
+use crate::remembered::Remembered;
+use crate::signal::Calibration;
+use embedded_storage::nor_flash::MultiwriteNorFlash;
+use evenhand_protocol::{Epoch, PortionId, Uptime};
+use heapless::Vec;
+
+/// After the flash refused, it is asked again after so long.
+const TRY_AGAIN_MS: u64 = 10_000;
+
+/// What an instrument starts from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Woken {
+    /// Which of its starts this is.
+    pub epoch: Epoch,
+    /// Its calibration, where a sound one is on record.
+    pub calibration: Option<Calibration>,
+    /// Its settings.
+    pub remembered: Remembered,
+    /// Whether anything could not be read or written: the instrument says so
+    /// as a fault.
+    pub failed: bool,
+}
+
+/// Keeps a vault in step with an instrument that keeps at most `PLACES`
+/// portions.
+#[derive(Debug)]
+pub struct Keeper<F, const PLACES: usize = 64> {
+    vault: Vault<F>,
+    /// The instrument's changes that are on record.
+    seen: Option<u32>,
+    remembered: Option<Remembered>,
+    calibration: Option<Calibration>,
+    clock: Option<(Epoch, i64)>,
+    /// The portions on record.
+    portions: Vec<PortionId, PLACES>,
+    retry_at: Option<Uptime>,
+    failed: bool,
+}
+
+impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
+    /// Opens a vault and counts the start. `unlike_any` is a random number
+    /// for the start's name where the flash does not let it be counted.
+    pub fn wake(mut vault: Vault<F>, unlike_any: u32) -> (Self, Woken) {
+        let mut failed = false;
+        let epoch = vault.count_start().unwrap_or_else(|_| {
+            failed = true;
+            Epoch(unlike_any | 0x8000_0000)
+        });
+        let mut or_failed = |failing: bool| failed |= failing;
+        let calibration = vault.calibration();
+        or_failed(calibration.is_err());
+        let remembered = vault.remembered();
+        or_failed(remembered.is_err());
+        let clock = vault.clock();
+        or_failed(clock.is_err());
+        let (calibration, remembered, clock) = (
+            calibration.ok().flatten(),
+            remembered.ok().flatten(),
+            clock.ok().flatten(),
+        );
+        let keeper = Self {
+            vault,
+            seen: None,
+            remembered,
+            calibration,
+            clock,
+            portions: Vec::new(),
+            retry_at: None,
+            failed,
+        };
+        let woken = Woken {
+            epoch,
+            calibration,
+            remembered: remembered.unwrap_or_default(),
+            failed,
+        };
+        (keeper, woken)
+    }
+
+    /// Gives an outbox back what was on record in it, oldest first. To be
+    /// called once, before anything is captured.
+    ///
+    /// # Errors
+    /// [`StorageError`] where the flash cannot be read, or holds more than the
+    /// outbox; what was read is there.
+    pub fn restore(&mut self, outbox: &mut Outbox<PLACES>) -> Result<(), StorageError> {
+        let Self {
+            vault,
+            portions,
+            clock,
+            ..
+        } = self;
+        let mut full = false;
+        let read = vault.portions(|portion| {
+            // A write that was cut short and made again leaves two.
+            if !portions.contains(&portion.id) {
+                full |= !outbox.restore(&portion) || portions.push(portion.id).is_err();
+            }
+        });
+        if let Some((epoch, wall)) = *clock {
+            outbox.date(epoch, wall);
+        }
+        read.and(if full {
+            Err(StorageError::Full)
+        } else {
+            Ok(())
+        })
+    }
+
+    /// Starts an instrument from what is on record: gives it its portions back
+    /// and says whether the flash failed.
+    pub fn start(&mut self, now: Uptime, instrument: &mut Instrument<PLACES>) {
+        self.failed |= self.restore(instrument.outbox_mut()).is_err();
+        instrument.storage_failed(now, self.failed);
+        self.seen = None;
+    }
+
+    /// Puts on record what has changed. Call it after every poll and before
+    /// anything is sent; it looks at the flash only when there is something to
+    /// write, and may then take as long as the flash needs to erase a page. A
+    /// flash that refuses is asked again after ten seconds; the instrument
+    /// tells the fault meanwhile, and weighs on.
+    pub fn keep(&mut self, now: Uptime, instrument: &mut Instrument<PLACES>) {
+        let waits = self.retry_at.is_some_and(|at| now < at);
+        if waits || self.seen == Some(instrument.changes()) {
+            return;
+        }
+        let changes = instrument.changes();
+        let kept = self
+            .keep_portions(instrument.outbox())
+            .and_then(|()| self.keep_clock(instrument.clock()))
+            .and_then(|()| self.keep_remembered(&instrument.remembered()))
+            .and_then(|()| match instrument.chain().calibration() {
+                Some(calibration) => self.keep_calibration(calibration),
+                None => Ok(()),
+            });
+        match kept {
+            Ok(()) => {
+                self.seen = Some(changes);
+                self.retry_at = None;
+                instrument.storage_failed(now, false);
+            }
+            Err(error) => {
+                #[cfg(feature = "defmt")]
+                defmt::warn!("flash {}", error);
+                #[cfg(not(feature = "defmt"))]
+                let _ = error;
+                self.retry_at = Some(now.plus_millis(TRY_AGAIN_MS));
+                instrument.storage_failed(now, true);
+            }
+        }
+    }
+
+    /// Puts on record what an outbox holds, and takes off what it no longer
+    /// does. What is new goes first.
+    ///
+    /// # Errors
+    /// [`StorageError`] where not all of it could be done.
+    pub fn keep_portions(&mut self, outbox: &Outbox<PLACES>) -> Result<(), StorageError> {
+        for portion in outbox.iter() {
+            if self.portions.contains(&portion.id) {
+                continue;
+            }
+            if self.portions.is_full() {
+                self.forget_gone(outbox)?;
+            }
+            match self.vault.push_portion(&portion) {
+                // What is acknowledged makes room.
+                Err(StorageError::Full) => {
+                    self.forget_gone(outbox)?;
+                    self.vault.push_portion(&portion)?;
+                }
+                pushed => pushed?,
+            }
+            self.portions
+                .push(portion.id)
+                .map_err(|_| StorageError::Full)?;
+        }
+        self.forget_gone(outbox)
+    }
+
+    fn forget_gone(&mut self, outbox: &Outbox<PLACES>) -> Result<(), StorageError> {
+        while let Some(place) = self
+            .portions
+            .iter()
+            .position(|known| outbox.ids().all(|id| id != *known))
+        {
+            let gone = self.portions[place];
+            self.vault.remove_portion(gone)?;
+            self.portions.remove(place);
+        }
+        Ok(())
+    }
+
+    /// Puts settings on record where they differ from what is.
+    ///
+    /// # Errors
+    /// [`StorageError`] where that could not be done.
+    pub fn keep_remembered(&mut self, remembered: &Remembered) -> Result<(), StorageError> {
+        if self.remembered != Some(*remembered) {
+            self.vault.set_remembered(remembered)?;
+            self.remembered = Some(*remembered);
+        }
+        Ok(())
+    }
+
+    /// Puts a calibration on record where it differs from what is.
+    ///
+    /// # Errors
+    /// [`StorageError`] where that could not be done.
+    pub fn keep_calibration(&mut self, calibration: &Calibration) -> Result<(), StorageError> {
+        if self.calibration.as_ref() != Some(calibration) {
+            self.vault.set_calibration(calibration)?;
+            self.calibration = Some(*calibration);
+        }
+        Ok(())
+    }
+
+    /// Puts the clock of a start on record where it is known and differs by
+    /// more than a second from what is.
+    ///
+    /// # Errors
+    /// [`StorageError`] where that could not be done.
+    pub fn keep_clock(&mut self, clock: Option<(Epoch, i64)>) -> Result<(), StorageError> {
+        let Some((epoch, wall)) = clock else {
+            return Ok(());
+        };
+        let near = self
+            .clock
+            .is_some_and(|(known, then)| known == epoch && then.abs_diff(wall) <= 1_000);
+        if !near {
+            self.vault.set_clock(epoch, wall)?;
+            self.clock = Some((epoch, wall));
+        }
+        Ok(())
+    }
+
+    /// The vault.
+    pub const fn vault_mut(&mut self) -> &mut Vault<F> {
+        &mut self.vault
+    }
+
+    /// The vault back.
+    pub fn into_vault(self) -> Vault<F> {
+        self.vault
+    }
+}

@@ -1,0 +1,30 @@
+//! What outlives a power cut, in flash.
+//!
+//! Over the traits of `embedded-storage`, so that it runs on any flash, and on
+//! `sequential-storage`, which only ever appends and checks every item by a
+//! checksum: whatever was being written when the power went is there whole or
+//! not at all.
+//!
+//! - [`Vault`]: the records and the queue of portions, each written whole;
+//! - [`Keeper`]: keeps a vault in step with an instrument, and starts an
+//!   instrument from a vault.
+//!
+//! What a power cut can and cannot do:
+//!
+//! | power goes | afterwards |
+//! | --- | --- |
+//! | while a record is written | the record is the old one or the new one |
+//! | while a portion is written | it is there whole, or it never was: the few milliseconds after a capture are the only time in which one can be lost |
+//! | while an acknowledgement is noted | the portion is sent once more; the desktop knows its identity and records it once |
+//! | while a page is erased | it is erased again |
+//!
+//! The start's number is written before anything carries it. Where that fails,
+//! the board's own random number takes its place, with its top bit set, which
+//! no counted number has.
+
+mod blocking;
+mod keeper;
+mod vault;
+
+pub use keeper::{Keeper, Woken};
+pub use vault::{Layout, LayoutError, StorageError, Vault};

@@ -1,0 +1,329 @@
+//! Records and portions in flash.
+
+use super::blocking::{Blocking, at_once};
+use crate::remembered::Remembered;
+use crate::signal::Calibration;
+use core::ops::Range;
+use embedded_storage::nor_flash::MultiwriteNorFlash;
+use evenhand_protocol::{CapturedPortion, Epoch, PortionId};
+use sequential_storage::cache::{Cache, Uncached};
+use sequential_storage::map::{MapConfig, MapStorage};
+use sequential_storage::queue::{QueueConfig, QueueStorage};
+use serde::{Serialize, de::DeserializeOwned};
+
+/// Where in the flash what is kept, in bytes from its beginning.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Layout {
+    /// Calibration, settings and the number of starts: at least two pages.
+    pub records: Range<u32>,
+    /// Portions not yet acknowledged: at least two pages.
+    pub portions: Range<u32>,
+}
+
+/// Why a layout does not fit a flash.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub enum LayoutError {
+    /// [`Layout::records`] does not lie on two or more whole pages of the
+    /// flash.
+    Records,
+    /// [`Layout::portions`] does not lie on two or more whole pages of the
+    /// flash.
+    Portions,
+    /// They overlap.
+    Overlap,
+}
+
+impl core::fmt::Display for LayoutError {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str(match self {
+            Self::Records => "the records must lie on two or more whole pages of the flash",
+            Self::Portions => "the portions must lie on two or more whole pages of the flash",
+            Self::Overlap => "the records and the portions overlap",
+        })
+    }
+}
+
+impl core::error::Error for LayoutError {}
+
+/// Why something could not be read or kept.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub enum StorageError {
+    /// The flash refused.
+    Flash,
+    /// There is no place left.
+    Full,
+    /// What the flash holds makes no sense and could not be mended.
+    Corrupt,
+    /// The value does not fit the place made for it.
+    TooLong,
+}
+
+impl core::fmt::Display for StorageError {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str(match self {
+            Self::Flash => "the flash refused to be read or written",
+            Self::Full => "the flash has no place left",
+            Self::Corrupt => "what the flash holds makes no sense",
+            Self::TooLong => "a record is longer than its place",
+        })
+    }
+}
+
+impl core::error::Error for StorageError {}
+
+/// The records, by their key in flash.
+#[derive(Debug, Clone, Copy)]
+#[repr(u8)]
+enum Record {
+    Starts = 0,
+    Calibration = 1,
+    Remembered = 2,
+    Clock = 3,
+}
+
+/// The layout of a record's bytes. A record of another one is not read: a
+/// scale that forgets is better than one that misremembers.
+const FORM: u8 = 1;
+
+/// The longest record or portion, with its key and rounded up to the largest
+/// word of a flash.
+const LONGEST: usize = 320;
+
+/// A buffer as flash controllers want it.
+#[repr(align(4))]
+struct Buffer([u8; LONGEST]);
+
+/// What outlives a power cut, on a flash.
+#[derive(Debug)]
+pub struct Vault<F> {
+    flash: F,
+    layout: Layout,
+}
+
+type Records<'f, F> = MapStorage<u8, Blocking<'f, F>, Cache<Uncached, Uncached, Uncached, u8>>;
+type Portions<'f, F> = QueueStorage<Blocking<'f, F>, Cache<Uncached, Uncached, Uncached>>;
+
+impl<F: MultiwriteNorFlash> Vault<F> {
+    /// A vault on a flash.
+    ///
+    /// # Errors
+    /// [`LayoutError`] where the layout does not fit the flash.
+    pub fn new(flash: F, layout: Layout) -> Result<Self, LayoutError> {
+        let capacity = u32::try_from(flash.capacity()).unwrap_or(u32::MAX);
+        let two_pages = |range: &Range<u32>| {
+            range.end <= capacity
+                && range.start < range.end
+                && (range.end - range.start) as usize >= 2 * F::ERASE_SIZE
+        };
+        if !two_pages(&layout.records)
+            || MapConfig::<Blocking<'_, F>>::try_new(layout.records.clone()).is_err()
+        {
+            return Err(LayoutError::Records);
+        }
+        if !two_pages(&layout.portions)
+            || QueueConfig::<Blocking<'_, F>>::try_new(layout.portions.clone()).is_err()
+        {
+            return Err(LayoutError::Portions);
+        }
+        let apart = layout.records.end <= layout.portions.start
+            || layout.portions.end <= layout.records.start;
+        if !apart {
+            return Err(LayoutError::Overlap);
+        }
+        Ok(Self { flash, layout })
+    }
+
+    /// The flash.
+    pub const fn flash_mut(&mut self) -> &mut F {
+        &mut self.flash
+    }
+
+    /// The flash back.
+    pub fn into_flash(self) -> F {
+        self.flash
+    }
+
+    /// Counts a start and gives its number, which is on record by then: one
+    /// more than the last, from 1.
+    ///
+    /// # Errors
+    /// [`StorageError`] where it could not be put on record. It must not be
+    /// used then.
+    pub fn count_start(&mut self) -> Result<Epoch, StorageError> {
+        let last: u32 = self.read(Record::Starts)?.unwrap_or(0);
+        // The top half belongs to starts that could not be counted.
+        let next = last.wrapping_add(1) & 0x7FFF_FFFF;
+        self.write(Record::Starts, &next)?;
+        Ok(Epoch(next))
+    }
+
+    /// The calibration on record, where there is a sound one.
+    ///
+    /// # Errors
+    /// [`StorageError`] where the flash cannot be read.
+    pub fn calibration(&mut self) -> Result<Option<Calibration>, StorageError> {
+        let calibration: Option<Calibration> = self.read(Record::Calibration)?;
+        Ok(calibration.and_then(|calibration| calibration.checked().ok()))
+    }
+
+    /// Puts a calibration on record.
+    ///
+    /// # Errors
+    /// [`StorageError`] where that could not be done; the old one stays.
+    pub fn set_calibration(&mut self, calibration: &Calibration) -> Result<(), StorageError> {
+        self.write(Record::Calibration, calibration)
+    }
+
+    /// The settings on record.
+    ///
+    /// # Errors
+    /// [`StorageError`] where the flash cannot be read.
+    pub fn remembered(&mut self) -> Result<Option<Remembered>, StorageError> {
+        self.read(Record::Remembered)
+    }
+
+    /// Puts settings on record.
+    ///
+    /// # Errors
+    /// [`StorageError`] where that could not be done; the old ones stay.
+    pub fn set_remembered(&mut self, remembered: &Remembered) -> Result<(), StorageError> {
+        self.write(Record::Remembered, remembered)
+    }
+
+    /// The wall's clock minus the uptime in milliseconds, and the start in
+    /// which that was so.
+    ///
+    /// # Errors
+    /// [`StorageError`] where the flash cannot be read.
+    pub fn clock(&mut self) -> Result<Option<(Epoch, i64)>, StorageError> {
+        self.read(Record::Clock)
+    }
+
+    /// Puts the clock of a start on record.
+    ///
+    /// # Errors
+    /// [`StorageError`] where that could not be done; the old one stays.
+    pub fn set_clock(&mut self, epoch: Epoch, wall: i64) -> Result<(), StorageError> {
+        self.write(Record::Clock, &(epoch, wall))
+    }
+
+    /// Puts a portion on record, after all that are there.
+    ///
+    /// # Errors
+    /// [`StorageError`] where that could not be done; it is not there then.
+    pub fn push_portion(&mut self, portion: &CapturedPortion) -> Result<(), StorageError> {
+        let mut buffer = Buffer([0; LONGEST]);
+        let length = form(portion, &mut buffer.0)?;
+        let bytes = buffer.0.get(..length).ok_or(StorageError::TooLong)?;
+        let mut queue = self.queue()?;
+        at_once(queue.push(bytes, false))
+            .ok_or(StorageError::Flash)?
+            .map_err(plain)
+    }
+
+    /// Hands every portion on record to `take`, oldest first. What is not a
+    /// portion of this program's form is passed over.
+    ///
+    /// # Errors
+    /// [`StorageError`] where the flash cannot be read.
+    pub fn portions(&mut self, mut take: impl FnMut(CapturedPortion)) -> Result<(), StorageError> {
+        self.each_portion(|portion| {
+            take(portion);
+            false
+        })
+    }
+
+    /// Takes a portion off record. One that is not there is passed over.
+    ///
+    /// # Errors
+    /// [`StorageError`] where that could not be done.
+    pub fn remove_portion(&mut self, id: PortionId) -> Result<(), StorageError> {
+        self.each_portion(|portion| portion.id == id)
+    }
+
+    /// Looks at every portion; those that `remove` says so of go.
+    fn each_portion(
+        &mut self,
+        mut remove: impl FnMut(CapturedPortion) -> bool,
+    ) -> Result<(), StorageError> {
+        let mut buffer = Buffer([0; LONGEST]);
+        let mut queue = self.queue()?;
+        let walk = async {
+            let mut items = queue.iter().await?;
+            while let Some(item) = items.next(&mut buffer.0).await? {
+                if of_form::<CapturedPortion>(&item).is_some_and(&mut remove) {
+                    item.pop().await?;
+                }
+            }
+            Ok(())
+        };
+        at_once(walk).ok_or(StorageError::Flash)?.map_err(plain)
+    }
+
+    fn read<T: DeserializeOwned>(&mut self, record: Record) -> Result<Option<T>, StorageError> {
+        let mut buffer = Buffer([0; LONGEST]);
+        let mut map = self.map()?;
+        let item = at_once(map.fetch_item::<&[u8]>(&mut buffer.0, &(record as u8)))
+            .ok_or(StorageError::Flash)?
+            .map_err(plain)?;
+        Ok(item.and_then(of_form))
+    }
+
+    fn write<T: Serialize>(&mut self, record: Record, value: &T) -> Result<(), StorageError> {
+        let mut bytes = [0; LONGEST];
+        let length = form(value, &mut bytes)?;
+        let bytes = bytes.get(..length).ok_or(StorageError::TooLong)?;
+        let mut buffer = Buffer([0; LONGEST]);
+        let mut map = self.map()?;
+        at_once(map.store_item(&mut buffer.0, &(record as u8), &bytes))
+            .ok_or(StorageError::Flash)?
+            .map_err(plain)
+    }
+
+    fn map(&mut self) -> Result<Records<'_, F>, StorageError> {
+        let config =
+            MapConfig::try_new(self.layout.records.clone()).map_err(|_| StorageError::Flash)?;
+        Ok(MapStorage::new(
+            Blocking(&mut self.flash),
+            config,
+            Cache::new_uncached(),
+        ))
+    }
+
+    fn queue(&mut self) -> Result<Portions<'_, F>, StorageError> {
+        let config =
+            QueueConfig::try_new(self.layout.portions.clone()).map_err(|_| StorageError::Flash)?;
+        Ok(QueueStorage::new(
+            Blocking(&mut self.flash),
+            config,
+            Cache::new_uncached(),
+        ))
+    }
+}
+
+/// A value as bytes, its form first; how many.
+fn form<T: Serialize>(value: &T, out: &mut [u8; LONGEST]) -> Result<usize, StorageError> {
+    out[0] = FORM;
+    let written = postcard::to_slice(value, &mut out[1..]).map_err(|_| StorageError::TooLong)?;
+    Ok(written.len() + 1)
+}
+
+/// The value in bytes of this form.
+fn of_form<T: DeserializeOwned>(bytes: &[u8]) -> Option<T> {
+    let (first, rest) = bytes.split_first()?;
+    (*first == FORM)
+        .then(|| postcard::from_bytes(rest).ok())
+        .flatten()
+}
+
+fn plain<E>(error: sequential_storage::Error<E>) -> StorageError {
+    use sequential_storage::Error;
+    match error {
+        Error::FullStorage => StorageError::Full,
+        Error::Storage { .. } => StorageError::Flash,
+        Error::BufferTooBig | Error::BufferTooSmall(_) | Error::ItemTooBig => StorageError::TooLong,
+        _ => StorageError::Corrupt,
+    }
+}

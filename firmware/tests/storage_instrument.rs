@@ -1,0 +1,285 @@
+//! An instrument that loses its power in the middle of service.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+mod storage_flash;
+
+use evenhand_firmware::instrument::{Instrument, Setup};
+use evenhand_firmware::portion::PortionSettings;
+use evenhand_firmware::sensor::Counts;
+use evenhand_firmware::signal::{Calibration, Point, Settings};
+use evenhand_firmware::storage::{Keeper, Layout, Vault};
+use evenhand_protocol::report::Capabilities;
+use evenhand_protocol::{
+    CapturedPortion, Command, DeviceId, Envelope, Epoch, Fault, Goal, Mass, Mode, Phase, Report,
+    RunId, Tolerance, UnixMillis, Uptime, Version,
+};
+use storage_flash::{Cut, Flash, PAGE};
+
+const NOON: i64 = 1_900_000_000_000;
+
+struct Bench {
+    instrument: Instrument<16>,
+    keeper: Keeper<Flash, 16>,
+    millis: u64,
+    grams: f64,
+    sequence: u16,
+    /// Whether anybody is at the other end of the line.
+    cable: bool,
+    portions: Vec<CapturedPortion>,
+    step: i32,
+}
+
+impl Bench {
+    fn wake(mut flash: Flash, grams: f64) -> Self {
+        flash.power_up();
+        let page = PAGE as u32;
+        let layout = Layout {
+            records: 0..4 * page,
+            portions: 4 * page..12 * page,
+        };
+        let (mut keeper, woken) = Keeper::wake(Vault::new(flash, layout).unwrap(), 3);
+        let mut instrument = Instrument::new(Setup {
+            device: DeviceId(0xB0),
+            epoch: woken.epoch,
+            settings: Settings::BENCH_1KG,
+            calibration: woken.calibration,
+            portion: PortionSettings::BENCH,
+            capabilities: Capabilities::KEEPS_PORTIONS,
+            remembered: woken.remembered,
+        });
+        keeper.start(Uptime::from_millis(0), &mut instrument);
+        Self {
+            instrument,
+            keeper,
+            millis: 0,
+            grams,
+            sequence: 0,
+            cable: false,
+            portions: Vec::new(),
+            step: 0,
+        }
+    }
+
+    fn now(&self) -> Uptime {
+        Uptime::from_millis(self.millis)
+    }
+
+    fn hold(&mut self, seconds: f64) -> &mut Self {
+        for _ in 0..(seconds * 80.0) as u32 {
+            self.millis += 12;
+            self.step += 1;
+            // A ripple of some counts, so that nothing looks frozen.
+            let ripple = [0, 13, -9, 4, -12, 7][self.step as usize % 6];
+            let counts = 84_000 + (self.grams * 2_097.0) as i32 + ripple;
+            let now = self.now();
+            self.instrument.take_counts(now, Counts(counts));
+            self.keeper.keep(now, &mut self.instrument);
+            self.listen();
+        }
+        self
+    }
+
+    fn listen(&mut self) {
+        while self.cable
+            && let Some(report) = self.instrument.next_report(self.now())
+        {
+            if let Report::Portion(portion) = report {
+                if self.portions.iter().all(|known| known.id != portion.id) {
+                    self.portions.push(portion);
+                }
+                self.say(Command::Acknowledge(portion.id));
+            }
+        }
+    }
+
+    fn say(&mut self, message: Command) {
+        self.sequence += 1;
+        let sequence = self.sequence;
+        let now = self.now();
+        self.instrument
+            .take_command(now, Envelope { sequence, message });
+    }
+
+    fn hello(&mut self, wall: i64) {
+        self.cable = true;
+        self.say(Command::Hello {
+            version: Version::CURRENT,
+            now: UnixMillis::from_millis(wall),
+        });
+    }
+
+    fn take_out(&mut self, grams: f64) -> &mut Self {
+        for _ in 0..10 {
+            self.grams -= grams / 10.0;
+            self.hold(0.025);
+        }
+        self.hold(1.6)
+    }
+
+    fn power_off(self) -> Flash {
+        self.keeper.into_vault().into_flash()
+    }
+}
+
+fn calibrated() -> Bench {
+    let mut bench = Bench::wake(Flash::new(12), 0.0);
+    assert!(bench.instrument.faults().contains(Fault::Uncalibrated));
+    let calibration = Calibration::from_points(&[
+        Point::exact(Mass::ZERO, Counts(84_000)),
+        Point::exact(Mass::from_grams(1_000), Counts(84_000 + 2_097_000)),
+    ])
+    .unwrap();
+    bench
+        .instrument
+        .set_calibration(Uptime::from_millis(0), calibration);
+    bench.hold(1.5);
+    bench
+}
+
+fn start(bench: &mut Bench) {
+    let goal = Goal::new(
+        Mass::from_grams(30),
+        Tolerance::symmetric(Mass::from_grams(1)),
+    )
+    .unwrap();
+    bench.say(Command::StartRun {
+        run: RunId(12),
+        mode: Mode::Taking,
+        goal,
+    });
+    bench.hold(1.0);
+    bench.grams = 800.0;
+    bench.hold(2.0);
+}
+
+#[test]
+fn what_was_portioned_before_the_cut_is_sent_after_it_and_the_run_goes_on() {
+    let mut bench = calibrated();
+    start(&mut bench);
+    bench.take_out(30.0).take_out(29.5).take_out(30.4);
+    assert_eq!(bench.instrument.outbox().len(), 3);
+    let flash = bench.power_off();
+
+    // The tin stands on the pan when the power comes back.
+    let mut bench = Bench::wake(flash, 710.1);
+    bench.hold(2.0);
+    assert!(bench.instrument.faults().is_empty());
+    let reading = bench.instrument.reading(bench.now());
+    assert_eq!(reading.run, Some(RunId(12)));
+    assert_eq!(reading.phase, Phase::Ready);
+    assert!((reading.gross.unwrap().grams() - 710.1).abs() < 0.1);
+    bench.take_out(31.0);
+    bench.hello(NOON);
+    bench.hold(3.0);
+    let told: Vec<(Epoch, u32, i64)> = bench
+        .portions
+        .iter()
+        .map(|portion| {
+            let tenths = portion.mass.rounded_to(Mass::from_milligrams(100));
+            (
+                portion.id.epoch,
+                portion.id.number,
+                tenths.micrograms() / 100_000,
+            )
+        })
+        .collect();
+    assert_eq!(
+        told,
+        [
+            (Epoch(1), 1, 300),
+            (Epoch(1), 2, 295),
+            (Epoch(1), 3, 304),
+            (Epoch(2), 1, 310)
+        ]
+    );
+    assert!(bench.instrument.outbox().is_empty());
+    // Acknowledged is acknowledged, over another cut too.
+    let bench = Bench::wake(bench.power_off(), 679.1);
+    assert!(bench.instrument.outbox().is_empty());
+}
+
+#[test]
+fn a_portion_made_before_anybody_told_the_time_gets_its_true_time() {
+    let mut bench = calibrated();
+    start(&mut bench);
+    bench.take_out(30.0);
+    let captured = bench.instrument.outbox().iter().next().unwrap();
+    assert_eq!(captured.unix, None);
+    bench.hold(60.0);
+    let told_at = bench.millis;
+    bench.hello(NOON);
+    bench.hold(1.0);
+    let portion = bench.portions[0];
+    let ago = i64::try_from(told_at - portion.at.millis()).unwrap();
+    assert_eq!(portion.unix, Some(UnixMillis::from_millis(NOON - ago)));
+    assert!(ago > 50_000);
+}
+
+/// The time was told, the cable pulled, portions made, the power cut: the clock
+/// of that start is on record and dates them.
+#[test]
+fn portions_keep_their_times_over_a_cut() {
+    let mut bench = calibrated();
+    start(&mut bench);
+    bench.take_out(30.0);
+    // Nobody acknowledges; the time comes and goes with the cable.
+    let told_at = bench.millis;
+    bench.hello(NOON);
+    bench.cable = false;
+    bench.hold(0.5);
+    let mut bench = Bench::wake(bench.power_off(), 770.0);
+    bench.hello(NOON + 3_600_000);
+    bench.hold(1.0);
+    let portion = bench.portions[0];
+    let ago = i64::try_from(told_at - portion.at.millis()).unwrap();
+    assert_eq!(portion.id.epoch, Epoch(1));
+    assert_eq!(portion.unix, Some(UnixMillis::from_millis(NOON - ago)));
+}
+
+#[test]
+fn a_flash_that_fails_is_told_and_weighing_goes_on() {
+    let mut bench = calibrated();
+    start(&mut bench);
+    let flash = bench.keeper.vault_mut().flash_mut();
+    flash.cut = Some((flash.operations, Cut::Before));
+    bench.take_out(30.0);
+    assert!(bench.instrument.faults().contains(Fault::StorageFailed));
+    bench.take_out(30.0);
+    assert_eq!(bench.instrument.outbox().len(), 2);
+    // It works again: after ten seconds all is on record.
+    bench.keeper.vault_mut().flash_mut().power_up();
+    bench.hold(12.0);
+    assert!(!bench.instrument.faults().contains(Fault::StorageFailed));
+    let bench = Bench::wake(bench.power_off(), 740.0);
+    assert_eq!(bench.instrument.outbox().len(), 2);
+}
+
+/// The power goes at every operation of a portion's capture: it is on record
+/// whole or not at all.
+#[test]
+fn a_brown_out_leaves_no_half_portion() {
+    let mut before = calibrated();
+    start(&mut before);
+    let flash = before.power_off();
+    let mut whole = 0;
+    for cut in storage_flash::CUTS {
+        for later in 0..4 {
+            let mut bench = Bench::wake(flash.clone(), 800.0);
+            bench.hold(2.0);
+            let flash = bench.keeper.vault_mut().flash_mut();
+            flash.cut = Some((flash.operations + later, cut));
+            bench.take_out(30.0);
+            let captured = bench.instrument.outbox().iter().next().unwrap();
+            let bench = Bench::wake(bench.power_off(), 770.0);
+            match bench.instrument.outbox().iter().collect::<Vec<_>>()[..] {
+                [] => {}
+                [portion] => {
+                    assert_eq!(portion, captured);
+                    whole += 1;
+                }
+                ref more => panic!("{more:?}"),
+            }
+        }
+    }
+    assert!((1..16).contains(&whole), "{whole}");
+}

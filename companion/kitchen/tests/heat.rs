@@ -84,7 +84,7 @@ fn warming_again_starts_the_clock_again_and_is_seen() {
     assert!(findings[0].sentence.contains("limit 2 h 00 min"));
 }
 
-// 3-501.16(A): at most 5 degC, at least 57 degC (from memory).
+// 3-501.16(A): at most 5 degC, at least 57 degC (read as adopted by Delaware and Washington).
 #[test]
 fn holding() {
     assert_eq!(

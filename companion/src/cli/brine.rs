@@ -1,13 +1,13 @@
 //! `evenhand brine`.
 
 use super::fields::at_flag;
-use super::{Failure, output};
+use super::{Data, Failure, output, vessel};
 use clap::{ArgGroup, Args, Subcommand};
 use evenhand_kitchen::brine::{
     Amount, Basis, CONCENTRATIVE, Checked, Composition, Correction, Density, Doubt, Freezing,
     PercentOfSolution, PercentOfWater, Recipe, SUGAR_MODEL, Salometer, SharedPercent, Standing,
     Strength, SugarKnown, SugarPercent, TIME_RULE, Thickness, VOLUMETRIC, Vessel, VesselMaterial,
-    check, dry_salting, equilibrium_brine, time_by_thickness,
+    VesselName, check, dry_salting, equilibrium_brine, time_by_thickness,
 };
 use evenhand_kitchen::units::{
     Grams, InputError, MassUnit, Volume, format_mass, mass_not_negative, mass_positive,
@@ -53,6 +53,9 @@ pub(super) enum BrineCommand {
     Weigh(Box<WeighArguments>),
     /// Salt for meat in water, or for meat rubbed dry, with all of the salt shared out in the end.
     Share(ShareArguments),
+    /// Vessels of known volume, to tell a brine's strength with.
+    #[command(subcommand)]
+    Vessel(vessel::VesselCommand),
 }
 
 #[derive(Debug, Args)]
@@ -141,8 +144,11 @@ pub(super) struct CorrectArguments {
 }
 
 #[derive(Debug, Args)]
-#[command(group = ArgGroup::new("vessel").required(true).args(["vessel_volume", "vessel_water"]))]
+#[command(group = ArgGroup::new("vessel").required(true).args(["vessel_volume", "vessel_water", "known_vessel"]))]
 pub(super) struct WeighArguments {
+    /// A vessel on record, by its name; `evenhand brine vessel list` lists them.
+    #[arg(long = "vessel", value_name = "NAME")]
+    known_vessel: Option<String>,
     /// The vessel's volume, filled the same way: 1l.
     #[arg(long, value_name = "VOLUME", allow_hyphen_values = true)]
     vessel_volume: Option<String>,
@@ -170,9 +176,9 @@ pub(super) struct WeighArguments {
         requires = "vessel_water"
     )]
     vessel_water_at: Option<String>,
-    /// What the vessel is made of: steel, glass or plastic.
-    #[arg(long, value_name = "MATERIAL", default_value = "steel")]
-    material: String,
+    /// What the vessel is made of: steel, glass or plastic [default: steel].
+    #[arg(long, value_name = "MATERIAL", conflicts_with = "known_vessel")]
+    material: Option<String>,
     /// How much brine it holds now.
     #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
     net: String,
@@ -238,13 +244,14 @@ pub(super) struct ShareArguments {
     json: bool,
 }
 
-pub(super) fn run(command: BrineCommand) -> Result<(), Failure> {
+pub(super) fn run(data: &Data, command: BrineCommand) -> Result<(), Failure> {
     match command {
         BrineCommand::Convert(arguments) => convert(&arguments),
         BrineCommand::Mix(arguments) => mix(&arguments),
         BrineCommand::Correct(arguments) => correct(&arguments),
-        BrineCommand::Weigh(arguments) => weigh(&arguments),
+        BrineCommand::Weigh(arguments) => weigh(data, &arguments),
         BrineCommand::Share(arguments) => share(&arguments),
+        BrineCommand::Vessel(command) => vessel::run(data, command),
     }
 }
 
@@ -532,8 +539,15 @@ fn correct(arguments: &CorrectArguments) -> Result<(), Failure> {
     output::line(&words)
 }
 
-fn vessel(arguments: &WeighArguments, doubt: Doubt) -> Result<Vessel, Failure> {
-    let material: VesselMaterial = arguments.material.parse().map_err(flag)?;
+fn vessel_of(data: &Data, arguments: &WeighArguments, doubt: Doubt) -> Result<Vessel, Failure> {
+    if let Some(name) = &arguments.known_vessel {
+        let name = VesselName::new("--vessel", name)?;
+        return Ok(data.store()?.known_vessel(&name)?.filling.vessel()?);
+    }
+    let material: VesselMaterial = match &arguments.material {
+        Some(text) => text.parse().map_err(flag)?,
+        None => VesselMaterial::default(),
+    };
     if let Some(text) = &arguments.vessel_volume {
         let volume = parse_volume("--vessel-volume", text)?;
         let within = match &arguments.vessel_within {
@@ -561,13 +575,13 @@ fn vessel(arguments: &WeighArguments, doubt: Doubt) -> Result<Vessel, Failure> {
     })
 }
 
-fn weigh(arguments: &WeighArguments) -> Result<(), Failure> {
+fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
     let doubt = Doubt {
         mass: mass_not_negative("--scale-within", &arguments.scale_within)?,
         level: mass_not_negative("--level-within", &arguments.level_within)?,
         temperature: parse_temperature_difference("--probe-within", &arguments.probe_within)?,
     };
-    let vessel = vessel(arguments, doubt)?;
+    let vessel = vessel_of(data, arguments, doubt)?;
     let net = mass_positive("--net", &arguments.net)?;
     let at = parse_temperature("--at", &arguments.at)?;
     let sugar = match arguments.sugar.as_deref() {

@@ -26,6 +26,7 @@ mod spread_table;
 mod status_line;
 mod strike;
 mod tin;
+mod vessel;
 
 use crate::store::{DataFolder, Store};
 use clap::{Parser, Subcommand};
@@ -139,7 +140,7 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
         Some(Command::Strike(arguments)) => strike::run(&data, &arguments),
         Some(Command::Undo(arguments)) => strike::undo(&data, &arguments),
         Some(Command::Batch(command)) => batch::run(&data, *command),
-        Some(Command::Brine(command)) => brine::run(command),
+        Some(Command::Brine(command)) => brine::run(&data, command),
         Some(Command::Cure(command)) => cure::run(*command),
         Some(Command::Heat(command)) => heat::run(command),
         Some(Command::Prep(command)) => prep::run(command),

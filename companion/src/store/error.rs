@@ -112,6 +112,17 @@ pub enum StoreError {
     /// A batch that is not on record.
     #[error("there is no batch {0}; list them with `evenhand batch list`")]
     UnknownBatch(String),
+    /// A vessel that is not on record, or no longer in use.
+    #[error("there is no vessel {name:?}; {}", known_vessels(known))]
+    UnknownVessel {
+        /// The name asked for.
+        name: String,
+        /// The vessels in use.
+        known: Vec<String>,
+    },
+    /// A vessel's filling that makes no sense.
+    #[error(transparent)]
+    Vessel(#[from] evenhand_kitchen::units::InputError),
     /// A line that makes no sense in a batch.
     #[error(transparent)]
     Batch(#[from] evenhand_kitchen::batch::BatchError),
@@ -188,6 +199,15 @@ fn known_logs(known: &[String]) -> String {
     }
 }
 
+fn known_vessels(known: &[String]) -> String {
+    if known.is_empty() {
+        "none is on record yet; fill one with `evenhand brine vessel fill`".to_owned()
+    } else {
+        let known: Vec<_> = known.iter().map(|name| format!("{name:?}")).collect();
+        format!("known are {}", known.join(", "))
+    }
+}
+
 impl StoreError {
     /// What SQLite said, sorted by what a person can do about it.
     pub(super) fn from_sqlite(path: &Path, error: &rusqlite::Error) -> Self {
@@ -215,6 +235,8 @@ impl StoreError {
                 | Self::UnknownTin(_)
                 | Self::TinOfOtherDish { .. }
                 | Self::UnknownBatch(_)
+                | Self::UnknownVessel { .. }
+                | Self::Vessel(_)
                 | Self::Batch(_)
                 | Self::UnknownPortion(_)
                 | Self::UnknownHeatLog { .. }

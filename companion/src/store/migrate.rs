@@ -11,6 +11,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0001_portions.sql"),
     include_str!("migrations/0002_batches.sql"),
     include_str!("migrations/0003_heat.sql"),
+    include_str!("migrations/0004_vessels.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

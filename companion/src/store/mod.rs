@@ -1,4 +1,4 @@
-//! The store: every portion, run, dish, tin and batch, in one SQLite file.
+//! The store: every portion, run, dish, tin, batch and vessel, in one SQLite file.
 //!
 //! A portion is recorded in one transaction and once, by its identity, and is
 //! on the disk when the call returns. Nothing recorded is rewritten or
@@ -18,6 +18,7 @@ mod record;
 mod runs;
 mod strikes;
 mod tins;
+mod vessels;
 
 #[cfg(test)]
 mod tests;

@@ -11,7 +11,7 @@ use evenhand_firmware::drivers::hx711::{Config, Hx711};
 use evenhand_firmware::drivers::max31855::{Max31855, Version};
 use evenhand_firmware::station::Station;
 use evenhand_protocol::frame::MAX_FRAME;
-use evenhand_protocol::{Epoch, Phase, Reading, Uptime};
+use evenhand_protocol::{Epoch, Mass, Phase, Reading, Uptime};
 use std::collections::VecDeque;
 use std::rc::Rc;
 
@@ -206,6 +206,12 @@ impl SimulatedInstrument {
             running: reading.run.is_some() && reading.phase != Phase::Blocked,
             steady: reading.stable,
         })
+    }
+
+    /// Somebody who is not the scenario's cook puts a mass on the pan (or,
+    /// below zero, takes it off) within so many seconds from now.
+    pub fn put(&mut self, mass: Mass, over_seconds: f64) {
+        self.world.put(mass, over_seconds);
     }
 
     /// Bytes from the host; lost while the cable is out.

@@ -6,7 +6,8 @@
 //! 2. [`Composition`]: salt, sugar and water in their proportions;
 //! 3. [`Recipe`]: what to weigh for so much of it, and [`Standing`]: putting a
 //!    brine right that is too weak, too strong, or had ice melt in it;
-//! 4. [`check`]: telling the strength by weighing a [`Vessel`] full, with its
+//! 4. [`check`]: telling the strength by weighing a [`Vessel`] full (one just
+//!    filled, or a [`KnownVessel`]), with its
 //!    uncertainty;
 //! 5. [`equilibrium_brine`], [`dry_salting`], and [`time_by_thickness`], which
 //!    is a rule of thumb.
@@ -42,6 +43,7 @@ mod freezing;
 mod mixing;
 mod strength;
 mod tables;
+mod vessels;
 mod weighing;
 
 pub use composition::{Composition, SUGAR_MODEL, SugarPercent};
@@ -55,6 +57,7 @@ pub use mixing::{Amount, Correction, Recipe, Standing};
 pub use strength::{Basis, PercentOfSolution, PercentOfWater, Salometer, Strength};
 pub(crate) use strength::{above_zero, not_negative};
 pub use tables::{CONCENTRATIVE, SALOMETER, SOLUBILITY, VOLUMETRIC, WATER};
+pub use vessels::{Filling, KnownVessel, VesselName};
 pub use weighing::{
     Checked, Contribution, Doubt, PercentagePoints, SugarKnown, Vessel, VesselMaterial, check,
 };

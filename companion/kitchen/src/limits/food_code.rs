@@ -1,7 +1,10 @@
 //! The United States' model Food Code, edition 2022.
 //!
-//! Figures from memory with their section numbers: to be confirmed by whoever
-//! has the document. The Code gives Fahrenheit first; the Celsius figures here
+//! Figures from memory with their section numbers, to be confirmed by whoever
+//! has the document, but for those of 3-501.16: they were read in two states'
+//! codes that adopt the section word for word under its number (Delaware, 16
+//! Del. Admin. Code 3-501.16, by an edition before 2022, and Washington, WAC
+//! 246-215-03525, by that of 2009). The Code gives Fahrenheit first; the Celsius figures here
 //! are the Code's own rounded ones (135 degF is 57 degC, 41 degF is 5 degC,
 //! 70 degF is 21 degC).
 
@@ -30,6 +33,15 @@ fn limit(name: &str, about: &str, section: &str, demand: Demand) -> Limit {
             standing: Standing::FromMemory,
         },
     }
+}
+
+/// A limit whose figure was read where a state adopts the section.
+fn limit_as_adopted(name: &str, about: &str, section: &str, demand: Demand) -> Limit {
+    let mut limit = limit(name, about, section, demand);
+    limit.source.document =
+        format!("{DOCUMENT} as adopted by Delaware (16 Del. Admin. Code) and Washington (WAC)");
+    limit.source.standing = Standing::Read;
+    limit
 }
 
 impl Limits {
@@ -66,13 +78,13 @@ impl Limits {
                     ],
                 },
             ),
-            limit(
+            limit_as_adopted(
                 "cold-holding",
                 "cold food held cold",
                 "3-501.16(A)(2)",
                 Demand::AtMost(celsius(5)),
             ),
-            limit(
+            limit_as_adopted(
                 "hot-holding",
                 "hot food held hot",
                 "3-501.16(A)(1)",

@@ -676,7 +676,8 @@ impl Mix {
         (0..self.poured.len()).find(|&item| self.is_short(item))
     }
 
-    fn is_short(&self, item: usize) -> bool {
+    /// Whether an item is short of its target, or its target is not known.
+    pub(super) fn is_short(&self, item: usize) -> bool {
         match self.target(item) {
             Some(target) => self.poured[item] < target - self.closeness.of(target),
             None => true,

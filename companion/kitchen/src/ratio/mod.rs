@@ -4,12 +4,21 @@
 //! 2. [`Formula`]: a ratio in parts, per cent of water, per cent of the total,
 //!    baker's per cent, or per cent of meat and water together;
 //! 3. [`Mix`]: a formula driven by weighings, in any order, with what an
-//!    over-pour means for the rest.
+//!    over-pour means for the rest;
+//! 4. [`Walk`]: the mix driven by nothing but [`Look`]s at the scale, and
+//!    [`Capture`]: the same without a ratio.
 
+mod capture;
 mod formula;
 mod ingredient;
 mod mix;
+mod scale;
+mod walk;
+
+pub use capture::{Capture, Caught};
 
 pub use formula::{Form, Formula, Item, Line, Part};
 pub use ingredient::Ingredient;
 pub use mix::{Approach, Closeness, CureGuard, Mix, MixError, NotReady, Notice};
+pub use scale::{Look, in_service};
+pub use walk::{Stage, Step, Walk, WalkError};

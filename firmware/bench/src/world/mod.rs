@@ -172,6 +172,14 @@ impl World {
         self.converter.take(felt + self.surroundings.hum(now));
     }
 
+    /// Somebody besides the cook puts a mass on the pan, or takes it off,
+    /// within so many seconds.
+    pub(crate) fn put(&mut self, mass: Mass, over_seconds: f64) {
+        let now = self.seconds();
+        // Never within less than a tick: nothing comes on in no time.
+        self.pan.put(now, over_seconds.max(self.tick_seconds), mass);
+    }
+
     fn seconds(&self) -> f64 {
         self.ticks as f64 * self.tick_seconds
     }

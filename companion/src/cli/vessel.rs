@@ -1,0 +1,172 @@
+//! `evenhand brine vessel`.
+
+use super::fields::at_flag;
+use super::{Data, Failure, output};
+use clap::{Args, Subcommand};
+use evenhand_kitchen::brine::{Doubt, Filling, KnownVessel, VesselName};
+use evenhand_kitchen::units::{
+    Grams, InputError, MassUnit, format_mass, mass_not_negative, mass_positive, parse_temperature,
+    parse_temperature_difference,
+};
+use jiff::Timestamp;
+use serde_json::{Map, Value, json};
+
+/// The flags at which the domain's fields are typed.
+const FLAGS: &[(&str, &str)] = &[
+    ("temperature", "--at"),
+    ("net mass of water", "--water"),
+    ("empty vessel", "--empty"),
+    ("scale uncertainty", "--scale-within"),
+    ("level uncertainty", "--level-within"),
+    ("probe uncertainty", "--probe-within"),
+    ("material", "--material"),
+];
+
+#[derive(Debug, Subcommand)]
+pub(super) enum VesselCommand {
+    /// Find a vessel's volume by the water that it holds, and keep it under a name.
+    Fill(FillArguments),
+    /// The vessels in use.
+    List {
+        /// One JSON object a line.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Take a vessel out of use; what was measured with it stays.
+    Retire {
+        /// Its name.
+        name: String,
+    },
+}
+
+#[derive(Debug, Args)]
+pub(super) struct FillArguments {
+    /// Its name.
+    name: String,
+    /// How much fresh water it holds, filled to where the brine will be filled to.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    water: String,
+    /// How warm that water is.
+    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    at: String,
+    /// What the vessel is made of: steel, glass or plastic.
+    #[arg(long, value_name = "MATERIAL", default_value = "steel")]
+    material: String,
+    /// What the empty vessel weighs.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    empty: Option<String>,
+    /// To within how much the scale is good (k = 2).
+    #[arg(
+        long,
+        value_name = "MASS",
+        default_value = "1g",
+        allow_hyphen_values = true
+    )]
+    scale_within: String,
+    /// To within how much of it the vessel is filled alike (k = 2), as a weight of water.
+    #[arg(
+        long,
+        value_name = "MASS",
+        default_value = "2g",
+        allow_hyphen_values = true
+    )]
+    level_within: String,
+    /// To within how much the probe is good (k = 2).
+    #[arg(
+        long,
+        value_name = "TEMP",
+        default_value = "1degC",
+        allow_hyphen_values = true
+    )]
+    probe_within: String,
+    /// One JSON object.
+    #[arg(long)]
+    json: bool,
+}
+
+fn flag(error: InputError) -> Failure {
+    at_flag(&error, FLAGS)
+}
+
+pub(super) fn run(data: &Data, command: VesselCommand) -> Result<(), Failure> {
+    match command {
+        VesselCommand::Fill(arguments) => fill(data, &arguments),
+        VesselCommand::List { json } => {
+            for vessel in data.store()?.vessels()? {
+                show(&vessel, json)?;
+            }
+            Ok(())
+        }
+        VesselCommand::Retire { name } => {
+            let name = VesselName::new("NAME", &name)?;
+            data.store()?.retire_vessel(&name, Timestamp::now())?;
+            output::line(&format!("{name} is out of use"))
+        }
+    }
+}
+
+fn fill(data: &Data, arguments: &FillArguments) -> Result<(), Failure> {
+    let name = VesselName::new("NAME", &arguments.name)?;
+    let filling = Filling {
+        at: Timestamp::now(),
+        water: mass_positive("--water", &arguments.water)?,
+        temperature: parse_temperature("--at", &arguments.at)?,
+        material: arguments.material.parse().map_err(flag)?,
+        doubt: Doubt {
+            mass: mass_not_negative("--scale-within", &arguments.scale_within)?,
+            level: mass_not_negative("--level-within", &arguments.level_within)?,
+            temperature: parse_temperature_difference("--probe-within", &arguments.probe_within)?,
+        },
+        empty: arguments
+            .empty
+            .as_ref()
+            .map(|text| mass_positive("--empty", text))
+            .transpose()?,
+    };
+    filling.vessel().map_err(flag)?;
+    let mut store = data.store()?;
+    store.set_vessel(&name, &filling)?;
+    show(&store.known_vessel(&name)?, arguments.json)
+}
+
+fn show(known: &KnownVessel, as_json: bool) -> Result<(), Failure> {
+    let filling = &known.filling;
+    let vessel = filling.vessel()?;
+    let volume = vessel.volume()?;
+    let within = vessel.uncertainty();
+    if as_json {
+        let mut fields = Map::new();
+        let rounded = |value: f64| (value * 1e3).round() / 1e3;
+        for (name, value) in [
+            ("vessel", json!(known.name.as_str())),
+            ("volume_ml", json!(rounded(volume.millilitres()))),
+            ("volume_at_c", json!(20.0)),
+            ("volume_ml_uncertainty", json!(rounded(within.grams()))),
+            ("coverage_factor", json!(2)),
+            ("water_grams", json!(Grams(filling.water))),
+            ("water_at_c", json!(filling.temperature.celsius())),
+            ("material", json!(filling.material)),
+            ("filled", json!(filling.at.to_string())),
+        ] {
+            fields.insert(name.to_owned(), value);
+        }
+        fields.insert(
+            "empty_grams".to_owned(),
+            filling
+                .empty
+                .map_or(Value::Null, |empty| json!(Grams(empty))),
+        );
+        return output::json(&fields);
+    }
+    let empty = filling.empty.map_or(String::new(), |empty| {
+        format!(", {} empty", format_mass(empty, MassUnit::Gram))
+    });
+    output::line(&format!(
+        "{}: {:.1} ml at 20 \u{b0}C, give or take {:.1} ml (k = 2), by {} of water at {:.1} \u{b0}C{empty}",
+        known.name,
+        volume.millilitres(),
+        within.grams(),
+        format_mass(filling.water, MassUnit::Gram),
+        filling.temperature.celsius(),
+    ))
+}

@@ -2,7 +2,7 @@
 //!
 //! Figures from memory with their section numbers, to be confirmed by whoever
 //! has the document, but for those of 3-501.16: they were read in two states'
-//! codes that adopt the section word for word under its number (Delaware, 16
+//! codes that adopt the section with the same temperatures (Delaware, 16
 //! Del. Admin. Code 3-501.16, by an edition before 2022, and Washington, WAC
 //! 246-215-03525, by that of 2009). The Code gives Fahrenheit first; the Celsius figures here
 //! are the Code's own rounded ones (135 degF is 57 degC, 41 degF is 5 degC,

@@ -40,6 +40,7 @@ fn tin() -> LiveTin {
     LiveTin {
         tin: Tin {
             id: TinId(1),
+            kind: evenhand_kitchen::tin::TinKind::Tin,
             dish: DishName::new("dish", "trout roe").unwrap(),
             label: String::new(),
             net: Mass::from_grams(500),

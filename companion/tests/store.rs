@@ -80,6 +80,7 @@ fn kitchen() -> Kitchen {
         .set_dish(&roe, goal(), Mode::Taking, None, second(10))
         .unwrap();
     let tin = NewTin {
+        kind: evenhand_kitchen::tin::TinKind::Tin,
         dish: roe.clone(),
         label: "lot 12".to_owned(),
         net: Mass::from_grams(500),

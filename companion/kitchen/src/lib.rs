@@ -4,7 +4,8 @@
 //! 2. [`dish`], [`tin`], [`cook`], [`run`]: what is portioned, from what, by
 //!    whom, when;
 //! 3. [`portion`]: a portion on record, and [`spread`]: how even they are, with
-//!    [`statistics`] for what follows from it;
+//!    [`statistics`] for what follows from it, [`service`] for a night of them
+//!    and [`yield_flow`] for what became of a purchase;
 //! 4. [`limits`] of time and temperature with their sources, and [`heat`]:
 //!    logs of a probe checked against them;
 //! 5. [`prep`]: the day worked backward from service;
@@ -27,8 +28,10 @@ pub mod portion;
 pub mod prep;
 pub mod ratio;
 pub mod run;
+pub mod service;
 pub mod source;
 pub mod spread;
 pub mod statistics;
 pub mod tin;
 pub mod units;
+pub mod yield_flow;

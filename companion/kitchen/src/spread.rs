@@ -25,6 +25,34 @@ pub struct Spread {
     lost: Lost,
 }
 
+/// What a [`Spread`] counted. Masses in micrograms, squares in their squares.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Sums {
+    /// How many portions.
+    pub n: usize,
+    /// The sum of their masses.
+    pub sum: i128,
+    /// The sum of their masses' squares.
+    pub squares: i128,
+    /// How many were short.
+    pub short: usize,
+    /// How many were on.
+    pub on: usize,
+    /// How many were heavy.
+    pub heavy: usize,
+    /// The lightest.
+    pub lightest: Option<Mass>,
+    /// The heaviest.
+    pub heaviest: Option<Mass>,
+    /// Everything above the targets together.
+    pub given_away: Mass,
+    /// How many had a known cost.
+    pub costed: usize,
+    /// What was given away in money; `None` where no cost is known, or costs
+    /// are in several currencies.
+    pub lost: Option<Money>,
+}
+
 /// The money given away, as far as it can be summed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 enum Lost {
@@ -79,6 +107,67 @@ impl Spread {
                 Lost::Sum(sum) => sum.plus(money).map_or(Lost::Mixed, Lost::Sum),
                 Lost::Mixed => Lost::Mixed,
             };
+        }
+    }
+
+    /// Counts everything that another spread counts as well, as if its
+    /// portions had been added one by one.
+    pub fn merge(&mut self, other: &Self) {
+        self.n += other.n;
+        self.sum = self.sum.saturating_add(other.sum);
+        self.squares = self.squares.saturating_add(other.squares);
+        self.short += other.short;
+        self.on += other.on;
+        self.heavy += other.heavy;
+        let least = [self.lightest, other.lightest].into_iter().flatten().min();
+        let most = [self.heaviest, other.heaviest].into_iter().flatten().max();
+        (self.lightest, self.heaviest) = (least, most);
+        self.given_away += other.given_away;
+        self.costed += other.costed;
+        self.lost = match (self.lost, other.lost) {
+            (Lost::Nothing, lost) | (lost, Lost::Nothing) => lost,
+            (Lost::Sum(one), Lost::Sum(two)) => one.plus(two).map_or(Lost::Mixed, Lost::Sum),
+            (Lost::Mixed, _) | (_, Lost::Mixed) => Lost::Mixed,
+        };
+    }
+
+    /// What it counted, to be kept and put together again.
+    #[must_use]
+    pub const fn sums(&self) -> Sums {
+        Sums {
+            n: self.n,
+            sum: self.sum,
+            squares: self.squares,
+            short: self.short,
+            on: self.on,
+            heavy: self.heavy,
+            lightest: self.lightest,
+            heaviest: self.heaviest,
+            given_away: self.given_away,
+            costed: self.costed,
+            lost: self.given_away_money(),
+        }
+    }
+
+    /// The spread that counted this.
+    #[must_use]
+    pub const fn of_sums(sums: &Sums) -> Self {
+        Self {
+            n: sums.n,
+            sum: sums.sum,
+            squares: sums.squares,
+            short: sums.short,
+            on: sums.on,
+            heavy: sums.heavy,
+            lightest: sums.lightest,
+            heaviest: sums.heaviest,
+            given_away: sums.given_away,
+            costed: sums.costed,
+            lost: match (sums.lost, sums.costed) {
+                (Some(money), _) => Lost::Sum(money),
+                (None, 0) => Lost::Nothing,
+                (None, _) => Lost::Mixed,
+            },
         }
     }
 
@@ -193,5 +282,45 @@ impl Spread {
         } else {
             i64::MAX
         }))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use evenhand_protocol::Tolerance;
+    use proptest::prelude::*;
+
+    fn counted(portions: &[(i64, Option<usize>)]) -> Spread {
+        let goal = Goal::new(
+            Mass::from_grams(30),
+            Tolerance::symmetric(Mass::from_grams(1)),
+        )
+        .unwrap();
+        let costs = ["1800 EUR/kg", "900 EUR/kg", "2000 USD/kg"]
+            .map(|text| CostPerMass::parse("cost", text).unwrap());
+        let mut spread = Spread::new();
+        for (milligrams, cost) in portions {
+            spread.add(
+                Mass::from_milligrams(*milligrams),
+                goal,
+                cost.map(|nth| costs[nth]),
+            );
+        }
+        spread
+    }
+
+    proptest! {
+        #[test]
+        fn together_as_one_by_one(
+            all in prop::collection::vec((0i64..60_000, prop::option::of(0usize..3)), 0..60),
+            at in 0usize..60,
+        ) {
+            let (one, two) = all.split_at(at.min(all.len()));
+            let mut merged = counted(one);
+            merged.merge(&counted(two));
+            prop_assert_eq!(&merged, &counted(&all));
+            prop_assert_eq!(Spread::of_sums(&merged.sums()), merged);
+        }
     }
 }

@@ -16,11 +16,43 @@ impl core::fmt::Display for TinId {
     }
 }
 
-/// A tin, tub, tray or batch of a dish's food.
+/// What a purchase is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Default)]
+pub enum TinKind {
+    /// A tin, tub or tray, bought ready to portion.
+    #[default]
+    Tin,
+    /// A whole fish.
+    Fish,
+    /// A cut of meat.
+    Cut,
+    /// A batch made here.
+    Batch,
+}
+
+impl TinKind {
+    /// Every kind.
+    pub const ALL: [Self; 4] = [Self::Tin, Self::Fish, Self::Cut, Self::Batch];
+
+    /// Its word.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Tin => "tin",
+            Self::Fish => "fish",
+            Self::Cut => "cut",
+            Self::Batch => "batch",
+        }
+    }
+}
+
+/// A tin, tub, tray, fish, cut or batch of a dish's food.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Tin {
     /// Which tin.
     pub id: TinId,
+    /// What it is.
+    pub kind: TinKind,
     /// What is portioned from it.
     pub dish: DishName,
     /// What is written on it: lot, supplier's mark, date; may be empty.
@@ -106,6 +138,7 @@ mod tests {
     fn a_tin_knows_its_cost_and_what_is_left() {
         let tin = Tin {
             id: TinId(1),
+            kind: TinKind::Tin,
             dish: DishName::new("dish", "trout roe").unwrap(),
             label: String::new(),
             net: Mass::from_grams(500),

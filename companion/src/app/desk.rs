@@ -329,6 +329,7 @@ impl Desk {
             (Mode::Taking, TinChoice::Open) => self.store.tin_in_use(&dish.name)?.map(|tin| tin.id),
             (Mode::Taking, TinChoice::New) => {
                 let tin = NewTin {
+                    kind: evenhand_kitchen::tin::TinKind::Tin,
                     dish: dish.name.clone(),
                     label: String::new(),
                     net: setup.new_tin,

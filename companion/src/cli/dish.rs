@@ -15,6 +15,21 @@ pub(super) enum DishCommand {
     Add(AddArguments),
     /// The dishes on the list.
     List(ListArguments),
+    /// Give a dish another name; what was portioned of it stays its own.
+    Rename {
+        /// The dish's name.
+        name: String,
+        /// Its name from now on.
+        new: String,
+    },
+    /// What a dish was called and weighed before.
+    History {
+        /// The dish's name.
+        name: String,
+        /// One JSON object a line, weights in grams.
+        #[arg(long)]
+        json: bool,
+    },
     /// Take a dish off the list; what was portioned of it stays on record.
     Retire {
         /// The dish's name.
@@ -48,6 +63,13 @@ pub(super) fn run(data: &Data, command: DishCommand) -> Result<(), Failure> {
     match command {
         DishCommand::Add(arguments) => add(data, &arguments),
         DishCommand::List(arguments) => list(data, &arguments),
+        DishCommand::Rename { name, new } => {
+            let name = DishName::new("NAME", &name)?;
+            let new = DishName::new("NEW", &new)?;
+            let dish = data.store()?.rename_dish(&name, &new, Timestamp::now())?;
+            output::line(&words(&dish, MassUnit::Gram))
+        }
+        DishCommand::History { name, json } => history(data, &name, json),
         DishCommand::Retire { name } => {
             let name = DishName::new("NAME", &name)?;
             Ok(data.store()?.retire_dish(&name, Timestamp::now())?)
@@ -69,6 +91,43 @@ fn add(data: &Data, arguments: &AddArguments) -> Result<(), Failure> {
     let cost = cost.or(known.and_then(|dish| dish.cost));
     let dish = store.set_dish(&name, goal, mode, cost, Timestamp::now())?;
     output::line(&words(&dish, MassUnit::Gram))
+}
+
+fn history(data: &Data, name: &str, json: bool) -> Result<(), Failure> {
+    let name = DishName::new("NAME", name)?;
+    let store = data.store()?;
+    let former = store.former_names(&name)?;
+    for version in store.dish_versions(&name)? {
+        if json {
+            output::json(&json!({
+                "name": version.name.as_str(),
+                "since": version.since,
+                "mode": mode_word(version.mode),
+                "target_grams": Grams(version.goal.target()),
+                "below_grams": Grams(version.goal.tolerance().below),
+                "above_grams": Grams(version.goal.tolerance().above),
+                "cost": version.cost.map(|cost| cost.to_string()),
+                "retired": version.retired,
+                "former_names": former
+                    .iter()
+                    .map(|(name, until)| json!({"name": name.as_str(), "until": until}))
+                    .collect::<Vec<_>>(),
+            }))?;
+        } else {
+            output::line(&format!(
+                "since {}: {}",
+                version.since.strftime("%Y-%m-%d %H:%M UTC"),
+                words(&version, MassUnit::Gram)
+            ))?;
+        }
+    }
+    if !json {
+        for (name, until) in former {
+            let until = until.strftime("%Y-%m-%d %H:%M UTC");
+            output::line(&format!("called {name} until {until}"))?;
+        }
+    }
+    Ok(())
 }
 
 fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {

@@ -19,6 +19,7 @@ mod place;
 mod portion;
 mod ports;
 mod prep;
+mod service;
 mod shown;
 mod simulate;
 mod spread;
@@ -27,6 +28,7 @@ mod status_line;
 mod strike;
 mod tin;
 mod vessel;
+mod yields;
 
 use crate::store::{DataFolder, Store};
 use clap::{Parser, Subcommand};
@@ -62,6 +64,12 @@ enum Command {
     /// The tins and batches that dishes are portioned from.
     #[command(subcommand)]
     Tin(tin::TinCommand),
+    /// Services: their orders, and how even each dish was.
+    #[command(subcommand)]
+    Service(service::ServiceCommand),
+    /// What became of a tin, fish or cut: lost by name, portioned, left.
+    #[command(subcommand)]
+    Yield(yields::YieldCommand),
     /// Strike a portion out, or let it count again.
     Strike(strike::StrikeArguments),
     /// Undo the portion made last.
@@ -137,6 +145,8 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
         Some(Command::Export(arguments)) => export::run(&data, &arguments),
         Some(Command::Dish(command)) => dish::run(&data, command),
         Some(Command::Tin(command)) => tin::run(&data, command),
+        Some(Command::Service(command)) => service::run(&data, command),
+        Some(Command::Yield(command)) => yields::run(&data, command),
         Some(Command::Strike(arguments)) => strike::run(&data, &arguments),
         Some(Command::Undo(arguments)) => strike::undo(&data, &arguments),
         Some(Command::Batch(command)) => batch::run(&data, *command),

@@ -5,7 +5,7 @@ use super::{Data, Failure, output};
 use crate::store::{NewTin, Store};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::tin::{PortionsPossible, Tin, TinId};
+use evenhand_kitchen::tin::{Tin, TinId, TinKind};
 use evenhand_kitchen::units::{Grams, InputError, MassUnit, Money, format_mass, mass_positive};
 use jiff::Timestamp;
 use serde_json::json;
@@ -34,6 +34,9 @@ pub(super) struct OpenArguments {
     /// What was paid for it: "90 EUR".
     #[arg(long, value_name = "MONEY", allow_hyphen_values = true)]
     price: Option<String>,
+    /// What it is: tin, fish, cut or batch.
+    #[arg(long, value_name = "KIND", default_value = "tin")]
+    kind: String,
     /// What is written on it: lot, supplier, date.
     #[arg(long, value_name = "TEXT", default_value = "")]
     label: String,
@@ -63,7 +66,9 @@ pub(super) fn run(data: &Data, command: TinCommand) -> Result<(), Failure> {
 }
 
 fn open(data: &Data, arguments: OpenArguments) -> Result<(), Failure> {
+    let kind = kind("--kind", &arguments.kind)?;
     let new = NewTin {
+        kind,
         dish: DishName::new("--dish", &arguments.dish)?,
         label: label(&arguments.label)?,
         net: mass_positive("--net", &arguments.net)?,
@@ -83,14 +88,16 @@ fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
     let store = data.store()?;
     for tin in store.tins()? {
         if arguments.json {
-            let taken = store.taken_from(tin.id)?;
+            let flow = store.yield_flow(tin.id)?;
             output::json(&json!({
                 "tin": tin.id.0,
+                "kind": tin.kind.word(),
                 "dish": tin.dish.as_str(),
                 "label": tin.label,
                 "net_grams": Grams(tin.net),
-                "taken_grams": Grams(taken),
-                "left_grams": Grams(tin.left(taken)),
+                "taken_grams": Grams(flow.portioned),
+                "lost_grams": Grams(flow.lost_in_all()),
+                "left_grams": Grams(flow.left_or_reckoned()),
                 "price": tin.price.map(|price| price.to_string()),
                 "opened": tin.opened,
                 "closed": tin.closed,
@@ -105,16 +112,16 @@ fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
 /// `tin 1: roe, 380.0 g of 500.0 g left, 12 to 13 portions, 90.00 EUR, lot 12`
 fn words(store: &Store, tin: &Tin, unit: MassUnit) -> Result<String, Failure> {
     let mass = |mass| format_mass(mass, unit);
-    let left = tin.left(store.taken_from(tin.id)?);
-    let mut words = format!("tin {}: {}, ", tin.id, tin.dish);
+    let flow = store.yield_flow(tin.id)?;
+    let mut words = format!("{} {}: {}, ", tin.kind.word(), tin.id, tin.dish);
     words += &match tin.closed {
         Some(_) => format!("{} bought, closed", mass(tin.net)),
         None => {
             let dish = store.known_dish(&tin.dish)?;
-            let possible = PortionsPossible::of(left, dish.goal);
+            let possible = flow.portions_possible(dish.goal);
             format!(
                 "{} of {} left, {} to {} portions",
-                mass(left),
+                mass(flow.left_or_reckoned()),
                 mass(tin.net),
                 possible.fewest,
                 possible.most
@@ -153,4 +160,18 @@ fn label(text: &str) -> Result<String, InputError> {
         ));
     }
     Ok(label)
+}
+
+fn kind(field: &str, text: &str) -> Result<TinKind, InputError> {
+    TinKind::ALL
+        .into_iter()
+        .find(|kind| kind.word() == text.trim())
+        .ok_or_else(|| {
+            InputError::new(
+                field,
+                text,
+                "is nothing that is bought",
+                "write tin, fish, cut or batch",
+            )
+        })
 }

@@ -38,7 +38,7 @@ impl Store {
                 )
                 .and_then(|mut insert| insert.execute(params![name.as_str(), name.key()]))
                 .at(path)?;
-            if let Some(known) = find(transaction, path, name)?
+            if let Some(known) = current(transaction, path, name)?
                 && (known.goal, known.mode, known.cost) == (goal, mode, cost)
             {
                 return Ok(known);
@@ -66,16 +66,96 @@ impl Store {
         })
     }
 
+    /// Gives a dish another name. What was portioned of it stays its own, and
+    /// the old name still finds it until another dish takes that name.
+    ///
+    /// # Errors
+    /// [`StoreError::UnknownDish`], [`StoreError::NameTaken`], or where the
+    /// store cannot be written.
+    pub fn rename_dish(
+        &mut self,
+        name: &DishName,
+        new: &DishName,
+        at: Timestamp,
+    ) -> Result<Dish, StoreError> {
+        let old = self.known_dish(name)?.name;
+        if old != *new && current(&self.connection, &self.path, new)?.is_some() {
+            return Err(StoreError::NameTaken(new.as_str().to_owned()));
+        }
+        self.write(|transaction, path| {
+            transaction
+                .execute(
+                    "INSERT INTO former_name (dish, name, key, until)
+                     SELECT id, name, key, ?2 FROM dish WHERE key = ?1",
+                    params![old.key(), time_to(at)],
+                )
+                .at(path)?;
+            transaction
+                .execute(
+                    "UPDATE dish SET name = ?2, key = ?3 WHERE key = ?1",
+                    params![old.key(), new.as_str(), new.key()],
+                )
+                .at(path)
+        })?;
+        self.known_dish(new)
+    }
+
+    /// What a dish was called before, with until when, the earliest first.
+    ///
+    /// # Errors
+    /// [`StoreError::UnknownDish`], or where the store cannot be read.
+    pub fn former_names(&self, name: &DishName) -> Result<Vec<(DishName, Timestamp)>, StoreError> {
+        let dish = self.known_dish(name)?;
+        let mut select = self
+            .connection
+            .prepare_cached(
+                "SELECT f.name, f.until FROM former_name f JOIN dish d ON d.id = f.dish
+                 WHERE d.key = ?1 ORDER BY f.until, f.id",
+            )
+            .map_err(|error| self.sql(error))?;
+        let rows = select
+            .query_map([dish.name.key()], |row| Ok((row.get(0)?, row.get(1)?)))
+            .map_err(|error| self.sql(error))?;
+        rows.map(|row| {
+            let (name, until) = row.map_err(|error| self.sql(error))?;
+            Ok((dish_name(name, &self.path)?, Reads(&self.path).time(until)?))
+        })
+        .collect()
+    }
+
+    /// Every version of a dish, the first one first.
+    ///
+    /// # Errors
+    /// [`StoreError::UnknownDish`], or where the store cannot be read.
+    pub fn dish_versions(&self, name: &DishName) -> Result<Vec<Dish>, StoreError> {
+        let dish = self.known_dish(name)?;
+        let mut select = self
+            .connection
+            .prepare_cached(
+                "SELECT d.name, v.target, v.below, v.above, v.mode, v.cost, v.currency, v.since,
+                        d.retired
+                 FROM dish d JOIN dish_version v ON v.dish = d.id
+                 WHERE d.key = ?1 ORDER BY v.since, v.id",
+            )
+            .map_err(|error| self.sql(error))?;
+        let rows = select
+            .query_map([dish.name.key()], |row| Ok(read(row, &self.path)))
+            .map_err(|error| self.sql(error))?;
+        rows.map(|row| row.map_err(|error| self.sql(error))?)
+            .collect()
+    }
+
     /// Takes a dish off the list; what was portioned of it stays on record.
     ///
     /// # Errors
     /// [`StoreError::UnknownDish`], or where the store cannot be written.
     pub fn retire_dish(&mut self, name: &DishName, at: Timestamp) -> Result<(), StoreError> {
+        let known = self.known_dish(name)?.name;
         let changed = self.write(|transaction, path| {
             transaction
                 .execute(
                     "UPDATE dish SET retired = ?2 WHERE key = ?1 AND retired IS NULL",
-                    params![name.key(), time_to(at)],
+                    params![known.key(), time_to(at)],
                 )
                 .at(path)
         })?;
@@ -85,8 +165,8 @@ impl Store {
         Ok(())
     }
 
-    /// The dish of that name as it is now, also a retired one; `None` where
-    /// there is none.
+    /// The dish of that name as it is now, also a retired one, or the one that
+    /// had the name last; `None` where there is none.
     ///
     /// # Errors
     /// Where the store cannot be read.
@@ -133,7 +213,31 @@ impl Store {
     }
 }
 
+/// The dish that has the name now, else the one that had it last.
 fn find(connection: &Connection, path: &Path, name: &DishName) -> Result<Option<Dish>, StoreError> {
+    if let Some(dish) = current(connection, path, name)? {
+        return Ok(Some(dish));
+    }
+    connection
+        .prepare_cached(&format!(
+            "{SELECT} WHERE d.id = (SELECT dish FROM former_name WHERE key = ?1
+                                    ORDER BY until DESC, id DESC LIMIT 1)"
+        ))
+        .and_then(|mut select| {
+            select
+                .query_row([name.key()], |row| Ok(read(row, path)))
+                .optional()
+        })
+        .at(path)?
+        .transpose()
+}
+
+/// The dish that has the name now.
+fn current(
+    connection: &Connection,
+    path: &Path,
+    name: &DishName,
+) -> Result<Option<Dish>, StoreError> {
     connection
         .prepare_cached(&format!("{SELECT} WHERE d.key = ?1"))
         .and_then(|mut select| {

@@ -109,6 +109,19 @@ pub enum StoreError {
         /// What was asked for.
         asked: String,
     },
+    /// A new name that some other dish has.
+    #[error("there is a dish {0:?} already; choose another name")]
+    NameTaken(String),
+    /// A last order before the first one.
+    #[error(
+        "the last order of {0} would be before its first one; give both times again, the first order first"
+    )]
+    OrdersReversed(jiff::civil::Date),
+    /// A line of a yield that is not on record, or struck out already.
+    #[error(
+        "there is no line {0} of a yield that could be struck out; list them with `evenhand yield show`"
+    )]
+    UnknownYieldLine(i64),
     /// A batch that is not on record.
     #[error("there is no batch {0}; list them with `evenhand batch list`")]
     UnknownBatch(String),
@@ -234,6 +247,9 @@ impl StoreError {
             Self::UnknownDish { .. }
                 | Self::UnknownTin(_)
                 | Self::TinOfOtherDish { .. }
+                | Self::NameTaken(_)
+                | Self::OrdersReversed(_)
+                | Self::UnknownYieldLine(_)
                 | Self::UnknownBatch(_)
                 | Self::UnknownVessel { .. }
                 | Self::Vessel(_)

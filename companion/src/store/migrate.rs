@@ -12,6 +12,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0002_batches.sql"),
     include_str!("migrations/0003_heat.sql"),
     include_str!("migrations/0004_vessels.sql"),
+    include_str!("migrations/0005_services.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

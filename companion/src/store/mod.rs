@@ -8,6 +8,7 @@
 mod batches;
 mod columns;
 mod dishes;
+mod dots;
 mod error;
 mod heat;
 mod instruments;
@@ -16,9 +17,12 @@ mod migrate;
 mod portions;
 mod record;
 mod runs;
+mod services;
 mod strikes;
+mod tallies;
 mod tins;
 mod vessels;
+mod yields;
 
 #[cfg(test)]
 mod tests;
@@ -30,7 +34,9 @@ pub use location::DataFolder;
 pub use portions::Query;
 pub use record::{Recorded, RefusedPortion};
 pub use runs::NewRun;
+pub use tallies::Tally;
 pub use tins::NewTin;
+pub use yields::YieldLine;
 
 use rusqlite::{Connection, Transaction, TransactionBehavior};
 use std::path::{Path, PathBuf};

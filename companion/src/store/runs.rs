@@ -39,14 +39,14 @@ impl Store {
     /// [`StoreError::UnknownDish`], [`StoreError::UnknownTin`],
     /// [`StoreError::TinOfOtherDish`], or where the store cannot be written.
     pub fn begin_run(&mut self, new: &NewRun, at: Timestamp) -> Result<Run, StoreError> {
-        self.known_dish(&new.dish)?;
+        let dish = self.known_dish(&new.dish)?.name;
         if let Some(id) = new.tin {
             let tin = self.tin(id)?;
-            if tin.dish != new.dish {
+            if tin.dish != dish {
                 return Err(StoreError::TinOfOtherDish {
                     tin: id.0,
                     holds: tin.dish.as_str().to_owned(),
-                    asked: new.dish.as_str().to_owned(),
+                    asked: dish.as_str().to_owned(),
                 });
             }
         }
@@ -68,7 +68,7 @@ impl Store {
                     "INSERT INTO run (id, dish, target, below, above, mode, cook, tin, started)
                      SELECT ?2, id, ?3, ?4, ?5, ?6, ?7, ?8, ?9 FROM dish WHERE key = ?1",
                     params![
-                        new.dish.key(),
+                        dish.key(),
                         id,
                         new.goal.target().micrograms(),
                         new.goal.tolerance().below.micrograms(),

@@ -4,7 +4,7 @@ use super::columns::{Reads, money_to, time_to};
 use super::dishes::dish_name;
 use super::{Sql, Store, StoreError};
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::tin::{Tin, TinId};
+use evenhand_kitchen::tin::{Tin, TinId, TinKind};
 use evenhand_kitchen::units::Money;
 use evenhand_protocol::Mass;
 use jiff::Timestamp;
@@ -12,12 +12,14 @@ use rusqlite::{OptionalExtension, Row, params};
 use std::path::Path;
 
 const SELECT: &str = "
-    SELECT t.id, d.name, t.label, t.net, t.price, t.currency, t.opened, t.closed
+    SELECT t.id, d.name, t.label, t.net, t.price, t.currency, t.opened, t.closed, t.kind
     FROM tin t JOIN dish d ON d.id = t.dish";
 
 /// A tin to be put on record.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NewTin {
+    /// What it is.
+    pub kind: TinKind,
     /// What is portioned from it; on record already.
     pub dish: DishName,
     /// What is written on it; may be empty.
@@ -34,20 +36,21 @@ impl Store {
     /// # Errors
     /// [`StoreError::UnknownDish`], or where the store cannot be written.
     pub fn open_tin(&mut self, tin: &NewTin, at: Timestamp) -> Result<Tin, StoreError> {
-        self.known_dish(&tin.dish)?;
+        let dish = self.known_dish(&tin.dish)?.name;
         let (price, currency) = money_to(tin.price);
         let id = self.write(|transaction, path| {
             transaction
                 .execute(
-                    "INSERT INTO tin (dish, label, net, price, currency, opened)
-                     SELECT id, ?2, ?3, ?4, ?5, ?6 FROM dish WHERE key = ?1",
+                    "INSERT INTO tin (dish, label, net, price, currency, opened, kind)
+                     SELECT id, ?2, ?3, ?4, ?5, ?6, ?7 FROM dish WHERE key = ?1",
                     params![
-                        tin.dish.key(),
+                        dish.key(),
                         tin.label,
                         tin.net.micrograms(),
                         price,
                         currency,
                         time_to(at),
+                        tin.kind as i64,
                     ],
                 )
                 .at(path)?;
@@ -141,6 +144,13 @@ fn read(row: &Row<'_>, path: &Path) -> Result<Tin, StoreError> {
     let reads = Reads(path);
     Ok(Tin {
         id: TinId(row.get(0).at(path)?),
+        kind: {
+            let kind: i64 = row.get(8).at(path)?;
+            TinKind::ALL
+                .into_iter()
+                .find(|known| *known as i64 == kind)
+                .ok_or_else(|| reads.senseless("kind of purchase"))?
+        },
         dish: dish_name(row.get(1).at(path)?, path)?,
         label: row.get(2).at(path)?,
         net: Mass::from_micrograms(row.get(3).at(path)?),

@@ -272,6 +272,7 @@ pub fn taking() -> State {
     let tin = LiveTin {
         tin: Tin {
             id: TinId(1),
+            kind: evenhand_kitchen::tin::TinKind::Tin,
             dish: DishName::new("dish", "Sorrel sorbet").unwrap(),
             label: String::new(),
             net: Mass::from_grams(2_000),

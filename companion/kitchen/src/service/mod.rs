@@ -1,0 +1,20 @@
+//! A service: the evening that portions were made for, and what it comes to.
+//!
+//! 1. [`ServiceCalendar`]: which service a moment belongs to. A service that
+//!    runs past midnight is one service, so its day begins later than the
+//!    calendar's;
+//! 2. [`Service`]: a date with its first and last order;
+//! 3. [`CookFigures`]: who may see whose figures;
+//! 4. [`DishReview`]: how even a dish was, what it cost, what changed and what
+//!    to aim at;
+//! 5. [`decimate`]: dots for a screen that never hide an extreme.
+
+mod calendar;
+mod cooks;
+mod dots;
+mod review;
+
+pub use calendar::{DayBegins, Service, ServiceCalendar};
+pub use cooks::{CookFigures, CookLabel, label_cooks};
+pub use dots::{Bin, Dot, decimate};
+pub use review::{Advice, AdviceBasis, Assumptions, Change, DishReview, NoAdvice};

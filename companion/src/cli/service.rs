@@ -1,0 +1,317 @@
+//! `evenhand service`.
+
+use super::amounts::UnitArguments;
+use super::period::moment;
+use super::spread_table::{SpreadJson, counted, lines};
+use super::{Data, Failure, output};
+use crate::store::{Query, Store};
+use clap::{Args, Subcommand};
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::portion::RecordedPortion;
+use evenhand_kitchen::service::{CookFigures, DayBegins, Service, ServiceCalendar};
+use evenhand_kitchen::spread::Spread;
+use evenhand_kitchen::units::InputError;
+use jiff::civil::{Date, Time};
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ToSpan, ZonedDateTime};
+use serde_json::json;
+use std::collections::BTreeMap;
+
+#[derive(Debug, Subcommand)]
+pub(super) enum ServiceCommand {
+    /// Note when the first order came.
+    Open {
+        #[command(flatten)]
+        day: DayArguments,
+        /// When: 18:30, 2026-05-01T18:30; otherwise now.
+        #[arg(long, value_name = "TIME")]
+        first_order: Option<String>,
+    },
+    /// Note when the last order came.
+    Close {
+        #[command(flatten)]
+        day: DayArguments,
+        /// When: 22:45, 00:20 (after midnight); otherwise now.
+        #[arg(long, value_name = "TIME")]
+        last_order: Option<String>,
+    },
+    /// A service: its orders, and each dish's portions.
+    Show(ShowArguments),
+    /// The services on record, the latest first.
+    List {
+        /// At most so many.
+        #[arg(long, value_name = "COUNT", default_value_t = 30)]
+        most: usize,
+        /// One JSON object a line.
+        #[arg(long)]
+        json: bool,
+    },
+    /// When a service's day begins, and whose figures are shown to whom.
+    Settings {
+        /// The time at which a day begins: what is portioned before belongs to the evening before.
+        #[arg(long, value_name = "TIME")]
+        day_begins: Option<String>,
+        /// own: a cook's own figures, the rest together; hidden: each cook's, with names hidden.
+        #[arg(long, value_name = "SETTING")]
+        cook_figures: Option<String>,
+        /// As one JSON object.
+        #[arg(long)]
+        json: bool,
+    },
+}
+
+#[derive(Debug, Clone, Args)]
+pub(super) struct DayArguments {
+    /// The service's day: 2026-05-01, today, yesterday; otherwise the one now.
+    #[arg(long, value_name = "DAY")]
+    pub(super) day: Option<String>,
+}
+
+impl DayArguments {
+    /// The day said, if one was.
+    pub(super) fn said(&self, calendar: &ServiceCalendar) -> Result<Option<Date>, InputError> {
+        let Some(text) = &self.day else {
+            return Ok(None);
+        };
+        let today = calendar.day_of(Timestamp::now());
+        Ok(Some(match text.trim().to_ascii_lowercase().as_str() {
+            "today" => today,
+            "yesterday" => today.saturating_sub(1.day()),
+            other => other.parse().map_err(|_| {
+                InputError::new(
+                    "--day",
+                    text,
+                    "is no day of the calendar",
+                    "write a day, such as 2026-05-01, today or yesterday",
+                )
+            })?,
+        }))
+    }
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ShowArguments {
+    #[command(flatten)]
+    day: DayArguments,
+    #[command(flatten)]
+    unit: UnitArguments,
+    /// As one JSON object, weights in grams.
+    #[arg(long)]
+    json: bool,
+}
+
+pub(super) fn run(data: &Data, command: ServiceCommand) -> Result<(), Failure> {
+    let mut store = data.store()?;
+    let calendar = store.service_calendar(TimeZone::system())?;
+    match command {
+        ServiceCommand::Open { day, first_order } => {
+            let (day, at) = when(&day, "--first-order", first_order.as_deref(), &calendar)?;
+            let service = store.open_service(day, at)?;
+            output::line(&words(&service, &calendar))
+        }
+        ServiceCommand::Close { day, last_order } => {
+            let (day, at) = when(&day, "--last-order", last_order.as_deref(), &calendar)?;
+            let service = store.close_service(day, at)?;
+            output::line(&words(&service, &calendar))
+        }
+        ServiceCommand::Show(arguments) => show(&store, &calendar, &arguments),
+        ServiceCommand::List { most, json } => list(&store, &calendar, most, json),
+        ServiceCommand::Settings {
+            day_begins,
+            cook_figures,
+            json,
+        } => {
+            if let Some(text) = day_begins {
+                store.set_day_begins(DayBegins::parse("--day-begins", &text)?)?;
+            }
+            if let Some(text) = cook_figures {
+                store.set_cook_figures(CookFigures::parse("--cook-figures", &text)?)?;
+            }
+            let (begins, figures) = (store.day_begins()?, store.cook_figures()?);
+            if json {
+                return output::json(&json!({
+                    "day_begins": begins.to_string(),
+                    "cook_figures": figures.word(),
+                }));
+            }
+            output::line(&format!("a service's day begins at {begins}"))?;
+            output::line(match figures {
+                CookFigures::Own => "cooks see their own figures, and everybody else's together",
+                CookFigures::Hidden => "each cook's figures are shown, with the names hidden",
+            })
+        }
+    }
+}
+
+/// The service's day and the order's moment: a bare time of day is on that
+/// service's day, after midnight where it comes before the day begins.
+fn when(
+    day: &DayArguments,
+    field: &str,
+    text: Option<&str>,
+    calendar: &ServiceCalendar,
+) -> Result<(Date, Timestamp), Failure> {
+    let now = ZonedDateTime::now();
+    let said = day.said(calendar)?;
+    let Some(text) = text else {
+        return Ok(match said {
+            Some(day) if day != calendar.day_of(now.timestamp()) => {
+                return Err(Failure::Input(format!(
+                    "{field}: say when, as {day} is not the service now; write a time, such as 18:30"
+                )));
+            }
+            _ => (calendar.day_of(now.timestamp()), now.timestamp()),
+        });
+    };
+    let at = match text.trim().parse::<Time>() {
+        Ok(time) if text.len() <= 5 => {
+            let day = said.unwrap_or_else(|| calendar.day_of(now.timestamp()));
+            let date = if time < calendar.begins().time() {
+                day.saturating_add(1.day())
+            } else {
+                day
+            };
+            calendar
+                .zone()
+                .to_ambiguous_timestamp(date.to_datetime(time))
+                .compatible()
+                .map_err(|_| Failure::Input(format!("{field}: {text:?} is beyond the calendar")))?
+        }
+        _ => moment(field, text, &now, false)?,
+    };
+    let of = calendar.day_of(at);
+    match said {
+        Some(day) if day != of => Err(Failure::Input(format!(
+            "{field}: {text:?} is in the service of {of}, not of {day}; give another --day or time"
+        ))),
+        _ => Ok((of, at)),
+    }
+}
+
+/// `service 2026-05-01: first order 18:32, last order 22:41`
+fn words(service: &Service, calendar: &ServiceCalendar) -> String {
+    let clock = |what: &str, at: Option<Timestamp>| {
+        at.map(|at| format!("{what} order {}", calendar.clock(at)))
+    };
+    let orders: Vec<String> = [
+        clock("first", service.first_order),
+        clock("last", service.last_order),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    if orders.is_empty() {
+        format!("service {}", service.day)
+    } else {
+        format!("service {}: {}", service.day, orders.join(", "))
+    }
+}
+
+/// The service on record of that day, or an empty one.
+fn service_of(store: &Store, day: Date) -> Result<Service, Failure> {
+    Ok(store.service(day)?.unwrap_or(Service {
+        day,
+        first_order: None,
+        last_order: None,
+    }))
+}
+
+/// The day said, else the latest one with a portion.
+pub(super) fn day_to_show(
+    store: &Store,
+    calendar: &ServiceCalendar,
+    day: &DayArguments,
+) -> Result<Date, Failure> {
+    match day.said(calendar)? {
+        Some(day) => Ok(day),
+        None => store
+            .service_days(calendar, None, 1)?
+            .first()
+            .copied()
+            .ok_or_else(|| {
+                Failure::Other(
+                    "no portions are on record yet; make some with `evenhand portion`, \
+                     or see `evenhand demo`"
+                        .to_owned(),
+                )
+            }),
+    }
+}
+
+/// Portions of one service, by dish.
+pub(super) fn by_dish(
+    store: &Store,
+    calendar: &ServiceCalendar,
+    day: Date,
+) -> Result<BTreeMap<Option<DishName>, Vec<RecordedPortion>>, Failure> {
+    let (from, to) = calendar.span(day);
+    let mut dishes: BTreeMap<Option<DishName>, Vec<RecordedPortion>> = BTreeMap::new();
+    for portion in store.portions(&Query {
+        from: Some(from),
+        to: Some(to),
+        ..Query::default()
+    })? {
+        dishes
+            .entry(portion.dish.clone())
+            .or_default()
+            .push(portion);
+    }
+    Ok(dishes)
+}
+
+fn show(
+    store: &Store,
+    calendar: &ServiceCalendar,
+    arguments: &ShowArguments,
+) -> Result<(), Failure> {
+    let unit = arguments.unit.unit()?;
+    let day = day_to_show(store, calendar, &arguments.day)?;
+    let service = service_of(store, day)?;
+    let dishes = by_dish(store, calendar, day)?;
+    if arguments.json {
+        let dishes: Vec<SpreadJson> = dishes
+            .iter()
+            .map(|(dish, portions)| SpreadJson::of(dish.as_ref(), &Spread::of(portions)))
+            .collect();
+        return output::json(&json!({
+            "day": day.to_string(),
+            "first_order": service.first_order,
+            "last_order": service.last_order,
+            "dishes": dishes,
+        }));
+    }
+    output::line(&words(&service, calendar))?;
+    if dishes.is_empty() {
+        output::line("No portions are on record for it.")?;
+    }
+    for (dish, portions) in &dishes {
+        output::line("")?;
+        for line in lines(dish.as_ref(), &Spread::of(portions), unit) {
+            output::line(&line)?;
+        }
+    }
+    Ok(())
+}
+
+fn list(store: &Store, calendar: &ServiceCalendar, most: usize, json: bool) -> Result<(), Failure> {
+    for day in store.service_days(calendar, None, most)? {
+        let service = service_of(store, day)?;
+        let (from, to) = calendar.span(day);
+        let portions = store.dots(from, to)?.len();
+        if json {
+            output::json(&json!({
+                "day": day.to_string(),
+                "first_order": service.first_order,
+                "last_order": service.last_order,
+                "portions": portions,
+            }))?;
+        } else {
+            output::line(&format!(
+                "{}, {}",
+                words(&service, calendar),
+                counted(portions, "portion")
+            ))?;
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,45 @@
+//! Portions as dots in time, as few columns as that takes.
+
+use super::columns::{Reads, time_to};
+use super::{Store, StoreError};
+use evenhand_kitchen::service::Dot;
+use evenhand_protocol::Mass;
+use jiff::Timestamp;
+
+impl Store {
+    /// The portions that count from `from` (inclusive) to `to` (exclusive), in
+    /// order of time.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn dots(&self, from: Timestamp, to: Timestamp) -> Result<Vec<Dot>, StoreError> {
+        let reads = Reads(&self.path);
+        let mut select = self
+            .connection
+            .prepare_cached(
+                "SELECT p.time, p.mass, p.target, p.below, p.above FROM portion p
+                 WHERE p.time >= ?1 AND p.time < ?2
+                   AND NOT EXISTS (SELECT 1 FROM strike k
+                                   WHERE k.portion = p.seq AND k.lifted IS NULL)
+                   AND (p.replaced_by IS NULL
+                        OR EXISTS (SELECT 1 FROM strike k
+                                   WHERE k.portion = p.replaced_by AND k.lifted IS NULL
+                                     AND k.undone))",
+            )
+            .map_err(|error| self.sql(error))?;
+        let mut rows = select
+            .query([time_to(from), time_to(to)])
+            .map_err(|error| self.sql(error))?;
+        let mut dots = Vec::new();
+        while let Some(row) = rows.next().map_err(|error| self.sql(error))? {
+            let get = |column| row.get::<_, i64>(column).map_err(|error| self.sql(error));
+            dots.push(Dot {
+                time: reads.time(get(0)?)?,
+                mass: Mass::from_micrograms(get(1)?),
+                goal: reads.goal(get(2)?, get(3)?, get(4)?)?,
+            });
+        }
+        dots.sort_by_key(|dot| dot.time);
+        Ok(dots)
+    }
+}

@@ -1,0 +1,199 @@
+//! Services and the kitchen's settings on record.
+
+use super::columns::{Reads, time_to};
+use super::{Sql, Store, StoreError};
+use evenhand_kitchen::service::{CookFigures, DayBegins, Service, ServiceCalendar};
+use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use rusqlite::{OptionalExtension, Row, params};
+use std::path::Path;
+
+const DAY_BEGINS: &str = "day_begins";
+const COOK_FIGURES: &str = "cook_figures";
+
+impl Store {
+    /// Puts on record when a service's first order came; a later saying goes
+    /// before an earlier one.
+    ///
+    /// # Errors
+    /// [`StoreError::OrdersReversed`], or where the store cannot be written.
+    pub fn open_service(
+        &mut self,
+        day: Date,
+        first_order: Timestamp,
+    ) -> Result<Service, StoreError> {
+        self.set_service(day, Some(first_order), None)
+    }
+
+    /// Puts on record when a service's last order came; a later saying goes
+    /// before an earlier one.
+    ///
+    /// # Errors
+    /// [`StoreError::OrdersReversed`], or where the store cannot be written.
+    pub fn close_service(
+        &mut self,
+        day: Date,
+        last_order: Timestamp,
+    ) -> Result<Service, StoreError> {
+        self.set_service(day, None, Some(last_order))
+    }
+
+    fn set_service(
+        &mut self,
+        day: Date,
+        first: Option<Timestamp>,
+        last: Option<Timestamp>,
+    ) -> Result<Service, StoreError> {
+        let known = self.service(day)?;
+        let service = Service {
+            day,
+            first_order: first.or(known.and_then(|known| known.first_order)),
+            last_order: last.or(known.and_then(|known| known.last_order)),
+        };
+        if service.lasted().is_some_and(|lasted| lasted.is_negative()) {
+            return Err(StoreError::OrdersReversed(day));
+        }
+        self.write(|transaction, path| {
+            transaction
+                .execute(
+                    "INSERT INTO service (day, first_order, last_order) VALUES (?1, ?2, ?3)
+                     ON CONFLICT (day) DO UPDATE SET first_order = ?2, last_order = ?3",
+                    params![
+                        day.to_string(),
+                        service.first_order.map(time_to),
+                        service.last_order.map(time_to)
+                    ],
+                )
+                .at(path)
+        })?;
+        Ok(service)
+    }
+
+    /// The service of a day, where anything was said of it.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn service(&self, day: Date) -> Result<Option<Service>, StoreError> {
+        self.connection
+            .query_row(
+                "SELECT day, first_order, last_order FROM service WHERE day = ?1",
+                [day.to_string()],
+                |row| Ok(read(row, &self.path)),
+            )
+            .optional()
+            .map_err(|error| self.sql(error))?
+            .transpose()
+    }
+
+    /// The days on which anything was portioned, the latest first, at most
+    /// `most` of them, none after `until`.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn service_days(
+        &self,
+        calendar: &ServiceCalendar,
+        until: Option<Date>,
+        most: usize,
+    ) -> Result<Vec<Date>, StoreError> {
+        let mut before = until.map_or(Timestamp::MAX, |day| calendar.span(day).1);
+        let mut days = Vec::new();
+        let mut latest = self
+            .connection
+            .prepare_cached("SELECT max(time) FROM portion WHERE time < ?1")
+            .map_err(|error| self.sql(error))?;
+        while days.len() < most {
+            let time: Option<i64> = latest
+                .query_row([time_to(before)], |row| row.get(0))
+                .map_err(|error| self.sql(error))?;
+            let Some(time) = time else {
+                break;
+            };
+            let day = calendar.day_of(Reads(&self.path).time(time)?);
+            days.push(day);
+            before = calendar.span(day).0;
+        }
+        Ok(days)
+    }
+
+    /// When a service's day begins.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn day_begins(&self) -> Result<DayBegins, StoreError> {
+        match self.setting(DAY_BEGINS)? {
+            None => Ok(DayBegins::default()),
+            Some(text) => DayBegins::parse(DAY_BEGINS, &text)
+                .map_err(|_| Reads(&self.path).senseless("setting for the day's beginning")),
+        }
+    }
+
+    /// Sets when a service's day begins.
+    ///
+    /// # Errors
+    /// Where the store cannot be written.
+    pub fn set_day_begins(&mut self, begins: DayBegins) -> Result<(), StoreError> {
+        self.set_setting(DAY_BEGINS, &begins.to_string())
+    }
+
+    /// The calendar of a kitchen in `zone`, with its day's beginning.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn service_calendar(&self, zone: TimeZone) -> Result<ServiceCalendar, StoreError> {
+        Ok(ServiceCalendar::new(zone, self.day_begins()?))
+    }
+
+    /// Whose figures are shown to whom.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn cook_figures(&self) -> Result<CookFigures, StoreError> {
+        match self.setting(COOK_FIGURES)? {
+            None => Ok(CookFigures::default()),
+            Some(text) => CookFigures::parse(COOK_FIGURES, &text)
+                .map_err(|_| Reads(&self.path).senseless("setting for the cooks' figures")),
+        }
+    }
+
+    /// Sets whose figures are shown to whom.
+    ///
+    /// # Errors
+    /// Where the store cannot be written.
+    pub fn set_cook_figures(&mut self, setting: CookFigures) -> Result<(), StoreError> {
+        self.set_setting(COOK_FIGURES, setting.word())
+    }
+
+    fn setting(&self, name: &str) -> Result<Option<String>, StoreError> {
+        self.connection
+            .query_row("SELECT value FROM setting WHERE name = ?1", [name], |row| {
+                row.get(0)
+            })
+            .optional()
+            .map_err(|error| self.sql(error))
+    }
+
+    fn set_setting(&mut self, name: &str, value: &str) -> Result<(), StoreError> {
+        self.write(|transaction, path| {
+            transaction
+                .execute(
+                    "INSERT INTO setting (name, value) VALUES (?1, ?2)
+                     ON CONFLICT (name) DO UPDATE SET value = ?2",
+                    [name, value],
+                )
+                .at(path)
+        })?;
+        Ok(())
+    }
+}
+
+fn read(row: &Row<'_>, path: &Path) -> Result<Service, StoreError> {
+    let reads = Reads(path);
+    let day: String = row.get(0).at(path)?;
+    Ok(Service {
+        day: day.parse().map_err(|_| reads.senseless("service's day"))?,
+        first_order: reads.time_or_none(row.get(1).at(path)?)?,
+        last_order: reads.time_or_none(row.get(2).at(path)?)?,
+    })
+}

@@ -3,12 +3,14 @@
 //! 1. [`mod@bench`]: the bench as it stands now, for whoever shows it;
 //! 2. [`store`]: what is kept;
 //! 3. [`link`]: the thread that talks to the instrument;
-//! 4. [`cli`]: the command line;
-//! 5. `app`: the desktop screens (feature `app`).
+//! 4. [`heat`]: recording a probe, and how a log stands;
+//! 5. [`cli`]: the command line;
+//! 6. `app`: the desktop screens (feature `app`).
 #![forbid(unsafe_code)]
 
 pub mod bench;
 pub mod cli;
+pub mod heat;
 pub mod link;
 pub mod store;
 

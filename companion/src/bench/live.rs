@@ -50,6 +50,7 @@ pub struct LiveBench {
     link: LinkState,
     hello: Option<Hello>,
     reading: Option<(Instant, Reading)>,
+    reading_at: Option<Timestamp>,
     run: Option<Arc<LiveRun>>,
     notices: VecDeque<SeenNotice>,
     notices_seen: u64,
@@ -96,6 +97,12 @@ impl LiveBench {
             Some((seen, reading)) => Some((*seen, reading)),
             None => None,
         }
+    }
+
+    /// When the latest reading came, on the wall's clock.
+    #[must_use]
+    pub const fn last_reading_at(&self) -> Option<Timestamp> {
+        self.reading_at
     }
 
     /// When the latest reading will have become stale, where it is not yet: a
@@ -206,7 +213,10 @@ impl LiveBench {
     pub fn take_report(&mut self, report: &Report, now: Now) {
         match report {
             Report::Hello(hello) => self.hello = Some(*hello),
-            Report::Reading(reading) => self.reading = Some((now.steady, *reading)),
+            Report::Reading(reading) => {
+                self.reading = Some((now.steady, *reading));
+                self.reading_at = Some(now.wall);
+            }
             Report::Notice { notice, .. } => {
                 if self.notices.len() == NOTICES {
                     self.notices.pop_front();

@@ -231,7 +231,7 @@ fn harmless(text: &str) -> String {
 }
 
 /// Writes a file whole or not at all: beside its place first, then into it.
-fn to_file(
+pub(super) fn to_file(
     path: &Path,
     force: bool,
     fill: impl FnOnce(&mut File) -> io::Result<()>,

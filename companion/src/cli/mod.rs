@@ -83,9 +83,9 @@ enum Command {
     /// Curing agents: ingoing nitrite against its limit, and the dose.
     #[command(subcommand)]
     Cure(Box<cure::CureCommand>),
-    /// Logs of temperature: against a limit, and when they reach a band.
+    /// Logs of temperature: kept, against a limit, and when they reach a band.
     #[command(subcommand)]
-    Heat(heat::HeatCommand),
+    Heat(Box<heat::HeatCommand>),
     /// The prep clock: a menu worked backward from service.
     #[command(subcommand)]
     Prep(prep::PrepCommand),
@@ -152,7 +152,7 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
         Some(Command::Batch(command)) => batch::run(&data, *command),
         Some(Command::Brine(command)) => brine::run(&data, command),
         Some(Command::Cure(command)) => cure::run(*command),
-        Some(Command::Heat(command)) => heat::run(command),
+        Some(Command::Heat(command)) => heat::run(&data, *command),
         Some(Command::Prep(command)) => prep::run(command),
         Some(Command::Simulate(arguments)) => simulate::run(&arguments),
         Some(Command::Ports) => ports::run(),

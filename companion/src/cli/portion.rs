@@ -31,7 +31,7 @@ const FIRST_PATIENCE: Duration = Duration::from_secs(6);
 /// How long the end of the run may take.
 const END_PATIENCE: Duration = Duration::from_secs(6);
 /// How often to look when nothing wakes.
-const LOOK_EVERY: Duration = Duration::from_millis(200);
+pub(super) const LOOK_EVERY: Duration = Duration::from_millis(200);
 
 #[derive(Debug, Args)]
 pub(super) struct PortionArguments {
@@ -279,12 +279,12 @@ fn picture(path: &Path, bench: &LiveBench, store: &Store) -> Result<(), Failure>
 }
 
 /// Wakes whoever waits; one waking is enough for several reasons.
-fn wake_up(wake: &Sender<()>) {
+pub(super) fn wake_up(wake: &Sender<()>) {
     let _ = wake.try_send(());
 }
 
 /// Counts how often the person asked to end.
-fn interrupts(wake: Sender<()>) -> Result<Arc<AtomicUsize>, Failure> {
+pub(super) fn interrupts(wake: Sender<()>) -> Result<Arc<AtomicUsize>, Failure> {
     let interrupts = Arc::new(AtomicUsize::new(0));
     let counted = Arc::clone(&interrupts);
     ctrlc::set_handler(move || {
@@ -362,7 +362,7 @@ fn follow(
 const FIRST: u64 = 0;
 
 /// Whether to give up on an instrument that was never linked.
-fn give_up(state: &LinkState, begun: Instant) -> Result<(), Failure> {
+pub(super) fn give_up(state: &LinkState, begun: Instant) -> Result<(), Failure> {
     let at_once = match state {
         LinkState::NoPort { .. }
         | LinkState::NotAllowed { .. }
@@ -377,7 +377,7 @@ fn give_up(state: &LinkState, begun: Instant) -> Result<(), Failure> {
     Ok(())
 }
 
-fn link_failure(state: &LinkState) -> Failure {
+pub(super) fn link_failure(state: &LinkState) -> Failure {
     Failure::Other(format!("{} {}", state.sentence(), state.what_to_do()))
 }
 

@@ -48,17 +48,27 @@ pub struct SimulatedDial {
     scenario: Scenario,
     seed: u64,
     pace: Pace,
+    length: f64,
 }
 
 impl SimulatedDial {
     /// A bench that plays `scenario` with a seed, from the moment it is dialled.
     #[must_use]
-    pub const fn new(scenario: Scenario, seed: u64, pace: Pace) -> Self {
+    pub fn new(scenario: Scenario, seed: u64, pace: Pace) -> Self {
         Self {
+            length: 60.0 + 20.0 * scenario.portion_count() as f64,
             scenario,
             seed,
             pace,
         }
+    }
+
+    /// The same bench, listened to for so long by its own clock, so that one
+    /// that runs ahead of the world does not end in the future.
+    #[must_use]
+    pub const fn lasting(mut self, length: Duration) -> Self {
+        self.length = length.as_secs_f64();
+        self
     }
 }
 
@@ -76,8 +86,7 @@ impl Dial for SimulatedDial {
             Pace::Times(speed) => 1.0 - 1.0 / speed.max(1.0),
             Pace::Unbounded => 1.0,
         };
-        let length = 60.0 + 20.0 * self.scenario.portion_count() as f64;
-        let earlier = SignedDuration::try_from_secs_f64(length * ahead).unwrap_or_default();
+        let earlier = SignedDuration::try_from_secs_f64(self.length * ahead).unwrap_or_default();
         Ok(Box::new(SimulatedLine {
             instrument,
             pace: self.pace,

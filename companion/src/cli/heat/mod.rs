@@ -1,0 +1,62 @@
+//! `evenhand heat`.
+
+mod aim;
+mod check;
+mod forecast;
+mod limits;
+mod log;
+mod source;
+mod watch;
+
+use super::{Data, Failure};
+use clap::Subcommand;
+use evenhand_kitchen::units::parse_temperature;
+use evenhand_protocol::Temperature;
+use std::path::Path;
+
+#[derive(Debug, Subcommand)]
+pub(super) enum HeatCommand {
+    /// Record the probe into a named log, and say where it is going.
+    Watch(watch::WatchArguments),
+    /// Show a log, write it to a file, or take one in from a file.
+    Log(log::LogArguments),
+    /// Put a word at a moment of a log: "fire out", "loaded".
+    Mark(log::MarkArguments),
+    /// Correct a stretch of a log: added beside the record, never over it.
+    Correct(log::CorrectArguments),
+    /// Say what a log is watched for: a band to reach, or a limit to keep.
+    Aim(aim::AimArguments),
+    /// A log of temperatures against a limit, and where it is going.
+    Check(check::CheckArguments),
+    /// When a log's temperature reaches and leaves a band.
+    Forecast(forecast::ForecastArguments),
+    /// The limits in force and their sources.
+    Limits(limits::LimitsArguments),
+}
+
+pub(super) fn run(data: &Data, command: HeatCommand) -> Result<(), Failure> {
+    match command {
+        HeatCommand::Watch(arguments) => watch::run(data, &arguments),
+        HeatCommand::Log(arguments) => log::run(data, &arguments),
+        HeatCommand::Mark(arguments) => log::mark(data, &arguments),
+        HeatCommand::Correct(arguments) => log::correct(data, &arguments),
+        HeatCommand::Aim(arguments) => aim::run(data, &arguments),
+        HeatCommand::Check(arguments) => check::run(data, &arguments),
+        HeatCommand::Forecast(arguments) => forecast::run(data, &arguments),
+        HeatCommand::Limits(arguments) => limits::run(data, &arguments),
+    }
+}
+
+/// Reads a file that the person named; one that cannot be read is their input.
+pub(super) fn text_of(flag: &str, path: &Path) -> Result<String, Failure> {
+    std::fs::read_to_string(path).map_err(|error| {
+        Failure::Input(format!(
+            "{flag}: {} cannot be read: {error}",
+            path.display()
+        ))
+    })
+}
+
+fn temperature(flag: &'static str, text: &str) -> Result<Temperature, Failure> {
+    Ok(parse_temperature(flag, text)?)
+}

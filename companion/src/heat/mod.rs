@@ -1,0 +1,10 @@
+//! Heat, for whoever records or shows it: the recording of a probe, how a log
+//! stands now, and the words for it.
+
+mod recorder;
+mod standing;
+mod words;
+
+pub use recorder::{Recorder, probes};
+pub use standing::HeatNow;
+pub use words::{band_words, clock, forecast_words};

@@ -1,0 +1,98 @@
+//! A forecast in words.
+
+use evenhand_kitchen::heat::{Band, Forecast, When};
+use evenhand_protocol::Temperature;
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+
+/// A time of day.
+#[must_use]
+pub fn clock(at: Timestamp, zone: &TimeZone) -> String {
+    at.to_zoned_datetime(zone.clone())
+        .strftime("%H:%M")
+        .to_string()
+}
+
+/// A band in both units: `204 to 216 °C (400 to 420 °F)`.
+#[must_use]
+pub fn band_words(band: Band) -> String {
+    let (low, high) = (band.low(), band.high());
+    if low == high {
+        return format!("{:.0} °C ({:.0} °F)", low.celsius(), low.fahrenheit());
+    }
+    format!(
+        "{:.0} to {:.0} °C ({:.0} to {:.0} °F)",
+        low.celsius(),
+        high.celsius(),
+        low.fahrenheit(),
+        high.fahrenheit()
+    )
+}
+
+fn between(when: When, zone: &TimeZone) -> String {
+    match when.late {
+        Some(late) => format!(
+            "between {} and {}",
+            clock(when.early, zone),
+            clock(late, zone)
+        ),
+        None => format!("not before {}, perhaps never", clock(when.early, zone)),
+    }
+}
+
+/// What a forecast says: a sentence to act on, and one that says how sure it
+/// is. `here` is the latest reading.
+#[must_use]
+pub fn forecast_words(
+    forecast: Forecast,
+    band: Band,
+    here: Option<Temperature>,
+    zone: &TimeZone,
+) -> Vec<String> {
+    match forecast {
+        Forecast::Coming { enters, leaves } => {
+            let side = match here {
+                Some(here) if here > band.high() => "Too hot",
+                Some(here) if here < band.low() => "Too cold",
+                _ => "Not there",
+            };
+            let mut lines = Vec::new();
+            match leaves {
+                Some(leaves) => {
+                    let stay = leaves.likely.duration_since(enters.likely).as_secs() / 60;
+                    lines.push(format!(
+                        "{side} until {}; then in the band to {}, likely {stay} minutes.",
+                        clock(enters.likely, zone),
+                        clock(leaves.likely, zone)
+                    ));
+                    lines.push(format!(
+                        "Enters {}; leaves {}.",
+                        between(enters, zone),
+                        between(leaves, zone)
+                    ));
+                }
+                None => {
+                    lines.push(format!(
+                        "{side} until {}; then it likely stays in the band.",
+                        clock(enters.likely, zone)
+                    ));
+                    lines.push(format!("Enters {}.", between(enters, zone)));
+                }
+            }
+            lines
+        }
+        Forecast::Inside {
+            leaves: Some(leaves),
+        } => vec![
+            format!("In the band now, to {}.", clock(leaves.likely, zone)),
+            format!("Leaves {}.", between(leaves, zone)),
+        ],
+        Forecast::Inside { leaves: None } => {
+            vec![String::from("In the band now, and likely stays.")]
+        }
+        Forecast::NotComing => {
+            vec![String::from("As it goes now it does not come to the band.")]
+        }
+        Forecast::Unknown(why) => vec![why.words().to_owned()],
+    }
+}

@@ -4,17 +4,23 @@
 //! faults, commands) and gives reports one by one, most urgent first, and the
 //! lamps. Time comes in with every call; it never goes back.
 
+use crate::calibrating::{Calibrator, Tested};
 use crate::outbox::{Outbox, Unnamed};
 use crate::portion::{Draft, Event, Events, PortionSettings, Portioning};
 use crate::remembered::Remembered;
 use crate::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};
-use crate::signal::{Calibration, Chain, Settings, Tare, Weight};
+use crate::signal::{
+    Budget, Calibration, CellFigures, Chain, KnownLoad, Place, Placement, Settings, Tare, Weight,
+    self_test,
+};
 use crate::signals::{Indication, Signaller, Signals};
+use crate::thermocouple::Kind;
 use evenhand_protocol::fault::FaultSet;
 use evenhand_protocol::report::{Capabilities, Doubts};
 use evenhand_protocol::{
-    Command, DeviceId, Envelope, Epoch, Fault, FrameError, Goal, Hello, Mass, Mode, Notice, Phase,
-    Reading, Refusal, Report, RunId, Temperature, UnixMillis, Uptime, Verdict, Version,
+    Command, DeviceId, Envelope, Epoch, Fault, FrameError, Goal, Hello, KnownWeight, Mass, Mode,
+    Notice, Phase, ProbeType, Reading, Refusal, Report, RunId, Setting, Temperature, UnixMillis,
+    Uptime, Verdict, Version,
 };
 use heapless::Deque;
 
@@ -49,6 +55,8 @@ pub struct Setup {
     /// What it knew before the power went; [`Remembered::NOTHING`] without a
     /// memory.
     pub remembered: Remembered,
+    /// What its load cell's data sheet says, for the uncertainty of portions.
+    pub figures: CellFigures,
 }
 
 /// Something that is told once.
@@ -65,6 +73,10 @@ struct Run {
     portioning: Portioning,
     /// It is to end when the load has settled, at this moment at the latest.
     ends: Option<Uptime>,
+    /// When the load that the next portion differs from was weighed.
+    since: Uptime,
+    /// The dish that was tared last.
+    dish: Mass,
 }
 
 /// The instrument, without drivers and line. `PLACES` is how many
@@ -80,6 +92,8 @@ pub struct Instrument<const PLACES: usize = 64> {
     goal: Option<Goal>,
     weight: Option<Weight>,
     temperature: Option<Temperature>,
+    /// Of the probe's converter, and so of the box and the cell in it.
+    box_temperature: Option<Temperature>,
     faults: FaultSet,
     run: Option<Run>,
     outbox: Outbox<PLACES>,
@@ -98,6 +112,9 @@ pub struct Instrument<const PLACES: usize = 64> {
     /// Where the zero was when the portion logic last heard of it.
     zero: Mass,
     changes: u32,
+    figures: CellFigures,
+    calibrator: Option<Calibrator>,
+    tested: Option<Tested>,
 }
 
 impl<const PLACES: usize> Instrument<PLACES> {
@@ -109,6 +126,11 @@ impl<const PLACES: usize> Instrument<PLACES> {
         let mut chain = Chain::new(setup.settings, setup.calibration);
         chain.set_place(setup.remembered.place);
         chain.begin_at_zero(setup.remembered.zero);
+        // The instrument has a budget of its own in the place of a fixed part.
+        let portion = PortionSettings {
+            base_uncertainty: Mass::ZERO,
+            ..setup.portion
+        };
         let mut remembered = setup.remembered;
         let goal = remembered
             .goal
@@ -116,21 +138,24 @@ impl<const PLACES: usize> Instrument<PLACES> {
         remembered.goal = goal;
         let run = remembered.run.zip(goal).map(|(id, goal)| Run {
             id,
-            portioning: Portioning::new(remembered.mode, goal, setup.portion),
+            portioning: Portioning::new(remembered.mode, goal, portion),
             ends: None,
+            since: Uptime::default(),
+            dish: Mass::ZERO,
         });
         remembered.run = run.as_ref().map(|run| run.id);
         Self {
             device: setup.device,
             epoch: setup.epoch,
             capabilities: setup.capabilities.and(Capabilities::PORTIONS),
-            portion: setup.portion,
+            portion,
             zero: chain.zero_offset(),
             chain,
             tare: Tare::NONE,
             goal,
             weight: None,
             temperature: None,
+            box_temperature: None,
             faults,
             run,
             outbox: Outbox::new(setup.device, setup.epoch),
@@ -145,6 +170,9 @@ impl<const PLACES: usize> Instrument<PLACES> {
             shown: (Phase::Weighing, None, FaultSet::EMPTY),
             remembered,
             changes: 0,
+            figures: setup.figures,
+            calibrator: None,
+            tested: None,
         }
     }
 
@@ -207,10 +235,15 @@ impl<const PLACES: usize> Instrument<PLACES> {
         let fault = match result {
             Ok(sample) => {
                 self.temperature = Some(sample.hot);
+                // The converter sits in the box, beside the cell.
+                self.chain.set_bridge_temperature(Some(sample.cold));
+                self.box_temperature = Some(sample.cold);
                 None
             }
             Err(fault) => {
                 self.temperature = None;
+                self.chain.set_bridge_temperature(None);
+                self.box_temperature = None;
                 Some(fault.fault())
             }
         };
@@ -268,6 +301,9 @@ impl<const PLACES: usize> Instrument<PLACES> {
     /// now.
     pub fn next_report(&mut self, now: Uptime) -> Option<Report> {
         self.end_run_if_due(now);
+        if self.calibrator.as_ref().is_some_and(|one| one.is_over(now)) {
+            self.calibrator = None;
+        }
         if let Some((to, outcome)) = self.replies.pop_front() {
             return Some(Report::Reply { to, outcome });
         }
@@ -279,6 +315,12 @@ impl<const PLACES: usize> Instrument<PLACES> {
                 News::Notice(notice) => Report::Notice { at, notice },
                 News::Fault(fault, present) => Report::Fault { at, fault, present },
             });
+        }
+        if let Some(report) = self.calibrator.as_mut().and_then(|one| one.report(now)) {
+            return Some(report);
+        }
+        if let Some(report) = self.tested.as_mut().and_then(|one| one.report(now)) {
+            return Some(report);
         }
         if let Some(portion) = self.outbox.next(now) {
             return Some(Report::Portion(portion));
@@ -440,7 +482,74 @@ impl<const PLACES: usize> Instrument<PLACES> {
                 self.set_wall(now, wall);
                 Ok(())
             }
+            Command::BeginCalibration if self.run.is_some() => Err(Refusal::Running),
+            Command::BeginCalibration => {
+                self.calibrator = Some(Calibrator::new(now));
+                Ok(())
+            }
+            Command::TakePoint(known) => {
+                let (capacity, settled) =
+                    (self.chain.settings().capacity, self.chain.settled_counts());
+                let calibrator = self.calibrator.as_mut().ok_or(Refusal::NotCalibrating)?;
+                calibrator.take(now, known, capacity, settled)
+            }
+            Command::FinishCalibration => self.finish_calibration(now),
+            Command::CancelCalibration => {
+                self.calibrator = None;
+                Ok(())
+            }
+            Command::TestWeight(known) => self.test_weight(now, known),
+            Command::Set(setting) => self.set(setting),
         }
+    }
+
+    fn finish_calibration(&mut self, now: Uptime) -> Result<(), Refusal> {
+        let calibrator = self.calibrator.as_mut().ok_or(Refusal::NotCalibrating)?;
+        let mut calibration = calibrator.finish(now)?;
+        if let Some(temperature) = self.box_temperature {
+            calibration = calibration.at_temperature(temperature);
+        }
+        if let Some(place) = self.remembered.place {
+            calibration = calibration.at_place(place);
+        }
+        self.set_calibration(now, calibration);
+        Ok(())
+    }
+
+    fn test_weight(&mut self, now: Uptime, known: KnownWeight) -> Result<(), Refusal> {
+        if self.run.is_some() {
+            return Err(Refusal::Running);
+        }
+        let weight = self.weight.ok_or(Refusal::Faulty)?;
+        let calibration = self.chain.calibration().ok_or(Refusal::Faulty)?;
+        let test = self_test::compare(
+            &KnownLoad::within(known.mass, known.limit),
+            &weight,
+            calibration,
+            &self.figures,
+            self.chain.settings(),
+        )
+        .map_err(Refusal::Test)?;
+        self.tested = Some(Tested::new(now, test));
+        Ok(())
+    }
+
+    fn set(&mut self, setting: Setting) -> Result<(), Refusal> {
+        match setting {
+            Setting::Probe(kind) => self.remembered.set_probe(kind_of(kind)),
+            Setting::Place {
+                latitude_millidegrees,
+                height_metres,
+            } => {
+                let place = Place::new(latitude_millidegrees, height_metres)
+                    .map_err(|_| Refusal::Setting)?;
+                self.remembered.place = Some(place);
+            }
+            Setting::NoPlace => self.remembered.place = None,
+        }
+        self.chain.set_place(self.remembered.place);
+        self.changed();
+        Ok(())
     }
 
     fn check(&self, goal: Goal) -> Result<Goal, Refusal> {
@@ -527,10 +636,13 @@ impl<const PLACES: usize> Instrument<PLACES> {
             return;
         }
         self.end_run(now);
+        self.calibrator = None;
         self.run = Some(Run {
             id,
             portioning: Portioning::new(mode, goal, self.portion),
             ends: None,
+            since: now,
+            dish: Mass::ZERO,
         });
         self.remembered.run = Some(id);
         self.remembered.mode = mode;
@@ -577,8 +689,12 @@ impl<const PLACES: usize> Instrument<PLACES> {
             return;
         };
         let goal = run.portioning.goal();
-        let straddles = goal.judge(draft.mass - draft.uncertainty)
-            != goal.judge(draft.mass + draft.uncertainty);
+        let uncertainty = self.chain.calibration().map_or(draft.uncertainty, |known| {
+            uncertainty(&draft, run, known, &self.figures)
+        });
+        run.since = draft.at;
+        let straddles =
+            goal.judge(draft.mass - uncertainty) != goal.judge(draft.mass + uncertainty);
         let doubts = if straddles {
             draft.doubts.and(Doubts::STRADDLES_LIMIT)
         } else {
@@ -594,7 +710,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             temperature: self.temperature,
             replaces: draft.replaces,
             doubts,
-            uncertainty: Some(draft.uncertainty),
+            uncertainty: Some(uncertainty),
             left: draft.left,
         });
         run.portioning.numbered(number);
@@ -612,6 +728,15 @@ impl<const PLACES: usize> Instrument<PLACES> {
     }
 
     fn notice(&mut self, now: Uptime, notice: Notice) {
+        if let Some(run) = &mut self.run {
+            match notice {
+                Notice::DishTared(dish) => (run.since, run.dish) = (now, dish),
+                Notice::Refilled(_) | Notice::TinBack(_) | Notice::DishReturned(_) => {
+                    run.since = now;
+                }
+                _ => {}
+            }
+        }
         if matches!(notice, Notice::LiftedUnsettled | Notice::Unaccounted(_)) {
             self.signaller.attention(now);
         }
@@ -721,5 +846,52 @@ impl<const PLACES: usize> Instrument<PLACES> {
             None => Indication::Dark,
         };
         self.signaller.show(now, indication);
+    }
+}
+
+/// Expanded uncertainty (coverage factor 2) of a portion, by its budget: the
+/// difference of two loads. A draft brings the part from noise.
+fn uncertainty(draft: &Draft, run: &Run, calibration: &Calibration, figures: &CellFigures) -> Mass {
+    let (first, second) = match (run.portioning.mode(), draft.left) {
+        (Mode::Taking, Some(left)) => (left + draft.mass, left),
+        _ => (run.dish, run.dish + draft.mass),
+    };
+    let weight = |gross, at| Weight {
+        at,
+        gross,
+        stable: true,
+        noise: Mass::ZERO,
+    };
+    // A tin or a dish that was away stands elsewhere on the pan.
+    let moved = draft.doubts.has(Doubts::TAKEN_OFF_PAN)
+        || (run.portioning.mode() == Mode::Adding && draft.replaces.is_some());
+    let placement = if moved {
+        Placement::Moved
+    } else {
+        Placement::Stayed
+    };
+    Budget {
+        noise: draft.uncertainty.fraction(1, 2).unwrap_or(Mass::MAX),
+        ..Budget::of_difference(
+            &weight(first, run.since),
+            &weight(second, draft.at),
+            placement,
+            calibration,
+            figures,
+        )
+    }
+    .expanded()
+}
+
+const fn kind_of(probe: ProbeType) -> Kind {
+    match probe {
+        ProbeType::K => Kind::K,
+        ProbeType::T => Kind::T,
+        ProbeType::J => Kind::J,
+        ProbeType::N => Kind::N,
+        ProbeType::E => Kind::E,
+        ProbeType::S => Kind::S,
+        ProbeType::R => Kind::R,
+        ProbeType::B => Kind::B,
     }
 }

@@ -34,6 +34,7 @@
 #[cfg(test)]
 extern crate std;
 
+mod calibrating;
 pub mod drivers;
 pub mod instrument;
 pub mod outbox;

@@ -48,11 +48,8 @@ impl Remembered {
 
     /// Sets the probe's thermocouple type.
     pub fn set_probe(&mut self, kind: Kind) {
-        self.probe = Kind::ALL
-            .iter()
-            .position(|one| *one == kind)
-            .and_then(|place| u8::try_from(place).ok())
-            .unwrap_or(0);
+        let place = Kind::ALL.iter().position(|one| *one == kind).unwrap_or(0);
+        self.probe = u8::try_from(place).unwrap_or(0);
     }
 }
 

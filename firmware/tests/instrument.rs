@@ -5,7 +5,7 @@ use evenhand_firmware::instrument::{Instrument, Setup};
 use evenhand_firmware::portion::PortionSettings;
 use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};
-use evenhand_firmware::signal::{Calibration, Point, Settings};
+use evenhand_firmware::signal::{Calibration, CellFigures, Point, Settings};
 use evenhand_protocol::report::Capabilities;
 use evenhand_protocol::{
     CapturedPortion, Command, DeviceId, Envelope, Epoch, Fault, FrameError, Goal, GoalError, Mass,
@@ -45,6 +45,7 @@ fn setup() -> Setup {
         portion: PortionSettings::BENCH,
         capabilities: Capabilities::PROBE.and(Capabilities::SIGNALS),
         remembered: Remembered::NOTHING,
+        figures: CellFigures::TYPICAL_1KG,
     }
 }
 
@@ -598,7 +599,10 @@ fn replies_come_before_hello_before_news_before_portions_before_readings() {
         .map(|report| match report {
             Report::Reply { .. } => 0,
             Report::Hello(_) => 1,
-            Report::Fault { .. } | Report::Notice { .. } => 2,
+            Report::Fault { .. }
+            | Report::Notice { .. }
+            | Report::Calibration { .. }
+            | Report::Tested { .. } => 2,
             Report::Portion(_) => 3,
             Report::Reading(_) => 4,
         })

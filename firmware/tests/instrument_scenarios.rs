@@ -9,7 +9,7 @@ use evenhand_firmware::instrument::{Instrument, Setup};
 use evenhand_firmware::portion::PortionSettings;
 use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::{BridgeFault, Counts};
-use evenhand_firmware::signal::{Calibration, Point, Settings};
+use evenhand_firmware::signal::{Calibration, CellFigures, Point, Settings};
 use evenhand_protocol::report::Capabilities;
 use evenhand_protocol::{
     CapturedPortion, Command, DeviceId, Envelope, Epoch, Mass, Report, RunId, Uptime,
@@ -42,6 +42,7 @@ fn play(scenario: &Scenario, seed: u64) -> Outcome {
         portion: PortionSettings::BENCH,
         capabilities: Capabilities::default(),
         remembered: Remembered::NOTHING,
+        figures: CellFigures::TYPICAL_1KG,
     });
     let mut sequence = 0;
     let mut send = |instrument: &mut Instrument<64>, at, message| {

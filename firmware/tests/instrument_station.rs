@@ -6,7 +6,7 @@ use evenhand_firmware::instrument::Setup;
 use evenhand_firmware::portion::PortionSettings;
 use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};
-use evenhand_firmware::signal::{Calibration, Point, Settings};
+use evenhand_firmware::signal::{Calibration, CellFigures, Point, Settings};
 use evenhand_firmware::station::Station;
 use evenhand_protocol::frame::{self, MAX_FRAME};
 use evenhand_protocol::reader::SequenceWatch;
@@ -76,6 +76,7 @@ fn station() -> Station<Cell, Tip> {
             portion: PortionSettings::BENCH,
             capabilities: Capabilities::PROBE,
             remembered: Remembered::NOTHING,
+            figures: CellFigures::TYPICAL_1KG,
         },
     )
 }

@@ -8,8 +8,8 @@ use evenhand_firmware::portion::{Event, PortionSettings, Portioning};
 use evenhand_firmware::sensor::Counts;
 use evenhand_firmware::signal::{
     Budget, Calibration, CellFigures, Chain, CreepCompensation, KnownLoad, PartsPerMillion, Place,
-    Placement, Point, SelfTest, SelfTestOutcome, Settings, SettledCounts, TemperatureCompensation,
-    Weight, WeightClass,
+    Placement, Point, SelfTestOutcome, Settings, SettledCounts, TemperatureCompensation, Weight,
+    WeightClass, self_test,
 };
 use evenhand_protocol::{Goal, Mass, Mode, Temperature, Tolerance, Uptime};
 use signal_kitchen::{COUNTS_PER_GRAM, Dice, RATE, WHITE, ZERO_COUNTS, millis};
@@ -335,7 +335,7 @@ fn the_morning_s_test_passes_a_sound_scale_and_finds_a_bad_one() {
     scale.chain.set_calibration(calibration);
     let test = |scale: &mut Scale, load: f64| {
         let weight = scale.rest(load, 2.0).unwrap();
-        SelfTest::compare(
+        self_test::compare(
             &m1(500),
             &weight,
             &calibration,

@@ -6,7 +6,7 @@ mod storage_flash;
 use evenhand_firmware::instrument::{Instrument, Setup};
 use evenhand_firmware::portion::PortionSettings;
 use evenhand_firmware::sensor::Counts;
-use evenhand_firmware::signal::{Calibration, Point, Settings};
+use evenhand_firmware::signal::{Calibration, CellFigures, Point, Settings};
 use evenhand_firmware::storage::{Keeper, Layout, Vault};
 use evenhand_protocol::report::Capabilities;
 use evenhand_protocol::{
@@ -46,6 +46,7 @@ impl Bench {
             portion: PortionSettings::BENCH,
             capabilities: Capabilities::KEEPS_PORTIONS,
             remembered: woken.remembered,
+            figures: CellFigures::TYPICAL_1KG,
         });
         keeper.start(Uptime::from_millis(0), &mut instrument);
         Self {

@@ -1,6 +1,9 @@
 //! Messages from the desktop to the instrument.
 
-use crate::{Goal, GoalError, Mode, PortionId, RunId, UnixMillis, Version};
+use crate::{
+    CalibrationError, Goal, GoalError, KnownWeight, Mode, PortionId, RunId, SelfTestRefusal,
+    Setting, UnixMillis, Version,
+};
 use serde::{Deserialize, Serialize};
 
 /// What the desktop may ask. Each is answered by a
@@ -44,6 +47,23 @@ pub enum Command {
     SetTime(UnixMillis),
     /// This portion is recorded and need not be sent again.
     Acknowledge(PortionId),
+    /// Begin a calibration, from version 1.1. Not within a run. One that was
+    /// going on begins anew; the scale weighs by its old calibration until the
+    /// new one is finished.
+    BeginCalibration,
+    /// This known weight, or nothing, lies on the pan now: take it as a point.
+    /// Needs stable equilibrium. One of the same load as the last takes its
+    /// place.
+    TakePoint(KnownWeight),
+    /// Make the calibration from the points taken and weigh by it from now on.
+    FinishCalibration,
+    /// Give the calibration up; the old one stays.
+    CancelCalibration,
+    /// This known weight lies on the zeroed pan now: say how far out the scale
+    /// is. Needs stable equilibrium; not within a run.
+    TestWeight(KnownWeight),
+    /// Set a setting.
+    Set(Setting),
 }
 
 /// Why the instrument did not do as it was asked.
@@ -64,6 +84,16 @@ pub enum Refusal {
     NoRun,
     /// The instrument does not know this command.
     Unknown,
+    /// Not while a run goes on.
+    Running,
+    /// No calibration is going on.
+    NotCalibrating,
+    /// The points make no calibration.
+    Calibration(CalibrationError),
+    /// The test would say nothing.
+    Test(SelfTestRefusal),
+    /// The setting is outside its range.
+    Setting,
 }
 
 impl core::fmt::Display for Refusal {
@@ -81,6 +111,13 @@ impl core::fmt::Display for Refusal {
             Self::NoRun => f.write_str("no run is going on"),
             Self::Unknown => f.write_str(
                 "this instrument is older than the program and does not know that command",
+            ),
+            Self::Running => f.write_str("a run is going on: end it first"),
+            Self::NotCalibrating => f.write_str("no calibration is going on: begin one first"),
+            Self::Calibration(error) => error.fmt(f),
+            Self::Test(refusal) => refusal.fmt(f),
+            Self::Setting => f.write_str(
+                "the place is nowhere on land: latitude -90 to 90 degrees, height -500 to 9000 m",
             ),
         }
     }

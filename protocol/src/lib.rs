@@ -18,6 +18,7 @@
 #![no_std]
 #![forbid(unsafe_code)]
 
+pub mod calibration;
 pub mod command;
 pub mod fault;
 pub mod frame;
@@ -29,6 +30,10 @@ pub mod report;
 pub mod time;
 pub mod version;
 
+pub use calibration::{
+    Calibrating, CalibrationError, CalibrationMade, KnownWeight, PointTaken, ProbeType, SelfTest,
+    SelfTestOutcome, SelfTestRefusal, Setting,
+};
 pub use command::{Command, Refusal};
 pub use fault::Fault;
 pub use frame::{Envelope, Message};

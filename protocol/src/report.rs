@@ -2,8 +2,8 @@
 
 use crate::fault::FaultSet;
 use crate::{
-    DeviceId, Epoch, Fault, Goal, Mass, Mode, PortionId, Refusal, RunId, Temperature, UnixMillis,
-    Uptime, Verdict, Version,
+    Calibrating, DeviceId, Epoch, Fault, Goal, Mass, Mode, PortionId, Refusal, RunId, SelfTest,
+    Temperature, UnixMillis, Uptime, Verdict, Version,
 };
 use serde::{Deserialize, Serialize};
 
@@ -39,6 +39,21 @@ pub enum Report {
         to: u16,
         /// Done, or why not.
         outcome: Result<(), Refusal>,
+    },
+    /// How a calibration stands, from version 1.1.
+    Calibration {
+        /// When it last changed.
+        at: Uptime,
+        /// How it stands.
+        standing: Calibrating,
+    },
+    /// What a test with a known weight found, from version 1.1. Sent three
+    /// times; the moment tells one test from another.
+    Tested {
+        /// When.
+        at: Uptime,
+        /// What.
+        test: SelfTest,
     },
 }
 

@@ -65,6 +65,67 @@ fn a_tare_command_is_these_bytes() {
     assert_eq!(bytes.len(), 1 + 9 + 1);
 }
 
+// WIRE.md, version 1.1: command 10, then 500 g and 25 mg in micrograms as zigzag varints, which are
+// 1 000 000 000 and 50 000: seven bits a byte, low first.
+#[test]
+fn a_known_weight_is_these_bytes() {
+    let weight = KnownWeight {
+        mass: Mass::from_grams(500),
+        limit: Mass::from_milligrams(25),
+    };
+    let bytes = frame(0x0201, Command::TakePoint(weight));
+    assert_eq!(
+        bytes[1..14],
+        [
+            1, 0x43, 1, 2, 10, 0x80, 0x94, 0xEB, 0xDC, 0x03, 0xD0, 0x86, 0x03
+        ]
+    );
+}
+
+#[test]
+fn what_came_with_version_1_1_comes_through() {
+    let most = Mass::from_micrograms(i64::MIN);
+    let reports = [
+        Report::Calibration {
+            at: Uptime::from_millis(u64::MAX),
+            standing: Calibrating {
+                points: u8::MAX,
+                last: Some(PointTaken {
+                    load: most,
+                    millicounts: i64::MIN,
+                    noise_millicounts: u32::MAX,
+                }),
+                made: Some(CalibrationMade {
+                    points: u8::MAX,
+                    millicounts_per_gram: i64::MIN,
+                    heaviest: most,
+                    nonlinearity: most,
+                    residual: most,
+                    uncertainty: most,
+                }),
+            },
+        },
+        Report::Tested {
+            at: Uptime::from_millis(u64::MAX),
+            test: SelfTest {
+                known: most,
+                indicated: most,
+                limit: most,
+                uncertainty: most,
+            },
+        },
+        Report::Reply {
+            to: u16::MAX,
+            outcome: Err(Refusal::Test(SelfTestRefusal::AnotherLoad)),
+        },
+    ];
+    for message in reports {
+        let sequence = 7;
+        let got = read::<Report>(&frame(sequence, message));
+        assert_eq!(got, [Ok(Envelope { sequence, message })]);
+    }
+}
+
 // RFC 3720, B.4: 32 bytes of zeros have the CRC-32C aa 36 91 8a.
 #[test]
 fn the_checksum_is_that_of_rfc_3720() {

@@ -3,7 +3,7 @@
 use super::{Approach, LinkState, LiveRun};
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_protocol::fault::FaultSet;
-use evenhand_protocol::{Goal, Hello, Notice, Reading, Report};
+use evenhand_protocol::{Calibrating, Goal, Hello, Notice, Reading, Report, SelfTest, Uptime};
 use jiff::Timestamp;
 use std::collections::VecDeque;
 use std::sync::Arc;
@@ -57,6 +57,8 @@ pub struct LiveBench {
     store_trouble: Option<Trouble>,
     clock_trouble: Option<Trouble>,
     answer: Option<(u64, Result<String, String>)>,
+    calibration: Option<(Uptime, Calibrating)>,
+    tested: Option<(Uptime, SelfTest)>,
     changes: u64,
 }
 
@@ -191,6 +193,20 @@ impl LiveBench {
         })
     }
 
+    /// How the calibration under way stands, or the last one stood, with the
+    /// instrument's time of its last change.
+    #[must_use]
+    pub const fn calibration(&self) -> Option<(Uptime, Calibrating)> {
+        self.calibration
+    }
+
+    /// What the latest test with a known weight found, with the instrument's
+    /// time of it.
+    #[must_use]
+    pub const fn tested(&self) -> Option<(Uptime, SelfTest)> {
+        self.tested
+    }
+
     /// Goes up with every change, so that a screen can tell whether to look
     /// again.
     #[must_use]
@@ -227,6 +243,8 @@ impl LiveBench {
                     notice: *notice,
                 });
             }
+            Report::Calibration { at, standing } => self.calibration = Some((*at, *standing)),
+            Report::Tested { at, test } => self.tested = Some((*at, *test)),
             // The faults that hold are in every reading.
             Report::Fault { fault, present, .. } => {
                 if let Some((_, reading)) = &mut self.reading {

@@ -227,7 +227,10 @@ impl Session {
                 }
                 self.heard.push(Heard::Report(envelope.message));
             }
-            report @ (Report::Notice { .. } | Report::Fault { .. }) => {
+            report @ (Report::Notice { .. }
+            | Report::Fault { .. }
+            | Report::Calibration { .. }
+            | Report::Tested { .. }) => {
                 self.heard.push(Heard::Report(report));
             }
         }

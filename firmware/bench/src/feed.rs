@@ -36,7 +36,7 @@ use evenhand_firmware::instrument::Setup;
 use evenhand_firmware::portion::PortionSettings;
 use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::Counts;
-use evenhand_firmware::signal::{Calibration, Point, Settings};
+use evenhand_firmware::signal::{Calibration, CellFigures, Point, Settings};
 use evenhand_firmware::signals::Signals;
 use evenhand_protocol::frame::Message;
 use evenhand_protocol::report::Capabilities;
@@ -107,6 +107,7 @@ impl Start {
                 .and(Capabilities::PROBE)
                 .and(Capabilities::SIGNALS),
             remembered: Remembered::NOTHING,
+            figures: CellFigures::typical(Mass::from_micrograms(self.capacity_micrograms)),
         }
     }
 }

@@ -5,6 +5,7 @@ use super::fit::{Equation, Fit, dot};
 use super::gravity::Place;
 use super::known_load::KnownLoad;
 use crate::sensor::Counts;
+pub use evenhand_protocol::CalibrationError;
 use evenhand_protocol::{Mass, Temperature};
 use serde::{Deserialize, Serialize};
 
@@ -45,50 +46,6 @@ impl Point {
         }
     }
 }
-
-/// Why points make no calibration.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[cfg_attr(feature = "defmt", derive(defmt::Format))]
-pub enum CalibrationError {
-    /// Fewer than two points.
-    TooFewPoints,
-    /// More than [`Calibration::MOST_POINTS`] points.
-    TooManyPoints,
-    /// No point is the empty pan.
-    NoZero,
-    /// A load is negative.
-    NegativeLoad,
-    /// A number is not finite, or an uncertainty is negative.
-    NotANumber,
-    /// Two loads differ, but their counts hardly do (or the other way round):
-    /// the cell is not connected, or a weight was not on the pan.
-    NoSpan,
-    /// The points are further from a straight line than any sound cell is: a
-    /// weight was not what it was said to be, or something touches the pan.
-    NotStraight,
-}
-
-impl core::fmt::Display for CalibrationError {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        f.write_str(match self {
-            Self::TooFewPoints => {
-                "a calibration needs the empty pan and at least one known weight"
-            }
-            Self::TooManyPoints => "a calibration takes at most sixteen points",
-            Self::NoZero => "the empty pan is missing from the calibration points",
-            Self::NegativeLoad => "a calibration weight cannot be below zero",
-            Self::NotANumber => "a calibration point holds a number that is not finite",
-            Self::NoSpan => {
-                "the reading hardly changed between two weights: check that the weight was on the pan and the load cell is connected"
-            }
-            Self::NotStraight => {
-                "the weights do not fit together: check that each was what you said, and that nothing touches the pan"
-            }
-        })
-    }
-}
-
-impl core::error::Error for CalibrationError {}
 
 /// The curve from counts to mass, and how well it is known.
 ///

@@ -13,7 +13,7 @@
 //!    and the morning's [`self_test`].
 
 pub mod calibration;
-mod chain;
+pub(crate) mod chain;
 pub mod compensation;
 mod drift;
 pub mod error_limits;

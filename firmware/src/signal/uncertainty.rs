@@ -50,6 +50,18 @@ impl CellFigures {
     };
 }
 
+impl CellFigures {
+    /// The same kind of cell with another capacity.
+    #[must_use]
+    pub fn typical(capacity: Mass) -> Self {
+        Self {
+            // 0.025 % of capacity, as for the 1 kg cell.
+            zero_per_hour: capacity.fraction(1, 4_000).unwrap_or(Mass::MAX),
+            ..Self::TYPICAL_1KG
+        }
+    }
+}
+
 impl Default for CellFigures {
     fn default() -> Self {
         Self::TYPICAL_1KG

@@ -146,7 +146,10 @@ impl Desk {
                 self.say(sequence, Command::Acknowledge(portion.id));
             }
             Report::Notice { at, notice } => self.notices.push((at, notice)),
-            Report::Reading(_) | Report::Fault { .. } => {}
+            Report::Reading(_)
+            | Report::Fault { .. }
+            | Report::Calibration { .. }
+            | Report::Tested { .. } => {}
         }
     }
 

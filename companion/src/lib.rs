@@ -13,6 +13,7 @@ pub mod cli;
 pub mod heat;
 pub mod link;
 pub mod store;
+pub mod weighings_file;
 
 #[cfg(feature = "app")]
 pub mod app;

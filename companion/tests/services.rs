@@ -381,3 +381,207 @@ fn a_rib_is_followed_from_bone_to_plate() {
         StoreError::UnknownYieldLine(3)
     ));
 }
+
+const TABLE: &str = "\u{feff}When,Who,What,Weight,Aim\r\n\
+    2026-04-01 18:30:05,mo,Gnudi,41.2,40\r\n\
+    2026-04-01 18:30:05,mo,Gnudi,41.2,40\r\n\
+    2026-04-02T00:10:00+00:00,,Gnudi,39.9g,40\r\n\
+    2026-04-01 19:00,ze,\"Roe, trout\",30.25,\r\n";
+const MAP: &str = "time=When,cook=Who,dish=What,mass=Weight,target=Aim";
+
+impl Kitchen {
+    fn table(&self, text: &str) -> String {
+        let path = self.folder.path().join("earlier.csv");
+        std::fs::write(&path, text).unwrap();
+        path.display().to_string()
+    }
+
+    fn import(&self, file: &str, more: &[&str]) -> Vec<Value> {
+        let mut arguments = vec!["import", file, "--map", MAP, "--units", "g", "--json"];
+        arguments.extend(more);
+        self.json(&arguments)
+    }
+}
+
+#[test]
+fn earlier_weighings_are_brought_in_once() {
+    let mut kitchen = Kitchen::new();
+    kitchen.begin("Roe, trout", None);
+    let file = kitchen.table(TABLE);
+    let preview = kitchen.import(&file, &["--preview"]);
+    assert_eq!(preview.len(), 4);
+    assert_eq!(preview[3]["target_grams"], 30.0);
+    assert_eq!(kitchen.store.portions(&Query::default()).unwrap().len(), 0);
+    assert_eq!(kitchen.import(&file, &[])[0]["added"], 4);
+    let again = &kitchen.import(&file, &[])[0];
+    assert_eq!((&again["added"], &again["already"]), (&0.into(), &4.into()));
+    // A longer table adds what is new in it; a third equal line is another portion.
+    let longer = format!("{TABLE}\r\n2026-04-01 18:30:05,mo,gnudi,41.2,40\r\n");
+    let longer = &kitchen.import(&kitchen.table(&longer), &[])[0];
+    assert_eq!(
+        (&longer["added"], &longer["already"]),
+        (&1.into(), &4.into())
+    );
+    let spread = kitchen.json(&["spread", "--dish", "gnudi", "--json"]);
+    assert_eq!(spread[0]["n"], 4);
+    assert_eq!(spread[0]["mean_grams"], 40.875);
+    // What was weighed after midnight is of the same service.
+    let service = &kitchen.json(&["service", "show", "--day", "2026-04-01", "--json"])[0];
+    assert_eq!(service["dishes"].as_array().unwrap().len(), 2);
+    kitchen.assert_tallies_agree();
+}
+
+#[test]
+fn one_bad_line_keeps_everything_out() {
+    let kitchen = Kitchen::new();
+    let rows = [
+        (
+            "yesterday,mo,Gnudi,41.2,40",
+            "line 6: time: \"yesterday\" is no date with a time of day",
+        ),
+        (
+            "2026-04-01,mo,Gnudi,41.2,40",
+            "line 6: time: \"2026-04-01\" is no date with a time of day",
+        ),
+        ("2926-04-01 18:00,mo,Gnudi,41.2,40", "lies in the future"),
+        (
+            "1970-01-01 00:00:01,mo,Gnudi,41.2,40",
+            "is before the year 2000",
+        ),
+        (
+            "2026-04-01 18:00,mo,Gnudi,-2,40",
+            "mass: \"-2\" is not above zero",
+        ),
+        (
+            "2026-04-01 18:00,mo,Gnudi,\"41,2\",40",
+            "mass: \"41,2\" has a comma",
+        ),
+        (
+            "2026-04-01 18:00,mo,Gnudi,nan,40",
+            "mass: \"nan\" does not begin with a number",
+        ),
+        ("2026-04-01 18:00,mo,Gnudi,412000,40", "is above 100 kg"),
+        ("2026-04-01 18:00,mo,Gnudi,,40", "mass: \"\" is empty"),
+        (
+            "2026-04-01 18:00,M. O.,Gnudi,41,40",
+            "cook: \"M. O.\" is not initials",
+        ),
+        ("2026-04-01 18:00,mo,,41,40", "dish: \"\" is empty"),
+        (
+            "2026-04-01 18:00,mo,Other,41,",
+            "target: \"Other\" is a dish that is not on record",
+        ),
+        ("2026-04-01 18:00,mo,Other,41,0.5", "target: \"0.5 g\""),
+        ("2026-04-01 18:00", "mass: \"\" is empty"),
+    ];
+    for (row, reason) in rows {
+        let text = TABLE.replace("30.25,", "30.25,40");
+        let file = kitchen.table(&format!("{text}{row}\r\n"));
+        let arguments = ["import", &file, "--map", MAP, "--units", "g"];
+        kitchen.refused(&arguments, reason);
+        kitchen.refused(
+            &arguments,
+            "1 line of 5 cannot be used, so nothing was brought in",
+        );
+    }
+    assert!(
+        kitchen
+            .store
+            .portions(&Query::default())
+            .unwrap()
+            .is_empty()
+    );
+    assert!(kitchen.store.dishes().unwrap().is_empty());
+    let file = kitchen.table(TABLE);
+    let import =
+        |map, units| ["import", file.as_str(), "--map", map, "--units", units].map(str::to_owned);
+    for (map, units, reason) in [
+        ("time=When", "g", "--map: \"time=When\" does not name mass"),
+        (
+            "time=When,mass=Grams",
+            "g",
+            "there is no heading \"Grams\"; the file has When, Who",
+        ),
+        ("time=When,mass", "g", "has \"mass\" without a ="),
+        ("time=When,mass=Weight,time=Who", "g", "names time twice"),
+        (MAP, "stone", "--units: \"stone\" is not a unit of mass"),
+    ] {
+        let arguments = import(map, units);
+        kitchen.refused(&arguments.each_ref().map(String::as_str), reason);
+    }
+    kitchen.refused(
+        &["import", "not-there.csv", "--map", MAP, "--units", "g"],
+        "cannot be read",
+    );
+}
+
+#[test]
+fn a_backup_is_read_back_and_put_back() {
+    let mut kitchen = Kitchen::new();
+    let run = kitchen.begin("Roe", Some("MO"));
+    kitchen.portion(run, "2026-05-01T18:10Z", 30_100, None);
+    let copy = kitchen.folder.path().join("copy.sqlite3");
+    let copied = copy.display().to_string();
+    let backup = kitchen.json(&["backup", &copied, "--json"]);
+    assert_eq!(backup[0]["portions"], 1);
+    let (code, _, err) = kitchen.run(&["backup", &copied]);
+    assert_eq!(code, 1);
+    assert!(
+        err.contains("there is a file of that name already"),
+        "{err}"
+    );
+    kitchen.portion(run, "2026-05-01T18:20Z", 30_300, None);
+    // Somebody else may have the store open meanwhile: it sees what was put back.
+    let restored = &kitchen.json(&["restore", &copied, "--json"])[0];
+    assert_eq!(restored["portions"], 1);
+    assert_eq!(kitchen.store.portions(&Query::default()).unwrap().len(), 1);
+    let aside = restored["set_aside"].as_str().unwrap();
+    let restored = &kitchen.json(&["restore", aside, "--json"])[0];
+    assert_eq!(restored["portions"], 2);
+    kitchen.assert_tallies_agree();
+}
+
+#[test]
+fn damage_is_found_and_a_damaged_copy_never_put_back() {
+    let mut kitchen = Kitchen::new();
+    let run = kitchen.begin("Roe", None);
+    for second in 10..59 {
+        kitchen.portion(run, &format!("2026-05-01T18:10:{second}Z"), 30_100, None);
+    }
+    kitchen.done(&["check"]);
+    let copy = kitchen.folder.path().join("copy.sqlite3");
+    let copied = copy.display().to_string();
+    kitchen.done(&["backup", &copied]);
+    let whole = std::fs::read(&copy).unwrap();
+    // A page in the middle overwritten, as by a failing disk.
+    let mut broken = whole.clone();
+    let middle = broken.len() / 2 / 4096 * 4096;
+    broken[middle..middle + 4096].fill(0xA5);
+    std::fs::write(&copy, &broken).unwrap();
+    let (code, _, err) = kitchen.run(&["restore", &copied]);
+    assert_eq!(code, 1);
+    assert!(
+        err.contains("copy.sqlite3 is damaged or no database"),
+        "{err}"
+    );
+    std::fs::write(
+        &copy,
+        "not a database at all, only words that fill some space",
+    )
+    .unwrap();
+    assert_eq!(kitchen.run(&["restore", &copied]).0, 1);
+    assert_eq!(kitchen.run(&["restore", "not-there.sqlite3"]).0, 1);
+    assert_eq!(kitchen.store.portions(&Query::default()).unwrap().len(), 49);
+
+    // The store itself broken: said in plain words, and mended by putting a copy back.
+    let elsewhere = Kitchen::new();
+    std::fs::write(elsewhere.folder.path().join("evenhand.sqlite3"), &broken).unwrap();
+    let (code, _, err) = elsewhere.run(&["check"]);
+    assert_eq!(code, 1);
+    assert!(err.contains("put a copy back in its place"), "{err}");
+    std::fs::write(&copy, &whole).unwrap();
+    let restored = &elsewhere.json(&["restore", &copied, "--json"])[0];
+    assert_eq!(restored["portions"], 49);
+    assert!(std::path::Path::new(restored["set_aside"].as_str().unwrap()).exists());
+    elsewhere.done(&["check"]);
+}

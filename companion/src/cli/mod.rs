@@ -13,6 +13,8 @@ mod export;
 mod failure;
 mod fields;
 mod heat;
+mod import;
+mod keeping;
 mod output;
 mod period;
 mod place;
@@ -58,6 +60,14 @@ enum Command {
     Spread(spread::SpreadArguments),
     /// Write every portion on record to a file.
     Export(export::ExportArguments),
+    /// Bring in earlier weighings from a table: all of them or none, and none twice.
+    Import(import::ImportArguments),
+    /// Copy the store to a file, and read the copy back.
+    Backup(keeping::BackupArguments),
+    /// Put a copy back in the store's place, and set aside what was there.
+    Restore(keeping::RestoreArguments),
+    /// Check that the store's file is sound.
+    Check(keeping::CheckArguments),
     /// The dishes.
     #[command(subcommand)]
     Dish(dish::DishCommand),
@@ -143,6 +153,10 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
         Some(Command::Portion(arguments)) => portion::run(&data, &arguments),
         Some(Command::Spread(arguments)) => spread::run(&data, &arguments),
         Some(Command::Export(arguments)) => export::run(&data, &arguments),
+        Some(Command::Import(arguments)) => import::run(&data, &arguments),
+        Some(Command::Backup(arguments)) => keeping::backup(&data, &arguments),
+        Some(Command::Restore(arguments)) => keeping::restore(&data, &arguments),
+        Some(Command::Check(arguments)) => keeping::check(&data, &arguments),
         Some(Command::Dish(command)) => dish::run(&data, command),
         Some(Command::Tin(command)) => tin::run(&data, command),
         Some(Command::Service(command)) => service::run(&data, command),

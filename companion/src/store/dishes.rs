@@ -6,7 +6,7 @@ use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::units::CostPerMass;
 use evenhand_protocol::{Goal, Mode};
 use jiff::Timestamp;
-use rusqlite::{Connection, OptionalExtension, Row, params};
+use rusqlite::{Connection, OptionalExtension, Row, Transaction, params};
 use std::path::Path;
 
 /// The newest version of each dish.
@@ -30,40 +30,7 @@ impl Store {
         cost: Option<CostPerMass>,
         at: Timestamp,
     ) -> Result<Dish, StoreError> {
-        self.write(|transaction, path| {
-            transaction
-                .prepare_cached(
-                    "INSERT INTO dish (name, key) VALUES (?1, ?2)
-                     ON CONFLICT (key) DO UPDATE SET retired = NULL",
-                )
-                .and_then(|mut insert| insert.execute(params![name.as_str(), name.key()]))
-                .at(path)?;
-            if let Some(known) = current(transaction, path, name)?
-                && (known.goal, known.mode, known.cost) == (goal, mode, cost)
-            {
-                return Ok(known);
-            }
-            let (amount, currency) = money_to(cost.map(CostPerMass::for_kilogram));
-            transaction
-                .execute(
-                    "INSERT INTO dish_version (dish, since, target, below, above, mode, cost, currency)
-                     SELECT id, max(?2, coalesce((SELECT max(since) FROM dish_version WHERE dish = d.id), ?2)),
-                            ?3, ?4, ?5, ?6, ?7, ?8
-                     FROM dish d WHERE key = ?1",
-                    params![
-                        name.key(),
-                        time_to(at),
-                        goal.target().micrograms(),
-                        goal.tolerance().below.micrograms(),
-                        goal.tolerance().above.micrograms(),
-                        mode_to(mode),
-                        amount,
-                        currency,
-                    ],
-                )
-                .at(path)?;
-            find(transaction, path, name)?.ok_or_else(|| Reads(path).senseless("dish"))
-        })
+        self.write(|transaction, path| set(transaction, path, name, goal, mode, cost, at))
     }
 
     /// Gives a dish another name. What was portioned of it stays its own, and
@@ -213,8 +180,56 @@ impl Store {
     }
 }
 
+/// Puts a dish on the list, or makes a new version of it where it differs.
+pub(super) fn set(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    name: &DishName,
+    goal: Goal,
+    mode: Mode,
+    cost: Option<CostPerMass>,
+    at: Timestamp,
+) -> Result<Dish, StoreError> {
+    transaction
+        .prepare_cached(
+            "INSERT INTO dish (name, key) VALUES (?1, ?2)
+             ON CONFLICT (key) DO UPDATE SET retired = NULL",
+        )
+        .and_then(|mut insert| insert.execute(params![name.as_str(), name.key()]))
+        .at(path)?;
+    if let Some(known) = current(transaction, path, name)?
+        && (known.goal, known.mode, known.cost) == (goal, mode, cost)
+    {
+        return Ok(known);
+    }
+    let (amount, currency) = money_to(cost.map(CostPerMass::for_kilogram));
+    transaction
+        .execute(
+            "INSERT INTO dish_version (dish, since, target, below, above, mode, cost, currency)
+             SELECT id, max(?2, coalesce((SELECT max(since) FROM dish_version WHERE dish = d.id), ?2)),
+                    ?3, ?4, ?5, ?6, ?7, ?8
+             FROM dish d WHERE key = ?1",
+            params![
+                name.key(),
+                time_to(at),
+                goal.target().micrograms(),
+                goal.tolerance().below.micrograms(),
+                goal.tolerance().above.micrograms(),
+                mode_to(mode),
+                amount,
+                currency,
+            ],
+        )
+        .at(path)?;
+    find(transaction, path, name)?.ok_or_else(|| Reads(path).senseless("dish"))
+}
+
 /// The dish that has the name now, else the one that had it last.
-fn find(connection: &Connection, path: &Path, name: &DishName) -> Result<Option<Dish>, StoreError> {
+pub(super) fn find(
+    connection: &Connection,
+    path: &Path,
+    name: &DishName,
+) -> Result<Option<Dish>, StoreError> {
     if let Some(dish) = current(connection, path, name)? {
         return Ok(Some(dish));
     }

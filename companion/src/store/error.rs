@@ -51,6 +51,14 @@ pub enum StoreError {
         /// What SQLite said.
         why: String,
     },
+    /// A backup that cannot be made or used, or does not read back as what it is of.
+    #[error("{} is no good as a backup: {why}; nothing was changed", path.display())]
+    Backup {
+        /// The backup's file.
+        path: PathBuf,
+        /// Why.
+        why: String,
+    },
     /// The file or its folder cannot be written.
     #[error(
         "{} cannot be written; let this user write there, or choose another folder with --data DIR; \

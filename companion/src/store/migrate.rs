@@ -25,6 +25,17 @@ pub(super) fn migrate(connection: &mut Connection, path: &Path) -> Result<(), St
     migrate_with(connection, path, MIGRATIONS)
 }
 
+/// Checks whose file this is and that its layout is known here, changing
+/// nothing. An empty file is nobody's.
+pub(super) fn recognise(connection: &Connection, path: &Path) -> Result<(), StoreError> {
+    match check(connection, path, MIGRATIONS.len() as i64)? {
+        0 => Err(StoreError::NotOurs {
+            path: path.to_owned(),
+        }),
+        _ => Ok(()),
+    }
+}
+
 fn migrate_with(
     connection: &mut Connection,
     path: &Path,

@@ -5,12 +5,14 @@
 //! deleted: a portion is corrected by a later one or struck out with a reason.
 //! Nobody else knows SQL.
 
+mod backup;
 mod batches;
 mod columns;
 mod dishes;
 mod dots;
 mod error;
 mod heat;
+mod imports;
 mod instruments;
 mod location;
 mod migrate;
@@ -27,8 +29,10 @@ mod yields;
 #[cfg(test)]
 mod tests;
 
+pub use backup::{Restored, restore};
 pub use error::StoreError;
 pub use heat::{HeatLogId, ListedHeatLog, RecordedCorrection, StoredHeat};
+pub use imports::{Imported, Weighing};
 pub use instruments::{ClockStep, KnownInstrument};
 pub use location::DataFolder;
 pub use portions::Query;

@@ -16,6 +16,14 @@ const SELECT: &str = "
     SELECT r.id, d.name, r.target, r.below, r.above, r.mode, r.cook, r.tin, r.started, r.ended
     FROM run r LEFT JOIN dish d ON d.id = r.dish";
 
+/// Draws a run's number at random that no run has.
+pub(super) const DRAW: &str = "WITH RECURSIVE drawn (id) AS (
+    SELECT 1 + (random() & 0x7fffffffffffffff) % 4294967295
+    UNION ALL
+    SELECT 1 + (random() & 0x7fffffffffffffff) % 4294967295 FROM drawn
+    WHERE EXISTS (SELECT 1 FROM run WHERE run.id = drawn.id))
+    SELECT id FROM drawn WHERE NOT EXISTS (SELECT 1 FROM run WHERE run.id = drawn.id)";
+
 /// A run to be begun.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NewRun {
@@ -51,18 +59,7 @@ impl Store {
             }
         }
         let id = self.write(|transaction, path| {
-            let id: i64 = transaction
-                .query_row(
-                    "WITH RECURSIVE drawn (id) AS (
-                         SELECT 1 + (random() & 0x7fffffffffffffff) % 4294967295
-                         UNION ALL
-                         SELECT 1 + (random() & 0x7fffffffffffffff) % 4294967295 FROM drawn
-                         WHERE EXISTS (SELECT 1 FROM run WHERE run.id = drawn.id))
-                     SELECT id FROM drawn WHERE NOT EXISTS (SELECT 1 FROM run WHERE run.id = drawn.id)",
-                    [],
-                    |row| row.get(0),
-                )
-                .at(path)?;
+            let id: i64 = transaction.query_row(DRAW, [], |row| row.get(0)).at(path)?;
             transaction
                 .execute(
                     "INSERT INTO run (id, dish, target, below, above, mode, cook, tin, started)

@@ -1,0 +1,258 @@
+//! Weighings brought in from elsewhere: all of them or none, and none twice.
+
+use super::columns::{Reads, device_to, mode_to, time_to};
+use super::dishes;
+use super::{Sql, Store, StoreError};
+use evenhand_kitchen::cook::Cook;
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::service::ServiceCalendar;
+use evenhand_protocol::{DeviceId, Goal, Mass, Mode};
+use jiff::Timestamp;
+use jiff::civil::Date;
+use rusqlite::{Transaction, params};
+use sha2::{Digest, Sha256};
+use std::collections::HashMap;
+use std::path::Path;
+
+/// What stands for the instrument in the identity of a weighing that no
+/// instrument sent.
+const ELSEWHERE: DeviceId = DeviceId(u64::from_be_bytes(*b"imported"));
+
+/// A weighing made elsewhere.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Weighing {
+    /// What was portioned.
+    pub dish: DishName,
+    /// By whom, where it is said.
+    pub cook: Option<Cook>,
+    /// The food in it; above zero.
+    pub mass: Mass,
+    /// What it should have weighed.
+    pub goal: Goal,
+    /// How it was made.
+    pub mode: Mode,
+    /// When it was made.
+    pub time: Timestamp,
+}
+
+/// What became of weighings brought in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Imported {
+    /// How many are on record now that were not.
+    pub added: usize,
+    /// How many were on record from an earlier import.
+    pub already: usize,
+}
+
+impl Store {
+    /// Puts weighings from elsewhere on record, all of them or none. One that
+    /// says the same as one brought in before (its time, mass, dish and cook;
+    /// the second of two equal ones is told from the first) is not added again.
+    ///
+    /// A dish that is not on record is put on the list as of its first
+    /// weighing. Weighings of one service, dish, cook and goal make a run.
+    ///
+    /// # Errors
+    /// Where the store cannot be written; nothing is on record then.
+    pub fn import(
+        &mut self,
+        weighings: &[Weighing],
+        calendar: &ServiceCalendar,
+        now: Timestamp,
+    ) -> Result<Imported, StoreError> {
+        self.write(|transaction, path| import(transaction, path, weighings, calendar, now))
+    }
+}
+
+/// What weighings of one run have in common.
+#[derive(PartialEq, Eq, Hash)]
+struct RunKey<'w> {
+    dish: i64,
+    cook: Option<&'w str>,
+    day: Date,
+    goal: [i64; 3],
+    taking: bool,
+}
+
+fn import(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    weighings: &[Weighing],
+    calendar: &ServiceCalendar,
+    now: Timestamp,
+) -> Result<Imported, StoreError> {
+    let fresh = fresh(transaction, path, weighings)?;
+    let already = weighings.len() - fresh.len();
+    if fresh.is_empty() {
+        return Ok(Imported { added: 0, already });
+    }
+    let start = new_start(transaction, path)?;
+    let mut known: HashMap<String, i64> = HashMap::new();
+    let mut runs: HashMap<RunKey<'_>, i64> = HashMap::new();
+    let mut insert = transaction
+        .prepare(
+            "INSERT INTO portion (start, number, run, mode, mass, target, below, above, uptime, time,
+                 time_source, doubts, recorded)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, 0, ?9, 0, 0, ?10)",
+        )
+        .at(path)?;
+    let mut note = transaction
+        .prepare("INSERT INTO imported (digest, portion) VALUES (?1, ?2)")
+        .at(path)?;
+    let mut lengthen = transaction
+        .prepare("UPDATE run SET ended = max(ended, ?2), started = min(started, ?2) WHERE seq = ?1")
+        .at(path)?;
+    let added = fresh.len();
+    for (number, (nth, digest)) in (1_i64..).zip(fresh) {
+        let weighing = &weighings[nth];
+        let key = weighing.dish.key();
+        let dish = match known.get(&key) {
+            Some(dish) => *dish,
+            None => {
+                let dish = dish(transaction, path, weighing)?;
+                known.insert(key, dish);
+                dish
+            }
+        };
+        let goal = [
+            weighing.goal.target(),
+            weighing.goal.tolerance().below,
+            weighing.goal.tolerance().above,
+        ]
+        .map(Mass::micrograms);
+        let key = RunKey {
+            dish,
+            cook: weighing.cook.as_ref().map(Cook::initials),
+            day: calendar.day_of(weighing.time),
+            goal,
+            taking: weighing.mode == Mode::Taking,
+        };
+        let run = match runs.get(&key) {
+            Some(run) => {
+                lengthen
+                    .execute(params![run, time_to(weighing.time)])
+                    .at(path)?;
+                *run
+            }
+            None => {
+                let run = new_run(transaction, path, &key, weighing)?;
+                runs.insert(key, run);
+                run
+            }
+        };
+        insert
+            .execute(params![
+                start,
+                number,
+                run,
+                mode_to(weighing.mode),
+                weighing.mass.micrograms(),
+                goal[0],
+                goal[1],
+                goal[2],
+                time_to(weighing.time),
+                time_to(now),
+            ])
+            .at(path)?;
+        note.execute(params![digest.as_slice(), transaction.last_insert_rowid()])
+            .at(path)?;
+    }
+    Ok(Imported { added, already })
+}
+
+/// The places of those weighings that were not brought in before, with what
+/// tells each from every other.
+fn fresh(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    weighings: &[Weighing],
+) -> Result<Vec<(usize, [u8; 16])>, StoreError> {
+    let mut seen: HashMap<[u8; 16], u32> = HashMap::new();
+    let mut on_record = transaction
+        .prepare("SELECT EXISTS (SELECT 1 FROM imported WHERE digest = ?1)")
+        .at(path)?;
+    let mut fresh = Vec::new();
+    for (nth, weighing) in weighings.iter().enumerate() {
+        let earlier = seen.entry(digest(weighing, 0)).or_insert(0);
+        let digest = digest(weighing, *earlier);
+        *earlier += 1;
+        let known: bool = on_record
+            .query_row([digest.as_slice()], |row| row.get(0))
+            .at(path)?;
+        if !known {
+            fresh.push((nth, digest));
+        }
+    }
+    Ok(fresh)
+}
+
+/// The first half of SHA-256 (FIPS 180-4) of what a weighing says and of how
+/// many before it in the file said the same.
+fn digest(weighing: &Weighing, earlier: u32) -> [u8; 16] {
+    let mut hash = Sha256::new();
+    hash.update(time_to(weighing.time).to_be_bytes());
+    hash.update(weighing.mass.micrograms().to_be_bytes());
+    hash.update(earlier.to_be_bytes());
+    hash.update(weighing.cook.as_ref().map_or("", Cook::initials));
+    hash.update([0]);
+    hash.update(weighing.dish.key());
+    let whole: [u8; 32] = hash.finalize().into();
+    let mut half = [0; 16];
+    half.copy_from_slice(&whole[..16]);
+    half
+}
+
+fn new_start(transaction: &Transaction<'_>, path: &Path) -> Result<i64, StoreError> {
+    transaction
+        .execute(
+            "INSERT INTO start (device, epoch)
+             SELECT ?1, 1 + coalesce(max(epoch), 0) FROM start WHERE device = ?1",
+            [device_to(ELSEWHERE)],
+        )
+        .at(path)?;
+    Ok(transaction.last_insert_rowid())
+}
+
+fn dish(transaction: &Transaction<'_>, path: &Path, of: &Weighing) -> Result<i64, StoreError> {
+    let dish = match dishes::find(transaction, path, &of.dish)? {
+        Some(dish) => dish,
+        None => dishes::set(transaction, path, &of.dish, of.goal, of.mode, None, of.time)?,
+    };
+    transaction
+        .query_row(
+            "SELECT id FROM dish WHERE key = ?1",
+            [dish.name.key()],
+            |row| row.get(0),
+        )
+        .at(path)
+}
+
+fn new_run(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    key: &RunKey<'_>,
+    of: &Weighing,
+) -> Result<i64, StoreError> {
+    let id: i64 = transaction
+        .query_row(super::runs::DRAW, [], |row| row.get(0))
+        .at(path)?;
+    Reads(path).unsigned32(id, "run's number")?;
+    transaction
+        .prepare_cached(
+            "INSERT INTO run (id, dish, target, below, above, mode, cook, started, ended)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?8)",
+        )
+        .at(path)?
+        .execute(params![
+            id,
+            key.dish,
+            key.goal[0],
+            key.goal[1],
+            key.goal[2],
+            mode_to(of.mode),
+            key.cook,
+            time_to(of.time),
+        ])
+        .at(path)?;
+    Ok(transaction.last_insert_rowid())
+}

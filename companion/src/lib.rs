@@ -10,6 +10,7 @@
 
 pub mod bench;
 pub mod cli;
+pub mod demo_night;
 pub mod heat;
 pub mod link;
 pub mod store;

@@ -8,6 +8,7 @@ mod amounts;
 mod batch;
 mod brine;
 mod cure;
+mod demo;
 mod dish;
 mod export;
 mod failure;
@@ -101,6 +102,8 @@ enum Command {
     Prep(prep::PrepCommand),
     /// Serve the simulated bench on a pseudo-terminal.
     Simulate(simulate::SimulateArguments),
+    /// A made-up night to look at, in a folder of its own.
+    Demo(demo::DemoArguments),
     /// The serial ports that a scale may be on.
     Ports,
 }
@@ -169,6 +172,13 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
         Some(Command::Heat(command)) => heat::run(&data, *command),
         Some(Command::Prep(command)) => prep::run(command),
         Some(Command::Simulate(arguments)) => simulate::run(&arguments),
+        Some(Command::Demo(arguments)) => match demo::run(&data, &arguments)? {
+            Some(folder) => screens(
+                &Data(Some(folder.path().to_owned())),
+                &place::PlaceArguments::default(),
+            ),
+            None => Ok(()),
+        },
         Some(Command::Ports) => ports::run(),
     }
 }

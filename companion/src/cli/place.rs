@@ -7,7 +7,7 @@ use evenhand_bench::scenario::{SHIPPED, Scenario};
 use std::path::Path;
 
 /// Where the instrument is.
-#[derive(Debug, Clone, Args)]
+#[derive(Debug, Clone, Default, Args)]
 pub(super) struct PlaceArguments {
     /// The scale's serial port: /dev/ttyACM0, COM7.
     #[arg(long, value_name = "PATH", conflicts_with_all = ["simulated", "scenario", "seed"])]

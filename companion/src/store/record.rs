@@ -69,6 +69,26 @@ impl Store {
     ) -> Result<Recorded, StoreError> {
         self.write(|transaction, path| record(transaction, path, captured, clock, now))
     }
+
+    /// Puts many portions on record in one transaction: all of them or none.
+    /// Returns how many are new.
+    ///
+    /// # Errors
+    /// As for [`Store::record`].
+    pub fn record_all(
+        &mut self,
+        portions: &[CapturedPortion],
+        now: Timestamp,
+    ) -> Result<usize, StoreError> {
+        self.write(|transaction, path| {
+            let mut new = 0;
+            for captured in portions {
+                let recorded = record(transaction, path, captured, None, now)?;
+                new += usize::from(matches!(recorded, Recorded::New { .. }));
+            }
+            Ok(new)
+        })
+    }
 }
 
 fn record(

@@ -10,6 +10,7 @@ use rusqlite::{OptionalExtension, Row, params};
 use std::path::Path;
 
 const DAY_BEGINS: &str = "day_begins";
+const MADE_UP_NIGHT: &str = "made_up_night";
 const COOK_FIGURES: &str = "cook_figures";
 
 impl Store {
@@ -163,6 +164,27 @@ impl Store {
     /// Where the store cannot be written.
     pub fn set_cook_figures(&mut self, setting: CookFigures) -> Result<(), StoreError> {
         self.set_setting(COOK_FIGURES, setting.word())
+    }
+
+    /// The seed of the made-up night that the store holds, if it holds one.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn made_up_night(&self) -> Result<Option<u64>, StoreError> {
+        self.setting(MADE_UP_NIGHT)?
+            .map(|seed| {
+                seed.parse()
+                    .map_err(|_| Reads(&self.path).senseless("seed of a made-up night"))
+            })
+            .transpose()
+    }
+
+    /// Notes that the store holds a made-up night.
+    ///
+    /// # Errors
+    /// Where the store cannot be written.
+    pub fn set_made_up_night(&mut self, seed: u64) -> Result<(), StoreError> {
+        self.set_setting(MADE_UP_NIGHT, &seed.to_string())
     }
 
     fn setting(&self, name: &str) -> Result<Option<String>, StoreError> {

@@ -156,6 +156,18 @@ impl RecordedPortion {
         self.struck.is_none() && self.replaced_by.is_none()
     }
 
+    /// Whether its uncertainty reaches over a limit of its tolerance, so that
+    /// the verdict could be either (JCGM 100: the interval of coverage factor
+    /// 2). Of a portion without a stated uncertainty the instrument's own word
+    /// is taken.
+    #[must_use]
+    pub fn straddles_limit(&self) -> bool {
+        self.uncertainty
+            .map_or(self.doubts.has(Doubts::STRADDLES_LIMIT), |uncertainty| {
+                self.goal.judge(self.mass - uncertainty) != self.goal.judge(self.mass + uncertainty)
+            })
+    }
+
     /// What was given away with it: its mass above the target, or nothing.
     #[must_use]
     pub fn given_away(&self) -> Mass {

@@ -22,6 +22,7 @@ mod place;
 mod portion;
 mod ports;
 mod prep;
+mod scale;
 mod service;
 mod shown;
 mod simulate;
@@ -100,6 +101,9 @@ enum Command {
     /// The prep clock: a menu worked backward from service.
     #[command(subcommand)]
     Prep(prep::PrepCommand),
+    /// The scale itself: calibrate it, try it with a known weight, what was found before.
+    #[command(subcommand)]
+    Scale(scale::ScaleCommand),
     /// Serve the simulated bench on a pseudo-terminal.
     Simulate(simulate::SimulateArguments),
     /// A made-up night to look at, in a folder of its own.
@@ -171,6 +175,7 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
         Some(Command::Cure(command)) => cure::run(*command),
         Some(Command::Heat(command)) => heat::run(&data, *command),
         Some(Command::Prep(command)) => prep::run(command),
+        Some(Command::Scale(command)) => scale::run(&data, command),
         Some(Command::Simulate(arguments)) => simulate::run(&arguments),
         Some(Command::Demo(arguments)) => match demo::run(&data, &arguments)? {
             Some(folder) => screens(

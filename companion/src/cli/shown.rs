@@ -20,6 +20,8 @@ pub(super) struct PortionJson {
     temperature_celsius: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     uncertainty_grams: Option<Grams>,
+    /// The uncertainty reaches over a limit: the verdict could be either.
+    straddles_limit: bool,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     doubts: Vec<&'static str>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -36,17 +38,20 @@ impl PortionJson {
             dish: portion.dish.as_ref().map(ToString::to_string),
             temperature_celsius: portion.temperature.map(|t| t.celsius()),
             uncertainty_grams: portion.uncertainty.map(Grams),
+            straddles_limit: portion.straddles_limit(),
             doubts: doubt_words(portion.doubts),
             replaces: portion.replaces.map(|id| id.to_string()),
         }
     }
 }
 
+const STRADDLES: &str = "straddles-limit";
+
 /// The doubts in one word each.
 pub(super) fn doubt_words(doubts: Doubts) -> Vec<&'static str> {
     [
         (Doubts::MAYBE_TWO, "maybe-two"),
-        (Doubts::STRADDLES_LIMIT, "straddles-limit"),
+        (Doubts::STRADDLES_LIMIT, STRADDLES),
         (Doubts::TAKEN_OFF_PAN, "taken-off-pan"),
     ]
     .into_iter()
@@ -76,10 +81,20 @@ pub(super) fn portion_words(portion: &RecordedPortion, unit: MassUnit, zone: &Ti
         format_mass(portion.mass, unit),
         portion.verdict(),
     );
+    if let Some(uncertainty) = portion.uncertainty {
+        words += &format!("  known to {:.2} g", uncertainty.grams());
+    }
+    if portion.straddles_limit() {
+        words += ", so it could be either";
+    }
     if let Some(earlier) = portion.replaces {
         words += &format!("  corrects portion {}", earlier.number);
     }
     for doubt in doubt_words(portion.doubts) {
+        // Said above, by the mass.
+        if doubt == STRADDLES {
+            continue;
+        }
         words += &format!("  ({doubt})");
     }
     if let Some(struck) = &portion.struck {

@@ -1,8 +1,8 @@
 //! The handle on the link's thread.
 
-use super::Dial;
 use super::request::{Request, Ticket};
 use super::worker::Worker;
+use super::{Dial, Hand};
 use crate::bench::LiveBench;
 use crate::store::Store;
 use crossbeam_channel::{Sender, TrySendError};
@@ -36,6 +36,7 @@ pub struct Link {
     shared: Arc<Shared>,
     thread: Option<JoinHandle<()>>,
     next: AtomicU64,
+    hand: Option<Hand>,
 }
 
 impl Link {
@@ -55,6 +56,7 @@ impl Link {
         let (requests, asked) = crossbeam_channel::bounded(WAITING);
         let shared = Arc::new(Shared::default());
         let first = first.map(|request| (Ticket(0), request));
+        let hand = dial.hand();
         let for_thread = Arc::clone(&shared);
         let thread = std::thread::Builder::new()
             .name("evenhand-link".to_owned())
@@ -66,6 +68,7 @@ impl Link {
             shared,
             thread: Some(thread),
             next: AtomicU64::new(1),
+            hand,
         })
     }
 
@@ -78,6 +81,12 @@ impl Link {
             .lock()
             .unwrap_or_else(PoisonError::into_inner);
         Arc::clone(&bench)
+    }
+
+    /// The hand at the bench, where that is a simulated one.
+    #[must_use]
+    pub const fn hand(&self) -> Option<&Hand> {
+        self.hand.as_ref()
     }
 
     /// Asks for something; the answer comes in [`LiveBench::answer`] under the

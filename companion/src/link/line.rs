@@ -1,5 +1,6 @@
 //! What bytes travel over.
 
+use super::Hand;
 use crate::bench::{LinkState, Now};
 use std::time::Duration;
 
@@ -44,4 +45,10 @@ pub trait Dial: Send {
     /// # Errors
     /// The state to show where it cannot be opened.
     fn dial(&mut self) -> Result<Box<dyn Line>, LinkState>;
+
+    /// The hand that puts known weights on the pan, where the bench is a
+    /// simulated one.
+    fn hand(&self) -> Option<Hand> {
+        None
+    }
 }

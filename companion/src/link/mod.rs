@@ -12,6 +12,7 @@
 //! instrument.
 
 mod clock_watch;
+mod hand;
 mod handle;
 mod line;
 mod made_bench;
@@ -24,6 +25,7 @@ mod simulated;
 mod terminal;
 mod worker;
 
+pub use hand::Hand;
 pub use handle::Link;
 pub use line::{Dial, Line, LineEnd};
 pub use made_bench::made_bench;

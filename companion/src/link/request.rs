@@ -2,7 +2,7 @@
 
 use crate::store::NewRun;
 use evenhand_kitchen::portion::StrikeReason;
-use evenhand_protocol::{Goal, PortionId};
+use evenhand_protocol::{Goal, KnownWeight, PortionId, Setting};
 
 /// The number of something asked, to find its answer by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -38,4 +38,20 @@ pub enum Request {
     LiftStrike(PortionId),
     /// Undo the last portion of the run.
     UndoLast,
+    /// Begin a calibration.
+    BeginCalibration,
+    /// This weight, or nothing, lies on the pan: take it as a point as soon as
+    /// it is steady.
+    TakePoint(KnownWeight),
+    /// Make the calibration and weigh by it from now on.
+    FinishCalibration,
+    /// Give the calibration up.
+    CancelCalibration,
+    /// This weight lies on the zeroed pan: say how far out the scale is, as
+    /// soon as it is steady.
+    TestWeight(KnownWeight),
+    /// Take the empty pan as zero as soon as it is steady.
+    ZeroWhenSteady,
+    /// Set a setting of the instrument.
+    Set(Setting),
 }

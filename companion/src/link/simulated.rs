@@ -1,10 +1,11 @@
 //! An instrument on the simulated bench, in this program.
 
+use super::Hand;
 use super::line::{Dial, Line, LineEnd};
 use crate::bench::{LinkState, Now};
 use evenhand_bench::instrument::SimulatedInstrument;
 use evenhand_bench::scenario::Scenario;
-use evenhand_protocol::Epoch;
+use evenhand_protocol::{Epoch, Mass};
 use jiff::{SignedDuration, Timestamp};
 use std::hash::{BuildHasher, Hasher, RandomState};
 use std::time::{Duration, Instant};
@@ -30,6 +31,8 @@ const STEP_MICROS: u64 = 10_000;
 const AFTER_MICROS: u64 = 4_000_000;
 /// How long it goes on at most while portions are not acknowledged.
 const LAST_MICROS: u64 = 60_000_000;
+/// How long a weight takes to be set down, in seconds.
+const PLACING: f64 = 0.2;
 /// How long to sleep between two looks at a paced bench.
 const NAP: Duration = Duration::from_millis(5);
 
@@ -49,6 +52,7 @@ pub struct SimulatedDial {
     seed: u64,
     pace: Pace,
     length: f64,
+    hand: Hand,
 }
 
 impl SimulatedDial {
@@ -60,6 +64,7 @@ impl SimulatedDial {
             scenario,
             seed,
             pace,
+            hand: Hand::default(),
         }
     }
 
@@ -94,7 +99,13 @@ impl Dial for SimulatedDial {
             wall: wall.saturating_sub(earlier).unwrap_or(wall),
             pending: Vec::new(),
             over_since: None,
+            hand: self.hand.clone(),
+            placed: Mass::ZERO,
         }))
+    }
+
+    fn hand(&self) -> Option<Hand> {
+        Some(self.hand.clone())
     }
 }
 
@@ -105,6 +116,9 @@ struct SimulatedLine {
     wall: Timestamp,
     pending: Vec<u8>,
     over_since: Option<u64>,
+    hand: Hand,
+    /// What the hand has on the pan by now.
+    placed: Mass,
 }
 
 impl SimulatedLine {
@@ -134,6 +148,11 @@ impl SimulatedLine {
             };
             // Never far at once, so that commands arrive between.
             let step = goal.min(now + STEP_MICROS);
+            let wanted = self.hand.holds();
+            if wanted != self.placed {
+                self.instrument.put(wanted - self.placed, PLACING);
+                self.placed = wanted;
+            }
             self.instrument.advance_to(step);
             self.pending.append(&mut self.instrument.receive());
             if !self.pending.is_empty() || self.is_over() {

@@ -13,6 +13,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0003_heat.sql"),
     include_str!("migrations/0004_vessels.sql"),
     include_str!("migrations/0005_services.sql"),
+    include_str!("migrations/0006_scale.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

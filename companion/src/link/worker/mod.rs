@@ -10,7 +10,7 @@ use super::line::{Dial, Line, LineEnd};
 use super::request::{Request, Ticket};
 use super::session::{Heard, Session, Standing};
 use crate::bench::{LinkState, LiveBench, Now, Trouble};
-use crate::store::{ClockStep, Store};
+use crate::store::{ClockStep, InstrumentMoment, Store};
 use crossbeam_channel::{Receiver, RecvTimeoutError};
 use evenhand_kitchen::instrument_clock::InstrumentClock;
 use evenhand_protocol::{Command, Hello, Report, RunId, UnixMillis};
@@ -258,10 +258,34 @@ impl Worker {
                 if let (Report::Reading(_), Some(open)) = (&report, &mut self.open) {
                     open.reading_seen = true;
                 }
+                self.record_scale(&report, now);
                 self.bench.take_report(&report, now);
             }
             Heard::Portion(portion) => self.hear_portion(&portion, now),
             Heard::Answer(ticket, outcome) => self.hear_answer(ticket, outcome, now),
+        }
+    }
+
+    /// Puts on record what was found with known weights.
+    fn record_scale(&mut self, report: &Report, now: Now) {
+        let Some(hello) = self.bench.hello() else {
+            return;
+        };
+        let of = |at| InstrumentMoment {
+            device: hello.device,
+            epoch: hello.epoch,
+            at,
+        };
+        let recorded = match report {
+            Report::Tested { at, test } => self.store.record_test(of(*at), test, now.wall),
+            Report::Calibration { at, standing } => match &standing.made {
+                Some(made) => self.store.record_calibration(of(*at), made, now.wall),
+                None => return,
+            },
+            _ => return,
+        };
+        if let Err(error) = recorded {
+            self.store_failed(&error, now);
         }
     }
 

@@ -4,7 +4,8 @@ use super::{Request, Ticket, Worker};
 use crate::bench::Now;
 use crate::link::session::Unmet;
 use crate::store::StoreError;
-use evenhand_protocol::{Command, Goal, Refusal};
+use evenhand_protocol::{Command, Goal, Refusal, SelfTestRefusal};
+use std::time::{Duration, Instant};
 
 /// What a command to the instrument was for.
 #[derive(Debug, Clone, Copy)]
@@ -19,7 +20,13 @@ pub(super) enum Purpose {
     Told(Ticket, &'static str),
     /// Somebody asked for another goal.
     Goal(Ticket, Goal),
+    /// Somebody asked for something that needs a steady load, and is told this
+    /// when it is done: while the load moves it is asked again, until then.
+    Steady(Ticket, &'static str, Command, Instant),
 }
+
+/// How long a load may take to come to rest.
+const STEADY_PATIENCE: Duration = Duration::from_secs(15);
 
 impl Worker {
     /// Asks the instrument for something.
@@ -29,7 +36,10 @@ impl Worker {
         if let Some(open) = &mut self.open {
             self.purposes.push((own, purpose));
             open.session.ask(own, command);
-        } else if let Purpose::Told(ticket, _) | Purpose::Goal(ticket, _) = purpose {
+        } else if let Purpose::Told(ticket, _)
+        | Purpose::Goal(ticket, _)
+        | Purpose::Steady(ticket, ..) = purpose
+        {
             self.answer_not_linked(ticket);
         }
     }
@@ -71,12 +81,54 @@ impl Worker {
                 let done = self.store.lift_strike(id, now.wall).map(drop);
                 self.answer_stored(ticket, done, "It counts again.");
             }
+            Request::BeginCalibration => self.ask_for(
+                Purpose::Told(ticket, "The calibration has begun."),
+                Command::BeginCalibration,
+            ),
+            Request::TakePoint(known) => {
+                self.ask_when_steady(
+                    ticket,
+                    "The point is taken.",
+                    Command::TakePoint(known),
+                    now,
+                );
+            }
+            Request::FinishCalibration => self.ask_for(
+                Purpose::Told(ticket, "The scale weighs by its new calibration."),
+                Command::FinishCalibration,
+            ),
+            Request::CancelCalibration => self.ask_for(
+                Purpose::Told(ticket, "The scale keeps its old calibration."),
+                Command::CancelCalibration,
+            ),
+            Request::TestWeight(known) => {
+                self.ask_when_steady(
+                    ticket,
+                    "The scale was tried.",
+                    Command::TestWeight(known),
+                    now,
+                );
+            }
+            Request::ZeroWhenSteady => {
+                self.ask_when_steady(ticket, "Zeroed.", Command::Zero, now);
+            }
+            Request::Set(setting) => {
+                self.ask_for(Purpose::Told(ticket, "Set."), Command::Set(setting));
+            }
             Request::UndoLast => {
                 let run = self.bench.run().map(|live| live.run.id);
                 let done = self.store.undo_last(run, now.wall).map(drop);
                 self.answer_stored(ticket, done, "The last portion is undone.");
             }
         }
+    }
+
+    fn ask_when_steady(&mut self, ticket: Ticket, done: &'static str, command: Command, now: Now) {
+        let until = now
+            .steady
+            .checked_add(STEADY_PATIENCE)
+            .unwrap_or(now.steady);
+        self.ask_for(Purpose::Steady(ticket, done, command, until), command);
     }
 
     pub(super) fn hear_answer(&mut self, own: Ticket, outcome: Result<(), Unmet>, now: Now) {
@@ -99,11 +151,18 @@ impl Worker {
             (Purpose::StartRun | Purpose::StopRun, _) => {}
             // It is told again later.
             (Purpose::Time, _) => {}
-            (Purpose::Told(ticket, done), Ok(())) => {
+            (
+                Purpose::Steady(_, _, command, until),
+                Err(Unmet::Refused(Refusal::NotStable | Refusal::Test(SelfTestRefusal::NotStable))),
+            ) if now.steady < until => self.ask_for(purpose, command),
+            (Purpose::Told(ticket, done) | Purpose::Steady(ticket, done, ..), Ok(())) => {
                 self.bench.answered(ticket.0, Ok(done.to_owned()));
             }
             (Purpose::Goal(ticket, goal), Ok(())) => self.goal_changed(ticket, goal),
-            (Purpose::Told(ticket, _) | Purpose::Goal(ticket, _), Err(unmet)) => {
+            (
+                Purpose::Told(ticket, _) | Purpose::Goal(ticket, _) | Purpose::Steady(ticket, ..),
+                Err(unmet),
+            ) => {
                 self.bench.answered(ticket.0, Err(sentence(&unmet)));
             }
         }

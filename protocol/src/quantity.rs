@@ -97,11 +97,16 @@ impl Mass {
     #[must_use]
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn fraction(self, part: i64, whole: i64) -> Option<Self> {
-        if whole == 0 {
-            return None;
+        let size = times_over(
+            self.0.unsigned_abs(),
+            part.unsigned_abs(),
+            whole.unsigned_abs(),
+        )?;
+        if (self.0 < 0) ^ (part < 0) ^ (whole < 0) {
+            0_i64.checked_sub_unsigned(size).map(Self)
+        } else {
+            i64::try_from(size).ok().map(Self)
         }
-        let exact = i128::from(self.0) * i128::from(part) / i128::from(whole);
-        i64::try_from(exact).ok().map(Self)
     }
 
     /// This mass rounded to the nearest whole multiple of `interval`, halves
@@ -120,6 +125,35 @@ impl Mass {
         };
         Self((shifted / interval.0).saturating_mul(interval.0))
     }
+}
+
+/// `value * factor / divisor`, exactly and rounded down; `None` where the
+/// divisor is zero or the result does not fit. The divisor is at most 2^63.
+///
+/// The factor is taken bit by bit from the top, so that nothing is ever wider
+/// than 64 bits: a division of 128 bits is a kilobyte on a small processor.
+fn times_over(value: u64, factor: u64, divisor: u64) -> Option<u64> {
+    let once = value.checked_div(divisor)?;
+    let once_left = value % divisor;
+    let (mut whole, mut left) = (0_u64, 0_u64);
+    for bit in (0..u64::BITS - factor.leading_zeros()).rev() {
+        // What is left is below the divisor, so twice as much fits.
+        whole = whole.checked_add(whole)?;
+        left <<= 1;
+        if left >= divisor {
+            left -= divisor;
+            whole = whole.checked_add(1)?;
+        }
+        if factor >> bit & 1 == 1 {
+            whole = whole.checked_add(once)?;
+            left += once_left;
+            if left >= divisor {
+                left -= divisor;
+                whole = whole.checked_add(1)?;
+            }
+        }
+    }
+    Some(whole)
 }
 
 impl Add for Mass {
@@ -252,6 +286,44 @@ mod tests {
             Mass::from_micrograms(i64::MIN).abs(),
             Mass::from_micrograms(i64::MAX)
         );
+    }
+
+    // Held against the same in 128 bits.
+    #[test]
+    fn fractions_are_exact_to_the_ends_of_the_range() {
+        let numbers = [
+            i64::MIN,
+            i64::MIN + 1,
+            -1_000_000,
+            -3,
+            -1,
+            0,
+            1,
+            2,
+            7,
+            999,
+            1_000_000,
+            123_456_789_012,
+            i64::MAX / 3,
+            i64::MAX - 1,
+            i64::MAX,
+        ];
+        for mass in numbers {
+            for part in numbers {
+                for whole in numbers {
+                    let exact = i128::from(mass)
+                        .checked_mul(i128::from(part))
+                        .and_then(|product| product.checked_div(i128::from(whole)))
+                        .and_then(|exact| i64::try_from(exact).ok());
+                    let found = Mass::from_micrograms(mass).fraction(part, whole);
+                    assert_eq!(
+                        found.map(Mass::micrograms),
+                        exact,
+                        "{mass} times {part} over {whole}"
+                    );
+                }
+            }
+        }
     }
 
     #[test]

@@ -25,6 +25,7 @@ impl Uptime {
 
     /// Milliseconds from `earlier` to this, zero where `earlier` is later.
     #[must_use]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub const fn since(self, earlier: Self) -> u64 {
         self.0.saturating_sub(earlier.0)
     }

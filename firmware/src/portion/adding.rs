@@ -25,7 +25,7 @@
 
 use super::level::{Held, Level};
 use super::settings::{PortionSettings, Shares};
-use super::{Draft, Event, Events, give};
+use super::{Draft, Event, Events, give, tell};
 use crate::signal::Weight;
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{Goal, Mass, Notice, Phase, Uptime, Verdict};
@@ -128,6 +128,7 @@ impl Flat {
         longest_ms: 0,
     };
 
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn update(&mut self, counts: bool, gross: Mass, at: Uptime) {
         if !counts || (gross - self.reference).abs() > FLAT {
             self.held = Held::NEVER;
@@ -171,10 +172,10 @@ struct Dish {
 }
 
 impl Dish {
-    const fn new(tare: Level, level: Level) -> Self {
+    const fn new(level: Level) -> Self {
         Self {
-            tare,
-            first_tare: tare.gross,
+            tare: level,
+            first_tare: level.gross,
             level,
             previous: level.gross,
             touched: false,
@@ -189,6 +190,13 @@ impl Dish {
             going_astray: Mass::ZERO,
             steady: true,
         }
+    }
+
+    /// It has been filled before, and weighs this when empty.
+    fn is_known(&mut self, tare: Level) {
+        self.tare = tare;
+        self.first_tare = tare.gross;
+        self.touched = true;
     }
 
     fn net(&self) -> Mass {
@@ -209,6 +217,7 @@ impl Dish {
         }
     }
 
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn forget_unrest(&mut self) {
         self.above = Held::NEVER;
         self.gone = Held::NEVER;
@@ -242,6 +251,7 @@ impl Absence {
         }
     }
 
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn update(&mut self, weight: &Weight) {
         self.last = weight.at;
         if (weight.gross - self.reference).abs() > CALM {
@@ -271,14 +281,29 @@ struct Owed {
     uncertainty: Mass,
 }
 
+/// A dish that was lifted before what was added to it was steady.
+#[derive(Debug, Clone, Copy)]
+struct Lifted {
+    tare: Level,
+    /// Where it lay flat last.
+    last: Option<Mass>,
+    returned: Option<(Counted, Level)>,
+    at: Uptime,
+}
+
+/// Where the dish is. One machine has one dish, which stays where it is in
+/// memory: moving it about with the state would take most of the code.
 #[derive(Debug, Clone, Copy)]
 enum State {
     Await,
     Settling,
-    Filling(Dish),
-    Leaving(Dish, Absence),
-    /// Weighing was interrupted with this dish on the pan, or leaving it.
-    Blind(Dish, Option<Absence>, Gap),
+    Filling,
+    /// It seems lifted.
+    Leaving,
+    /// Weighing was interrupted with the dish on the pan.
+    Blind,
+    /// The same while it was leaving the pan.
+    BlindLeaving,
 }
 
 /// The machine for filling dishes.
@@ -287,13 +312,19 @@ pub struct Adding {
     goal: Goal,
     settings: PortionSettings,
     state: State,
+    /// The dish on the pan; means nothing while none is known.
+    dish: Dish,
+    /// Means something while the dish is leaving.
+    absence: Absence,
+    /// Means something while weighing is interrupted.
+    gap: Gap,
     /// The empty pan, and when it was last seen.
     pan: Mass,
     pan_at: Option<Uptime>,
     counted: Option<Counted>,
     owed: Option<Owed>,
-    /// A dish that was lifted unsettled, and when.
-    unsettled: Option<(Dish, Uptime)>,
+    /// A dish that was lifted unsettled.
+    unsettled: Option<Lifted>,
     /// The number of a portion that the next one replaces.
     undone: Option<u32>,
     /// This run's latest dishes.
@@ -313,6 +344,12 @@ impl Adding {
             goal,
             settings,
             state: State::Await,
+            dish: Dish::new(Level::NONE),
+            absence: Absence::new(Level::NONE.since, Mass::ZERO),
+            gap: Gap {
+                from: Level::NONE.since,
+                to: None,
+            },
             pan: Mass::ZERO,
             pan_at: None,
             counted: None,
@@ -332,37 +369,37 @@ impl Adding {
         let mut events = Events::new();
         match self.state {
             State::Await | State::Settling => self.await_dish(weight, &mut events),
-            State::Filling(dish) => self.fill(dish, weight, &mut events),
-            State::Leaving(dish, absence) => self.leave(dish, absence, weight, &mut events),
-            State::Blind(dish, absence, gap) => {
-                self.see_again(dish, absence, gap, weight, &mut events);
-            }
+            State::Filling => self.fill(weight, &mut events),
+            State::Leaving => self.leave(weight, &mut events),
+            State::Blind => self.see_again(weight, &mut events),
+            // It was off the pan before; what was in it then was known.
+            State::BlindLeaving => self.leave(weight, &mut events),
         }
         self.tell_return(&mut events);
-        self.amount = match self.state {
-            State::Filling(dish) => {
-                let net = weight.gross - dish.tare.gross;
-                (net >= -self.placement(dish.tare.gross)).then_some(net)
-            }
-            _ => None,
-        };
+        self.amount = None;
+        if let State::Filling = self.state {
+            let tare = self.dish.tare.gross;
+            let net = weight.gross - tare;
+            self.amount = (net >= -self.placement(tare)).then_some(net);
+        }
         events
     }
 
     /// Says which portion came back, once its number is known: one that was
     /// captured with this very weight has none yet.
     fn tell_return(&mut self, events: &mut Events) {
-        if let State::Filling(dish) = &mut self.state
-            && !dish.returned_told
-            && let Some((counted, _)) = dish.returned
+        if let State::Filling = self.state
+            && !self.dish.returned_told
+            && let Some((counted, _)) = &self.dish.returned
             && let Some(number) = counted.number
         {
-            dish.returned_told = true;
-            give(events, Event::Notice(Notice::DishReturned(number)));
+            self.dish.returned_told = true;
+            tell(events, Notice::DishReturned(number));
         }
     }
 
     /// Nothing counted is on the pan: looks out for a dish.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn await_dish(&mut self, weight: &Weight, events: &mut Events) {
         let load = weight.gross - self.pan;
         if load < self.settings.lightest_dish {
@@ -422,9 +459,9 @@ impl Adding {
     }
 
     /// A load is steady that was not on the pan before.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn arrive(&mut self, weight: &Weight, events: &mut Events) {
         self.owed = None;
-        let level = Level::of(weight);
         let load = weight.gross - self.pan;
         let was_at_known = core::mem::take(&mut self.was_at_known);
         self.at_known = Held::NEVER;
@@ -432,24 +469,22 @@ impl Adding {
             && weight.at.since(counted.at) <= RETURN_MS
             && (weight.gross - counted.gross).abs() <= self.placement(weight.gross)
         {
-            let mut dish = Dish::new(counted.tare, level);
-            dish.touched = true;
-            dish.returned = Some((counted, level));
-            dish.returned_told = false;
-            self.state = State::Filling(dish);
+            self.set_down(weight);
+            self.dish.is_known(counted.tare);
+            self.dish.returned = Some((counted, self.dish.level));
+            self.dish.returned_told = false;
             return;
         }
-        if let Some((lifted, at)) = self.unsettled.take()
-            && weight.at.since(at) <= RESUME_MS
-            && match lifted.flat.last {
+        if let Some(lifted) = self.unsettled.take()
+            && weight.at.since(lifted.at) <= RESUME_MS
+            && match lifted.last {
                 Some(last) => (weight.gross - last).abs() <= self.placement(last) + FLAT,
                 None => self.goal.may_be_one(weight.gross - lifted.tare.gross),
             }
         {
-            let mut dish = Dish::new(lifted.tare, level);
-            dish.touched = true;
-            dish.returned = lifted.returned;
-            self.state = State::Filling(dish);
+            self.set_down(weight);
+            self.dish.is_known(lifted.tare);
+            self.dish.returned = lifted.returned;
             return;
         }
         if was_at_known
@@ -457,19 +492,28 @@ impl Adding {
             && load - known > self.goal.tenth()
             && load - known < self.goal.maybe_two()
         {
-            let mut dish = Dish::new(level.with_gross(self.pan + known), level);
-            dish.touched = true;
+            self.set_down(weight);
+            let mut tare = self.dish.level;
+            tare.move_to(self.pan + known);
+            self.dish.is_known(tare);
             self.counted = None;
-            self.state = State::Filling(dish);
-            give(events, Event::Notice(Notice::DishTared(known)));
+            tell(events, Notice::DishTared(known));
             return;
         }
-        self.tare_at(level, events);
+        self.tare_at(weight, events);
+    }
+
+    /// A dish of which nothing is known stands on the pan.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn set_down(&mut self, weight: &Weight) {
+        self.dish = Dish::new(Level::of(weight));
+        self.state = State::Filling;
     }
 
     /// Takes what is on the pan as an empty dish.
-    fn tare_at(&mut self, level: Level, events: &mut Events) {
-        let load = level.gross - self.pan;
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn tare_at(&mut self, weight: &Weight, events: &mut Events) {
+        let load = weight.gross - self.pan;
         self.counted = None;
         self.unsettled = None;
         if let Some(place) = self.dishes.get_mut(self.dish_count % KNOWN_DISHES) {
@@ -479,8 +523,8 @@ impl Adding {
         if self.dish_count >= 2 * KNOWN_DISHES {
             self.dish_count -= KNOWN_DISHES;
         }
-        self.state = State::Filling(Dish::new(level, level));
-        give(events, Event::Notice(Notice::DishTared(load)));
+        self.set_down(weight);
+        tell(events, Notice::DishTared(load));
     }
 
     /// The mass of this run's dishes, where the last three agree.
@@ -500,13 +544,16 @@ impl Adding {
     }
 
     /// Whether a weight is so low that the dish must be leaving.
-    fn gone(&self, dish: &Dish, weight: &Weight) -> bool {
-        (weight.gross - self.pan).times(2) < dish.tare.gross - self.pan
+    fn gone(&self, weight: &Weight) -> bool {
+        (weight.gross - self.pan).times(2) < self.dish.tare.gross - self.pan
     }
 
     /// A dish is on the pan.
-    fn fill(&mut self, mut dish: Dish, weight: &Weight, events: &mut Events) {
-        let gone = self.gone(&dish, weight);
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn fill(&mut self, weight: &Weight, events: &mut Events) {
+        self.state = State::Filling;
+        let gone = self.gone(weight);
+        let dish = &mut self.dish;
         let gone_ms = dish.gone.update(gone, weight.at);
         if gone {
             let fall = dish.level.gross
@@ -519,101 +566,97 @@ impl Adding {
             } else {
                 LIGHT_GONE_MS
             };
-            let first = Uptime::from_millis(weight.at.millis().saturating_sub(gone_ms));
             dish.steady = false;
             if weight.stable || gone_ms >= sure_ms {
-                let absence = Absence::new(first, weight.gross);
-                self.leave(dish, absence, weight, events);
-            } else {
-                self.state = State::Filling(dish);
+                let first = Uptime::from_millis(weight.at.millis().saturating_sub(gone_ms));
+                self.absence = Absence::new(first, weight.gross);
+                self.leave(weight, events);
             }
             return;
         }
         if weight.stable {
-            self.settle(dish, weight, events);
+            self.settle(weight, events);
             return;
         }
         dish.steady = false;
         let step = self.settings.step_at(weight, self.goal);
         // More than that is a hand or a spoon, which says nothing of the food.
-        let within = weight.gross - dish.tare.gross < self.goal.maybe_two();
-        let above = within && weight.gross > dish.level.gross + step;
+        let net = weight.gross - dish.tare.gross;
+        let within = net < self.goal.maybe_two();
+        let more = weight.gross - dish.level.gross;
+        let above = within && more > step;
         dish.above_ms = dish.above_ms.max(dish.above.update(above, weight.at));
-        let other_content = within
-            && (weight.gross - dish.level.gross).abs() > step
-            && weight.gross > dish.tare.gross - step;
-        dish.going_astray = dish
-            .going_astray
-            .max((weight.gross - dish.level.gross).abs());
+        let astray = more.abs();
+        let other_content = within && astray > step && net > -step;
+        dish.going_astray = dish.going_astray.max(astray);
         dish.flat.update(other_content, weight.gross, weight.at);
-        self.state = State::Filling(dish);
     }
 
     /// An equilibrium with a dish on the pan.
-    fn settle(&mut self, mut dish: Dish, weight: &Weight, events: &mut Events) {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn settle(&mut self, weight: &Weight, events: &mut Events) {
+        self.state = State::Filling;
         let step = self.settings.step_at(weight, self.goal);
-        let change = weight.gross - dish.level.gross;
-        dish.steady = true;
-        dish.forget_unrest();
+        let change = weight.gross - self.dish.level.gross;
+        self.dish.steady = true;
+        self.dish.forget_unrest();
         if change.abs() > step {
-            if self.swap_beside(&dish, weight.gross) {
-                self.capture_beside(dish, weight, events);
-                self.tare_at(Level::of(weight), events);
+            if self.swap_beside(weight.gross) {
+                self.capture_beside(weight, events);
                 return;
             }
-            if weight.gross - dish.tare.gross < -self.placement(dish.tare.gross) {
-                if dish.net() >= self.goal.half() {
-                    // A lighter dish has taken its place.
-                    self.capture(dish, weight.at, None, events);
-                    self.arrive(weight, events);
-                } else {
-                    // What was tared with it has left: a hand, a cloth, a lid.
-                    self.tare_at(Level::of(weight), events);
-                }
+            let net = self.dish.net();
+            let tare = self.dish.tare.gross;
+            let lighter = weight.gross - tare < -self.placement(tare);
+            if lighter && net < self.goal.half() {
+                // What was tared with it has left: a hand, a cloth, a lid.
+                self.tare_at(weight, events);
                 return;
             }
-            let hand_left = (weight.gross - dish.previous).abs() <= step.times(2)
-                && weight.at.since(dish.level.since) <= HAND_REST_MS;
-            if dish.returned.is_none()
+            let hand_left = (weight.gross - self.dish.previous).abs() <= step.times(2)
+                && weight.at.since(self.dish.level.since) <= HAND_REST_MS;
+            // Nobody spoils a portion that is about right: under a hand that leaned on the
+            // pan the next dish has taken its place.
+            let swapped = self.dish.returned.is_none()
                 && !hand_left
-                && self.goal.distance(dish.net()) <= self.goal.quarter()
-                && -change >= self.goal.two_fifths()
-            {
-                // Nobody spoils a portion that is about right: under a hand that leaned on the
-                // pan the next dish has taken its place.
-                self.capture(dish, weight.at, None, events);
+                && self.goal.distance(net) <= self.goal.quarter()
+                && -change >= self.goal.two_fifths();
+            if lighter || swapped {
+                // Another dish has taken its place.
+                self.capture(weight.at, None, events);
                 self.arrive(weight, events);
                 return;
             }
-            dish.previous = dish.level.gross;
-            dish.level = Level::of(weight);
-            dish.touched = true;
+            self.dish.previous = self.dish.level.gross;
+            self.dish.level.set(weight);
+            self.dish.touched = true;
         } else {
-            dish.level.follow(weight, CONTENT_RATE);
-            if !dish.touched && (weight.gross - dish.first_tare).abs() <= TARE_REFINEMENT {
-                dish.tare = dish.level;
+            self.dish.level.follow(weight, CONTENT_RATE);
+            if !self.dish.touched && (weight.gross - self.dish.first_tare).abs() <= TARE_REFINEMENT
+            {
+                self.dish.tare = self.dish.level;
             }
         }
-        dish.too_much
-            .update(dish.net() > self.goal.target().times(2), weight.at);
-        if let Some((counted, came_back)) = dish.returned
-            && dish.net() - counted.net >= self.goal.half()
-            && self.goal.judge(dish.net()) == Verdict::Heavy
+        let net = self.dish.net();
+        self.dish
+            .too_much
+            .update(net > self.goal.target().times(2), weight.at);
+        if let Some((counted, came_back)) = &self.dish.returned
+            && net - counted.net >= self.goal.half()
+            && self.goal.judge(net) == Verdict::Heavy
         {
-            dish.tare = came_back;
-            dish.returned = None;
+            self.dish.tare = *came_back;
+            self.dish.returned = None;
             self.counted = None;
-            give(
-                events,
-                Event::Notice(Notice::DishTared(came_back.gross - self.pan)),
-            );
+            tell(events, Notice::DishTared(self.dish.tare.gross - self.pan));
         }
-        self.state = State::Filling(dish);
     }
 
     /// Whether the last equilibrium was a full dish with the next one beside
     /// it, and the full one is gone now.
-    fn swap_beside(&self, dish: &Dish, gross: Mass) -> bool {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn swap_beside(&self, gross: Mass) -> bool {
+        let dish = &self.dish;
         let both = dish.level.gross;
         let full = dish.previous - self.pan;
         let beside = both - dish.previous;
@@ -625,68 +668,73 @@ impl Adding {
             && (both - gross - full).abs() <= self.settings.unchanged(full).times(2)
     }
 
-    /// Captures a dish by the equilibrium before the next one came beside it.
-    fn capture_beside(&mut self, mut dish: Dish, weight: &Weight, events: &mut Events) {
-        dish.level = dish.level.with_gross(dish.previous);
-        dish.forget_unrest();
-        self.capture(dish, weight.at, None, events);
+    /// Captures a dish by the equilibrium before the next one came beside it,
+    /// and takes that one as empty.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn capture_beside(&mut self, weight: &Weight, events: &mut Events) {
+        self.dish.level.move_to(self.dish.previous);
+        self.dish.forget_unrest();
+        self.capture(weight.at, None, events);
+        self.tare_at(weight, events);
     }
 
     /// A dish seems to have left.
-    fn leave(
-        &mut self,
-        mut dish: Dish,
-        mut absence: Absence,
-        weight: &Weight,
-        events: &mut Events,
-    ) {
-        if self.gone(&dish, weight) {
-            absence.update(weight);
-            let waited = weight.at.since(absence.first) >= STEADY_PAN_MS;
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn leave(&mut self, weight: &Weight, events: &mut Events) {
+        self.state = State::Leaving;
+        if self.gone(weight) {
+            self.absence.update(weight);
+            let waited = weight.at.since(self.absence.first) >= STEADY_PAN_MS;
             if !weight.stable && !waited {
-                self.state = State::Leaving(dish, absence);
                 return;
             }
             let load = weight.gross - self.pan;
             if weight.stable
                 && load >= self.settings.lightest_dish
-                && self.swap_beside(&dish, weight.gross)
+                && self.swap_beside(weight.gross)
             {
-                self.capture_beside(dish, weight, events);
-                self.tare_at(Level::of(weight), events);
+                self.capture_beside(weight, events);
                 return;
             }
-            self.capture(dish, absence.first, self.residue(&absence), events);
-            self.see_pan(&absence);
-            self.state = State::Await;
+            self.capture_lifted(events);
             if weight.stable {
                 self.await_dish(weight, events);
             }
         } else if weight.stable {
-            let same = (weight.gross - dish.level.gross).abs() <= self.placement(weight.gross);
+            let same = (weight.gross - self.dish.level.gross).abs() <= self.placement(weight.gross);
             // Nobody swaps an empty dish in a moment; it was knocked, and filled since.
-            let net = weight.gross - dish.tare.gross;
-            let filled = dish.net() < self.goal.tenth()
-                && net >= self.goal.tenth()
-                && net < self.goal.maybe_two();
-            if (same || filled) && absence.last.since(absence.first) < WOBBLE_MS {
-                dish.forget_unrest();
-                self.settle(dish, weight, events);
+            let net = weight.gross - self.dish.tare.gross;
+            let tenth = self.goal.tenth();
+            let filled = self.dish.net() < tenth && net >= tenth && net < self.goal.maybe_two();
+            if (same || filled) && self.absence.last.since(self.absence.first) < WOBBLE_MS {
+                self.dish.forget_unrest();
+                self.settle(weight, events);
             } else {
-                self.capture(dish, absence.first, self.residue(&absence), events);
-                self.see_pan(&absence);
+                self.capture_lifted(events);
                 self.arrive(weight, events);
             }
-        } else {
-            self.state = State::Leaving(dish, absence);
+        }
+    }
+
+    /// Captures a dish that was lifted, and looks at the pan without it.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn capture_lifted(&mut self, events: &mut Events) {
+        let residue = self.residue();
+        self.capture(self.absence.first, residue, events);
+        if let Some(calm) = self.absence.calm
+            && calm - self.pan < self.settings.lightest_dish
+        {
+            self.pan = calm;
+            self.pan_at = Some(self.absence.last);
         }
     }
 
     /// What a lifted dish has left on the pan, where the pan was seen after it
     /// and not long before it.
-    fn residue(&self, absence: &Absence) -> Option<Mass> {
-        let left = absence.calm? - self.pan;
-        (self.pan_is_known(absence.first) && left < self.settings.lightest_dish).then_some(left)
+    fn residue(&self) -> Option<Mass> {
+        let left = self.absence.calm? - self.pan;
+        (self.pan_is_known(self.absence.first) && left < self.settings.lightest_dish)
+            .then_some(left)
     }
 
     /// Whether the empty pan was seen not long before.
@@ -695,38 +743,26 @@ impl Adding {
             .is_some_and(|seen| at.since(seen) <= PAN_KNOWN_MS)
     }
 
-    /// Remembers the pan as it was without a dish.
-    fn see_pan(&mut self, absence: &Absence) {
-        if let Some(calm) = absence.calm
-            && calm - self.pan < self.settings.lightest_dish
-        {
-            self.pan = calm;
-            self.pan_at = Some(absence.last);
-        }
-    }
-
-    /// A dish is gone: counts what was in it, or says why not. `residue` is
+    /// The dish is gone: counts what was in it, or says why not. `residue` is
     /// what it left on the pan.
-    fn capture(
-        &mut self,
-        mut dish: Dish,
-        lifted: Uptime,
-        residue: Option<Mass>,
-        events: &mut Events,
-    ) {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn capture(&mut self, lifted: Uptime, residue: Option<Mass>, events: &mut Events) {
         self.state = State::Await;
-        let placement = self.settings.unchanged(dish.level.gross);
+        let half = self.goal.half();
+        let dish = &mut self.dish;
+        let gross = dish.level.gross;
         if let Some(residue) = residue
-            && residue > self.settings.residue(dish.level.gross)
-            && residue < self.goal.half()
+            && residue > self.settings.residue(gross)
+            && residue < half
         {
             dish.tare.gross += residue;
         }
         let net = dish.net();
+        let nothing = net < self.goal.tenth();
         let right = self.goal.judge(net) == Verdict::On;
         let flat_net = dish.flat.last.map(|gross| gross - dish.tare.gross);
         let flat_at_most = match flat_net {
-            Some(other) if net < self.goal.tenth() && other >= self.goal.half() => FLAT_FIRST_MS,
+            Some(other) if nothing && other >= half => FLAT_FIRST_MS,
             Some(other) if !right && self.goal.judge(other) == Verdict::On => FLAT_RIGHT_MS,
             _ => FLAT_MS,
         };
@@ -735,36 +771,37 @@ impl Adding {
         let hand = net > self.goal.target().times(2)
             && dish.too_much.update(true, lifted) < HAND_AT_MOST_MS;
         if hand || unsettled {
-            give(events, Event::Notice(Notice::LiftedUnsettled));
-            self.unsettled = Some((dish, lifted));
+            tell(events, Notice::LiftedUnsettled);
+            self.unsettled = Some(Lifted {
+                tare: dish.tare,
+                last: dish.flat.last,
+                returned: dish.returned,
+                at: lifted,
+            });
             return;
         }
-        let counted = Counted {
+        let mut counted = Counted {
             number: None,
             tare: dish.tare,
             net,
-            gross: dish.level.gross,
+            gross,
             at: lifted,
         };
-        let nothing = net < self.goal.tenth();
-        let replaces = match dish.returned {
+        let mut replaces = None;
+        if let Some((before, came_back)) = &dish.returned {
             // Within what placement explains, only a change on the pan is one.
-            Some((before, came_back))
-                if (net - before.net).abs() <= placement
-                    || (dish.level.gross - came_back.gross).abs() <= placement =>
+            let placement = self.settings.unchanged(gross);
+            if (net - before.net).abs() <= placement || (gross - came_back.gross).abs() <= placement
             {
-                self.counted = Some(Counted {
-                    number: before.number,
-                    net: before.net,
-                    ..counted
-                });
+                counted.number = before.number;
+                counted.net = before.net;
+                self.counted = Some(counted);
                 return;
             }
-            Some((before, _)) => before.number,
-            None => None,
-        };
+            replaces = before.number;
+        }
         if nothing {
-            give(events, Event::Notice(Notice::LiftedEmpty));
+            tell(events, Notice::LiftedEmpty);
             if replaces.is_some() {
                 self.undone = replaces;
                 self.counted = None;
@@ -794,47 +831,34 @@ impl Adding {
     }
 
     /// The first weights after an interruption.
-    fn see_again(
-        &mut self,
-        mut dish: Dish,
-        absence: Option<Absence>,
-        mut gap: Gap,
-        weight: &Weight,
-        events: &mut Events,
-    ) {
-        let unseen_ms = gap.to.get_or_insert(weight.at).since(gap.from);
-        if let Some(absence) = absence {
-            // It was off the pan before; what was in it then was known.
-            self.leave(dish, absence, weight, events);
-            return;
-        }
+    fn see_again(&mut self, weight: &Weight, events: &mut Events) {
+        let from = self.gap.from;
+        let unseen_ms = self.gap.to.get_or_insert(weight.at).since(from);
         if unseen_ms <= BLINK_MS {
-            self.fill(dish, weight, events);
+            self.fill(weight, events);
             return;
         }
         if !weight.stable {
             // From here on it waits for the first equilibrium, however long that takes.
-            self.state = State::Blind(dish, None, gap);
             return;
         }
-        let more = weight.gross - dish.level.gross;
-        let placement = self.placement(weight.gross);
-        let same = more.abs() <= placement;
+        let more = weight.gross - self.dish.level.gross;
+        let same = more.abs() <= self.placement(weight.gross);
         let fuller = unseen_ms <= SAME_DISH_MS
             && more > Mass::ZERO
-            && weight.gross - dish.tare.gross < self.goal.maybe_two();
+            && weight.gross - self.dish.tare.gross < self.goal.maybe_two();
         if same || fuller {
-            dish.forget_unrest();
-            self.settle(dish, weight, events);
+            self.dish.forget_unrest();
+            self.settle(weight, events);
             return;
         }
-        if unseen_ms <= KNOWN_CONTENT_MS && self.goal.judge(dish.net()) == Verdict::On {
+        let net = self.dish.net();
+        if unseen_ms <= KNOWN_CONTENT_MS && self.goal.judge(net) == Verdict::On {
             // Nobody spoils a portion that is right: it left as it last stood.
-            self.capture(dish, gap.from, None, events);
-        } else if dish.net() >= self.goal.tenth() && dish.returned.is_none() {
-            give(events, Event::Notice(Notice::LiftedUnsettled));
+            self.capture(from, None, events);
+        } else if net >= self.goal.tenth() && self.dish.returned.is_none() {
+            tell(events, Notice::LiftedUnsettled);
         }
-        self.state = State::Await;
         self.await_dish(weight, events);
     }
 
@@ -843,8 +867,8 @@ impl Adding {
         if let Some(counted) = &mut self.counted {
             counted.number = number;
         }
-        if let State::Filling(dish) = &mut self.state
-            && let Some((counted, _)) = &mut dish.returned
+        if let State::Filling = self.state
+            && let Some((counted, _)) = &mut self.dish.returned
             && counted.number.is_none()
         {
             counted.number = number;
@@ -868,20 +892,22 @@ impl Adding {
         self.at_known = Held::NEVER;
         self.was_at_known = false;
         self.state = match self.state {
-            State::Filling(dish) => {
-                let leaving = dish
-                    .gone
-                    .since()
-                    .map(|first| Absence::new(first, dish.level.gross));
-                State::Blind(dish, leaving, Gap { from: at, to: None })
+            State::Filling => {
+                self.gap = Gap { from: at, to: None };
+                if let Some(first) = self.dish.gone.since() {
+                    self.absence = Absence::new(first, self.dish.level.gross);
+                    State::BlindLeaving
+                } else {
+                    State::Blind
+                }
             }
-            State::Leaving(dish, absence) => {
-                State::Blind(dish, Some(absence), Gap { from: at, to: None })
-            }
+            State::Leaving => State::BlindLeaving,
             // One interruption after another, and nothing was sure between them.
-            State::Blind(dish, absence, gap) => {
-                State::Blind(dish, absence, Gap { to: None, ..gap })
+            State::Blind => {
+                self.gap.to = None;
+                State::Blind
             }
+            State::BlindLeaving => State::BlindLeaving,
             State::Await | State::Settling => State::Await,
         };
     }
@@ -892,15 +918,18 @@ impl Adding {
         if let Some(counted) = &mut self.counted {
             counted.zeroed(shift);
         }
-        if let Some((dish, _)) = &mut self.unsettled {
-            dish.zeroed(shift);
-        }
-        match &mut self.state {
-            State::Await | State::Settling => {}
-            State::Filling(dish) | State::Leaving(dish, _) | State::Blind(dish, ..) => {
-                dish.zeroed(shift);
+        if let Some(lifted) = &mut self.unsettled {
+            lifted.tare.gross -= shift;
+            if let Some((counted, came_back)) = &mut lifted.returned {
+                counted.zeroed(shift);
+                came_back.gross -= shift;
+            }
+            if let Some(last) = &mut lifted.last {
+                *last -= shift;
             }
         }
+        // A dish that is not there has nothing to shift, and it does no harm.
+        self.dish.zeroed(shift);
     }
 
     /// See [`Portioning::tare`](super::Portioning::tare).
@@ -909,10 +938,9 @@ impl Adding {
         if !weight.stable || load < self.settings.lightest_dish {
             return false;
         }
-        let level = Level::of(weight);
         self.counted = None;
         self.unsettled = None;
-        self.state = State::Filling(Dish::new(level, level));
+        self.set_down(weight);
         self.amount = Some(Mass::ZERO);
         true
     }
@@ -921,9 +949,9 @@ impl Adding {
     #[must_use]
     pub const fn unsettled(&self) -> bool {
         match self.state {
-            State::Filling(dish) => !dish.steady,
-            State::Leaving(..) => true,
-            State::Await | State::Settling | State::Blind(..) => false,
+            State::Filling => !self.dish.steady,
+            State::Leaving => true,
+            State::Await | State::Settling | State::Blind | State::BlindLeaving => false,
         }
     }
 
@@ -933,15 +961,14 @@ impl Adding {
     pub fn finish(&mut self, at: Uptime) -> Events {
         let mut events = Events::new();
         match self.state {
-            State::Filling(dish) if dish.steady && dish.net() >= self.goal.half() => {
-                self.capture(dish, at, None, &mut events);
+            State::Filling if self.dish.net() >= self.goal.half() => {
+                if self.dish.steady {
+                    self.capture(at, None, &mut events);
+                } else {
+                    tell(&mut events, Notice::LiftedUnsettled);
+                }
             }
-            State::Filling(dish) if !dish.steady && dish.net() >= self.goal.half() => {
-                give(&mut events, Event::Notice(Notice::LiftedUnsettled));
-            }
-            State::Leaving(dish, absence) => {
-                self.capture(dish, absence.first, None, &mut events);
-            }
+            State::Leaving => self.capture(self.absence.first, None, &mut events),
             _ => {}
         }
         self.state = State::Await;
@@ -955,10 +982,10 @@ impl Adding {
         match self.state {
             State::Await => Phase::AwaitDish,
             State::Settling => Phase::DishSettling,
-            State::Filling(_) | State::Blind(..) => Phase::Filling,
+            State::Filling | State::Blind | State::BlindLeaving => Phase::Filling,
             // Until the lift is certain the portion is still being made, and then it is
             // awaited anew.
-            State::Leaving(..) => Phase::Filling,
+            State::Leaving => Phase::Filling,
         }
     }
 
@@ -972,10 +999,10 @@ impl Adding {
     #[must_use]
     pub fn dish(&self) -> Mass {
         match self.state {
-            State::Filling(dish) | State::Leaving(dish, _) | State::Blind(dish, ..) => {
-                dish.tare.gross
-            }
             State::Await | State::Settling => Mass::ZERO,
+            State::Filling | State::Leaving | State::Blind | State::BlindLeaving => {
+                self.dish.tare.gross
+            }
         }
     }
 }

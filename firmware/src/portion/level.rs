@@ -26,14 +26,29 @@ impl Level {
         }
     }
 
+    /// Stands for none.
+    pub const NONE: Self = Self {
+        gross: Mass::ZERO,
+        noise: Mass::ZERO,
+        since: Uptime::from_millis(0),
+        at: Uptime::from_millis(0),
+    };
+
+    /// Is the level of this weight from now on.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    pub const fn set(&mut self, weight: &Weight) {
+        *self = Self::of(weight);
+    }
+
     /// The same moment and quality, at another load.
-    pub const fn with_gross(self, gross: Mass) -> Self {
-        Self { gross, ..self }
+    pub const fn move_to(&mut self, gross: Mass) {
+        self.gross = gross;
     }
 
     /// Follows a stable weight, at most `rate` (mass a second) once it is no
     /// longer fresh. The limit keeps out what the first few samples of a lift
     /// or a spoonful do to the estimate before the chain calls it unstable.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn follow(&mut self, weight: &Weight, rate: Mass) {
         let elapsed = i64::try_from(weight.at.since(self.at)).unwrap_or(i64::MAX);
         let wanted = weight.gross - self.gross;
@@ -63,6 +78,7 @@ impl Held {
 
     /// Takes whether it holds now; gives for how many milliseconds it has,
     /// zero where it does not or only began.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn update(&mut self, holds: bool, at: Uptime) -> u64 {
         if !holds {
             self.since = None;

@@ -214,7 +214,14 @@ impl Portioning {
 /// Adds an event. The capacity is larger than what one weight can cause; if
 /// that were ever untrue a notice would be lost, never a portion, because
 /// portions come first.
+#[cfg_attr(target_pointer_width = "32", inline(never))]
 fn give(events: &mut Events, event: Event) {
     let lost = events.push(event).is_err();
     debug_assert!(!lost, "more events than one weight can cause");
+}
+
+/// Adds a notice.
+#[cfg_attr(target_pointer_width = "32", inline(never))]
+fn tell(events: &mut Events, notice: Notice) {
+    give(events, Event::Notice(notice));
 }

@@ -74,9 +74,21 @@ impl PortionSettings {
             .saturating_add(square(second))
             .saturating_add(square(creep))
             .saturating_add(square(self.base_uncertainty));
-        let root = i64::try_from(sum.isqrt()).unwrap_or(i64::MAX);
-        Mass::from_micrograms(root).times(2)
+        Mass::from_micrograms(i64::from(root(sum))).times(2)
     }
+}
+
+/// The whole part of a square root. One bit after the other is small, and soon
+/// enough for once a portion; the core library's own is ten times the code.
+fn root(square: u64) -> u32 {
+    (0..u32::BITS).rev().fold(0, |root, bit| {
+        let larger = root | 1 << bit;
+        if u64::from(larger) * u64::from(larger) <= square {
+            larger
+        } else {
+            root
+        }
+    })
 }
 
 impl Default for PortionSettings {
@@ -136,5 +148,34 @@ impl Shares for Goal {
     }
     fn distance(self, mass: Mass) -> Mass {
         (mass - self.target()).abs()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn roots_are_those_of_the_core_library() {
+        for base in [
+            0,
+            1,
+            2,
+            3,
+            99,
+            65_535,
+            65_536,
+            20_028_310,
+            u64::from(u32::MAX),
+        ] {
+            for square in [
+                (base * base).saturating_sub(1),
+                base * base,
+                base * base + base,
+            ] {
+                assert_eq!(u64::from(root(square)), square.isqrt(), "{square}");
+            }
+        }
+        assert_eq!(root(u64::MAX), u32::MAX);
     }
 }

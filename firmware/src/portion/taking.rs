@@ -29,7 +29,7 @@
 
 use super::level::{Held, Level};
 use super::settings::{PortionSettings, Shares};
-use super::{Draft, Event, Events, give};
+use super::{Draft, Event, Events, give, tell};
 use crate::signal::Weight;
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{Goal, Mass, Notice, Phase, Uptime, Verdict};
@@ -143,6 +143,20 @@ impl Tin {
             steady: true,
         }
     }
+
+    /// What it rose by and nobody was told yet, where that is as much as this.
+    fn untold(&self, least: Mass) -> Option<Mass> {
+        self.risen
+            .as_ref()
+            .filter(|risen| !risen.told && risen.by >= least)
+            .map(|risen| risen.by)
+    }
+
+    /// Its level is what it weighs now, and nothing waits to be explained.
+    fn rest_at(&mut self, weight: &Weight) {
+        self.level.set(weight);
+        self.part = None;
+    }
 }
 
 /// Why the tin was not watched for a while.
@@ -158,23 +172,23 @@ enum Reason {
     Blind,
 }
 
-/// A tin that was not watched for a while.
+/// That the tin was not watched for a while.
 #[derive(Debug, Clone, Copy)]
 struct Absence {
-    before: Level,
-    placed: Uptime,
     since: Uptime,
     reason: Reason,
 }
 
+/// Where the tin is. One machine has one tin, which stays where it is in
+/// memory: moving it about with the state would take most of the code.
 #[derive(Debug, Clone, Copy)]
 enum State {
     Await,
     Settling,
-    On(Tin),
+    On,
     Away(Absence),
-    /// Weighing was interrupted at this moment with this tin on the pan.
-    Blind(Tin, Uptime),
+    /// Weighing was interrupted at this moment with the tin on the pan.
+    Blind(Uptime),
 }
 
 /// The machine for portions out of a tin.
@@ -183,6 +197,9 @@ pub struct Taking {
     goal: Goal,
     settings: PortionSettings,
     state: State,
+    /// The tin on the pan, or as it was before it was away; means nothing
+    /// while none is known.
+    tin: Tin,
     pan: Mass,
     recent: Option<Recent>,
     undone: Option<u32>,
@@ -198,6 +215,7 @@ impl Taking {
             goal,
             settings,
             state: State::Await,
+            tin: Tin::new(Level::NONE),
             pan: Mass::ZERO,
             recent: None,
             undone: None,
@@ -211,18 +229,15 @@ impl Taking {
         let mut events = Events::new();
         match self.state {
             State::Await | State::Settling => self.await_tin(weight),
-            State::On(tin) => self.watch(tin, weight, &mut events),
+            State::On => self.watch(weight, &mut events),
             State::Away(absence) => self.look_out(absence, weight, &mut events),
-            State::Blind(tin, since) => {
+            State::Blind(since) => {
                 if weight.at.since(since) <= BLINK_MS {
-                    self.watch(tin, weight, &mut events);
+                    self.watch(weight, &mut events);
                 } else {
-                    let mut tin = tin;
-                    self.close_part(&mut tin, since, &mut events);
+                    self.close_part(since, &mut events);
                     let absence = Absence {
-                        before: tin.level,
-                        placed: tin.placed,
-                        since: tin.dipped.unwrap_or(since),
+                        since: self.tin.dipped.unwrap_or(since),
                         reason: Reason::Blind,
                     };
                     self.state = State::Away(absence);
@@ -235,9 +250,10 @@ impl Taking {
         let step = self.settings.step_at(weight, self.goal);
         self.amount = None;
         self.spooning = false;
-        if let State::On(tin) = self.state {
-            let taken = tin.level.gross - weight.gross;
-            self.spooning = tin.part.is_some() || (!weight.stable && taken.abs() > step.times(3));
+        if let State::On = self.state {
+            let taken = self.tin.level.gross - weight.gross;
+            self.spooning =
+                self.tin.part.is_some() || (!weight.stable && taken.abs() > step.times(3));
             self.amount = (self.spooning && taken > step).then_some(taken);
         }
         events
@@ -250,25 +266,41 @@ impl Taking {
                 self.pan = weight.gross;
             }
         } else if weight.stable {
-            self.state = State::On(Tin::new(Level::of(weight)));
+            self.stand(weight);
         } else {
             self.state = State::Settling;
         }
     }
 
+    /// A tin stands on the pan of which nothing else is known.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn stand(&mut self, weight: &Weight) {
+        self.tin = Tin::new(Level::of(weight));
+        self.state = State::On;
+    }
+
+    /// The same for a tin that has been there since it was placed.
+    fn stand_as_before(&mut self, weight: &Weight) {
+        let placed = self.tin.placed;
+        self.stand(weight);
+        self.tin.placed = placed;
+    }
+
     /// A tin is on the pan.
-    fn watch(&mut self, mut tin: Tin, weight: &Weight, events: &mut Events) {
+    fn watch(&mut self, weight: &Weight, events: &mut Events) {
+        self.state = State::On;
         let load = weight.gross - self.pan;
-        let tin_load = tin.level.gross - self.pan;
+        let tin_load = self.tin.level.gross - self.pan;
         let nearly_empty = if tin_load > self.goal.target().times(5) {
             tin_load.fraction(1, 5).unwrap_or(Mass::ZERO)
         } else {
             self.settings.lightest_dish
         };
         let gone = load < nearly_empty;
-        let gone_ms = tin.gone.update(gone, weight.at);
-        tin.steady = weight.stable && !gone;
-        tin.astray = tin.astray.max((weight.gross - tin.level.gross).abs());
+        let gone_ms = self.tin.gone.update(gone, weight.at);
+        self.tin.steady = weight.stable && !gone;
+        let drop = self.tin.level.gross - weight.gross;
+        self.tin.astray = self.tin.astray.max(drop.abs());
         if gone {
             let since = Uptime::from_millis(weight.at.millis().saturating_sub(gone_ms));
             let knock_ms = if tin_load >= HEAVY_TIN {
@@ -277,68 +309,60 @@ impl Taking {
                 LIGHT_TIN_GONE_MS
             };
             if gone_ms >= knock_ms {
-                tin.dipped.get_or_insert(since);
+                self.tin.dipped.get_or_insert(since);
             }
             let empty = load < self.settings.lightest_dish;
-            let drop = tin.level.gross - weight.gross;
             let last_piece = empty && self.goal.judge(drop) == Verdict::On;
             if weight.stable && last_piece {
-                self.portion(&tin, drop, weight, Doubts::NONE, events);
-                self.leave(&tin, since, Reason::LastPiece, events);
+                self.portion(drop, weight, Doubts::NONE, events);
+                self.leave(since, Reason::LastPiece, events);
                 return;
             }
             let patience = if last_piece { LAST_PIECE_MS } else { AWAY_MS };
             if weight.stable || gone_ms >= patience {
-                self.close_part(&mut tin, since, events);
-                let absence = self.leave(&tin, since, Reason::Lifted, events);
+                self.close_part(since, events);
+                let absence = self.leave(since, Reason::Lifted, events);
                 if weight.stable && !empty {
                     // Something much lighter stands in its place already.
                     self.come_back(absence, weight, events);
                 }
-            } else {
-                self.state = State::On(tin);
             }
             return;
         }
         if !weight.stable {
-            self.state = State::On(tin);
             return;
         }
-        if let Some(since) = tin.dipped.take()
-            && (weight.gross - tin.level.gross).abs() > self.settings.placement(tin_load)
+        if let Some(since) = self.tin.dipped.take()
+            && drop.abs() > self.settings.placement(tin_load)
         {
             let absence = Absence {
-                before: tin.level,
-                placed: tin.placed,
                 since,
                 reason: Reason::Dip,
             };
             self.come_back(absence, weight, events);
             return;
         }
-        self.settle(tin, weight, events);
+        self.settle(weight, events);
     }
 
-    fn leave(&mut self, tin: &Tin, since: Uptime, reason: Reason, events: &mut Events) -> Absence {
-        if let Some(risen) = tin.risen
-            && !risen.told
-            && risen.by >= self.goal.half()
-        {
-            give(events, Event::Notice(Notice::Refilled(risen.by)));
-        }
-        give(events, Event::Notice(Notice::TinAway));
-        let absence = Absence {
-            before: tin.level,
-            placed: tin.placed,
-            since,
-            reason,
-        };
+    fn leave(&mut self, since: Uptime, reason: Reason, events: &mut Events) -> Absence {
+        self.tell_refill(events);
+        tell(events, Notice::TinAway);
+        let absence = Absence { since, reason };
         self.state = State::Away(absence);
         absence
     }
 
+    /// Tells of a refill that nobody was told of.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn tell_refill(&self, events: &mut Events) {
+        if let Some(by) = self.tin.untold(self.goal.half()) {
+            tell(events, Notice::Refilled(by));
+        }
+    }
+
     /// The tin is off the pan, or was unseen.
-    fn look_out(&mut self, mut absence: Absence, weight: &Weight, events: &mut Events) {
+    fn look_out(&mut self, absence: Absence, weight: &Weight, events: &mut Events) {
         if !weight.stable {
             return;
         }
@@ -348,212 +372,193 @@ impl Taking {
         }
         self.pan = weight.gross;
         if absence.reason == Reason::Blind {
-            absence.reason = Reason::Lifted;
-            give(events, Event::Notice(Notice::TinAway));
+            self.state = State::Away(Absence {
+                reason: Reason::Lifted,
+                ..absence
+            });
+            tell(events, Notice::TinAway);
         }
-        self.state = State::Away(absence);
     }
 
     /// A tin stands on the pan again after it was away or unseen.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn come_back(&mut self, absence: Absence, weight: &Weight, events: &mut Events) {
-        let Absence {
-            before,
-            placed,
-            since,
-            reason,
-        } = absence;
-        let mut tin = Tin::new(Level::of(weight));
-        if reason == Reason::Blind {
-            tin.placed = placed;
+        self.compare(absence, weight, events);
+        if absence.reason == Reason::Blind {
+            self.stand_as_before(weight);
+        } else {
+            self.stand(weight);
         }
-        self.state = State::On(tin);
-        let lighter = before.gross - weight.gross;
+    }
+
+    /// Makes of a tin that is back what its weight says.
+    fn compare(&mut self, absence: Absence, weight: &Weight, events: &mut Events) {
+        let lighter = self.tin.level.gross - weight.gross;
         let same = lighter.abs() <= self.settings.placement(weight.gross - self.pan);
-        if reason == Reason::LastPiece {
+        if absence.reason == Reason::LastPiece {
+            let recent = self.recent.take();
             if same {
                 // It was no piece but the tin itself.
-                self.undone = self.recent.take().and_then(|recent| recent.number);
-                give(events, Event::Notice(Notice::TinBack(-lighter)));
+                self.undone = recent.and_then(|recent| recent.number);
+                tell(events, Notice::TinBack(-lighter));
             }
-            self.recent = None;
             return;
         }
-        self.recent = self
-            .recent
-            .filter(|recent| weight.at.since(recent.at) <= CORRECTION_MS);
+        self.forget_old(weight);
+        let half = self.goal.half();
         if same {
-            if reason == Reason::Lifted {
-                give(events, Event::Notice(Notice::TinBack(-lighter)));
+            if absence.reason == Reason::Lifted {
+                tell(events, Notice::TinBack(-lighter));
             }
-        } else if lighter >= self.goal.half()
-            && lighter <= self.goal.one_and_a_half()
-            && weight.at.since(since) <= SAME_TIN_MS
-        {
-            let before = Tin::new(before);
-            self.portion(&before, lighter, weight, Doubts::TAKEN_OFF_PAN, events);
-        } else if lighter >= self.goal.half() {
-            give(events, Event::Notice(Notice::Unaccounted(lighter)));
-        } else if -lighter >= self.goal.half() {
-            give(events, Event::Notice(Notice::Refilled(-lighter)));
+        } else if lighter >= half {
+            if lighter <= self.goal.one_and_a_half()
+                && weight.at.since(absence.since) <= SAME_TIN_MS
+            {
+                self.tin.astray = Mass::ZERO;
+                self.portion(lighter, weight, Doubts::TAKEN_OFF_PAN, events);
+            } else {
+                tell(events, Notice::Unaccounted(lighter));
+            }
+        } else if -lighter >= half {
+            tell(events, Notice::Refilled(-lighter));
         } else {
-            give(events, Event::Notice(Notice::TinBack(-lighter)));
+            tell(events, Notice::TinBack(-lighter));
+        }
+    }
+
+    /// Forgets a portion that may no longer be corrected.
+    fn forget_old(&mut self, weight: &Weight) {
+        if let Some(recent) = &self.recent
+            && weight.at.since(recent.at) > CORRECTION_MS
+        {
+            self.recent = None;
         }
     }
 
     /// An equilibrium with a tin on the pan.
-    fn settle(&mut self, mut tin: Tin, weight: &Weight, events: &mut Events) {
+    fn settle(&mut self, weight: &Weight, events: &mut Events) {
         let step = self.settings.step_at(weight, self.goal);
-        self.recent = self
-            .recent
-            .filter(|recent| tin.part.is_some() || weight.at.since(recent.at) <= CORRECTION_MS);
-        if let Some(risen) = &mut tin.risen {
+        if self.tin.part.is_none() {
+            self.forget_old(weight);
+        }
+        if let Some(risen) = &mut self.tin.risen {
             let age = weight.at.since(risen.at);
             if !risen.told && age >= REFILL_MS && risen.by >= self.goal.half() {
                 risen.told = true;
-                give(events, Event::Notice(Notice::Refilled(risen.by)));
+                tell(events, Notice::Refilled(risen.by));
             }
             if age > TOOL_MS {
-                tin.risen = None;
+                self.tin.risen = None;
             }
         }
-        let taken = tin.level.gross - weight.gross;
+        let taken = self.tin.level.gross - weight.gross;
         if taken.abs() <= step {
-            self.rest(tin, weight);
-        } else if weight.at.since(tin.placed) <= HAND_ON_NEW_TIN_MS {
-            self.state = State::On(Tin {
-                placed: tin.placed,
-                ..Tin::new(Level::of(weight))
-            });
+            // The tin is where it was.
+            self.tin.part = None;
+            self.tin.astray = Mass::ZERO;
+            self.tin.level.follow(weight, DRIFT_RATE);
+        } else if weight.at.since(self.tin.placed) <= HAND_ON_NEW_TIN_MS {
+            self.stand_as_before(weight);
         } else if taken > Mass::ZERO {
-            self.drop(tin, taken, weight, events);
+            if let Some(taken) = self.without_what_rose(taken, weight, events) {
+                self.drop(taken, weight, events);
+            }
         } else {
-            self.rise(tin, -taken, weight, events);
+            self.rise(-taken, weight, events);
         }
     }
 
-    /// The tin is where it was.
-    fn rest(&mut self, mut tin: Tin, weight: &Weight) {
-        tin.part = None;
-        tin.astray = Mass::ZERO;
-        tin.level.follow(weight, DRIFT_RATE);
-        self.state = State::On(tin);
+    /// The tin is lighter after it had become heavier: gives what of that was
+    /// taken out of it; `None` where nothing was.
+    fn without_what_rose(
+        &mut self,
+        taken: Mass,
+        weight: &Weight,
+        events: &mut Events,
+    ) -> Option<Mass> {
+        let same = self.settings.step_at(weight, self.goal).times(2);
+        let Some(risen) = &mut self.tin.risen else {
+            return Some(taken);
+        };
+        let without = risen.from.gross - weight.gross;
+        if without.abs() <= same {
+            // A hand or a tool has left, and nothing with it; or what came back from
+            // a portion was taken out again.
+            let reopened = self.recent.is_none();
+            self.recent = risen.recent;
+            self.undone = risen.undone;
+            self.tin.risen = None;
+            self.tin.rest_at(weight);
+            if reopened && without.abs() > SAME_AGAIN {
+                self.correct(without, weight, events);
+            }
+            return None;
+        }
+        let last = risen.last_from - weight.gross;
+        let pouring = weight.at.since(risen.at) < REFILL_MS
+            && !risen.told
+            && taken < self.goal.half()
+            && taken < risen.by;
+        if last.abs() <= same || pouring {
+            // The refill stays; what came after it has left.
+            risen.by -= taken;
+            self.tin.level.set(weight);
+            return None;
+        }
+        if without > Mass::ZERO
+            && risen.by >= self.goal.half()
+            && was_tool(&self.goal, taken, without)
+        {
+            self.tin.level = risen.from;
+            self.tin.risen = None;
+            return Some(without);
+        }
+        Some(taken)
     }
 
-    /// The tin is lighter.
-    fn drop(&mut self, mut tin: Tin, taken: Mass, weight: &Weight, events: &mut Events) {
-        let mut taken = taken;
-        if let Some(risen) = tin.risen {
-            let without = risen.from.gross - weight.gross;
-            if without.abs() <= self.settings.step_at(weight, self.goal).times(2) {
-                // A hand or a tool has left, and nothing with it; or what came back from
-                // a portion was taken out again.
-                let reopened = risen.recent.is_some() && self.recent.is_none();
-                self.recent = risen.recent;
-                self.undone = risen.undone;
-                tin.risen = None;
-                tin.part = None;
-                tin.level = Level::of(weight);
-                self.state = State::On(tin);
-                if let Some(recent) = risen.recent
-                    && reopened
-                    && without.abs() > SAME_AGAIN
-                {
-                    self.correct(recent, recent.mass + without, weight, events);
-                }
-                return;
-            }
-            let last = risen.last_from - weight.gross;
-            if last.abs() <= self.settings.step_at(weight, self.goal).times(2) {
-                // The refill stays; what came after it has left.
-                tin.risen = Some(Risen {
-                    by: risen.by - taken,
-                    ..risen
-                });
-                tin.level = Level::of(weight);
-                self.state = State::On(tin);
-                return;
-            }
-            let pouring = weight.at.since(risen.at) < REFILL_MS;
-            if pouring && !risen.told && taken < self.goal.half() && taken < risen.by {
-                tin.risen = Some(Risen {
-                    by: risen.by - taken,
-                    ..risen
-                });
-                tin.level = Level::of(weight);
-                self.state = State::On(tin);
-                return;
-            }
-            if without > Mass::ZERO && risen.by >= self.goal.half() && self.was_tool(taken, without)
-            {
-                tin.level = risen.from;
-                tin.risen = None;
-                taken = without;
-            }
-        }
+    /// The tin is lighter by this.
+    fn drop(&mut self, taken: Mass, weight: &Weight, events: &mut Events) {
         if taken < self.goal.half() {
-            self.part(tin, taken, weight, events);
+            self.part(taken, weight, events);
             return;
         }
-        if let Some(recent) = self.recent
-            && let Some(part) = tin.part
+        if let Some(part) = self.tin.part
             && !part.reopened
-            && self.was_afterthought(&recent, part, taken, weight.at)
+            && self.was_afterthought(part, taken, weight.at)
         {
             // The part belonged to the portion before; what came now is looked at with
             // the next weight.
-            let level = tin.level.gross - part.taken;
-            self.correct(recent, recent.mass + part.taken, weight, events);
-            tin.level = tin.level.with_gross(level);
-            tin.part = None;
-            self.state = State::On(tin);
+            self.correct(part.taken, weight, events);
+            self.tin.level.move_to(self.tin.level.gross - part.taken);
+            self.tin.part = None;
             return;
         }
         if taken > self.goal.too_much() {
-            give(events, Event::Notice(Notice::Unaccounted(taken)));
+            tell(events, Notice::Unaccounted(taken));
             self.recent = None;
-            self.state = State::On(Tin {
-                placed: tin.placed,
-                ..Tin::new(Level::of(weight))
-            });
-            return;
-        }
-        let doubts = if taken >= self.goal.maybe_two() {
-            Doubts::MAYBE_TWO
         } else {
-            Doubts::NONE
-        };
-        match self.recent.filter(|recent| self.belongs_to(recent, taken)) {
-            Some(recent) => self.correct(recent, recent.mass + taken, weight, events),
-            None => self.portion(&tin, taken, weight, doubts, events),
+            if self.belongs_to_recent(taken) {
+                self.correct(taken, weight, events);
+            } else {
+                let doubts = if taken >= self.goal.maybe_two() {
+                    Doubts::MAYBE_TWO
+                } else {
+                    Doubts::NONE
+                };
+                self.portion(taken, weight, doubts, events);
+            }
+            self.tell_refill(events);
         }
-        if let Some(risen) = tin.risen
-            && !risen.told
-            && risen.by >= self.goal.half()
-        {
-            give(events, Event::Notice(Notice::Refilled(risen.by)));
-        }
-        self.state = State::On(Tin {
-            placed: tin.placed,
-            ..Tin::new(Level::of(weight))
-        });
-    }
-
-    /// Whether what made the tin heavier was a tool that now left together
-    /// with the spoonful `without`, rather than food of which `taken` is the
-    /// spoonful.
-    fn was_tool(&self, taken: Mass, without: Mass) -> bool {
-        match (self.goal.may_be_one(taken), self.goal.may_be_one(without)) {
-            (true, true) => self.goal.distance(without) < self.goal.distance(taken),
-            (false, true) => true,
-            (true, false) => false,
-            (false, false) => taken >= self.goal.maybe_two() && without < self.goal.half(),
-        }
+        self.stand_as_before(weight);
     }
 
     /// Whether a part belonged to the portion before, rather than to the
     /// spoonful with which it makes `taken` now: whichever brings both nearer
     /// to the target; or where that says little, whichever was nearer in time.
-    fn was_afterthought(&self, recent: &Recent, part: Part, taken: Mass, now: Uptime) -> bool {
+    fn was_afterthought(&self, part: Part, taken: Mass, now: Uptime) -> bool {
+        let Some(recent) = &self.recent else {
+            return false;
+        };
         let before =
             self.goal.distance(recent.mass + part.taken) + self.goal.distance(taken - part.taken);
         let after = self.goal.distance(recent.mass) + self.goal.distance(taken);
@@ -566,29 +571,33 @@ impl Taking {
 
     /// A part that still waits when the tin leaves belongs to the portion
     /// before.
-    fn close_part(&mut self, tin: &mut Tin, at: Uptime, events: &mut Events) {
-        let Some(part) = tin.part.take() else {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn close_part(&mut self, at: Uptime, events: &mut Events) {
+        let Some(part) = self.tin.part.take() else {
             return;
         };
         let weight = Weight {
             at,
-            gross: tin.level.gross - part.taken,
+            gross: self.tin.level.gross - part.taken,
             stable: true,
-            noise: tin.level.noise,
+            noise: self.tin.level.noise,
         };
         if part.reopened {
-            self.portion(tin, part.taken, &weight, Doubts::NONE, events);
-        } else if let Some(recent) = self.recent {
-            self.correct(recent, recent.mass + part.taken, &weight, events);
+            self.portion(part.taken, &weight, Doubts::NONE, events);
+        } else if self.recent.is_some() {
+            self.correct(part.taken, &weight, events);
         } else if part.taken >= self.goal.tenth() {
-            give(events, Event::Notice(Notice::Unaccounted(part.taken)));
+            tell(events, Notice::Unaccounted(part.taken));
         }
-        tin.level = tin.level.with_gross(weight.gross);
+        self.tin.level.move_to(weight.gross);
     }
 
     /// Whether what was taken is the other half of the last portion: that was
     /// short, and both together lie nearer to the target than either.
-    fn belongs_to(&self, recent: &Recent, taken: Mass) -> bool {
+    fn belongs_to_recent(&self, taken: Mass) -> bool {
+        let Some(recent) = &self.recent else {
+            return false;
+        };
         let both = self.goal.distance(recent.mass + taken);
         self.goal.judge(recent.mass) == Verdict::Short
             && both < self.goal.distance(recent.mass)
@@ -596,142 +605,134 @@ impl Taking {
     }
 
     /// Less than half a target is out of the tin.
-    fn part(&mut self, mut tin: Tin, taken: Mass, weight: &Weight, events: &mut Events) {
-        let part = tin.part.get_or_insert(Part {
+    fn part(&mut self, taken: Mass, weight: &Weight, events: &mut Events) {
+        let part = self.tin.part.get_or_insert(Part {
             since: weight.at,
             taken,
             reopened: false,
         });
         part.taken = taken;
-        let part = *part;
         let waited = weight.at.since(part.since);
         if part.reopened {
             // What is still out of a portion that mostly came back.
             if waited >= REST_MS {
-                self.portion(&tin, taken, weight, Doubts::NONE, events);
-                tin = Tin {
-                    placed: tin.placed,
-                    ..Tin::new(Level::of(weight))
-                };
+                self.portion(taken, weight, Doubts::NONE, events);
+                self.stand_as_before(weight);
             }
-        } else if let Some(recent) = self.recent {
-            let short = self.goal.judge(recent.mass) == Verdict::Short;
-            if short || waited >= NEXT_BEGINS_MS {
-                self.correct(recent, recent.mass + taken, weight, events);
-                tin.level = Level::of(weight);
-                tin.part = None;
-            }
-        } else if waited >= REST_MS {
-            if taken >= self.goal.tenth() {
-                give(events, Event::Notice(Notice::Unaccounted(taken)));
-            }
-            tin.level = Level::of(weight);
-            tin.part = None;
+            return;
         }
-        self.state = State::On(tin);
+        if let Some(recent) = &self.recent {
+            let short = self.goal.judge(recent.mass) == Verdict::Short;
+            if !short && waited < NEXT_BEGINS_MS {
+                return;
+            }
+            self.correct(taken, weight, events);
+        } else {
+            if waited < REST_MS {
+                return;
+            }
+            if taken >= self.goal.tenth() {
+                tell(events, Notice::Unaccounted(taken));
+            }
+        }
+        self.tin.rest_at(weight);
     }
 
     /// The tin is heavier.
-    fn rise(&mut self, mut tin: Tin, by: Mass, weight: &Weight, events: &mut Events) {
+    fn rise(&mut self, by: Mass, weight: &Weight, events: &mut Events) {
         let band = self.settings.placement(weight.gross - self.pan);
-        if let Some(recent) = self.recent
+        if let Some(recent) = &self.recent
             && by <= recent.mass + band
         {
             let out = recent.mass - by;
-            let before = Risen {
-                from: tin.level,
-                last_from: tin.level.gross,
-                by,
-                at: weight.at,
-                told: true,
-                recent: Some(recent),
-                undone: self.undone,
-            };
             if out >= self.goal.half() {
-                self.correct(recent, out, weight, events);
-                tin.level = Level::of(weight);
+                self.correct(-by, weight, events);
+                self.tin.level.set(weight);
             } else {
-                // Open again: measured from where the tin was before it.
-                let out = out.max(Mass::ZERO);
-                self.recent = None;
-                self.undone = recent.number;
-                tin.level = Level::of(weight).with_gross(weight.gross + out);
-                tin.part = (out > Mass::ZERO).then_some(Part {
-                    since: weight.at,
-                    taken: out,
-                    reopened: true,
-                });
-                tin.risen = Some(before);
+                self.open_again(out.max(Mass::ZERO), by, weight);
             }
-            self.state = State::On(tin);
             return;
         }
-        tin.risen = Some(match tin.risen {
-            Some(risen) if weight.at.since(risen.at) <= POURING_MS => Risen {
+        match &mut self.tin.risen {
+            Some(risen) if weight.at.since(risen.at) <= POURING_MS => {
                 // What was told already is not told again.
-                by: if risen.told { by } else { risen.by + by },
-                last_from: tin.level.gross,
-                at: weight.at,
-                told: false,
-                ..risen
-            },
-            _ => Risen {
-                from: tin.level,
-                last_from: tin.level.gross,
-                by,
-                at: weight.at,
-                told: false,
-                recent: self.recent,
-                undone: self.undone,
-            },
-        });
+                if risen.told {
+                    risen.by = by;
+                } else {
+                    risen.by += by;
+                }
+                risen.last_from = self.tin.level.gross;
+                risen.at = weight.at;
+                risen.told = false;
+            }
+            _ => self.remember_rise(by, weight, false),
+        }
         self.recent = None;
-        tin.level = Level::of(weight);
-        tin.part = None;
-        self.state = State::On(tin);
+        self.tin.rest_at(weight);
+    }
+
+    /// Most or all of the recent portion came back, all but `out`: it is
+    /// measured again from where the tin was before it.
+    fn open_again(&mut self, out: Mass, by: Mass, weight: &Weight) {
+        self.remember_rise(by, weight, true);
+        self.undone = self.recent.take().and_then(|recent| recent.number);
+        self.tin.level.set(weight);
+        self.tin.level.move_to(weight.gross + out);
+        self.tin.part = (out > Mass::ZERO).then_some(Part {
+            since: weight.at,
+            taken: out,
+            reopened: true,
+        });
+    }
+
+    /// Remembers what things were before the tin became heavier.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn remember_rise(&mut self, by: Mass, weight: &Weight, told: bool) {
+        self.tin.risen = Some(Risen {
+            from: self.tin.level,
+            last_from: self.tin.level.gross,
+            by,
+            at: weight.at,
+            told,
+            recent: self.recent,
+            undone: self.undone,
+        });
     }
 
     /// Gives a portion that was measured between two equilibria.
-    fn portion(
-        &mut self,
-        tin: &Tin,
-        mass: Mass,
-        weight: &Weight,
-        doubts: Doubts,
-        events: &mut Events,
-    ) {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn portion(&mut self, mass: Mass, weight: &Weight, doubts: Doubts, events: &mut Events) {
         let replaces = self.undone.take();
         self.recent = Some(Recent {
             number: None,
             mass,
-            noise: tin.level.noise,
-            astray: tin.astray,
+            noise: self.tin.level.noise,
+            astray: self.tin.astray,
             doubts,
             at: weight.at,
         });
         self.draft(replaces, weight, events);
     }
 
-    /// Gives a portion again with another mass.
-    fn correct(&mut self, recent: Recent, mass: Mass, weight: &Weight, events: &mut Events) {
-        let doubts = if mass >= self.goal.maybe_two() {
-            recent.doubts.and(Doubts::MAYBE_TWO)
-        } else {
-            recent.doubts
+    /// Gives the recent portion again with so much more in it.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn correct(&mut self, more: Mass, weight: &Weight, events: &mut Events) {
+        let Some(recent) = &mut self.recent else {
+            return;
         };
-        self.recent = Some(Recent {
-            number: None,
-            mass,
-            doubts,
-            at: weight.at,
-            ..recent
-        });
-        self.draft(recent.number, weight, events);
+        recent.mass += more;
+        if recent.mass >= self.goal.maybe_two() {
+            recent.doubts = recent.doubts.and(Doubts::MAYBE_TWO);
+        }
+        recent.at = weight.at;
+        let replaces = recent.number.take();
+        self.draft(replaces, weight, events);
     }
 
     /// Gives the recent portion.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn draft(&self, replaces: Option<u32>, weight: &Weight, events: &mut Events) {
-        let Some(recent) = self.recent else {
+        let Some(recent) = &self.recent else {
             return;
         };
         give(
@@ -772,9 +773,7 @@ impl Taking {
         self.amount = None;
         self.spooning = false;
         match self.state {
-            State::On(tin) => {
-                self.state = State::Blind(tin, at);
-            }
+            State::On => self.state = State::Blind(at),
             State::Settling => self.state = State::Await,
             State::Await | State::Away(_) | State::Blind(..) => {}
         }
@@ -783,16 +782,11 @@ impl Taking {
     /// See [`Portioning::zeroed`](super::Portioning::zeroed).
     pub fn zeroed(&mut self, shift: Mass) {
         self.pan -= shift;
-        match &mut self.state {
-            State::Await | State::Settling => {}
-            State::On(tin) | State::Blind(tin, _) => {
-                tin.level.gross -= shift;
-                if let Some(risen) = &mut tin.risen {
-                    risen.from.gross -= shift;
-                    risen.last_from -= shift;
-                }
-            }
-            State::Away(absence) => absence.before.gross -= shift,
+        // A tin that is not there has nothing to shift, and it does no harm.
+        self.tin.level.gross -= shift;
+        if let Some(risen) = &mut self.tin.risen {
+            risen.from.gross -= shift;
+            risen.last_from -= shift;
         }
     }
 
@@ -802,7 +796,7 @@ impl Taking {
             return false;
         }
         self.recent = None;
-        self.state = State::On(Tin::new(Level::of(weight)));
+        self.stand(weight);
         true
     }
 
@@ -810,7 +804,7 @@ impl Taking {
     #[must_use]
     pub const fn unsettled(&self) -> bool {
         match self.state {
-            State::On(tin) => !tin.steady,
+            State::On => !self.tin.steady,
             State::Await | State::Settling | State::Away(_) | State::Blind(..) => false,
         }
     }
@@ -820,16 +814,10 @@ impl Taking {
     pub fn finish(&mut self, at: Uptime) -> Events {
         let mut events = Events::new();
         let state = core::mem::replace(&mut self.state, State::Await);
-        if let State::On(tin) = state {
-            if let Some(risen) = tin.risen
-                && !risen.told
-                && risen.by >= self.goal.half()
-            {
-                give(&mut events, Event::Notice(Notice::Refilled(risen.by)));
-            }
-            if tin.steady {
-                let mut tin = tin;
-                self.close_part(&mut tin, at, &mut events);
+        if let State::On = state {
+            self.tell_refill(&mut events);
+            if self.tin.steady {
+                self.close_part(at, &mut events);
             }
         }
         self.amount = None;
@@ -843,8 +831,8 @@ impl Taking {
         match self.state {
             State::Await => Phase::AwaitTin,
             State::Settling => Phase::TinSettling,
-            State::On(_) if self.spooning => Phase::Spooning,
-            State::On(_) | State::Blind(..) => Phase::Ready,
+            State::On if self.spooning => Phase::Spooning,
+            State::On | State::Blind(..) => Phase::Ready,
             State::Away(_) => Phase::TinAway,
         }
     }
@@ -853,5 +841,16 @@ impl Taking {
     #[must_use]
     pub const fn amount(&self) -> Option<Mass> {
         self.amount
+    }
+}
+
+/// Whether what made the tin heavier was a tool that now left together with
+/// the spoonful `without`, rather than food of which `taken` is the spoonful.
+fn was_tool(goal: &Goal, taken: Mass, without: Mass) -> bool {
+    match (goal.may_be_one(taken), goal.may_be_one(without)) {
+        (true, true) => goal.distance(without) < goal.distance(taken),
+        (false, true) => true,
+        (true, false) => false,
+        (false, false) => taken >= goal.maybe_two() && without < goal.half(),
     }
 }

@@ -17,6 +17,7 @@
 #![no_main]
 
 mod counter;
+mod interrupts;
 mod outgoing;
 mod stack;
 mod stop;

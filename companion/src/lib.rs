@@ -4,8 +4,10 @@
 //! 2. [`store`]: what is kept;
 //! 3. [`link`]: the thread that talks to the instrument;
 //! 4. [`heat`]: recording a probe, and how a log stands;
-//! 5. [`cli`]: the command line;
-//! 6. `app`: the desktop screens (feature `app`).
+//! 5. [`prep`]: the prep clock over what is on record;
+//! 6. [`melt`]: how long scoops have been out of the cold;
+//! 7. [`cli`]: the command line;
+//! 8. `app`: the desktop screens (feature `app`).
 #![forbid(unsafe_code)]
 
 pub mod bench;
@@ -13,6 +15,8 @@ pub mod cli;
 pub mod demo_night;
 pub mod heat;
 pub mod link;
+pub mod melt;
+pub mod prep;
 pub mod store;
 pub mod weighings_file;
 

@@ -36,6 +36,38 @@ impl MeltClock {
         Ok(Self { first_out, limit })
     }
 
+    /// The clock of a run: from the first of `portions` made after they last
+    /// went back into the cold. `None` where there is none.
+    ///
+    /// # Errors
+    /// As for [`MeltClock::start`].
+    pub fn of_run(
+        portions: impl IntoIterator<Item = Timestamp>,
+        last_in_cold: Option<Timestamp>,
+        limit: SignedDuration,
+    ) -> Result<Option<Self>, BadMeltLimit> {
+        portions
+            .into_iter()
+            .filter(|at| last_in_cold.is_none_or(|cold| *at > cold))
+            .min()
+            .map(|first| Self::start(first, limit))
+            .transpose()
+    }
+
+    /// The limit.
+    #[must_use]
+    pub const fn limit(&self) -> SignedDuration {
+        self.limit
+    }
+
+    /// When the time is up.
+    #[must_use]
+    pub fn until(&self) -> Timestamp {
+        self.first_out
+            .checked_add(self.limit)
+            .unwrap_or(Timestamp::MAX)
+    }
+
     /// How long they have been out; never negative, even when a clock is set
     /// back.
     #[must_use]
@@ -78,5 +110,15 @@ mod tests {
             Melt::Left(SignedDuration::from_mins(6))
         );
         assert!(MeltClock::start(zero, SignedDuration::ZERO).is_err());
+    }
+
+    #[test]
+    fn back_in_the_cold_it_starts_again_with_the_next_scoop() {
+        let at = |s| Timestamp::UNIX_EPOCH + SignedDuration::from_secs(s);
+        let limit = SignedDuration::from_mins(6);
+        let clock = |cold| MeltClock::of_run([at(10), at(40), at(700)], cold, limit).unwrap();
+        assert_eq!(clock(None).unwrap().until(), at(370));
+        assert_eq!(clock(Some(at(40))).unwrap().until(), at(1_060));
+        assert_eq!(clock(Some(at(700))), None);
     }
 }

@@ -308,3 +308,192 @@ fn sharing_keeps_its_promises() {
         assert!(s.start_by.unwrap() <= s.latest);
     }
 }
+
+const SATURDAY: &str = r#"
+opens = "18:00"
+days = ["fri", "sat", "sun"]
+
+[[resource]]
+name = "hands"
+places = 1
+
+[[preparation]]
+name = "fish"
+[[preparation.step]]
+name = "delivery"
+takes = "10 min"
+not_before = "15:30"
+[[preparation.step]]
+name = "trim and cut"
+takes = "60 min"
+needs = "hands"
+portions_of = "Trout"
+portions = 3
+
+[[preparation]]
+name = "bread"
+[[preparation.step]]
+name = "bake"
+takes = "25 min"
+when = { log = "oven", from = "400degF", to = "420degF" }
+
+[[preparation]]
+name = "ribs"
+[[preparation.step]]
+name = "into the brine"
+takes = "30 min"
+needs = "hands"
+batch = "rib brine"
+[[preparation.step]]
+name = "brine"
+rests = "2 days to 3 days"
+[[preparation.step]]
+name = "roast"
+takes = "3 h"
+"#;
+
+fn saturday() -> Board {
+    Board::from_menu(SATURDAY, date(2026, 5, 9), TimeZone::UTC).unwrap()
+}
+
+fn laid_out(board: &Board, now: &str, name: &str) -> PlannedStep {
+    let step = board.named(name).unwrap();
+    let plan = board.plan(at(now));
+    plan.steps.into_iter().find(|p| p.step == step).unwrap()
+}
+
+// By hand: the fish comes at 15:30, is there at 15:40 and cut at 16:40; service opens at 18:00, so
+// there are 80 minutes to spare. An hour late leaves 20.
+#[test]
+fn fish_an_hour_late() {
+    let mut board = saturday();
+    let now = "09T12:00";
+    assert_eq!(
+        laid_out(&board, now, "fish: trim and cut").slack,
+        SignedDuration::from_mins(80)
+    );
+    let moved = board.what_if("fish +1h", at(now)).unwrap();
+    assert_eq!(moved, ["fish: delivery"]);
+    assert_eq!(
+        laid_out(&board, now, "fish: trim and cut").slack,
+        SignedDuration::from_mins(20)
+    );
+    // Nothing of the bread has a time of its own: it is begun so much later.
+    board.what_if("bread: bake + 45 min", at(now)).unwrap();
+    assert_eq!(
+        laid_out(&board, now, "bread: bake").earliest,
+        at("09T12:45")
+    );
+    for (text, says) in [
+        ("fish", "names no time"),
+        ("fish +soon", "length of time"),
+        ("fish +0 min", "length of time"),
+        ("eels +1h", "fish, bread, ribs"),
+    ] {
+        let error = board.what_if(text, at(now)).unwrap_err().to_string();
+        assert!(error.contains(says), "{text}: {error}");
+    }
+}
+
+#[test]
+fn what_the_bench_sees_ticks_its_steps_and_a_hand_goes_before_it() {
+    let now = at("09T16:30");
+    let run = |portions: &[&str]| SeenRun {
+        dish: "trout".to_owned(),
+        portions: portions.iter().map(|t| at(t)).collect(),
+        ended: None,
+    };
+    let progress = |runs: &[SeenRun], more: &[Event]| {
+        let mut board = saturday();
+        let mut events = board.sightings(runs, &[], now);
+        events.extend_from_slice(more);
+        assert!(board.replay(&events).is_empty());
+        let step = board.named("fish: trim and cut").unwrap();
+        board.step(step).unwrap().progress
+    };
+    let yesterday = run(&["08T16:00", "08T16:01", "08T16:02"]);
+    assert_eq!(progress(&[yesterday], &[]), Progress::Waiting);
+    let two = run(&["09T16:10", "09T16:11"]);
+    assert_eq!(progress(&[two], &[]), Progress::Begun(at("09T16:10")));
+    let three = run(&["09T16:10", "09T16:11", "09T16:12"]);
+    let done = Progress::Done(at("09T16:12"));
+    assert_eq!(progress(std::slice::from_ref(&three), &[]), done);
+    let hand = |when: &str| Event {
+        at: at(when),
+        step: "fish: trim and cut".to_owned(),
+        what: Happened::Undone,
+        by: By::Hand,
+    };
+    let undone = progress(std::slice::from_ref(&three), &[hand("09T16:20")]);
+    assert_eq!(undone, Progress::Waiting);
+    assert_eq!(progress(&[three], &[hand("09T16:00")]), done);
+}
+
+#[test]
+fn a_batch_ticks_the_service_that_it_is_due_for() {
+    // Saturday's ribs go into the brine by Thursday 14:30, Sunday's by Friday.
+    let sunday = Board::from_menu(SATURDAY, date(2026, 5, 10), TimeZone::UTC).unwrap();
+    let mut board = saturday();
+    board.and_for(&sunday, "Sun");
+    let now = at("07T16:00");
+    let batch = SeenBatch {
+        title: "Rib Brine".to_owned(),
+        begun: at("07T14:00"),
+        done: Some(at("07T14:20")),
+    };
+    let events = board.sightings(&[], &[batch], now);
+    assert!(board.replay(&events).is_empty());
+    let progress = |name| board.step(board.named(name).unwrap()).unwrap().progress;
+    assert_eq!(
+        progress("ribs: into the brine"),
+        Progress::Done(at("07T14:20"))
+    );
+    assert_eq!(progress("Sun ribs: into the brine"), Progress::Waiting);
+}
+
+// Two services share the pair of hands: both fish are trimmed one after the other on their own
+// days, and each is due when its own service opens.
+#[test]
+fn several_services_stand_on_one_board() {
+    let mut board = saturday();
+    let sunday = Board::from_menu(SATURDAY, date(2026, 5, 10), TimeZone::UTC).unwrap();
+    board.and_for(&sunday, "Sun");
+    let now = "06T09:00";
+    let first = laid_out(&board, now, "ribs: into the brine");
+    let second = laid_out(&board, now, "Sun ribs: into the brine");
+    assert_eq!(first.latest, at("07T14:30"));
+    assert_eq!(second.latest, at("08T14:30"));
+    assert_eq!(board.plan(at(now)).late_by, None);
+    assert_eq!(
+        board
+            .service_of(board.named("Sun bread: bake").unwrap())
+            .unwrap(),
+        at("10T18:00")
+    );
+    assert_eq!(board.bands().count(), 2);
+}
+
+#[test]
+fn a_menus_new_fields_are_checked() {
+    let refuse = |from: &str, to: &str| {
+        let text = SATURDAY.replace(from, to);
+        assert_ne!(text, SATURDAY);
+        Board::from_menu(&text, date(2026, 5, 9), TimeZone::UTC)
+            .unwrap_err()
+            .to_string()
+    };
+    assert!(refuse("\"fri\"", "\"friday\"").contains("friday"));
+    assert!(refuse("portions = 3", "portions = 0").contains("portions"));
+    assert!(refuse("portions_of = \"Trout\"\n", "").contains("portions_of"));
+    assert!(
+        refuse(
+            "batch = \"rib brine\"",
+            "batch = \"x\"\nportions_of = \"y\""
+        )
+        .contains("batch")
+    );
+    assert!(refuse("400degF", "430degF").contains("when.from"));
+    assert!(refuse("400degF", "hot").contains("when.from is 'hot'"));
+    assert!(serves_on(SATURDAY, date(2026, 5, 9)).unwrap());
+    assert!(!serves_on(SATURDAY, date(2026, 5, 11)).unwrap(), "a Monday");
+}

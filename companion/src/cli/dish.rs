@@ -4,9 +4,10 @@ use super::amounts::{GoalArguments, ModeArguments, UnitArguments};
 use super::{Data, Failure, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::dish::{Dish, DishName};
+use evenhand_kitchen::melt::MeltClock;
 use evenhand_kitchen::units::{CostPerMass, Grams, MassUnit, format_mass};
 use evenhand_protocol::Mode;
-use jiff::Timestamp;
+use jiff::{SignedDuration, Timestamp};
 use serde_json::json;
 
 #[derive(Debug, Subcommand)]
@@ -29,6 +30,13 @@ pub(super) enum DishCommand {
         /// One JSON object a line, weights in grams.
         #[arg(long)]
         json: bool,
+    },
+    /// Set how long a dish's scoops may be out of the cold, or take the limit off.
+    Melt {
+        /// The dish's name.
+        name: String,
+        /// How long: "6 min"; "off" for no limit.
+        limit: String,
     },
     /// Take a dish off the list; what was portioned of it stays on record.
     Retire {
@@ -70,6 +78,7 @@ pub(super) fn run(data: &Data, command: DishCommand) -> Result<(), Failure> {
             output::line(&words(&dish, MassUnit::Gram))
         }
         DishCommand::History { name, json } => history(data, &name, json),
+        DishCommand::Melt { name, limit } => melt(data, &name, &limit),
         DishCommand::Retire { name } => {
             let name = DishName::new("NAME", &name)?;
             Ok(data.store()?.retire_dish(&name, Timestamp::now())?)
@@ -128,6 +137,28 @@ fn history(data: &Data, name: &str, json: bool) -> Result<(), Failure> {
         }
     }
     Ok(())
+}
+
+fn melt(data: &Data, name: &str, text: &str) -> Result<(), Failure> {
+    let name = DishName::new("NAME", name)?;
+    let limit = if text.trim().eq_ignore_ascii_case("off") {
+        None
+    } else {
+        let limit: SignedDuration = text.trim().parse().map_err(|_| {
+            Failure::Input(format!(
+                "LIMIT: {text:?} is no length of time; write one such as 6 min, or off"
+            ))
+        })?;
+        MeltClock::start(Timestamp::UNIX_EPOCH, limit)
+            .map_err(|error| Failure::Input(format!("LIMIT: {error}")))?;
+        Some(limit)
+    };
+    data.store()?
+        .set_melt_limit(&name, limit, Timestamp::now())?;
+    output::line(&match limit {
+        Some(limit) => format!("{name}: out of the cold for at most {limit:#}."),
+        None => format!("{name}: no limit on the time out of the cold."),
+    })
 }
 
 fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {

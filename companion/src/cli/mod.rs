@@ -100,7 +100,7 @@ enum Command {
     Heat(Box<heat::HeatCommand>),
     /// The prep clock: a menu worked backward from service.
     #[command(subcommand)]
-    Prep(prep::PrepCommand),
+    Prep(Box<prep::PrepCommand>),
     /// The scale itself: calibrate it, try it with a known weight, what was found before.
     #[command(subcommand)]
     Scale(scale::ScaleCommand),
@@ -174,7 +174,7 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
         Some(Command::Brine(command)) => brine::run(&data, command),
         Some(Command::Cure(command)) => cure::run(*command),
         Some(Command::Heat(command)) => heat::run(&data, *command),
-        Some(Command::Prep(command)) => prep::run(command),
+        Some(Command::Prep(command)) => prep::run(&data, *command),
         Some(Command::Scale(command)) => scale::run(&data, command),
         Some(Command::Simulate(arguments)) => simulate::run(&arguments),
         Some(Command::Demo(arguments)) => match demo::run(&data, &arguments)? {

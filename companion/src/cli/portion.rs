@@ -9,15 +9,17 @@ use super::tin::tin_id;
 use super::{Data, Failure, output};
 use crate::bench::{LinkState, LiveBench, LiveRun, notice_sentence};
 use crate::link::{Link, Pace, Place, Request, Ticket, made_bench};
+use crate::melt::melt_clock;
 use crate::store::{NewRun, Query, Store};
 use clap::Args;
 use crossbeam_channel::{Receiver, Sender};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::melt::Melt;
 use evenhand_kitchen::units::{MassUnit, format_mass};
 use evenhand_protocol::{Goal, Mass, Mode, PortionId, Tolerance, Verdict};
-use jiff::Timestamp;
 use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp};
 use serde::Serialize;
 use std::collections::HashSet;
 #[cfg(feature = "app")]
@@ -80,8 +82,9 @@ struct Plan {
     pace: Pace,
     unit: MassUnit,
     json: bool,
+    data: Data,
     #[cfg(feature = "app")]
-    picture: Option<(PathBuf, Data)>,
+    picture: Option<PathBuf>,
 }
 
 #[derive(Serialize)]
@@ -96,6 +99,16 @@ struct SummaryFields {
     run: u32,
     /// Portions that the instrument could not keep.
     lost: u32,
+    /// How long the scoops were out of the cold, where the dish has a limit.
+    melt: Option<MeltJson>,
+}
+
+/// The melt clock when the run ended.
+#[derive(Serialize)]
+struct MeltJson {
+    out_seconds: i64,
+    limit_seconds: i64,
+    over_seconds: i64,
 }
 
 pub(super) fn run(data: &Data, arguments: &PortionArguments) -> Result<(), Failure> {
@@ -162,8 +175,9 @@ pub(super) fn run(data: &Data, arguments: &PortionArguments) -> Result<(), Failu
             pace,
             unit,
             json: arguments.json,
+            data: data.clone(),
             #[cfg(feature = "app")]
-            picture: arguments.picture.clone().map(|path| (path, data.clone())),
+            picture: arguments.picture.clone(),
         },
     )
 }
@@ -245,6 +259,7 @@ fn portion(store: Store, plan: Plan) -> Result<(), Failure> {
     let mut teller = Teller {
         unit: plan.unit,
         json: plan.json,
+        data: plan.data.clone(),
         zone: TimeZone::system(),
         known,
         said: Said::default(),
@@ -258,9 +273,9 @@ fn portion(store: Store, plan: Plan) -> Result<(), Failure> {
     let bench = bench?;
     teller.summary(&bench)?;
     #[cfg(feature = "app")]
-    if let Some((path, data)) = &plan.picture {
+    if let Some(path) = &plan.picture {
         let bench = teller.worth_a_picture.as_ref().unwrap_or(&bench);
-        picture(path, bench, &data.store()?)?;
+        picture(path, bench, &plan.data.store()?)?;
     }
     Ok(())
 }
@@ -381,6 +396,23 @@ pub(super) fn link_failure(state: &LinkState) -> Failure {
     Failure::Other(format!("{} {}", state.sentence(), state.what_to_do()))
 }
 
+/// The melt clock at a run's end, or at its last portion while it goes on.
+fn melt(store: &Store, live: &LiveRun) -> Result<Option<MeltJson>, Failure> {
+    let Some(clock) = melt_clock(store, live)? else {
+        return Ok(None);
+    };
+    let last = live.portions().iter().map(|portion| portion.time).max();
+    let now = live.run.ended.max(last).unwrap_or(live.run.started);
+    Ok(Some(MeltJson {
+        out_seconds: clock.out(now).as_secs(),
+        limit_seconds: clock.limit().as_secs(),
+        over_seconds: match clock.stands(now) {
+            Melt::Left(_) => 0,
+            Melt::Over(over) => over.as_secs(),
+        },
+    }))
+}
+
 /// What was said already, to say each thing once.
 #[derive(Default)]
 struct Said {
@@ -397,6 +429,7 @@ struct Said {
 struct Teller {
     unit: MassUnit,
     json: bool,
+    data: Data,
     zone: TimeZone,
     /// Portions on record before.
     known: HashSet<PortionId>,
@@ -543,6 +576,7 @@ impl Teller {
             return Err(Failure::Other("no run was begun".to_owned()));
         };
         let (dish, spread) = (live.run.dish.as_ref(), live.spread());
+        let melt = melt(&self.data.store()?, live)?;
         self.status.clear();
         if self.json {
             output::json(&SummaryJson {
@@ -550,12 +584,29 @@ impl Teller {
                     spread: SpreadJson::of(dish, spread),
                     run: live.run.id.0,
                     lost: bench.lost(),
+                    melt,
                 },
             })?;
         } else {
             output::line("")?;
             for line in lines(dish, spread, self.unit) {
                 output::line(&line)?;
+            }
+            if let Some(melt) = melt {
+                let span = SignedDuration::from_secs;
+                output::line(&format!(
+                    "Out of the cold for {:#}, limit {:#}{}.",
+                    span(melt.out_seconds),
+                    span(melt.limit_seconds),
+                    if melt.over_seconds > 0 {
+                        format!(
+                            ", over by {:#}: back into the cold",
+                            span(melt.over_seconds)
+                        )
+                    } else {
+                        String::new()
+                    }
+                ))?;
             }
         }
         if bench.lost() > 0 {

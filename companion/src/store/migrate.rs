@@ -14,6 +14,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0004_vessels.sql"),
     include_str!("migrations/0005_services.sql"),
     include_str!("migrations/0006_scale.sql"),
+    include_str!("migrations/0007_prep.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

@@ -1,11 +1,12 @@
 //! Everything that must be done before a service.
 
 use super::calendar::Resource;
-use super::step::{Progress, Step};
+use super::step::{InBand, Progress, Step, TickedBy};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use petgraph::algo::toposort;
 use petgraph::graph::{DiGraph, NodeIndex};
+use std::collections::HashMap;
 
 /// A step on a board.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -39,6 +40,10 @@ pub enum BoardError {
 pub struct Board {
     pub(super) graph: DiGraph<Step, ()>,
     pub(super) resources: Vec<Resource>,
+    pub(super) ticked_by: HashMap<NodeIndex, TickedBy>,
+    pub(super) in_band: HashMap<NodeIndex, InBand>,
+    /// Of steps that a later service waits for.
+    later: HashMap<NodeIndex, Timestamp>,
     /// When service opens: everything is done by then.
     pub service: Timestamp,
     /// The kitchen's own time.
@@ -63,6 +68,9 @@ impl Board {
         Ok(Self {
             graph: DiGraph::new(),
             resources,
+            ticked_by: HashMap::new(),
+            in_band: HashMap::new(),
+            later: HashMap::new(),
             service,
             zone,
         })
@@ -157,6 +165,85 @@ impl Board {
             .ok_or(BoardError::NoSuchStep)?
             .not_before = moment;
         Ok(())
+    }
+
+    /// The bench ticks this step by itself when it sees that done.
+    ///
+    /// # Errors
+    /// [`BoardError::NoSuchStep`].
+    pub fn tick_by(&mut self, step: StepRef, by: TickedBy) -> Result<(), BoardError> {
+        self.step(step)?;
+        self.ticked_by.insert(NodeIndex::new(step.0), by);
+        Ok(())
+    }
+
+    /// This step waits for a heat log to be in a band.
+    ///
+    /// # Errors
+    /// [`BoardError::NoSuchStep`].
+    pub fn wait_for_band(&mut self, step: StepRef, band: InBand) -> Result<(), BoardError> {
+        self.step(step)?;
+        self.in_band.insert(NodeIndex::new(step.0), band);
+        Ok(())
+    }
+
+    /// Every step that waits for a heat log to be in a band.
+    pub fn bands(&self) -> impl Iterator<Item = (StepRef, &InBand)> {
+        self.in_band
+            .iter()
+            .map(|(i, band)| (StepRef(i.index()), band))
+    }
+
+    /// What ticks a step by itself, where something does.
+    #[must_use]
+    pub fn ticker(&self, step: StepRef) -> Option<&TickedBy> {
+        self.ticked_by.get(&NodeIndex::new(step.0))
+    }
+
+    /// Adds everything that another service waits for, on another day. Its
+    /// preparations are told apart by `label` ("Sun: ribs"); resources of one
+    /// name are one, with this board's places and hours.
+    pub fn and_for(&mut self, other: &Self, label: &str) {
+        for resource in &other.resources {
+            if !self.resources.iter().any(|r| r.name == resource.name) {
+                self.resources.push(resource.clone());
+            }
+        }
+        let mut moved = HashMap::new();
+        for i in other.graph.node_indices() {
+            let mut step = other.graph[i].clone();
+            step.preparation = format!("{label} {}", step.preparation);
+            let new = self.graph.add_node(step);
+            moved.insert(i, new);
+            self.later.insert(new, other.due(i));
+            if let Some(by) = other.ticked_by.get(&i) {
+                self.ticked_by.insert(new, by.clone());
+            }
+            if let Some(band) = other.in_band.get(&i) {
+                self.in_band.insert(new, band.clone());
+            }
+        }
+        for edge in other.graph.edge_indices() {
+            if let Some((from, to)) = other.graph.edge_endpoints(edge)
+                && let (Some(from), Some(to)) = (moved.get(&from), moved.get(&to))
+            {
+                self.graph.update_edge(*from, *to, ());
+            }
+        }
+    }
+
+    /// When a step must be done at the latest, whatever waits for it.
+    pub(super) fn due(&self, step: NodeIndex) -> Timestamp {
+        self.later.get(&step).copied().unwrap_or(self.service)
+    }
+
+    /// When the service opens that a step is for.
+    ///
+    /// # Errors
+    /// [`BoardError::NoSuchStep`].
+    pub fn service_of(&self, step: StepRef) -> Result<Timestamp, BoardError> {
+        self.step(step)?;
+        Ok(self.due(NodeIndex::new(step.0)))
     }
 
     /// Steps in an order in which each comes after those it waits for. A board

@@ -2,7 +2,8 @@
 
 use super::board::{Board, BoardError};
 use super::calendar::{Hours, Resource, ResourceError};
-use super::step::{Progress, Step, Takes, TakesError};
+use super::step::{InBand, Progress, Step, Takes, TakesError, TickedBy};
+use crate::units::parse_temperature;
 use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Span, SpanRelativeTo, Timestamp};
@@ -47,6 +48,8 @@ pub enum FileError {
 #[serde(deny_unknown_fields)]
 struct Menu {
     opens: String,
+    /// Days of the week with service, as "fri"; every day, when left out.
+    days: Option<Vec<String>>,
     #[serde(default)]
     resource: Vec<ResourceEntry>,
     preparation: Vec<PreparationEntry>,
@@ -79,6 +82,22 @@ struct StepEntry {
     /// Names of steps of the same preparation, or "preparation: step". The
     /// step before, when left out.
     after: Option<Vec<String>>,
+    /// The dish whose portions tick this step.
+    portions_of: Option<String>,
+    /// How many portions make it done.
+    portions: Option<u32>,
+    /// The title of the batch that ticks this step.
+    batch: Option<String>,
+    /// The heat log that must be in a band.
+    when: Option<WhenEntry>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct WhenEntry {
+    log: String,
+    from: String,
+    to: String,
 }
 
 fn field<T>(
@@ -109,8 +128,20 @@ fn range(text: &str) -> Option<(SignedDuration, SignedDuration)> {
     }
 }
 
+/// The words for the days of the week, Monday first.
+const DAYS: [&str; 7] = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
+
 const TIME_OF_DAY: &str = "a time of day, as 15:30";
 const LENGTH: &str = "a length of time, as '20 min' or '2 days to 3 days'";
+
+/// Whether a menu text has service on a date: its `days`, or every day.
+///
+/// # Errors
+/// [`FileError`] as for [`Board::from_menu`].
+pub fn serves_on(toml: &str, on: Date) -> Result<bool, FileError> {
+    let menu: Menu = toml::from_str(toml).map_err(|e| FileError::Syntax(e.to_string()))?;
+    menu.open_on(on)
+}
 
 impl Board {
     /// Reads a menu text for a service on a date, in the kitchen's time zone.
@@ -148,6 +179,7 @@ impl Board {
             let moment = time.and_then(|t| zone.to_timestamp(on.to_datetime(t)).ok());
             field(moment, place, name, text, TIME_OF_DAY)
         };
+        menu.open_on(on)?;
         let resources = menu
             .resource
             .iter()
@@ -195,6 +227,12 @@ impl Board {
                     progress: Progress::Waiting,
                 };
                 let added = board.add(step)?;
+                if let Some(by) = entry.ticked_by(&place)? {
+                    board.tick_by(added, by)?;
+                }
+                if let Some(when) = &entry.when {
+                    board.wait_for_band(added, when.band(&place)?)?;
+                }
                 if known.insert(place.clone(), added).is_some() {
                     return Err(FileError::Field {
                         place,
@@ -242,7 +280,94 @@ impl Board {
     }
 }
 
+impl Menu {
+    /// Whether there is service on a date.
+    fn open_on(&self, on: Date) -> Result<bool, FileError> {
+        let Some(days) = &self.days else {
+            return Ok(true);
+        };
+        if let Some(unknown) = days
+            .iter()
+            .find(|day| !DAYS.contains(&day.to_lowercase().as_str()))
+        {
+            return Err(FileError::Field {
+                place: String::from("menu"),
+                field: "days",
+                value: unknown.clone(),
+                expected: "days of the week as mon, tue, wed, thu, fri, sat, sun",
+            });
+        }
+        let today = usize::try_from(on.weekday().to_monday_zero_offset())
+            .ok()
+            .and_then(|nth| DAYS.get(nth));
+        Ok(days
+            .iter()
+            .any(|day| today.is_some_and(|today| day.eq_ignore_ascii_case(today))))
+    }
+}
+
+impl WhenEntry {
+    fn band(&self, place: &str) -> Result<InBand, FileError> {
+        let temperature = |name, text: &str| {
+            field(
+                parse_temperature(name, text).ok(),
+                place,
+                name,
+                text,
+                "a temperature, as 400degF",
+            )
+        };
+        let (low, high) = (
+            temperature("when.from", &self.from)?,
+            temperature("when.to", &self.to)?,
+        );
+        if low > high {
+            return Err(FileError::Field {
+                place: place.to_owned(),
+                field: "when.from",
+                value: self.from.clone(),
+                expected: "a temperature at or under when.to",
+            });
+        }
+        Ok(InBand {
+            log: self.log.clone(),
+            low,
+            high,
+        })
+    }
+}
+
 impl StepEntry {
+    fn ticked_by(&self, place: &str) -> Result<Option<TickedBy>, FileError> {
+        let wrong = |name, value: String, expected| FileError::Field {
+            place: place.to_owned(),
+            field: name,
+            value,
+            expected,
+        };
+        match (&self.portions_of, self.portions, &self.batch) {
+            (Some(_), _, Some(batch)) => Err(wrong(
+                "batch",
+                batch.clone(),
+                "either portions_of or batch, not both",
+            )),
+            (_, Some(0), _) => Err(wrong("portions", String::from("0"), "one or more")),
+            (None, Some(portions), _) => Err(wrong(
+                "portions",
+                portions.to_string(),
+                "portions_of beside it, naming the dish",
+            )),
+            (Some(dish), wanted, None) => Ok(Some(TickedBy::Portions {
+                dish: dish.clone(),
+                wanted,
+            })),
+            (None, None, Some(title)) => Ok(Some(TickedBy::Batch {
+                title: title.clone(),
+            })),
+            (None, None, None) => Ok(None),
+        }
+    }
+
     fn takes(&self, place: &str) -> Result<Takes, FileError> {
         let (made, name, text): (fn(_, _) -> _, _, _) = match (&self.takes, &self.rests) {
             (Some(text), None) => (Takes::work, "takes", text),

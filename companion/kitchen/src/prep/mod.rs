@@ -17,11 +17,15 @@ mod calendar;
 mod file;
 mod par;
 mod plan;
+mod record;
 mod step;
+mod what_if;
 
 pub use board::{Board, BoardError, StepRef};
 pub use calendar::{Hours, Resource, ResourceError};
-pub use file::FileError;
+pub use file::{FileError, serves_on};
 pub use par::{Par, ParError, ParQuestion, PastService, Yield, par};
 pub use plan::{Plan, PlannedStep, Standing};
-pub use step::{Progress, Step, Takes, TakesError};
+pub use record::{By, Event, Happened, SeenBatch, SeenRun};
+pub use step::{InBand, Progress, Step, Takes, TakesError, TickedBy};
+pub use what_if::WhatIfError;

@@ -84,8 +84,8 @@ impl Board {
         }
         steps.sort_by_key(|s| (s.start_by.unwrap_or(s.latest), s.latest, s.step));
         let late_by = paths
-            .values()
-            .map(|p| p.ends.duration_since(self.service))
+            .iter()
+            .map(|(i, p)| p.ends.duration_since(self.due(*i)))
             .max()
             .filter(|late| late.is_positive());
         Plan {
@@ -95,11 +95,11 @@ impl Board {
         }
     }
 
-    fn before(&self, step: NodeIndex) -> impl Iterator<Item = NodeIndex> {
+    pub(super) fn before(&self, step: NodeIndex) -> impl Iterator<Item = NodeIndex> {
         self.graph.neighbors_directed(step, Direction::Incoming)
     }
 
-    fn after(&self, step: NodeIndex) -> impl Iterator<Item = NodeIndex> {
+    pub(super) fn after(&self, step: NodeIndex) -> impl Iterator<Item = NodeIndex> {
         self.graph.neighbors_directed(step, Direction::Outgoing)
     }
 
@@ -140,7 +140,7 @@ impl Board {
                 Path {
                     earliest,
                     ends: later(earliest, needed),
-                    latest: self.service,
+                    latest: self.due(*i),
                 },
             );
         }
@@ -149,7 +149,7 @@ impl Board {
                 .after(*i)
                 .filter_map(|after| paths.get(&after).map(|p| p.latest))
                 .min()
-                .unwrap_or(self.service);
+                .unwrap_or_else(|| self.due(*i));
             let needed = self.remaining(*i, now).1;
             if let Some(path) = paths.get_mut(i) {
                 path.latest = earlier(end, needed);
@@ -176,7 +176,11 @@ impl Board {
                 bookings.entry(name).or_default().book(Stretch { from, to });
             }
         }
-        let horizon = earlier(self.service, SignedDuration::from_hours(60 * 24));
+        let first = order.iter().map(|i| self.due(*i)).min();
+        let horizon = earlier(
+            first.unwrap_or(self.service),
+            SignedDuration::from_hours(60 * 24),
+        );
         let mut shared: HashMap<NodeIndex, Stretch> = HashMap::new();
         let mut left: Vec<NodeIndex> = order
             .iter()
@@ -201,10 +205,10 @@ impl Board {
                         .get(&after)
                         .map(|s| s.from)
                         .or_else(|| paths.get(&after).map(|p| p.latest))
-                        .unwrap_or(self.service)
+                        .unwrap_or_else(|| self.due(i))
                 })
                 .min()
-                .unwrap_or(self.service);
+                .unwrap_or_else(|| self.due(i));
             let needed = self.graph[i].takes.needed();
             let stretch = match self.graph[i].needs.as_deref() {
                 None => Some(Stretch {

@@ -1,5 +1,6 @@
 //! One step of a preparation.
 
+use evenhand_protocol::Temperature;
 use jiff::{SignedDuration, Timestamp};
 
 /// How long a step takes: from a least to a most.
@@ -104,4 +105,42 @@ pub struct Step {
     pub not_before: Option<Timestamp>,
     /// How far it has come.
     pub progress: Progress,
+}
+
+impl Step {
+    /// `ribs: into the brine`, as a person names it.
+    #[must_use]
+    pub fn full_name(&self) -> String {
+        format!("{}: {}", self.preparation, self.name)
+    }
+}
+
+/// What the bench sees that makes a step done.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum TickedBy {
+    /// Portions of a dish: begun with the first, done when so many count, or
+    /// when the run is ended.
+    Portions {
+        /// The dish.
+        dish: String,
+        /// How many are wanted.
+        wanted: Option<u32>,
+    },
+    /// A batch of a title: begun with its first weighing, done when it is
+    /// noted as ready, or came out.
+    Batch {
+        /// The title.
+        title: String,
+    },
+}
+
+/// A heat log that must be in a band for a step.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct InBand {
+    /// The log's name.
+    pub log: String,
+    /// The band's lower end.
+    pub low: Temperature,
+    /// The band's upper end.
+    pub high: Temperature,
 }

@@ -8,6 +8,8 @@ mod log;
 mod source;
 mod watch;
 
+pub(super) use limits::in_force;
+
 use super::{Data, Failure};
 use clap::Subcommand;
 use evenhand_kitchen::units::parse_temperature;

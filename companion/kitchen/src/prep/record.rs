@@ -1,0 +1,192 @@
+//! What happened to the steps of a board: told by hand, or seen by the bench.
+
+use super::board::{Board, StepRef};
+use super::step::{Progress, TickedBy};
+use jiff::{SignedDuration, Timestamp};
+use petgraph::graph::NodeIndex;
+
+/// Who told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum By {
+    /// Somebody.
+    Hand,
+    /// The bench saw it done.
+    Bench,
+}
+
+/// What happened.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(tag = "what", rename_all = "kebab-case")]
+pub enum Happened {
+    /// The step was begun.
+    Begun,
+    /// It was finished.
+    Done,
+    /// It was not: what was told before does not count.
+    Undone,
+    /// It cannot begin before this after all: a late delivery.
+    Delayed {
+        /// The earliest that it can begin.
+        until: Timestamp,
+    },
+}
+
+/// Something that happened to a step.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Event {
+    /// When.
+    pub at: Timestamp,
+    /// The step: `ribs: into the brine`.
+    pub step: String,
+    /// What.
+    pub what: Happened,
+    /// Who told.
+    pub by: By,
+}
+
+/// A run of portions, as far as a board cares.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SeenRun {
+    /// The dish.
+    pub dish: String,
+    /// When its portions that count were made, oldest first.
+    pub portions: Vec<Timestamp>,
+    /// When the run ended, if it did.
+    pub ended: Option<Timestamp>,
+}
+
+/// A batch, as far as a board cares.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SeenBatch {
+    /// Its title.
+    pub title: String,
+    /// When it was begun.
+    pub begun: Timestamp,
+    /// When it was noted as ready or came out, if it was.
+    pub done: Option<Timestamp>,
+}
+
+/// A run or batch is taken for a step's when it lies no further than this
+/// before the step's latest start, so that yesterday's does not tick today's.
+const EARLY: SignedDuration = SignedDuration::from_hours(12);
+
+impl Board {
+    /// The step of a full name.
+    #[must_use]
+    pub fn named(&self, full: &str) -> Option<StepRef> {
+        self.steps()
+            .find(|(_, step)| step.full_name().eq_ignore_ascii_case(full.trim()))
+            .map(|(reference, _)| reference)
+    }
+
+    /// Takes in what happened, in order of time. Returns the steps that are
+    /// not on the board: the menu was changed since.
+    pub fn replay(&mut self, events: &[Event]) -> Vec<String> {
+        let mut order: Vec<&Event> = events.iter().collect();
+        order.sort_by_key(|event| event.at);
+        let mut unknown = Vec::new();
+        for event in order {
+            let Some(reference) = self.named(&event.step) else {
+                if !unknown.contains(&event.step) {
+                    unknown.push(event.step.clone());
+                }
+                continue;
+            };
+            let Some(step) = self.graph.node_weight_mut(NodeIndex::new(reference.0)) else {
+                continue;
+            };
+            match event.what {
+                // Somebody at it is not begun again, and what is done stays done.
+                Happened::Begun => {
+                    if step.progress == Progress::Waiting {
+                        step.progress = Progress::Begun(event.at);
+                    }
+                }
+                Happened::Done => {
+                    if !matches!(step.progress, Progress::Done(_)) {
+                        step.progress = Progress::Done(event.at);
+                    }
+                }
+                Happened::Undone => step.progress = Progress::Waiting,
+                Happened::Delayed { until } => step.not_before = Some(until),
+            }
+        }
+        unknown
+    }
+
+    /// What the bench saw of the steps that it ticks by itself. `now` is for
+    /// the plan that says when each is due.
+    #[must_use]
+    pub fn sightings(&self, runs: &[SeenRun], batches: &[SeenBatch], now: Timestamp) -> Vec<Event> {
+        let plan = self.plan(now);
+        let mut events = Vec::new();
+        for planned in &plan.steps {
+            let (Some(by), Ok(step), Ok(service)) = (
+                self.ticker(planned.step),
+                self.step(planned.step),
+                self.service_of(planned.step),
+            ) else {
+                continue;
+            };
+            let from = planned.latest.checked_sub(EARLY).unwrap_or(Timestamp::MIN);
+            let within = |at: Timestamp| at >= from && at <= service;
+            let mut tell = |at: Timestamp, what| {
+                events.push(Event {
+                    at,
+                    step: step.full_name(),
+                    what,
+                    by: By::Bench,
+                });
+            };
+            match by {
+                TickedBy::Portions { dish, wanted } => {
+                    let mine: Vec<&SeenRun> = runs
+                        .iter()
+                        .filter(|run| run.dish.eq_ignore_ascii_case(dish.trim()))
+                        .collect();
+                    let mut portions: Vec<Timestamp> = mine
+                        .iter()
+                        .flat_map(|run| &run.portions)
+                        .copied()
+                        .filter(|at| within(*at))
+                        .collect();
+                    portions.sort_unstable();
+                    let Some(first) = portions.first() else {
+                        continue;
+                    };
+                    tell(*first, Happened::Begun);
+                    let done = match wanted {
+                        Some(wanted) => (*wanted as usize)
+                            .checked_sub(1)
+                            .and_then(|nth| portions.get(nth))
+                            .copied(),
+                        None => mine
+                            .iter()
+                            .filter(|run| run.portions.iter().any(|at| within(*at)))
+                            .map(|run| run.ended)
+                            .max()
+                            .flatten(),
+                    };
+                    if let Some(done) = done {
+                        tell(done, Happened::Done);
+                    }
+                }
+                TickedBy::Batch { title } => {
+                    let batch = batches
+                        .iter()
+                        .filter(|batch| batch.title.eq_ignore_ascii_case(title.trim()))
+                        .filter(|batch| within(batch.begun))
+                        .min_by_key(|batch| batch.begun);
+                    if let Some(batch) = batch {
+                        tell(batch.begun, Happened::Begun);
+                        if let Some(done) = batch.done {
+                            tell(done, Happened::Done);
+                        }
+                    }
+                }
+            }
+        }
+        events
+    }
+}

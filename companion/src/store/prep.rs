@@ -1,0 +1,255 @@
+//! Menus, what happened to their steps, covers, and what a service left.
+
+use super::columns::{Reads, time_to};
+use super::{Query, Sql, Store, StoreError};
+use evenhand_kitchen::batch::What;
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::prep::{By, Event, Happened, SeenBatch, SeenRun};
+use jiff::Timestamp;
+use jiff::civil::Date;
+use rusqlite::{OptionalExtension, params};
+use std::collections::BTreeMap;
+
+impl Store {
+    /// Keeps a menu for a day, or for every day that has none of its own.
+    ///
+    /// # Errors
+    /// Where the store cannot be written.
+    pub fn keep_menu(
+        &mut self,
+        day: Option<Date>,
+        menu: &str,
+        now: Timestamp,
+    ) -> Result<(), StoreError> {
+        self.write(|transaction, path| {
+            transaction
+                .execute(
+                    "INSERT INTO prep_menu (day, since, menu) VALUES (?1, ?2, ?3)",
+                    params![day.map(|day| day.to_string()), time_to(now), menu],
+                )
+                .at(path)
+        })?;
+        Ok(())
+    }
+
+    /// The menu for a day: its own, else the one for every day.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn menu(&self, day: Date) -> Result<Option<String>, StoreError> {
+        self.connection
+            .query_row(
+                "SELECT menu FROM prep_menu WHERE day = ?1 OR day IS NULL
+                 ORDER BY day IS NULL, id DESC LIMIT 1",
+                [day.to_string()],
+                |row| row.get(0),
+            )
+            .optional()
+            .map_err(|error| self.sql(error))
+    }
+
+    /// Puts down what somebody told of a step of a service.
+    ///
+    /// # Errors
+    /// Where the store cannot be written.
+    pub fn tell_step(
+        &mut self,
+        day: Date,
+        step: &str,
+        at: Timestamp,
+        what: Happened,
+        now: Timestamp,
+    ) -> Result<(), StoreError> {
+        self.write(|transaction, path| {
+            let what =
+                serde_json::to_string(&what).map_err(|_| Reads(path).senseless("prep step"))?;
+            transaction
+                .execute(
+                    "INSERT INTO prep_event (day, step, at, what, recorded)
+                     VALUES (?1, ?2, ?3, ?4, ?5)",
+                    params![day.to_string(), step, time_to(at), what, time_to(now)],
+                )
+                .at(path)
+        })?;
+        Ok(())
+    }
+
+    /// What was told of a service's steps, in the order told.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn told_steps(&self, day: Date) -> Result<Vec<Event>, StoreError> {
+        let rows: Vec<(String, i64, String)> = self
+            .connection
+            .prepare_cached("SELECT step, at, what FROM prep_event WHERE day = ?1 ORDER BY id")
+            .and_then(|mut select| {
+                select
+                    .query_map([day.to_string()], |row| {
+                        Ok((row.get(0)?, row.get(1)?, row.get(2)?))
+                    })?
+                    .collect()
+            })
+            .map_err(|error| self.sql(error))?;
+        let reads = Reads(&self.path);
+        rows.into_iter()
+            .map(|(step, at, what)| {
+                Ok(Event {
+                    at: reads.time(at)?,
+                    step,
+                    what: serde_json::from_str(&what).map_err(|_| reads.senseless("prep step"))?,
+                    by: By::Hand,
+                })
+            })
+            .collect()
+    }
+
+    /// The runs with portions that count since a moment, for the steps that
+    /// they tick.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn seen_runs(&self, since: Timestamp) -> Result<Vec<SeenRun>, StoreError> {
+        let portions = self.portions(&Query {
+            from: Some(since),
+            ..Query::default()
+        })?;
+        let mut runs: BTreeMap<u32, SeenRun> = BTreeMap::new();
+        for portion in portions.iter().filter(|p| p.counts()) {
+            let Some(dish) = &portion.dish else { continue };
+            runs.entry(portion.run.0)
+                .or_insert_with(|| SeenRun {
+                    dish: dish.to_string(),
+                    portions: Vec::new(),
+                    ended: None,
+                })
+                .portions
+                .push(portion.time);
+        }
+        for (id, seen) in &mut runs {
+            seen.ended = self
+                .run(evenhand_protocol::RunId(*id))?
+                .and_then(|run| run.ended);
+        }
+        Ok(runs.into_values().collect())
+    }
+
+    /// The batches with a title, for the steps that they tick.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn seen_batches(&self, since: Timestamp) -> Result<Vec<SeenBatch>, StoreError> {
+        let batches = self.batches()?;
+        Ok(batches
+            .iter()
+            .filter_map(|(_, batch)| {
+                let begun = batch.begun().filter(|begun| *begun >= since)?;
+                let done = batch
+                    .entries()
+                    .filter(|(_, struck)| !struck)
+                    .find(|(entry, _)| matches!(entry.what, What::Ready { .. } | What::CameOut))
+                    .map(|(entry, _)| entry.at);
+                Some(SeenBatch {
+                    title: batch.title()?.to_owned(),
+                    begun,
+                    done,
+                })
+            })
+            .collect())
+    }
+
+    /// Puts down how many guests a service had.
+    ///
+    /// # Errors
+    /// Where the store cannot be written.
+    pub fn note_covers(
+        &mut self,
+        day: Date,
+        covers: u32,
+        now: Timestamp,
+    ) -> Result<(), StoreError> {
+        self.write(|transaction, path| {
+            transaction
+                .execute(
+                    "INSERT INTO cover (day, covers, recorded) VALUES (?1, ?2, ?3)",
+                    params![day.to_string(), covers, time_to(now)],
+                )
+                .at(path)
+        })?;
+        Ok(())
+    }
+
+    /// How many guests recent services had, the latest first, at most `most`,
+    /// all before `before`.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn covers_before(&self, before: Date, most: u32) -> Result<Vec<(Date, u32)>, StoreError> {
+        let rows: Vec<(String, i64)> = self
+            .connection
+            .prepare_cached(
+                "SELECT day, covers FROM cover c
+                 WHERE day < ?1 AND id = (SELECT max(id) FROM cover WHERE day = c.day)
+                 ORDER BY day DESC LIMIT ?2",
+            )
+            .and_then(|mut select| {
+                select
+                    .query_map(params![before.to_string(), most], |row| {
+                        Ok((row.get(0)?, row.get(1)?))
+                    })?
+                    .collect()
+            })
+            .map_err(|error| self.sql(error))?;
+        let reads = Reads(&self.path);
+        rows.into_iter()
+            .map(|(day, covers)| {
+                Ok((
+                    day.parse().map_err(|_| reads.senseless("service's day"))?,
+                    reads.unsigned32(covers, "number of covers")?,
+                ))
+            })
+            .collect()
+    }
+
+    /// Puts down how many portions of a dish a service left.
+    ///
+    /// # Errors
+    /// [`StoreError::UnknownDish`], or where the store cannot be written.
+    pub fn note_left_over(
+        &mut self,
+        day: Date,
+        dish: &DishName,
+        portions: u32,
+        now: Timestamp,
+    ) -> Result<(), StoreError> {
+        self.known_dish(dish)?;
+        self.write(|transaction, path| {
+            transaction
+                .execute(
+                    "INSERT INTO left_over (day, dish, portions, recorded)
+                     SELECT ?1, id, ?3, ?4 FROM dish WHERE key = ?2",
+                    params![day.to_string(), dish.key(), portions, time_to(now)],
+                )
+                .at(path)
+        })?;
+        Ok(())
+    }
+
+    /// How many portions of a dish a service left, where that was put down.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn left_over(&self, day: Date, dish: &DishName) -> Result<Option<u32>, StoreError> {
+        let left: Option<i64> = self
+            .connection
+            .query_row(
+                "SELECT l.portions FROM left_over l JOIN dish d ON d.id = l.dish
+                 WHERE l.day = ?1 AND d.key = ?2 ORDER BY l.id DESC LIMIT 1",
+                [day.to_string(), dish.key()],
+                |row| row.get(0),
+            )
+            .optional()
+            .map_err(|error| self.sql(error))?;
+        left.map(|left| Reads(&self.path).unsigned32(left, "number of portions"))
+            .transpose()
+    }
+}

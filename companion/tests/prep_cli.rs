@@ -1,0 +1,459 @@
+//! The prep clock, par and the melt clock through the built program.
+
+#![allow(clippy::unwrap_used)]
+
+use serde_json::Value;
+use std::process::{Command, Output};
+
+struct Kitchen(tempfile::TempDir);
+
+impl Kitchen {
+    fn new() -> Self {
+        Self(tempfile::tempdir().unwrap())
+    }
+
+    fn evenhand(&self, arguments: &[&str]) -> Output {
+        Command::new(env!("CARGO_BIN_EXE_evenhand"))
+            .env("TZ", "UTC")
+            .arg("--data")
+            .arg(self.0.path().join("data"))
+            .args(arguments)
+            .output()
+            .unwrap()
+    }
+
+    fn words(&self, arguments: &[&str]) -> String {
+        let out = self.evenhand(arguments);
+        assert!(
+            out.status.success(),
+            "{arguments:?}: {}",
+            String::from_utf8_lossy(&out.stderr)
+        );
+        String::from_utf8(out.stdout).unwrap()
+    }
+
+    fn json(&self, arguments: &[&str]) -> Value {
+        serde_json::from_str(&self.words(&[arguments, &["--json"]].concat())).unwrap()
+    }
+
+    fn refused(&self, arguments: &[&str]) -> String {
+        let out = self.evenhand(arguments);
+        assert_eq!(out.status.code(), Some(2), "{arguments:?}");
+        String::from_utf8(out.stderr).unwrap()
+    }
+
+    fn file(&self, name: &str, text: &str) -> String {
+        let path = self.0.path().join(name);
+        std::fs::write(&path, text).unwrap();
+        path.display().to_string()
+    }
+}
+
+const MENU: &str = r#"
+opens = "18:00"
+days = ["fri", "sat", "sun"]
+
+[[resource]]
+name = "hands"
+places = 2
+
+[[preparation]]
+name = "trout"
+[[preparation.step]]
+name = "delivery"
+takes = "10 min"
+not_before = "15:30"
+[[preparation.step]]
+name = "trim and cut"
+takes = "1 h"
+needs = "hands"
+
+[[preparation]]
+name = "bread"
+[[preparation.step]]
+name = "bake"
+takes = "25 min"
+when = { log = "oven", from = "400degF", to = "420degF" }
+
+[[preparation]]
+name = "ribs"
+[[preparation.step]]
+name = "into the brine"
+takes = "30 min"
+needs = "hands"
+[[preparation.step]]
+name = "brine"
+rests = "2 days to 3 days"
+[[preparation.step]]
+name = "roast"
+takes = "3 h"
+"#;
+
+/// A Friday.
+const FRIDAY: &str = "2026-05-08";
+
+fn step<'a>(plan: &'a Value, preparation: &str, name: &str) -> &'a Value {
+    plan["steps"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .find(|s| s["preparation"] == preparation && s["step"] == name)
+        .unwrap()
+}
+
+fn with_menu() -> Kitchen {
+    let kitchen = Kitchen::new();
+    let menu = kitchen.file("menu.toml", MENU);
+    kitchen.words(&["prep", "menu", "--keep", &menu]);
+    kitchen
+}
+
+// Fish at 15:30 is there at 15:40 and cut at 16:40: 80 minutes to spare before 18:00, 20 when it
+// comes an hour late. Sunday's ribs go into the brine two days, 3 h and 30 min before 18:00.
+#[test]
+fn the_day_is_planned_from_the_record_with_the_services_after_it() {
+    let kitchen = with_menu();
+    let plan = [
+        "prep",
+        "plan",
+        "--for",
+        FRIDAY,
+        "--at",
+        "2026-05-08T10:00:00Z",
+    ];
+    let whole = kitchen.json(&plan);
+    assert_eq!(step(&whole, "trout", "trim and cut")["slack_minutes"], 80);
+    let sunday = step(&whole, "Sun ribs", "into the brine");
+    assert_eq!(sunday["latest_start"], "2026-05-08T14:30:00Z");
+    assert_eq!(sunday["service"], "2026-05-10T18:00:00Z");
+    let late = kitchen.json(&[&plan[..], &["--what-if", "trout +1h"]].concat());
+    assert_eq!(step(&late, "trout", "trim and cut")["slack_minutes"], 20);
+    assert_eq!(late["moved_by_what_if"][0], "trout: delivery");
+    assert_eq!(late["late_minutes"], whole["late_minutes"], "it still fits");
+    let none = step(&whole, "bread", "bake")["note"].as_str().unwrap();
+    assert!(none.contains("nobody knows"), "{none}");
+}
+
+#[test]
+fn what_is_told_stays_told_until_it_is_undone() {
+    let kitchen = with_menu();
+    let at = ["--at", "2026-05-08T16:00:00Z"];
+    let plan = [&["prep", "plan", "--for", FRIDAY][..], &at].concat();
+    let standing = |name: &str| {
+        let plan = kitchen.json(&plan);
+        step(&plan, "trout", name)["standing"]
+            .as_str()
+            .unwrap()
+            .to_owned()
+    };
+    let tick = |more: &[&str]| {
+        let base = ["prep", "tick", "trout: delivery", "--for", FRIDAY];
+        kitchen.words(&[&base[..], more].concat())
+    };
+    tick(&["--begun", "--at", "2026-05-08T15:35:00Z"]);
+    assert_eq!(standing("delivery"), "under-way");
+    tick(&["--at", "2026-05-08T15:45:00Z"]);
+    assert_eq!(standing("delivery"), "done");
+    tick(&["--undo", "--at", "2026-05-08T15:50:00Z"]);
+    assert_ne!(standing("delivery"), "done");
+    kitchen.words(&[
+        "prep",
+        "delay",
+        "trout: delivery",
+        "--for",
+        FRIDAY,
+        "--until",
+        "2026-05-08T17:30:00Z",
+    ]);
+    let plan = kitchen.json(&plan);
+    // 17:30 and 10 minutes and an hour: 18:40.
+    assert!(plan["late_minutes"].as_i64().unwrap() >= 40);
+    assert_eq!(step(&plan, "trout", "trim and cut")["standing"], "late");
+}
+
+#[test]
+fn the_oven_moves_the_bread() {
+    let kitchen = with_menu();
+    let plan = |at: &str| {
+        let plan = kitchen.json(&["prep", "plan", "--for", FRIDAY, "--at", at]);
+        step(&plan, "bread", "bake").clone()
+    };
+    let early = plan("2026-05-08T09:40:00Z");
+    assert_eq!(early["earliest_start"], "2026-05-08T09:40:00Z");
+    // By Newton's law it falls from 288 degC toward 25 with a time constant of 300 minutes and is
+    // at 216 degC (420 degF) after 96 minutes: 10:36.
+    let mut text = String::from("time,celsius\n");
+    for nth in 0..9 {
+        let minute = nth * 5;
+        let celsius = 25.0 + 263.0 * (-f64::from(minute) / 300.0).exp();
+        text.push_str(&format!("2026-05-08T09:{minute:02}:00Z,{celsius:.2}\n"));
+    }
+    let file = kitchen.file("oven.csv", &text);
+    kitchen.words(&["heat", "log", "--name", "oven", "--in", &file]);
+    let bake = plan("2026-05-08T09:40:00Z");
+    let earliest: jiff::Timestamp = bake["earliest_start"].as_str().unwrap().parse().unwrap();
+    let truth: jiff::Timestamp = "2026-05-08T10:36:00Z".parse().unwrap();
+    assert!(
+        earliest.duration_since(truth).abs().as_mins() <= 12,
+        "{earliest}"
+    );
+    assert!(
+        bake["note"]
+            .as_str()
+            .unwrap()
+            .contains("in its band likely at")
+    );
+}
+
+#[test]
+fn the_days_list_is_a_page_to_print() {
+    let kitchen = with_menu();
+    kitchen.words(&[
+        "prep",
+        "tick",
+        "ribs: roast",
+        "--for",
+        FRIDAY,
+        "--at",
+        "2026-05-08T09:00:00Z",
+    ]);
+    let out = kitchen.0.path().join("list.txt").display().to_string();
+    let list = [
+        "prep",
+        "list",
+        "--for",
+        FRIDAY,
+        "--at",
+        "2026-05-08T10:00:00Z",
+    ];
+    let page = kitchen.words(&list);
+    kitchen.words(&[&list[..], &["--out", &out]].concat());
+    assert_eq!(
+        std::fs::read_to_string(&out).unwrap().trim_end(),
+        page.trim_end()
+    );
+    assert!(page.starts_with("PREP FOR Friday 08 May 2026"), "{page}");
+    assert!(
+        page.contains("[ ] ") && page.contains("trout: trim and cut [hands]"),
+        "{page}"
+    );
+    assert!(page.contains("Sun ribs: into the brine"), "{page}");
+    assert!(page.contains("[x] ribs: roast"), "{page}");
+    assert!(
+        !page.contains("Sun trout"),
+        "Sunday's fish is not today's work: {page}"
+    );
+    assert!(
+        page.lines().all(|line| line.chars().count() <= 100),
+        "{page}"
+    );
+    assert!(
+        kitchen
+            .refused(&[&list[..], &["--out", &out]].concat())
+            .contains("--force")
+    );
+}
+
+// By hand: three services of 20, 30 and 40 covers with 10, 15 and 24 portions made and none left:
+// shares 0.5, 0.5, 0.6, mean 0.5333, standard deviation 0.0577. For 30 covers: 16 likely, 18
+// ready. 3 are left: 15 to make, of 30 g each; 420 g lost of 1000 g is a yield of 0.58, so 776 g.
+#[test]
+fn par_covers_what_past_services_and_purchases_say() {
+    let kitchen = with_menu();
+    for (day, covers) in [
+        ("2026-05-01", "20"),
+        ("2026-05-02", "30"),
+        ("2026-05-03", "40"),
+    ] {
+        kitchen.words(&["prep", "covers", covers, "--for", day]);
+    }
+    kitchen.words(&[
+        "dish",
+        "add",
+        "Trout",
+        "--target",
+        "30g",
+        "--tolerance",
+        "1g",
+        "--adding",
+    ]);
+    let par = [
+        "prep", "par", "--dish", "trout", "--for", FRIDAY, "--covers", "30",
+    ];
+    assert!(
+        kitchen.refused(&par).contains("--per-cover"),
+        "nothing was portioned yet"
+    );
+    let said = kitchen.json(&[&par[..], &["--per-cover", "0.5"]].concat());
+    // A single saying: a tenth to spare. 15 likely, 16.5 ready.
+    assert_eq!(
+        (&said["portions_likely"], &said["portions_ready"]),
+        (&15.into(), &17.into())
+    );
+    assert_eq!(said["yield"], Value::Null);
+    kitchen.words(&["prep", "left", "trout", "3", "--for", "2026-05-07"]);
+    kitchen.words(&["tin", "open", "--dish", "trout", "--net", "1000g"]);
+    kitchen.words(&["yield", "lose", "1", "trim", "420g"]);
+    let answer = kitchen.json(&[&par[..], &["--per-cover", "0.5", "--in-hand", "200g"]].concat());
+    assert_eq!(answer["portions_to_make"], 14);
+    let start = answer["start_with_grams"].as_f64().unwrap();
+    assert!((start - 14.0 * 30.0 / 0.58).abs() < 0.1, "{start}");
+    let order = answer["order_grams"].as_f64().unwrap();
+    assert!((order - (start - 200.0)).abs() < 0.1, "{order}");
+    assert_eq!(answer["start_by"].as_str().map(|t| &t[..10]), Some(FRIDAY));
+    for (more, says) in [
+        (["--per-cover", "0"], "--per-cover"),
+        (["--yield", "1.2"], "--yield"),
+        (["--left", "-1"], "--left"),
+        (["--in-hand", "5"], "--in-hand"),
+    ] {
+        let refused = kitchen.refused(&[&par[..], &more].concat());
+        assert!(refused.contains(says), "{more:?}: {refused}");
+    }
+}
+
+#[test]
+fn past_services_are_counted_from_the_portions_on_record() {
+    let kitchen = Kitchen::new();
+    let portion = kitchen.words(&[
+        "portion",
+        "--dish",
+        "Sorbet",
+        "--target",
+        "45g",
+        "--tolerance",
+        "2g",
+        "--count",
+        "10",
+        "--simulated",
+        "--scenario",
+        "saltmarsh-sorbet",
+        "--adding",
+    ]);
+    assert!(portion.contains("Sorbet"), "{portion}");
+    let now = jiff::Timestamp::now();
+    // A service's day begins at four.
+    let today = now
+        .checked_sub(jiff::SignedDuration::from_hours(4))
+        .unwrap()
+        .to_string()[..10]
+        .to_owned();
+    let date: jiff::civil::Date = today.parse().unwrap();
+    let tomorrow = date.tomorrow().unwrap().to_string();
+    let portions = kitchen.json(&["spread", "--dish", "sorbet"])["n"]
+        .as_i64()
+        .unwrap();
+    kitchen.words(&["prep", "covers", "20", "--for", &today]);
+    kitchen.words(&["prep", "left", "sorbet", "2", "--for", &today]);
+    let answer = kitchen.json(&[
+        "prep", "par", "--dish", "sorbet", "--for", &tomorrow, "--covers", "20",
+    ]);
+    assert_eq!(answer["past_services"], 1);
+    assert_eq!(answer["portions_likely"], portions - 2);
+    assert_eq!(answer["portions_left"], 2);
+}
+
+// Ten scoops at four to six seconds each take the better part of a minute, and more than ten
+// seconds.
+#[test]
+fn the_melt_clock_is_in_the_summary() {
+    let kitchen = Kitchen::new();
+    let portion = [
+        "portion",
+        "--dish",
+        "Sorbet",
+        "--target",
+        "45g",
+        "--tolerance",
+        "2g",
+        "--count",
+        "10",
+        "--simulated",
+        "--scenario",
+        "saltmarsh-sorbet",
+        "--adding",
+        "--json",
+    ];
+    let summary = || {
+        let text = kitchen.words(&portion);
+        let last: Value = serde_json::from_str(text.lines().last().unwrap()).unwrap();
+        last["summary"]["melt"].clone()
+    };
+    assert_eq!(summary(), Value::Null, "no limit is set");
+    kitchen.words(&["dish", "melt", "sorbet", "10 s"]);
+    let melt = summary();
+    let out = melt["out_seconds"].as_i64().unwrap();
+    assert!((30..240).contains(&out), "{melt}");
+    assert_eq!(melt["over_seconds"], out - 10);
+    kitchen.words(&["dish", "melt", "sorbet", "1 h"]);
+    assert_eq!(summary()["over_seconds"], 0);
+    kitchen.words(&["dish", "melt", "sorbet", "off"]);
+    assert_eq!(summary(), Value::Null);
+    assert!(
+        kitchen
+            .refused(&["dish", "melt", "sorbet", "1 s"])
+            .contains("10 s to 2 h")
+    );
+    assert!(
+        kitchen
+            .refused(&["dish", "melt", "sorbet", "soon"])
+            .contains("LIMIT")
+    );
+    assert!(
+        kitchen
+            .refused(&["dish", "melt", "eel", "5 min"])
+            .contains("no dish")
+    );
+}
+
+#[test]
+fn nonsense_is_refused_by_name() {
+    let kitchen = Kitchen::new();
+    let plan =
+        |more: &[&str]| kitchen.refused(&[&["prep", "plan", "--for", FRIDAY][..], more].concat());
+    assert!(plan(&[]).contains("no menu is on record"));
+    let bad = kitchen.file("bad.toml", "opens = \"late\"\npreparation = []\n");
+    assert!(
+        kitchen
+            .refused(&["prep", "menu", "--keep", &bad])
+            .contains("opens is 'late'")
+    );
+    assert!(plan(&["--menu", &bad]).contains("opens"));
+    let menu = kitchen.file("menu.toml", MENU);
+    kitchen.words(&["prep", "menu", "--keep", &menu]);
+    assert!(kitchen.words(&["prep", "menu"]).contains("days ="));
+    assert!(plan(&["--what-if", "eels +1h"]).contains("--what-if"));
+    assert!(plan(&["--what-if", "trout"]).contains("fish +1h"));
+    assert!(plan(&["--days-ahead", "99"]).contains("--days-ahead"));
+    assert!(plan(&["--at", "noon"]).contains("--at"));
+    for (arguments, says) in [
+        (
+            vec!["prep", "tick", "eels: skin", "--for", FRIDAY],
+            "there are trout: delivery",
+        ),
+        (
+            vec![
+                "prep",
+                "delay",
+                "trout: delivery",
+                "--for",
+                FRIDAY,
+                "--until",
+                "4",
+            ],
+            "--until",
+        ),
+        (vec!["prep", "covers", "many", "--for", FRIDAY], "COVERS"),
+        (vec!["prep", "covers", "20", "--for", "friday"], "--for"),
+        (vec!["prep", "left", "eel", "2", "--for", FRIDAY], "no dish"),
+        (
+            vec![
+                "prep", "par", "--dish", "eel", "--for", FRIDAY, "--covers", "2",
+            ],
+            "no dish",
+        ),
+    ] {
+        let refused = kitchen.refused(&arguments);
+        assert!(refused.contains(says), "{arguments:?}: {refused}");
+    }
+}

@@ -3,6 +3,7 @@
 
 use super::bench_view::RunView;
 use super::intent::{Intent, Quantity};
+use super::mixing::{Mixer, Page, Refusal, Scene, Wish};
 use super::remembered::Remembered;
 use super::state::{DishTile, PortTile, Screen, Setup, State, Strike, TinChoice};
 use super::watcher::{Seen, Watcher};
@@ -11,6 +12,7 @@ use crate::link::{Link, Place, Request, SerialDial, Ticket};
 use crate::store::{DataFolder, NewRun, NewTin, Query, Store, StoreError};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::portion::StrikeReason;
+use evenhand_kitchen::ratio::Look;
 use evenhand_protocol::{Mass, Mode, Tolerance};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
@@ -32,6 +34,7 @@ pub struct Desk {
     watcher: Watcher,
     link: Option<Arc<Link>>,
     simulated: Vec<SimulatedBench>,
+    mixer: Mixer,
     /// What was asked and not yet answered, the latest only: that is what the
     /// cook waits for.
     asked: Option<Ticket>,
@@ -57,6 +60,7 @@ impl Desk {
             state: State::at_start(),
             folder,
             store,
+            mixer: Mixer::new(zone.clone()),
             zone,
             watcher,
             link: None,
@@ -85,8 +89,13 @@ impl Desk {
     /// comes from elsewhere: an answer has stood long enough.
     #[must_use]
     pub fn changes_in(&self) -> Option<Duration> {
-        let since = self.said?;
-        Some(SAID.saturating_sub(since.elapsed()) + Duration::from_millis(1))
+        let said = self
+            .said
+            .map(|since| SAID.saturating_sub(since.elapsed()) + Duration::from_millis(1));
+        match (said, self.mixer.changes_in()) {
+            (Some(said), Some(mixer)) => Some(said.min(mixer)),
+            (said, mixer) => said.or(mixer),
+        }
     }
 
     /// Takes in what was seen of the bench since.
@@ -116,6 +125,7 @@ impl Desk {
                 Err(why) => self.say(why),
             }
         }
+        self.look_at_the_mix();
     }
 
     /// Seeks the scale there from now on.
@@ -202,6 +212,7 @@ impl Desk {
                 self.state.screen = Screen::Bench;
                 kept?;
             }
+            Intent::Mix(wish) => self.mix(wish)?,
             Intent::UseSimulated(nth) => {
                 if let Some(bench) = self.simulated.get(nth) {
                     self.seek(Opening::of(bench.place.clone()));
@@ -214,6 +225,11 @@ impl Desk {
 
     fn go(&mut self, screen: Screen) {
         match screen {
+            // Pressed again it leads back to where everything begins.
+            Screen::Mix if self.state.screen == Screen::Mix => {
+                self.carry_out(Intent::Mix(Wish::Show(Page::Start)));
+            }
+            Screen::Mix => self.reload_mix(),
             Screen::Dishes => self.list_dishes(),
             Screen::Scale => self.look_for_ports(),
             Screen::Portions => self.state.strike = Strike::default(),
@@ -226,6 +242,68 @@ impl Desk {
             Screen::Bench | Screen::Naming | Screen::Setup => {}
         }
         self.state.screen = screen;
+    }
+
+    // Mixing.
+
+    fn scene(&self) -> Scene {
+        let bench = self.link.as_ref().map(|link| link.bench());
+        let reading = bench
+            .as_ref()
+            .and_then(|bench| bench.reading(Instant::now()));
+        Scene {
+            look: reading.and_then(|reading| {
+                Some(Look {
+                    at: reading.at,
+                    mass: reading.gross?,
+                    stable: reading.stable,
+                })
+            }),
+            probe: reading.and_then(|reading| reading.temperature),
+            interval: self.state.bench.mass.interval,
+            capacity: bench
+                .as_ref()
+                .and_then(|bench| bench.hello())
+                .map(|hello| hello.capacity),
+        }
+    }
+
+    fn look_at_the_mix(&mut self) {
+        if self.state.screen != Screen::Mix && !self.mixer.is_busy() {
+            return;
+        }
+        let scene = self.scene();
+        if let Err(why) = self.mixer.take_in(scene, &mut self.store, Timestamp::now()) {
+            self.say(&sentence(&why.to_string()));
+        }
+        self.show_the_mix();
+    }
+
+    fn show_the_mix(&mut self) {
+        let view = self.mixer.view();
+        if self.state.mix != view {
+            self.state.mix = view;
+        }
+    }
+
+    fn mix(&mut self, wish: Wish) -> Result<(), AppError> {
+        if wish.takes_the_scale() && self.state.bench.running().is_some() {
+            return Err(AppError::Mixing(Refusal(
+                "portions are being made: stop that run first".to_owned(),
+            )));
+        }
+        let done = self
+            .mixer
+            .carry_out(wish, &mut self.store, Timestamp::now());
+        self.show_the_mix();
+        Ok(done?)
+    }
+
+    fn reload_mix(&mut self) {
+        if let Err(why) = self.mixer.reload(&self.store) {
+            self.say(&sentence(&why.to_string()));
+        }
+        self.show_the_mix();
     }
 
     // Dishes and runs.
@@ -431,7 +509,7 @@ impl Desk {
 }
 
 /// A message as a sentence: a capital at its beginning, a stop at its end.
-fn sentence(words: &str) -> String {
+pub(super) fn sentence(words: &str) -> String {
     let mut letters = words.chars();
     let mut sentence: String = letters
         .next()

@@ -1,6 +1,7 @@
 //! What a cook asks for. The screens only say so; carrying it out is
 //! somebody else's.
 
+use super::mixing::Wish;
 use super::state::{Screen, TinChoice};
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Mass, Mode, PortionId};
@@ -54,6 +55,8 @@ pub enum Intent {
     UsePort(String),
     /// Use a simulated bench, by its place in the list.
     UseSimulated(usize),
+    /// Something on the mixing screens.
+    Mix(Wish),
 }
 
 /// What can be adjusted.

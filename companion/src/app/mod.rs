@@ -23,6 +23,7 @@ pub mod figures;
 pub mod intent;
 pub mod layout;
 pub mod live;
+pub mod mixing;
 pub mod picture;
 mod remembered;
 pub mod screens;
@@ -138,6 +139,9 @@ pub enum AppError {
     /// A goal that cannot be.
     #[error("this cannot be: {0}")]
     Goal(#[from] GoalError),
+    /// Something of the mixing screens.
+    #[error(transparent)]
+    Mixing(#[from] mixing::Refusal),
     /// A choice that is lost when the program ends.
     #[error(transparent)]
     NotKept(#[from] remembered::NotKept),

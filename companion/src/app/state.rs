@@ -1,6 +1,7 @@
 //! Everything that is on the screen, as plain data.
 
 use super::bench_view::BenchView;
+use super::mixing::MixView;
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Goal, GoalError, Mass, Mode, PortionId, Tolerance};
 
@@ -21,6 +22,8 @@ pub enum Screen {
     Portions,
     /// Choosing where the scale is.
     Scale,
+    /// Ratios, batches, brine and cures; which of them is in [`MixView`].
+    Mix,
 }
 
 /// Everything that is on the screen.
@@ -38,6 +41,8 @@ pub struct State {
     pub strike: Strike,
     /// Where a scale may be.
     pub places: Places,
+    /// What is mixed.
+    pub mix: MixView,
     /// The time of day.
     pub clock: String,
     /// Why the last wish could not be carried out, in words.
@@ -55,6 +60,7 @@ impl State {
             setup: Setup::new_dish(),
             strike: Strike::default(),
             places: Places::default(),
+            mix: MixView::default(),
             clock: String::new(),
             complaint: None,
         }

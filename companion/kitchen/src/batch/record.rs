@@ -438,13 +438,19 @@ impl Batch {
         plan.due_at(turned, now)
     }
 
+    /// What it should lose in drying, where that was said.
+    #[must_use]
+    pub fn loss_target(&self) -> Option<LossTarget> {
+        self.standing().rev().find_map(|entry| match entry.what {
+            What::ToLose { target } => Some(target),
+            _ => None,
+        })
+    }
+
     /// How far its drying is, by the last weighing.
     #[must_use]
     pub fn loss(&self) -> Option<Loss> {
-        let target: LossTarget = self.standing().rev().find_map(|entry| match entry.what {
-            What::ToLose { target } => Some(target),
-            _ => None,
-        })?;
+        let target = self.loss_target()?;
         let last = self.standing().rev().find_map(|entry| match entry.what {
             What::Reweighed { mass } => Some(mass),
             _ => None,

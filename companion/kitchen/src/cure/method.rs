@@ -109,6 +109,25 @@ impl Method {
         )
     }
 
+    /// Whether the sum asks for the raw weight of the meat.
+    #[must_use]
+    pub const fn asks_meat(self) -> bool {
+        matches!(self.sum(), Sum::OnMeat | Sum::Together)
+    }
+
+    /// Whether the sum asks for the weight of the pickle.
+    #[must_use]
+    pub const fn asks_pickle(self) -> bool {
+        matches!(self.sum(), Sum::ByPickUp | Sum::Together)
+    }
+
+    /// Whether the sum asks for the share of its weight that the meat takes
+    /// up.
+    #[must_use]
+    pub const fn asks_pick_up(self) -> bool {
+        matches!(self.sum(), Sum::ByPickUp)
+    }
+
     pub(super) const fn sum(self) -> Sum {
         match self {
             Self::Comminuted | Self::DryCure | Self::BaconDryCure => Sum::OnMeat,

@@ -144,6 +144,17 @@ impl Walk {
         self.vessel
     }
 
+    /// What there is room for in the vessel and on the scale, where that is
+    /// known.
+    #[must_use]
+    pub fn room(&self) -> Option<Mass> {
+        let scale = self.capacity.map(|capacity| capacity - self.vessel);
+        match (scale, self.vessel_takes) {
+            (Some(scale), Some(takes)) => Some(scale.min(takes)),
+            (one, other) => one.or(other),
+        }
+    }
+
     /// The live approach of the pour under way.
     #[must_use]
     pub const fn approach(&self) -> Option<Approach> {
@@ -266,12 +277,8 @@ impl Walk {
 
     fn vessel_is(&mut self, vessel: Mass) -> Result<(), MixError> {
         self.vessel = vessel;
-        let scale = self.capacity.map(|capacity| capacity - vessel);
-        let room = match (scale, self.vessel_takes) {
-            (Some(scale), Some(takes)) => Some(scale.min(takes)),
-            (one, other) => one.or(other),
-        };
-        self.mix.set_room(room.filter(|room| *room > Mass::ZERO))
+        self.mix
+            .set_room(self.room().filter(|room| *room > Mass::ZERO))
     }
 
     /// Takes the pour under way over as it last rested, where there is one

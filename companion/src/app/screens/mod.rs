@@ -3,6 +3,7 @@
 
 pub mod bench;
 pub mod dishes;
+pub mod mixing;
 pub mod naming;
 pub mod portions;
 pub mod scale;
@@ -23,15 +24,17 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         Screen::Goal => setup::show_goal(ui, place, state),
         Screen::Portions => portions::show(ui, place, state),
         Screen::Scale => scale::show(ui, place, state),
+        Screen::Mix => mixing::show(ui, place, state),
     }
 }
 
 /// What the rail offers, top to bottom: a word, its picture, and the screen
 /// that it opens.
-pub const RAIL: [(&str, Pictogram, Screen); 4] = [
+pub const RAIL: [(&str, Pictogram, Screen); 5] = [
     ("Bench", Pictogram::Bench, Screen::Bench),
     ("Dishes", Pictogram::Dishes, Screen::Dishes),
     ("Portions", Pictogram::Portions, Screen::Portions),
+    ("Mix", Pictogram::Mix, Screen::Mix),
     ("Scale", Pictogram::Scale, Screen::Scale),
 ];
 
@@ -43,5 +46,6 @@ pub const fn rail_item(screen: Screen) -> Screen {
         Screen::Dishes | Screen::Naming | Screen::Setup => Screen::Dishes,
         Screen::Portions => Screen::Portions,
         Screen::Scale => Screen::Scale,
+        Screen::Mix => Screen::Mix,
     }
 }

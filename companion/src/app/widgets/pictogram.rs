@@ -11,6 +11,8 @@ pub enum Pictogram {
     Dishes,
     /// Marks along a line.
     Portions,
+    /// A vessel with two layers in it.
+    Mix,
     /// A plug.
     Scale,
 }
@@ -47,6 +49,13 @@ pub fn show(painter: &Painter, place: Rect, what: Pictogram, ink: Color32) {
             for (x, y) in [(-4.0, 1.6), (0.0, -2.2), (4.0, 1.0)] {
                 painter.circle_filled(at(x, y), unit * 1.5, ink);
             }
+        }
+        Pictogram::Mix => {
+            painter.line_segment([at(-3.6, -5.0), at(-3.6, 4.6)], line);
+            painter.line_segment([at(3.6, -5.0), at(3.6, 4.6)], line);
+            painter.line_segment([at(-4.1, 4.6), at(4.1, 4.6)], line);
+            painter.rect_filled(Rect::from_two_pos(at(-3.4, 1.6), at(3.4, 4.4)), 0.0, ink);
+            painter.line_segment([at(-3.4, -1.2), at(3.4, -1.2)], line);
         }
         Pictogram::Scale => {
             painter.rect_filled(

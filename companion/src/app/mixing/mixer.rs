@@ -189,7 +189,7 @@ impl Mixer {
         if self.now < next {
             return Ok(false);
         }
-        store.add_to_batch(
+        store.add_show_batch(
             id,
             &Line {
                 at: self.now,
@@ -547,7 +547,7 @@ impl Mixer {
                     .capturing
                     .take()
                     .and_then(|capturing| capturing.batch());
-                return self.to_batch(batch, store);
+                return self.show_batch(batch, store);
             }
             _ => {}
         }
@@ -578,19 +578,19 @@ impl Mixer {
             Wish::Finish => {
                 let id = walking.finish(store, now)?;
                 self.walking = None;
-                self.to_batch(Some(id), store)?;
+                self.show_batch(Some(id), store)?;
             }
             _ => {
                 let id = walking.abandon(store, now)?;
                 self.walking = None;
-                self.to_batch(id, store)?;
+                self.show_batch(id, store)?;
             }
         }
         Ok(())
     }
 
     /// Shows the batch that was just made, or the start where there is none.
-    fn to_batch(&mut self, batch: Option<BatchId>, store: &Store) -> Result<(), Refusal> {
+    fn show_batch(&mut self, batch: Option<BatchId>, store: &Store) -> Result<(), Refusal> {
         self.batch = batch;
         self.show(if batch.is_some() {
             Page::Batch
@@ -611,7 +611,7 @@ impl Mixer {
         let id = self
             .batch
             .ok_or_else(|| Refusal::new("choose a batch first"))?;
-        store.add_to_batch(id, &Line { at: self.now, what })?;
+        store.add_show_batch(id, &Line { at: self.now, what })?;
         self.reload(store)
     }
 

@@ -189,7 +189,7 @@ impl Mixer {
         if self.now < next {
             return Ok(false);
         }
-        store.add_show_batch(
+        store.add_to_batch(
             id,
             &Line {
                 at: self.now,
@@ -611,7 +611,7 @@ impl Mixer {
         let id = self
             .batch
             .ok_or_else(|| Refusal::new("choose a batch first"))?;
-        store.add_show_batch(id, &Line { at: self.now, what })?;
+        store.add_to_batch(id, &Line { at: self.now, what })?;
         self.reload(store)
     }
 

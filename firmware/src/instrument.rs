@@ -34,6 +34,8 @@ const KNOCK_MS: u64 = 500;
 /// Answers kept until they can be sent. The desktop asks again what is not
 /// answered.
 const REPLIES: usize = 4;
+/// The bit that numbers of runs begun without a desktop have.
+const OWN_RUN: u32 = 1 << 31;
 /// Notices and changes of faults kept until they can be sent.
 const NEWS: usize = 16;
 
@@ -441,6 +443,67 @@ impl<const PLACES: usize> Instrument<PLACES> {
     /// The stored settings could, or could not, be read or written.
     pub fn storage_failed(&mut self, now: Uptime, failed: bool) {
         self.set_fault(now, Fault::StorageFailed, failed);
+    }
+
+    // ---- without a desktop --------------------------------------------------
+
+    /// Whether the run going on was begun by a desktop.
+    fn is_anothers_run(&self) -> bool {
+        self.run.as_ref().is_some_and(|run| run.id.0 & OWN_RUN == 0)
+    }
+
+    /// Sets the goal, unless a desktop's run goes on or it is senseless.
+    /// Returns whether it did.
+    pub fn set_own_goal(&mut self, now: Uptime, goal: Goal) -> bool {
+        let Ok(goal) = self.check(goal) else {
+            return false;
+        };
+        if self.is_anothers_run() {
+            return false;
+        }
+        self.set_goal(goal);
+        if let Some(run) = &mut self.run {
+            run.portioning.set_goal(goal);
+        }
+        self.show(now);
+        true
+    }
+
+    /// Sets how the next run of one's own is made; not within a run. Returns
+    /// whether it did.
+    pub const fn set_own_mode(&mut self, mode: Mode) -> bool {
+        if self.run.is_some() {
+            return false;
+        }
+        self.remembered.mode = mode;
+        self.changed();
+        true
+    }
+
+    /// Begins a run without a desktop; not within one. Its number has the top
+    /// bit set, which no desktop's has, and is made of the device's and of how
+    /// many there were before. Returns whether it did.
+    pub fn start_own_run(&mut self, now: Uptime, goal: Goal) -> bool {
+        if self.run.is_some() || !self.set_own_goal(now, goal) {
+            return false;
+        }
+        self.remembered.own_runs = self.remembered.own_runs.wrapping_add(1);
+        let device = (self.device.0 ^ self.device.0 >> 32) as u32;
+        let id = OWN_RUN | (device << 12 & 0x7FFF_F000) | (self.remembered.own_runs & 0xFFF);
+        self.start_run(now, RunId(id), self.remembered.mode, goal);
+        self.show(now);
+        true
+    }
+
+    /// Ends the run that goes on, whoever began it.
+    pub fn end_own_run(&mut self, now: Uptime) {
+        self.end_run(now);
+        self.show(now);
+    }
+
+    /// Makes the sound that says: look here.
+    pub fn attention(&mut self, now: Uptime) {
+        self.signaller.attention(now);
     }
 
     // ---- inside -------------------------------------------------------------

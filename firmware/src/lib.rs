@@ -26,6 +26,8 @@
 //!    [`remembered`] says what that is. [`watch`] feeds a watchdog while samples
 //!    come.
 //!
+//! 9. [`panel`]: buttons, a knob and a display, to work without a desktop.
+//!
 //! Nothing here knows a board, reads a clock, allocates or blocks. The same
 //! code runs on the host and on the target, to the last bit.
 #![no_std]
@@ -38,6 +40,7 @@ mod calibrating;
 pub mod drivers;
 pub mod instrument;
 pub mod outbox;
+pub mod panel;
 pub mod portion;
 pub mod probe_check;
 pub mod remembered;

@@ -18,9 +18,9 @@ const SELECT: &str = "
 
 /// Draws a run's number at random that no run has.
 pub(super) const DRAW: &str = "WITH RECURSIVE drawn (id) AS (
-    SELECT 1 + (random() & 0x7fffffffffffffff) % 4294967295
+    SELECT 1 + (random() & 0x7fffffffffffffff) % 2147483647
     UNION ALL
-    SELECT 1 + (random() & 0x7fffffffffffffff) % 4294967295 FROM drawn
+    SELECT 1 + (random() & 0x7fffffffffffffff) % 2147483647 FROM drawn
     WHERE EXISTS (SELECT 1 FROM run WHERE run.id = drawn.id))
     SELECT id FROM drawn WHERE NOT EXISTS (SELECT 1 FROM run WHERE run.id = drawn.id)";
 

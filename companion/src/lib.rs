@@ -17,6 +17,7 @@ pub mod heat;
 pub mod link;
 pub mod melt;
 pub mod prep;
+pub mod review;
 pub mod store;
 pub mod weighings_file;
 

@@ -585,3 +585,82 @@ fn damage_is_found_and_a_damaged_copy_never_put_back() {
     assert!(std::path::Path::new(restored["set_aside"].as_str().unwrap()).exists());
     elsewhere.done(&["check"]);
 }
+
+#[test]
+fn a_page_for_the_wall_is_made_of_a_service() {
+    let mut kitchen = Kitchen::new();
+    let run = kitchen.begin("Roe & <rice>", None);
+    for minute in 10..50 {
+        let milligrams = 30_000 + (minute * 37) % 900;
+        kitchen.portion(run, &format!("2026-05-01T18:{minute}Z"), milligrams, None);
+    }
+    let path = |name: &str| kitchen.folder.path().join(name);
+    for name in ["page.pdf", "page.png", "page.svg"] {
+        kitchen.done(&["spread", "--report", path(name).to_str().unwrap()]);
+    }
+    let bytes = |name| std::fs::read(path(name)).unwrap();
+    assert!(bytes("page.pdf").starts_with(b"%PDF-"));
+    assert!(bytes("page.png").starts_with(b"\x89PNG\r\n\x1a\n"));
+    let svg = String::from_utf8(bytes("page.svg")).unwrap();
+    assert!(svg.contains("Service of Fri 1 May 2026"));
+    assert!(svg.contains("Roe &amp; &lt;rice&gt;"));
+    // Every portion has its mark.
+    assert_eq!(svg.matches("<circle").count(), 40);
+    for (report, sentence) in [("page.doc", "--report: "), ("page.pdf", "is there already")] {
+        kitchen.refused(
+            &["spread", "--report", path(report).to_str().unwrap()],
+            sentence,
+        );
+    }
+    let there = path("other.pdf");
+    let there = there.to_str().unwrap();
+    kitchen.refused(
+        &["spread", "--report", there, "--day", "2026-05-02"],
+        "no portions are on record for the service of 2026-05-02",
+    );
+    kitchen.refused(
+        &["spread", "--report", there, "--services-a-month", "0"],
+        "--services-a-month: \"0\" is no number of services in a month",
+    );
+    kitchen.refused(
+        &["spread", "--report", there, "--short-cost", "2"],
+        "--short-cost: \"2\" has no currency",
+    );
+}
+
+#[test]
+fn the_spread_is_told_by_cook_hour_and_tin() {
+    let mut kitchen = Kitchen::new();
+    let mo = kitchen.begin("Roe", Some("MO"));
+    let ze = kitchen.begin("Roe", Some("ZE"));
+    kitchen.portion(mo, "2026-05-01T23:10Z", 30_000, None);
+    kitchen.portion(mo, "2026-05-02T00:10Z", 32_000, None);
+    kitchen.portion(ze, "2026-05-01T18:40Z", 28_000, None);
+    let hours: Vec<_> = kitchen
+        .json(&["spread", "--by", "hour", "--json"])
+        .iter()
+        .map(|hour| hour["hour"].as_i64().unwrap())
+        .collect();
+    assert_eq!(hours, [18, 23, 0]);
+    let own = kitchen.json(&["spread", "--by", "cook", "--cook", "mo", "--json"]);
+    assert_eq!((&own[0]["cook"], &own[0]["n"]), (&"MO".into(), &2.into()));
+    assert_eq!(own[1]["cook"], "everybody else");
+    let nobody = kitchen.done(&["spread", "--by", "cook"]);
+    assert!(!nobody.contains("MO") && !nobody.contains("ZE"), "{nobody}");
+    kitchen.done(&["service", "settings", "--cook-figures", "hidden"]);
+    let hidden = kitchen.json(&["spread", "--by", "cook", "--json"]);
+    assert_eq!(hidden[0]["cook"], "cook 1");
+    assert_eq!(hidden[0]["n"], 2);
+    let tins = kitchen.json(&["spread", "--by", "tin", "--json"]);
+    assert_eq!((tins.len(), &tins[0]["tin"]), (1, &Value::Null));
+    // A time that cuts a half hour in two is told portion by portion.
+    let after = kitchen.json(&[
+        "spread",
+        "--by",
+        "hour",
+        "--from",
+        "2026-05-01T18:41",
+        "--json",
+    ]);
+    assert_eq!(after.len(), 2);
+}

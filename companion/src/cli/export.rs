@@ -3,6 +3,7 @@
 use super::period::PeriodArguments;
 use super::shown::doubt_words;
 use super::spread_table::counted;
+use super::written::to_file;
 use super::{Data, Failure};
 use crate::store::{Query, Store};
 use clap::{Args, ValueEnum};
@@ -15,7 +16,6 @@ use jiff::{Timestamp, ZonedDateTime};
 use serde::Serialize;
 use std::collections::HashMap;
 use std::collections::hash_map::Entry;
-use std::fs::File;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -95,7 +95,7 @@ pub(super) fn run(data: &Data, arguments: &ExportArguments) -> Result<(), Failur
         let out = io::stdout().lock();
         return write(format, &rows, out).map_err(|error| Failure::output(&error));
     }
-    to_file(&arguments.out, arguments.force, |file| {
+    to_file("--out", &arguments.out, arguments.force, |file| {
         write(format, &rows, file)
     })?;
     eprintln!(
@@ -228,58 +228,6 @@ fn harmless(text: &str) -> String {
     } else {
         text.to_owned()
     }
-}
-
-/// Writes a file whole or not at all: beside its place first, then into it.
-pub(super) fn to_file(
-    path: &Path,
-    force: bool,
-    fill: impl FnOnce(&mut File) -> io::Result<()>,
-) -> Result<(), Failure> {
-    let there = || {
-        Failure::Input(format!(
-            "--out: {} is there already; choose another name, or --force to write over it",
-            path.display()
-        ))
-    };
-    if !force && path.exists() {
-        return Err(there());
-    }
-    let failed = |error: &io::Error| {
-        Failure::Other(format!(
-            "--out: {} cannot be written: {error}; nothing was changed",
-            path.display()
-        ))
-    };
-    let folder = match path.parent() {
-        Some(folder) if folder != Path::new("") => folder,
-        _ => Path::new("."),
-    };
-    let mut builder = tempfile::Builder::new();
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        // As any new file: what the user's mask leaves of it.
-        builder.permissions(std::fs::Permissions::from_mode(0o666));
-    }
-    let mut file = builder
-        .prefix(".evenhand-")
-        .tempfile_in(folder)
-        .map_err(|error| failed(&error))?;
-    fill(file.as_file_mut()).map_err(|error| failed(&error))?;
-    file.as_file().sync_all().map_err(|error| failed(&error))?;
-    if force {
-        file.persist(path).map_err(|error| failed(&error.error))?;
-    } else {
-        file.persist_noclobber(path).map_err(|error| {
-            if error.error.kind() == io::ErrorKind::AlreadyExists {
-                there()
-            } else {
-                failed(&error.error)
-            }
-        })?;
-    }
-    Ok(())
 }
 
 #[cfg(test)]

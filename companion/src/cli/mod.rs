@@ -32,6 +32,7 @@ mod status_line;
 mod strike;
 mod tin;
 mod vessel;
+mod written;
 mod yields;
 
 use crate::store::{DataFolder, Store};

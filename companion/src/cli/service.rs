@@ -4,18 +4,17 @@ use super::amounts::UnitArguments;
 use super::period::moment;
 use super::spread_table::{SpreadJson, counted, lines};
 use super::{Data, Failure, output};
-use crate::store::{Query, Store};
+use crate::review::{self, DishNight, Night};
+use crate::store::Store;
 use clap::{Args, Subcommand};
-use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::portion::RecordedPortion;
-use evenhand_kitchen::service::{CookFigures, DayBegins, Service, ServiceCalendar};
-use evenhand_kitchen::spread::Spread;
-use evenhand_kitchen::units::InputError;
+use evenhand_kitchen::service::{Assumptions, CookFigures, DayBegins, Service, ServiceCalendar};
+use evenhand_kitchen::statistics::{Interval, PercentileMethod};
+use evenhand_kitchen::units::{Grams, InputError};
+use evenhand_protocol::Mass;
 use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan, ZonedDateTime};
-use serde_json::json;
-use std::collections::BTreeMap;
+use serde_json::{Value, json};
 
 #[derive(Debug, Subcommand)]
 pub(super) enum ServiceCommand {
@@ -114,7 +113,7 @@ pub(super) fn run(data: &Data, command: ServiceCommand) -> Result<(), Failure> {
             let service = store.close_service(day, at)?;
             output::line(&words(&service, &calendar))
         }
-        ServiceCommand::Show(arguments) => show(&store, &calendar, &arguments),
+        ServiceCommand::Show(arguments) => show(&mut store, &calendar, &arguments),
         ServiceCommand::List { most, json } => list(&store, &calendar, most, json),
         ServiceCommand::Settings {
             day_begins,
@@ -238,41 +237,17 @@ pub(super) fn day_to_show(
     }
 }
 
-/// Portions of one service, by dish.
-pub(super) fn by_dish(
-    store: &Store,
-    calendar: &ServiceCalendar,
-    day: Date,
-) -> Result<BTreeMap<Option<DishName>, Vec<RecordedPortion>>, Failure> {
-    let (from, to) = calendar.span(day);
-    let mut dishes: BTreeMap<Option<DishName>, Vec<RecordedPortion>> = BTreeMap::new();
-    for portion in store.portions(&Query {
-        from: Some(from),
-        to: Some(to),
-        ..Query::default()
-    })? {
-        dishes
-            .entry(portion.dish.clone())
-            .or_default()
-            .push(portion);
-    }
-    Ok(dishes)
-}
-
 fn show(
-    store: &Store,
+    store: &mut Store,
     calendar: &ServiceCalendar,
     arguments: &ShowArguments,
 ) -> Result<(), Failure> {
     let unit = arguments.unit.unit()?;
     let day = day_to_show(store, calendar, &arguments.day)?;
-    let service = service_of(store, day)?;
-    let dishes = by_dish(store, calendar, day)?;
+    let night = Night::gather(store, calendar, day, Assumptions::default())?;
+    let service = night.service;
     if arguments.json {
-        let dishes: Vec<SpreadJson> = dishes
-            .iter()
-            .map(|(dish, portions)| SpreadJson::of(dish.as_ref(), &Spread::of(portions)))
-            .collect();
+        let dishes: Vec<_> = night.dishes.iter().map(dish_json).collect();
         return output::json(&json!({
             "day": day.to_string(),
             "first_order": service.first_order,
@@ -281,16 +256,80 @@ fn show(
         }));
     }
     output::line(&words(&service, calendar))?;
-    if dishes.is_empty() {
+    if night.dishes.is_empty() {
         output::line("No portions are on record for it.")?;
     }
-    for (dish, portions) in &dishes {
+    for dish in &night.dishes {
         output::line("")?;
-        for line in lines(dish.as_ref(), &Spread::of(portions), unit) {
+        for line in lines(dish.dish.as_ref(), &dish.review.spread, unit) {
             output::line(&line)?;
+        }
+        for sentence in review::words::all(&dish.review, calendar) {
+            output::line(&format!("  {sentence}"))?;
         }
     }
     Ok(())
+}
+
+fn interval(interval: &Interval<Mass>) -> Value {
+    json!({
+        "low_grams": Grams(interval.low),
+        "high_grams": Grams(interval.high),
+        "confidence": interval.confidence.fraction(),
+    })
+}
+
+/// The spread with everything that the review found.
+fn dish_json(dish: &DishNight) -> Value {
+    let review = &dish.review;
+    let mut told = json!(SpreadJson::of(dish.dish.as_ref(), &review.spread));
+    let found = json!({
+        "mean": review.mean.as_ref().map(interval),
+        "standard_deviation": review.deviation.as_ref().map(interval),
+        "percentile_method": PercentileMethod::PlusOne.name(),
+        "percentile_5_grams": review.percentiles.map(|at| Grams(at[0])),
+        "percentile_50_grams": review.percentiles.map(|at| Grams(at[1])),
+        "percentile_95_grams": review.percentiles.map(|at| Grams(at[2])),
+        "drift": review.drift.map(|drift| json!({
+            "grams_per_hour": Grams(drift.per_hour),
+            "interval_per_hour": interval(&drift.interval),
+            "chance": drift.chance,
+        })),
+        "change": review.change.map(|change| json!({
+            "since": change.since.to_string(),
+            "mean_difference": change.mean.map(|mean| json!({
+                "grams": Grams(mean.difference),
+                "interval": interval(&mean.interval),
+            })),
+            "spread_ratio": change.spread.map(|spread| json!({
+                "ratio": spread.ratio,
+                "low": spread.interval.low,
+                "high": spread.interval.high,
+            })),
+        })),
+        "signals": review.chart.as_ref().map(|chart| chart.signals.iter().map(|signal| json!({
+            "rule": signal.rule.words(),
+            "at": review.times.get(signal.place),
+        })).collect::<Vec<_>>()),
+        "capability": review.capability.map(|capability| json!({
+            "cp": capability.cp,
+            "cpk": capability.cpk,
+            "cpm": capability.cpm,
+        })),
+        "aim": review.advice.as_ref().ok().map(|advice| json!({
+            "aim_grams": Grams(advice.aim.aim),
+            "short_share": advice.aim.short_share,
+            "narrower_by_grams": Grams(advice.narrower_by),
+            "saving_a_month": advice.saving.map(|saving| saving.to_string()),
+            "saving_a_month_for_each_gram": advice.saving_a_gram().map(|rate| rate.to_string()),
+            "portions_a_month": advice.portions_a_month,
+        })),
+        "no_advice": review.advice.as_ref().err().map(ToString::to_string),
+    });
+    if let (Some(told), Value::Object(found)) = (told.as_object_mut(), found) {
+        told.insert("review".to_owned(), Value::Object(found));
+    }
+    told
 }
 
 fn list(store: &Store, calendar: &ServiceCalendar, most: usize, json: bool) -> Result<(), Failure> {

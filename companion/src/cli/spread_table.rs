@@ -10,6 +10,15 @@ use serde::Serialize;
 #[derive(Debug, Serialize)]
 pub(super) struct SpreadJson {
     pub(super) dish: Option<String>,
+    /// A cook as the kitchen's setting allows to show.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) cook: Option<String>,
+    /// The hour of the clock.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) hour: Option<i8>,
+    /// The tin's number; `null` for portions from none on record.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) tin: Option<Option<i64>>,
     pub(super) n: usize,
     mean_grams: Option<Grams>,
     standard_deviation_grams: Option<Grams>,
@@ -32,6 +41,9 @@ impl SpreadJson {
         let money = spread.given_away_money();
         Self {
             dish: dish.map(ToString::to_string),
+            cook: None,
+            hour: None,
+            tin: None,
             n: spread.n(),
             mean_grams: spread.mean().map(Grams),
             standard_deviation_grams: spread.standard_deviation().map(Grams),
@@ -52,6 +64,16 @@ impl SpreadJson {
 
 /// The spread for people, line by line.
 pub(super) fn lines(dish: Option<&DishName>, spread: &Spread, unit: MassUnit) -> Vec<String> {
+    lines_of(dish, "", spread, unit)
+}
+
+/// The spread of a part of a dish's portions, line by line.
+pub(super) fn lines_of(
+    dish: Option<&DishName>,
+    part: &str,
+    spread: &Spread,
+    unit: MassUnit,
+) -> Vec<String> {
     let mass = |mass: Option<Mass>| {
         mass.map_or_else(|| "not known".to_owned(), |mass| format_mass(mass, unit))
     };
@@ -90,7 +112,11 @@ pub(super) fn lines(dish: Option<&DishName>, spread: &Spread, unit: MassUnit) ->
         });
     }
     let name = dish.map_or("portions of runs begun elsewhere", DishName::as_str);
-    let mut lines = vec![name.to_owned()];
+    let mut lines = vec![if part.is_empty() {
+        name.to_owned()
+    } else {
+        format!("{name}, {part}")
+    }];
     lines.extend(
         rows.into_iter()
             .map(|(name, value)| format!("  {name:<24}  {value}")),

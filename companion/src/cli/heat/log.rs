@@ -1,7 +1,7 @@
 //! `evenhand heat log`, `mark` and `correct`.
 
-use super::super::export::to_file;
 use super::super::period::PeriodArguments;
+use super::super::written::to_file;
 use super::super::{Data, Failure, output};
 use super::source::time;
 use super::text_of;
@@ -76,7 +76,7 @@ pub(super) fn run(data: &Data, arguments: &LogArguments) -> Result<(), Failure> 
         stored.corrected()
     };
     if let Some(path) = &arguments.out {
-        to_file(path, arguments.force, |file| {
+        to_file("--out", path, arguments.force, |file| {
             file.write_all(write_table(&log).as_bytes())
         })?;
         return output::line(&format!(

@@ -6,8 +6,11 @@
 //! 4. [`heat`]: recording a probe, and how a log stands;
 //! 5. [`prep`]: the prep clock over what is on record;
 //! 6. [`melt`]: how long scoops have been out of the cold;
-//! 7. [`cli`]: the command line;
-//! 8. `app`: the desktop screens (feature `app`).
+//! 7. [`review`]: a service told in sentences, and on a page for the wall;
+//! 8. [`weighings_file`]: earlier weighings out of a table, and [`demo_night`]:
+//!    a made-up night;
+//! 9. [`cli`]: the command line;
+//! 10. `app`: the desktop screens (feature `app`).
 #![forbid(unsafe_code)]
 
 pub mod bench;

@@ -1,7 +1,7 @@
 //! `evenhand prep plan` and `list`.
 
-use super::super::export::to_file;
 use super::super::heat::{in_force, text_of};
+use super::super::written::to_file;
 use super::super::{Data, Failure, output};
 use super::{day, moment};
 use crate::prep::{DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, length};
@@ -170,7 +170,7 @@ pub(super) fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure
     let text = day_list(&prep, prep.day, now, &TimeZone::system());
     match &arguments.out {
         None => output::line(text.trim_end()),
-        Some(path) => to_file(path, arguments.force, |file| {
+        Some(path) => to_file("--out", path, arguments.force, |file| {
             file.write_all(text.as_bytes())
         }),
     }

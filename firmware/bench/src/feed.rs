@@ -96,11 +96,10 @@ impl Start {
         Setup {
             device: self.device,
             epoch: self.epoch,
-            settings: Settings {
-                capacity: Mass::from_micrograms(self.capacity_micrograms),
-                rate: u16::from(self.rate),
-                ..Settings::BENCH_1KG
-            },
+            settings: settings(
+                Mass::from_micrograms(self.capacity_micrograms),
+                u16::from(self.rate),
+            ),
             calibration: Calibration::from_points(&points).ok(),
             portion: PortionSettings::BENCH,
             capabilities: Capabilities::PORTIONS
@@ -109,6 +108,30 @@ impl Start {
             remembered: Remembered::NOTHING,
             figures: CellFigures::typical(Mass::from_micrograms(self.capacity_micrograms)),
         }
+    }
+}
+
+/// The figures of a scale of a capacity: those of the small bench scale, with
+/// coarser steps above 5 kg, where a cell's noise and drift, which go with its
+/// capacity, no longer let 0.1 g come to rest. At most 50 000 steps, each 1, 2
+/// or 5 times a power of ten.
+fn settings(capacity: Mass, rate: u16) -> Settings {
+    let small = Settings::BENCH_1KG;
+    let least = capacity.micrograms() / 50_000;
+    let mut interval = small.interval;
+    for times in [2, 5, 10, 20, 50, 100, 200] {
+        if interval.micrograms() >= least {
+            break;
+        }
+        interval = small.interval.times(times);
+    }
+    Settings {
+        capacity,
+        rate,
+        interval,
+        verification_interval: small.verification_interval.max(interval),
+        steadiness: interval.fraction(1, 10).unwrap_or(small.steadiness),
+        ..small
     }
 }
 
@@ -277,4 +300,28 @@ impl Message for Feed {
 
 impl Message for Fed {
     const KIND: u8 = b'D';
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn steps_are_coarser_for_larger_scales_only() {
+        for (kilograms, milligrams) in [
+            (1, 100),
+            (2, 100),
+            (5, 100),
+            (6, 200),
+            (10, 200),
+            (15, 500),
+            (30, 1_000),
+            (100, 2_000),
+        ] {
+            let settings = settings(Mass::from_grams(kilograms * 1_000), 80);
+            assert_eq!(settings.checked(), Ok(settings));
+            assert_eq!(settings.interval, Mass::from_milligrams(milligrams));
+        }
+        assert_eq!(settings(Mass::from_grams(1_000), 80), Settings::BENCH_1KG);
+    }
 }

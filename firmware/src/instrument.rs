@@ -84,12 +84,12 @@ struct Run {
 /// The instrument, without drivers and line. `PLACES` is how many
 /// unacknowledged portions it keeps.
 #[derive(Debug, Clone)]
+#[repr(C)]
 pub struct Instrument<const PLACES: usize = 64> {
     device: DeviceId,
     epoch: Epoch,
     capabilities: Capabilities,
     portion: PortionSettings,
-    chain: Chain,
     tare: Tare,
     goal: Option<Goal>,
     weight: Option<Weight>,
@@ -97,8 +97,6 @@ pub struct Instrument<const PLACES: usize = 64> {
     /// Of the probe's converter, and so of the box and the cell in it.
     box_temperature: Option<Temperature>,
     faults: FaultSet,
-    run: Option<Run>,
-    outbox: Outbox<PLACES>,
     signaller: Signaller,
     /// Wall clock minus uptime, in milliseconds.
     wall: Option<i64>,
@@ -110,13 +108,16 @@ pub struct Instrument<const PLACES: usize = 64> {
     out_since: Option<Uptime>,
     read_at: Option<Uptime>,
     shown: (Phase, Option<Verdict>, FaultSet),
-    remembered: Remembered,
     /// Where the zero was when the portion logic last heard of it.
     zero: Mass,
     changes: u32,
     figures: CellFigures,
-    calibrator: Option<Calibrator>,
     tested: Option<Tested>,
+    remembered: Remembered,
+    calibrator: Option<Calibrator>,
+    run: Option<Run>,
+    chain: Chain,
+    outbox: Outbox<PLACES>,
 }
 
 impl<const PLACES: usize> Instrument<PLACES> {
@@ -181,6 +182,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
     // ---- what comes in ------------------------------------------------------
 
     /// A conversion of the bridge came.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn take_counts(&mut self, now: Uptime, counts: Counts) {
         self.bridge_fault(now, None);
         let held = self
@@ -253,6 +255,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
     }
 
     /// A command came.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn take_command(&mut self, now: Uptime, envelope: Envelope<Command>) {
         let Envelope { sequence, message } = envelope;
         match message {
@@ -301,6 +304,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
     /// The next report to send, most urgent first: replies, hello, faults and
     /// notices, portions, the reading. `None` where there is nothing to say
     /// now.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn next_report(&mut self, now: Uptime) -> Option<Report> {
         self.end_run_if_due(now);
         if self.calibrator.as_ref().is_some_and(|one| one.is_over(now)) {
@@ -508,6 +512,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
 
     // ---- inside -------------------------------------------------------------
 
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn carry_out(&mut self, now: Uptime, command: Command) -> Result<(), Refusal> {
         match command {
             // Answered otherwise, before this.

@@ -1,11 +1,19 @@
 //! One message as bytes.
 
 use crate::{Command, Report, Version};
-use crc::{CRC_32_ISCSI, Crc};
+use crc::{CRC_32_ISCSI, Crc, Table};
 use serde::{Serialize, de::DeserializeOwned};
 
 /// CRC-32C (Castagnoli), as in iSCSI (RFC 3720, B.4).
-pub(crate) const CHECKSUM: Crc<u32> = Crc::<u32>::new(&CRC_32_ISCSI);
+pub(crate) const CHECKSUM: Crc<u32, Table<LANES>> = Crc::<u32, Table<LANES>>::new(&CRC_32_ISCSI);
+
+/// A microcontroller goes bit by bit: a table is a kilobyte, and there are
+/// some ten frames a second.
+const LANES: usize = if cfg!(target_pointer_width = "32") {
+    0
+} else {
+    1
+};
 
 /// Bytes before the payload: major version, kind, sequence number.
 pub(crate) const HEADER: usize = 4;

@@ -172,14 +172,16 @@ impl Batch {
     /// When the firmware is to be let run: [`POLLS`] times from the end of each
     /// conversion to the end of the next, in microseconds.
     pub fn polls(&self) -> impl Iterator<Item = u64> {
-        (0..self.counts.len()).flat_map(move |index| {
-            let begins = self.micros(index);
-            (0..POLLS).map(move |poll| {
-                begins.saturating_add(
-                    u64::from(self.period_micros) * u64::from(poll) / u64::from(POLLS),
-                )
-            })
-        })
+        (0..self.counts.len())
+            .flat_map(move |index| (0..POLLS).map(move |poll| self.poll_at(index, poll)))
+    }
+
+    /// When the firmware is to be let run for the time number `poll` (of
+    /// [`POLLS`]) after the end of conversion number `index`, in microseconds.
+    #[must_use]
+    pub fn poll_at(&self, index: usize, poll: u32) -> u64 {
+        let after = u64::from(self.period_micros) * u64::from(poll) / u64::from(POLLS);
+        self.micros(index).saturating_add(after)
     }
 
     /// Gives the chips everything in the batch. The clock stays where it is;

@@ -308,12 +308,11 @@ enum State {
 
 /// The machine for filling dishes.
 #[derive(Debug, Clone)]
+#[repr(C)]
 pub struct Adding {
     goal: Goal,
     settings: PortionSettings,
     state: State,
-    /// The dish on the pan; means nothing while none is known.
-    dish: Dish,
     /// Means something while the dish is leaving.
     absence: Absence,
     /// Means something while weighing is interrupted.
@@ -321,10 +320,7 @@ pub struct Adding {
     /// The empty pan, and when it was last seen.
     pan: Mass,
     pan_at: Option<Uptime>,
-    counted: Option<Counted>,
     owed: Option<Owed>,
-    /// A dish that was lifted unsettled.
-    unsettled: Option<Lifted>,
     /// The number of a portion that the next one replaces.
     undone: Option<u32>,
     /// This run's latest dishes.
@@ -333,6 +329,11 @@ pub struct Adding {
     at_known: Held,
     was_at_known: bool,
     amount: Option<Mass>,
+    /// The dish on the pan; means nothing while none is known.
+    dish: Dish,
+    counted: Option<Counted>,
+    /// A dish that was lifted unsettled.
+    unsettled: Option<Lifted>,
 }
 
 impl Adding {

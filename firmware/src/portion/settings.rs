@@ -65,17 +65,18 @@ impl PortionSettings {
     /// ten-thousandth of itself in the cell for some seconds more (typical, no
     /// source).
     pub(super) fn expanded(&self, first: Mass, second: Mass, astray: Mass) -> Mass {
-        let square = |mass: Mass| {
-            let size = mass.micrograms().unsigned_abs();
-            size.saturating_mul(size)
-        };
         let creep = astray.fraction(1, 10_000).unwrap_or(astray);
-        let sum = square(first)
-            .saturating_add(square(second))
-            .saturating_add(square(creep))
-            .saturating_add(square(self.base_uncertainty));
+        let sum = [first, second, creep, self.base_uncertainty]
+            .into_iter()
+            .map(square)
+            .fold(0, u64::saturating_add);
         Mass::from_micrograms(i64::from(root(sum))).times(2)
     }
+}
+
+fn square(mass: Mass) -> u64 {
+    let size = mass.micrograms().unsigned_abs();
+    size.saturating_mul(size)
 }
 
 /// The whole part of a square root. One bit after the other is small, and soon

@@ -193,18 +193,19 @@ enum State {
 
 /// The machine for portions out of a tin.
 #[derive(Debug, Clone)]
+#[repr(C)]
 pub struct Taking {
     goal: Goal,
     settings: PortionSettings,
     state: State,
-    /// The tin on the pan, or as it was before it was away; means nothing
-    /// while none is known.
-    tin: Tin,
     pan: Mass,
-    recent: Option<Recent>,
     undone: Option<u32>,
     amount: Option<Mass>,
     spooning: bool,
+    recent: Option<Recent>,
+    /// The tin on the pan, or as it was before it was away; means nothing
+    /// while none is known.
+    tin: Tin,
 }
 
 impl Taking {

@@ -1,7 +1,7 @@
 //! From counts to mass.
 
 use super::chain::SettledCounts;
-use super::fit::{Equation, Fit, dot};
+use super::fit::{Equation, Fit, Matrix, TERMS, Vector, dot};
 use super::gravity::Place;
 use super::known_load::KnownLoad;
 use crate::sensor::Counts;
@@ -60,12 +60,12 @@ pub struct Calibration {
     /// Counts from there to the heaviest load: the unit of the curve.
     span: f64,
     /// Coefficients of x, x², x³ in micrograms.
-    curve: [f64; TERMS],
+    curve: Vector,
     /// How the curve would be shifted if every weight were heavier by its
     /// standard uncertainty: weights of one set err together.
-    weights: [f64; TERMS],
+    weights: Vector,
     /// Covariance of the coefficients from noise and scatter, in µg².
-    covariance: [[f64; TERMS]; TERMS],
+    covariance: Matrix,
     /// The largest distance of a point from the curve.
     residual: Mass,
     /// Number of points.
@@ -73,8 +73,6 @@ pub struct Calibration {
     temperature: Option<Temperature>,
     place: Option<Place>,
 }
-
-const TERMS: usize = 3;
 
 impl Calibration {
     /// Most points that a calibration takes.
@@ -103,13 +101,12 @@ impl Calibration {
             return Err(CalibrationError::NoSpan);
         }
         let slope = heaviest / span;
-        let loaded = || points.iter().filter(|point| point.load != Mass::ZERO);
-        let solved = match distinct_loads(points) {
-            0 | 1 => solve::<1>(loaded(), &zero, span, slope),
-            2 | 3 => solve::<2>(loaded(), &zero, span, slope),
-            _ => solve::<3>(loaded(), &zero, span, slope),
-        }
-        .ok_or(CalibrationError::NoSpan)?;
+        let terms = match distinct_loads(points) {
+            0 | 1 => 1,
+            2 | 3 => 2,
+            _ => TERMS,
+        };
+        let solved = solve(points, terms, &zero, span, slope).ok_or(CalibrationError::NoSpan)?;
         let mut made = Self {
             zero: zero.counts,
             span,
@@ -145,11 +142,7 @@ impl Calibration {
             return Err(CalibrationError::NoSpan);
         }
         let most = Self::MOST_BEND * self.heaviest();
-        let bends = (1..=20).any(|i| {
-            let x = f64::from(i) / 20.0;
-            libm::fabs(value(&self.curve, x) - x * self.heaviest()) > most
-        });
-        if bends || self.residual.micrograms() as f64 > most {
+        if self.furthest_from_straight() > most || self.residual.micrograms() as f64 > most {
             return Err(CalibrationError::NotStraight);
         }
         Ok(self)
@@ -204,6 +197,7 @@ impl Calibration {
     }
 
     /// The load at the upper end of the curve, in micrograms.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn heaviest(&self) -> f64 {
         value(&self.curve, 1.0)
     }
@@ -218,13 +212,18 @@ impl Calibration {
     /// How far the curve is from a straight line at its furthest.
     #[must_use]
     pub fn nonlinearity(&self) -> Mass {
-        let furthest = (1..20)
+        micrograms(self.furthest_from_straight())
+    }
+
+    /// The same in micrograms, at twentieths of the curve.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn furthest_from_straight(&self) -> f64 {
+        (1..20)
             .map(|i| {
                 let x = f64::from(i) / 20.0;
                 libm::fabs(value(&self.curve, x) - x * self.heaviest())
             })
-            .fold(0.0, f64::max);
-        micrograms(furthest)
+            .fold(0.0, larger)
     }
 
     /// The load that moves the bridge by so many counts from the zero.
@@ -257,7 +256,7 @@ impl Calibration {
         let heaviest = self.heaviest();
         let a = terms(first.micrograms() as f64 / heaviest);
         let b = terms(second.micrograms() as f64 / heaviest);
-        let mut difference = [0.0; TERMS];
+        let mut difference: Vector = [0.0; TERMS];
         for (d, (x, y)) in difference.iter_mut().zip(a.iter().zip(&b)) {
             *d = y - x;
         }
@@ -268,7 +267,7 @@ impl Calibration {
             .zip(&difference)
             .map(|(row, d)| d * dot(row, &difference))
             .sum();
-        micrograms(libm::sqrt(common * common + scattered.max(0.0)))
+        micrograms(libm::sqrt(common * common + larger(scattered, 0.0)))
     }
 }
 
@@ -320,85 +319,91 @@ fn distinct_loads(points: &[Point]) -> usize {
         .count()
 }
 
-/// The curve of `N` terms through the loaded points.
-fn solve<'a, const N: usize>(
-    points: impl Iterator<Item = &'a Point>,
+/// The curve of so many terms through the loaded points.
+fn solve(
+    points: &[Point],
+    parameters: usize,
     zero: &Point,
     span: f64,
     slope: f64,
 ) -> Option<Calibration> {
-    let mut equations: heapless::Vec<Equation<N>, { Calibration::MOST_POINTS }> =
-        heapless::Vec::new();
-    let mut parts: heapless::Vec<(f64, f64), { Calibration::MOST_POINTS }> = heapless::Vec::new();
-    for point in points {
-        let x = (point.counts - zero.counts) / span;
-        let mut row = [0.0; N];
-        row.copy_from_slice(&terms(x)[..N]);
-        let noise = slope
-            * libm::sqrt(
-                point.counts_uncertainty * point.counts_uncertainty
-                    + zero.counts_uncertainty * zero.counts_uncertainty,
-            );
+    let mut equations: heapless::Vec<Equation, { Calibration::MOST_POINTS }> = heapless::Vec::new();
+    let mut largest = 0.0;
+    for point in points.iter().filter(|point| point.load != Mass::ZERO) {
+        let mut row = terms((point.counts - zero.counts) / span);
+        for beyond in row.iter_mut().skip(parameters) {
+            *beyond = 0.0;
+        }
+        let noise = slope * length(point.counts_uncertainty, zero.counts_uncertainty);
         let weight = point.load_uncertainty.micrograms() as f64;
+        let deviation = length(noise, weight);
+        largest = larger(largest, deviation);
         equations
             .push(Equation {
                 row,
                 value: point.load.micrograms() as f64,
-                deviation: libm::sqrt(noise * noise + weight * weight),
+                deviation,
+                own: libm::fabs(noise),
+                common: weight,
             })
             .ok()?;
-        parts.push((libm::fabs(noise), weight)).ok()?;
     }
-    let largest = equations.iter().map(|e| e.deviation).fold(0.0, f64::max);
     let known = largest > 0.0;
     for equation in &mut equations {
         // Points said to be exact among others that are not still count for no more than
         // thirty of those; where all are exact, all count alike.
         equation.deviation = if known {
-            equation.deviation.max(largest / 30.0)
+            larger(equation.deviation, largest / 30.0)
         } else {
             1.0
         };
     }
-    let fit = Fit::of(&equations)?;
-    let covariance = if known {
-        fit.covariance(&equations, |n| parts[n].0)
-    } else {
-        fit.covariance_from_scatter()
-    };
-    let weights = fit.of_values(&equations, |n| parts[n].1);
-    let mut calibration = Calibration {
+    let fit = Fit::of(&equations, parameters)?;
+    Some(Calibration {
         zero: zero.counts,
         span,
-        curve: [0.0; TERMS],
-        weights: [0.0; TERMS],
-        covariance: [[0.0; TERMS]; TERMS],
+        curve: fit.parameters,
+        weights: fit.of_common(&equations),
+        covariance: if known {
+            fit.covariance(&equations)
+        } else {
+            fit.covariance_from_scatter()
+        },
         residual: Mass::ZERO,
         points: 0,
         temperature: None,
         place: None,
-    };
-    calibration.curve[..N].copy_from_slice(&fit.parameters);
-    calibration.weights[..N].copy_from_slice(&weights);
-    for (row, from) in calibration.covariance.iter_mut().zip(&covariance) {
-        row[..N].copy_from_slice(from);
-    }
-    Some(calibration)
+    })
 }
 
-fn terms(x: f64) -> [f64; TERMS] {
+/// The length of a vector of two.
+#[cfg_attr(target_pointer_width = "32", inline(never))]
+fn length(x: f64, y: f64) -> f64 {
+    libm::sqrt(x * x + y * y)
+}
+
+/// The larger of two numbers; the second where the first is none.
+#[cfg_attr(target_pointer_width = "32", inline(never))]
+fn larger(x: f64, y: f64) -> f64 {
+    if x > y { x } else { y }
+}
+
+#[cfg_attr(target_pointer_width = "32", inline(never))]
+fn terms(x: f64) -> Vector {
     [x, x * x, x * x * x]
 }
 
-fn value(curve: &[f64; TERMS], x: f64) -> f64 {
+#[cfg_attr(target_pointer_width = "32", inline(never))]
+fn value(curve: &Vector, x: f64) -> f64 {
     x * (curve[0] + x * (curve[1] + x * curve[2]))
 }
 
-fn slope_at(curve: &[f64; TERMS], x: f64) -> f64 {
+fn slope_at(curve: &Vector, x: f64) -> f64 {
     curve[0] + x * (2.0 * curve[1] + x * 3.0 * curve[2])
 }
 
 /// The nearest mass; saturates where it does not fit.
+#[cfg_attr(target_pointer_width = "32", inline(never))]
 fn micrograms(value: f64) -> Mass {
     Mass::from_micrograms(libm::round(value) as i64)
 }

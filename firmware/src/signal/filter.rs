@@ -12,6 +12,7 @@
 
 use super::history::{CAPACITY, History};
 use super::noise::{Most, Noise};
+use super::whole::product;
 
 /// What the filter must achieve before it calls a load stable, in counts.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -58,8 +59,8 @@ impl Scale {
     }
 
     /// The same wander as a variance, in 1/16 count².
-    const fn wander_squared(self) -> i64 {
-        self.wander.saturating_mul(self.wander) / Noise::UNIT
+    fn wander_squared(self) -> i64 {
+        product(self.wander, self.wander) / Noise::UNIT
     }
 }
 
@@ -77,8 +78,8 @@ pub(super) struct Estimate {
 
 /// The filter.
 #[derive(Debug, Clone)]
+#[repr(C)]
 pub(super) struct Filter {
-    history: History,
     /// Samples since the load last changed, at most [`CAPACITY`].
     len: usize,
     /// Samples since the last stable one.
@@ -91,6 +92,7 @@ pub(super) struct Filter {
     since_tapered: usize,
     last: Option<i64>,
     noise: Noise,
+    history: History,
 }
 
 /// A departure by so many standard deviations, squared, is a change of load. Seven tests at
@@ -146,10 +148,10 @@ impl Filter {
     fn departs(sum1: i64, n1: usize, sum2: i64, n2: usize, variance: i64) -> bool {
         let (n1, n2) = (n1 as i64, n2 as i64);
         // |cross| past this is far beyond any noise; the square must fit.
-        let cross = (sum1 * n2 - sum2 * n1).clamp(-(1 << 31), (1 << 31) - 1);
-        let bound =
-            (DEPARTURE_SQUARED * variance / Noise::UNIT).saturating_mul(n1 * n2 * (n1 + n2));
-        cross * cross > bound.min(1 << 61)
+        let cross = (product(sum1, n2) - product(sum2, n1)).clamp(-(1 << 31), (1 << 31) - 1);
+        let variance = product(DEPARTURE_SQUARED, variance) / Noise::UNIT;
+        let bound = product(variance, product(product(n1, n2), n1 + n2));
+        product(cross, cross) > bound.min(1 << 61)
     }
 
     /// Takes a sample.
@@ -395,12 +397,12 @@ impl Filter {
         let block = usize::from(limits.block);
         let (n, all) = (block as i64, length as i64);
         let total = self.history.sum(0, length);
-        let most = scale.wander * 3 * n * all;
+        let most = product(scale.wander, product(3 * n, all));
         // Half the variance is seven tenths of the deviation.
         self.noise.recent() * 2 <= scale.rough
             && (0..length / block).all(|i| {
                 let sum = self.history.sum(i * block, block);
-                (sum * all - total * n).abs() * Noise::UNIT <= most
+                product((product(sum, all) - product(total, n)).abs(), Noise::UNIT) <= most
             })
     }
 
@@ -411,8 +413,8 @@ impl Filter {
         let (t0, t1, t2) = (t(0), t(1), t(2));
         let weight = (quarter * quarter) as i64;
         (
-            (t0 - t2) * Noise::UNIT / weight,
-            (t0 - 2 * t1 + t2) * Noise::UNIT / (2 * weight),
+            product(t0 - t2, Noise::UNIT) / weight,
+            product(t0 - t1 - (t1 - t2), Noise::UNIT) / (2 * weight),
         )
     }
 
@@ -425,9 +427,10 @@ impl Filter {
         }
         let q = |i: usize| self.history.sum(i * quarter, quarter);
         let (q0, q1, q2, q3) = (q(0), q(1), q(2), q(3));
-        let most = most * 2 * quarter as i64;
-        (q0 + q1 - q2 - q3).abs() * Noise::UNIT <= most
-            && (q0 + q3 - q1 - q2).abs() * Noise::UNIT <= most
+        let most = product(most, 2 * quarter as i64);
+        [q0 + q1 - q2 - q3, q0 + q3 - q1 - q2]
+            .iter()
+            .all(|apart| product(apart.abs(), Noise::UNIT) <= most)
     }
 }
 
@@ -435,7 +438,7 @@ impl Limits {
     /// Whether the mean of `n` samples of this variance is known well enough.
     fn is_steady(&self, variance: i64, n: usize) -> bool {
         self.scale
-            .is_none_or(|scale| variance <= scale.steadiness.saturating_mul(n as i64))
+            .is_none_or(|scale| variance <= product(scale.steadiness, n as i64))
     }
 
     /// The largest wander of a mean of this uncertainty, in 1/16 count.
@@ -449,5 +452,5 @@ impl Limits {
 
 /// Standard deviation of the mean of `n` samples of a variance in 1/16 count².
 fn deviation(variance: i64, n: usize) -> f32 {
-    libm::sqrtf(variance as f32 / (Noise::UNIT * n as i64) as f32)
+    libm::sqrtf(variance as f32 / (Noise::UNIT as f32 * n as f32))
 }

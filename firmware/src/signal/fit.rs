@@ -1,75 +1,91 @@
-//! Linear least squares with a few parameters.
+//! Linear least squares with one to three parameters.
+//!
+//! Whatever their number there is room for three, and one piece of code: on a
+//! small processor one of each would be four kilobytes more. Rows are filled
+//! up with zeros, which change no sum.
 
 use core::cmp::Ordering;
 
-/// One equation: the row of the design matrix, the value, and the value's
-/// standard deviation.
-pub(super) struct Equation<const N: usize> {
-    pub(super) row: [f64; N],
+/// The most parameters.
+pub(super) const TERMS: usize = 3;
+
+pub(super) type Vector = [f64; TERMS];
+pub(super) type Matrix = [Vector; TERMS];
+
+/// One equation: the row of the design matrix, the value, the value's standard
+/// deviation, and two more of its parts.
+pub(super) struct Equation {
+    /// Zero beyond the number of parameters.
+    pub(super) row: Vector,
     pub(super) value: f64,
+    /// What it is weighted with.
     pub(super) deviation: f64,
+    /// The part of the deviation that is its own.
+    pub(super) own: f64,
+    /// The part that it has in common with all the others.
+    pub(super) common: f64,
+}
+
+impl Equation {
+    /// What it weighs.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn weight(&self) -> f64 {
+        1.0 / (self.deviation * self.deviation)
+    }
 }
 
 /// A solution of weighted least squares.
-pub(super) struct Fit<const N: usize> {
-    pub(super) parameters: [f64; N],
+pub(super) struct Fit {
+    pub(super) parameters: Vector,
     /// The inverse of the weighted normal matrix.
-    inverse: [[f64; N]; N],
+    inverse: Matrix,
     /// Weighted sum of squared residuals over the degrees of freedom; zero
     /// where there are none.
     reduced: f64,
 }
 
-impl<const N: usize> Fit<N> {
-    /// Solves the equations. `None` where they do not determine the
-    /// parameters.
-    pub(super) fn of(equations: &[Equation<N>]) -> Option<Self> {
-        if equations.len() < N {
-            return None;
-        }
-        let mut normal = [[0.0; N]; N];
-        let mut right = [0.0; N];
+impl Fit {
+    /// Solves the equations for so many parameters, at most [`TERMS`]. `None`
+    /// where they do not determine them.
+    pub(super) fn of(equations: &[Equation], parameters: usize) -> Option<Self> {
+        let freedom = equations.len().checked_sub(parameters)?;
+        let mut normal = [[0.0; TERMS]; TERMS];
         for equation in equations {
-            let weight = 1.0 / (equation.deviation * equation.deviation);
-            add_outer(&mut normal, &equation.row, weight);
-            for (sum, part) in right.iter_mut().zip(&equation.row) {
-                *sum += weight * part * equation.value;
-            }
+            add_outer(&mut normal, &equation.row, equation.weight());
         }
-        let inverse = inverse(normal)?;
-        let parameters = product(&inverse, &right);
-        let squares: f64 = equations
-            .iter()
-            .map(|equation| {
-                let residual =
-                    (equation.value - dot(&equation.row, &parameters)) / equation.deviation;
-                residual * residual
-            })
-            .sum();
-        let freedom = equations.len() - N;
-        Some(Self {
-            parameters,
-            inverse,
-            reduced: if freedom == 0 {
-                0.0
-            } else {
-                squares / freedom as f64
-            },
-        })
+        let mut fit = Self {
+            parameters: [0.0; TERMS],
+            inverse: inverse(normal, parameters)?,
+            reduced: 0.0,
+        };
+        fit.parameters = fit.of_values(equations, |equation| equation.value);
+        if freedom > 0 {
+            let squares: f64 = equations
+                .iter()
+                .map(|equation| {
+                    let residual =
+                        (equation.value - dot(&equation.row, &fit.parameters)) / equation.deviation;
+                    residual * residual
+                })
+                .sum();
+            fit.reduced = squares / freedom as f64;
+        }
+        Some(fit)
     }
 
-    /// The parameters that other values of the same equations would give: the
-    /// solution is linear in them.
-    pub(super) fn of_values(
-        &self,
-        equations: &[Equation<N>],
-        value: impl Fn(usize) -> f64,
-    ) -> [f64; N] {
-        let mut right = [0.0; N];
-        for (n, equation) in equations.iter().enumerate() {
-            let weight = 1.0 / (equation.deviation * equation.deviation);
+    /// How the parameters would change if every value had its common part more:
+    /// the solution is linear in the values.
+    pub(super) fn of_common(&self, equations: &[Equation]) -> Vector {
+        self.of_values(equations, |equation| equation.common)
+    }
+
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn of_values(&self, equations: &[Equation], value: fn(&Equation) -> f64) -> Vector {
+        let mut right = [0.0; TERMS];
+        for equation in equations {
+            let weight = equation.weight();
             for (sum, part) in right.iter_mut().zip(&equation.row) {
-                *sum += weight * part * value(n);
+                *sum += weight * part * value(equation);
             }
         }
         product(&self.inverse, &right)
@@ -77,39 +93,53 @@ impl<const N: usize> Fit<N> {
 
     /// Covariance of the parameters where the deviations are only relative and
     /// the scatter of the residuals says how large they are (JCGM 100, H.3).
-    pub(super) fn covariance_from_scatter(&self) -> [[f64; N]; N] {
-        self.inverse.map(|row| row.map(|c| c * self.reduced))
+    pub(super) fn covariance_from_scatter(&self) -> Matrix {
+        self.inverse_times(self.reduced)
     }
 
-    /// Covariance from independent deviations of the values other than those
-    /// that the equations were weighted with, and what the scatter of the
-    /// residuals shows beyond the weights.
-    pub(super) fn covariance(
-        &self,
-        equations: &[Equation<N>],
-        deviation: impl Fn(usize) -> f64,
-    ) -> [[f64; N]; N] {
-        let unexplained = (self.reduced - 1.0).max(0.0);
-        let mut covariance = self.inverse.map(|row| row.map(|c| c * unexplained));
-        for (n, equation) in equations.iter().enumerate() {
-            let weight = 1.0 / (equation.deviation * equation.deviation);
-            let gain = product(&self.inverse, &equation.row).map(|g| g * weight * deviation(n));
+    /// Covariance from the equations' own deviations, other than those that
+    /// they were weighted with, and what the scatter of the residuals shows
+    /// beyond the weights.
+    pub(super) fn covariance(&self, equations: &[Equation]) -> Matrix {
+        let mut covariance = self.inverse_times((self.reduced - 1.0).max(0.0));
+        for equation in equations {
+            let mut gain = product(&self.inverse, &equation.row);
+            let weight = equation.weight();
+            for g in &mut gain {
+                *g = *g * weight * equation.own;
+            }
             add_outer(&mut covariance, &gain, 1.0);
         }
         covariance
     }
+
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn inverse_times(&self, factor: f64) -> Matrix {
+        let mut matrix = self.inverse;
+        for entry in matrix.as_flattened_mut() {
+            *entry *= factor;
+        }
+        matrix
+    }
 }
 
-pub(super) fn dot<const N: usize>(a: &[f64; N], b: &[f64; N]) -> f64 {
+#[cfg_attr(target_pointer_width = "32", inline(never))]
+pub(super) fn dot(a: &Vector, b: &Vector) -> f64 {
     a.iter().zip(b).map(|(x, y)| x * y).sum()
 }
 
-fn product<const N: usize>(matrix: &[[f64; N]; N], vector: &[f64; N]) -> [f64; N] {
-    matrix.map(|row| dot(&row, vector))
+#[cfg_attr(target_pointer_width = "32", inline(never))]
+fn product(matrix: &Matrix, vector: &Vector) -> Vector {
+    let mut product = [0.0; TERMS];
+    for (entry, row) in product.iter_mut().zip(matrix) {
+        *entry = dot(row, vector);
+    }
+    product
 }
 
 /// Adds a vector's product with itself, times a weight.
-fn add_outer<const N: usize>(matrix: &mut [[f64; N]; N], vector: &[f64; N], weight: f64) {
+#[cfg_attr(target_pointer_width = "32", inline(never))]
+fn add_outer(matrix: &mut Matrix, vector: &Vector, weight: f64) {
     for (row, left) in matrix.iter_mut().zip(vector) {
         for (entry, right) in row.iter_mut().zip(vector) {
             *entry += weight * left * right;
@@ -117,47 +147,52 @@ fn add_outer<const N: usize>(matrix: &mut [[f64; N]; N], vector: &[f64; N], weig
     }
 }
 
-/// Gauss and Jordan, with the largest pivot of each column.
-fn inverse<const N: usize>(mut matrix: [[f64; N]; N]) -> Option<[[f64; N]; N]> {
-    let mut inverse = [[0.0; N]; N];
+/// Gauss and Jordan, with the largest pivot of each column, over the first
+/// `size` rows and columns. The rest is to be zero, and stays so.
+fn inverse(mut matrix: Matrix, size: usize) -> Option<Matrix> {
+    let size = size.min(TERMS);
+    let mut inverse = [[0.0; TERMS]; TERMS];
     let mut largest = 0.0_f64;
-    for i in 0..N {
+    for i in 0..size {
         inverse[i][i] = 1.0;
         largest = largest.max(libm::fabs(matrix[i][i]));
     }
-    for column in 0..N {
+    for column in 0..size {
         let mut pivot = column;
-        for row in column + 1..N {
+        for row in column + 1..size {
             if libm::fabs(matrix[row][column]) > libm::fabs(matrix[pivot][column]) {
                 pivot = row;
             }
         }
-        let size = matrix[pivot][column];
+        let divisor = matrix[pivot][column];
         // A NaN compares with nothing and is refused as well.
-        if libm::fabs(size).partial_cmp(&(largest * 1e-13)) != Some(Ordering::Greater) {
+        if libm::fabs(divisor).partial_cmp(&(largest * 1e-13)) != Some(Ordering::Greater) {
             return None;
         }
-        matrix.swap(column, pivot);
-        inverse.swap(column, pivot);
-        let divide = |row: [f64; N]| row.map(|entry| entry / size);
-        matrix[column] = divide(matrix[column]);
-        inverse[column] = divide(inverse[column]);
-        let (from, from_inverse) = (matrix[column], inverse[column]);
-        for row in 0..N {
+        for matrix in [&mut matrix, &mut inverse] {
+            // One by one: rows that may be the same row would be moved by a function of
+            // half a kilobyte.
+            let entries = matrix.as_flattened_mut();
+            for n in 0..TERMS {
+                entries.swap(column * TERMS + n, pivot * TERMS + n);
+            }
+            for entry in &mut matrix[column] {
+                *entry /= divisor;
+            }
+        }
+        for row in 0..size {
             if row != column {
                 let factor = matrix[row][column];
-                subtract(&mut matrix[row], &from, factor);
-                subtract(&mut inverse[row], &from_inverse, factor);
+                for matrix in [&mut matrix, &mut inverse] {
+                    let from = matrix[column];
+                    for (entry, part) in matrix[row].iter_mut().zip(from) {
+                        *entry -= factor * part;
+                    }
+                }
             }
         }
     }
     Some(inverse)
-}
-
-fn subtract<const N: usize>(row: &mut [f64; N], other: &[f64; N], factor: f64) {
-    for (entry, part) in row.iter_mut().zip(other) {
-        *entry -= factor * part;
-    }
 }
 
 #[cfg(test)]
@@ -176,16 +211,18 @@ mod tests {
         let corrections = [
             -0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.160,
         ];
-        let equations: Vec<Equation<2>> = readings
+        let equations: Vec<Equation> = readings
             .iter()
             .zip(corrections)
             .map(|(t, b)| Equation {
-                row: [1.0, t - 20.0],
+                row: [1.0, t - 20.0, 0.0],
                 value: b,
                 deviation: 1.0,
+                own: 1.0,
+                common: 0.005,
             })
             .collect();
-        let fit = Fit::of(&equations).unwrap();
+        let fit = Fit::of(&equations, 2).unwrap();
         let covariance = fit.covariance_from_scatter();
         let near = |value: f64, expected: f64, half_digit: f64| {
             assert!((value - expected).abs() <= half_digit, "{value} {expected}");
@@ -196,32 +233,31 @@ mod tests {
         near(covariance[1][1].sqrt(), 0.00067, 0.000_005);
         let correlation = covariance[0][1] / (covariance[0][0] * covariance[1][1]).sqrt();
         near(correlation, -0.930, 0.000_5);
-        let at = [1.0, 10.0];
+        let at = [1.0, 10.0, 0.0];
         near(dot(&at, &fit.parameters), -0.1494, 0.000_05);
         let uncertainty = dot(&at, &product(&covariance, &at)).sqrt();
         near(uncertainty, 0.0041, 0.000_05);
 
         // H.3.6: an error common to all readings moves the intercept by itself and leaves
         // the slope.
-        let shifted = fit.of_values(&equations, |_| 0.005);
+        let shifted = fit.of_common(&equations);
         near(shifted[0], 0.005, 1e-12);
         near(shifted[1], 0.0, 1e-12);
     }
 
     #[test]
     fn equations_that_determine_nothing_are_refused() {
-        let same = |value| Equation {
-            row: [1.0, 2.0],
+        let equation = |row, value| Equation {
+            row,
             value,
             deviation: 1.0,
+            own: 1.0,
+            common: 0.0,
         };
-        assert!(Fit::of(&[same(1.0), same(2.0), same(3.0)]).is_none());
-        assert!(Fit::of(&[same(1.0)]).is_none());
-        let nonsense = Equation {
-            row: [f64::NAN, 1.0],
-            value: 0.0,
-            deviation: 1.0,
-        };
-        assert!(Fit::of(&[nonsense, same(1.0)]).is_none());
+        let same = |value| equation([1.0, 2.0, 0.0], value);
+        assert!(Fit::of(&[same(1.0), same(2.0), same(3.0)], 2).is_none());
+        assert!(Fit::of(&[same(1.0)], 2).is_none());
+        let nonsense = equation([f64::NAN, 1.0, 0.0], 0.0);
+        assert!(Fit::of(&[nonsense, same(1.0)], 2).is_none());
     }
 }

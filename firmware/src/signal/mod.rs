@@ -29,6 +29,7 @@ pub mod settings;
 pub mod tare;
 pub mod uncertainty;
 pub mod weight;
+mod whole;
 mod zero;
 
 pub use calibration::{Calibration, CalibrationError, Point};

@@ -1,5 +1,7 @@
 //! How noisy the samples are, learnt while weighing.
 
+use super::whole::product;
+
 /// Running estimates of the noise, robust against steps and spikes.
 ///
 /// All are variances of one sample in 1/16 count², each as it shows at its own
@@ -68,7 +70,7 @@ impl Learnt {
     fn set(&mut self, variance: i64) {
         self.variance = variance;
         let floored = variance.max(Noise::FLOOR);
-        self.stated = floored + floored * 2 / (i64::from(self.seen) + 2);
+        self.stated = floored + product(floored, 2) / (i64::from(self.seen) + 2);
     }
 
     fn learn(&mut self, square: i64) {
@@ -121,19 +123,19 @@ impl Noise {
     /// A contribution, clipped. That takes about a tenth off the mean of a chi-square of one
     /// degree of freedom; 71/64 puts it back.
     fn clipped(square: i64, now: i64) -> i64 {
-        (square.min(now * Self::CLIP) * 71) >> 6
+        product(square.min(product(now, Self::CLIP)), 71) >> 6
     }
 
     /// Takes the difference of two successive samples.
     pub(super) fn successive(&mut self, difference: i64) {
         let bounded = difference.clamp(-(1 << 24), 1 << 24);
-        let square = bounded * bounded * (Self::UNIT / 2);
+        let square = product(product(bounded, bounded), Self::UNIT / 2);
         let now = self.learnt.max(Self::FLOOR);
         if self.seen < Self::WARM {
             let likely = if self.seen < 4 {
                 square
             } else {
-                square.min(now * Self::CLIP)
+                square.min(product(now, Self::CLIP))
             };
             self.seen += 1;
             self.learnt += (likely - self.learnt) / i64::from(self.seen);
@@ -142,7 +144,7 @@ impl Noise {
                 scale.set(self.learnt);
             }
         } else {
-            self.recent += (square.min(now * 64) - self.recent) >> 4;
+            self.recent += (square.min(product(now, 64)) - self.recent) >> 4;
             let change = Self::clipped(square, now) - self.learnt;
             let seen = self.seen.saturating_add(1);
             self.seen = seen;
@@ -156,7 +158,7 @@ impl Noise {
         }
         let sample = self.learnt.max(Self::FLOOR);
         self.stated = if self.seen >> Self::MEMORY_POWER == 0 {
-            sample + sample * i64::from(Self::WARM) / i64::from(self.seen.max(Self::WARM))
+            sample + product(sample, i64::from(Self::WARM)) / i64::from(self.seen.max(Self::WARM))
         } else {
             sample
         };
@@ -164,13 +166,13 @@ impl Noise {
 
     /// Noise that has fallen far is believed sooner than noise that rises.
     fn forget_loud_noise(&mut self) {
-        if self.recent.max(Self::FLOOR) * 4 >= self.learnt {
+        if product(self.recent.max(Self::FLOOR), 4) >= self.learnt {
             self.quiet = 0;
             return;
         }
         self.quiet += 1;
         if self.quiet >= 32 {
-            self.learnt = self.recent * 3 / 2;
+            self.learnt = product(self.recent, 3) / 2;
             self.quiet = 0;
         }
     }
@@ -178,9 +180,16 @@ impl Noise {
     /// The variance of a sample that the difference of two sums of `n` speaks for; `None`
     /// where the difference is a disturbance.
     fn of_means(&self, difference: i64, n: i64) -> Option<i64> {
+        self.unless_disturbed(difference, 2 * n, n)
+    }
+
+    /// The square of a difference over its weight; `None` where that of a mean
+    /// of `n` samples is too large for noise.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn unless_disturbed(&self, difference: i64, weight: i64, n: i64) -> Option<i64> {
         let bounded = difference.clamp(-(1 << 28), 1 << 28);
-        let variance = bounded * bounded / (2 * n) * Self::UNIT;
-        (variance / n <= self.most.mean.saturating_mul(8)).then_some(variance)
+        let variance = product(product(bounded, bounded) / weight, Self::UNIT);
+        (variance / n <= product(self.most.mean, 8)).then_some(variance)
     }
 
     /// Takes the difference between the sums of two successive stretches of a
@@ -203,9 +212,7 @@ impl Noise {
     pub(super) fn successive_tapered(&mut self, difference: i64, n: i64) {
         // The weights' squares add up to 2/3 n³, and a quarter of that is shared by the two
         // (a cubic B-spline's values, 2/3 and 1/6): D² has the mean n³ v.
-        let bounded = difference.clamp(-(1 << 28), 1 << 28);
-        let variance = bounded * bounded / (n * n * n) * Self::UNIT;
-        if variance / n <= self.most.mean.saturating_mul(8) {
+        if let Some(variance) = self.unless_disturbed(difference, n * n * n, n) {
             self.tapered.learn(variance);
         }
     }
@@ -244,6 +251,6 @@ impl Noise {
 
     /// Whether the last fifth of a second was far noisier than usual.
     pub(super) fn is_disturbed(&self) -> bool {
-        self.recent > self.stated * 4
+        self.recent > product(self.stated, 4)
     }
 }

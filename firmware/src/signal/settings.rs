@@ -86,7 +86,7 @@ impl Settings {
     /// what zero tracking may do by OIML R 76-1. Counts a second at most.
     pub(super) fn slow_change(&self, millis: u64) -> Mass {
         let millis = millis.min(1_000) as i64;
-        Mass::from_micrograms(self.interval.micrograms().saturating_mul(millis) / 50_000)
+        Mass::from_micrograms(self.interval.times(millis).micrograms() / 50_000)
     }
 
     /// Samples in a tenth of a second, at least one. A mean over a whole

@@ -135,22 +135,20 @@ impl Board {
     ) {
         batch.load(chips);
         let mut now = chips.clock.micros();
-        let mut instrument = 0;
-        let mut drivers = 0;
-        for (poll, at) in batch.polls().enumerate() {
-            chips.clock.set_micros(at);
-            now = at;
-            let ((), ticks) = counter::time(|| station.poll(at));
-            let (bridge, probe) = station.drivers_mut();
-            let in_drivers = bridge.take_ticks().saturating_add(probe.take_ticks());
-            drivers += in_drivers;
-            instrument += ticks.saturating_sub(in_drivers);
-            // The last poll of a conversion.
-            if (poll + 1).is_multiple_of(POLLS as usize) {
-                effort.instrument.add(core::mem::take(&mut instrument));
-                effort.drivers.add(core::mem::take(&mut drivers));
+        for index in 0..batch.counts.len() {
+            let (mut instrument, mut drivers) = (0, 0);
+            for poll in 0..POLLS {
+                now = batch.poll_at(index, poll);
+                chips.clock.set_micros(now);
+                let ((), ticks) = counter::time(|| station.poll(now));
+                let (bridge, probe) = station.drivers_mut();
+                let in_drivers = bridge.take_ticks().saturating_add(probe.take_ticks());
+                drivers += in_drivers;
+                instrument += ticks.saturating_sub(in_drivers);
+                self.exchange(station, now, &mut effort.frames);
             }
-            self.exchange(station, at, &mut effort.frames);
+            effort.instrument.add(instrument);
+            effort.drivers.add(drivers);
         }
         effort.stack_used = u32::try_from(stack::used()).unwrap_or(u32::MAX);
         effort.stack_size = u32::try_from(stack::size()).unwrap_or(u32::MAX);

@@ -79,6 +79,8 @@ struct Run {
     since: Uptime,
     /// The dish that was tared last.
     dish: Mass,
+    /// Portions captured in it, corrections apart.
+    count: u32,
 }
 
 /// The instrument, without drivers and line. `PLACES` is how many
@@ -145,6 +147,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             ends: None,
             since: Uptime::default(),
             dish: Mass::ZERO,
+            count: 0,
         });
         remembered.run = run.as_ref().map(|run| run.id);
         Self {
@@ -413,6 +416,12 @@ impl<const PLACES: usize> Instrument<PLACES> {
     /// The same, to give it back what was kept over a power cut.
     pub const fn outbox_mut(&mut self) -> &mut Outbox<PLACES> {
         &mut self.outbox
+    }
+
+    /// Portions captured in the run going on, corrections apart.
+    #[must_use]
+    pub fn portions_in_run(&self) -> u32 {
+        self.run.as_ref().map_or(0, |run| run.count)
     }
 
     /// Goes up with every change of what is to outlive a power cut; wraps.
@@ -711,6 +720,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             ends: None,
             since: now,
             dish: Mass::ZERO,
+            count: 0,
         });
         self.remembered.run = Some(id);
         self.remembered.mode = mode;
@@ -782,6 +792,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             left: draft.left,
         });
         run.portioning.numbered(number);
+        run.count += u32::from(draft.replaces.is_none());
         self.changed();
         #[cfg(feature = "defmt")]
         defmt::info!("captured {} ug as {}", draft.mass.micrograms(), number);

@@ -46,7 +46,7 @@ impl Panel {
     /// The goal that the next run of one's own has.
     #[must_use]
     pub fn goal<const PLACES: usize>(instrument: &Instrument<PLACES>) -> Option<Goal> {
-        instrument.remembered().goal.or_else(|| first_goal())
+        instrument.remembered().goal.or_else(first_goal)
     }
 
     /// Does what a key asks. What cannot be done is not; the buzzer says so.

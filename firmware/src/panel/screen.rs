@@ -343,6 +343,21 @@ impl Frame {
     }
 }
 
+impl Frame {
+    /// Eight rows as displays of this size take them: a byte for each column,
+    /// the uppermost row in the lowest bit; from band 0, the uppermost.
+    #[must_use]
+    pub fn band(&self, band: usize) -> [u8; 128] {
+        let mut columns = [0; 128];
+        for (x, column) in columns.iter_mut().enumerate() {
+            for y in 0..8 {
+                *column |= u8::from(self.is_lit(x, band * 8 + y)) << y;
+            }
+        }
+        columns
+    }
+}
+
 impl OriginDimensions for Frame {
     fn size(&self) -> Size {
         Size::new(128, 64)

@@ -1,0 +1,12 @@
+//! Puts the memory map where the linker looks for it.
+
+use std::{env, error::Error, fs, path::PathBuf};
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let out = PathBuf::from(env::var("OUT_DIR")?);
+    fs::copy("memory.x", out.join("memory.x"))?;
+    println!("cargo:rustc-link-search={}", out.display());
+    println!("cargo:rerun-if-changed=memory.x");
+    println!("cargo:rerun-if-changed=build.rs");
+    Ok(())
+}

@@ -1,0 +1,253 @@
+//! The Evenhand instrument on an RP2040 board with USB and 2 MiB of flash.
+//!
+//! **Not tried on real hardware yet.** It is built and linted for its target;
+//! everything in it that is not pins is the same library that runs on the
+//! emulated board and on the host.
+//!
+//! | pins | are |
+//! | --- | --- |
+//! | GP2, GP3 | the bridge converter's data and clock |
+//! | GP4, GP5 | the display's data and clock (I2C 0), optional |
+//! | GP10, GP11, GP12 | the lamps: short, on, heavy |
+//! | GP13 | the buzzer |
+//! | GP14, GP15 | the buttons: less, more; to ground |
+//! | GP16, GP17, GP18 | the probe converter's data out, select, clock (SPI 0) |
+//!
+//! One loop does everything and waits for nothing, but for the flash while it
+//! erases a page. The watchdog is fed only while conversions come.
+#![no_std]
+#![no_main]
+
+mod display;
+mod link;
+mod storage;
+
+use cortex_m_rt::{ExceptionFrame, exception};
+use defmt_rtt as _;
+use display::Display;
+use embedded_hal::digital::{OutputPin, PinState};
+use embedded_hal::spi::MODE_0;
+use embedded_hal_bus::spi::ExclusiveDevice;
+use evenhand_firmware::drivers::hx711::{Config, Hx711};
+use evenhand_firmware::drivers::max31855::{Max31855, Version};
+use evenhand_firmware::instrument::Setup;
+use evenhand_firmware::panel::{Button, Keys, Panel};
+use evenhand_firmware::portion::PortionSettings;
+use evenhand_firmware::signal::{CellFigures, Settings};
+use evenhand_firmware::signals::Signals;
+use evenhand_firmware::station::Station;
+use evenhand_firmware::storage::Keeper;
+use evenhand_firmware::watch::{Watch, Watchdog};
+use evenhand_protocol::Uptime;
+use evenhand_protocol::report::Capabilities;
+use link::Link;
+use rp2040_hal as hal;
+
+use hal::fugit::{MicrosDurationU32, RateExtU32};
+use hal::gpio::{FunctionI2C, FunctionSpi, Pins, PullUp};
+use hal::{Clock, I2C, Sio, Spi, Timer, pac};
+
+/// The second stage of the boot, for the flash chip that such boards carry.
+#[unsafe(link_section = ".boot2")]
+#[used]
+static BOOT2: [u8; 256] = rp2040_boot2::BOOT_LOADER_W25Q080;
+
+/// The crystal of such boards, in hertz.
+const CRYSTAL: u32 = 12_000_000;
+/// Unacknowledged portions that the board keeps: a busy night and more.
+const PLACES: usize = 256;
+/// The watchdog's own time: longer than the flash takes to erase a page.
+const WATCHDOG: MicrosDurationU32 = MicrosDurationU32::millis(4_000);
+/// Without a conversion or a fault told for so long the board starts anew.
+const PATIENCE_MILLIS: u64 = 5_000;
+/// Bits of chance for a start's name.
+const CHANCE_BITS: u32 = 32;
+
+/// The chip's watchdog.
+struct Dog(hal::Watchdog);
+
+impl Watchdog for Dog {
+    fn feed(&mut self) {
+        self.0.feed();
+    }
+}
+
+#[hal::entry]
+fn main() -> ! {
+    // Both are given once, and this is the first and only place that asks.
+    let (Some(mut pac), Some(_core)) = (pac::Peripherals::take(), pac::CorePeripherals::take())
+    else {
+        restart();
+    };
+    let mut watchdog = hal::Watchdog::new(pac.WATCHDOG);
+    let Ok(clocks) = hal::clocks::init_clocks_and_plls(
+        CRYSTAL,
+        pac.XOSC,
+        pac.CLOCKS,
+        pac.PLL_SYS,
+        pac.PLL_USB,
+        &mut pac.RESETS,
+        &mut watchdog,
+    ) else {
+        restart();
+    };
+    let timer = Timer::new(pac.TIMER, &mut pac.RESETS, &clocks);
+    watchdog.start(WATCHDOG);
+    let chance = chance(pac.ROSC);
+    let sio = Sio::new(pac.SIO);
+    let pins = Pins::new(
+        pac.IO_BANK0,
+        pac.PADS_BANK0,
+        sio.gpio_bank0,
+        &mut pac.RESETS,
+    );
+
+    let bridge = Hx711::new(
+        pins.gpio2.into_pull_up_input(),
+        pins.gpio3.into_push_pull_output_in_state(PinState::Low),
+        timer,
+        Config::fast(),
+    );
+    let spi = Spi::<_, _, _, 8>::new(
+        pac.SPI0,
+        (
+            // Not wired: the probe's converter only speaks.
+            pins.gpio19.into_function::<FunctionSpi>(),
+            pins.gpio16.into_function::<FunctionSpi>(),
+            pins.gpio18.into_function::<FunctionSpi>(),
+        ),
+    )
+    .init(
+        &mut pac.RESETS,
+        clocks.peripheral_clock.freq(),
+        1.MHz(),
+        MODE_0,
+    );
+    let select = pins.gpio17.into_push_pull_output_in_state(PinState::High);
+    let spi = match ExclusiveDevice::new(spi, select, timer) {
+        Ok(spi) => spi,
+        Err(never) => match never {},
+    };
+    let probe = Max31855::new(spi, Version::K);
+
+    let i2c = I2C::i2c0(
+        pac.I2C0,
+        pins.gpio4.reconfigure::<FunctionI2C, PullUp>(),
+        pins.gpio5.reconfigure::<FunctionI2C, PullUp>(),
+        400.kHz(),
+        &mut pac.RESETS,
+        clocks.system_clock.freq(),
+    );
+    let mut display = Display::new(i2c);
+
+    let mut lamps = (
+        pins.gpio10.into_push_pull_output(),
+        pins.gpio11.into_push_pull_output(),
+        pins.gpio12.into_push_pull_output(),
+        pins.gpio13.into_push_pull_output(),
+    );
+    let mut less = Button::new(pins.gpio14.into_pull_up_input());
+    let mut more = Button::new(pins.gpio15.into_pull_up_input());
+    let mut keys = Keys::new();
+    let mut panel = Panel::new();
+
+    let device = storage::device();
+    let vault = match storage::vault() {
+        Ok(vault) => vault,
+        Err(error) => {
+            // The layout is fixed at build time: this image was built wrongly.
+            defmt::error!("layout {}", error);
+            restart();
+        }
+    };
+    let (mut keeper, woken) = Keeper::<_, PLACES>::wake(vault, chance);
+    defmt::info!("device {} epoch {}", device.0, woken.epoch.0);
+    let mut station: Station<_, _, PLACES> = Station::new(
+        bridge,
+        probe,
+        Setup {
+            device,
+            epoch: woken.epoch,
+            settings: Settings::BENCH_1KG,
+            calibration: woken.calibration,
+            portion: PortionSettings::BENCH,
+            capabilities: Capabilities::PROBE
+                .and(Capabilities::KEEPS_PORTIONS)
+                .and(Capabilities::SIGNALS),
+            remembered: woken.remembered,
+            figures: CellFigures::TYPICAL_1KG,
+        },
+    );
+    keeper.start(Uptime::default(), station.instrument_mut());
+
+    let bus = link::bus(
+        pac.USBCTRL_REGS,
+        pac.USBCTRL_DPRAM,
+        clocks.usb_clock,
+        &mut pac.RESETS,
+    );
+    let mut link = Link::new(&bus, device);
+    let mut watch = Watch::new(Dog(watchdog), PATIENCE_MILLIS);
+    loop {
+        let micros = timer.get_counter().ticks();
+        let now = Uptime::from_millis(micros / 1_000);
+        station.poll(micros);
+        // Before anything of it is sent.
+        keeper.keep(now, station.instrument_mut());
+        link.poll(micros, &mut station);
+        if let Some(key) = keys.poll(now, less.poll(now), more.poll(now)) {
+            panel.press(now, station.instrument_mut(), key);
+        }
+        let signals = station.signals(micros);
+        show(&mut lamps, signals);
+        display.poll(now, station.instrument());
+        watch.see(now, station.progress());
+    }
+}
+
+/// Puts lamps and buzzer on their pins, which cannot fail.
+fn show<A, B, C, D>((short, on, heavy, buzzer): &mut (A, B, C, D), signals: Signals)
+where
+    A: OutputPin,
+    B: OutputPin,
+    C: OutputPin,
+    D: OutputPin,
+{
+    let _ = short.set_state(signals.short.into());
+    let _ = on.set_state(signals.on.into());
+    let _ = heavy.set_state(signals.heavy.into());
+    let _ = buzzer.set_state(signals.buzzer.into());
+}
+
+/// A number that hardly any other start has, from the ring oscillator's jitter.
+fn chance(oscillator: pac::ROSC) -> u32 {
+    let ring = hal::rosc::RingOscillator::new(oscillator).initialize();
+    (0..CHANCE_BITS).fold(0, |bits, _| {
+        // Bits taken in a row are alike: some time passes between two.
+        cortex_m::asm::delay(1_000);
+        bits << 1 | u32::from(ring.get_random_bit())
+    })
+}
+
+/// Starts anew. A cook has a working scale again at once, with its calibration
+/// and the portions that were on record.
+fn restart() -> ! {
+    cortex_m::peripheral::SCB::sys_reset()
+}
+
+#[panic_handler]
+fn panic(info: &core::panic::PanicInfo) -> ! {
+    match info.location() {
+        Some(place) => defmt::error!("stopped at {=str}:{=u32}", place.file(), place.line()),
+        None => defmt::error!("stopped"),
+    }
+    restart()
+}
+
+// SAFETY: the handler only reads the frame that the core has stacked, logs and
+// resets; it returns to nothing that could be half done.
+#[exception]
+unsafe fn HardFault(frame: &ExceptionFrame) -> ! {
+    defmt::error!("hard fault at {=u32:#x}", frame.pc());
+    restart()
+}

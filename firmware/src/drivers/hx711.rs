@@ -2,7 +2,9 @@
 //!
 //! Source: data sheet "HX711, 24-Bit Analog-to-Digital Converter (ADC) for
 //! Weigh Scales", Avia Semiconductor; pages 4 and 5 (serial interface, Table 3,
-//! Fig. 2 and 3). What it leaves open is treated as the worst it can mean.
+//! Fig. 2 and 3). Its figures are from memory wherever no page, table or figure
+//! stands beside them: the 0.2 to 50 us of a clock pulse, the settling of 50 and
+//! 400 ms. What it leaves open is treated as the worst it can mean.
 //!
 //! - **Pulses.** The clock is high for about 1 us (0.2 to 50 us allowed) and
 //!   only that high half runs in a critical section: more than 60 us powers the

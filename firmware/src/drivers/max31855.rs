@@ -2,7 +2,9 @@
 //!
 //! Source: data sheet "MAX31855, Cold-Junction Compensated
 //! Thermocouple-to-Digital Converter", Maxim 19-5793: page 8 (Table 1 and the
-//! straight-line equation), pages 9 and 10 (interface, Tables 2 to 5).
+//! straight-line equation), pages 9 and 10 (interface, Tables 2 to 5). Its figures
+//! are from memory wherever no page or table stands beside them: 200 ms after
+//! power-up, 100 ms a conversion, the operating range.
 //!
 //! The chip takes every thermocouple for a straight line: what it calls the hot
 //! junction is its cold junction plus the voltage over one fixed sensitivity.

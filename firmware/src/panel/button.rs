@@ -88,7 +88,7 @@ mod tests {
     fn a_press_is_one_press_however_it_bounces() {
         // 12 ms of chatter at either end of a press from 100 to 400 ms.
         let bouncing = |millis: u64| match millis {
-            100..112 | 400..412 => millis % 3 == 0,
+            100..112 | 400..412 => millis.is_multiple_of(3),
             112..400 => true,
             _ => false,
         };

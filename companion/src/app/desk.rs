@@ -5,6 +5,7 @@ use super::bench_view::RunView;
 use super::intent::{Intent, Quantity};
 use super::mixing::{Mixer, Page, Refusal, Scene, Wish};
 use super::remembered::Remembered;
+use super::service::Reviewer;
 use super::state::{DishTile, PortTile, Screen, Setup, State, Strike, TinChoice};
 use super::watcher::{Seen, Watcher};
 use super::{AppError, Opening, SimulatedBench};
@@ -30,6 +31,7 @@ pub struct Desk {
     state: State,
     folder: DataFolder,
     store: Store,
+    reviewer: Reviewer,
     zone: TimeZone,
     watcher: Watcher,
     link: Option<Arc<Link>>,
@@ -58,6 +60,7 @@ impl Desk {
             .map_err(AppError::NoThread)?;
         let mut desk = Self {
             state: State::at_start(),
+            reviewer: Reviewer::new(folder.clone(), zone.clone()),
             folder,
             store,
             mixer: Mixer::new(zone.clone()),
@@ -92,10 +95,10 @@ impl Desk {
         let said = self
             .said
             .map(|since| SAID.saturating_sub(since.elapsed()) + Duration::from_millis(1));
-        match (said, self.mixer.changes_in()) {
-            (Some(said), Some(mixer)) => Some(said.min(mixer)),
-            (said, mixer) => said.or(mixer),
-        }
+        [said, self.mixer.changes_in(), self.reviewer.changes_in()]
+            .into_iter()
+            .flatten()
+            .min()
     }
 
     /// Takes in what was seen of the bench since.
@@ -103,6 +106,9 @@ impl Desk {
         if self.said.is_some_and(|since| since.elapsed() >= SAID) {
             self.said = None;
             self.state.complaint = None;
+        }
+        if self.reviewer.take_in() {
+            self.state.service.clone_from(self.reviewer.view());
         }
         let seen = self.watcher.seen();
         let Seen {
@@ -201,6 +207,10 @@ impl Desk {
                     self.ask(Request::LiftStrike(id));
                 }
             }
+            Intent::Service(wish) => {
+                self.reviewer.carry_out(wish, &mut self.store)?;
+                self.state.service.clone_from(self.reviewer.view());
+            }
             Intent::LookForPorts => self.look_for_ports(),
             Intent::UsePort(port) => {
                 // Not being able to remember is no reason not to use it.
@@ -230,6 +240,12 @@ impl Desk {
                 self.carry_out(Intent::Mix(Wish::Show(Page::Start)));
             }
             Screen::Mix => self.reload_mix(),
+            Screen::Service => {
+                if let Err(error) = self.reviewer.reload(&mut self.store) {
+                    self.say(&sentence(&error.to_string()));
+                }
+                self.state.service.clone_from(self.reviewer.view());
+            }
             Screen::Dishes => self.list_dishes(),
             Screen::Scale => self.look_for_ports(),
             Screen::Portions => self.state.strike = Strike::default(),

@@ -2,6 +2,7 @@
 //! somebody else's.
 
 use super::mixing::Wish;
+use super::service::ServiceWish;
 use super::state::{Screen, TinChoice};
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Mass, Mode, PortionId};
@@ -49,6 +50,8 @@ pub enum Intent {
     StrikeOut,
     /// Count the picked portion again.
     CountAgain,
+    /// Something on the service screen.
+    Service(ServiceWish),
     /// Look which ports there are.
     LookForPorts,
     /// The instrument is on this port.

@@ -27,6 +27,7 @@ pub mod mixing;
 pub mod picture;
 mod remembered;
 pub mod screens;
+pub mod service;
 pub mod shell;
 pub mod state;
 pub mod text;
@@ -48,6 +49,8 @@ use std::io;
 
 /// How the app is opened.
 pub struct Options {
+    /// The screen to open at.
+    pub first: state::Screen,
     /// Where everything is kept.
     pub folder: DataFolder,
     /// Where the scale is; else where it was last, or where the cook says.

@@ -2,6 +2,7 @@
 
 use super::bench_view::BenchView;
 use super::mixing::MixView;
+use super::service::ServiceView;
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Goal, GoalError, Mass, Mode, PortionId, Tolerance};
 
@@ -20,6 +21,8 @@ pub enum Screen {
     Goal,
     /// The portions of the run, and striking one out.
     Portions,
+    /// How even a service was.
+    Service,
     /// Choosing where the scale is.
     Scale,
     /// Ratios, batches, brine and cures; which of them is in [`MixView`].
@@ -39,6 +42,8 @@ pub struct State {
     pub setup: Setup,
     /// What is being struck out.
     pub strike: Strike,
+    /// The service looked at.
+    pub service: ServiceView,
     /// Where a scale may be.
     pub places: Places,
     /// What is mixed.
@@ -59,6 +64,7 @@ impl State {
             dishes: Vec::new(),
             setup: Setup::new_dish(),
             strike: Strike::default(),
+            service: ServiceView::default(),
             places: Places::default(),
             mix: MixView::default(),
             clock: String::new(),

@@ -2,6 +2,7 @@
 //! desk.
 
 use super::desk::Desk;
+use super::intent::Intent;
 use super::remembered::Remembered;
 use super::{AppError, Opening, Options, shell, theme};
 use crate::link::Place;
@@ -16,7 +17,7 @@ use jiff::tz::TimeZone;
 /// open a window on.
 pub fn run(options: Options) -> Result<(), AppError> {
     // A store that cannot be used is said as such, before there is a window to fail in.
-    drop(Store::open(&options.folder)?);
+    Store::open(&options.folder)?.check()?;
     let native = eframe::NativeOptions {
         viewport: ViewportBuilder::default()
             .with_title("Evenhand")
@@ -64,6 +65,7 @@ impl Window {
         if let Some(opening) = opening {
             desk.seek(opening);
         }
+        desk.carry_out(Intent::Go(options.first));
         Ok(Self { desk })
     }
 }

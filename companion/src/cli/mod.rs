@@ -157,7 +157,7 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
         ));
     }
     match arguments.command {
-        None => screens(&data, &arguments.place),
+        None => screens(&data, &arguments.place, false),
         Some(Command::Portion(arguments)) => portion::run(&data, &arguments),
         Some(Command::Spread(arguments)) => spread::run(&data, &arguments),
         Some(Command::Export(arguments)) => export::run(&data, &arguments),
@@ -182,6 +182,7 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
             Some(folder) => screens(
                 &Data(Some(folder.path().to_owned())),
                 &place::PlaceArguments::default(),
+                true,
             ),
             None => Ok(()),
         },
@@ -191,10 +192,15 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
 
 /// Opens the screens.
 #[cfg(feature = "app")]
-fn screens(data: &Data, place: &place::PlaceArguments) -> Result<(), Failure> {
+fn screens(data: &Data, place: &place::PlaceArguments, review: bool) -> Result<(), Failure> {
     use crate::app;
     let made = || place::scenario("--scenario", "saltmarsh-roe-taking");
     let options = app::Options {
+        first: if review {
+            app::state::Screen::Service
+        } else {
+            app::state::Screen::Bench
+        },
         folder: data.folder()?,
         place: place.place(made)?.map(app::Opening::of),
         simulated: app::SimulatedBench::shipped(),
@@ -204,9 +210,9 @@ fn screens(data: &Data, place: &place::PlaceArguments) -> Result<(), Failure> {
 
 /// Says that there are none.
 #[cfg(not(feature = "app"))]
-fn screens(data: &Data, place: &place::PlaceArguments) -> Result<(), Failure> {
+fn screens(data: &Data, place: &place::PlaceArguments, review: bool) -> Result<(), Failure> {
     let made = || place::scenario("--scenario", "saltmarsh-roe-taking");
-    let _ = (data.folder()?, place.place(made)?);
+    let _ = (data.folder()?, place.place(made)?, review);
     Err(Failure::Other(
         "this build has no screens; use a command, which `evenhand help` lists".to_owned(),
     ))

@@ -42,4 +42,17 @@ impl Store {
         dots.sort_by_key(|dot| dot.time);
         Ok(dots)
     }
+
+    /// When the first portion at `from` or later was captured.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn first_portion_since(&self, from: Timestamp) -> Result<Option<Timestamp>, StoreError> {
+        let first: Option<i64> = self
+            .connection
+            .prepare_cached("SELECT min(time) FROM portion WHERE time >= ?1")
+            .and_then(|mut select| select.query_row([time_to(from)], |row| row.get(0)))
+            .map_err(|error| self.sql(error))?;
+        Reads(&self.path).time_or_none(first)
+    }
 }

@@ -7,6 +7,7 @@ pub mod mixing;
 pub mod naming;
 pub mod portions;
 pub mod scale;
+pub mod service;
 pub mod setup;
 
 use super::intent::Intent;
@@ -23,6 +24,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         Screen::Setup => setup::show(ui, place, state),
         Screen::Goal => setup::show_goal(ui, place, state),
         Screen::Portions => portions::show(ui, place, state),
+        Screen::Service => service::show(ui, place, &state.service),
         Screen::Scale => scale::show(ui, place, state),
         Screen::Mix => mixing::show(ui, place, state),
     }
@@ -30,11 +32,12 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
 
 /// What the rail offers, top to bottom: a word, its picture, and the screen
 /// that it opens.
-pub const RAIL: [(&str, Pictogram, Screen); 5] = [
+pub const RAIL: [(&str, Pictogram, Screen); 6] = [
     ("Bench", Pictogram::Bench, Screen::Bench),
     ("Dishes", Pictogram::Dishes, Screen::Dishes),
     ("Portions", Pictogram::Portions, Screen::Portions),
     ("Mix", Pictogram::Mix, Screen::Mix),
+    ("Service", Pictogram::Service, Screen::Service),
     ("Scale", Pictogram::Scale, Screen::Scale),
 ];
 
@@ -45,6 +48,7 @@ pub const fn rail_item(screen: Screen) -> Screen {
         Screen::Bench | Screen::Goal => Screen::Bench,
         Screen::Dishes | Screen::Naming | Screen::Setup => Screen::Dishes,
         Screen::Portions => Screen::Portions,
+        Screen::Service => Screen::Service,
         Screen::Scale => Screen::Scale,
         Screen::Mix => Screen::Mix,
     }

@@ -13,6 +13,8 @@ pub enum Pictogram {
     Portions,
     /// A vessel with two layers in it.
     Mix,
+    /// Bars of unlike height.
+    Service,
     /// A plug.
     Scale,
 }
@@ -56,6 +58,15 @@ pub fn show(painter: &Painter, place: Rect, what: Pictogram, ink: Color32) {
             painter.line_segment([at(-4.1, 4.6), at(4.1, 4.6)], line);
             painter.rect_filled(Rect::from_two_pos(at(-3.4, 1.6), at(3.4, 4.4)), 0.0, ink);
             painter.line_segment([at(-3.4, -1.2), at(3.4, -1.2)], line);
+        }
+        Pictogram::Service => {
+            for (x, top) in [(-3.6, 1.4), (0.0, -4.6), (3.6, -1.2)] {
+                painter.rect_filled(
+                    Rect::from_two_pos(at(x - 1.3, top), at(x + 1.3, 5.0)),
+                    0.0,
+                    ink,
+                );
+            }
         }
         Pictogram::Scale => {
             painter.rect_filled(

@@ -1,0 +1,798 @@
+//! After service: how even the team was, dish by dish, and where the food went.
+
+use crate::app::intent::Intent;
+use crate::app::layout::{self, Rest};
+use crate::app::service::{DishView, FlowView, Look, ServiceView, ServiceWish};
+use crate::app::widgets::big_button::{BigButton, Weight};
+use crate::app::{text, theme, theme::Scale};
+use crate::review::words;
+use eframe::egui::epaint::Mesh;
+use eframe::egui::{
+    Align2, Color32, FontFamily, FontId, Id, Key, Pos2, Rect, Role, ScrollArea, Sense, Shape,
+    TextStyle, Ui, UiBuilder, pos2, vec2,
+};
+use egui_plot::{
+    Bar, BarChart, GridMark, HLine, HoverPosition, Line, MarkerShape, Plot, PlotPoint, PlotPoints,
+    PlotUi, Points, Span, VLine,
+};
+use evenhand_kitchen::service::{Dot, decimate};
+use evenhand_protocol::Verdict;
+use jiff::Timestamp;
+
+/// The ways to look at a service, with their keys.
+const LOOKS: [(&str, Look, Key); 5] = [
+    ("Night", Look::Night, Key::Num1),
+    ("All dishes", Look::Dishes, Key::Num2),
+    ("Last ten", Look::Beside, Key::Num3),
+    ("Tin to plate", Look::Yield, Key::Num4),
+    ("Everything", Look::Everything, Key::Num5),
+];
+
+/// How near, in units, a tap must be to a dot.
+const NEAR: f32 = 28.0;
+
+/// Shows the screen in `place`.
+pub fn show(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let gap = scale.u(10.0);
+    let mut wishes = Vec::new();
+    let mut rest = Rest(place);
+    let mut head = Rest(rest.top(scale.u(72.0)));
+    rest.top(scale.u(6.0));
+    if view.title.is_empty() {
+        text::label(
+            ui,
+            head.0,
+            "No portions are on record yet. After service, this is where they are looked at.",
+            &text::Style::new(scale.plain(30.0), theme::INK, Align2::LEFT_CENTER),
+        );
+        return Vec::new();
+    }
+    let steps = layout::columns(head.right(scale.u(300.0)), 2, gap);
+    head.right(gap);
+    for ((words, key, enabled, wish), place) in [
+        ("Earlier", Key::PageUp, view.earlier, ServiceWish::Earlier),
+        ("Later", Key::PageDown, view.later, ServiceWish::Later),
+    ]
+    .into_iter()
+    .zip(steps)
+    {
+        if BigButton::new(words)
+            .key(key)
+            .enabled(enabled)
+            .show(ui, place)
+        {
+            wishes.push(wish);
+        }
+    }
+    let title = head.top(scale.u(42.0));
+    text::label(
+        ui,
+        title,
+        &view.title,
+        &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
+    );
+    text::label(
+        ui,
+        head.0,
+        &view.summary,
+        &text::Style::new(scale.plain(24.0), theme::SOFT_INK, Align2::LEFT_CENTER),
+    );
+    let looks = layout::columns(rest.top(scale.u(theme::TOUCH)), LOOKS.len(), gap);
+    rest.top(gap);
+    for ((words, look, key), place) in LOOKS.into_iter().zip(looks) {
+        if BigButton::new(words)
+            .key(key)
+            .weight(chosen(view.look == look))
+            .show(ui, place)
+        {
+            wishes.push(ServiceWish::Look(look));
+        }
+    }
+    if matches!(view.look, Look::Night | Look::Beside | Look::Yield) {
+        let dishes = layout::columns(
+            rest.top(scale.u(theme::TOUCH)),
+            view.dishes.len().clamp(1, 6),
+            gap,
+        );
+        rest.top(gap);
+        for (nth, (dish, place)) in view.dishes.iter().zip(dishes).enumerate() {
+            if BigButton::new(&dish.name)
+                .weight(chosen(view.chosen == nth))
+                .show(ui, place)
+            {
+                wishes.push(ServiceWish::Dish(nth));
+            }
+        }
+    }
+    wishes.extend(body(ui, rest, view));
+    wishes.into_iter().map(Intent::Service).collect()
+}
+
+const fn chosen(is: bool) -> Weight {
+    if is { Weight::Chosen } else { Weight::Plain }
+}
+
+fn body(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
+    let scale = Scale::of(ui);
+    let mut wishes = Vec::new();
+    let dish = view.dishes.get(view.chosen);
+    match (view.look, dish) {
+        (Look::Dishes, _) => wishes.extend(multiples(ui, rest.0, view)),
+        (Look::Everything, _) => everything(ui, rest, view),
+        (_, None) => {}
+        (Look::Night, Some(dish)) => {
+            let side = rest.right(scale.u(400.0));
+            rest.right(scale.u(14.0));
+            let below = rest.bottom(rest.0.height() * 0.34);
+            wishes.extend(night(ui, rest.0, view, dish));
+            histogram(ui, below, dish);
+            let told = if view.told.is_empty() {
+                &dish.found
+            } else {
+                &view.told
+            };
+            wishes.extend(sentences(ui, side, told, !view.told.is_empty()));
+        }
+        (Look::Beside, Some(dish)) => {
+            let side = rest.right(scale.u(400.0));
+            rest.right(scale.u(14.0));
+            beside(ui, rest.0, dish);
+            sentences(ui, side, &dish.found[3..dish.found.len().min(5)], false);
+        }
+        (Look::Yield, Some(dish)) => flows(ui, rest.0, dish),
+    }
+    wishes
+}
+
+/// Sentences below one another; what was picked can be put away again.
+fn sentences(ui: &mut Ui, place: Rect, lines: &[String], picked: bool) -> Option<ServiceWish> {
+    let scale = Scale::of(ui);
+    let mut rest = Rest(place);
+    let mut wish = None;
+    if picked {
+        let foot = rest.bottom(scale.u(theme::TOUCH));
+        rest.bottom(scale.u(8.0));
+        if BigButton::new("Back to the whole night")
+            .key(Key::Escape)
+            .show(ui, foot)
+        {
+            wish = Some(ServiceWish::Span(None));
+        }
+    }
+    ui.scope_builder(UiBuilder::new().max_rect(rest.0).id_salt("found"), |ui| {
+        ui.spacing_mut().item_spacing = vec2(0.0, scale.u(9.0));
+        ScrollArea::vertical()
+            .id_salt("sentences")
+            .auto_shrink(false)
+            .show(ui, |ui| {
+                for (nth, line) in lines.iter().filter(|line| !line.is_empty()).enumerate() {
+                    let font = if nth == 0 {
+                        scale.heavy(21.0)
+                    } else {
+                        scale.plain(20.0)
+                    };
+                    ui.label(eframe::egui::RichText::new(line).font(font));
+                }
+            });
+    });
+    wish
+}
+
+/// A plot fills a place; its words are in the screen's own sizes.
+fn within<R>(ui: &mut Ui, place: Rect, salt: &str, show: impl FnOnce(&mut Ui) -> R) -> R {
+    let scale = Scale::of(ui);
+    let painter = ui.painter();
+    painter.rect_filled(place, scale.corner(8.0), theme::SURFACE);
+    let salt = salt.to_owned();
+    ui.scope_builder(
+        UiBuilder::new()
+            .max_rect(place.shrink(scale.u(6.0)))
+            .id_salt(salt),
+        |ui| {
+            let font = FontId::new(scale.u(17.0), FontFamily::Proportional);
+            for style in [TextStyle::Body, TextStyle::Small, TextStyle::Monospace] {
+                ui.style_mut().text_styles.insert(style, font.clone());
+            }
+            show(ui)
+        },
+    )
+    .inner
+}
+
+fn plot<'p>(salt: &str, place: Rect) -> Plot<'p> {
+    Plot::new(salt.to_owned())
+        .width(place.width())
+        .height(place.height())
+        .show_background(false)
+        .allow_drag(false)
+        .allow_scroll(false)
+        .allow_boxed_zoom(false)
+        .grid_color(theme::FAINT)
+}
+
+fn seconds(time: Timestamp) -> f64 {
+    time.as_millisecond() as f64 / 1000.0
+}
+
+fn moment(seconds: f64) -> Option<Timestamp> {
+    Timestamp::from_millisecond((seconds * 1000.0).round() as i64).ok()
+}
+
+/// The clock on the wall.
+fn clock(second: f64, ahead: i64) -> String {
+    let of_day = (second as i64 + ahead).rem_euclid(86_400);
+    format!("{:02}:{:02}", of_day / 3_600, of_day % 3_600 / 60)
+}
+
+/// Marks of whole hours, halves or quarters, whichever has room.
+fn hours((from, to): (f64, f64)) -> Vec<GridMark> {
+    let steps = [900.0, 1_800.0, 3_600.0, 7_200.0];
+    let step = steps
+        .into_iter()
+        .find(|step| (to - from) / step <= 9.0)
+        .unwrap_or(14_400.0);
+    let mut marks = Vec::new();
+    let mut value = (from / step).ceil() * step;
+    while value <= to && marks.len() < 40 {
+        marks.push(GridMark {
+            value,
+            step_size: step,
+        });
+        value += step;
+    }
+    marks
+}
+
+/// The dots, each in its verdict's shape and colour: all of them, or where more
+/// than two would share a column of pixels, each column's two extremes.
+fn dots(plot: &mut PlotUi<'_>, dots: &[Dot], of: impl Fn(&Dot) -> f64, radius: f32) {
+    let bounds = plot.plot_bounds();
+    let columns = plot.response().rect.width().max(1.0) as usize;
+    let (from, to) = (moment(bounds.min()[0]), moment(bounds.max()[0]));
+    let (Some(from), Some(to)) = (from, to) else {
+        return;
+    };
+    let first = dots.partition_point(|dot| dot.time < from);
+    let last = dots.partition_point(|dot| dot.time <= to);
+    let shown: Vec<usize> = if last.saturating_sub(first) <= 2 * columns {
+        (first..last).collect()
+    } else {
+        decimate(dots, from, to, columns)
+            .into_iter()
+            .flat_map(|bin| [bin.lightest, bin.heaviest])
+            .collect()
+    };
+    for verdict in [Verdict::On, Verdict::Short, Verdict::Heavy] {
+        let points: Vec<[f64; 2]> = shown
+            .iter()
+            .map(|place| &dots[*place])
+            .filter(|dot| dot.goal.judge(dot.mass) == verdict)
+            .map(|dot| [seconds(dot.time), of(dot)])
+            .collect();
+        let (shape, size) = match verdict {
+            Verdict::Short => (MarkerShape::Down, radius * 1.3),
+            Verdict::On => (MarkerShape::Circle, radius),
+            Verdict::Heavy => (MarkerShape::Up, radius * 1.3),
+        };
+        plot.points(
+            Points::new(verdict.word(), PlotPoints::from(points))
+                .shape(shape)
+                .radius(size)
+                .color(theme::verdict(verdict).mark),
+        );
+    }
+}
+
+fn band(plot: &mut PlotUi<'_>, dish: &DishView) {
+    let goal = dish.goal;
+    plot.span(
+        Span::new("", goal.lightest().grams()..=goal.heaviest().grams())
+            .axis(egui_plot::Axis::Y)
+            .fill(theme::BAND)
+            .border_color(Color32::TRANSPARENT),
+    );
+    plot.hline(
+        HLine::new("target", goal.target().grams())
+            .color(theme::verdict(Verdict::On).fill)
+            .width(2.0),
+    );
+}
+
+/// From and to of a dish's dots, and the lightest and heaviest to be shown.
+fn extent(dish: &DishView) -> ([f64; 2], [f64; 2]) {
+    let goal = dish.goal;
+    let mut y = [goal.lightest().grams(), goal.heaviest().grams()];
+    for dot in dish.dots.iter() {
+        y = [y[0].min(dot.mass.grams()), y[1].max(dot.mass.grams())];
+    }
+    let room = (y[1] - y[0]) * 0.06 + 0.01;
+    let ends = [dish.dots.first(), dish.dots.last()];
+    let [from, to] = ends.map(|dot| dot.map_or(0.0, |dot| seconds(dot.time)));
+    let edge = (to - from) * 0.02 + 60.0;
+    ([from - edge, to + edge], [y[0] - room, y[1] + room])
+}
+
+/// The night as dots in time: a drag selects a stretch, a tap a portion, the
+/// wheel looks closer.
+fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Option<ServiceWish> {
+    let scale = Scale::of(ui);
+    let ahead = view.ahead;
+    let (x, y) = extent(dish);
+    let began = Id::unique(("span began", dish.name.as_str()));
+    let picked = view
+        .picked
+        .and_then(|id| dish.ids.iter().position(|known| *known == id))
+        .and_then(|nth| dish.dots.get(nth));
+    text::announce_as(
+        ui,
+        place,
+        Role::Image,
+        &format!(
+            "{}: {} portions in time, {} to {}",
+            dish.name,
+            dish.dots.len(),
+            words::grams(dish.goal.lightest()),
+            words::grams(dish.goal.heaviest())
+        ),
+    );
+    within(
+        ui,
+        place,
+        &format!("night {} {}", dish.name, view.title),
+        |ui| {
+            let shown = plot("dots", place.shrink(scale.u(6.0)))
+                .allow_zoom([true, false])
+                .default_x_bounds(x[0], x[1])
+                .default_y_bounds(y[0], y[1])
+                .sense(Sense::click_and_drag())
+                .x_axis_formatter(move |mark, _| clock(mark.value, ahead))
+                .x_grid_spacer(|input| hours(input.bounds))
+                .y_axis_formatter(|mark, _| format!("{} g", tidy(mark.value)))
+                .label_formatter(move |at| hover(at, ahead))
+                .show(ui, |plot| {
+                    band(plot, dish);
+                    if let Some((from, to)) = view.span {
+                        selected(plot, seconds(from), seconds(to));
+                    }
+                    let start = plot.ctx().data(|data| data.get_temp::<f64>(began));
+                    if let (Some(from), Some(to)) = (start, plot.pointer_coordinate()) {
+                        selected(plot, from, to.x);
+                    }
+                    dots(plot, &dish.dots, |dot| dot.mass.grams(), scale.u(4.5));
+                    if let Some(dot) = picked {
+                        plot.points(
+                            Points::new("", vec![[seconds(dot.time), dot.mass.grams()]])
+                                .radius(scale.u(11.0))
+                                .filled(false)
+                                .color(theme::INK),
+                        );
+                    }
+                });
+            let response = &shown.response;
+            let value = |at: Pos2| shown.transform.value_from_position(at);
+            if response.drag_started()
+                && let Some(at) = ui.ctx().input(|input| input.pointer.press_origin())
+            {
+                ui.ctx()
+                    .data_mut(|data| data.insert_temp(began, value(at).x));
+            }
+            if response.drag_stopped()
+                && let Some(from) = ui.ctx().data_mut(|data| data.remove_temp::<f64>(began))
+                && let Some(at) = response.interact_pointer_pos()
+            {
+                let to = value(at).x;
+                let ends = (moment(from.min(to))?, moment(from.max(to))?);
+                return Some(ServiceWish::Span(Some(ends)));
+            }
+            let at = response
+                .clicked()
+                .then(|| response.interact_pointer_pos())
+                .flatten()?;
+            let on_screen = |dot: &Dot| {
+                shown
+                    .transform
+                    .position_from_point(&PlotPoint::new(seconds(dot.time), dot.mass.grams()))
+            };
+            let (nth, away) = dish
+                .dots
+                .iter()
+                .map(|dot| on_screen(dot).distance(at))
+                .enumerate()
+                .min_by(|(_, one), (_, other)| one.total_cmp(other))?;
+            let near = away <= scale.u(NEAR);
+            Some(ServiceWish::Pick(
+                near.then(|| dish.ids.get(nth).copied()).flatten(),
+            ))
+        },
+    )
+}
+
+fn selected(plot: &mut PlotUi<'_>, from: f64, to: f64) {
+    plot.span(
+        Span::new("", from.min(to)..=from.max(to))
+            .axis(egui_plot::Axis::X)
+            .fill(Color32::from_rgba_unmultiplied(0xFF, 0xDD, 0x75, 120))
+            .border_color(theme::EDGE),
+    );
+}
+
+fn hover(at: &HoverPosition<'_>, ahead: i64) -> Option<String> {
+    match at {
+        HoverPosition::NearDataPoint {
+            plot_name,
+            position,
+            ..
+        } if !plot_name.is_empty() && *plot_name != "target" => Some(format!(
+            "{}  {:.2} g, {plot_name}",
+            clock(position.x, ahead),
+            position.y
+        )),
+        _ => None,
+    }
+}
+
+fn tidy(value: f64) -> f64 {
+    let value = (value * 1000.0).round() / 1000.0;
+    if value == 0.0 { 0.0 } else { value }
+}
+
+/// Bars of one width that hold every dot: the middle of each, and its count.
+fn bars(dots: &[Dot], least: f64, most: f64, count: usize) -> Vec<(f64, usize)> {
+    let width = (most - least) / count.max(1) as f64;
+    let mut bars: Vec<(f64, usize)> = (0..count)
+        .map(|nth| (least + width * (nth as f64 + 0.5), 0))
+        .collect();
+    for dot in dots {
+        let nth = ((dot.mass.grams() - least) / width) as usize;
+        if let Some(bar) = bars.get_mut(nth.min(count.saturating_sub(1))) {
+            bar.1 += 1;
+        }
+    }
+    bars
+}
+
+/// How the masses are spread, with the target and the tolerance.
+fn histogram(ui: &mut Ui, place: Rect, dish: &DishView) {
+    let scale = Scale::of(ui);
+    let mut rest = Rest(place);
+    rest.top(scale.u(8.0));
+    let place = rest.0;
+    let (_, [least, most]) = extent(dish);
+    const COUNT: usize = 36;
+    let width = (most - least) / COUNT as f64;
+    let bars: Vec<Bar> = bars(&dish.dots, least, most, COUNT)
+        .into_iter()
+        .map(|(middle, count)| {
+            let verdict = dish
+                .goal
+                .judge(evenhand_protocol::Mass::from_fractional_grams(middle).unwrap_or_default());
+            Bar::new(middle, count as f64)
+                .width(width * 0.9)
+                .fill(theme::verdict(verdict).mark)
+        })
+        .collect();
+    let target = dish.goal.target().grams();
+    let (low, high) = (dish.goal.lightest().grams(), dish.goal.heaviest().grams());
+    text::announce_as(
+        ui,
+        place,
+        Role::Image,
+        &format!("{}: how many portions of which mass", dish.name),
+    );
+    within(ui, place, &format!("histogram {}", dish.name), |ui| {
+        plot("histogram", place.shrink(scale.u(6.0)))
+            .allow_zoom(false)
+            .default_x_bounds(least, most)
+            .include_y(0.0)
+            .x_axis_formatter(|mark, _| format!("{} g", tidy(mark.value)))
+            .y_axis_formatter(|mark, _| format!("{:.0}", mark.value))
+            .label_formatter(|_| None)
+            .show(ui, |plot| {
+                plot.span(
+                    Span::new("", low..=high)
+                        .axis(egui_plot::Axis::X)
+                        .fill(theme::BAND)
+                        .border_color(Color32::TRANSPARENT),
+                );
+                plot.bar_chart(BarChart::new("portions", bars).allow_hover(false));
+                plot.vline(
+                    VLine::new("target", target)
+                        .color(theme::verdict(Verdict::On).fill)
+                        .width(3.0),
+                );
+            });
+    });
+}
+
+/// Every dish, small and alike; a tap looks at one.
+fn multiples(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<ServiceWish> {
+    let scale = Scale::of(ui);
+    let gap = scale.u(12.0);
+    let across = if view.dishes.len() > 4 { 3 } else { 2 };
+    let down = view.dishes.len().div_ceil(across).max(1);
+    let ahead = view.ahead;
+    let mut wishes = Vec::new();
+    let places = layout::rows(place, down, gap)
+        .into_iter()
+        .flat_map(|row| layout::columns(row, across, gap));
+    for (nth, (dish, place)) in view.dishes.iter().zip(places).enumerate() {
+        let mut rest = Rest(place);
+        let head = rest.top(scale.u(theme::TOUCH));
+        if BigButton::new(&dish.name).show(ui, head) {
+            wishes.push(ServiceWish::Dish(nth));
+        }
+        rest.top(scale.u(4.0));
+        let (x, y) = extent(dish);
+        let place = rest.0;
+        within(ui, place, &format!("small {nth}"), |ui| {
+            plot("small", place.shrink(scale.u(6.0)))
+                .allow_zoom(false)
+                .default_x_bounds(x[0], x[1])
+                .default_y_bounds(y[0], y[1])
+                .x_axis_formatter(move |mark, _| clock(mark.value, ahead))
+                .x_grid_spacer(|input| hours(input.bounds))
+                .y_axis_formatter(|mark, _| format!("{} g", tidy(mark.value)))
+                .label_formatter(move |at| hover(at, ahead))
+                .show(ui, |plot| {
+                    band(plot, dish);
+                    dots(plot, &dish.dots, |dot| dot.mass.grams(), scale.u(3.0));
+                });
+        });
+    }
+    wishes
+}
+
+/// This service against the ten before: each one's mean, and one standard
+/// deviation to either side.
+fn beside(ui: &mut Ui, place: Rect, dish: &DishView) {
+    let scale = Scale::of(ui);
+    let days: Vec<String> = dish
+        .services
+        .iter()
+        .map(|service| service.day.strftime("%-d %b").to_string())
+        .collect();
+    let last = dish.services.len().saturating_sub(1);
+    let told = dish.services.last().map_or_else(String::new, |service| {
+        format!(
+            "{}: this service's mean {} beside {} before",
+            dish.name,
+            words::grams(service.mean),
+            last
+        )
+    });
+    text::announce_as(ui, place, Role::Image, &told);
+    within(ui, place, &format!("beside {}", dish.name), |ui| {
+        plot("beside", place.shrink(scale.u(6.0)))
+            .allow_zoom(false)
+            .default_x_bounds(-0.6, last as f64 + 0.6)
+            .x_grid_spacer(|input| {
+                let (from, to) = input.bounds;
+                (from.ceil() as i64..=to.floor() as i64)
+                    .map(|value| GridMark {
+                        value: value as f64,
+                        step_size: 1.0,
+                    })
+                    .collect()
+            })
+            .x_axis_formatter(move |mark, _| {
+                let place = mark.value.round();
+                if place < 0.0 {
+                    return String::new();
+                }
+                days.get(place as usize).cloned().unwrap_or_default()
+            })
+            .y_axis_formatter(|mark, _| format!("{} g", tidy(mark.value)))
+            .label_formatter(|at| match at {
+                HoverPosition::NearDataPoint { position, .. } => {
+                    Some(format!("mean {:.2} g", position.y))
+                }
+                HoverPosition::Elsewhere { .. } => None,
+            })
+            .show(ui, |plot| {
+                band(plot, dish);
+                for (nth, service) in dish.services.iter().enumerate() {
+                    let colour = if nth == last { theme::INK } else { theme::EDGE };
+                    let mean = service.mean.grams();
+                    if let Some(deviation) = service.deviation {
+                        let ends = [mean - deviation.grams(), mean + deviation.grams()];
+                        plot.line(
+                            Line::new("", ends.map(|end| [nth as f64, end]).to_vec())
+                                .width(scale.u(5.0))
+                                .allow_hover(false)
+                                .color(colour),
+                        );
+                    }
+                    plot.points(
+                        Points::new("mean", vec![[nth as f64, mean]])
+                            .radius(scale.u(9.0))
+                            .color(colour),
+                    );
+                }
+            });
+    });
+}
+
+/// Everything on record: figures at once, dots when they are read.
+fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) {
+    let scale = Scale::of(ui);
+    let lines = view.everything.figures.len().min(6);
+    let foot = rest.bottom(scale.u(34.0) * lines as f32);
+    for (line, place) in view
+        .everything
+        .figures
+        .iter()
+        .zip(layout::rows(foot, lines, 0.0))
+    {
+        text::label(
+            ui,
+            place,
+            line,
+            &text::Style::new(scale.plain(22.0), theme::INK, Align2::LEFT_CENTER),
+        );
+    }
+    rest.bottom(scale.u(8.0));
+    let place = rest.0;
+    let Some(all) = &view.everything.dots else {
+        text::label(
+            ui,
+            place,
+            "Reading every portion ...",
+            &text::Style::new(scale.plain(28.0), theme::SOFT_INK, Align2::CENTER_CENTER),
+        );
+        return;
+    };
+    let (Some(first), Some(last)) = (all.first(), all.last()) else {
+        return;
+    };
+    let (from, to) = (seconds(first.time), seconds(last.time));
+    let edge = (to - from) * 0.01 + 60.0;
+    let ahead = view.ahead;
+    text::announce_as(
+        ui,
+        place,
+        Role::Image,
+        &format!("{} portions, each by grams from its target", all.len()),
+    );
+    within(ui, place, "everything", |ui| {
+        plot("everything", place.shrink(scale.u(6.0)))
+            .allow_zoom([true, false])
+            .allow_drag([true, false])
+            .default_x_bounds(from - edge, to + edge)
+            .x_axis_formatter(move |mark, range| {
+                if range.end() - range.start() < 2.0 * 86_400.0 {
+                    return clock(mark.value, ahead);
+                }
+                moment(mark.value + ahead as f64)
+                    .map_or_else(String::new, |at| at.strftime("%-d %b %y").to_string())
+            })
+            .y_axis_formatter(|mark, _| format!("{:+} g", tidy(mark.value)))
+            .label_formatter(|_| None)
+            .show(ui, |plot| {
+                plot.hline(HLine::new("target", 0.0).color(theme::EDGE).width(2.0));
+                let off = |dot: &Dot| (dot.mass - dot.goal.target()).grams();
+                dots(plot, all, off, scale.u(2.5));
+            });
+    });
+}
+
+/// Where each purchase went, from tin to plate: as wide as it weighed.
+fn flows(ui: &mut Ui, place: Rect, dish: &DishView) {
+    let scale = Scale::of(ui);
+    if dish.flows.is_empty() {
+        text::label(
+            ui,
+            place,
+            "It was portioned from no tin, fish or cut on record. Open one with: evenhand tin open",
+            &text::Style::new(scale.plain(26.0), theme::INK, Align2::LEFT_TOP),
+        );
+        return;
+    }
+    let shown = dish.flows.len().min(3);
+    let gap = scale.u(16.0);
+    for (flow, place) in dish.flows.iter().zip(layout::columns(place, shown, gap)) {
+        one_flow(ui, place, flow);
+    }
+}
+
+fn one_flow(ui: &Ui, place: Rect, flow: &FlowView) {
+    let scale = Scale::of(ui);
+    let mut rest = Rest(place);
+    text::label(
+        ui,
+        rest.top(scale.u(40.0)),
+        &format!("{}: {} bought", flow.title, words::grams(flow.bought)),
+        &text::Style::new(scale.heavy(26.0), theme::INK, Align2::LEFT_CENTER),
+    );
+    for note in flow.notes.iter().rev() {
+        text::label(
+            ui,
+            rest.bottom(scale.u(34.0)),
+            note,
+            &text::Style::new(scale.plain(22.0), theme::INK, Align2::LEFT_CENTER),
+        );
+    }
+    rest.top(scale.u(8.0));
+    rest.bottom(scale.u(8.0));
+    let names = rest.right(rest.0.width() * 0.36);
+    let area = rest.0;
+    let bar = scale.u(34.0);
+    let painter = ui.painter();
+    let whole = flow
+        .parts
+        .iter()
+        .map(|part| part.mass.grams().max(0.0))
+        .sum::<f64>()
+        .max(flow.bought.grams());
+    // Room between the parts on the right, so that each can be named.
+    let least = scale.u(38.0);
+    let spaces = (area.height() * 0.30) / flow.parts.len().max(1) as f32;
+    let tall = area.height() - spaces * flow.parts.len() as f32;
+    let height = |grams: f64| (tall * (grams.max(0.0) / whole) as f32).max(1.0);
+    painter.rect_filled(
+        Rect::from_min_size(area.min, vec2(bar, tall)),
+        scale.corner(4.0),
+        theme::SLATE,
+    );
+    let (mut from, mut to) = (area.top(), area.top());
+    for part in &flow.parts {
+        let (colour, ink) = if part.portioned {
+            (theme::verdict(Verdict::On).fill, theme::BAND)
+        } else if part.name == "left" || part.name == "should be left" {
+            (theme::EDGE, theme::FAINT)
+        } else {
+            (
+                theme::verdict(Verdict::Heavy).mark,
+                Color32::from_rgb(0xFF, 0xD9, 0xB8),
+            )
+        };
+        let tall = height(part.mass.grams());
+        ribbon(
+            ui,
+            (pos2(area.left() + bar, from), pos2(area.right() - bar, to)),
+            tall,
+            ink,
+        );
+        painter.rect_filled(
+            Rect::from_min_size(pos2(area.right() - bar, to), vec2(bar, tall)),
+            0.0,
+            colour,
+        );
+        let middle = to + tall / 2.0;
+        let name = Rect::from_min_size(
+            pos2(names.left() + scale.u(10.0), middle - least / 2.0),
+            vec2(names.width() - scale.u(10.0), least),
+        );
+        let share = part.mass.grams() / flow.bought.grams() * 100.0;
+        text::label(
+            ui,
+            name,
+            &format!("{} {} ({share:.1} %)", part.name, words::grams(part.mass)),
+            &text::Style::new(scale.plain(22.0), theme::INK, Align2::LEFT_CENTER),
+        );
+        from += tall;
+        to += (tall + spaces).max(least);
+    }
+}
+
+/// A band from the left to the right that keeps its height.
+fn ribbon(ui: &Ui, (from, to): (Pos2, Pos2), tall: f32, colour: Color32) {
+    const STEPS: u16 = 24;
+    let mut mesh = Mesh::default();
+    for step in 0..=STEPS {
+        let along = f32::from(step) / f32::from(STEPS);
+        let eased = 0.5 - 0.5 * (core::f32::consts::PI * along).cos();
+        let at = pos2(
+            from.x + (to.x - from.x) * along,
+            from.y + (to.y - from.y) * eased,
+        );
+        mesh.colored_vertex(at, colour);
+        mesh.colored_vertex(at + vec2(0.0, tall), colour);
+        if step > 0 {
+            let last = 2 * u32::from(step);
+            mesh.add_triangle(last - 2, last - 1, last);
+            mesh.add_triangle(last - 1, last, last + 1);
+        }
+    }
+    ui.painter().add(Shape::mesh(mesh));
+}

@@ -1,0 +1,140 @@
+//! What the service screen shows and can be asked for, and what stands behind
+//! it.
+
+mod reviewer;
+
+pub use reviewer::Reviewer;
+
+use evenhand_kitchen::service::Dot;
+use evenhand_protocol::{Goal, Mass, PortionId};
+use jiff::Timestamp;
+use jiff::civil::Date;
+use std::sync::Arc;
+
+/// How a service is looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Look {
+    /// One dish: its dots in time, and how its masses are spread.
+    #[default]
+    Night,
+    /// Every dish, small.
+    Dishes,
+    /// One dish beside the ten services before.
+    Beside,
+    /// What one dish was made from: from tin to plate.
+    Yield,
+    /// Everything on record.
+    Everything,
+}
+
+/// One wish.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum ServiceWish {
+    /// The service before.
+    Earlier,
+    /// The service after.
+    Later,
+    /// This dish, by its place.
+    Dish(usize),
+    /// Look at it this way.
+    Look(Look),
+    /// Look at what was made between these moments; `None` for all of it.
+    Span(Option<(Timestamp, Timestamp)>),
+    /// Look at one portion.
+    Pick(Option<PortionId>),
+}
+
+/// The service screen, as plain data.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ServiceView {
+    /// Which service: `Sat 16 May 2026`; empty where nothing is on record.
+    pub title: String,
+    /// Its orders and what was given away in all.
+    pub summary: String,
+    /// Whether there is a service before.
+    pub earlier: bool,
+    /// Whether there is a service after.
+    pub later: bool,
+    /// How it is looked at.
+    pub look: Look,
+    /// Its dishes.
+    pub dishes: Vec<DishView>,
+    /// The place of the dish looked at.
+    pub chosen: usize,
+    /// The stretch of time looked at.
+    pub span: Option<(Timestamp, Timestamp)>,
+    /// What that stretch comes to, or the portion picked: a line each.
+    pub told: Vec<String>,
+    /// The portion picked.
+    pub picked: Option<PortionId>,
+    /// Everything on record.
+    pub everything: Everything,
+    /// How far the clock on the wall is ahead of UTC, in seconds.
+    pub ahead: i64,
+}
+
+/// Everything on record, as far as it is known yet.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Everything {
+    /// Its figures, dish by dish, a line each.
+    pub figures: Vec<String>,
+    /// Every portion that counts, in order of time; `None` while they are read.
+    pub dots: Option<Arc<Vec<Dot>>>,
+}
+
+/// One dish of a service.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DishView {
+    /// Its name.
+    pub name: String,
+    /// What a portion should weigh.
+    pub goal: Goal,
+    /// Its portions that count, in order of time.
+    pub dots: Arc<Vec<Dot>>,
+    /// Which portion each dot is.
+    pub ids: Arc<Vec<PortionId>>,
+    /// What the review found, a sentence a line.
+    pub found: Vec<String>,
+    /// The services before and this one last: their days, means and spreads.
+    pub services: Vec<ServiceSpread>,
+    /// What it was made from.
+    pub flows: Vec<FlowView>,
+}
+
+/// A dish's spread in one service.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ServiceSpread {
+    /// The service's day.
+    pub day: Date,
+    /// How many portions.
+    pub count: usize,
+    /// Their mean.
+    pub mean: Mass,
+    /// Their standard deviation; `None` of a single one.
+    pub deviation: Option<Mass>,
+}
+
+/// What became of a purchase.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FlowView {
+    /// What it is: `cut 22, lot 56`.
+    pub title: String,
+    /// What was bought.
+    pub bought: Mass,
+    /// Where it went, in order, with the words for each: losses, portions, what
+    /// is left, what nobody accounts for.
+    pub parts: Vec<FlowPart>,
+    /// What it cost, and how many portions are left in it.
+    pub notes: Vec<String>,
+}
+
+/// One part of a flow.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FlowPart {
+    /// Where it went.
+    pub name: String,
+    /// How much.
+    pub mass: Mass,
+    /// Whether it is on a plate.
+    pub portioned: bool,
+}

@@ -1,0 +1,445 @@
+//! Behind the service screen: reads the store and puts together what is shown.
+
+use super::{
+    DishView, Everything, FlowPart, FlowView, Look, ServiceSpread, ServiceView, ServiceWish,
+};
+use crate::review::{DishNight, Night, words};
+use crate::store::{DataFolder, Store, StoreError};
+use crossbeam_channel::{Receiver, bounded};
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::portion::RecordedPortion;
+use evenhand_kitchen::service::{Assumptions, DishReview, Dot, ServiceCalendar};
+use evenhand_kitchen::spread::Spread;
+use evenhand_kitchen::tin::Tin;
+use evenhand_kitchen::yield_flow::{Loss, YieldFlow};
+use evenhand_protocol::{Mass, PortionId, Verdict};
+use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+use std::thread;
+use std::time::Duration;
+
+/// How soon to look again whether everything has been read.
+const SOON: Duration = Duration::from_millis(50);
+
+/// Puts together what the service screen shows.
+pub struct Reviewer {
+    zone: TimeZone,
+    folder: DataFolder,
+    night: Option<Night>,
+    view: ServiceView,
+    reading: Option<Receiver<Vec<Dot>>>,
+}
+
+impl Reviewer {
+    /// A reviewer of the store in a folder, in local time of `zone`.
+    #[must_use]
+    pub fn new(folder: DataFolder, zone: TimeZone) -> Self {
+        Self {
+            zone,
+            folder,
+            night: None,
+            view: ServiceView::default(),
+            reading: None,
+        }
+    }
+
+    /// What is shown.
+    #[must_use]
+    pub const fn view(&self) -> &ServiceView {
+        &self.view
+    }
+
+    /// How soon something may have come that was waited for.
+    #[must_use]
+    pub fn changes_in(&self) -> Option<Duration> {
+        self.reading.as_ref().map(|_| SOON)
+    }
+
+    /// Takes in what was read meanwhile. Returns whether anything was.
+    pub fn take_in(&mut self) -> bool {
+        let read = self.reading.as_ref().map(Receiver::try_recv);
+        match read {
+            Some(Ok(dots)) => {
+                self.view.everything.dots = Some(Arc::new(dots));
+                self.reading = None;
+                true
+            }
+            Some(Err(crossbeam_channel::TryRecvError::Disconnected)) => {
+                self.reading = None;
+                true
+            }
+            Some(Err(crossbeam_channel::TryRecvError::Empty)) | None => false,
+        }
+    }
+
+    /// Looks at the service looked at before, or at the latest.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn reload(&mut self, store: &mut Store) -> Result<(), StoreError> {
+        let calendar = store.service_calendar(self.zone.clone())?;
+        let day = match &self.night {
+            Some(night) => Some(night.service.day),
+            None => store.service_days(&calendar, None, 1)?.first().copied(),
+        };
+        match day {
+            Some(day) => self.show(store, &calendar, day),
+            None => Ok(()),
+        }
+    }
+
+    /// Carries out a wish.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn carry_out(&mut self, wish: ServiceWish, store: &mut Store) -> Result<(), StoreError> {
+        let calendar = store.service_calendar(self.zone.clone())?;
+        match wish {
+            ServiceWish::Earlier => {
+                if let Some(day) = self.neighbour(store, &calendar, false)? {
+                    self.show(store, &calendar, day)?;
+                }
+            }
+            ServiceWish::Later => {
+                if let Some(day) = self.neighbour(store, &calendar, true)? {
+                    self.show(store, &calendar, day)?;
+                }
+            }
+            ServiceWish::Dish(nth) => {
+                if nth < self.view.dishes.len() {
+                    self.view.chosen = nth;
+                    if matches!(self.view.look, Look::Dishes | Look::Everything) {
+                        self.view.look = Look::Night;
+                    }
+                    self.forget_picked();
+                }
+            }
+            ServiceWish::Look(look) => {
+                self.view.look = look;
+                self.forget_picked();
+                if look == Look::Everything {
+                    self.read_everything(store)?;
+                }
+            }
+            ServiceWish::Span(span) => {
+                self.forget_picked();
+                self.view.span = span;
+                if let Some(span) = span {
+                    self.view.told = self.told_of_span(span, &calendar);
+                }
+            }
+            ServiceWish::Pick(id) => {
+                self.forget_picked();
+                let found = self.chosen().and_then(|dish| {
+                    dish.portions
+                        .iter()
+                        .find(|portion| Some(portion.id) == id)
+                        .cloned()
+                });
+                if let Some(portion) = found {
+                    self.view.told = told_of_portion(&portion, &calendar);
+                    self.view.picked = id;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn forget_picked(&mut self) {
+        self.view.span = None;
+        self.view.picked = None;
+        self.view.told.clear();
+    }
+
+    fn chosen(&self) -> Option<&DishNight> {
+        self.night.as_ref()?.dishes.get(self.view.chosen)
+    }
+
+    /// The day of the service before or after the one looked at.
+    fn neighbour(
+        &self,
+        store: &Store,
+        calendar: &ServiceCalendar,
+        after: bool,
+    ) -> Result<Option<Date>, StoreError> {
+        let Some(night) = &self.night else {
+            return Ok(None);
+        };
+        let day = night.service.day;
+        if after {
+            let from = calendar.span(day).1;
+            return Ok(store
+                .first_portion_since(from)?
+                .map(|time| calendar.day_of(time)));
+        }
+        let days = store.service_days(calendar, Some(day), 2)?;
+        Ok(days.into_iter().find(|found| *found < day))
+    }
+
+    fn show(
+        &mut self,
+        store: &mut Store,
+        calendar: &ServiceCalendar,
+        day: Date,
+    ) -> Result<(), StoreError> {
+        let night = Night::gather(store, calendar, day, Assumptions::default())?;
+        let name = self.chosen().map(|dish| dish.name().to_owned());
+        self.night = Some(night);
+        let earlier = self.neighbour(store, calendar, false)?.is_some();
+        let later = self.neighbour(store, calendar, true)?.is_some();
+        let Some(night) = &self.night else {
+            return Ok(());
+        };
+        let dishes: Vec<DishView> = night
+            .dishes
+            .iter()
+            .map(|dish| dish_view(dish, day, calendar))
+            .collect();
+        self.view = ServiceView {
+            title: words::day(day),
+            summary: summary(night, calendar),
+            earlier,
+            later,
+            look: self.view.look,
+            chosen: dishes
+                .iter()
+                .position(|dish| Some(&dish.name) == name.as_ref())
+                .unwrap_or(0),
+            dishes,
+            span: None,
+            told: Vec::new(),
+            picked: None,
+            everything: std::mem::take(&mut self.view.everything),
+            ahead: calendar
+                .zone()
+                .to_offset(calendar.span(day).0)
+                .seconds()
+                .into(),
+        };
+        Ok(())
+    }
+
+    /// The figures at once, from the tallies; the dots when they have been
+    /// read.
+    fn read_everything(&mut self, store: &mut Store) -> Result<(), StoreError> {
+        let mut dishes: BTreeMap<Option<DishName>, Spread> = BTreeMap::new();
+        for tally in store.tallies(None, None)? {
+            dishes
+                .entry(tally.dish.as_deref().cloned())
+                .or_default()
+                .merge(&tally.spread);
+        }
+        self.view.everything = Everything {
+            figures: dishes
+                .iter()
+                .map(|(dish, spread)| figures(dish.as_ref(), spread))
+                .collect(),
+            dots: None,
+        };
+        let (send, receive) = bounded(1);
+        let folder = self.folder.clone();
+        let reading = thread::Builder::new()
+            .name("reading every portion".to_owned())
+            .spawn(move || {
+                let dots = Store::open(&folder)
+                    .and_then(|store| store.dots(Timestamp::UNIX_EPOCH, Timestamp::MAX));
+                if let Ok(dots) = dots {
+                    // Nobody waits for it any more: nothing is lost.
+                    let _ = send.send(dots);
+                }
+            });
+        self.reading = reading.is_ok().then_some(receive);
+        Ok(())
+    }
+
+    fn told_of_span(
+        &self,
+        (from, to): (Timestamp, Timestamp),
+        calendar: &ServiceCalendar,
+    ) -> Vec<String> {
+        let Some(dish) = self.chosen() else {
+            return Vec::new();
+        };
+        let within = dish
+            .portions
+            .iter()
+            .filter(|portion| portion.time >= from && portion.time < to);
+        let heading = format!("{} to {}", calendar.clock(from), calendar.clock(to));
+        match DishReview::of(within, None, &Assumptions::default()) {
+            None => vec![heading, "No portions in it.".to_owned()],
+            Some(review) => {
+                let mut told = vec![heading, words::evenness(&review), words::cost(&review)];
+                told.extend(words::drift(&review));
+                told
+            }
+        }
+    }
+}
+
+fn figures(dish: Option<&DishName>, spread: &Spread) -> String {
+    let name = dish.map_or("Runs begun elsewhere", DishName::as_str);
+    let grams = |mass: Option<Mass>| mass.map_or_else(|| "not known".to_owned(), words::grams);
+    let money = spread
+        .given_away_money()
+        .map_or_else(String::new, |money| format!(", {money}"));
+    format!(
+        "{name}: {} portions, mean {}, spread {}, {} short, {} given away{money}.",
+        spread.n(),
+        grams(spread.mean()),
+        grams(spread.standard_deviation()),
+        spread.share(Verdict::Short),
+        words::grams(spread.given_away()),
+    )
+}
+
+fn summary(night: &Night, calendar: &ServiceCalendar) -> String {
+    let together = night.together();
+    let mut words = format!("{} portions", together.n());
+    for (what, at) in [
+        ("first", night.service.first_order),
+        ("last", night.service.last_order),
+    ] {
+        if let Some(at) = at {
+            words += &format!(", {what} order {}", calendar.clock(at));
+        }
+    }
+    if let Some(money) = together.given_away_money() {
+        words += &format!(", {money} given away");
+    }
+    words
+}
+
+fn dish_view(dish: &DishNight, day: Date, calendar: &ServiceCalendar) -> DishView {
+    let mut services: Vec<ServiceSpread> = dish
+        .before
+        .iter()
+        .filter_map(|(day, spread)| service_spread(*day, spread))
+        .collect();
+    services.extend(service_spread(day, &dish.review.spread));
+    DishView {
+        name: dish.name().to_owned(),
+        goal: dish.review.goal,
+        dots: Arc::new(
+            dish.portions
+                .iter()
+                .map(|portion| Dot {
+                    time: portion.time,
+                    mass: portion.mass,
+                    goal: portion.goal,
+                })
+                .collect(),
+        ),
+        ids: Arc::new(dish.portions.iter().map(|portion| portion.id).collect()),
+        found: vec![
+            words::advice(&dish.review),
+            words::evenness(&dish.review),
+            words::cost(&dish.review),
+            words::change(&dish.review),
+            words::drift(&dish.review).unwrap_or_default(),
+            words::signals(&dish.review, calendar),
+        ],
+        services,
+        flows: dish
+            .yields
+            .iter()
+            .map(|(tin, flow)| flow_view(tin, flow, dish))
+            .collect(),
+    }
+}
+
+fn service_spread(day: Date, spread: &Spread) -> Option<ServiceSpread> {
+    Some(ServiceSpread {
+        day,
+        count: spread.n(),
+        mean: spread.mean()?,
+        deviation: spread.standard_deviation(),
+    })
+}
+
+fn flow_view(tin: &Tin, flow: &YieldFlow, dish: &DishNight) -> FlowView {
+    let part = |name: &str, mass: Mass, portioned: bool| FlowPart {
+        name: name.to_owned(),
+        mass,
+        portioned,
+    };
+    let mut parts: Vec<FlowPart> = Loss::ALL
+        .into_iter()
+        .filter(|loss| flow.lost(*loss) > Mass::ZERO)
+        .map(|loss| part(loss.word(), flow.lost(loss), false))
+        .collect();
+    parts.push(part("portioned", flow.portioned, true));
+    match flow.unaccounted() {
+        None => parts.push(part("should be left", flow.left_or_reckoned(), false)),
+        Some(gone) => {
+            parts.push(part("left", flow.left_or_reckoned(), false));
+            parts.push(part("not accounted for", gone, false));
+        }
+    }
+    let mut notes = Vec::new();
+    if let (Some(bought), Some(price)) = (tin.cost(), tin.price)
+        && let Some(portioned) = flow.cost_as_portioned(price)
+    {
+        notes.push(format!(
+            "Cost {bought} as bought, {portioned} as portioned."
+        ));
+    }
+    let possible = flow.portions_possible(dish.review.goal);
+    notes.push(format!(
+        "{} to {} portions possible of what is left.",
+        possible.fewest, possible.most
+    ));
+    if flow.more_came_out() {
+        notes.push("More came out than was bought: a weighing is missing or wrong.".to_owned());
+    }
+    let label = if tin.label.is_empty() {
+        String::new()
+    } else {
+        format!(", {}", tin.label)
+    };
+    FlowView {
+        title: format!("{} {}{label}", tin.kind.word(), tin.id),
+        bought: flow.bought,
+        parts,
+        notes,
+    }
+}
+
+fn told_of_portion(portion: &RecordedPortion, calendar: &ServiceCalendar) -> Vec<String> {
+    let id: PortionId = portion.id;
+    let mut told = vec![
+        format!(
+            "{} at {}: {}, {}",
+            words::grams(portion.mass),
+            calendar.clock(portion.time),
+            portion.verdict().word(),
+            words::signed(portion.mass - portion.goal.target()),
+        ),
+        format!(
+            "Target {}, {} to {}.",
+            words::grams(portion.goal.target()),
+            words::grams(portion.goal.lightest()),
+            words::grams(portion.goal.heaviest())
+        ),
+    ];
+    if let Some(uncertainty) = portion.uncertainty {
+        told.push(format!(
+            "The scale states ± {} (coverage factor 2).",
+            words::grams(uncertainty)
+        ));
+    }
+    if let Some(temperature) = portion.temperature {
+        told.push(format!("Probe {:.1} °C.", temperature.celsius()));
+    }
+    if let Some(cost) = portion.cost {
+        told.push(format!(
+            "Its food cost {}; {} of it above the target.",
+            cost.of(portion.mass),
+            cost.of(portion.given_away())
+        ));
+    }
+    told.push(format!("Portion {}, number {id}.", id.number));
+    told
+}

@@ -55,10 +55,8 @@ fn weighings(count: usize) -> Vec<Weighing> {
                 mass: goal.target() + Mass::from_micrograms(noise(nth) as i64 * 2 - 1_000_000),
                 goal: *goal,
                 mode: Mode::Adding,
-                time: Timestamp::from_second(
-                    BEGAN + day as i64 * 86_400 + within as i64 * 72,
-                )
-                .unwrap(),
+                time: Timestamp::from_second(BEGAN + day as i64 * 86_400 + within as i64 * 72)
+                    .unwrap(),
             }
         })
         .collect()
@@ -209,9 +207,7 @@ fn review(criterion: &mut Criterion) {
         }
         let dots: Vec<Dot> = store.dots(Timestamp::UNIX_EPOCH, Timestamp::MAX).unwrap();
         group.bench_function("reading every dot", |bench| {
-            bench.iter(|| {
-                black_box(store.dots(Timestamp::UNIX_EPOCH, Timestamp::MAX).unwrap())
-            });
+            bench.iter(|| black_box(store.dots(Timestamp::UNIX_EPOCH, Timestamp::MAX).unwrap()));
         });
         let (from, to) = (dots[0].time, dots[dots.len() - 1].time);
         group.bench_function("a frame's decimation of every dot", |bench| {

@@ -79,10 +79,12 @@ fn rail(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     }
     rest.top(scale.u(10.0));
     let here = screens::rail_item(state.screen);
+    let gap = scale.u(8.0);
+    let tall = (rest.0.height() / screens::RAIL.len() as f32 - gap).min(scale.u(96.0));
     let mut intents = Vec::new();
     for ((words, picture, screen), key) in screens::RAIL.into_iter().zip(KEYS) {
-        let item = rest.top(scale.u(96.0));
-        rest.top(scale.u(8.0));
+        let item = rest.top(tall);
+        rest.top(gap);
         if rail_item(ui, item, words, picture, screen == here) || struck(ui, key) {
             intents.push(Intent::Go(screen));
         }

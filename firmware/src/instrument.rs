@@ -125,12 +125,10 @@ pub struct Instrument<const PLACES: usize = 64> {
 impl<const PLACES: usize> Instrument<PLACES> {
     /// An instrument that has just started.
     #[must_use]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn new(setup: Setup) -> Self {
         let uncalibrated = setup.calibration.is_none();
         let faults = FaultSet::EMPTY.with(Fault::Uncalibrated, uncalibrated);
-        let mut chain = Chain::new(setup.settings, setup.calibration);
-        chain.set_place(setup.remembered.place);
-        chain.begin_at_zero(setup.remembered.zero);
         // The instrument has a budget of its own in the place of a fixed part.
         let portion = PortionSettings {
             base_uncertainty: Mass::ZERO,
@@ -150,6 +148,9 @@ impl<const PLACES: usize> Instrument<PLACES> {
             count: 0,
         });
         remembered.run = run.as_ref().map(|run| run.id);
+        let mut chain = Chain::new(setup.settings, setup.calibration);
+        chain.set_place(setup.remembered.place);
+        chain.begin_at_zero(setup.remembered.zero);
         Self {
             device: setup.device,
             epoch: setup.epoch,

@@ -140,6 +140,7 @@ pub struct Outbox<const PLACES: usize = 64> {
 impl<const PLACES: usize> Outbox<PLACES> {
     /// An empty outbox for one start of an instrument.
     #[must_use]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub const fn new(device: DeviceId, epoch: Epoch) -> Self {
         Self {
             device,

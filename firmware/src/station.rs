@@ -39,6 +39,7 @@ pub struct Station<B, P, const PLACES: usize = 64> {
 impl<B: Bridge, P: Probe, const PLACES: usize> Station<B, P, PLACES> {
     /// A station that has just started.
     #[must_use]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn new(bridge: B, probe: P, setup: Setup) -> Self {
         Self {
             bridge,

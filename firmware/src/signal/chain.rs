@@ -53,10 +53,9 @@ impl Chain {
 
     /// A chain that has seen no sample yet.
     #[must_use]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn new(settings: Settings, calibration: Option<Calibration>) -> Self {
         let limits = limits(&settings, calibration.as_ref());
-        let mut filter = Filter::new();
-        filter.limit(&limits);
         Self {
             most: settings.capacity + settings.verification_interval.times(9),
             least: -(settings.part_of_capacity(2) + settings.verification_interval),
@@ -64,7 +63,7 @@ impl Chain {
             limits,
             settings,
             calibration,
-            filter,
+            filter: Filter::new(&limits),
             zero: Zero::new(&settings),
             drift: Drift::new(),
             creep: None,
@@ -142,6 +141,7 @@ impl Chain {
     /// [`Fault::Uncalibrated`] without a calibration, [`Fault::Overload`] above
     /// Max + 9 e, [`Fault::NegativeLoad`] more than 2 % of Max and 1 e below
     /// zero. The chain goes on; the next sample may be good again.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn take(&mut self, at: Uptime, counts: Counts) -> Result<Weight, Fault> {
         let elapsed = self.last_at.map_or(0, |last| at.since(last));
         if elapsed > Self::GAP_MILLIS {
@@ -228,6 +228,7 @@ impl Chain {
     /// Begins from a zero that was known before: how far it was from the
     /// calibrated zero. One that is further than the zero may be set is not
     /// believed. The empty pan at start goes before it.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn begin_at_zero(&mut self, offset: Mass) {
         self.zero.begin_at(offset);
     }
@@ -235,6 +236,7 @@ impl Chain {
     /// Whether the empty pan has wandered further than the zero may follow it
     /// (OIML R 76-1, 4.5.1: 4 % of Max in all).
     #[must_use]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub const fn zero_is_out(&self) -> bool {
         self.zero.is_out()
     }

@@ -105,7 +105,8 @@ const SPIKE: usize = 2;
 const TAPERED: [usize; 4] = [48, 64, 96, 128];
 
 impl Filter {
-    pub(super) const fn new() -> Self {
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    pub(super) fn new(limits: &Limits) -> Self {
         Self {
             history: History::new(),
             len: 0,
@@ -115,17 +116,13 @@ impl Filter {
             since_long: 0,
             since_tapered: 0,
             last: None,
-            noise: Noise::new(),
+            noise: Noise::new(limits.noise()),
         }
     }
 
     /// Takes over what the scale's figures say of noise.
     pub(super) fn limit(&mut self, limits: &Limits) {
-        self.noise
-            .limit(limits.scale.map_or(Most::NONE, |scale| Most {
-                sample: scale.rough,
-                mean: scale.wander_squared(),
-            }));
+        self.noise.limit(limits.noise());
     }
 
     /// Forgets the load, keeps what is known of the noise.
@@ -155,6 +152,7 @@ impl Filter {
     }
 
     /// Takes a sample.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(super) fn push(&mut self, sample: i64, limits: &Limits) -> Estimate {
         let mut previous = self.last.replace(sample);
         self.history.push(sample);
@@ -267,6 +265,7 @@ impl Filter {
     }
 
     /// Learns the noise of each scale from a load that stands still.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn learn(&mut self, block: usize) {
         let history = &self.history;
         self.since_short += 1;
@@ -291,6 +290,7 @@ impl Filter {
         }
     }
 
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn estimate(&self, limits: &Limits) -> Estimate {
         let block = usize::from(limits.block);
         let settled = self.len.saturating_sub(self.suspects).max(1);
@@ -329,6 +329,7 @@ impl Filter {
 
     /// How long the load must have been still. A dish set down changes the load at once. A
     /// hand changes it for longer, and is nearly still where its force turns.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn fewest(&self, limits: &Limits) -> usize {
         usize::from(if self.has_moved(limits) {
             limits.fewest_after_motion
@@ -435,6 +436,14 @@ impl Filter {
 }
 
 impl Limits {
+    /// What is still noise.
+    fn noise(&self) -> Most {
+        self.scale.map_or(Most::NONE, |scale| Most {
+            sample: scale.rough,
+            mean: scale.wander_squared(),
+        })
+    }
+
     /// Whether the mean of `n` samples of this variance is known well enough.
     fn is_steady(&self, variance: i64, n: usize) -> bool {
         self.scale

@@ -101,7 +101,7 @@ impl Noise {
     /// Memory of the sample's noise, in samples: 2 to this power.
     const MEMORY_POWER: u32 = 9;
 
-    pub(super) const fn new() -> Self {
+    pub(super) const fn new(most: Most) -> Self {
         Self {
             learnt: 0,
             stated: 0,
@@ -111,7 +111,7 @@ impl Noise {
             tapered: Learnt::new(),
             seen: 0,
             quiet: 0,
-            most: Most::NONE,
+            most,
         }
     }
 

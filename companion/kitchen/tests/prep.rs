@@ -497,3 +497,29 @@ fn a_menus_new_fields_are_checked() {
     assert!(serves_on(SATURDAY, date(2026, 5, 9)).unwrap());
     assert!(!serves_on(SATURDAY, date(2026, 5, 11)).unwrap(), "a Monday");
 }
+
+// A rest passes by itself: the ribs went into the brine on Thursday at 14:20, so two days are over
+// on Saturday at 14:20 and the roast can begin, whether or not anybody ticked the rest.
+#[test]
+fn a_rest_begins_by_itself_and_lets_go_after_its_least() {
+    let told = |what, when: &str, step: &str| Event {
+        at: at(when),
+        step: step.to_owned(),
+        what,
+        by: By::Hand,
+    };
+    let done = told(Happened::Done, "07T14:20", "ribs: into the brine");
+    let mut board = saturday();
+    board.replay(std::slice::from_ref(&done));
+    let rest = board.named("ribs: brine").unwrap();
+    assert_eq!(
+        board.step(rest).unwrap().progress,
+        Progress::Begun(at("07T14:20"))
+    );
+    let standing = |now: &str| laid_out(&board, now, "ribs: roast").standing;
+    assert_eq!(standing("09T14:00"), Standing::Later);
+    assert_ne!(standing("09T14:20"), Standing::Later);
+    let mut board = saturday();
+    board.replay(&[done, told(Happened::Undone, "07T15:00", "ribs: brine")]);
+    assert_eq!(board.step(rest).unwrap().progress, Progress::Waiting);
+}

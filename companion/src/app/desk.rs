@@ -3,6 +3,7 @@
 
 use super::bench_view::RunView;
 use super::intent::{Intent, Quantity};
+use super::kitchen::KitchenWatch;
 use super::mixing::{Mixer, Page, Refusal, Scene, Wish};
 use super::remembered::Remembered;
 use super::service::Reviewer;
@@ -34,6 +35,7 @@ pub struct Desk {
     reviewer: Reviewer,
     zone: TimeZone,
     watcher: Watcher,
+    kitchen: KitchenWatch,
     link: Option<Arc<Link>>,
     simulated: Vec<SimulatedBench>,
     mixer: Mixer,
@@ -41,6 +43,8 @@ pub struct Desk {
     /// cook waits for.
     asked: Option<Ticket>,
     said: Option<Instant>,
+    /// The kitchen's latest complaint that was said.
+    kitchen_said: Option<u64>,
 }
 
 impl Desk {
@@ -53,10 +57,19 @@ impl Desk {
         folder: DataFolder,
         zone: TimeZone,
         simulated: Vec<SimulatedBench>,
-        changed: impl Fn() + Send + 'static,
+        changed: impl Fn() + Send + Sync + 'static,
     ) -> Result<Self, AppError> {
+        let changed = Arc::new(changed);
+        let kitchen_changed = Arc::clone(&changed);
+        let kitchen = KitchenWatch::start(
+            folder.clone(),
+            Store::open(&folder)?,
+            zone.clone(),
+            move || kitchen_changed(),
+        )
+        .map_err(AppError::NoThread)?;
         let store = Store::open(&folder)?;
-        let watcher = Watcher::start(Store::open(&folder)?, zone.clone(), changed)
+        let watcher = Watcher::start(Store::open(&folder)?, zone.clone(), move || changed())
             .map_err(AppError::NoThread)?;
         let mut desk = Self {
             state: State::at_start(),
@@ -66,10 +79,12 @@ impl Desk {
             mixer: Mixer::new(zone.clone()),
             zone,
             watcher,
+            kitchen,
             link: None,
             simulated,
             asked: None,
             said: None,
+            kitchen_said: None,
         };
         desk.state.places.simulated = desk
             .simulated
@@ -122,6 +137,7 @@ impl Desk {
         if self.state.clock != *clock {
             self.state.clock.clone_from(clock);
         }
+        self.take_in_kitchen();
         if let (Some(asked), Some((number, outcome))) = (self.asked, answer)
             && asked.0 == *number
         {
@@ -132,6 +148,26 @@ impl Desk {
             }
         }
         self.look_at_the_mix();
+    }
+
+    /// Takes in what was seen of heat, prep and melt since.
+    fn take_in_kitchen(&mut self) {
+        let seen = self.kitchen.seen();
+        if self.state.heat != seen.heat {
+            self.state.heat.clone_from(&seen.heat);
+        }
+        if self.state.prep != seen.prep {
+            self.state.prep.clone_from(&seen.prep);
+        }
+        if self.state.melt != seen.melt {
+            self.state.melt.clone_from(&seen.melt);
+        }
+        if let Some((number, words)) = &seen.complaint
+            && self.kitchen_said != Some(*number)
+        {
+            self.kitchen_said = Some(*number);
+            self.say(words);
+        }
     }
 
     /// Seeks the scale there from now on.
@@ -148,6 +184,7 @@ impl Desk {
             Ok(link) => {
                 let link = Arc::new(link);
                 self.watcher.watch(Some(Arc::clone(&link)));
+                self.kitchen.watch(Some(Arc::clone(&link)));
                 self.link = Some(link);
                 self.state.places.chosen = Some(place);
             }
@@ -211,6 +248,7 @@ impl Desk {
                 self.reviewer.carry_out(wish, &mut self.store)?;
                 self.state.service.clone_from(self.reviewer.view());
             }
+            Intent::Kitchen(intent) => self.kitchen.ask(intent),
             Intent::LookForPorts => self.look_for_ports(),
             Intent::UsePort(port) => {
                 // Not being able to remember is no reason not to use it.
@@ -255,7 +293,12 @@ impl Desk {
                 };
                 self.state.setup = setup_of_run(run);
             }
-            Screen::Bench | Screen::Naming | Screen::Setup => {}
+            Screen::Bench
+            | Screen::Naming
+            | Screen::Setup
+            | Screen::Heat
+            | Screen::HeatAim
+            | Screen::Prep => {}
         }
         self.state.screen = screen;
     }
@@ -486,6 +529,7 @@ impl Desk {
     fn unlink(&mut self) {
         self.asked = None;
         self.watcher.watch(None);
+        self.kitchen.watch(None);
         self.link = None;
         self.state.places.chosen = None;
     }

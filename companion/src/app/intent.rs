@@ -1,6 +1,7 @@
 //! What a cook asks for. The screens only say so; carrying it out is
 //! somebody else's.
 
+use super::kitchen::KitchenIntent;
 use super::mixing::Wish;
 use super::service::ServiceWish;
 use super::state::{Screen, TinChoice};
@@ -52,6 +53,8 @@ pub enum Intent {
     CountAgain,
     /// Something on the service screen.
     Service(ServiceWish),
+    /// Something of the kitchen's clocks: heat, prep, melt.
+    Kitchen(KitchenIntent),
     /// Look which ports there are.
     LookForPorts,
     /// The instrument is on this port.

@@ -112,8 +112,9 @@ fn rail_item(ui: &Ui, place: Rect, words: &str, picture: Pictogram, here: bool) 
             eframe::egui::StrokeKind::Inside,
         );
     }
-    let mut inner = Rest(inner.shrink2(vec2(scale.u(4.0), scale.u(10.0))));
-    let above = inner.top(scale.u(38.0));
+    let margin = (inner.height() * 0.104).min(scale.u(10.0));
+    let mut inner = Rest(inner.shrink2(vec2(scale.u(4.0), margin)));
+    let above = inner.top((inner.0.height() * 0.5).min(scale.u(38.0)));
     pictogram::show(ui.painter(), above, picture, ink);
     text::paint(
         ui,

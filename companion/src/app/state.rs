@@ -1,7 +1,10 @@
 //! Everything that is on the screen, as plain data.
 
 use super::bench_view::BenchView;
+use super::heat_view::HeatView;
+use super::melt_view::MeltView;
 use super::mixing::MixView;
+use super::prep_view::PrepView;
 use super::service::ServiceView;
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Goal, GoalError, Mass, Mode, PortionId, Tolerance};
@@ -27,6 +30,12 @@ pub enum Screen {
     Scale,
     /// Ratios, batches, brine and cures; which of them is in [`MixView`].
     Mix,
+    /// A heat log as a curve.
+    Heat,
+    /// What a heat log is watched for.
+    HeatAim,
+    /// What to do before service.
+    Prep,
 }
 
 /// Everything that is on the screen.
@@ -48,6 +57,12 @@ pub struct State {
     pub places: Places,
     /// What is mixed.
     pub mix: MixView,
+    /// Heat logs.
+    pub heat: HeatView,
+    /// The prep clock.
+    pub prep: PrepView,
+    /// How long the scoops of the run are out of the cold.
+    pub melt: Option<MeltView>,
     /// The time of day.
     pub clock: String,
     /// Why the last wish could not be carried out, in words.
@@ -67,6 +82,9 @@ impl State {
             service: ServiceView::default(),
             places: Places::default(),
             mix: MixView::default(),
+            heat: HeatView::default(),
+            prep: PrepView::default(),
+            melt: None,
             clock: String::new(),
             complaint: None,
         }

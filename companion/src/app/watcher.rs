@@ -247,7 +247,7 @@ fn clock(now: Timestamp, zone: &TimeZone) -> String {
 
 /// Just past the next full minute. Every zone in use is whole minutes from
 /// UTC.
-fn to_next_minute(now: Timestamp) -> Duration {
+pub(super) fn to_next_minute(now: Timestamp) -> Duration {
     let into = now.as_millisecond().rem_euclid(60_000);
     Duration::from_millis(60_000_u64.saturating_sub(into.unsigned_abs()) + 1)
 }

@@ -361,12 +361,12 @@ fn toward(target: &str, enters: When, deadline: Timestamp) -> (Alarm, String) {
     if late.is_positive() {
         let ends = match latest {
             Some(latest) if enters.early > deadline => format!(
-                " (between {} and {} late)",
+                " ({} to {})",
                 minutes(enters.early.duration_since(deadline)),
                 minutes(latest)
             ),
-            Some(latest) => format!(" (from in time to {} late)", minutes(latest)),
-            None => String::from(" (perhaps never)"),
+            Some(latest) => format!(" (in time to {})", minutes(latest)),
+            None => String::from(" (or never)"),
         };
         return (
             Alarm::Act,

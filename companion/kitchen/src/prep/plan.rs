@@ -124,6 +124,19 @@ impl Board {
         }
     }
 
+    /// Whether what waits for a step can begin: it is done, or it is a rest
+    /// that has had its least.
+    fn is_over(&self, step: NodeIndex, now: Timestamp) -> bool {
+        let step = &self.graph[step];
+        match step.progress {
+            Progress::Done(_) => true,
+            Progress::Begun(at) => {
+                step.takes.is_rest() && now.duration_since(at) >= step.takes.needed()
+            }
+            Progress::Waiting => false,
+        }
+    }
+
     fn critical_path(&self, order: &[NodeIndex], now: Timestamp) -> HashMap<NodeIndex, Path> {
         let mut paths: HashMap<NodeIndex, Path> = HashMap::new();
         for i in order {
@@ -249,9 +262,7 @@ impl Board {
             _ if slack.is_negative() => Standing::Late,
             Progress::Begun(_) => Standing::UnderWay,
             Progress::Waiting => {
-                let waits = self
-                    .before(i)
-                    .any(|b| !matches!(self.graph[b].progress, Progress::Done(_)));
+                let waits = self.before(i).any(|b| !self.is_over(b, now));
                 let not_yet = step.not_before.is_some_and(|t| t > now);
                 if waits || not_yet {
                     Standing::Later

@@ -4,6 +4,7 @@ use super::board::{Board, StepRef};
 use super::step::{Progress, TickedBy};
 use jiff::{SignedDuration, Timestamp};
 use petgraph::graph::NodeIndex;
+use std::collections::HashSet;
 
 /// Who told.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
@@ -86,6 +87,7 @@ impl Board {
         let mut order: Vec<&Event> = events.iter().collect();
         order.sort_by_key(|event| event.at);
         let mut unknown = Vec::new();
+        let mut held_back = HashSet::new();
         for event in order {
             let Some(reference) = self.named(&event.step) else {
                 if !unknown.contains(&event.step) {
@@ -96,6 +98,12 @@ impl Board {
             let Some(step) = self.graph.node_weight_mut(NodeIndex::new(reference.0)) else {
                 continue;
             };
+            let undone = NodeIndex::new(reference.0);
+            if event.what == Happened::Undone {
+                held_back.insert(undone);
+            } else {
+                held_back.remove(&undone);
+            }
             match event.what {
                 // Somebody at it is not begun again, and what is done stays done.
                 Happened::Begun => {
@@ -112,7 +120,33 @@ impl Board {
                 Happened::Delayed { until } => step.not_before = Some(until),
             }
         }
+        self.begin_rests(&held_back);
         unknown
+    }
+
+    /// A rest begins by itself when what it waits for is done, unless somebody
+    /// said that it did not.
+    fn begin_rests(&mut self, held_back: &HashSet<NodeIndex>) {
+        for i in self.in_order() {
+            let step = &self.graph[i];
+            if !step.takes.is_rest() || step.progress != Progress::Waiting || held_back.contains(&i)
+            {
+                continue;
+            }
+            let mut since = None;
+            let mut waits = false;
+            for before in self.before(i) {
+                match self.graph[before].progress {
+                    Progress::Done(at) => since = since.max(Some(at)),
+                    _ => waits = true,
+                }
+            }
+            if let (Some(at), false) = (since, waits)
+                && let Some(step) = self.graph.node_weight_mut(i)
+            {
+                step.progress = Progress::Begun(step.not_before.map_or(at, |t| t.max(at)));
+            }
+        }
     }
 
     /// What the bench saw of the steps that it ticks by itself. `now` is for

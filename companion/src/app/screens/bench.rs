@@ -4,11 +4,13 @@
 
 use crate::app::bench_view::{BenchView, RunView, SpreadView};
 use crate::app::intent::Intent;
+use crate::app::kitchen::KitchenIntent;
 use crate::app::layout::{self, Rest};
+use crate::app::melt_view::MeltView;
 use crate::app::state::{Screen, State};
 use crate::app::widgets::big_button::{BigButton, Weight};
 use crate::app::widgets::verdict_column::{self, Held};
-use crate::app::widgets::{approach_track, figure, mass_readout, portion_strip};
+use crate::app::widgets::{approach_track, figure, mass_readout, melt_clock, portion_strip};
 use crate::app::{figures, text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, Ui};
 use evenhand_protocol::Mass;
@@ -24,8 +26,10 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         Some(run) => {
             head(ui, rest.top(scale.u(46.0)), bench, run);
             rest.top(scale.u(4.0));
-            running(ui, rest.0, bench, run);
-            run_buttons(ui, buttons, bench)
+            let back = running(ui, rest.0, bench, run, state.melt.as_ref());
+            let mut intents = run_buttons(ui, buttons, bench);
+            intents.extend(back);
+            intents
         }
         None => {
             let mut intents = idle(ui, rest.0, state);
@@ -65,7 +69,13 @@ fn head(ui: &Ui, place: Rect, bench: &BenchView, run: &RunView) {
     }
 }
 
-fn running(ui: &Ui, place: Rect, bench: &BenchView, run: &RunView) {
+fn running(
+    ui: &Ui,
+    place: Rect,
+    bench: &BenchView,
+    run: &RunView,
+    melt: Option<&MeltView>,
+) -> Option<Intent> {
     let scale = Scale::of(ui);
     let interval = bench.mass.interval;
     let amount = bench.mass.shown.zip(bench.mass.verdict);
@@ -88,10 +98,17 @@ fn running(ui: &Ui, place: Rect, bench: &BenchView, run: &RunView) {
     };
     verdict_column::show(ui, column, run.goal, held, interval);
     approach_track::show(ui, track, run.goal, amount, interval);
-    lower_part(ui, lower, bench, run, interval);
+    lower_part(ui, lower, bench, run, melt)
 }
 
-fn lower_part(ui: &Ui, place: Rect, bench: &BenchView, run: &RunView, interval: Mass) {
+fn lower_part(
+    ui: &Ui,
+    place: Rect,
+    bench: &BenchView,
+    run: &RunView,
+    melt: Option<&MeltView>,
+) -> Option<Intent> {
+    let interval = bench.mass.interval;
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
     let figures_place = rest.right(scale.u(440.0));
@@ -123,7 +140,7 @@ fn lower_part(ui: &Ui, place: Rect, bench: &BenchView, run: &RunView, interval: 
 
     let halves = layout::columns(figures_place.0, 2, scale.u(8.0));
     let [first, second] = halves.as_slice() else {
-        return;
+        return None;
     };
     // Without a tin, today's figures stand where it would.
     let today = match &run.tin {
@@ -136,12 +153,17 @@ fn lower_part(ui: &Ui, place: Rect, bench: &BenchView, run: &RunView, interval: 
         }
         None => first,
     };
-    if let Some(view) = &bench.today {
+    // What melts goes before what was made today, where there is room for one.
+    if let Some(view) = &bench.today
+        && (melt.is_none() || run.tin.is_none())
+    {
         let below = view
             .deviation
             .map(|spread| format!("spread {} g", finer(spread, interval)));
         figure::show(ui, *today, "Today", &portions(view.count), below.as_deref());
     }
+    melt.is_some_and(|melt| melt_clock::show(ui, *second, melt))
+        .then_some(Intent::Kitchen(KitchenIntent::BackInCold))
 }
 
 fn portions(count: usize) -> String {

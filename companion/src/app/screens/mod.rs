@@ -3,9 +3,12 @@
 
 pub mod bench;
 pub mod dishes;
+pub mod heat;
+pub mod heat_aim;
 pub mod mixing;
 pub mod naming;
 pub mod portions;
+pub mod prep;
 pub mod scale;
 pub mod service;
 pub mod setup;
@@ -27,17 +30,22 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         Screen::Service => service::show(ui, place, &state.service),
         Screen::Scale => scale::show(ui, place, state),
         Screen::Mix => mixing::show(ui, place, state),
+        Screen::Heat => heat::show(ui, place, state),
+        Screen::HeatAim => heat_aim::show(ui, place, state),
+        Screen::Prep => prep::show(ui, place, state),
     }
 }
 
 /// What the rail offers, top to bottom: a word, its picture, and the screen
 /// that it opens.
-pub const RAIL: [(&str, Pictogram, Screen); 6] = [
+pub const RAIL: [(&str, Pictogram, Screen); 8] = [
     ("Bench", Pictogram::Bench, Screen::Bench),
     ("Dishes", Pictogram::Dishes, Screen::Dishes),
     ("Portions", Pictogram::Portions, Screen::Portions),
     ("Mix", Pictogram::Mix, Screen::Mix),
     ("Service", Pictogram::Service, Screen::Service),
+    ("Prep", Pictogram::Prep, Screen::Prep),
+    ("Heat", Pictogram::Heat, Screen::Heat),
     ("Scale", Pictogram::Scale, Screen::Scale),
 ];
 
@@ -51,5 +59,7 @@ pub const fn rail_item(screen: Screen) -> Screen {
         Screen::Service => Screen::Service,
         Screen::Scale => Screen::Scale,
         Screen::Mix => Screen::Mix,
+        Screen::Heat | Screen::HeatAim => Screen::Heat,
+        Screen::Prep => Screen::Prep,
     }
 }

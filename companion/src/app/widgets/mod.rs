@@ -6,6 +6,7 @@ pub mod connection_banner;
 pub mod figure;
 pub mod letter_pad;
 pub mod mass_readout;
+pub mod melt_clock;
 pub mod number_pad;
 pub mod pictogram;
 pub mod portion_strip;

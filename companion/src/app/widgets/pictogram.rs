@@ -17,6 +17,10 @@ pub enum Pictogram {
     Service,
     /// A plug.
     Scale,
+    /// A thermometer.
+    Heat,
+    /// A clock.
+    Prep,
 }
 
 /// Paints one in the middle of `place`, as high as it is.
@@ -67,6 +71,18 @@ pub fn show(painter: &Painter, place: Rect, what: Pictogram, ink: Color32) {
                     ink,
                 );
             }
+        }
+        Pictogram::Heat => {
+            painter.line_segment([at(0.0, -4.8), at(0.0, 2.4)], Stroke::new(unit * 2.2, ink));
+            painter.circle_filled(at(0.0, 3.0), unit * 2.2, ink);
+            for height in [-3.6, -1.4, 0.8] {
+                painter.line_segment([at(2.2, height), at(4.4, height)], line);
+            }
+        }
+        Pictogram::Prep => {
+            painter.circle_stroke(centre, unit * 4.6, line);
+            painter.line_segment([centre, at(0.0, -3.0)], line);
+            painter.line_segment([centre, at(2.2, 1.2)], line);
         }
         Pictogram::Scale => {
             painter.rect_filled(

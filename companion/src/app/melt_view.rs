@@ -1,0 +1,94 @@
+//! The melt clock, as the bench screen shows it.
+
+use evenhand_kitchen::melt::{Melt, MeltClock};
+use jiff::{SignedDuration, Timestamp};
+use std::time::Duration;
+
+/// The melt clock.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct MeltView {
+    /// How long the scoops have been out: `4 min`.
+    pub out: String,
+    /// What is left of the limit, or by how much it is passed.
+    pub stands: String,
+    /// Whether the limit is passed.
+    pub over: bool,
+}
+
+/// The clock at a moment.
+#[must_use]
+pub fn view(clock: &MeltClock, now: Timestamp) -> MeltView {
+    let (stands, over) = match clock.stands(now) {
+        Melt::Left(left) => (format!("{} left", steps(left)), false),
+        Melt::Over(over) => (format!("over by {}", steps(over)), true),
+    };
+    MeltView {
+        out: steps(clock.out(now)),
+        stands,
+        over,
+    }
+}
+
+/// Whole minutes; of less than two, tens of seconds.
+fn steps(d: SignedDuration) -> String {
+    let seconds = d.as_secs().max(0);
+    if seconds < 120 {
+        format!("{} s", seconds / 10 * 10)
+    } else {
+        format!("{} min", seconds / 60)
+    }
+}
+
+/// When what is shown changes next.
+#[must_use]
+pub fn changes_in(clock: &MeltClock, now: Timestamp) -> Duration {
+    let millis = |d: SignedDuration| i64::try_from(d.as_millis()).unwrap_or(i64::MAX).max(0);
+    let step = |shown: i64| if shown < 120_000 { 10_000 } else { 60_000 };
+    let out = millis(clock.out(now));
+    let next_out = step(out) - out % step(out);
+    let next_stands = match clock.stands(now) {
+        // Counting down it changes when it falls under the step.
+        Melt::Left(left) => {
+            let left = millis(left);
+            left % step(left) + 1
+        }
+        Melt::Over(over) => {
+            let over = millis(over);
+            step(over) - over % step(over)
+        }
+    };
+    Duration::from_millis(next_out.min(next_stands).max(1).unsigned_abs())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn it_changes_when_it_says_so_and_not_before() {
+        let at = |ms: i64| Timestamp::from_millisecond(ms).unwrap();
+        let clock = MeltClock::start(at(0), SignedDuration::from_mins(4)).unwrap();
+        let mut now = 0;
+        let mut shown = view(&clock, at(now));
+        let mut changes = 0;
+        while now < 600_000 {
+            let wait = i64::try_from(changes_in(&clock, at(now)).as_millis()).unwrap();
+            for between in [1, wait / 2, wait - 1] {
+                if between > 0 && between < wait {
+                    assert_eq!(view(&clock, at(now + between)), shown, "{now} + {between}");
+                }
+            }
+            now += wait;
+            let next = view(&clock, at(now));
+            changes += u32::from(next != shown);
+            shown = next;
+        }
+        assert!(shown.over);
+        assert!(
+            (20..80).contains(&changes),
+            "{changes} pictures in ten minutes"
+        );
+        assert_eq!(view(&clock, at(130_000)).out, "2 min");
+        assert_eq!(view(&clock, at(235_000)).stands, "0 s left");
+    }
+}

@@ -319,7 +319,8 @@ impl Board {
         let mut at = order
             .iter()
             .filter(|i| open(i) && self.after(**i).next().is_none())
-            .min_by_key(|i| slack(i))
+            // Of those with as little to spare, the one that is wanted first.
+            .min_by_key(|i| (slack(i), self.due(**i)))
             .copied();
         while let Some(i) = at {
             chain.push(StepRef(i.index()));

@@ -5,6 +5,8 @@
 #![forbid(unsafe_code)]
 
 pub mod board_log;
+pub mod busy_table;
 pub mod emulated_board;
 pub mod little_desktop;
 pub mod process;
+pub mod relay;

@@ -41,8 +41,20 @@ impl Running {
     pub fn start<S: AsRef<std::ffi::OsStr>>(
         arguments: impl IntoIterator<Item = S>,
     ) -> Result<Self, String> {
+        Self::start_with(arguments, &[])
+    }
+
+    /// The same, with some of its environment set.
+    ///
+    /// # Errors
+    /// Where it cannot be started.
+    pub fn start_with<S: AsRef<std::ffi::OsStr>>(
+        arguments: impl IntoIterator<Item = S>,
+        environment: &[(&str, &str)],
+    ) -> Result<Self, String> {
         let mut child = Command::new(evenhand()?)
             .args(arguments)
+            .envs(environment.iter().copied())
             .stdin(Stdio::null())
             .stdout(Stdio::piped())
             .stderr(Stdio::inherit())

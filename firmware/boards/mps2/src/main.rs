@@ -46,8 +46,9 @@ fn main() -> ! {
         counter::start(core.SYST);
     }
     // SAFETY: the only call.
+    let ports = unsafe { Ports::take() };
     let mut board = Board {
-        ports: unsafe { Ports::take() },
+        ports,
         feed: Reader::new(),
         to_host: Outgoing::new(),
         to_world: Outgoing::new(),

@@ -1,0 +1,509 @@
+//! Faults between the real programs, with the true masses known: how many
+//! portions come out wrong, lost or doubled. The table that it prints is kept in
+//! `FAULTS.md`, and every count in it must be zero.
+
+#![cfg(target_os = "linux")]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+use evenhand_bench::faulty_link::{LinkTroubles, PerMillion};
+use evenhand_protocol::{Envelope, Fault, Report, Uptime, frame};
+use evenhand_tests::busy_table::{ADDING, Reckoning, TAKING, Way, serve};
+use evenhand_tests::process::{Running, evenhand};
+use evenhand_tests::relay::{Pulls, Relay};
+use nix::sys::signal::{Signal, kill};
+use nix::sys::termios::{SetArg, cfmakeraw, tcgetattr, tcsetattr};
+use nix::unistd::{Pid, ttyname};
+use std::fs;
+use std::io::Write;
+use std::path::Path;
+use std::process::{Command, Output, Stdio};
+use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::time::{Duration, Instant};
+use tempfile::TempDir;
+
+/// The bench's seconds in one of ours.
+const SPEED: u32 = 12;
+
+/// One after the other: each has two processes that work against the clock.
+fn alone() -> MutexGuard<'static, ()> {
+    static ALONE: Mutex<()> = Mutex::new(());
+    ALONE.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+/// Prints a row of the table, and holds it to all zeros.
+fn row(what: &str, how_much: &str, reckonings: &[Reckoning]) {
+    let sum = |count: fn(&Reckoning) -> usize| reckonings.iter().map(count).sum::<usize>();
+    println!(
+        "| {what} | {how_much} | {} | {} | {} | {} |",
+        sum(|r| r.true_portions),
+        sum(|r| r.wrong),
+        sum(|r| r.lost),
+        sum(|r| r.doubled)
+    );
+    for reckoning in reckonings {
+        assert!(reckoning.is_clean(), "{what}: {reckoning:?}");
+    }
+}
+
+fn text(path: &Path) -> String {
+    path.display().to_string()
+}
+
+/// Portions until the count is reached, and says so at its end.
+fn to_the_end(way: &Way, data: &Path, port: &str, portions: usize) {
+    let mut program = Running::start(way.portion(&text(data), port, portions)).unwrap();
+    let mut last = String::new();
+    while let Some(line) = program.line().unwrap() {
+        last = line;
+    }
+    assert!(program.wait().unwrap(), "{last}");
+    assert!(last.contains("\"lost\":0"), "{last}");
+}
+
+#[test]
+fn a_terrible_line() {
+    let _alone = alone();
+    // One byte in a hundred meets something.
+    let each = PerMillion(2_500);
+    let troubles = LinkTroubles {
+        lost: each,
+        spoilt: each,
+        doubled: each,
+        swapped: each,
+        ..LinkTroubles::NONE
+    };
+    let portions = 50;
+    let (mut frames, mut spoilt, mut reckonings) = (0, 0, Vec::new());
+    for (way, seed) in [(ADDING, 31), (TAKING, 32)] {
+        let folder = TempDir::new().unwrap();
+        let data = folder.path().join("data");
+        let (_bench, port) =
+            serve(folder.path(), &way.scenario(portions, ""), seed, SPEED).unwrap();
+        let end = folder.path().join("port");
+        let relay = Relay::lay(&port, &end, troubles, Pulls::Never, seed).unwrap();
+        to_the_end(&way, &data, &relay.path(), portions);
+        let carried = relay.take_away().unwrap();
+        frames += carried.frames;
+        spoilt += carried.spoilt;
+        reckonings.push(way.reckoning(&data, portions).unwrap());
+    }
+    assert!(frames >= 10_000, "only {frames} frames");
+    assert!(
+        spoilt > frames / 10,
+        "only {spoilt} of {frames} were spoilt"
+    );
+    row(
+        "1 % of the bytes lost, flipped, doubled or swapped",
+        &format!("{frames} frames, {spoilt} spoilt"),
+        &reckonings,
+    );
+}
+
+#[test]
+fn a_cable_pulled_at_every_kind_of_message() {
+    let _alone = alone();
+    let portions = 30;
+    let (mut pulls, mut reckonings) = (Vec::new(), Vec::new());
+    for (way, seed) in [(ADDING, 41), (TAKING, 42)] {
+        let folder = TempDir::new().unwrap();
+        let data = folder.path().join("data");
+        let (_bench, port) =
+            serve(folder.path(), &way.scenario(portions, ""), seed, SPEED).unwrap();
+        let end = folder.path().join("port");
+        let relay = Relay::lay(&port, &end, LinkTroubles::NONE, Pulls::AtEveryKind, seed).unwrap();
+        to_the_end(&way, &data, &relay.path(), portions);
+        pulls.extend(relay.take_away().unwrap().pulls);
+        reckonings.push(way.reckoning(&data, portions).unwrap());
+    }
+    for wanted in [
+        "before Portion to the desktop",
+        "after Portion to the desktop",
+        "before Reading to the desktop",
+        "before Reply to the desktop",
+        "before Hello to the desktop",
+        "before Acknowledge to the instrument",
+        "after Acknowledge to the instrument",
+        "before StartRun to the instrument",
+        "before Hello to the instrument",
+    ] {
+        assert!(
+            pulls.iter().any(|pull| pull == wanted),
+            "{wanted}: {pulls:?}"
+        );
+    }
+    row(
+        "cable pulled before and after each kind of message",
+        &format!("{} pulls", pulls.len()),
+        &reckonings,
+    );
+}
+
+/// Numbers without a pattern, the same every time.
+struct Chance(u64);
+
+impl Chance {
+    /// From 0 up to, without, `below`.
+    fn next(&mut self, below: u64) -> u64 {
+        // Knuth's MMIX constants.
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 33) % below
+    }
+}
+
+#[test]
+fn killed_two_hundred_times() {
+    let _alone = alone();
+    const KILLS: usize = 200;
+    let portions = 60;
+    let folder = TempDir::new().unwrap();
+    let data = folder.path().join("data");
+    // Slow enough that the kills fall between the first portion and the last.
+    let (_bench, port) = serve(folder.path(), &TAKING.scenario(portions, ""), 51, 6).unwrap();
+    let mut chance = Chance(51);
+    let mut kills = 0;
+    while kills < KILLS {
+        let mut program = Running::start(TAKING.portion(&text(&data), &port, portions)).unwrap();
+        std::thread::sleep(Duration::from_millis(20 + chance.next(500)));
+        program.kill().unwrap();
+        kills += 1;
+    }
+    to_the_end(&TAKING, &data, &port, portions);
+    row(
+        "program killed (SIGKILL) at random moments",
+        &format!("{kills} kills"),
+        &[TAKING.reckoning(&data, portions).unwrap()],
+    );
+}
+
+/// Runs a script where a small file system can be mounted that nobody else
+/// sees: as root, or as the root of a namespace of its own.
+fn in_own_mounts(script: &str) -> Output {
+    let mut unshare = Command::new("unshare");
+    unshare.arg("--mount");
+    if !nix::unistd::geteuid().is_root() {
+        unshare.args(["--user", "--map-root-user"]);
+    }
+    unshare
+        .args(["sh", "-euc", script])
+        .stdin(Stdio::null())
+        .output()
+        .expect("unshare, of util-linux, is there")
+}
+
+/// A scenario portioned on a file system of its own, to which `break_it`
+/// happens after some portions and `mend_it` after the program has ended over
+/// that; what the program said of it.
+fn on_a_file_system(
+    name: &str,
+    way: &Way,
+    seed: u64,
+    break_it: &str,
+    mend_it: &str,
+) -> (String, Reckoning) {
+    let portions = 24;
+    let folder = TempDir::new().unwrap();
+    let (_bench, port) = serve(folder.path(), &way.scenario(portions, ""), seed, SPEED).unwrap();
+    let mount = folder.path().join(name);
+    fs::create_dir(&mount).unwrap();
+    let data = mount.join("data");
+    let copy = folder.path().join("copy");
+    let words = |count: usize| {
+        let mut words = vec![text(&evenhand().unwrap())];
+        words.extend(way.portion(&text(&data), &port, count));
+        words
+            .iter()
+            .map(|word| format!("'{word}'"))
+            .collect::<Vec<_>>()
+            .join(" ")
+    };
+    let (early, all) = (words(6), words(portions));
+    let (mount, data, copy_text) = (text(&mount), text(&data), text(&copy));
+    let script = format!(
+        "mount -t tmpfs -o size=4m none '{mount}'
+         cd '{mount}'
+         # The first portions go on record; the run is the same one afterwards.
+         timeout 120 {early} >/dev/null
+         {break_it}
+         if timeout 120 {all} >/dev/null 2>'{copy_text}.said'; then echo 'it took no notice' >&2; exit 1; fi
+         {mend_it}
+         timeout 240 {all} >/dev/null
+         cp -r '{data}' '{copy_text}'"
+    );
+    let output = in_own_mounts(&script);
+    let said = fs::read_to_string(folder.path().join("copy.said")).unwrap_or_default();
+    assert!(
+        output.status.success(),
+        "{}\n{}\nit said: {said}",
+        String::from_utf8_lossy(&output.stdout),
+        String::from_utf8_lossy(&output.stderr)
+    );
+    (said, way.reckoning(&copy, portions).unwrap())
+}
+
+#[test]
+fn a_full_disk() {
+    let _alone = alone();
+    let (said, reckoning) = on_a_file_system(
+        "full",
+        &ADDING,
+        61,
+        "dd if=/dev/zero of=filler bs=4k 2>/dev/null || true",
+        "rm filler",
+    );
+    assert!(said.contains("full"), "{said}");
+    row(
+        "disk full in the middle, then room again",
+        "once",
+        &[reckoning],
+    );
+}
+
+#[test]
+fn a_read_only_folder() {
+    let _alone = alone();
+    let (said, reckoning) = on_a_file_system(
+        "locked",
+        &TAKING,
+        62,
+        "cd /; mount -o remount,ro none \"$OLDPWD\"; cd \"$OLDPWD\"",
+        "cd /; mount -o remount,rw none \"$OLDPWD\"; cd \"$OLDPWD\"",
+    );
+    assert!(
+        said.contains("read-only") || said.contains("written"),
+        "{said}"
+    );
+    row(
+        "folder read-only in the middle, then writable again",
+        "once",
+        &[reckoning],
+    );
+}
+
+#[test]
+fn a_clock_that_jumps() {
+    let _alone = alone();
+    let portions = 40;
+    let mut reckonings = Vec::new();
+    for (way, seed, zone, jumps) in [
+        // In seconds against the true clock.
+        (ADDING, 71, "UTC", ["+0", "-3600", "+3600"]),
+        (TAKING, 72, "UTC", ["+0", "+3600", "-3600"]),
+    ] {
+        let folder = TempDir::new().unwrap();
+        let data = folder.path().join("data");
+        let (_bench, port) =
+            serve(folder.path(), &way.scenario(portions, ""), seed, SPEED).unwrap();
+        let clock = folder.path().join("clock");
+        fs::write(&clock, jumps[0]).unwrap();
+        let mut program = Running::start_with(
+            way.portion(&text(&data), &port, portions),
+            &[
+                ("TZ", zone),
+                ("LD_PRELOAD", &libfaketime()),
+                ("FAKETIME_TIMESTAMP_FILE", &text(&clock)),
+                ("FAKETIME_NO_CACHE", "1"),
+                // Only the wall's clock jumps; a steady one does not.
+                ("DONT_FAKE_MONOTONIC", "1"),
+            ],
+        )
+        .unwrap();
+        let mut seen = 0;
+        while let Some(line) = program.line().unwrap() {
+            seen += 1;
+            match seen {
+                10 => fs::write(&clock, jumps[1]).unwrap(),
+                25 => fs::write(&clock, jumps[2]).unwrap(),
+                _ => {}
+            }
+            assert!(!line.is_empty());
+        }
+        assert!(program.wait().unwrap());
+        reckonings.push(way.reckoning(&data, portions).unwrap());
+    }
+    row(
+        "wall clock stepped an hour back and forward",
+        "4 steps",
+        &reckonings,
+    );
+}
+
+/// The clock goes to summer time, and back from it, in the middle of a run.
+#[test]
+fn summer_time() {
+    let _alone = alone();
+    let portions = 20;
+    let mut reckonings = Vec::new();
+    // Central Europe's change-overs of 2026, by the IANA database's rule: one in
+    // the morning UTC on the last Sunday of March and of October.
+    for (seed, start) in [(73, "@2026-03-29 00:59:50"), (74, "@2026-10-25 00:59:50")] {
+        let folder = TempDir::new().unwrap();
+        let data = folder.path().join("data");
+        let (_bench, port) =
+            serve(folder.path(), &ADDING.scenario(portions, ""), seed, SPEED).unwrap();
+        let mut program = Running::start_with(
+            ADDING.portion(&text(&data), &port, portions),
+            &[
+                ("TZ", "Europe/Berlin"),
+                ("LD_PRELOAD", &libfaketime()),
+                ("FAKETIME_FMT", "%Y-%m-%d %H:%M:%S"),
+                ("FAKETIME", start),
+                ("DONT_FAKE_MONOTONIC", "1"),
+            ],
+        )
+        .unwrap();
+        let mut last = String::new();
+        while let Some(line) = program.line().unwrap() {
+            last = line;
+        }
+        assert!(program.wait().unwrap(), "{last}");
+        reckonings.push(ADDING.reckoning(&data, portions).unwrap());
+    }
+    row(
+        "summer time begins and ends in the middle",
+        "2 changes",
+        &reckonings,
+    );
+}
+
+fn libfaketime() -> String {
+    let folder = format!("/usr/lib/{}-linux-gnu/faketime", std::env::consts::ARCH);
+    let library = format!("{folder}/libfaketime.so.1");
+    assert!(
+        Path::new(&library).is_file(),
+        "{library} is not there: install faketime"
+    );
+    library
+}
+
+/// Two benches at once, each with a program of its own, on one store.
+#[test]
+fn two_programs_on_one_store() {
+    let _alone = alone();
+    let portions = 30;
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let data = folders[0].path().join("data");
+    let ways = [ADDING, TAKING];
+    let mut benches = Vec::new();
+    let mut programs = Vec::new();
+    for ((way, folder), seed) in ways.iter().zip(&folders).zip([81, 82]) {
+        let (bench, port) = serve(folder.path(), &way.scenario(portions, ""), seed, SPEED).unwrap();
+        benches.push(bench);
+        programs.push(Running::start(way.portion(&text(&data), &port, portions)).unwrap());
+    }
+    for program in &mut programs {
+        while program.line().unwrap().is_some() {}
+        assert!(program.wait().unwrap());
+    }
+    let reckonings = ways.map(|way| way.reckoning_of_dish(&data, portions).unwrap());
+    row(
+        "two programs, two instruments, one store",
+        "at once",
+        &reckonings,
+    );
+}
+
+/// Another instrument takes over in the middle: its portions are numbered from
+/// the start again, and are others.
+#[test]
+fn a_second_instrument() {
+    let _alone = alone();
+    let portions = 15;
+    let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
+    let data = folders[0].path().join("data");
+    let end = folders[0].path().join("port");
+    let mut record = Vec::new();
+    for (folder, seed) in folders.iter().zip([91, 92]) {
+        let (_bench, port) =
+            serve(folder.path(), &ADDING.scenario(portions, ""), seed, SPEED).unwrap();
+        let relay = Relay::lay(&port, &end, LinkTroubles::NONE, Pulls::Never, seed).unwrap();
+        record.push(portions);
+        to_the_end(&ADDING, &data, &relay.path(), record.iter().sum());
+    }
+    let truth = [ADDING.masses(portions), ADDING.masses(portions)].concat();
+    let record = evenhand_tests::busy_table::standing(&data, None).unwrap();
+    row(
+        "another instrument in the middle",
+        "once",
+        &[Reckoning::of(&record, &truth)],
+    );
+}
+
+/// A port that says a great deal: the program's memory stays as it is, it says
+/// what is wrong, and it ends when it is asked to.
+#[test]
+fn a_port_that_floods() {
+    let _alone = alone();
+    let mut garbage = Vec::new();
+    let mut chance = Chance(101);
+    for _ in 0..65_536 {
+        garbage.push(chance.next(256) as u8);
+    }
+    let mut faults = Vec::new();
+    for sequence in 0..1_000 {
+        let mut bytes = [0; frame::MAX_FRAME];
+        let message = Report::Fault {
+            at: Uptime::from_millis(1),
+            fault: Fault::BridgeTimeout,
+            present: sequence % 2 == 0,
+        };
+        let length = frame::encode(&Envelope { sequence, message }, &mut bytes).unwrap();
+        faults.extend(&bytes[..length]);
+    }
+    for (what, flood) in [("garbage", garbage), ("sound frames", faults)] {
+        let pair = nix::pty::openpty(None, None).unwrap();
+        let mut settings = tcgetattr(&pair.slave).unwrap();
+        cfmakeraw(&mut settings);
+        tcsetattr(&pair.slave, SetArg::TCSANOW, &settings).unwrap();
+        let port = text(&ttyname(&pair.slave).unwrap());
+        let folder = TempDir::new().unwrap();
+        let mut master = fs::File::from(pair.master);
+        std::thread::spawn(move || while master.write_all(&flood).is_ok() {});
+        // A run that was begun before the flood does not give up on it.
+        let mut program = Command::new(evenhand().unwrap())
+            .args(TAKING.portion(&text(&folder.path().join("data")), &port, 5))
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        let (mut early, mut most) = (0, 0);
+        let begun = Instant::now();
+        while begun.elapsed() < Duration::from_secs(12) && program.try_wait().unwrap().is_none() {
+            std::thread::sleep(Duration::from_millis(250));
+            let Some(kilobytes) = resident(program.id()) else {
+                break;
+            };
+            if begun.elapsed() < Duration::from_secs(3) {
+                early = early.max(kilobytes);
+            }
+            most = most.max(kilobytes);
+        }
+        if program.try_wait().unwrap().is_none() {
+            kill(Pid::from_raw(program.id() as i32), Signal::SIGINT).unwrap();
+        }
+        let output = program.wait_with_output().unwrap();
+        let said = String::from_utf8_lossy(&output.stderr);
+        assert!(
+            early > 0,
+            "{what}: it ended before anything could be seen: {said}"
+        );
+        assert!(
+            most < early + 16_384,
+            "{what}: {early} kB early, {most} kB later"
+        );
+        assert!(!said.contains("panicked"), "{what}: {said}");
+        println!(
+            "| a port that floods: {what} | {early} kB early, {most} kB at most | 0 | 0 | 0 | 0 |"
+        );
+    }
+}
+
+/// What a process has in memory, in kilobytes; `None` when it has ended.
+fn resident(process: u32) -> Option<u64> {
+    let status = fs::read_to_string(format!("/proc/{process}/status")).ok()?;
+    let line = status.lines().find(|line| line.starts_with("VmRSS:"))?;
+    line.split_whitespace().nth(1)?.parse().ok()
+}

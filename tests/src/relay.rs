@@ -4,7 +4,7 @@
 use evenhand_bench::faulty_link::{FaultyLink, LinkTroubles};
 use evenhand_protocol::{Command, Message, Reader, Report};
 use nix::errno::Errno;
-use nix::fcntl::{FcntlArg, OFlag, fcntl};
+use nix::fcntl::{FcntlArg, FdFlag, OFlag, fcntl};
 use nix::sys::termios::{SetArg, cfmakeraw, tcgetattr, tcsetattr};
 use nix::unistd::{read, ttyname, write};
 use serialport::TTYPort;
@@ -153,6 +153,10 @@ impl Desk {
         cfmakeraw(&mut settings);
         tcsetattr(&pair.slave, SetArg::TCSANOW, &settings)?;
         let slave = ttyname(&pair.slave)?;
+        // A program started meanwhile must not keep the cable in.
+        for fd in [&pair.master, &pair.slave] {
+            fcntl(fd, FcntlArg::F_SETFD(FdFlag::FD_CLOEXEC))?;
+        }
         let flags = OFlag::from_bits_retain(fcntl(&pair.master, FcntlArg::F_GETFL)?);
         fcntl(&pair.master, FcntlArg::F_SETFL(flags | OFlag::O_NONBLOCK))?;
         match std::fs::remove_file(name) {
@@ -226,6 +230,8 @@ impl Cable {
             let _ = port.write_all(&bytes);
             if pull || pull_back {
                 std::thread::sleep(READ_BEFORE);
+                // The system soon gives the terminal's number to somebody else.
+                std::fs::remove_file(&self.path)?;
                 drop((end, port));
                 std::thread::sleep(OUT_FOR);
                 end = Desk::open(&self.path)?;

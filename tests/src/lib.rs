@@ -8,5 +8,6 @@ pub mod board_log;
 pub mod busy_table;
 pub mod emulated_board;
 pub mod little_desktop;
+pub mod outside;
 pub mod process;
 pub mod relay;

@@ -305,11 +305,13 @@ fn pass<M: Message + Debug>(
         let mut carried = carried.lock().unwrap_or_else(PoisonError::into_inner);
         carried.frames += 1;
         let Ok(envelope) = got else { continue };
-        // A desktop that has never seen its instrument soon gives up, and says so.
-        if pulls == Pulls::Never || !carried.to_desktop.contains_key("Portion") {
+        let kind = name(&envelope.message);
+        // A desktop that has never seen its instrument soon gives up, and says
+        // so; but a run is started only once.
+        let early = !carried.to_desktop.contains_key("Portion") && kind != "StartRun";
+        if pulls == Pulls::Never || early {
             continue;
         }
-        let kind = name(&envelope.message);
         let times = way.pulled.entry(kind.clone()).or_default();
         *times = times.saturating_add(1);
         let moment = match *times {

@@ -210,26 +210,23 @@ fn on_a_file_system(
     fs::create_dir(&mount).unwrap();
     let data = mount.join("data");
     let copy = folder.path().join("copy");
-    let words = |count: usize| {
-        let mut words = vec![text(&evenhand().unwrap())];
-        words.extend(way.portion(&text(&data), &port, count));
-        words
-            .iter()
-            .map(|word| format!("'{word}'"))
-            .collect::<Vec<_>>()
-            .join(" ")
-    };
-    let (early, all) = (words(6), words(portions));
+    let mut words = vec![text(&evenhand().unwrap())];
+    words.extend(way.portion(&text(&data), &port, portions));
+    let portion = words
+        .iter()
+        .map(|word| format!("'{word}'"))
+        .collect::<Vec<_>>()
+        .join(" ");
     let (mount, data, copy_text) = (text(&mount), text(&data), text(&copy));
     let script = format!(
         "mount -t tmpfs -o size=4m none '{mount}'
          cd '{mount}'
-         # The first portions go on record; the run is the same one afterwards.
-         timeout 120 {early} >/dev/null
+         timeout 200 {portion} >'{copy_text}.lines' 2>'{copy_text}.said' &
+         until [ $(wc -l <'{copy_text}.lines') -ge 6 ]; do sleep 0.1; done
          {break_it}
-         if timeout 120 {all} >/dev/null 2>'{copy_text}.said'; then echo 'it took no notice' >&2; exit 1; fi
+         if wait $!; then echo 'it took no notice' >&2; exit 1; fi
          {mend_it}
-         timeout 240 {all} >/dev/null
+         timeout 200 {portion} >/dev/null
          cp -r '{data}' '{copy_text}'"
     );
     let output = in_own_mounts(&script);

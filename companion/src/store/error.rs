@@ -229,6 +229,18 @@ fn known_vessels(known: &[String]) -> String {
     }
 }
 
+/// Whether the disk under a file has no room left for this user.
+#[cfg(unix)]
+fn is_full(path: &Path) -> bool {
+    let folder = path.parent().unwrap_or(path);
+    nix::sys::statvfs::statvfs(folder).is_ok_and(|disk| disk.blocks_available() == 0)
+}
+
+#[cfg(not(unix))]
+fn is_full(_path: &Path) -> bool {
+    false
+}
+
 impl StoreError {
     /// What SQLite said, sorted by what a person can do about it.
     pub(super) fn from_sqlite(path: &Path, error: &rusqlite::Error) -> Self {
@@ -242,6 +254,8 @@ impl StoreError {
             }
             Some(Code::DatabaseBusy | Code::DatabaseLocked) => Self::Busy { path },
             Some(Code::DatabaseCorrupt | Code::NotADatabase) => Self::Damaged { path, why },
+            // Without room for its shared memory SQLite calls the disk broken.
+            Some(Code::SystemIoFailure) if is_full(&path) => Self::Full { path },
             Some(Code::SystemIoFailure) => Self::Disk { path, why },
             _ => Self::Sql { path, why },
         }

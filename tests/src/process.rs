@@ -26,6 +26,15 @@ pub fn evenhand() -> Result<PathBuf, String> {
     }
 }
 
+/// What a process has in memory, in kilobytes; `None` when it has ended, or
+/// where the system does not say.
+#[must_use]
+pub fn resident_kilobytes(process: u32) -> Option<u64> {
+    let status = std::fs::read_to_string(format!("/proc/{process}/status")).ok()?;
+    let line = status.lines().find(|line| line.starts_with("VmRSS:"))?;
+    line.split_whitespace().nth(1)?.parse().ok()
+}
+
 /// A program that is stopped when the test ends, however it ends.
 #[derive(Debug)]
 pub struct Running {

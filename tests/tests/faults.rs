@@ -8,7 +8,7 @@
 use evenhand_bench::faulty_link::{LinkTroubles, PerMillion};
 use evenhand_protocol::{Envelope, Fault, Report, Uptime, frame};
 use evenhand_tests::busy_table::{ADDING, Reckoning, TAKING, Way, serve};
-use evenhand_tests::process::{Running, evenhand};
+use evenhand_tests::process::{Running, evenhand, resident_kilobytes};
 use evenhand_tests::relay::{Pulls, Relay};
 use nix::sys::signal::{Signal, kill};
 use nix::sys::termios::{SetArg, cfmakeraw, tcgetattr, tcsetattr};
@@ -221,12 +221,13 @@ fn on_a_file_system(
     let script = format!(
         "mount -t tmpfs -o size=4m none '{mount}'
          cd '{mount}'
-         timeout 200 {portion} >'{copy_text}.lines' 2>'{copy_text}.said' &
+         timeout 60 {portion} >'{copy_text}.lines' 2>'{copy_text}.said' &
          until [ $(wc -l <'{copy_text}.lines') -ge 6 ]; do sleep 0.1; done
          {break_it}
          if wait $!; then echo 'it took no notice' >&2; exit 1; fi
          {mend_it}
-         timeout 200 {portion} >/dev/null
+         # What was weighed meanwhile waits in the scale, and comes now.
+         timeout 20 {portion} >/dev/null || true
          cp -r '{data}' '{copy_text}'"
     );
     let output = in_own_mounts(&script);
@@ -470,7 +471,7 @@ fn a_port_that_floods() {
         let begun = Instant::now();
         while begun.elapsed() < Duration::from_secs(12) && program.try_wait().unwrap().is_none() {
             std::thread::sleep(Duration::from_millis(250));
-            let Some(kilobytes) = resident(program.id()) else {
+            let Some(kilobytes) = resident_kilobytes(program.id()) else {
                 break;
             };
             if begun.elapsed() < Duration::from_secs(3) {
@@ -496,11 +497,4 @@ fn a_port_that_floods() {
             "| a port that floods: {what} | {early} kB early, {most} kB at most | 0 | 0 | 0 | 0 |"
         );
     }
-}
-
-/// What a process has in memory, in kilobytes; `None` when it has ended.
-fn resident(process: u32) -> Option<u64> {
-    let status = fs::read_to_string(format!("/proc/{process}/status")).ok()?;
-    let line = status.lines().find(|line| line.starts_with("VmRSS:"))?;
-    line.split_whitespace().nth(1)?.parse().ok()
 }

@@ -181,8 +181,8 @@ fn killed_two_hundred_times() {
 /// Runs a script where a small file system can be mounted that nobody else
 /// sees: as root, or as the root of a namespace of its own.
 fn in_own_mounts(script: &str) -> Output {
-    let mut unshare = Command::new("unshare");
-    unshare.arg("--mount");
+    let mut unshare = Command::new("timeout");
+    unshare.args(["300", "unshare", "--mount"]);
     if !nix::unistd::geteuid().is_root() {
         unshare.args(["--user", "--map-root-user"]);
     }
@@ -190,7 +190,7 @@ fn in_own_mounts(script: &str) -> Output {
         .args(["sh", "-euc", script])
         .stdin(Stdio::null())
         .output()
-        .expect("unshare, of util-linux, is there")
+        .expect("timeout, of coreutils, is there")
 }
 
 /// A scenario portioned on a file system of its own, to which `break_it`
@@ -218,16 +218,25 @@ fn on_a_file_system(
         .collect::<Vec<_>>()
         .join(" ");
     let (mount, data, copy_text) = (text(&mount), text(&data), text(&copy));
+    let put_in = |words: &str| {
+        words
+            .replace("{mount}", &mount)
+            .replace("{said}", &format!("{copy_text}.said"))
+    };
+    let (break_it, mend_it) = (put_in(break_it), put_in(mend_it));
     let script = format!(
         "mount -t tmpfs -o size=4m none '{mount}'
-         cd '{mount}'
-         timeout 60 {portion} >'{copy_text}.lines' 2>'{copy_text}.said' &
+         portion() {{ exec {portion}; }}
+         (portion) >'{copy_text}.lines' 2>'{copy_text}.said' & pid=$!
          until [ $(wc -l <'{copy_text}.lines') -ge 6 ]; do sleep 0.1; done
          {break_it}
-         if wait $!; then echo 'it took no notice' >&2; exit 1; fi
+         if wait $pid; then echo 'it took no notice' >&2; exit 1; fi
          {mend_it}
          # What was weighed meanwhile waits in the scale, and comes now.
-         timeout 20 {portion} >/dev/null || true
+         (portion) >/dev/null & pid=$!
+         sleep 20
+         kill $pid
+         wait $pid || true
          cp -r '{data}' '{copy_text}'"
     );
     let output = in_own_mounts(&script);
@@ -248,8 +257,8 @@ fn a_full_disk() {
         "full",
         &ADDING,
         61,
-        "dd if=/dev/zero of=filler bs=4k 2>/dev/null || true",
-        "rm filler",
+        "dd if=/dev/zero of='{mount}/filler' bs=4k 2>/dev/null || true; sleep 40; kill $pid",
+        "rm '{mount}/filler'",
     );
     assert!(said.contains("full"), "{said}");
     row(
@@ -266,8 +275,9 @@ fn a_read_only_folder() {
         "locked",
         &TAKING,
         62,
-        "cd /; mount -o remount,ro none \"$OLDPWD\"; cd \"$OLDPWD\"",
-        "cd /; mount -o remount,rw none \"$OLDPWD\"; cd \"$OLDPWD\"",
+        "kill -KILL $pid; sleep 1; mount -o remount,ro '{mount}'
+         (portion) >/dev/null 2>'{said}' & pid=$!",
+        "mount -o remount,rw '{mount}'",
     );
     assert!(
         said.contains("read-only") || said.contains("written"),
@@ -412,13 +422,11 @@ fn a_second_instrument() {
     let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
     let data = folders[0].path().join("data");
     let end = folders[0].path().join("port");
-    let mut record = Vec::new();
     for (folder, seed) in folders.iter().zip([91, 92]) {
         let (_bench, port) =
             serve(folder.path(), &ADDING.scenario(portions, ""), seed, SPEED).unwrap();
         let relay = Relay::lay(&port, &end, LinkTroubles::NONE, Pulls::Never, seed).unwrap();
-        record.push(portions);
-        to_the_end(&ADDING, &data, &relay.path(), record.iter().sum());
+        to_the_end(&ADDING, &data, &relay.path(), portions);
     }
     let truth = [ADDING.masses(portions), ADDING.masses(portions)].concat();
     let record = evenhand_tests::busy_table::standing(&data, None).unwrap();

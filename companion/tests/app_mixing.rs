@@ -360,7 +360,7 @@ fn belly(kitchen: &mut Kitchen, method: Method, ppm: &str) {
     kitchen.types(Field::Title, "Belly");
 }
 
-const AGENT: &str = "\u{25c6} NITRITE Saltmarsh cure, 6.25 % nitrite";
+const AGENT: &str = "\u{25c6} NITRITE Saltmarsh cure";
 
 /// 150 ppm of ingoing nitrite on the raw weight is 2.4 g of a 6.25 % agent a
 /// kilogram (USDA FSIS Directive 7620.3, read as quoted: nitrite x 1000000 /
@@ -393,6 +393,9 @@ fn a_nitrite_cure_is_dosed_and_checked_by_weight() {
     // The agent waits for its label; salt went in before and is another thing.
     kitchen.until("held", |kitchen| kitchen.walk().label.is_some());
     assert_eq!(kitchen.walk().prompt, format!("Stop: {AGENT}"));
+    // Nothing on the screen says what is to be read from the packet.
+    let words = format!("{:?}", kitchen.walk());
+    assert!(!words.contains("6.25"), "{words}");
     kitchen.does(Wish::Ask(Field::LabelAgain));
     kitchen.does(Wish::Type("0.5".to_owned()));
     let why = kitchen.refused(Wish::Enter);
@@ -781,4 +784,388 @@ fn a_dry_cure_is_weighed_again_and_its_cold_store_logged_against_the_limit() {
     );
     kitchen.does(Wish::LogStore);
     assert!(!kitchen.view().batch.clone().unwrap().logs_store);
+}
+
+/// The screens in every state that matters, each reached by wishes and by what
+/// a scale would show; nothing here takes time.
+mod looks {
+    use super::data;
+    use evenhand::app::mixing::{Field, Mixer, Page, Scene, Step, Wish};
+    use evenhand::app::picture::write_picture;
+    use evenhand::app::state::{Screen, State};
+    use evenhand::store::Store;
+    use evenhand_kitchen::batch::{BatchId, Entry, Mark, NamedAs, Plan, Slot, What};
+    use evenhand_kitchen::cure::Method;
+    use evenhand_kitchen::ratio::{Form, Ingredient, Look};
+    use evenhand_protocol::{Mass, Temperature, Uptime};
+    use jiff::tz::TimeZone;
+    use jiff::{SignedDuration, Timestamp};
+    use tempfile::TempDir;
+
+    struct Desk {
+        mixer: Mixer,
+        store: Store,
+        now: Timestamp,
+        millis: u64,
+        on: f64,
+        _folder: TempDir,
+    }
+
+    impl Desk {
+        fn new() -> Self {
+            let folder = tempfile::tempdir().unwrap();
+            let mut desk = Self {
+                mixer: Mixer::new(TimeZone::UTC),
+                store: Store::open(&data(&folder)).unwrap(),
+                now: "2026-03-14T19:42:00Z".parse().unwrap(),
+                millis: 0,
+                on: 0.0,
+                _folder: folder,
+            };
+            desk.look(true);
+            desk
+        }
+
+        fn look(&mut self, stable: bool) {
+            self.millis += 100;
+            let scene = Scene {
+                look: Some(Look {
+                    at: Uptime::from_millis(self.millis),
+                    mass: Mass::from_fractional_grams(self.on).unwrap(),
+                    stable,
+                }),
+                probe: Some(Temperature::from_millicelsius(3_600)),
+                interval: Mass::from_milligrams(100),
+                capacity: Some(Mass::from_grams(5_000)),
+            };
+            self.mixer
+                .take_in(scene, &mut self.store, self.now)
+                .unwrap();
+        }
+
+        fn pour(&mut self, grams: f64, rests_millis: u64) {
+            for _ in 0..5 {
+                self.on += grams / 5.0;
+                self.look(false);
+            }
+            for _ in 0..rests_millis / 100 {
+                self.look(true);
+            }
+        }
+
+        fn wish(&mut self, wish: Wish) {
+            self.mixer
+                .carry_out(wish, &mut self.store, self.now)
+                .unwrap();
+        }
+
+        fn types(&mut self, field: Field, text: &str) {
+            self.wish(Wish::Ask(field));
+            self.enters(text);
+        }
+
+        fn enters(&mut self, text: &str) {
+            self.wish(Wish::Type(text.to_owned()));
+            self.wish(Wish::Enter);
+        }
+
+        fn ingredient(&mut self, name: &str, number: &str) {
+            self.types(Field::NewName, name);
+            self.enters(number);
+        }
+
+        /// A batch from so many hours ago.
+        fn batch(
+            &mut self,
+            title: &str,
+            hours: i64,
+            masses: &[(&str, i64)],
+            mark: Option<(u8, &str)>,
+        ) -> BatchId {
+            let at = self.now - SignedDuration::from_hours(hours);
+            let id = self.store.begin_batch(at).unwrap();
+            let mut lines = vec![What::Titled {
+                title: title.to_owned(),
+            }];
+            for (slot, (name, grams)) in (0..).map(Slot).zip(masses) {
+                lines.push(What::Weighed {
+                    slot,
+                    mass: Mass::from_grams(*grams),
+                    temperature: None,
+                });
+                lines.push(What::Named {
+                    slot,
+                    ingredient: NamedAs(Ingredient::plain(name).unwrap()),
+                });
+            }
+            lines.push(What::Ready { nitrite: None });
+            if let Some((mark, note)) = mark {
+                lines.push(What::Tasted {
+                    mark: Mark::new("mark", mark).unwrap(),
+                    note: note.to_owned(),
+                });
+            }
+            for what in lines {
+                self.store.add_to_batch(id, &Entry { at, what }).unwrap();
+            }
+            id
+        }
+
+        fn planned(&mut self, id: BatchId, began_hours_ago: i64, lasting: i64) {
+            let into = self.now - SignedDuration::from_hours(began_hours_ago);
+            let plan = Plan::new(
+                into,
+                into + SignedDuration::from_hours(lasting),
+                Some(SignedDuration::from_hours(24)),
+            )
+            .unwrap();
+            let line = Entry {
+                at: into,
+                what: What::Planned { plan },
+            };
+            self.store.add_to_batch(id, &line).unwrap();
+        }
+
+        fn state(&self) -> State {
+            State {
+                screen: Screen::Mix,
+                mix: self.mixer.view(),
+                clock: "19:42".to_owned(),
+                ..State::at_start()
+            }
+        }
+    }
+
+    fn beans(desk: &mut Desk) -> BatchId {
+        let mut last = BatchId(0);
+        for (hours, beans, water, mark, note) in [
+            (400, 500, 1_500, 4, "gritty, too stiff"),
+            (300, 500, 1_750, 6, "better, still a little thick"),
+            (200, 520, 2_000, 8, "silky"),
+            (100, 500, 2_250, 5, "thin"),
+        ] {
+            last = desk.batch(
+                "Soaked beans",
+                hours,
+                &[("soy beans", beans), ("water", water), ("salt", 5)],
+                Some((mark, note)),
+            );
+        }
+        last
+    }
+
+    fn brine_walk() -> Desk {
+        let mut desk = Desk::new();
+        desk.wish(Wish::Sketch(Form::OfWater));
+        desk.ingredient("salt", "8");
+        desk.ingredient("sugar", "4");
+        desk.types(Field::Title, "Rib brine");
+        desk.wish(Wish::Weigh);
+        desk
+    }
+
+    fn cure_sketch(method: Method, ppm: &str) -> Desk {
+        let mut desk = Desk::new();
+        desk.wish(Wish::SketchCure(method));
+        desk.types(Field::Rename(0), "belly");
+        desk.ingredient("salt", "2.5");
+        desk.types(Field::AgentName, "Saltmarsh cure");
+        desk.types(Field::Fraction, "6.25");
+        desk.types(Field::Ppm, ppm);
+        desk.types(Field::Title, "Belly");
+        desk
+    }
+
+    fn cure_walk(meat: f64) -> Desk {
+        let mut desk = cure_sketch(Method::BaconDryCure, "150");
+        desk.wish(Wish::Weigh);
+        desk.pour(350.0, 2_000);
+        desk.pour(meat, 4_500);
+        desk.pour(meat * 0.025, 2_000);
+        desk
+    }
+
+    fn all() -> Vec<(&'static str, State)> {
+        let mut all = Vec::new();
+        let mut add = |name, desk: &Desk| all.push((name, desk.state()));
+
+        let mut desk = Desk::new();
+        add("start_first_day", &desk);
+        beans(&mut desk);
+        let ribs = desk.batch("Rib brine", 50, &[("water", 5_000), ("salt", 400)], None);
+        desk.planned(ribs, 50, 72);
+        let eggs = desk.batch(
+            "Cured eggs",
+            51,
+            &[("soy sauce", 600), ("mirin", 300)],
+            None,
+        );
+        desk.planned(eggs, 51, 48);
+        desk.wish(Wish::Show(Page::Start));
+        add("start", &desk);
+        desk.wish(Wish::Show(Page::Batches));
+        add("batches", &desk);
+        desk.wish(Wish::Open(eggs));
+        add("batch_overdue", &desk);
+
+        let mut desk = Desk::new();
+        let last = beans(&mut desk);
+        desk.wish(Wish::Open(last));
+        add("batch_tasted", &desk);
+        desk.wish(Wish::Compare);
+        desk.wish(Wish::ShareOf);
+        desk.wish(Wish::Plot(1));
+        add("compare", &desk);
+        desk.wish(Wish::Mark(7));
+        add("entry_words", &desk);
+
+        let mut desk = Desk::new();
+        let loin = desk.batch("Loin", 500, &[("loin", 1_520), ("salt", 38)], None);
+        desk.wish(Wish::Open(loin));
+        desk.pour(1_520.0, 500);
+        desk.types(Field::Loss, "30");
+        desk.pour(-324.0, 500);
+        desk.wish(Wish::Reweigh);
+        desk.wish(Wish::LogStore);
+        add("batch_drying", &desk);
+
+        for (name, form, lines) in [
+            (
+                "sketch_parts",
+                Form::Parts,
+                vec![
+                    ("rice", "4"),
+                    ("vinegar", "1"),
+                    ("sugar", "0.5"),
+                    ("salt", "0.2"),
+                ],
+            ),
+            (
+                "sketch_bakers",
+                Form::Bakers,
+                vec![("water", "68"), ("salt", "2"), ("yeast", "0.8")],
+            ),
+            (
+                "sketch_meat",
+                Form::OfMeatAndWater,
+                vec![("salt", "2"), ("sugar", "1")],
+            ),
+        ] {
+            let mut desk = Desk::new();
+            desk.wish(Wish::Sketch(form));
+            for (ingredient, number) in lines {
+                desk.ingredient(ingredient, number);
+            }
+            if form == Form::Parts {
+                desk.types(Field::Amount(0), "1200");
+            }
+            add(name, &desk);
+        }
+        let mut desk = Desk::new();
+        desk.wish(Wish::Sketch(Form::OfTotal));
+        desk.wish(Wish::Ask(Field::NewName));
+        add("entry_name", &desk);
+        desk.enters("salt");
+        add("entry_number", &desk);
+        desk.wish(Wish::Leave);
+        add("sketch_unsaid", &desk);
+
+        let mut desk = Desk::new();
+        desk.wish(Wish::Show(Page::Cure));
+        add("cure_methods", &desk);
+        add("cure", &cure_sketch(Method::BaconDryCure, "150"));
+        add("cure_over", &cure_sketch(Method::BaconDryCure, "250"));
+        let mut desk = cure_sketch(Method::BaconPumped, "110");
+        desk.types(Field::PickUp, "10");
+        add("cure_pumped", &desk);
+        desk.wish(Wish::Show(Page::Sketch));
+        add("cure_ingredients", &desk);
+
+        let mut desk = brine_walk();
+        add("walk_vessel", &desk);
+        desk.pour(640.0, 2_000);
+        desk.pour(1_600.0, 1_000);
+        add("walk_open", &desk);
+        desk.pour(400.0, 4_500);
+        desk.pour(90.0, 500);
+        add("walk_short", &desk);
+        desk.pour(70.1, 300);
+        add("walk_on", &desk);
+        desk.pour(30.0, 300);
+        add("walk_over", &desk);
+        desk.wish(Wish::Mistaken);
+        add("walk_mistaken", &desk);
+        desk.wish(Wish::Mistaken);
+        desk.pour(0.0, 7_000);
+        add("walk_grown", &desk);
+        desk.pour(377.0, 2_000);
+        desk.pour(95.1, 2_000);
+        add("walk_finished", &desk);
+
+        let mut desk = cure_walk(3_000.0);
+        add("walk_label", &desk);
+        desk.wish(Wish::Ask(Field::LabelAgain));
+        add("entry_label", &desk);
+        desk.enters("6.25");
+        desk.pour(15.0, 1_000);
+        add("walk_agent_over", &desk);
+        let mut desk = cure_walk(3_000.0);
+        desk.types(Field::LabelAgain, "6.25");
+        desk.pour(7.2, 2_000);
+        add("walk_cured", &desk);
+        let mut desk = cure_walk(400.0);
+        desk.types(Field::LabelAgain, "6.25");
+        add("walk_too_small", &desk);
+
+        let mut desk = Desk::new();
+        desk.wish(Wish::Capture);
+        add("capture_vessel", &desk);
+        desk.pour(640.0, 2_000);
+        desk.pour(500.0, 2_000);
+        desk.pour(1_750.0, 2_000);
+        desk.types(Field::SlotName(0), "soy beans");
+        desk.pour(12.0, 300);
+        add("capture", &desk);
+
+        let mut desk = Desk::new();
+        desk.wish(Wish::Show(Page::Vessels));
+        add("vessels_none", &desk);
+        desk.types(Field::VesselName, "Blue jug");
+        desk.pour(412.0, 500);
+        desk.wish(Wish::Fill(Step::Empty));
+        add("vessels_filling", &desk);
+        desk.pour(2_000.0, 500);
+        desk.wish(Wish::Fill(Step::Full));
+        add("vessels", &desk);
+        desk.wish(Wish::Show(Page::Brine));
+        add("brine", &desk);
+        desk.wish(Wish::InVessel(Some(0)));
+        desk.pour(150.0, 500);
+        desk.wish(Wish::Check(Step::Full));
+        desk.wish(Wish::SugarUnknown);
+        add("brine_refused", &desk);
+        desk.types(Field::Sugar, "0");
+        desk.types(Field::BrineMass, "4000");
+        desk.types(Field::CorrectTo, "8");
+        add("brine_told", &desk);
+        all
+    }
+
+    /// Writes every screen as a picture into the folder that
+    /// `EVENHAND_PICTURES` names; checks at least that one can be drawn.
+    #[test]
+    fn every_screen_can_be_drawn() {
+        let folder = tempfile::tempdir().unwrap();
+        let named = std::env::var_os("EVENHAND_PICTURES");
+        let into = named.as_deref().map_or(folder.path(), std::path::Path::new);
+        let all = all();
+        let drawn = if named.is_some() { all.len() } else { 1 };
+        for (name, state) in all.iter().take(drawn) {
+            for [width, height] in [[1280, 800], [1920, 1080]] {
+                let path = into.join(format!("{name}-{width}.png"));
+                write_picture(&path, [width, height], state).unwrap();
+                assert!(path.metadata().unwrap().len() > 10_000);
+            }
+        }
+    }
 }

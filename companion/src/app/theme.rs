@@ -172,11 +172,10 @@ fn fonts() -> FontDefinitions {
             .font_data
             .insert(name.to_owned(), Arc::new(FontData::from_static(bytes)));
     }
-    let fallback = fonts
-        .families
-        .get(&FontFamily::Proportional)
-        .cloned()
-        .unwrap_or_default();
+    let family = |name| fonts.families.get(&name).cloned().unwrap_or_default();
+    // The fixed-width face has shapes that the others lack, the mark of a curing agent among them.
+    let mut fallback = family(FontFamily::Proportional);
+    fallback.extend(family(FontFamily::Monospace));
     let with = |first: &str| {
         let mut chain = vec![first.to_owned()];
         chain.extend(fallback.iter().cloned());

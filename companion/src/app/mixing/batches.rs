@@ -241,7 +241,8 @@ fn lines(batch: &Batch, around: &Around<'_>) -> Vec<String> {
                 finding.sentence
             ));
         }
-        lines.push(format!("By {}. {CAUTION}", limit.source));
+        lines.push(format!("By {}.", limit.source));
+        lines.push(CAUTION.to_owned());
     }
     for tasting in batch.tastings().iter().rev().take(2) {
         lines.push(format!("{}: {}", tasting.mark, tasting.note));
@@ -312,7 +313,7 @@ pub(super) fn compare(
                     row.begun.map_or_else(String::new, |begun| {
                         begun
                             .to_zoned_datetime(zone.clone())
-                            .strftime("%-d %b %Y")
+                            .strftime("%-d %b")
                             .to_string()
                     }),
                     row.shares.iter().map(share).collect(),

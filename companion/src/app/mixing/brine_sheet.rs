@@ -285,7 +285,7 @@ impl BrineSheet {
             check: self.check_view(known, scene.interval),
             correction: self.correction(),
             correct_to: self.correct_to.map_or_else(
-                || "to what?".to_owned(),
+                || "what?".to_owned(),
                 |to| format!("{} % of the water", short(to.percent())),
             ),
             brine_mass: self.mass.map_or_else(

@@ -8,8 +8,10 @@ use crate::app::figures;
 use crate::store::Store;
 use evenhand_kitchen::batch::{Batch, BatchId, Entry, NamedAs, Slot, What};
 use evenhand_kitchen::brine::Composition;
-use evenhand_kitchen::cure::{CAUTION, MOST_DOUBT};
-use evenhand_kitchen::ratio::{Approach, Formula, Mix, MixError, Notice, Part, Stage, Step, Walk};
+use evenhand_kitchen::cure::{CAUTION, MARK, MOST_DOUBT};
+use evenhand_kitchen::ratio::{
+    Approach, Formula, Ingredient, Mix, MixError, Notice, Part, Stage, Step, Walk,
+};
 use evenhand_protocol::{Goal, Mass, Temperature, Tolerance, Verdict};
 use jiff::Timestamp;
 use std::collections::VecDeque;
@@ -303,9 +305,7 @@ impl Walking {
     }
 
     fn item_name(&self, item: usize) -> String {
-        self.walk.mix().formula().items()[item]
-            .ingredient()
-            .to_string()
+        shown_name(self.walk.mix().formula().items()[item].ingredient())
     }
 
     fn prompt(&self, pouring: Option<Approach>) -> String {
@@ -409,16 +409,14 @@ impl Walking {
                     (None, _) => None,
                 };
                 WalkLine {
-                    name: line.ingredient().to_string(),
+                    name: shown_name(line.ingredient()),
                     poured: if poured == Mass::ZERO {
                         "\u{2013}".to_owned()
                     } else {
                         figures::grams(poured, interval)
                     },
                     target: target
-                        .map_or_else(|| "as there is".to_owned(), |target| {
-                            figures::grams(target, interval)
-                        }),
+                        .map_or_else(String::new, |target| figures::grams(target, interval)),
                     verdict,
                     now,
                     curing: line.ingredient().agent().is_some(),
@@ -470,11 +468,17 @@ impl Walking {
     }
 
     fn label(&self) -> Option<LabelView> {
-        let Stage::Held(_, why) = self.walk.stage() else {
+        let &Stage::Held(item, ref why) = self.walk.stage() else {
             return None;
         };
         Some(LabelView {
-            words: sentence(&why.to_string()),
+            words: match why {
+                MixError::NotConfirmed(_) => format!(
+                    "Read the nitrite fraction from the packet in your hand, before any of {} comes near the scale.",
+                    self.item_name(item)
+                ),
+                why => sentence(&why.to_string()),
+            },
             can_confirm: matches!(why, MixError::NotConfirmed(_)),
         })
     }
@@ -540,6 +544,15 @@ impl Walking {
                 short(asked)
             )
         })
+    }
+}
+
+/// A name as it stands beside the scale. A curing agent's fraction is left out:
+/// it is to be read from the packet, not from the screen.
+fn shown_name(ingredient: &Ingredient) -> String {
+    match ingredient.agent() {
+        Some(agent) => format!("{MARK} {}", agent.name()),
+        None => ingredient.name().to_owned(),
     }
 }
 

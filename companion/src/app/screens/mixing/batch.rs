@@ -1,7 +1,7 @@
 //! One batch: what is in it, what is due, how it came out; and mixing it again
 //! a little changed, in one press.
 
-use super::{buttons, caption, head, loud, words};
+use super::{buttons, caption, head, loud, paragraphs, words};
 use crate::app::layout::{self, Rest};
 use crate::app::mixing::{BatchView, Field, Page, Wish};
 use crate::app::theme::Scale;
@@ -200,15 +200,6 @@ fn standing(ui: &Ui, place: Rect, view: &BatchView) -> Vec<Wish> {
         }
         rest.top(scale.u(4.0));
     }
-    let count = view.lines.len().max(1) as f32;
-    let height = (rest.0.height() / count).min(scale.u(66.0));
-    for line in &view.lines {
-        text::label(
-            ui,
-            rest.top(height),
-            line,
-            &text::Style::new(scale.plain(24.0), theme::INK, Align2::LEFT_CENTER),
-        );
-    }
+    paragraphs(ui, rest.0, &view.lines, 24.0);
     wishes
 }

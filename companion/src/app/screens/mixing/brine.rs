@@ -1,6 +1,6 @@
 //! A brine's strength in every way of saying it, told by weight, put right.
 
-use super::{buttons, caption, heading, loud, small, words};
+use super::{buttons, caption, heading, loud, paragraphs, small, words};
 use crate::app::layout::{self, Rest};
 use crate::app::mixing::{BrineView, Field, MixView, Page, Said, Step, Wish};
 use crate::app::theme::Scale;
@@ -18,7 +18,10 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
     let foot = rest.bottom(scale.u(72.0));
-    rest.bottom(scale.u(10.0));
+    rest.bottom(scale.u(4.0));
+    let sources = rest.bottom(scale.u(80.0));
+    small(ui, sources, &format!("By {}.", view.brine.sources));
+    rest.bottom(scale.u(2.0));
     let right = rest.right(rest.0.width() * 0.54);
     rest.right(scale.u(18.0));
     let mut wishes = ways(ui, rest.0, &view.brine);
@@ -51,9 +54,7 @@ fn ways(ui: &Ui, place: Rect, view: &BrineView) -> Vec<Wish> {
     let mut rest = Rest(place);
     heading(ui, rest.top(scale.u(44.0)), "Salt, every way");
     let mut wishes = Vec::new();
-    let sources = rest.bottom(scale.u(112.0));
-    small(ui, sources, &format!("By {}.", view.sources));
-    words(ui, rest.bottom(scale.u(60.0)), &view.freezing);
+    words(ui, rest.bottom(scale.u(40.0)), &view.freezing);
     let at = rest.bottom(scale.u(66.0));
     rest.bottom(scale.u(6.0));
     for (row, ((caption, value), (said, key))) in layout::rows(rest.0, 4, scale.u(8.0))
@@ -115,7 +116,7 @@ fn told_by_weight(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
         wishes.extend(buttons(ui, rest.top(scale.u(66.0)), tiles));
         rest.top(gap);
     }
-    words(ui, rest.top(scale.u(62.0)), &check.prompt);
+    words(ui, rest.top(scale.u(56.0)), &check.prompt);
     let sugar = format!("Sugar: {}", check.sugar);
     let empty = if check.empty.is_empty() {
         "Empty".to_owned()
@@ -184,13 +185,8 @@ fn told_by_weight(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
         caption(ui, rest.bottom(scale.u(32.0)), "Put it right:");
     }
     match &check.found {
-        Err(why) => loud(ui, rest.top(scale.u(100.0)), why),
-        Ok(found) => {
-            let height = (rest.0.height() / found.len().max(1) as f32).min(scale.u(44.0));
-            for line in found {
-                words(ui, rest.top(height), line);
-            }
-        }
+        Err(why) => loud(ui, rest.0, why),
+        Ok(found) => paragraphs(ui, rest.0, found, 25.0),
     }
     wishes
 }

@@ -112,6 +112,26 @@ fn small(ui: &Ui, place: Rect, words: &str) {
     );
 }
 
+/// Lines of different length below one another, each with room in proportion.
+fn paragraphs(ui: &Ui, place: Rect, lines: &[String], size: f32) {
+    let scale = Scale::of(ui);
+    let line = scale.u(size * 1.45);
+    // Letters of this face are half as wide as they are high, give or take.
+    let across = (place.width() / scale.u(size * 0.5)).max(1.0);
+    let rows = |words: &String| (words.chars().count() as f32 / across).ceil().max(1.0) + 0.35;
+    let all: f32 = lines.iter().map(rows).sum();
+    let height = (place.height() / all.max(1.0)).min(line);
+    let mut rest = Rest(place);
+    for words in lines {
+        text::label(
+            ui,
+            rest.top(height * rows(words)),
+            words,
+            &text::Style::new(scale.plain(size), theme::INK, Align2::LEFT_CENTER),
+        );
+    }
+}
+
 /// Words on a fill of their own, for what must be seen.
 fn loud(ui: &Ui, place: Rect, words: &str) {
     let scale = Scale::of(ui);

@@ -3,7 +3,7 @@
 //! vessel to the last ingredient.
 
 use super::ingredient::{self, KEYS, Tile};
-use super::{buttons, head, loud, words};
+use super::{buttons, head, loud, paragraphs, words};
 use crate::app::bench_view::MassView;
 use crate::app::layout::Rest;
 use crate::app::mixing::{Field, FinishView, LabelView, Page, WalkView, Wish};
@@ -50,7 +50,11 @@ fn ingredients(ui: &Ui, place: Rect, view: &WalkView) -> Vec<Wish> {
     for (nth, line) in view.lines.iter().enumerate() {
         let place = rest.top(height);
         rest.top(gap);
-        let second = format!("of {}", line.target);
+        let second = if line.target.is_empty() {
+            String::new()
+        } else {
+            format!("of {}", line.target)
+        };
         let tile = Tile {
             name: &line.name,
             first: &line.poured,
@@ -139,11 +143,7 @@ fn finished(ui: &Ui, place: Rect, finish: &FinishView) {
         loud(ui, rest.top(scale.u(96.0)), why);
         rest.top(scale.u(8.0));
     }
-    let shown: Vec<&String> = finish.found.iter().take(8).collect();
-    let height = (rest.0.height() / shown.len().max(1) as f32).min(scale.u(76.0));
-    for found in shown {
-        words(ui, rest.top(height), found);
-    }
+    paragraphs(ui, rest.0, &finish.found, 26.0);
 }
 
 fn foot_buttons(ui: &Ui, place: Rect, view: &WalkView) -> Vec<Wish> {

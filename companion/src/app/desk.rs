@@ -4,6 +4,7 @@
 use super::bench_view::RunView;
 use super::intent::{Intent, Quantity};
 use super::kitchen::KitchenWatch;
+use super::known_weights::{Purpose, Stage, WeightFlow, WeightWish, made_words, test_words};
 use super::mixing::{Mixer, Page, Refusal, Scene, Wish};
 use super::remembered::Remembered;
 use super::service::Reviewer;
@@ -15,7 +16,7 @@ use crate::store::{DataFolder, NewRun, NewTin, Query, Store, StoreError};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::portion::StrikeReason;
 use evenhand_kitchen::ratio::Look;
-use evenhand_protocol::{Mass, Mode, Tolerance};
+use evenhand_protocol::{Mass, Mode, SelfTest, Tolerance, Uptime};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 use std::sync::Arc;
@@ -26,6 +27,29 @@ const SAID: Duration = Duration::from_secs(6);
 
 /// How far back a dish's last portion makes it one in use, in days.
 const LATELY: i64 = 28;
+
+/// What was asked of the scale for a flow with known weights.
+#[derive(Debug, Clone, Copy)]
+enum Pending {
+    /// To begin a calibration.
+    Begin,
+    /// To take the weight of this step.
+    Step(usize),
+    /// To finish the calibration.
+    Finish,
+}
+
+/// A flow with known weights, as far as only the desk knows it.
+#[derive(Debug, Default)]
+struct Weighing {
+    pending: Option<Pending>,
+    /// The scale has done it, and is still to tell what it found.
+    found: bool,
+    /// The test that was known before.
+    before: Option<(Uptime, SelfTest)>,
+    /// What the hand at a simulated bench holds for an empty pan.
+    empty: Mass,
+}
 
 /// The desk: the state of the screens and everything behind them.
 pub struct Desk {
@@ -42,6 +66,7 @@ pub struct Desk {
     /// What was asked and not yet answered, the latest only: that is what the
     /// cook waits for.
     asked: Option<Ticket>,
+    weighing: Weighing,
     said: Option<Instant>,
     /// The kitchen's latest complaint that was said.
     kitchen_said: Option<u64>,
@@ -83,6 +108,7 @@ impl Desk {
             link: None,
             simulated,
             asked: None,
+            weighing: Weighing::default(),
             said: None,
             kitchen_said: None,
         };
@@ -142,11 +168,18 @@ impl Desk {
             && asked.0 == *number
         {
             self.asked = None;
-            match outcome {
-                Ok(_) => self.list_dishes(),
-                Err(why) => self.say(why),
+            let pending = self.weighing.pending.take();
+            match (pending, outcome) {
+                (Some(pending), Ok(_)) => self.weighed(pending),
+                (Some(pending), Err(why)) => {
+                    self.not_weighed(pending);
+                    self.say(why);
+                }
+                (None, Ok(_)) => self.list_dishes(),
+                (None, Err(why)) => self.say(why),
             }
         }
+        self.look_for_findings();
         self.look_at_the_mix();
     }
 
@@ -260,6 +293,7 @@ impl Desk {
                 self.state.screen = Screen::Bench;
                 kept?;
             }
+            Intent::Weights(wish) => self.weigh_known(wish),
             Intent::Mix(wish) => self.mix(wish)?,
             Intent::UseSimulated(nth) => {
                 if let Some(bench) = self.simulated.get(nth) {
@@ -298,9 +332,139 @@ impl Desk {
             | Screen::Setup
             | Screen::Heat
             | Screen::HeatAim
-            | Screen::Prep => {}
+            | Screen::Prep
+            | Screen::Weights => {}
         }
         self.state.screen = screen;
+    }
+
+    // Known weights.
+
+    fn weigh_known(&mut self, wish: WeightWish) {
+        match wish {
+            WeightWish::Choose(purpose) => {
+                self.state.weights = WeightFlow::new(purpose);
+                self.state.screen = Screen::Weights;
+            }
+            WeightWish::Toggle(mass) => self.state.weights.toggle(mass),
+            WeightWish::Class(class) => self.state.weights.class = class,
+            WeightWish::Begin => match self.state.weights.purpose {
+                Purpose::Try => self.place_step(0),
+                Purpose::Calibrate => {
+                    self.ask_weighing(Pending::Begin, Request::BeginCalibration);
+                }
+            },
+            WeightWish::Placed => {
+                if let Stage::Placing(step) = self.state.weights.stage
+                    && let Some(request) = self.state.weights.request(step)
+                {
+                    self.state.weights.stage = Stage::Waiting(step);
+                    let bench = self.link.as_ref().map(|link| link.bench());
+                    self.weighing.before = bench.and_then(|bench| bench.tested());
+                    self.ask_weighing(Pending::Step(step), request);
+                }
+            }
+            WeightWish::Leave => {
+                let under_way = matches!(
+                    self.state.weights.stage,
+                    Stage::Placing(_) | Stage::Waiting(_)
+                );
+                if under_way && self.state.weights.purpose == Purpose::Calibrate {
+                    self.ask(Request::CancelCalibration);
+                }
+                self.hand_off();
+                self.weighing = Weighing::default();
+                self.state.weights.stage = Stage::Choosing;
+                self.state.screen = Screen::Scale;
+            }
+        }
+    }
+
+    fn ask_weighing(&mut self, pending: Pending, request: Request) {
+        self.ask(request);
+        if self.asked.is_some() {
+            self.weighing.pending = Some(pending);
+        } else {
+            self.not_weighed(pending);
+        }
+    }
+
+    /// A step's weight is to be put on; on a simulated bench its hand does it.
+    fn place_step(&mut self, step: usize) {
+        self.state.weights.stage = Stage::Placing(step);
+        let mass = self.state.weights.step(step).map(|weight| weight.mass);
+        if let Some(link) = &self.link
+            && let (Some(hand), Some(mass)) = (link.hand(), mass)
+        {
+            let gross = link
+                .bench()
+                .last_reading()
+                .and_then(|(_, reading)| reading.gross);
+            if step == 0 {
+                self.weighing.empty = hand.holds() - gross.unwrap_or(Mass::ZERO);
+            }
+            hand.place(self.weighing.empty + mass);
+        }
+    }
+
+    /// The hand at a simulated bench takes its weights off again.
+    fn hand_off(&self) {
+        if let Some(hand) = self.link.as_ref().and_then(|link| link.hand()) {
+            hand.place(Mass::ZERO);
+        }
+    }
+
+    fn weighed(&mut self, pending: Pending) {
+        match pending {
+            Pending::Begin => self.place_step(0),
+            Pending::Step(step) => match self.state.weights.after(step) {
+                Some(next) => self.place_step(next),
+                None => match self.state.weights.purpose {
+                    Purpose::Try => self.weighing.found = true,
+                    Purpose::Calibrate => {
+                        self.ask_weighing(Pending::Finish, Request::FinishCalibration);
+                    }
+                },
+            },
+            Pending::Finish => self.weighing.found = true,
+        }
+    }
+
+    fn not_weighed(&mut self, pending: Pending) {
+        match pending {
+            Pending::Begin => self.state.weights.stage = Stage::Choosing,
+            Pending::Step(step) => self.state.weights.stage = Stage::Placing(step),
+            Pending::Finish => {
+                self.hand_off();
+                let words = "The scale keeps its old calibration.".to_owned();
+                self.state.weights.stage = Stage::Done(words, false);
+            }
+        }
+    }
+
+    /// What was found comes a moment after the answer.
+    fn look_for_findings(&mut self) {
+        if !self.weighing.found {
+            return;
+        }
+        let Some(bench) = self.link.as_ref().map(|link| link.bench()) else {
+            return;
+        };
+        let words = match self.state.weights.purpose {
+            Purpose::Try => bench
+                .tested()
+                .filter(|tested| Some(*tested) != self.weighing.before)
+                .map(|(_, test)| test_words(&test)),
+            Purpose::Calibrate => bench
+                .calibration()
+                .and_then(|(_, standing)| standing.made)
+                .map(|made| (made_words(&made), true)),
+        };
+        if let Some((words, good)) = words {
+            self.weighing.found = false;
+            self.hand_off();
+            self.state.weights.stage = Stage::Done(words, good);
+        }
     }
 
     // Mixing.

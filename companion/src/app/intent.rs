@@ -2,6 +2,7 @@
 //! somebody else's.
 
 use super::kitchen::KitchenIntent;
+use super::known_weights::WeightWish;
 use super::mixing::Wish;
 use super::service::ServiceWish;
 use super::state::{Screen, TinChoice};
@@ -61,6 +62,8 @@ pub enum Intent {
     UsePort(String),
     /// Use a simulated bench, by its place in the list.
     UseSimulated(usize),
+    /// Something with known weights.
+    Weights(WeightWish),
     /// Something on the mixing screens.
     Mix(Wish),
 }

@@ -23,6 +23,7 @@ pub mod figures;
 pub mod heat_view;
 pub mod intent;
 pub mod kitchen;
+pub mod known_weights;
 pub mod layout;
 pub mod live;
 pub mod melt_view;

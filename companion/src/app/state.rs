@@ -2,6 +2,7 @@
 
 use super::bench_view::BenchView;
 use super::heat_view::HeatView;
+use super::known_weights::WeightFlow;
 use super::melt_view::MeltView;
 use super::mixing::MixView;
 use super::prep_view::PrepView;
@@ -28,6 +29,8 @@ pub enum Screen {
     Service,
     /// Choosing where the scale is.
     Scale,
+    /// The scale's test and calibration with known weights.
+    Weights,
     /// Ratios, batches, brine and cures; which of them is in [`MixView`].
     Mix,
     /// A heat log as a curve.
@@ -55,6 +58,8 @@ pub struct State {
     pub service: ServiceView,
     /// Where a scale may be.
     pub places: Places,
+    /// What is done with known weights.
+    pub weights: WeightFlow,
     /// What is mixed.
     pub mix: MixView,
     /// Heat logs.
@@ -81,6 +86,7 @@ impl State {
             strike: Strike::default(),
             service: ServiceView::default(),
             places: Places::default(),
+            weights: WeightFlow::default(),
             mix: MixView::default(),
             heat: HeatView::default(),
             prep: PrepView::default(),

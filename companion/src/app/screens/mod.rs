@@ -12,6 +12,7 @@ pub mod prep;
 pub mod scale;
 pub mod service;
 pub mod setup;
+pub mod weights;
 
 use super::intent::Intent;
 use super::state::{Screen, State};
@@ -29,6 +30,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         Screen::Portions => portions::show(ui, place, state),
         Screen::Service => service::show(ui, place, &state.service),
         Screen::Scale => scale::show(ui, place, state),
+        Screen::Weights => weights::show(ui, place, state),
         Screen::Mix => mixing::show(ui, place, state),
         Screen::Heat => heat::show(ui, place, state),
         Screen::HeatAim => heat_aim::show(ui, place, state),
@@ -57,7 +59,7 @@ pub const fn rail_item(screen: Screen) -> Screen {
         Screen::Dishes | Screen::Naming | Screen::Setup => Screen::Dishes,
         Screen::Portions => Screen::Portions,
         Screen::Service => Screen::Service,
-        Screen::Scale => Screen::Scale,
+        Screen::Scale | Screen::Weights => Screen::Scale,
         Screen::Mix => Screen::Mix,
         Screen::Heat | Screen::HeatAim => Screen::Heat,
         Screen::Prep => Screen::Prep,

@@ -1,6 +1,7 @@
 //! Choosing where the scale is: a serial port, or the simulated bench.
 
 use crate::app::intent::Intent;
+use crate::app::known_weights::{Purpose, WeightWish};
 use crate::app::layout::{self, Rest};
 use crate::app::state::State;
 use crate::app::widgets::big_button::{BigButton, Weight};
@@ -32,6 +33,20 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         && BigButton::new("Look again").key(Key::L).show(ui, *again)
     {
         intents.push(Intent::LookForPorts);
+    }
+    let linked = places.chosen.is_some();
+    let flows = [
+        ("Try it with a weight", Purpose::Try, Key::T),
+        ("Calibrate it", Purpose::Calibrate, Key::C),
+    ];
+    for (place, (words, purpose, key)) in foot.iter().skip(1).zip(flows) {
+        if BigButton::new(words)
+            .key(key)
+            .enabled(linked)
+            .show(ui, *place)
+        {
+            intents.push(Intent::Weights(WeightWish::Choose(purpose)));
+        }
     }
 
     if places.ports.is_empty() {

@@ -13,6 +13,7 @@ use super::watcher::{Seen, Watcher};
 use super::{AppError, Opening, SimulatedBench};
 use crate::link::{Link, Place, Request, SerialDial, Ticket};
 use crate::store::{DataFolder, NewRun, NewTin, Query, Store, StoreError};
+use crossbeam_channel::{Receiver, TryRecvError, bounded};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::portion::StrikeReason;
 use evenhand_kitchen::ratio::Look;
@@ -20,6 +21,7 @@ use evenhand_protocol::{Mass, Mode, SelfTest, Tolerance, Uptime};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 use std::sync::Arc;
+use std::thread;
 use std::time::{Duration, Instant};
 
 /// How long an answer stands on the screen.
@@ -70,6 +72,10 @@ pub struct Desk {
     said: Option<Instant>,
     /// The kitchen's latest complaint that was said.
     kitchen_said: Option<u64>,
+    /// What the check of a large store's file will have found.
+    checked: Option<Receiver<String>>,
+    /// What it found: said until the program ends.
+    damage: Option<String>,
 }
 
 impl Desk {
@@ -111,7 +117,10 @@ impl Desk {
             weighing: Weighing::default(),
             said: None,
             kitchen_said: None,
+            checked: None,
+            damage: None,
         };
+        desk.check_the_file();
         desk.state.places.simulated = desk
             .simulated
             .iter()
@@ -150,6 +159,14 @@ impl Desk {
         }
         if self.reviewer.take_in() {
             self.state.service.clone_from(self.reviewer.view());
+        }
+        match self.checked.as_ref().map(Receiver::try_recv) {
+            Some(Ok(damage)) => self.damage = Some(damage),
+            Some(Err(TryRecvError::Disconnected)) => self.checked = None,
+            Some(Err(TryRecvError::Empty)) | None => {}
+        }
+        if self.state.complaint.is_none() {
+            self.state.complaint.clone_from(&self.damage);
         }
         let seen = self.watcher.seen();
         let Seen {
@@ -201,6 +218,19 @@ impl Desk {
             self.kitchen_said = Some(*number);
             self.say(words);
         }
+    /// Checks the store's file, beside the work, as a large one takes a while.
+    fn check_the_file(&mut self) {
+        let folder = self.folder.clone();
+        let (send, receive) = bounded(1);
+        let checking = thread::Builder::new()
+            .name("checking the store".to_owned())
+            .spawn(move || {
+                if let Err(error) = Store::open(&folder).and_then(|store| store.check()) {
+                    // Nobody listens any more where the program has ended.
+                    let _ = send.send(sentence(&error.to_string()));
+                }
+            });
+        self.checked = checking.is_ok().then_some(receive);
     }
 
     /// Seeks the scale there from now on.

@@ -17,7 +17,8 @@ use jiff::tz::TimeZone;
 /// open a window on.
 pub fn run(options: Options) -> Result<(), AppError> {
     // A store that cannot be used is said as such, before there is a window to fail in.
-    Store::open(&options.folder)?.check()?;
+    // Its file is checked beside the work: a large one takes a while.
+    drop(Store::open(&options.folder)?);
     let native = eframe::NativeOptions {
         viewport: ViewportBuilder::default()
             .with_title("Evenhand")

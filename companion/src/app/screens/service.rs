@@ -8,12 +8,12 @@ use crate::app::{text, theme, theme::Scale};
 use crate::review::words;
 use eframe::egui::epaint::Mesh;
 use eframe::egui::{
-    Align2, Color32, FontFamily, FontId, Id, Key, Pos2, Rect, Role, ScrollArea, Sense, Shape,
-    TextStyle, Ui, UiBuilder, pos2, vec2,
+    Align2, Color32, FontFamily, FontId, Id, Key, Pos2, Rangef, Rect, Role, ScrollArea, Sense,
+    Shape, TextStyle, Ui, UiBuilder, pos2, vec2,
 };
 use egui_plot::{
-    Bar, BarChart, GridMark, HLine, HoverPosition, Line, MarkerShape, Plot, PlotPoint, PlotPoints,
-    PlotUi, Points, Span, VLine,
+    AxisHints, Bar, BarChart, GridMark, HLine, HoverPosition, Line, MarkerShape, Plot, PlotPoint,
+    PlotPoints, PlotUi, Points, Span, VLine,
 };
 use evenhand_kitchen::service::{Dot, decimate};
 use evenhand_protocol::Verdict;
@@ -211,6 +211,15 @@ fn plot<'p>(salt: &str, place: Rect) -> Plot<'p> {
         .grid_color(theme::FAINT)
 }
 
+/// An axis below whose labels may stand closer than is usual.
+fn below<'p>(label: impl Fn(GridMark) -> String + 'p) -> Vec<AxisHints<'p>> {
+    vec![
+        AxisHints::new_x()
+            .label_spacing(Rangef::new(30.0, 44.0))
+            .formatter(move |mark, _| label(mark)),
+    ]
+}
+
 fn seconds(time: Timestamp) -> f64 {
     time.as_millisecond() as f64 / 1000.0
 }
@@ -230,7 +239,7 @@ fn hours((from, to): (f64, f64)) -> Vec<GridMark> {
     let steps = [900.0, 1_800.0, 3_600.0, 7_200.0];
     let step = steps
         .into_iter()
-        .find(|step| (to - from) / step <= 9.0)
+        .find(|step| (to - from) / step <= 7.0)
         .unwrap_or(14_400.0);
     let mut marks = Vec::new();
     let mut value = (from / step).ceil() * step;
@@ -346,7 +355,7 @@ fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Optio
                 .default_x_bounds(x[0], x[1])
                 .default_y_bounds(y[0], y[1])
                 .sense(Sense::click_and_drag())
-                .x_axis_formatter(move |mark, _| clock(mark.value, ahead))
+                .custom_x_axes(below(move |mark| clock(mark.value, ahead)))
                 .x_grid_spacer(|input| hours(input.bounds))
                 .y_axis_formatter(|mark, _| format!("{} g", tidy(mark.value)))
                 .label_formatter(move |at| hover(at, ahead))
@@ -530,7 +539,7 @@ fn multiples(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<ServiceWish> {
                 .allow_zoom(false)
                 .default_x_bounds(x[0], x[1])
                 .default_y_bounds(y[0], y[1])
-                .x_axis_formatter(move |mark, _| clock(mark.value, ahead))
+                .custom_x_axes(below(move |mark| clock(mark.value, ahead)))
                 .x_grid_spacer(|input| hours(input.bounds))
                 .y_axis_formatter(|mark, _| format!("{} g", tidy(mark.value)))
                 .label_formatter(move |at| hover(at, ahead))
@@ -575,13 +584,13 @@ fn beside(ui: &mut Ui, place: Rect, dish: &DishView) {
                     })
                     .collect()
             })
-            .x_axis_formatter(move |mark, _| {
+            .custom_x_axes(below(move |mark| {
                 let place = mark.value.round();
                 if place < 0.0 {
                     return String::new();
                 }
                 days.get(place as usize).cloned().unwrap_or_default()
-            })
+            }))
             .y_axis_formatter(|mark, _| format!("{} g", tidy(mark.value)))
             .label_formatter(|at| match at {
                 HoverPosition::NearDataPoint { position, .. } => {

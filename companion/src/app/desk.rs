@@ -218,6 +218,8 @@ impl Desk {
             self.kitchen_said = Some(*number);
             self.say(words);
         }
+    }
+
     /// Checks the store's file, beside the work, as a large one takes a while.
     fn check_the_file(&mut self) {
         let folder = self.folder.clone();

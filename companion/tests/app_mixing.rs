@@ -789,10 +789,15 @@ fn a_dry_cure_is_weighed_again_and_its_cold_store_logged_against_the_limit() {
 /// The screens in every state that matters, each reached by wishes and by what
 /// a scale would show; nothing here takes time.
 mod looks {
-    use super::data;
+    use super::{AGENT, data};
+    use eframe::egui::{self, Theme, Vec2, vec2};
+    use egui_kittest::Harness;
+    use egui_kittest::kittest::{NodeT, Queryable};
+    use evenhand::app::intent::Intent;
     use evenhand::app::mixing::{Field, Mixer, Page, Scene, Step, Wish};
     use evenhand::app::picture::write_picture;
     use evenhand::app::state::{Screen, State};
+    use evenhand::app::{shell, theme};
     use evenhand::store::Store;
     use evenhand_kitchen::batch::{BatchId, Entry, Mark, NamedAs, Plan, Slot, What};
     use evenhand_kitchen::cure::Method;
@@ -1149,6 +1154,94 @@ mod looks {
         desk.types(Field::CorrectTo, "8");
         add("brine_told", &desk);
         all
+    }
+
+    fn harness(state: State, size: Vec2) -> Harness<'static, (State, Vec<Intent>)> {
+        Harness::builder()
+            .with_size(size)
+            .with_theme(Theme::Light)
+            .with_context_setup(theme::install)
+            .build_ui_state(
+                |ui, (state, asked): &mut (State, Vec<Intent>)| {
+                    asked.extend(shell::show(ui, state));
+                },
+                (state, Vec::new()),
+            )
+    }
+
+    const SIZES: [Vec2; 1] = [vec2(1280.0, 800.0)];
+
+    #[test]
+    fn keys_and_buttons_do_the_same() {
+        let state = |name: &str| {
+            all()
+                .into_iter()
+                .find(|(other, _)| *other == name)
+                .unwrap()
+                .1
+        };
+        for (name, key, button, wish) in [
+            ("walk_short", egui::Key::Enter, "Go on", Wish::GoOn),
+            (
+                "walk_mistaken",
+                egui::Key::Num3,
+                "sugar, \u{2013} of 80.0 g",
+                Wish::ThatWas(2),
+            ),
+            (
+                "walk_label",
+                egui::Key::L,
+                "Read the label",
+                Wish::Ask(Field::LabelAgain),
+            ),
+            (
+                "walk_finished",
+                egui::Key::Enter,
+                "Mark it ready",
+                Wish::Finish,
+            ),
+            (
+                "capture",
+                egui::Key::M,
+                "More of the same",
+                Wish::MoreOfThat,
+            ),
+            ("batch_overdue", egui::Key::T, "Turned", Wish::Turned),
+        ] {
+            let mut pressed = harness(state(name), SIZES[0]);
+            pressed.key_press(key);
+            pressed.run();
+            assert_eq!(pressed.state().1, [Intent::Mix(wish.clone())], "{name}");
+            let mut clicked = harness(state(name), SIZES[0]);
+            clicked.get_by_label(button).click();
+            clicked.run();
+            assert_eq!(clicked.state().1, [Intent::Mix(wish)], "{name}");
+        }
+    }
+
+    /// What no colour is needed for: the mark in words, and what stops work.
+    #[test]
+    fn a_curing_agent_is_marked_wherever_it_is_shown() {
+        for (name, state) in all() {
+            if ![
+                "cure_ingredients",
+                "walk_label",
+                "walk_agent_over",
+                "walk_cured",
+            ]
+            .contains(&name)
+            {
+                continue;
+            }
+            let harness = harness(state, SIZES[0]);
+            let marked = harness.root().children_recursive().any(|node| {
+                let node = node.accesskit_node();
+                node.label()
+                    .or_else(|| node.value())
+                    .is_some_and(|words| words.contains(AGENT))
+            });
+            assert!(marked, "{name}");
+        }
     }
 
     /// Writes every screen as a picture into the folder that

@@ -23,7 +23,7 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &BatchView) -> Vec<Wish> {
     rest.bottom(scale.u(6.0));
     let above = rest.bottom(scale.u(72.0));
     rest.bottom(gap);
-    let right = rest.right(rest.0.width() * 0.5);
+    let right = rest.right(rest.0.width() * 0.545);
     rest.right(scale.u(14.0));
     let mut wishes = ingredients(ui, rest.0, view);
     wishes.extend(standing(ui, right, view));

@@ -74,7 +74,7 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &CaptureView) -> Vec<Wish> {
 }
 
 /// As many lines as have room; the latest are what a hand is needed for.
-const MOST: usize = 8;
+const MOST: usize = 7;
 
 fn lines(ui: &Ui, place: Rect, view: &CaptureView) -> Vec<Wish> {
     let scale = Scale::of(ui);

@@ -276,7 +276,8 @@ fn a_read_only_folder() {
         &TAKING,
         62,
         "kill -KILL $pid; sleep 1; mount -o remount,ro '{mount}'
-         (portion) >/dev/null 2>'{said}' & pid=$!",
+         (portion) >/dev/null 2>'{said}' & pid=$!
+         sleep 40; kill $pid",
         "mount -o remount,rw '{mount}'",
     );
     assert!(

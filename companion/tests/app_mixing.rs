@@ -790,9 +790,9 @@ fn a_dry_cure_is_weighed_again_and_its_cold_store_logged_against_the_limit() {
 /// a scale would show; nothing here takes time.
 mod looks {
     use super::{AGENT, data};
-    use eframe::egui::{self, Theme, Vec2, vec2};
-    use egui_kittest::Harness;
+    use eframe::egui::{self, Rect, Theme, Vec2, epaint::Shape, vec2};
     use egui_kittest::kittest::{NodeT, Queryable};
+    use egui_kittest::{Harness, Node};
     use evenhand::app::intent::Intent;
     use evenhand::app::mixing::{Field, Mixer, Page, Scene, Step, Wish};
     use evenhand::app::picture::write_picture;
@@ -1169,7 +1169,77 @@ mod looks {
             )
     }
 
-    const SIZES: [Vec2; 1] = [vec2(1280.0, 800.0)];
+    const SIZES: [Vec2; 2] = [vec2(1280.0, 800.0), vec2(1920.0, 1080.0)];
+
+    fn role(node: &Node<'_>) -> egui::Role {
+        node.accesskit_node().role()
+    }
+
+    #[test]
+    fn everything_on_the_mixing_screens_fits() {
+        use egui::Role;
+        let mut wrong = Vec::new();
+        for (name, state) in all() {
+            for size in SIZES {
+                let harness = harness(state.clone(), size);
+                let window = Rect::from_min_size(egui::Pos2::ZERO, size);
+                let leaves: Vec<_> = harness
+                    .root()
+                    .children_recursive()
+                    .filter(|node| {
+                        matches!(
+                            role(node),
+                            Role::Label | Role::Button | Role::Tab | Role::TextInput
+                        )
+                    })
+                    .map(|node| (node, node.rect()))
+                    .collect();
+                assert!(leaves.len() > 8, "{name}: too little to see");
+                for (nth, (node, rect)) in leaves.iter().enumerate() {
+                    let label = node.accesskit_node().label();
+                    if !window.expand(0.5).contains_rect(*rect) {
+                        wrong.push(format!(
+                            "{name} at {size}: {label:?} reaches out of the window"
+                        ));
+                    }
+                    if role(node) != Role::Label
+                        && (rect.width() < theme::TOUCH - 0.5 || rect.height() < theme::TOUCH - 0.5)
+                    {
+                        wrong.push(format!(
+                            "{name} at {size}: {label:?} is only {}",
+                            rect.size()
+                        ));
+                    }
+                    for (other, other_rect) in leaves.iter().skip(nth + 1) {
+                        let both = rect.intersect(*other_rect);
+                        if both.width() > 1.0 && both.height() > 1.0 {
+                            wrong.push(format!(
+                                "{name} at {size}: {label:?} and {:?} overlap",
+                                other.accesskit_node().label()
+                            ));
+                        }
+                    }
+                }
+                for clipped in &harness.output().shapes {
+                    let Shape::Text(text) = &clipped.shape else {
+                        continue;
+                    };
+                    let painted = text.galley.mesh_bounds.translate(text.pos.to_vec2());
+                    if !clipped.clip_rect.is_positive() || !painted.is_positive() {
+                        continue;
+                    }
+                    let words = text.galley.text();
+                    if text.galley.elided {
+                        wrong.push(format!("{name} at {size}: {words:?} is shortened"));
+                    }
+                    if !clipped.clip_rect.expand(1.5).contains_rect(painted) {
+                        wrong.push(format!("{name} at {size}: {words:?} is cut"));
+                    }
+                }
+            }
+        }
+        assert!(wrong.is_empty(), "{wrong:#?}");
+    }
 
     #[test]
     fn keys_and_buttons_do_the_same() {

@@ -97,7 +97,7 @@ fn fitted(ui: &Ui, place: Rect, words: &str, style: &Style) -> Arc<Galley> {
     // Two lines in a larger size read better than one in a small one.
     let line = whole.size().y / style.font.size;
     let mut double = (place.height() / (2.0 * line)).min(style.font.size);
-    if words.contains(' ') && double > single {
+    if words.contains(' ') && double >= single {
         let widest_word = words
             .split(' ')
             .map(|word| {

@@ -1,6 +1,6 @@
 //! A brine's strength in every way of saying it, told by weight, put right.
 
-use super::{buttons, caption, heading, loud, paragraphs, small, words};
+use super::{buttons, caption, heading, loud, paragraphs, small_of, words};
 use crate::app::layout::{self, Rest};
 use crate::app::mixing::{BrineView, Field, MixView, Page, Said, Step, Wish};
 use crate::app::theme::Scale;
@@ -19,8 +19,8 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
     let mut rest = Rest(place);
     let foot = rest.bottom(scale.u(72.0));
     rest.bottom(scale.u(4.0));
-    let sources = rest.bottom(scale.u(80.0));
-    small(ui, sources, &format!("By {}.", view.brine.sources));
+    let sources = rest.bottom(scale.u(84.0));
+    small_of(ui, sources, &format!("By {}.", view.brine.sources), 15.0);
     rest.bottom(scale.u(2.0));
     let right = rest.right(rest.0.width() * 0.54);
     rest.right(scale.u(18.0));

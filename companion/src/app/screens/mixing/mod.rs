@@ -103,12 +103,17 @@ fn words(ui: &Ui, place: Rect, words: &str) {
 
 /// Small print: sources and cautions, which are long.
 fn small(ui: &Ui, place: Rect, words: &str) {
+    small_of(ui, place, words, 21.0);
+}
+
+/// Small words of a size in units.
+fn small_of(ui: &Ui, place: Rect, words: &str, size: f32) {
     let scale = Scale::of(ui);
     text::label(
         ui,
         place,
         words,
-        &text::Style::new(scale.plain(21.0), theme::SOFT_INK, Align2::LEFT_TOP),
+        &text::Style::new(scale.plain(size), theme::SOFT_INK, Align2::LEFT_TOP),
     );
 }
 

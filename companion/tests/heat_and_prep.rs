@@ -7,7 +7,10 @@ use std::path::Path;
 use std::process::{Command, Output};
 
 fn evenhand(arguments: &[&str]) -> Output {
+    // Never the data folder of whoever runs the tests.
+    let data = tempfile::tempdir().unwrap();
     Command::new(env!("CARGO_BIN_EXE_evenhand"))
+        .env("EVENHAND_DATA", data.path())
         .args(arguments)
         .output()
         .unwrap()

@@ -636,6 +636,7 @@ fn the_spread_is_told_by_cook_hour_and_tin() {
     kitchen.portion(mo, "2026-05-01T23:10Z", 30_000, None);
     kitchen.portion(mo, "2026-05-02T00:10Z", 32_000, None);
     kitchen.portion(ze, "2026-05-01T18:40Z", 28_000, None);
+    kitchen.portion(ze, "2026-05-01T18:40:30Z", 29_000, None);
     let hours: Vec<_> = kitchen
         .json(&["spread", "--by", "hour", "--json"])
         .iter()
@@ -645,6 +646,11 @@ fn the_spread_is_told_by_cook_hour_and_tin() {
     let own = kitchen.json(&["spread", "--by", "cook", "--cook", "mo", "--json"]);
     assert_eq!((&own[0]["cook"], &own[0]["n"]), (&"MO".into(), &2.into()));
     assert_eq!(own[1]["cook"], "everybody else");
+    // 31 g in the mean against 28.5 g, by an interval.
+    let apart = |part: &Value, what: &str| part["against_others"][what].as_f64().unwrap();
+    assert!((apart(&own[0], "difference_grams") - 2.5).abs() < 1e-6);
+    assert!((apart(&own[1], "difference_grams") + 2.5).abs() < 1e-6);
+    assert!(apart(&own[0], "low_grams") < 0.0 && apart(&own[0], "high_grams") > 5.0);
     let nobody = kitchen.done(&["spread", "--by", "cook"]);
     assert!(!nobody.contains("MO") && !nobody.contains("ZE"), "{nobody}");
     kitchen.done(&["service", "settings", "--cook-figures", "hidden"]);

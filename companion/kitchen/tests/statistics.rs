@@ -84,6 +84,26 @@ fn comparisons_agree_with_scipy() {
     near(d.interval.low, 0.281_995_703_987_232_06);
     near(d.interval.high, 1.612_448_740_457_220_8);
     assert!(d.is_real());
+    // The same where only the sums are at hand; masses are rounded to the microgram there.
+    let spread = |grams: &[f64]| {
+        let goal = Goal::new(g(30.0), Tolerance::symmetric(g(1.0))).unwrap();
+        let mut spread = evenhand_kitchen::spread::Spread::new();
+        for mass in grams {
+            spread.add(g(*mass), goal, None);
+        }
+        spread
+    };
+    let d = spread_difference(&spread(&EARLY), &spread(&LATE), Confidence::NINETY_FIVE).unwrap();
+    near(d.interval.low, 0.281_995_703_987_232_06);
+    near(d.interval.high, 1.612_448_740_457_220_8);
+    assert!(
+        spread_difference(
+            &spread(&EARLY[..1]),
+            &spread(&LATE),
+            Confidence::NINETY_FIVE
+        )
+        .is_none()
+    );
     let r = spread_ratio(&early, &late, Confidence::NINETY_FIVE).unwrap();
     close(r.ratio, 1.991_564_703_023_725, 1e-9);
     close(r.interval.low, 0.899_757_762_613_286_2, 1e-6);

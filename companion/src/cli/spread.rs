@@ -3,7 +3,7 @@
 use super::amounts::UnitArguments;
 use super::period::PeriodArguments;
 use super::service::{DayArguments, day_to_show};
-use super::spread_table::{SpreadJson, lines_of};
+use super::spread_table::{SpreadJson, against_others_line, lines_of};
 use super::{Data, Failure, output, written};
 use crate::review::{Night, page};
 use crate::store::{Query, Store, Tally};
@@ -14,6 +14,7 @@ use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::run::Run;
 use evenhand_kitchen::service::{Assumptions, CookFigures, ServiceCalendar, label_cooks};
 use evenhand_kitchen::spread::Spread;
+use evenhand_kitchen::statistics::{Confidence, Difference, spread_difference};
 use evenhand_kitchen::tin::TinId;
 use evenhand_kitchen::units::{InputError, Money};
 use evenhand_protocol::RunId;
@@ -121,10 +122,16 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
     let cooks = store.cook_figures()?;
     let mut told = 0;
     for (dish, parts) in groups {
-        for (part, spread) in labelled(parts, cooks, cook.as_ref()) {
+        let parts = labelled(parts, cooks, cook.as_ref());
+        for (place, (part, spread)) in parts.iter().enumerate() {
+            let apart = match part {
+                Part::Shown(_) => against_the_others(&parts, place),
+                _ => None,
+            };
             if arguments.json {
-                let mut json = SpreadJson::of(dish.as_ref(), &spread);
+                let mut json = SpreadJson::of(dish.as_ref(), spread);
                 part.put_into(&mut json);
+                json.put_against_others(apart.as_ref());
                 output::json(&json)?;
                 continue;
             }
@@ -132,8 +139,11 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
                 output::line("")?;
             }
             told += 1;
-            for line in lines_of(dish.as_ref(), &part.words(), &spread, unit) {
+            for line in lines_of(dish.as_ref(), &part.words(), spread, unit) {
                 output::line(&line)?;
+            }
+            if let Some(apart) = &apart {
+                output::line(&against_others_line(apart))?;
             }
         }
     }
@@ -174,6 +184,17 @@ impl Part {
             Self::Shown(label) => json.cook = Some(label.clone()),
         }
     }
+}
+
+/// How far the mean of one part lies from that of all the others together.
+fn against_the_others(parts: &[(Part, Spread)], place: usize) -> Option<Difference> {
+    let mut others = Spread::new();
+    for (other, (_, spread)) in parts.iter().enumerate() {
+        if other != place {
+            others.merge(spread);
+        }
+    }
+    spread_difference(&others, &parts.get(place)?.1, Confidence::NINETY_FIVE)
 }
 
 /// Cooks' figures as the setting allows them to be shown.

@@ -2,6 +2,7 @@
 
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::spread::Spread;
+use evenhand_kitchen::statistics::Difference;
 use evenhand_kitchen::units::{Grams, MassUnit, Money, Ratio, format_mass};
 use evenhand_protocol::{Mass, Verdict};
 use serde::Serialize;
@@ -34,6 +35,17 @@ pub(super) struct SpreadJson {
     currency: Option<&'static str>,
     /// How many of the portions had a known cost.
     costed: usize,
+    /// A cook's mean less that of all the others together.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    against_others: Option<AgainstOthersJson>,
+}
+
+#[derive(Debug, Serialize)]
+struct AgainstOthersJson {
+    difference_grams: Grams,
+    /// Where the true difference lies, 95 %.
+    low_grams: Grams,
+    high_grams: Grams,
 }
 
 impl SpreadJson {
@@ -58,8 +70,34 @@ impl SpreadJson {
             given_away_money: money.map(|money| money.millionths() as f64 / 1e6),
             currency: money.map(|money| money.currency().code()),
             costed: spread.costed(),
+            against_others: None,
         }
     }
+
+    pub(super) fn put_against_others(&mut self, apart: Option<&Difference>) {
+        self.against_others = apart.map(|apart| AgainstOthersJson {
+            difference_grams: Grams(apart.difference),
+            low_grams: Grams(apart.interval.low),
+            high_grams: Grams(apart.interval.high),
+        });
+    }
+}
+
+/// How far a cook's mean lies from that of the others, by an interval.
+pub(super) fn against_others_line(apart: &Difference) -> String {
+    let grams = |mass: Mass| format!("{:+.2}", mass.grams());
+    format!(
+        "  {:<24}  {} g, 95 % {} to {} g{}",
+        "against the others",
+        grams(apart.difference),
+        grams(apart.interval.low),
+        grams(apart.interval.high),
+        if apart.is_real() {
+            ""
+        } else {
+            ": no difference shown"
+        }
+    )
 }
 
 /// The spread for people, line by line.

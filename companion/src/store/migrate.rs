@@ -15,6 +15,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0005_services.sql"),
     include_str!("migrations/0006_scale.sql"),
     include_str!("migrations/0007_prep.sql"),
+    include_str!("migrations/0008_tally_by_time.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

@@ -52,10 +52,11 @@ impl Store {
         to: Option<Timestamp>,
     ) -> Result<Vec<Tally>, StoreError> {
         self.reckon_stale_tallies()?;
-        let runs = self.runs_of_tallies()?;
         let bound = |moment: Option<Timestamp>, open| {
             moment.map_or(open, |moment| time_to(moment).div_euclid(HALF_HOUR))
         };
+        let (from, to) = (bound(from, i64::MIN), bound(to, i64::MAX));
+        let runs = self.runs_of_tallies(from, to)?;
         let mut select = self
             .connection
             .prepare_cached(
@@ -65,9 +66,7 @@ impl Store {
             )
             .map_err(|error| self.sql(error))?;
         let rows = select
-            .query_map([bound(from, i64::MIN), bound(to, i64::MAX)], |row| {
-                Ok(tally(row, &runs, &self.path))
-            })
+            .query_map([from, to], |row| Ok(tally(row, &runs, &self.path)))
             .map_err(|error| self.sql(error))?;
         rows.map(|row| row.map_err(|error| self.sql(error))?)
             .collect()
@@ -96,16 +95,18 @@ impl Store {
         Ok(())
     }
 
-    fn runs_of_tallies(&self) -> Result<HashMap<i64, RunOf>, StoreError> {
+    /// The runs that have a tally within these half hours.
+    fn runs_of_tallies(&self, from: i64, to: i64) -> Result<HashMap<i64, RunOf>, StoreError> {
         let mut names: HashMap<String, Rc<DishName>> = HashMap::new();
         let mut cooks: HashMap<String, Rc<Cook>> = HashMap::new();
         let mut select = self
             .connection
             .prepare_cached(
-                "SELECT r.seq, d.name, r.cook, r.tin FROM run r LEFT JOIN dish d ON d.id = r.dish",
+                "SELECT r.seq, d.name, r.cook, r.tin FROM run r LEFT JOIN dish d ON d.id = r.dish
+                 WHERE r.seq IN (SELECT run FROM tally WHERE half_hour >= ?1 AND half_hour < ?2)",
             )
             .map_err(|error| self.sql(error))?;
-        let mut rows = select.query([]).map_err(|error| self.sql(error))?;
+        let mut rows = select.query([from, to]).map_err(|error| self.sql(error))?;
         let mut runs = HashMap::new();
         while let Some(row) = rows.next().map_err(|error| self.sql(error))? {
             let get = |column| {

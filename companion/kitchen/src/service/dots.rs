@@ -50,31 +50,34 @@ pub fn decimate(dots: &[Dot], from: Timestamp, to: Timestamp, bins: usize) -> Ve
     let bins = bins as i128;
     // The first millisecond of bin k is begin + ceil(k * length / bins).
     let starts = |bin: i128| begin + ((bin * length + bins - 1) / bins) as i64;
-    let off = |place: usize| (dots[place].mass - dots[place].goal.target()).micrograms();
     let mut found: Vec<Bin> = Vec::with_capacity(last.saturating_sub(first).min(bins as usize));
-    let mut next = i64::MIN;
+    // Of the bin that is being filled: where the next one begins, and how far off its extremes are.
+    let mut next = Timestamp::MIN;
+    let (mut least, mut most) = (0, 0);
     for (place, dot) in dots.iter().enumerate().take(last).skip(first) {
-        let moment = dot.time.as_millisecond();
+        let off = (dot.mass - dot.goal.target()).micrograms();
         let (short, heavy) = match dot.goal.judge(dot.mass) {
             Verdict::Short => (1, 0),
             Verdict::On => (0, 0),
             Verdict::Heavy => (0, 1),
         };
-        match found.last_mut().filter(|_| moment < next) {
+        match found.last_mut().filter(|_| dot.time < next) {
             Some(bin) => {
-                if off(place) < off(bin.lightest) {
-                    bin.lightest = place;
+                if off < least {
+                    (least, bin.lightest) = (off, place);
                 }
-                if off(place) > off(bin.heaviest) {
-                    bin.heaviest = place;
+                if off > most {
+                    (most, bin.heaviest) = (off, place);
                 }
                 bin.count += 1;
                 bin.short += short;
                 bin.heavy += heavy;
             }
             None => {
+                let moment = dot.time.as_millisecond();
                 let bin = (i128::from(moment) - i128::from(begin)) * bins / length;
-                next = starts(bin + 1);
+                next = Timestamp::from_millisecond(starts(bin + 1)).unwrap_or(Timestamp::MAX);
+                (least, most) = (off, off);
                 found.push(Bin {
                     lightest: place,
                     heaviest: place,

@@ -2,6 +2,7 @@
 
 use super::interval::{Confidence, Interval, student};
 use super::{Sample, mass};
+use crate::spread::Spread;
 use evenhand_protocol::Mass;
 use statrs::distribution::{ContinuousCDF, FisherSnedecor};
 
@@ -34,17 +35,48 @@ pub fn mean_difference(
     confidence: Confidence,
 ) -> Option<Difference> {
     let part = |s: &Sample| {
-        let n = s.count() as f64;
-        s.deviation_grams().map(|d| (d * d / n, n - 1.0))
+        Some(Part {
+            n: s.count() as f64,
+            mean: s.mean_grams()?,
+            deviation: s.deviation_grams()?,
+        })
     };
-    let (a, a_degrees) = part(before)?;
-    let (b, b_degrees) = part(after)?;
+    welch(part(before)?, part(after)?, confidence)
+}
+
+/// The same of two spreads, where only their sums are at hand.
+#[must_use]
+pub fn spread_difference(
+    before: &Spread,
+    after: &Spread,
+    confidence: Confidence,
+) -> Option<Difference> {
+    let part = |s: &Spread| {
+        Some(Part {
+            n: s.n() as f64,
+            mean: s.mean()?.grams(),
+            deviation: s.standard_deviation()?.grams(),
+        })
+    };
+    welch(part(before)?, part(after)?, confidence)
+}
+
+/// One of two that are compared, in grams.
+struct Part {
+    n: f64,
+    mean: f64,
+    deviation: f64,
+}
+
+fn welch(before: Part, after: Part, confidence: Confidence) -> Option<Difference> {
+    let squared = |part: &Part| part.deviation * part.deviation / part.n;
+    let (a, b) = (squared(&before), squared(&after));
     let variance = a + b;
     if variance <= 0.0 {
         return None;
     }
-    let degrees = variance * variance / (a * a / a_degrees + b * b / b_degrees);
-    let difference = after.mean_grams()? - before.mean_grams()?;
+    let degrees = variance * variance / (a * a / (before.n - 1.0) + b * b / (after.n - 1.0));
+    let difference = after.mean - before.mean;
     let half = student(degrees, confidence.upper())? * variance.sqrt();
     Some(Difference {
         difference: mass(difference),

@@ -20,7 +20,7 @@ mod trend;
 pub use aim::{Aim, AimError, ShortCost, aim_by_cost, aim_by_share, saved_by_tightening};
 pub use capability::{Capability, capability};
 pub use chart::{IndividualsChart, RunRule, Signal};
-pub use compare::{Difference, SpreadRatio, mean_difference, spread_ratio};
+pub use compare::{Difference, SpreadRatio, mean_difference, spread_difference, spread_ratio};
 pub use interval::{Confidence, Interval, mean_interval, standard_deviation_interval};
 pub use percentile::{PercentileMethod, percentile};
 pub use sample::{Enough, Sample};

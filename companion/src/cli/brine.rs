@@ -1,5 +1,6 @@
 //! `evenhand brine`.
 
+use super::doubt::DoubtArguments;
 use super::fields::at_flag;
 use super::{Data, Failure, output, vessel};
 use clap::{ArgGroup, Args, Subcommand};
@@ -11,7 +12,7 @@ use evenhand_kitchen::brine::{
 };
 use evenhand_kitchen::units::{
     Grams, InputError, MassUnit, Volume, format_mass, mass_not_negative, mass_positive,
-    parse_temperature, parse_temperature_difference, parse_volume,
+    parse_temperature, parse_volume,
 };
 use evenhand_protocol::{Mass, Temperature};
 use serde_json::{Map, Value, json};
@@ -196,30 +197,8 @@ pub(super) struct WeighArguments {
         allow_hyphen_values = true
     )]
     sugar_within: String,
-    /// To within how much the scale is good (k = 2).
-    #[arg(
-        long,
-        value_name = "MASS",
-        default_value = "1g",
-        allow_hyphen_values = true
-    )]
-    scale_within: String,
-    /// To within how much of it the vessel is filled alike (k = 2), as a weight of water.
-    #[arg(
-        long,
-        value_name = "MASS",
-        default_value = "2g",
-        allow_hyphen_values = true
-    )]
-    level_within: String,
-    /// To within how much the probe is good (k = 2).
-    #[arg(
-        long,
-        value_name = "TEMP",
-        default_value = "1degC",
-        allow_hyphen_values = true
-    )]
-    probe_within: String,
+    #[command(flatten)]
+    doubt: DoubtArguments,
     /// One JSON object.
     #[arg(long)]
     json: bool,
@@ -576,11 +555,7 @@ fn vessel_of(data: &Data, arguments: &WeighArguments, doubt: Doubt) -> Result<Ve
 }
 
 fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
-    let doubt = Doubt {
-        mass: mass_not_negative("--scale-within", &arguments.scale_within)?,
-        level: mass_not_negative("--level-within", &arguments.level_within)?,
-        temperature: parse_temperature_difference("--probe-within", &arguments.probe_within)?,
-    };
+    let doubt = arguments.doubt.doubt()?;
     let vessel = vessel_of(data, arguments, doubt)?;
     let net = mass_positive("--net", &arguments.net)?;
     let at = parse_temperature("--at", &arguments.at)?;

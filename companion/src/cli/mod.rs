@@ -10,6 +10,7 @@ mod brine;
 mod cure;
 mod demo;
 mod dish;
+mod doubt;
 mod export;
 mod failure;
 mod fields;

@@ -1,12 +1,12 @@
 //! `evenhand brine vessel`.
 
+use super::doubt::DoubtArguments;
 use super::fields::at_flag;
 use super::{Data, Failure, output};
 use clap::{Args, Subcommand};
-use evenhand_kitchen::brine::{Doubt, Filling, KnownVessel, VesselName};
+use evenhand_kitchen::brine::{Filling, KnownVessel, VesselName};
 use evenhand_kitchen::units::{
-    Grams, InputError, MassUnit, format_mass, mass_not_negative, mass_positive, parse_temperature,
-    parse_temperature_difference,
+    Grams, InputError, MassUnit, format_mass, mass_positive, parse_temperature,
 };
 use jiff::Timestamp;
 use serde_json::{Map, Value, json};
@@ -55,30 +55,8 @@ pub(super) struct FillArguments {
     /// What the empty vessel weighs.
     #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
     empty: Option<String>,
-    /// To within how much the scale is good (k = 2).
-    #[arg(
-        long,
-        value_name = "MASS",
-        default_value = "1g",
-        allow_hyphen_values = true
-    )]
-    scale_within: String,
-    /// To within how much of it the vessel is filled alike (k = 2), as a weight of water.
-    #[arg(
-        long,
-        value_name = "MASS",
-        default_value = "2g",
-        allow_hyphen_values = true
-    )]
-    level_within: String,
-    /// To within how much the probe is good (k = 2).
-    #[arg(
-        long,
-        value_name = "TEMP",
-        default_value = "1degC",
-        allow_hyphen_values = true
-    )]
-    probe_within: String,
+    #[command(flatten)]
+    doubt: DoubtArguments,
     /// One JSON object.
     #[arg(long)]
     json: bool,
@@ -112,11 +90,7 @@ fn fill(data: &Data, arguments: &FillArguments) -> Result<(), Failure> {
         water: mass_positive("--water", &arguments.water)?,
         temperature: parse_temperature("--at", &arguments.at)?,
         material: arguments.material.parse().map_err(flag)?,
-        doubt: Doubt {
-            mass: mass_not_negative("--scale-within", &arguments.scale_within)?,
-            level: mass_not_negative("--level-within", &arguments.level_within)?,
-            temperature: parse_temperature_difference("--probe-within", &arguments.probe_within)?,
-        },
+        doubt: arguments.doubt.doubt()?,
         empty: arguments
             .empty
             .as_ref()

@@ -85,7 +85,11 @@ fn the_rail_is_reached_by_touch_and_function_keys() {
         ("Bench screen", Key::F1, Screen::Bench),
         ("Dishes screen", Key::F2, Screen::Dishes),
         ("Portions screen", Key::F3, Screen::Portions),
-        ("Scale screen", Key::F4, Screen::Scale),
+        ("Mix screen", Key::F4, Screen::Mix),
+        ("Service screen", Key::F5, Screen::Service),
+        ("Prep screen", Key::F6, Screen::Prep),
+        ("Heat screen", Key::F7, Screen::Heat),
+        ("Scale screen", Key::F8, Screen::Scale),
     ] {
         assert_eq!(touched(app_samples::on(), label), [Intent::Go(screen)]);
         assert_eq!(struck(app_samples::on(), key), [Intent::Go(screen)]);

@@ -1,6 +1,6 @@
 //! Batches on record, line by line.
 
-use super::columns::{Reads, time_to};
+use super::columns::{Reads, from_json, time_to};
 use super::{Sql, Store, StoreError};
 use evenhand_kitchen::batch::{Batch, BatchId, Entry, What};
 use jiff::Timestamp;
@@ -111,8 +111,7 @@ fn read(connection: &Connection, path: &Path, id: BatchId) -> Result<Batch, Stor
     let entries = lines
         .into_iter()
         .map(|(at, what)| {
-            let what: What =
-                serde_json::from_str(&what).map_err(|_| reads.senseless("batch line"))?;
+            let what: What = from_json(&what).map_err(|_| reads.senseless("batch line"))?;
             Ok(Entry {
                 at: reads.time(at)?,
                 what,

@@ -112,3 +112,11 @@ impl Reads<'_> {
         u32::try_from(column).map_err(|_| self.senseless(what))
     }
 }
+
+/// Reads what is kept as JSON. By way of a plain value, since another crate of a
+/// build may have `serde_json` keep numbers as text, which a tagged form does
+/// not read.
+pub(super) fn from_json<T: serde::de::DeserializeOwned>(text: &str) -> serde_json::Result<T> {
+    let value: serde_json::Value = serde_json::from_str(text)?;
+    serde_json::from_value(value)
+}

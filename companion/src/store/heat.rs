@@ -1,6 +1,6 @@
 //! Heat logs on record.
 
-use super::columns::{Reads, time_to};
+use super::columns::{Reads, from_json, time_to};
 use super::{Sql, Store, StoreError};
 use evenhand_kitchen::heat::{
     Aim, Amendment, Correction, HeatLog, Kept, LogError, LogName, LogPoint, Marker,
@@ -135,9 +135,7 @@ impl Store {
                     None => None,
                 };
                 let aim = aim
-                    .map(|text| {
-                        serde_json::from_str(&text).map_err(|_| reads.senseless("heat log's aim"))
-                    })
+                    .map(|text| from_json(&text).map_err(|_| reads.senseless("heat log's aim")))
                     .transpose()?;
                 Ok(ListedHeatLog {
                     id: HeatLogId(id),

@@ -1,6 +1,6 @@
 //! Menus, what happened to their steps, covers, and what a service left.
 
-use super::columns::{Reads, time_to};
+use super::columns::{Reads, from_json, time_to};
 use super::{Query, Sql, Store, StoreError};
 use evenhand_kitchen::batch::What;
 use evenhand_kitchen::dish::DishName;
@@ -96,7 +96,7 @@ impl Store {
                 Ok(Event {
                     at: reads.time(at)?,
                     step,
-                    what: serde_json::from_str(&what).map_err(|_| reads.senseless("prep step"))?,
+                    what: from_json(&what).map_err(|_| reads.senseless("prep step"))?,
                     by: By::Hand,
                 })
             })

@@ -358,11 +358,10 @@ fn a_line_reads_back_as_it_was_written() {
     for what in lines {
         let entry = entry(1, what);
         let text = serde_json::to_string(&entry).unwrap();
-        assert_eq!(
-            serde_json::from_str::<Entry>(&text).unwrap(),
-            entry,
-            "{text}"
-        );
+        // By way of a plain value, as the store does: a build may keep numbers as text.
+        let value: serde_json::Value = serde_json::from_str(&text).unwrap();
+        let read: Entry = serde_json::from_value(value).unwrap();
+        assert_eq!(read, entry, "{text}");
     }
     // A record that somebody changed by hand is refused, not guessed at.
     for bad in [

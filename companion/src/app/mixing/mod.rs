@@ -4,11 +4,11 @@
 //! ([`Scene`]); what the screens draw is [`MixView`], plain data. The sums are
 //! those of `evenhand_kitchen`; here is only what a cook is in the middle of.
 //!
-//! 1. [`sketch`]: a ratio as it is put together, a cure included;
-//! 2. [`walking`]: the ratio on the scale; [`capturing`]: weighing without one;
-//! 3. [`batches`]: what is on record, side by side, due, tasted;
-//! 4. [`brine_sheet`]: strengths, and telling one by weight; [`vessels`];
-//! 5. [`entry`]: words and numbers that are typed.
+//! 1. `sketch`: a ratio as it is put together, a cure included;
+//! 2. `walking`: the ratio on the scale; `capturing`: weighing without one;
+//! 3. `batches`: what is on record, side by side, due, tasted;
+//! 4. `brine_sheet`: strengths, and telling one by weight; `vessels`;
+//! 5. `entry`: words and numbers that are typed.
 
 mod batches;
 mod brine_sheet;

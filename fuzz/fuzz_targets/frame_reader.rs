@@ -17,10 +17,23 @@ fn survives<M: Message + PartialEq + Copy + core::fmt::Debug>(bytes: &[u8], mess
         let length = frame::encode(&Envelope { sequence, message }, &mut out).expect("fits");
         got.extend(out[..length].iter().filter_map(|byte| reader.push(*byte)));
     }
-    assert_eq!(got.last(), Some(&Ok(Envelope { sequence: 1, message })));
+    assert_eq!(
+        got.last(),
+        Some(&Ok(Envelope {
+            sequence: 1,
+            message
+        }))
+    );
 }
 
 fuzz_target!(|bytes: &[u8]| {
     survives(bytes, Command::Tare);
-    survives(bytes, Report::Fault { at: Uptime::from_millis(1), fault: Fault::BridgeTimeout, present: true });
+    survives(
+        bytes,
+        Report::Fault {
+            at: Uptime::from_millis(1),
+            fault: Fault::BridgeTimeout,
+            present: true,
+        },
+    );
 });

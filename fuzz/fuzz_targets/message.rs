@@ -12,7 +12,10 @@ where
     let Ok((message, _)) = postcard::take_from_bytes::<M>(payload) else {
         return;
     };
-    let sent = Envelope { sequence: 9, message };
+    let sent = Envelope {
+        sequence: 9,
+        message,
+    };
     let mut out = [0; frame::MAX_FRAME];
     let length = frame::encode(&sent, &mut out).expect("every message fits in a frame");
     let mut reader = Reader::<M>::new();

@@ -11,7 +11,12 @@ use libfuzzer_sys::fuzz_target;
 fuzz_target!(|text: &str| {
     match parse_mass("target", text) {
         Ok(mass) => {
-            for unit in [MassUnit::Gram, MassUnit::Kilogram, MassUnit::Ounce, MassUnit::Pound] {
+            for unit in [
+                MassUnit::Gram,
+                MassUnit::Kilogram,
+                MassUnit::Ounce,
+                MassUnit::Pound,
+            ] {
                 let shown = format_mass(mass, unit);
                 parse_mass("target", &shown).expect("what is shown can be typed");
             }

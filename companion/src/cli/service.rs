@@ -7,7 +7,9 @@ use super::{Data, Failure, output};
 use crate::review::{self, DishNight, Night};
 use crate::store::Store;
 use clap::{Args, Subcommand};
-use evenhand_kitchen::service::{Assumptions, CookFigures, DayBegins, Service, ServiceCalendar};
+use evenhand_kitchen::service::{
+    Assumptions, CookFigures, DayBegins, FailedTest, PutRight, Service, ServiceCalendar,
+};
 use evenhand_kitchen::statistics::{Interval, PercentileMethod};
 use evenhand_kitchen::units::{Grams, InputError};
 use evenhand_protocol::Mass;
@@ -264,7 +266,7 @@ fn show(
         for line in lines(dish.dish.as_ref(), &dish.review.spread, unit) {
             output::line(&line)?;
         }
-        for sentence in review::words::all(&dish.review, calendar) {
+        for sentence in review::words::all(dish, calendar) {
             output::line(&format!("  {sentence}"))?;
         }
     }
@@ -324,11 +326,28 @@ fn dish_json(dish: &DishNight) -> Value {
             "saving_a_month_for_each_gram": advice.saving_a_gram().map(|rate| rate.to_string()),
             "portions_a_month": advice.portions_a_month,
         })),
+        "failed_tests": dish.failed_tests.iter().map(failed_json).collect::<Vec<_>>(),
         "no_advice": review.advice.as_ref().err().map(ToString::to_string),
     });
     if let (Some(told), Value::Object(found)) = (told.as_object_mut(), found) {
         told.insert("review".to_owned(), Value::Object(found));
     }
+    told
+}
+
+fn failed_json(failed: &FailedTest) -> Value {
+    let mut told = super::scale::test_json(&failed.test);
+    let (calibrated, passed) = match failed.put_right {
+        Some(PutRight::Calibrated(at)) => (Some(at), None),
+        Some(PutRight::Passed(at)) => (None, Some(at)),
+        None => (None, None),
+    };
+    told["at"] = json!(failed.time);
+    told["portions_after"] = json!(failed.after);
+    told["portions_before"] = json!(failed.before);
+    told["last_good_at"] = json!(failed.last_good);
+    told["calibrated_at"] = json!(calibrated);
+    told["passed_at"] = json!(passed);
     told
 }
 

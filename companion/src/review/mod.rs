@@ -11,7 +11,7 @@ pub mod words;
 use crate::store::{Query, Store, StoreError};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::RecordedPortion;
-use evenhand_kitchen::service::{Assumptions, DishReview, Service, ServiceCalendar};
+use evenhand_kitchen::service::{Assumptions, DishReview, FailedTest, Service, ServiceCalendar};
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::yield_flow::YieldFlow;
@@ -41,6 +41,8 @@ pub struct DishNight {
     pub portions: Vec<RecordedPortion>,
     /// What they come to.
     pub review: DishReview,
+    /// The failed tests of the scale that cast doubt on any of them.
+    pub failed_tests: Vec<FailedTest>,
     /// The spread of each service before, the earliest first, up to ten.
     pub before: Vec<(Date, Spread)>,
     /// What the dish was portioned from that night, and what became of it.
@@ -81,6 +83,7 @@ impl Night {
                 .push(portion);
         }
         let mut before = before(store, calendar, day)?;
+        let findings = store.scale_findings()?;
         let mut gathered = Vec::new();
         for (dish, mut portions) in dishes {
             portions.sort_by_key(|portion| portion.time);
@@ -105,6 +108,7 @@ impl Night {
             };
             gathered.push(DishNight {
                 yields: yields(store, &portions)?,
+                failed_tests: FailedTest::touching(&findings, &portions),
                 dish,
                 portions,
                 review,

@@ -1,9 +1,14 @@
 //! What a review found, in sentences.
 
-use evenhand_kitchen::service::{AdviceBasis, DishReview, ServiceCalendar};
+use super::DishNight;
+use evenhand_kitchen::portion::RecordedPortion;
+use evenhand_kitchen::service::{
+    AdviceBasis, DishReview, FailedTest, Place, PutRight, ServiceCalendar,
+};
 use evenhand_kitchen::statistics::{Interval, PercentileMethod, RunRule, Signal};
 use evenhand_kitchen::units::{MassUnit, format_mass};
 use evenhand_protocol::{Mass, Verdict};
+use jiff::Timestamp;
 use jiff::civil::Date;
 
 /// A day as people say it: `Sat 16 May 2026`.
@@ -289,10 +294,124 @@ pub fn advice(review: &DishReview) -> String {
     words
 }
 
+/// That a test of the scale failed, and what that says of the portions: what
+/// was measured, against which limit, how many portions came after or before.
+#[must_use]
+pub fn failed_test(
+    failed: &FailedTest,
+    review: &DishReview,
+    calendar: &ServiceCalendar,
+) -> Vec<String> {
+    let n = review.spread.n();
+    let now = review.times.last().map(|time| calendar.day_of(*time));
+    // A time of another service's day is told with its day.
+    let when = |at: Timestamp| match calendar.day_of(at) {
+        of if Some(of) == now => calendar.clock(at),
+        of => format!("{} on {}", calendar.clock(at), day(of)),
+    };
+    let test = &failed.test;
+    let found = format!(
+        "at {} a known {} read {}, {} out, where {} is the limit in service (OIML R 76-1, 3.5.2)",
+        when(failed.time),
+        grams(test.known),
+        grams(test.indicated),
+        signed(test.error()),
+        grams(test.limit),
+    );
+    let mut lines = Vec::new();
+    if failed.after > 0 {
+        let right = match failed.put_right {
+            Some(PutRight::Calibrated(at)) => {
+                format!("before the scale was calibrated at {}", when(at))
+            }
+            Some(PutRight::Passed(at)) => format!("before a test that passed at {}", when(at)),
+            None => "and nothing on record has put the scale right since".to_owned(),
+        };
+        let shown = review.goal.target();
+        let food = failed.food_in(shown).map_or_else(String::new, |food| {
+            format!(
+                " If the fault grows with the load, {} shown was {} of food.",
+                grams(shown),
+                grams(food)
+            )
+        });
+        lines.push(format!(
+            "{} of {n} weighed after a test that failed, {right}: {found}.{food}",
+            failed.after
+        ));
+    }
+    if failed.before > 0 {
+        let good = match failed.last_good {
+            Some(at) => format!("and after the last good one, at {}", when(at)),
+            None => "and no good one before it is on record".to_owned(),
+        };
+        let (which, found) = if failed.after > 0 {
+            ("that test", String::new())
+        } else {
+            ("a test that failed", format!(": {found}"))
+        };
+        lines.push(format!(
+            "{} of {n} weighed before {which} {good}{found}. \
+             Which of them the fault reached is not known.",
+            failed.before
+        ));
+    }
+    lines
+}
+
+/// What a failed test says of one portion; `None` where it says nothing.
+#[must_use]
+pub fn portion_in_doubt(
+    failed: &FailedTest,
+    portion: &RecordedPortion,
+    calendar: &ServiceCalendar,
+) -> Option<String> {
+    let side = match failed.place_of(portion)? {
+        Place::Before => "before",
+        Place::After => "after",
+    };
+    let test = &failed.test;
+    Some(format!(
+        "Weighed {side} a test that failed ({}: {} read {}, {} out; limit {}).",
+        calendar.clock(failed.time),
+        grams(test.known),
+        grams(test.indicated),
+        signed(test.error()),
+        grams(test.limit),
+    ))
+}
+
+/// What casts doubt on a dish's portions, a sentence or two a line.
+#[must_use]
+pub fn failed_tests(dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
+    dish.failed_tests
+        .iter()
+        .flat_map(|failed| failed_test(failed, &dish.review, calendar))
+        .collect()
+}
+
+/// What a cook needs of a dish, one sentence a line, what matters most first.
+#[must_use]
+pub fn in_short(dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
+    let review = &dish.review;
+    let mut lines = failed_tests(dish, calendar);
+    lines.extend([
+        advice(review),
+        evenness(review),
+        cost(review),
+        change(review),
+    ]);
+    lines.extend(drift(review));
+    lines.push(signals(review, calendar));
+    lines
+}
+
 /// Everything of a dish, one sentence a line.
 #[must_use]
-pub fn all(review: &DishReview, calendar: &ServiceCalendar) -> Vec<String> {
-    let mut lines = vec![evenness(review)];
+pub fn all(dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
+    let review = &dish.review;
+    let mut lines = failed_tests(dish, calendar);
+    lines.push(evenness(review));
     lines.extend(percentiles(review));
     lines.push(cost(review));
     lines.push(change(review));

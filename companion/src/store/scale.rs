@@ -2,9 +2,10 @@
 
 use super::columns::{Reads, device_from, device_to, time_to};
 use super::{Sql, Store, StoreError};
+use evenhand_kitchen::service::{Found, ScaleFinding};
 use evenhand_protocol::{CalibrationMade, DeviceId, Epoch, Mass, SelfTest, Uptime};
 use jiff::Timestamp;
-use rusqlite::params;
+use rusqlite::{Row, params};
 
 /// A test with a known weight, on record.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -120,34 +121,23 @@ impl Store {
     /// # Errors
     /// Where the store cannot be read.
     pub fn scale_tests(&self) -> Result<Vec<RecordedTest>, StoreError> {
-        let mut select = self
-            .connection
-            .prepare(
-                "SELECT device, time, known, indicated, permissible, uncertainty
-                 FROM scale_test ORDER BY id",
-            )
-            .map_err(|error| self.sql(error))?;
-        let rows = select
-            .query_map([], |row| {
+        let tests = self.dated(
+            "SELECT device, time, known, indicated, permissible, uncertainty
+             FROM scale_test ORDER BY id",
+            |row| {
                 let mass = |column| row.get(column).map(Mass::from_micrograms);
-                Ok((
-                    device_from(row.get(0)?),
-                    row.get(1)?,
-                    SelfTest {
-                        known: mass(2)?,
-                        indicated: mass(3)?,
-                        limit: mass(4)?,
-                        uncertainty: mass(5)?,
-                    },
-                ))
-            })
-            .map_err(|error| self.sql(error))?;
-        rows.map(|row| {
-            let (device, time, test) = row.map_err(|error| self.sql(error))?;
-            let time = Reads(&self.path).time(time)?;
-            Ok(RecordedTest { device, time, test })
-        })
-        .collect()
+                Ok(SelfTest {
+                    known: mass(2)?,
+                    indicated: mass(3)?,
+                    limit: mass(4)?,
+                    uncertainty: mass(5)?,
+                })
+            },
+        )?;
+        Ok(tests
+            .into_iter()
+            .map(|(device, time, test)| RecordedTest { device, time, test })
+            .collect())
     }
 
     /// The calibrations on record, in the order in which they were made.
@@ -155,34 +145,68 @@ impl Store {
     /// # Errors
     /// Where the store cannot be read.
     pub fn scale_calibrations(&self) -> Result<Vec<RecordedCalibration>, StoreError> {
+        let made = self.dated(
+            "SELECT device, time, points, per_gram, heaviest, nonlinearity, residual, uncertainty
+             FROM scale_calibration ORDER BY id",
+            |row| {
+                let mass = |column| row.get(column).map(Mass::from_micrograms);
+                Ok(CalibrationMade {
+                    points: row.get(2)?,
+                    millicounts_per_gram: row.get(3)?,
+                    heaviest: mass(4)?,
+                    nonlinearity: mass(5)?,
+                    residual: mass(6)?,
+                    uncertainty: mass(7)?,
+                })
+            },
+        )?;
+        Ok(made
+            .into_iter()
+            .map(|(device, time, made)| RecordedCalibration { device, time, made })
+            .collect())
+    }
+
+    /// Tests and calibrations together, in order of time.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn scale_findings(&self) -> Result<Vec<ScaleFinding>, StoreError> {
+        let tests = self.scale_tests()?.into_iter().map(|test| ScaleFinding {
+            device: test.device,
+            time: test.time,
+            found: Found::Test(test.test),
+        });
+        let calibrations = self
+            .scale_calibrations()?
+            .into_iter()
+            .map(|made| ScaleFinding {
+                device: made.device,
+                time: made.time,
+                found: Found::Calibration,
+            });
+        let mut findings: Vec<_> = tests.chain(calibrations).collect();
+        findings.sort_by_key(|finding| finding.time);
+        Ok(findings)
+    }
+
+    /// Rows that begin with a device and a time, and what `read` makes of the
+    /// rest of each.
+    fn dated<T>(
+        &self,
+        select: &str,
+        read: impl Fn(&Row<'_>) -> rusqlite::Result<T>,
+    ) -> Result<Vec<(DeviceId, Timestamp, T)>, StoreError> {
         let mut select = self
             .connection
-            .prepare(
-                "SELECT device, time, points, per_gram, heaviest, nonlinearity, residual, uncertainty
-                 FROM scale_calibration ORDER BY id",
-            )
+            .prepare(select)
             .map_err(|error| self.sql(error))?;
         let rows = select
-            .query_map([], |row| {
-                let mass = |column| row.get(column).map(Mass::from_micrograms);
-                Ok((
-                    device_from(row.get(0)?),
-                    row.get(1)?,
-                    CalibrationMade {
-                        points: row.get(2)?,
-                        millicounts_per_gram: row.get(3)?,
-                        heaviest: mass(4)?,
-                        nonlinearity: mass(5)?,
-                        residual: mass(6)?,
-                        uncertainty: mass(7)?,
-                    },
-                ))
-            })
+            .query_map([], |row| Ok((row.get(0)?, row.get(1)?, read(row)?)))
             .map_err(|error| self.sql(error))?;
         rows.map(|row| {
-            let (device, time, made) = row.map_err(|error| self.sql(error))?;
+            let (device, time, rest) = row.map_err(|error| self.sql(error))?;
             let time = Reads(&self.path).time(time)?;
-            Ok(RecordedCalibration { device, time, made })
+            Ok((device_from(device), time, rest))
         })
         .collect()
     }

@@ -7,14 +7,18 @@
 //! 3. [`CookFigures`]: who may see whose figures;
 //! 4. [`DishReview`]: how even a dish was, what it cost, what changed and what
 //!    to aim at;
-//! 5. [`decimate`]: dots for a screen that never hide an extreme.
+//! 5. [`FailedTest`]: the portions that a failed test of the scale casts doubt
+//!    on;
+//! 6. [`decimate`]: dots for a screen that never hide an extreme.
 
 mod calendar;
 mod cooks;
 mod dots;
+mod failed_test;
 mod review;
 
 pub use calendar::{DayBegins, Service, ServiceCalendar};
 pub use cooks::{CookFigures, CookLabel, label_cooks};
 pub use dots::{Bin, Dot, decimate};
+pub use failed_test::{FailedTest, Found, Place, PutRight, ScaleFinding};
 pub use review::{Advice, AdviceBasis, Assumptions, Change, DishReview, NoAdvice};

@@ -138,7 +138,7 @@ fn body(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
             let side = rest.right(scale.u(400.0));
             rest.right(scale.u(14.0));
             beside(ui, rest.0, dish);
-            sentences(ui, side, &dish.found[3..dish.found.len().min(5)], false);
+            sentences(ui, side, &dish.changed, false);
         }
         (Look::Yield, Some(dish)) => flows(ui, rest.0, dish),
     }
@@ -308,6 +308,21 @@ fn band(plot: &mut PlotUi<'_>, dish: &DishView) {
     );
 }
 
+/// The stretches that a failed test of the scale casts doubt on.
+fn in_doubt(plot: &mut PlotUi<'_>, dish: &DishView) {
+    let ([first, last], _) = extent(dish);
+    for (from, to) in &dish.in_doubt {
+        let from = from.map_or(first, seconds).max(first);
+        let to = to.map_or(last, seconds).min(last);
+        plot.span(
+            Span::new("scale test failed", from..=to)
+                .axis(egui_plot::Axis::X)
+                .fill(Color32::from_rgba_unmultiplied(0xB4, 0x44, 0x00, 26))
+                .border_color(theme::verdict(Verdict::Heavy).mark),
+        );
+    }
+}
+
 /// From and to of a dish's dots, and the lightest and heaviest to be shown.
 fn extent(dish: &DishView) -> ([f64; 2], [f64; 2]) {
     let goal = dish.goal;
@@ -361,6 +376,7 @@ fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Optio
                 .label_formatter(move |at| hover(at, ahead))
                 .show(ui, |plot| {
                     band(plot, dish);
+                    in_doubt(plot, dish);
                     if let Some((from, to)) = view.span {
                         selected(plot, seconds(from), seconds(to));
                     }

@@ -95,6 +95,11 @@ pub struct DishView {
     pub ids: Arc<Vec<PortionId>>,
     /// What the review found, a sentence a line.
     pub found: Vec<String>,
+    /// What changed since the service before, a sentence a line.
+    pub changed: Vec<String>,
+    /// From when to when a failed test of the scale casts doubt on what was
+    /// weighed; `None` for an end that is not on record.
+    pub in_doubt: Vec<(Option<Timestamp>, Option<Timestamp>)>,
     /// The services before and this one last: their days, means and spreads.
     pub services: Vec<ServiceSpread>,
     /// What it was made from.

@@ -8,7 +8,7 @@ use crate::store::{DataFolder, Store, StoreError};
 use crossbeam_channel::{Receiver, bounded};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::RecordedPortion;
-use evenhand_kitchen::service::{Assumptions, DishReview, Dot, ServiceCalendar};
+use evenhand_kitchen::service::{Assumptions, DishReview, Dot, PutRight, ServiceCalendar};
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::yield_flow::{Loss, YieldFlow};
@@ -141,6 +141,13 @@ impl Reviewer {
                 });
                 if let Some(portion) = found {
                     self.view.told = told_of_portion(&portion, &calendar);
+                    let doubts = self.chosen().into_iter().flat_map(|dish| {
+                        dish.failed_tests.iter().filter_map(|failed| {
+                            words::portion_in_doubt(failed, &portion, &calendar)
+                        })
+                    });
+                    let doubts: Vec<_> = doubts.collect();
+                    self.view.told.extend(doubts);
                     self.view.picked = id;
                 }
             }
@@ -267,12 +274,20 @@ impl Reviewer {
             .portions
             .iter()
             .filter(|portion| portion.time >= from && portion.time < to);
+        let failed: Vec<_> = dish
+            .failed_tests
+            .iter()
+            .filter_map(|failed| failed.among(within.clone()))
+            .collect();
         let heading = format!("{} to {}", calendar.clock(from), calendar.clock(to));
         match DishReview::of(within, None, &Assumptions::default()) {
             None => vec![heading, "No portions in it.".to_owned()],
             Some(review) => {
                 let mut told = vec![heading, words::evenness(&review), words::cost(&review)];
                 told.extend(words::drift(&review));
+                for failed in &failed {
+                    told.extend(words::failed_test(failed, &review, calendar));
+                }
                 told
             }
         }
@@ -333,14 +348,15 @@ fn dish_view(dish: &DishNight, day: Date, calendar: &ServiceCalendar) -> DishVie
                 .collect(),
         ),
         ids: Arc::new(dish.portions.iter().map(|portion| portion.id).collect()),
-        found: vec![
-            words::advice(&dish.review),
-            words::evenness(&dish.review),
-            words::cost(&dish.review),
-            words::change(&dish.review),
-            words::drift(&dish.review).unwrap_or_default(),
-            words::signals(&dish.review, calendar),
-        ],
+        found: words::in_short(dish, calendar),
+        changed: std::iter::once(words::change(&dish.review))
+            .chain(words::drift(&dish.review))
+            .collect(),
+        in_doubt: dish
+            .failed_tests
+            .iter()
+            .map(|failed| (failed.last_good, failed.put_right.map(PutRight::at)))
+            .collect(),
         services,
         flows: dish
             .yields

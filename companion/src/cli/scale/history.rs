@@ -48,7 +48,7 @@ pub(super) fn run(data: &Data, arguments: &HistoryArguments) -> Result<(), Failu
     Ok(())
 }
 
-pub(super) fn test_json(test: &SelfTest) -> Value {
+pub(in crate::cli) fn test_json(test: &SelfTest) -> Value {
     json!({ "test": {
         "outcome": test.outcome().word(),
         "known_grams": Grams(test.known),

@@ -15,6 +15,7 @@ use evenhand_kitchen::units::{Grams, InputError, MassUnit, format_mass};
 use evenhand_protocol::{
     CalibrationMade, KnownWeight, Mass, PointTaken, ProbeType, SelfTest, SelfTestOutcome, Setting,
 };
+pub(super) use history::test_json;
 use serde_json::json;
 use weights::WeightArguments;
 

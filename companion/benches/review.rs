@@ -1,7 +1,8 @@
 //! How soon a review tells its first figures, over a year at 300 portions a day
 //! and over a million portions; beside SQLite's own aggregate and, where
 //! `EVENHAND_BENCH_PYTHON` names a Python that has polars, beside polars, on
-//! the same figures in the same run.
+//! the same figures in the same run. Figures that are no times are printed as lines
+//! that begin with `figure:`, for `scripts/measure`.
 //!
 //! `cargo bench -p evenhand --no-default-features --bench review`
 #![allow(clippy::unwrap_used, missing_docs)]
@@ -11,7 +12,7 @@ use evenhand::review::Night;
 use evenhand::store::{DataFolder, Store, Weighing};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::service::{Assumptions, DayBegins, Dot, ServiceCalendar, decimate};
+use evenhand_kitchen::service::{Assumptions, DayBegins, ServiceCalendar};
 use evenhand_kitchen::spread::Spread;
 use evenhand_protocol::{Goal, Mass, Mode, Tolerance};
 use jiff::Timestamp;
@@ -134,13 +135,18 @@ fn table(path: &Path, weighings: &[Weighing]) {
     }
 }
 
-fn beside_polars(path: &Path) {
+fn beside_polars(path: &Path, label: &str) {
     let Ok(python) = std::env::var("EVENHAND_BENCH_PYTHON") else {
         println!("polars: EVENHAND_BENCH_PYTHON is not set, so it was not run");
         return;
     };
     let script = concat!(env!("CARGO_MANIFEST_DIR"), "/benches/review_frames.py");
-    let ran = Command::new(python).arg(script).arg(path).status().unwrap();
+    let ran = Command::new(python)
+        .arg(script)
+        .arg(path)
+        .arg(label)
+        .status()
+        .unwrap();
     assert!(ran.success());
 }
 
@@ -159,11 +165,9 @@ fn review(criterion: &mut Criterion) {
         store.reckon_stale_tallies().unwrap();
         let tallied = began.elapsed();
         let size = std::fs::metadata(data.file()).unwrap().len();
-        println!(
-            "{label}: {count} portions imported in {imported:?} and tallied in {tallied:?}, \
-             file {} MiB",
-            size / 1024 / 1024
-        );
+        println!("figure: {label} | import | {:.3} s", imported.as_secs_f64());
+        println!("figure: {label} | tally | {:.3} s", tallied.as_secs_f64());
+        println!("figure: {label} | file | {} MiB", size / 1024 / 1024);
         let day = store.service_days(&calendar(), None, 1).unwrap()[0];
         let csv = folder.path().join("weighings.csv");
         table(&csv, &made);
@@ -205,17 +209,17 @@ fn review(criterion: &mut Criterion) {
             assert_eq!((name, n), (ours, spread.n() as i64));
             assert!((mean - spread.mean().unwrap().micrograms() as f64).abs() < 1.0);
         }
-        let dots: Vec<Dot> = store.dots(Timestamp::UNIX_EPOCH, Timestamp::MAX).unwrap();
+        let dots = store.dots(Timestamp::UNIX_EPOCH, Timestamp::MAX).unwrap();
         group.bench_function("reading every dot", |bench| {
             bench.iter(|| black_box(store.dots(Timestamp::UNIX_EPOCH, Timestamp::MAX).unwrap()));
         });
         let (from, to) = (dots[0].time, dots[dots.len() - 1].time);
-        group.bench_function("a frame's decimation of every dot", |bench| {
-            bench.iter(|| black_box(decimate(&dots, from, to, COLUMNS)));
+        group.bench_function("a frame's thinning of every dot", |bench| {
+            bench.iter(|| black_box(dots.thinned(from, to, COLUMNS)));
         });
         group.finish();
-        beside_polars(&csv);
-        println!("{label}: most memory held so far {:.0} MiB", most_memory());
+        beside_polars(&csv, label);
+        println!("figure: {label} | most memory | {:.0} MiB", most_memory());
     }
 }
 

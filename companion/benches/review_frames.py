@@ -35,8 +35,10 @@ def best(work, times=10):
     return taken[len(taken) // 2] * 1000
 
 
-path = sys.argv[1]
+path, label = sys.argv[1:]
 frame = pl.read_csv(path)
-print(f"polars {pl.__version__}, by dish, frame in memory: median {best(lambda: figures(frame)):.2f} ms")
-print(f"polars {pl.__version__}, by dish, from the file:   median {best(lambda: figures(pl.read_csv(path))):.2f} ms")
+in_memory = best(lambda: figures(frame))
+from_file = best(lambda: figures(pl.read_csv(path)))
+print(f"figure: {label} | polars {pl.__version__}, a frame in memory | {in_memory:.3f} ms")
+print(f"figure: {label} | polars {pl.__version__}, from a CSV file | {from_file:.3f} ms")
 print(figures(frame))

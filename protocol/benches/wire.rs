@@ -61,6 +61,22 @@ fn row(r: &Reading) -> Row {
     )
 }
 
+/// The same row, read back.
+type OwnRow = (
+    u64,
+    Option<i64>,
+    i64,
+    bool,
+    Option<i64>,
+    Option<String>,
+    String,
+    Option<u32>,
+    Option<i32>,
+    u32,
+    u16,
+    u32,
+);
+
 fn frame(message: Reading) -> Vec<u8> {
     let mut out = [0; MAX_FRAME];
     let envelope = Envelope {
@@ -92,14 +108,13 @@ fn message_pack(r: &Reading) -> Vec<u8> {
 
 fn wire(c: &mut Criterion) {
     let reading = reading();
-    println!("bytes a reading:");
     for (name, bytes) in [
         ("frame", frame(reading)),
         ("message-pack", message_pack(&reading)),
         ("csv", csv_line(&reading)),
         ("json", json(&reading)),
     ] {
-        println!("  {name:<13} {}", bytes.len());
+        println!("figure: a reading | {name} | {} bytes", bytes.len());
     }
 
     let mut group = c.benchmark_group("write a reading");
@@ -127,6 +142,16 @@ fn wire(c: &mut Criterion) {
     let bytes = message_pack(&reading);
     group.bench_function("message-pack", |b| {
         b.iter(|| rmp_serde::from_slice::<Reading>(black_box(&bytes)));
+    });
+    let bytes = csv_line(&reading);
+    group.bench_function("csv", |b| {
+        b.iter(|| {
+            csv::ReaderBuilder::new()
+                .has_headers(false)
+                .from_reader(black_box(bytes.as_slice()))
+                .into_deserialize::<OwnRow>()
+                .next()
+        });
     });
     let bytes = json(&reading);
     group.bench_function("json", |b| {

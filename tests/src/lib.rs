@@ -8,6 +8,7 @@ pub mod board_log;
 pub mod busy_table;
 pub mod emulated_board;
 pub mod little_desktop;
+pub mod measured;
 pub mod outside;
 pub mod process;
 pub mod relay;

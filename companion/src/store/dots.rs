@@ -2,7 +2,7 @@
 
 use super::columns::{Reads, time_to};
 use super::{Store, StoreError};
-use evenhand_kitchen::service::Dot;
+use evenhand_kitchen::service::{Dot, Dots};
 use evenhand_protocol::Mass;
 use jiff::Timestamp;
 
@@ -12,7 +12,7 @@ impl Store {
     ///
     /// # Errors
     /// Where the store cannot be read.
-    pub fn dots(&self, from: Timestamp, to: Timestamp) -> Result<Vec<Dot>, StoreError> {
+    pub fn dots(&self, from: Timestamp, to: Timestamp) -> Result<Dots, StoreError> {
         let reads = Reads(&self.path);
         let mut select = self
             .connection
@@ -39,8 +39,7 @@ impl Store {
                 goal: reads.goal(get(2)?, get(3)?, get(4)?)?,
             });
         }
-        dots.sort_by_key(|dot| dot.time);
-        Ok(dots)
+        Ok(Dots::new(dots))
     }
 
     /// When the first portion at `from` or later was captured.

@@ -163,7 +163,18 @@ fn settle(method: &mut dyn Method, signal: &Signal) -> Option<Settled> {
     None
 }
 
-fn table(name: &str, first: u64, trials: u64, make: impl Fn(u64) -> Signal) {
+/// What a table comes to in one row: this chain's own figures, and for each
+/// method how many times the oracle's samples it took.
+struct Row {
+    median: f64,
+    most: f64,
+    rms: f64,
+    worst: f64,
+    ratios: Vec<f64>,
+}
+
+fn table(name: &str, first: u64, trials: u64, make: impl Fn(u64) -> Signal) -> Row {
+    let mut row: Option<Row> = None;
     let mut calm: Vec<f64> = (first..first + trials)
         .map(|seed| make(seed).calm)
         .collect();
@@ -209,6 +220,51 @@ fn table(name: &str, first: u64, trials: u64, make: impl Fn(u64) -> Signal) {
                 String::new()
             }
         );
+        row.get_or_insert_with(|| Row {
+            median,
+            most: quantile(&samples, 0.95),
+            rms,
+            worst,
+            ratios: Vec::new(),
+        })
+        .ratios
+        .push(median / oracle);
+    }
+    row.expect("there are methods")
+}
+
+/// The rows as Markdown, each method's samples in units of the oracle's.
+fn summary(rows: &[(&str, Row)]) {
+    println!(
+        "\n| signal | samples, median | 95 % | error, rms g | worst g | {} |",
+        {
+            let names: Vec<String> = methods()
+                .iter()
+                .map(|(name, _)| format!("{name} / oracle"))
+                .collect();
+            names.join(" | ")
+        }
+    );
+    println!("|{}", " --- |".repeat(5 + methods().len()));
+    for (name, row) in rows {
+        let ratios: Vec<String> = row.ratios.iter().map(|ratio| tidy(*ratio)).collect();
+        println!(
+            "| {name} | {:.0} | {:.0} | {:.4} | {:.3} | {} |",
+            row.median,
+            row.most,
+            row.rms,
+            row.worst,
+            ratios.join(" | ")
+        );
+    }
+}
+
+/// Two or three figures are all that a ratio of so many trials is good for.
+fn tidy(ratio: f64) -> String {
+    match ratio {
+        ratio if ratio < 2.0 => format!("{ratio:.2}"),
+        ratio if ratio < 10.0 => format!("{ratio:.1}"),
+        ratio => format!("{ratio:.0}"),
     }
 }
 
@@ -352,17 +408,19 @@ fn main() {
         first + hours - 1
     );
     println!("samples at 80 a second; oracle: (0.02 g / rms error) squared");
-    for (kind, name) in [
+    let mut rows: Vec<(&str, Row)> = [
         (Kind::White, "white noise, 0.02 g rms"),
         (Kind::Hum, "50/60 Hz hum, 0.05 to 0.15 g"),
         (Kind::Footfall, "footfall, 1 to 20 g"),
         (Kind::Drift, "slow drift and creep"),
         (Kind::Extractor, "extractor, 10 to 25 Hz, 0.2 to 0.6 g"),
         (Kind::Chopping, "chopping"),
-    ] {
-        table(name, first, trials, |seed| steps(kind, seed));
-    }
-    table("set down by hand on a springy pan", first, trials, set_down);
+    ]
+    .into_iter()
+    .map(|(kind, name)| (name, table(name, first, trials, |seed| steps(kind, seed))))
+    .collect();
+    let name = "set down by hand on a springy pan";
+    rows.push((name, table(name, first, trials, set_down)));
     still(Kind::Extractor, "extractor", None, first, hours);
     still(Kind::Footfall, "footfall", None, first, hours);
     still(Kind::Chopping, "chopping", None, first, hours);
@@ -382,4 +440,5 @@ fn main() {
         hours,
     );
     trade(first, trials.min(300), hours);
+    summary(&rows);
 }

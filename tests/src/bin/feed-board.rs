@@ -105,10 +105,11 @@ fn run(arguments: &Arguments) -> Result<(), Box<dyn std::error::Error>> {
         println!("truly {:.3} g", portion.mass.grams());
     }
     if let Some(effort) = effort {
-        println!("stack {} of {} bytes", effort.stack_used, effort.stack_size);
-        tell("instrument, a conversion", effort.instrument);
-        tell("drivers and chip models, a conversion", effort.drivers);
-        tell("frames, a frame", effort.frames);
+        let of = scenario.title();
+        println!("figure: {of} | stack | {} bytes", effort.stack_used);
+        tell(of, "instrument", effort.instrument);
+        tell(of, "drivers and chip models", effort.drivers);
+        tell(of, "frames", effort.frames);
     }
     Ok(())
 }
@@ -145,11 +146,10 @@ impl Alone {
     }
 }
 
-fn tell(what: &str, work: Work) {
-    println!(
-        "{what}: {:.0} instructions in the mean of {}, {:.0} at most",
-        instructions(work.ticks as f64) / f64::from(work.pieces.max(1)),
-        work.pieces,
-        instructions(f64::from(work.longest)),
-    );
+/// Instructions a piece of work: a conversion, or a frame.
+fn tell(of: &str, what: &str, work: Work) {
+    let mean = instructions(work.ticks as f64) / f64::from(work.pieces.max(1));
+    let most = instructions(f64::from(work.longest));
+    println!("figure: {of} | {what}, mean | {mean:.0} instructions");
+    println!("figure: {of} | {what}, worst | {most:.0} instructions");
 }

@@ -9,7 +9,7 @@
 //!    to aim at;
 //! 5. [`FailedTest`]: the portions that a failed test of the scale casts doubt
 //!    on;
-//! 6. [`decimate`]: dots for a screen that never hide an extreme.
+//! 6. [`Dots`]: portions in time, thinned for a screen so that no extreme is hidden.
 
 mod calendar;
 mod cooks;
@@ -19,6 +19,6 @@ mod review;
 
 pub use calendar::{DayBegins, Service, ServiceCalendar};
 pub use cooks::{CookFigures, CookLabel, label_cooks};
-pub use dots::{Bin, Dot, decimate};
+pub use dots::{Bin, Dot, Dots};
 pub use failed_test::{FailedTest, Found, Place, PutRight, ScaleFinding};
 pub use review::{Advice, AdviceBasis, Assumptions, Change, DishReview, NoAdvice};

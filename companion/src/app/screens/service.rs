@@ -15,7 +15,7 @@ use egui_plot::{
     AxisHints, Bar, BarChart, GridMark, HLine, HoverPosition, Line, MarkerShape, Plot, PlotPoint,
     PlotPoints, PlotUi, Points, Span, VLine,
 };
-use evenhand_kitchen::service::{Dot, decimate};
+use evenhand_kitchen::service::{Dot, Dots};
 use evenhand_protocol::Verdict;
 use jiff::Timestamp;
 
@@ -255,19 +255,18 @@ fn hours((from, to): (f64, f64)) -> Vec<GridMark> {
 
 /// The dots, each in its verdict's shape and colour: all of them, or where more
 /// than two would share a column of pixels, each column's two extremes.
-fn dots(plot: &mut PlotUi<'_>, dots: &[Dot], of: impl Fn(&Dot) -> f64, radius: f32) {
+fn dots(plot: &mut PlotUi<'_>, dots: &Dots, of: impl Fn(&Dot) -> f64, radius: f32) {
     let bounds = plot.plot_bounds();
     let columns = plot.response().rect.width().max(1.0) as usize;
     let (from, to) = (moment(bounds.min()[0]), moment(bounds.max()[0]));
     let (Some(from), Some(to)) = (from, to) else {
         return;
     };
-    let first = dots.partition_point(|dot| dot.time < from);
-    let last = dots.partition_point(|dot| dot.time <= to);
+    let (first, last) = (dots.before(from), dots.before(to));
     let shown: Vec<usize> = if last.saturating_sub(first) <= 2 * columns {
         (first..last).collect()
     } else {
-        decimate(dots, from, to, columns)
+        dots.thinned(from, to, columns)
             .into_iter()
             .flat_map(|bin| [bin.lightest, bin.heaviest])
             .collect()

@@ -5,7 +5,7 @@ mod reviewer;
 
 pub use reviewer::Reviewer;
 
-use evenhand_kitchen::service::Dot;
+use evenhand_kitchen::service::Dots;
 use evenhand_protocol::{Goal, Mass, PortionId};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -79,7 +79,7 @@ pub struct Everything {
     /// Its figures, dish by dish, a line each.
     pub figures: Vec<String>,
     /// Every portion that counts, in order of time; `None` while they are read.
-    pub dots: Option<Arc<Vec<Dot>>>,
+    pub dots: Option<Arc<Dots>>,
 }
 
 /// One dish of a service.
@@ -90,7 +90,7 @@ pub struct DishView {
     /// What a portion should weigh.
     pub goal: Goal,
     /// Its portions that count, in order of time.
-    pub dots: Arc<Vec<Dot>>,
+    pub dots: Arc<Dots>,
     /// Which portion each dot is.
     pub ids: Arc<Vec<PortionId>>,
     /// What the review found, a sentence a line.

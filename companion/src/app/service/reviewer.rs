@@ -8,7 +8,7 @@ use crate::store::{DataFolder, Store, StoreError};
 use crossbeam_channel::{Receiver, bounded};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::RecordedPortion;
-use evenhand_kitchen::service::{Assumptions, DishReview, Dot, PutRight, ServiceCalendar};
+use evenhand_kitchen::service::{Assumptions, DishReview, Dot, Dots, PutRight, ServiceCalendar};
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::yield_flow::{Loss, YieldFlow};
@@ -30,7 +30,7 @@ pub struct Reviewer {
     folder: DataFolder,
     night: Option<Night>,
     view: ServiceView,
-    reading: Option<Receiver<Vec<Dot>>>,
+    reading: Option<Receiver<Dots>>,
 }
 
 impl Reviewer {
@@ -337,7 +337,7 @@ fn dish_view(dish: &DishNight, day: Date, calendar: &ServiceCalendar) -> DishVie
     DishView {
         name: dish.name().to_owned(),
         goal: dish.review.goal,
-        dots: Arc::new(
+        dots: Arc::new(Dots::new(
             dish.portions
                 .iter()
                 .map(|portion| Dot {
@@ -346,7 +346,7 @@ fn dish_view(dish: &DishNight, day: Date, calendar: &ServiceCalendar) -> DishVie
                     goal: portion.goal,
                 })
                 .collect(),
-        ),
+        )),
         ids: Arc::new(dish.portions.iter().map(|portion| portion.id).collect()),
         found: words::in_short(dish, calendar),
         changed: std::iter::once(words::change(&dish.review))

@@ -197,7 +197,8 @@ fn bad_input_is_refused_by_name_before_anything_is_made() {
 #[test]
 fn what_is_missing_is_asked_for() {
     let kitchen = Kitchen::with_roe();
-    let cases: [(&[&str], &str); 6] = [
+    let cases: [(&[&str], &str); 7] = [
+        (&["heat", "check"], "<--log <FILE.csv>|--name <NAME>>"),
         (
             &["portion", "--dish", "sorbet", "--adding", "--simulated"],
             "there is no dish \"sorbet\"; known are \"Trout roe\"",
@@ -242,6 +243,36 @@ fn what_is_missing_is_asked_for() {
     ];
     for (arguments, says) in cases {
         kitchen.fails(2, arguments, says);
+    }
+}
+
+#[test]
+fn an_empty_list_says_so_and_what_would_fill_it() {
+    let kitchen = Kitchen::new();
+    for (arguments, says) in [
+        (&["dish", "list"][..], "evenhand dish add"),
+        (&["tin", "list"], "evenhand tin open"),
+        (&["batch", "list"], "evenhand batch begin"),
+        (&["batch", "due"], "evenhand batch plan"),
+        (&["service", "list"], "evenhand portion"),
+        (&["scale", "history"], "evenhand scale try"),
+        (&["heat", "log"], "evenhand heat watch"),
+        (&["brine", "vessel", "list"], "evenhand brine vessel fill"),
+    ] {
+        let told = kitchen.ok(arguments).out;
+        assert!(told.contains(says), "{arguments:?} said {told:?}");
+        let as_json = [arguments, &["--json"]].concat();
+        assert_eq!(kitchen.ok(&as_json).out, "", "{as_json:?}");
+    }
+    // What a list names is a command that there is.
+    for named in [
+        ["dish", "add", "--help"],
+        ["tin", "open", "--help"],
+        ["batch", "begin", "--help"],
+        ["batch", "plan", "--help"],
+        ["scale", "try", "--help"],
+    ] {
+        kitchen.ok(&named);
     }
 }
 

@@ -12,7 +12,7 @@ use evenhand_kitchen::brine::{Density, Freezing, PercentOfSolution, Salometer, S
 use evenhand_kitchen::cure::{
     Amounts, Contents, Curing, CuringAgent, Method, NitriteFraction, PickUp,
 };
-use evenhand_kitchen::heat::Reference;
+use evenhand_kitchen::heat::{Band, Reference};
 use evenhand_kitchen::limits::{Demand, Limits};
 use evenhand_kitchen::source::Publication;
 use evenhand_kitchen::spread::Spread;
@@ -436,13 +436,31 @@ fn limits() -> Vec<Check> {
 /// The figures of the trade, as the demo kitchen's bench and menu have them.
 fn trade() -> Vec<Check> {
     let roe = Scenario::shipped("saltmarsh-roe-taking").unwrap();
-    vec![Check::new(
-        "roe on a hand roll, g",
-        TRADE,
-        roe.goal().target().grams(),
-        30.0,
-        0.0,
-    )]
+    let oven = Band::BREAD_OVEN;
+    let fahrenheit = |temperature: Temperature| temperature.celsius() * 9.0 / 5.0 + 32.0;
+    vec![
+        Check::new(
+            "roe on a hand roll, g",
+            TRADE,
+            roe.goal().target().grams(),
+            30.0,
+            0.0,
+        ),
+        Check::new(
+            "oven for a loaf, at least, degF",
+            TRADE,
+            fahrenheit(oven.low()),
+            400.0,
+            1.0,
+        ),
+        Check::new(
+            "oven for a loaf, at most, degF",
+            TRADE,
+            fahrenheit(oven.high()),
+            420.0,
+            1.0,
+        ),
+    ]
 }
 
 #[test]

@@ -648,6 +648,11 @@ fn list(data: &Data, title: Option<&str>, as_json: bool) -> Result<(), Failure> 
         Some(title) => store.batches_titled(title)?,
         None => store.batches()?,
     };
+    output::nothing_yet(
+        batches.is_empty(),
+        as_json,
+        "No such batch is on record yet; `evenhand batch begin` begins one.",
+    )?;
     for (id, batch) in batches {
         if as_json {
             output::json(&summary(id, &batch, now))?;
@@ -728,6 +733,11 @@ fn due(data: &Data, as_json: bool) -> Result<(), Failure> {
         );
     }
     all.sort_by_key(|(at, id, ..)| (*at, *id));
+    output::nothing_yet(
+        all.is_empty(),
+        as_json,
+        "Nothing is due with any batch; `evenhand batch plan` says when one is.",
+    )?;
     for (_, id, title, due) in all {
         if as_json {
             output::json(&json!({

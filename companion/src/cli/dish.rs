@@ -163,7 +163,13 @@ fn melt(data: &Data, name: &str, text: &str) -> Result<(), Failure> {
 
 fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
     let unit = arguments.unit.unit()?;
-    for dish in data.store()?.dishes()? {
+    let dishes = data.store()?.dishes()?;
+    output::nothing_yet(
+        dishes.is_empty(),
+        arguments.json,
+        "No dish is on record yet; `evenhand dish add` or a first `evenhand portion` begins one.",
+    )?;
+    for dish in dishes {
         if arguments.json {
             output::json(&json!({
                 "name": dish.name.as_str(),

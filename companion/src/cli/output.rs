@@ -19,3 +19,13 @@ pub(super) fn json(value: &impl Serialize) -> Result<(), Failure> {
         .map_err(|error| Failure::Other(format!("the output cannot be written: {error}")))?;
     line(&text)
 }
+
+/// Says that there is nothing to list yet, and what would change that. As JSON,
+/// no line at all says so already.
+pub(super) fn nothing_yet(empty: bool, as_json: bool, words: &str) -> Result<(), Failure> {
+    if empty && !as_json {
+        line(words)
+    } else {
+        Ok(())
+    }
+}

@@ -352,7 +352,13 @@ fn failed_json(failed: &FailedTest) -> Value {
 }
 
 fn list(store: &Store, calendar: &ServiceCalendar, most: usize, json: bool) -> Result<(), Failure> {
-    for day in store.service_days(calendar, None, most)? {
+    let days = store.service_days(calendar, None, most)?;
+    output::nothing_yet(
+        days.is_empty(),
+        json,
+        "No service is on record yet: no portion was made. See `evenhand portion`.",
+    )?;
+    for day in days {
         let service = service_of(store, day)?;
         let (from, to) = calendar.span(day);
         let portions = store.dots(from, to)?.len();

@@ -86,7 +86,13 @@ fn open(data: &Data, arguments: OpenArguments) -> Result<(), Failure> {
 fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
     let unit = arguments.unit.unit()?;
     let store = data.store()?;
-    for tin in store.tins()? {
+    let tins = store.tins()?;
+    output::nothing_yet(
+        tins.is_empty(),
+        arguments.json,
+        "No tin, fish or cut is on record yet; `evenhand tin open` opens one.",
+    )?;
+    for tin in tins {
         if arguments.json {
             let flow = store.yield_flow(tin.id)?;
             output::json(&json!({

@@ -70,7 +70,13 @@ pub(super) fn run(data: &Data, command: VesselCommand) -> Result<(), Failure> {
     match command {
         VesselCommand::Fill(arguments) => fill(data, &arguments),
         VesselCommand::List { json } => {
-            for vessel in data.store()?.vessels()? {
+            let vessels = data.store()?.vessels()?;
+            output::nothing_yet(
+                vessels.is_empty(),
+                json,
+                "No vessel is on record yet; `evenhand brine vessel fill` measures one.",
+            )?;
+            for vessel in vessels {
                 show(&vessel, json)?;
             }
             Ok(())

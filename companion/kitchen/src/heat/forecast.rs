@@ -53,6 +53,13 @@ pub enum ForecastError {
 }
 
 impl Band {
+    /// 204 to 216 °C (400 to 420 °F), what a fire-heated oven is let fall to
+    /// before a loaf goes in (common practice, no source).
+    pub const BREAD_OVEN: Self = Self {
+        low: Temperature::from_millicelsius(204_000),
+        high: Temperature::from_millicelsius(216_000),
+    };
+
     /// A band; both ends may be one temperature.
     ///
     /// # Errors

@@ -11,9 +11,6 @@ use eframe::egui::{Align2, Key, Rect, Ui};
 use evenhand_kitchen::heat::Band;
 use evenhand_protocol::Temperature;
 
-/// The band that is offered where none is set: 204 to 216 °C, what a bread
-/// oven is let fall to (common practice, no source).
-const USUAL: (i32, i32) = (204_000, 216_000);
 const ABREAST: usize = 3;
 
 /// Shows the screen in `place`.
@@ -45,10 +42,8 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         intents.push(Intent::Go(Screen::Heat));
     }
     let aim = shown.and_then(|shown| shown.aim);
-    let (low, high) = aim.unwrap_or((
-        Temperature::from_millicelsius(USUAL.0),
-        Temperature::from_millicelsius(USUAL.1),
-    ));
+    let offered = Band::BREAD_OVEN;
+    let (low, high) = aim.unwrap_or((offered.low(), offered.high()));
     text::label(
         ui,
         rest.top(scale.u(36.0)),

@@ -111,10 +111,11 @@ fn list(data: &Data, as_json: bool) -> Result<(), Failure> {
             output::line(&format!("{}: {last}{aim}", log.name))?;
         }
     }
-    if logs.is_empty() && !as_json {
-        output::line("No heat log is on record yet; `evenhand heat watch` begins one.")?;
-    }
-    Ok(())
+    output::nothing_yet(
+        logs.is_empty(),
+        as_json,
+        "No heat log is on record yet; `evenhand heat watch` begins one.",
+    )
 }
 
 fn watched_for(log: &ListedHeatLog) -> Option<String> {

@@ -3,7 +3,7 @@
 use super::super::period::moment;
 use super::super::{Data, Failure};
 use super::text_of;
-use clap::Args;
+use clap::{ArgGroup, Args};
 use evenhand_kitchen::heat::{HeatLog, LogName, read_table};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -11,12 +11,13 @@ use std::path::{Path, PathBuf};
 
 /// Which log, and when it is looked at.
 #[derive(Debug, Args)]
+#[command(group(ArgGroup::new("which log").required(true).args(["log", "name"])))]
 pub(super) struct SourceArguments {
     /// A log in a file, as time,celsius or time,fahrenheit with times by RFC 3339.
-    #[arg(long, value_name = "FILE.csv", required_unless_present = "name")]
+    #[arg(long, value_name = "FILE.csv")]
     log: Option<PathBuf>,
     /// A log on record.
-    #[arg(long, value_name = "NAME", conflicts_with = "log")]
+    #[arg(long, value_name = "NAME")]
     name: Option<String>,
     /// As if it were this time; else now for a log on record, and a file's last reading for a file.
     #[arg(long, value_name = "TIME")]

@@ -37,6 +37,12 @@ pub(super) fn run(data: &Data, arguments: &HistoryArguments) -> Result<(), Failu
         lines.push((recorded.time, fields, super::test_words(&recorded.test)));
     }
     lines.sort_by_key(|(time, ..)| *time);
+    output::nothing_yet(
+        lines.is_empty(),
+        arguments.json,
+        "No calibration and no try with a known weight is on record yet; see `evenhand scale \
+         calibrate` and `evenhand scale try`.",
+    )?;
     for (time, fields, words) in lines {
         if arguments.json {
             output::json(&fields)?;

@@ -141,7 +141,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
         remembered.goal = goal;
         let run = remembered.run.zip(goal).map(|(id, goal)| Run {
             id,
-            portioning: Portioning::new(remembered.mode, goal, portion),
+            portioning: Portioning::resumed(remembered.mode, goal, portion),
             ends: None,
             since: Uptime::default(),
             dish: Mass::ZERO,
@@ -817,7 +817,10 @@ impl<const PLACES: usize> Instrument<PLACES> {
                 _ => {}
             }
         }
-        if matches!(notice, Notice::LiftedUnsettled | Notice::Unaccounted(_)) {
+        if matches!(
+            notice,
+            Notice::LiftedUnsettled | Notice::Unaccounted(_) | Notice::FoundOnPan(_)
+        ) {
             self.signaller.attention(now);
         }
         self.tell(now, News::Notice(notice));

@@ -3,6 +3,7 @@
 
 mod portion_pan;
 
+use evenhand_firmware::portion::{PortionSettings, Portioning};
 use evenhand_protocol::{Mode, Notice, Phase};
 use portion_pan::{Pan, everywhere, goal, grams};
 
@@ -565,4 +566,52 @@ fn at_ten_conversions_a_second() {
         pan.add(30.0).hold(3.0).lift().hold(3.0);
         pan.expect(&[30.0, 29.5, 30.6, 29.0, 30.0]);
     }
+}
+
+/// The power was away within a run.
+#[test]
+fn what_is_on_the_pan_when_the_power_comes_back_is_not_counted() {
+    let resumed = |story: &dyn Fn(&mut Pan)| {
+        adding(|pan| {
+            pan.machine =
+                Portioning::resumed(Mode::Adding, goal(30.0, 1.0), PortionSettings::BENCH);
+            story(pan);
+        });
+    };
+    let found = |pan: &Pan| pan.notified(|n| matches!(n, Notice::FoundOnPan(_)));
+    // A dish half full, filled up and lifted: the next one counts.
+    resumed(&|pan| {
+        pan.load = 255.0;
+        pan.hold(1.5).add(15.0).lean(1.0, 400.0).hold(1.0);
+        assert_eq!(pan.machine.phase(), Phase::DishSettling);
+        pan.lift().hold(1.0);
+        fill(pan, 250.0, 30.1);
+        pan.lift().hold(1.0);
+        pan.expect(&[30.1]);
+        assert_eq!(found(pan), 1);
+    });
+    // Nothing on the pan: nothing to wait for.
+    resumed(&|pan| {
+        fill(pan, 240.0, 29.8);
+        pan.lift().hold(1.0);
+        pan.expect(&[29.8]);
+        assert_eq!(found(pan), 0);
+    });
+    // A fault comes while it waits.
+    resumed(&|pan| {
+        pan.load = 255.0;
+        pan.hold(1.5).blind(2.0, 0.0).hold(1.0).lift().hold(1.0);
+        fill(pan, 240.0, 29.8);
+        pan.lift().hold(1.0);
+        pan.expect(&[29.8]);
+    });
+    // The cook says that it is an empty dish.
+    resumed(&|pan| {
+        pan.load = 240.0;
+        pan.hold(1.5);
+        let weight = pan.last.unwrap();
+        assert!(pan.machine.tare(&weight));
+        pan.add(30.3).lift().hold(1.0);
+        pan.expect(&[30.3]);
+    });
 }

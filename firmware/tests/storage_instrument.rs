@@ -10,8 +10,8 @@ use evenhand_firmware::signal::{Calibration, CellFigures, Point, Settings};
 use evenhand_firmware::storage::{Keeper, Layout, Vault};
 use evenhand_protocol::report::Capabilities;
 use evenhand_protocol::{
-    CapturedPortion, Command, DeviceId, Envelope, Epoch, Fault, Goal, Mass, Mode, Phase, Report,
-    RunId, Tolerance, UnixMillis, Uptime, Version,
+    CapturedPortion, Command, DeviceId, Envelope, Epoch, Fault, Goal, Mass, Mode, Notice, Phase,
+    Report, RunId, Tolerance, UnixMillis, Uptime, Version,
 };
 use storage_flash::{Cut, Flash, PAGE};
 
@@ -26,6 +26,7 @@ struct Bench {
     /// Whether anybody is at the other end of the line.
     cable: bool,
     portions: Vec<CapturedPortion>,
+    notices: Vec<Notice>,
     step: i32,
 }
 
@@ -57,6 +58,7 @@ impl Bench {
             sequence: 0,
             cable: false,
             portions: Vec::new(),
+            notices: Vec::new(),
             step: 0,
         }
     }
@@ -89,6 +91,8 @@ impl Bench {
                     self.portions.push(portion);
                 }
                 self.say(Command::Acknowledge(portion.id));
+            } else if let Report::Notice { notice, .. } = report {
+                self.notices.push(notice);
             }
         }
     }
@@ -187,16 +191,77 @@ fn what_was_portioned_before_the_cut_is_sent_after_it_and_the_run_goes_on() {
     assert_eq!(
         told,
         [
-            (Epoch(1), 1, 300),
-            (Epoch(1), 2, 295),
-            (Epoch(1), 3, 304),
-            (Epoch(2), 1, 310)
+            (Epoch(3), 1, 300),
+            (Epoch(3), 2, 295),
+            (Epoch(3), 3, 304),
+            (Epoch(4), 1, 310)
         ]
     );
     assert!(bench.instrument.outbox().is_empty());
     // Acknowledged is acknowledged, over another cut too.
     let bench = Bench::wake(bench.power_off(), 679.1);
     assert!(bench.instrument.outbox().is_empty());
+}
+
+/// When adding, nobody can tell food from dish in what the power left on the
+/// pan: it is not counted, the cook is told, and the next dish is.
+#[test]
+fn what_stands_on_the_pan_when_the_power_comes_back_is_no_empty_dish() {
+    let mut bench = calibrated();
+    let goal = Goal::new(
+        Mass::from_grams(30),
+        Tolerance::symmetric(Mass::from_grams(1)),
+    )
+    .unwrap();
+    bench.say(Command::StartRun {
+        run: RunId(12),
+        mode: Mode::Adding,
+        goal,
+    });
+    bench.hold(1.0);
+    // A dish of 240 g with the first half of a portion.
+    let mut bench = Bench::wake(bench.power_off(), 255.0);
+    bench.hold(2.0);
+    bench.cable = true;
+    bench.hold(0.1);
+    let found: Vec<Mass> = bench
+        .notices
+        .iter()
+        .filter_map(|notice| match notice {
+            Notice::FoundOnPan(load) => Some(*load),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(found.len(), 1);
+    assert!((found[0].grams() - 255.0).abs() < 0.1);
+    // The other half goes on; then the next dish, from its beginning.
+    for grams in [270.0, 0.0, 250.0, 280.2, 0.0] {
+        bench.grams = grams;
+        bench.hold(2.0);
+    }
+    let told: Vec<f64> = bench.portions.iter().map(|p| p.mass.grams()).collect();
+    assert_eq!(told.len(), 1, "{told:?}");
+    assert!((told[0] - 30.2).abs() < 0.1, "{told:?}");
+}
+
+/// A flash that lost everything: the portions' names are others than before.
+#[test]
+fn a_wiped_flash_does_not_name_portions_as_before() {
+    let names = |unlike_any| {
+        let page = PAGE as u32;
+        let layout = Layout {
+            records: 0..4 * page,
+            portions: 4 * page..12 * page,
+        };
+        let vault = Vault::new(Flash::new(12), layout).unwrap();
+        let (keeper, first) = Keeper::<_, 16>::wake(vault, unlike_any);
+        let (_, second) = Keeper::<_, 16>::wake(keeper.into_vault(), 5);
+        [first.epoch, second.epoch]
+    };
+    assert_eq!(names(0x1234_5678), [Epoch(0x1234_5678), Epoch(0x1234_5679)]);
+    // The top bit is for starts that could not be counted.
+    assert_eq!(names(0xF000_0000), [Epoch(0x7000_0000), Epoch(0x7000_0001)]);
+    assert_eq!(names(u32::MAX), [Epoch(0x7FFF_FFFF), Epoch(0)]);
 }
 
 #[test]
@@ -233,7 +298,7 @@ fn portions_keep_their_times_over_a_cut() {
     bench.hold(1.0);
     let portion = bench.portions[0];
     let ago = i64::try_from(told_at - portion.at.millis()).unwrap();
-    assert_eq!(portion.id.epoch, Epoch(1));
+    assert_eq!(portion.id.epoch, Epoch(3));
     assert_eq!(portion.unix, Some(UnixMillis::from_millis(NOON - ago)));
 }
 

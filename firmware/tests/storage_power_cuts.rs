@@ -347,7 +347,10 @@ fn a_day_without_a_cut_is_on_record_to_the_last_portion() {
             .iter()
             .all(|id| truth.desktop.contains_key(id))
     );
-    assert_eq!(truth.epochs, [Epoch(1), Epoch(2), Epoch(3), Epoch(4)]);
+    assert_eq!(
+        truth.epochs,
+        [Epoch(99), Epoch(100), Epoch(101), Epoch(102)]
+    );
     // The day is long enough to erase every page.
     assert!(
         flash.erases.iter().all(|erases| *erases >= 1),

@@ -203,6 +203,9 @@ pub enum Notice {
     Unaccounted(Mass),
     /// The instrument set its zero.
     Zeroed,
+    /// From version 1.2. The power came back within a run of adding and this
+    /// much was on the pan: a dish that may have food in it, and is not counted.
+    FoundOnPan(Mass),
 }
 
 /// A portion, as captured at stable equilibrium.

@@ -171,7 +171,8 @@ fn latest_notice(bench: &LiveBench, now: Now) -> Option<(Notice, Duration)> {
         | Notice::Refilled(_)
         | Notice::TinBack(_)
         | Notice::Unaccounted(_)
-        | Notice::Zeroed => true,
+        | Notice::Zeroed
+        | Notice::FoundOnPan(_) => true,
     };
     (worth && age < NOTICE).then_some((seen.notice, age))
 }

@@ -50,6 +50,11 @@ pub fn notice_sentence(notice: Notice, unit: MassUnit) -> String {
             mass(by)
         ),
         Notice::Zeroed => "The scale has set its zero.".to_owned(),
+        Notice::FoundOnPan(load) => format!(
+            "The scale was without power, and {} is on it: that is not counted. Clear the scale \
+             and begin that portion anew.",
+            mass(load)
+        ),
     }
 }
 

@@ -21,6 +21,7 @@
 //! | the next dish is set beside a full one, then that one is lifted | captured without the newcomer, which is tared |
 //! | a splash beside the dish stays on the pan | taken off the portion, because it is not in the dish; where the pan was not at rest in time, by a correction |
 //! | food goes into a dish before it is tared | tared at its true mass if this run's last three dishes weighed the same and the load was seen to rest at that mass first; otherwise it cannot be told from a heavier dish |
+//! | the power comes back within a run, with something on the pan | neither dish nor portion, with a notice, until it is off the pan: nobody knows how much of it is food |
 //! | weighing is interrupted | the same dish goes on if its weight says so; lifted meanwhile, it is counted if it was steady on target before and the interruption was short, otherwise not, with a notice |
 
 use super::level::{Held, Level};
@@ -296,6 +297,11 @@ struct Lifted {
 #[derive(Debug, Clone, Copy)]
 enum State {
     Await,
+    /// The power came back: what is on the pan, if anything, is not known.
+    Found {
+        /// The cook was told that something is.
+        told: bool,
+    },
     Settling,
     Filling,
     /// It seems lifted.
@@ -365,11 +371,22 @@ impl Adding {
         }
     }
 
+    /// A machine for a run that was going on when the power went. What is on
+    /// the pan by then may have food in it already, so it is no portion and no
+    /// empty dish.
+    #[must_use]
+    pub const fn resumed(goal: Goal, settings: PortionSettings) -> Self {
+        let mut machine = Self::new(goal, settings);
+        machine.state = State::Found { told: false };
+        machine
+    }
+
     /// Takes the next weight.
     pub fn take(&mut self, weight: &Weight) -> Events {
         let mut events = Events::new();
         match self.state {
             State::Await | State::Settling => self.await_dish(weight, &mut events),
+            State::Found { told } => self.await_empty_pan(told, weight, &mut events),
             State::Filling => self.fill(weight, &mut events),
             State::Leaving => self.leave(weight, &mut events),
             State::Blind => self.see_again(weight, &mut events),
@@ -396,6 +413,21 @@ impl Adding {
         {
             self.dish.returned_told = true;
             tell(events, Notice::DishReturned(number));
+        }
+    }
+
+    /// Waits until what the power cut left on the pan is gone.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn await_empty_pan(&mut self, told: bool, weight: &Weight, events: &mut Events) {
+        let load = weight.gross - self.pan;
+        let empty = load < self.settings.lightest_dish;
+        let empty_ms = self.dish.gone.update(empty, weight.at);
+        if empty && (weight.stable || empty_ms >= LIGHT_GONE_MS) {
+            self.dish.gone = Held::NEVER;
+            self.await_dish(weight, events);
+        } else if weight.stable && !told {
+            self.state = State::Found { told: true };
+            tell(events, Notice::FoundOnPan(load));
         }
     }
 
@@ -910,12 +942,17 @@ impl Adding {
             }
             State::BlindLeaving => State::BlindLeaving,
             State::Await | State::Settling => State::Await,
+            found @ State::Found { .. } => found,
         };
     }
 
     /// See [`Portioning::zeroed`](super::Portioning::zeroed).
     pub fn zeroed(&mut self, shift: Mass) {
-        self.pan -= shift;
+        // The empty pan was not seen since the power came back: the zero is
+        // all that is known of it.
+        if !matches!(self.state, State::Found { .. }) {
+            self.pan -= shift;
+        }
         if let Some(counted) = &mut self.counted {
             counted.zeroed(shift);
         }
@@ -952,7 +989,11 @@ impl Adding {
         match self.state {
             State::Filling => !self.dish.steady,
             State::Leaving => true,
-            State::Await | State::Settling | State::Blind | State::BlindLeaving => false,
+            State::Await
+            | State::Found { .. }
+            | State::Settling
+            | State::Blind
+            | State::BlindLeaving => false,
         }
     }
 
@@ -982,7 +1023,8 @@ impl Adding {
     pub const fn phase(&self) -> Phase {
         match self.state {
             State::Await => Phase::AwaitDish,
-            State::Settling => Phase::DishSettling,
+            // The zero must not follow what may lie there.
+            State::Settling | State::Found { .. } => Phase::DishSettling,
             State::Filling | State::Blind | State::BlindLeaving => Phase::Filling,
             // Until the lift is certain the portion is still being made, and then it is
             // awaited anew.
@@ -1000,7 +1042,7 @@ impl Adding {
     #[must_use]
     pub fn dish(&self) -> Mass {
         match self.state {
-            State::Await | State::Settling => Mass::ZERO,
+            State::Await | State::Found { .. } | State::Settling => Mass::ZERO,
             State::Filling | State::Leaving | State::Blind | State::BlindLeaving => {
                 self.dish.tare.gross
             }

@@ -87,6 +87,16 @@ impl Portioning {
         }
     }
 
+    /// A machine for a run that was going on when the power went: what is on
+    /// the pan by then is a tin, but no empty dish.
+    #[must_use]
+    pub const fn resumed(mode: Mode, goal: Goal, settings: PortionSettings) -> Self {
+        match mode {
+            Mode::Adding => Self::Adding(Adding::resumed(goal, settings)),
+            Mode::Taking => Self::Taking(Taking::new(goal, settings)),
+        }
+    }
+
     /// Which way of working this is.
     #[must_use]
     pub const fn mode(&self) -> Mode {

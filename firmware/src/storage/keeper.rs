@@ -43,11 +43,12 @@ pub struct Keeper<F, const PLACES: usize = 64> {
 }
 
 impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
-    /// Opens a vault and counts the start. `unlike_any` is a random number
-    /// for the start's name where the flash does not let it be counted.
+    /// Opens a vault and counts the start. `unlike_any` is a random number:
+    /// the first start's name, and that of one which the flash does not let be
+    /// counted.
     pub fn wake(mut vault: Vault<F>, unlike_any: u32) -> (Self, Woken) {
         let mut failed = false;
-        let epoch = vault.count_start().unwrap_or_else(|_| {
+        let epoch = vault.count_start(unlike_any).unwrap_or_else(|_| {
             failed = true;
             Epoch(unlike_any | 0x8000_0000)
         });

@@ -18,9 +18,10 @@
 //! | while an acknowledgement is noted | the portion is sent once more; the desktop knows its identity and records it once |
 //! | while a page is erased | it is erased again |
 //!
-//! The start's number is written before anything carries it. Where that fails,
-//! the board's own random number takes its place, with its top bit set, which
-//! no counted number has.
+//! The start's number is written before anything carries it. The first is drawn
+//! at random, so that a flash that was wiped does not name portions as it did
+//! before. Where it cannot be written, the board's own random number takes its
+//! place, with its top bit set, which no counted number has.
 
 mod blocking;
 mod keeper;

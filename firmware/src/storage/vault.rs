@@ -146,15 +146,17 @@ impl<F: MultiwriteNorFlash> Vault<F> {
     }
 
     /// Counts a start and gives its number, which is on record by then: one
-    /// more than the last, from 1.
+    /// more than the last. Where none is on record it is `unlike_any`, a random
+    /// number, without its top bit: a flash that was wiped must not name its
+    /// starts as it did before.
     ///
     /// # Errors
     /// [`StorageError`] where it could not be put on record. It must not be
     /// used then.
-    pub fn count_start(&mut self) -> Result<Epoch, StorageError> {
-        let last: u32 = self.read(Record::Starts)?.unwrap_or(0);
+    pub fn count_start(&mut self, unlike_any: u32) -> Result<Epoch, StorageError> {
+        let last: Option<u32> = self.read(Record::Starts)?;
         // The top half belongs to starts that could not be counted.
-        let next = last.wrapping_add(1) & 0x7FFF_FFFF;
+        let next = last.map_or(unlike_any, |last| last.wrapping_add(1)) & 0x7FFF_FFFF;
         self.write(Record::Starts, &next)?;
         Ok(Epoch(next))
     }

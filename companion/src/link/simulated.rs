@@ -38,12 +38,13 @@ const NAP: Duration = Duration::from_millis(5);
 
 /// The first epoch of a simulated instrument: drawn anew each time, so that it
 /// is unlike that of any other that was started with the same seed, with room
-/// for a few power cuts.
+/// for a few power cuts. The top half of the numbers is for starts that could
+/// not be counted.
 #[must_use]
 pub fn fresh_epoch() -> Epoch {
     // The standard library's own source of chance: random keys of a hash.
     let drawn = RandomState::new().build_hasher().finish();
-    Epoch((drawn as u32) & !0xf)
+    Epoch((drawn as u32) & 0x7FFF_FFF0)
 }
 
 /// A scenario to be played.

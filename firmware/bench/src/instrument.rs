@@ -1,19 +1,33 @@
 //! A whole instrument on a simulated bench: the real firmware, its real
 //! drivers, modelled chips and a modelled world.
+//!
+//! Power cuts are the scenario's. What the firmware holds in memory is gone
+//! then; what it has put into its [flash](crate::flash) is what it starts from
+//! when the power is back.
 
 use crate::chips::{BridgeClock, BridgeData, Chips, ModelDelay, ProbeBus};
 use crate::feed::{POLLS, Start};
+use crate::flash::{BuiltInto, FlashFileError, LAYOUT, SimulatedFlash};
+use crate::history::{Happening, What};
+use crate::random::{Draws, Stream};
 use crate::scenario::Scenario;
 use crate::start;
 use crate::truth::TruePortion;
 use crate::world::{Cue, Moment, World};
 use evenhand_firmware::drivers::hx711::{Config, Hx711};
 use evenhand_firmware::drivers::max31855::{Max31855, Version};
+use evenhand_firmware::instrument::Setup;
 use evenhand_firmware::station::Station;
+use evenhand_firmware::storage::{Keeper, LayoutError, Vault};
 use evenhand_protocol::frame::MAX_FRAME;
-use evenhand_protocol::{Epoch, Mass, Phase, Reading, Uptime};
-use std::collections::VecDeque;
+use evenhand_protocol::report::Capabilities;
+use evenhand_protocol::{CapturedPortion, Epoch, Fault, Mass, Phase, PortionId, Reading, Uptime};
+use std::collections::{BTreeSet, VecDeque};
+use std::path::Path;
 use std::rc::Rc;
+
+/// The power goes at the latest in the write after so many others.
+const WRITES_BEFORE_CUT: f64 = 3.0;
 
 type Handle = Rc<Chips>;
 type Bridge = Hx711<BridgeData<Handle>, BridgeClock<Handle>, ModelDelay<Handle>>;
@@ -24,12 +38,18 @@ type Probe = Max31855<ProbeBus<Handle>>;
 struct Powered {
     chips: Handle,
     station: Station<Bridge, Probe>,
+    keeper: Keeper<SimulatedFlash>,
+    /// The portions that were on record in the flash when it was last looked
+    /// at.
+    kept: BTreeSet<PortionId>,
+    /// Whether it has shown since a power cut that it weighs.
+    trusted: bool,
     /// When it got power, in microseconds of the bench's time.
     since: u64,
 }
 
 impl Powered {
-    fn new(start: &Start, since: u64) -> Self {
+    fn new(start: &Start, since: u64, vault: Vault<SimulatedFlash>, first: bool) -> Self {
         let chips = Rc::new(Chips::default());
         let config = if start.rate < 40 {
             Config::slow()
@@ -43,11 +63,50 @@ impl Powered {
             config,
         );
         let probe = Max31855::new(ProbeBus::new(Rc::clone(&chips)), Version::K);
+        let (mut keeper, woken) = Keeper::wake(vault, start.epoch.0);
+        // One that was never calibrated since comes as it left the workshop.
+        let fresh = start.setup();
+        let setup = Setup {
+            epoch: woken.epoch,
+            calibration: woken.calibration.or(fresh.calibration),
+            capabilities: fresh.capabilities.and(Capabilities::KEEPS_PORTIONS),
+            remembered: woken.remembered,
+            ..fresh
+        };
+        let mut station: Station<Bridge, Probe> = Station::new(bridge, probe, setup);
+        keeper.start(Uptime::default(), station.instrument_mut());
+        let kept = station.instrument().outbox().ids().collect();
         Self {
-            station: Station::new(bridge, probe, start.setup()),
+            station,
+            keeper,
+            kept,
+            trusted: first,
             chips,
             since,
         }
+    }
+
+    /// Puts on record what has changed; the portions that are there for the
+    /// first time. `None` where the power went in it.
+    fn keep(&mut self, now: Uptime) -> Option<Vec<CapturedPortion>> {
+        let instrument = self.station.instrument_mut();
+        self.keeper.keep(now, instrument);
+        if !self.keeper.vault_mut().flash_mut().is_powered() {
+            return None;
+        }
+        if instrument.faults().contains(Fault::StorageFailed) {
+            return Some(Vec::new());
+        }
+        let known = &self.kept;
+        let new: Vec<CapturedPortion> = instrument
+            .outbox()
+            .iter()
+            .filter(|portion| !known.contains(&portion.id))
+            .collect();
+        if !new.is_empty() || self.kept.len() > instrument.outbox().len() {
+            self.kept = instrument.outbox().ids().collect();
+        }
+        Some(new)
     }
 }
 
@@ -70,9 +129,13 @@ impl Powered {
 pub struct SimulatedInstrument {
     world: World,
     start: Start,
-    /// How often it got power.
-    starts: u32,
+    /// Its vault while it has no power.
+    vault: Option<Vault<SimulatedFlash>>,
     powered: Option<Powered>,
+    /// Whether it ever had power.
+    started: bool,
+    draws: Draws,
+    history: Vec<Happening>,
     moment: Option<Moment>,
     /// How often the firmware ran since the moment began.
     polls: u32,
@@ -85,23 +148,54 @@ pub struct SimulatedInstrument {
 
 impl SimulatedInstrument {
     /// The instrument of a scenario, in its first epoch, with the device
-    /// number that belongs to the seed.
+    /// number that belongs to the seed and a blank flash.
     #[must_use]
     pub fn new(scenario: &Scenario, seed: u64) -> Self {
         Self::in_epoch(scenario, seed, Epoch(1))
     }
 
-    /// The same with another first epoch. Whoever keeps portions for longer
-    /// than one simulation must see to it that no epoch of a seed comes twice,
-    /// as an instrument does that counts its starts.
+    /// The same with another first epoch, less than 2^31. Whoever keeps
+    /// portions for longer than one simulation must see to it that no epoch of
+    /// a seed comes twice, as an instrument does that keeps its flash.
     #[must_use]
     pub fn in_epoch(scenario: &Scenario, seed: u64, epoch: Epoch) -> Self {
+        Self::on(SimulatedFlash::blank(), scenario, seed, epoch)
+    }
+
+    /// The same with a flash that is kept in a file and made where it is not
+    /// there. It goes on from what the flash holds; `epoch` is the first one of
+    /// a blank flash.
+    ///
+    /// # Errors
+    /// [`FlashFileError`] where the file cannot be used, or is that of another
+    /// seed or load cell.
+    pub fn on_flash_in(
+        path: &Path,
+        scenario: &Scenario,
+        seed: u64,
+        epoch: Epoch,
+    ) -> Result<Self, FlashFileError> {
+        let world = World::new(scenario, seed);
+        let start = start::start(scenario, &world, seed, epoch);
+        let built_into = BuiltInto {
+            device: start.device.0,
+            zero_counts: start.calibration_zero,
+            span_counts: start.calibration_span,
+        };
+        let flash = SimulatedFlash::in_file(path, built_into)?;
+        Ok(Self::on(flash, scenario, seed, epoch))
+    }
+
+    fn on(flash: SimulatedFlash, scenario: &Scenario, seed: u64, epoch: Epoch) -> Self {
         let world = World::new(scenario, seed);
         Self {
             start: start::start(scenario, &world, seed, epoch),
             world,
-            starts: 0,
+            vault: vault(flash),
             powered: None,
+            started: false,
+            draws: Draws::new(seed, Stream::Flash),
+            history: Vec::new(),
             moment: None,
             polls: 0,
             now: 0,
@@ -143,19 +237,28 @@ impl SimulatedInstrument {
     /// A conversion ends: cable, power and chips as they are from now on.
     fn begin(&mut self, moment: &Moment) {
         self.link_up = moment.link_up;
+        let began = moment
+            .at_micros
+            .saturating_sub(u64::from(moment.period_micros));
         if !moment.powered {
-            self.powered = None;
-            self.reading = None;
+            self.lose_power(began, false);
             return;
         }
-        let powered = self.powered.get_or_insert_with(|| {
-            let start = start::again(&self.start, self.starts);
-            self.starts += 1;
-            let since = moment
-                .at_micros
-                .saturating_sub(u64::from(moment.period_micros));
-            Powered::new(&start, since)
-        });
+        if self.powered.is_none() {
+            self.power_up(began);
+        }
+        if self.world.awaits_cut_in_write()
+            && let Some(powered) = &mut self.powered
+            && !powered.keeper.vault_mut().flash_mut().awaits_cut()
+        {
+            let after = self.draws.whole(0.0, WRITES_BEFORE_CUT);
+            let share = self.draws.between(0.0, 1.0);
+            let flash = powered.keeper.vault_mut().flash_mut();
+            flash.cut_power_in_operation(after, share);
+        }
+        let Some(powered) = &mut self.powered else {
+            return;
+        };
         let chips = &powered.chips;
         chips.bridge.set_trouble(moment.bridge);
         chips.probe.set_trouble(moment.probe);
@@ -166,26 +269,66 @@ impl SimulatedInstrument {
             .schedule(at.saturating_mul(1_000), moment.counts);
     }
 
+    /// The power comes.
+    fn power_up(&mut self, now: u64) {
+        let Some(mut vault) = self.vault.take() else {
+            return;
+        };
+        vault.flash_mut().power_up();
+        let first = !core::mem::replace(&mut self.started, true);
+        let powered = Powered::new(&self.start, now, vault, first);
+        let instrument = powered.station.instrument();
+        self.history.push(Happening {
+            at_micros: now,
+            what: What::PowerOn(instrument.hello(Uptime::default()).epoch),
+        });
+        let waiting = instrument.outbox().iter().map(|portion| Happening {
+            at_micros: now,
+            what: What::Waiting(portion),
+        });
+        self.history.extend(waiting);
+        self.powered = Some(powered);
+    }
+
+    /// The power goes.
+    fn lose_power(&mut self, now: u64, in_write: bool) {
+        self.reading = None;
+        if let Some(powered) = self.powered.take() {
+            self.vault = Some(powered.keeper.into_vault());
+            self.history.push(Happening {
+                at_micros: now,
+                what: What::PowerOff { in_write },
+            });
+        }
+    }
+
     /// Lets the firmware run once, and the line with it.
     fn poll(&mut self, due: u64) {
         if !self.link_up {
             self.from_host.clear();
         }
-        let Some(Powered {
-            chips,
-            station,
-            since,
-        }) = &mut self.powered
-        else {
+        let Some(powered) = &mut self.powered else {
             self.from_host.clear();
             return;
         };
-        let now = due.saturating_sub(*since);
-        chips.clock.set_micros(now);
-        station.poll(now);
+        let now = due.saturating_sub(powered.since);
+        powered.chips.clock.set_micros(now);
+        powered.station.poll(now);
         for byte in self.from_host.drain(..) {
-            station.receive(byte);
+            powered.station.receive(byte);
         }
+        // Before anything of it is sent.
+        let Some(kept) = powered.keep(Uptime::from_millis(now / 1_000)) else {
+            self.world.cut_in_write();
+            self.lose_power(due, true);
+            return;
+        };
+        self.history
+            .extend(kept.into_iter().map(|portion| Happening {
+                at_micros: due,
+                what: What::Kept(portion),
+            }));
+        let station = &mut powered.station;
         let mut frame = [0; MAX_FRAME];
         loop {
             let length = station.transmit(now, &mut frame);
@@ -197,15 +340,21 @@ impl SimulatedInstrument {
             }
         }
         let now = Uptime::from_millis(now / 1_000);
-        self.reading = Some(station.instrument().reading(now));
+        let reading = station.instrument().reading(now);
+        powered.trusted |= reading.stable;
+        self.reading = Some(reading);
     }
 
-    /// What the cook sees of it.
+    /// What the cook sees of it. After a power cut a cook goes on once it
+    /// shows a steady load again.
     fn cue(&self) -> Cue {
-        self.reading.as_ref().map_or(Cue::default(), |reading| Cue {
-            running: reading.run.is_some() && reading.phase != Phase::Blocked,
+        let (Some(reading), Some(powered)) = (&self.reading, &self.powered) else {
+            return Cue::default();
+        };
+        Cue {
+            running: powered.trusted && reading.run.is_some() && reading.phase != Phase::Blocked,
             steady: reading.stable,
-        })
+        }
     }
 
     /// Somebody who is not the scenario's cook puts a mass on the pan (or,
@@ -251,6 +400,13 @@ impl SimulatedInstrument {
         self.world.truth()
     }
 
+    /// What happened since the last call that neither a cook nor a desktop can
+    /// see for certain, in order.
+    #[must_use]
+    pub fn take_history(&mut self) -> Vec<Happening> {
+        std::mem::take(&mut self.history)
+    }
+
     /// The world that it stands in.
     #[must_use]
     pub const fn world(&self) -> &World {
@@ -262,4 +418,11 @@ impl SimulatedInstrument {
     pub fn is_over(&self) -> bool {
         self.world.is_over()
     }
+}
+
+/// The vault on a flash; the layout fits it.
+fn vault(flash: SimulatedFlash) -> Option<Vault<SimulatedFlash>> {
+    let vault: Result<_, LayoutError> = Vault::new(flash, LAYOUT);
+    debug_assert!(vault.is_ok(), "the layout is that of the flash");
+    vault.ok()
 }

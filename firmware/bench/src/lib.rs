@@ -12,6 +12,8 @@
 //!
 //! - [`scenario`]: a TOML file says what happens, a seed fixes the rest;
 //! - [`world`]: the physical model, tick by tick, and its [`truth`];
+//! - [`flash`]: what outlives a power cut;
+//! - [`history`]: power that went and portions that were kept;
 //! - [`instrument`]: the real firmware on it, behind a line of bytes;
 //! - [`desk`]: the other end of the line, for tests and measurements;
 //! - [`feeder`]: the same world for an emulated board;
@@ -30,6 +32,10 @@ pub mod desk;
 pub mod faulty_link;
 #[cfg(feature = "std")]
 pub mod feeder;
+#[cfg(feature = "std")]
+pub mod flash;
+#[cfg(feature = "std")]
+pub mod history;
 #[cfg(feature = "std")]
 pub mod instrument;
 #[cfg(feature = "std")]

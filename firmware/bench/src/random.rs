@@ -22,6 +22,7 @@ pub(crate) enum Stream {
     Events = 12,
     Dishes = 13,
     Link = 14,
+    Flash = 15,
 }
 
 /// A stream of draws.

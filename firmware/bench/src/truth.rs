@@ -7,6 +7,8 @@ use evenhand_protocol::Mass;
 pub struct TruePortion {
     /// Its number in the scenario, from 1.
     pub number: u32,
+    /// When it was begun, in microseconds of simulated time.
+    pub begun_micros: u64,
     /// When it was finished or last corrected, in microseconds of simulated
     /// time: the dish lifted, or the spoon out of the tin.
     pub at_micros: u64,

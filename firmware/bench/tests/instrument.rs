@@ -6,9 +6,10 @@ use evenhand_bench::desk::{Comparison, Desk};
 use evenhand_bench::faulty_link::{FaultyLink, LinkTroubles, PerMillion};
 use evenhand_bench::feed::{BATCH, Batch, Effort, Fed, Feed, Outputs, Start};
 use evenhand_bench::feeder::Feeder;
+use evenhand_bench::history::What;
 use evenhand_bench::instrument::SimulatedInstrument;
 use evenhand_bench::scenario::Scenario;
-use evenhand_protocol::{Epoch, Fault, Mass, Phase};
+use evenhand_protocol::{Epoch, Fault, Mass, Phase, PortionId};
 
 const EXCHANGE: u64 = 10_000;
 
@@ -143,7 +144,7 @@ fn a_pulled_cable_loses_bytes_and_no_portion() {
 }
 
 #[test]
-fn a_power_cut_begins_a_new_epoch_without_the_run() {
+fn a_power_cut_begins_a_new_epoch_and_the_run_goes_on() {
     let scenario = dough("[[event]]\nkind = \"power-cut\"\nat_portion = 2\nfor_seconds = 5");
     let mut instrument = SimulatedInstrument::in_epoch(&scenario, 4, Epoch(40));
     let mut desk = desk_for(&scenario);
@@ -155,7 +156,7 @@ fn a_power_cut_begins_a_new_epoch_without_the_run() {
     }
     assert!((490..=510).contains(&dark), "{dark}");
     assert_eq!(desk.epochs(), [Epoch(40), Epoch(41)]);
-    // The desk begins the run again, and the cook waits for it.
+    // The instrument knows its run, and the cook waits for it.
     let portions = desk.portions();
     assert_eq!(portions.len(), 3);
     assert_eq!(
@@ -166,6 +167,64 @@ fn a_power_cut_begins_a_new_epoch_without_the_run() {
         portions.iter().map(|p| p.id.number).collect::<Vec<_>>(),
         [1, 1, 2]
     );
+}
+
+/// Nobody listens, the power goes three times, also in the middle of a write;
+/// then a host comes and hears of everything that was ever kept.
+#[test]
+fn what_was_kept_outlives_power_cuts() {
+    let mut in_writes = 0;
+    for seed in 1..=8 {
+        let scenario = dough(
+            "[[event]]\nkind = \"power-cut-in-write\"\nat_seconds = 3\nfor_seconds = 2
+             [[event]]\nkind = \"power-cut\"\nat_seconds = 14\nfor_seconds = 3",
+        );
+        let mut instrument = SimulatedInstrument::in_epoch(&scenario, seed, Epoch(70));
+        let mut first = desk_for(&scenario);
+        while instrument.reading().is_none_or(|now| now.run.is_none()) {
+            let until = instrument.micros() + EXCHANGE;
+            run(&mut instrument, &mut first, until);
+        }
+        while !instrument.is_over() {
+            instrument.advance_to(instrument.micros() + EXCHANGE);
+            let _ = instrument.receive();
+        }
+        let history = instrument.take_history();
+        let kept: Vec<PortionId> = history
+            .iter()
+            .filter_map(|happening| match happening.what {
+                What::Kept(portion) => Some(portion.id),
+                _ => None,
+            })
+            .collect();
+        let starts: Vec<Epoch> = history
+            .iter()
+            .filter_map(|happening| match happening.what {
+                What::PowerOn(epoch) => Some(epoch),
+                _ => None,
+            })
+            .collect();
+        in_writes += history
+            .iter()
+            .filter(|happening| happening.what == What::PowerOff { in_write: true })
+            .count();
+        assert!(starts.len() >= 2, "{starts:?}");
+        assert!(starts.windows(2).all(|two| two[1].0 == two[0].0 + 1));
+
+        let mut second = desk_for(&scenario);
+        for _ in 0..300 {
+            let now = instrument.micros() + EXCHANGE;
+            instrument.advance_to(now);
+            let bytes = instrument.receive();
+            instrument.send(&second.talk(now, &bytes));
+        }
+        let told: Vec<PortionId> = second.portions().iter().map(|portion| portion.id).collect();
+        assert_eq!(told, kept, "seed {seed}");
+        let compared = Comparison::of(&instrument, &second);
+        assert!(compared.invented.is_empty(), "{:?}", compared.invented);
+        assert!(compared.worst() < Mass::from_milligrams(100), "seed {seed}");
+    }
+    assert!(in_writes >= 4, "{in_writes}");
 }
 
 /// That every portion was recorded, within 0.1 g.

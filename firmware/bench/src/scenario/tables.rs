@@ -286,6 +286,7 @@ pub(crate) struct Event {
 pub(crate) enum EventKind {
     CablePull,
     PowerCut,
+    PowerCutInWrite,
     Lean,
     Bump,
     Footfalls,

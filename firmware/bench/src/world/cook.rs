@@ -135,6 +135,7 @@ impl Cook {
             }
             Act::Count { number, mass, dish } => self.truth.push(TruePortion {
                 number,
+                begun_micros: micros(self.began_portion),
                 at_micros: micros(now),
                 mass,
                 dish,

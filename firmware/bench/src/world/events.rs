@@ -22,6 +22,8 @@ pub(super) struct Events {
     /// Events whose time, in seconds of the model, is known.
     timed: Vec<(f64, Event)>,
     holding: Vec<(f64, Condition)>,
+    /// The power goes with one of the next things written, for so long.
+    cut_in_write: Option<f64>,
     draws: Draws,
 }
 
@@ -31,6 +33,7 @@ impl Events {
             pending: events.to_vec(),
             timed: Vec::new(),
             holding: Vec::new(),
+            cut_in_write: None,
             draws: Draws::new(seed, Stream::Events),
         }
     }
@@ -77,6 +80,10 @@ impl Events {
             Kind::Chopping => return chopping(now, lasts, grams, draws, pan),
             Kind::CablePull => Condition::CablePulled,
             Kind::PowerCut => Condition::PowerCut,
+            Kind::PowerCutInWrite => {
+                self.cut_in_write = Some(lasts);
+                return;
+            }
             Kind::BridgeSilent => Condition::Bridge(BridgeTrouble::Silent),
             Kind::BridgeHighRail => Condition::Bridge(BridgeTrouble::HighRail),
             Kind::BridgeLowRail => Condition::Bridge(BridgeTrouble::LowRail),
@@ -104,6 +111,18 @@ impl Events {
 
     pub(super) fn link_up(&self) -> bool {
         !self.holds(Condition::CablePulled)
+    }
+
+    /// Whether the power is to go with one of the next things written.
+    pub(super) const fn awaits_cut_in_write(&self) -> bool {
+        self.cut_in_write.is_some()
+    }
+
+    /// The power goes with something that is being written.
+    pub(super) fn cut_in_write(&mut self, now: f64) {
+        if let Some(lasts) = self.cut_in_write.take() {
+            self.holding.push((now + lasts, Condition::PowerCut));
+        }
     }
 
     pub(super) fn powered(&self) -> bool {

@@ -127,12 +127,6 @@ impl World {
     /// Goes on to the end of the next conversion, with what the instrument
     /// shows meanwhile.
     pub fn next(&mut self, cue: Cue) -> Moment {
-        // A dead instrument shows nothing.
-        let cue = if self.events.powered() {
-            cue
-        } else {
-            Cue::default()
-        };
         for _ in 0..self.converter.ticks {
             self.tick(cue);
         }
@@ -157,6 +151,12 @@ impl World {
     fn tick(&mut self, cue: Cue) {
         self.ticks += 1;
         let now = self.seconds();
+        // A dead instrument shows nothing.
+        let cue = if self.events.powered() {
+            cue
+        } else {
+            Cue::default()
+        };
         self.cook.work(now, self.tick_seconds, cue, &mut self.pan);
         let began = self.cook.began_work();
         self.events
@@ -178,6 +178,17 @@ impl World {
         let now = self.seconds();
         // Never within less than a tick: nothing comes on in no time.
         self.pan.put(now, over_seconds.max(self.tick_seconds), mass);
+    }
+
+    /// Whether the power is to go in one of the next writes to the flash.
+    pub(crate) const fn awaits_cut_in_write(&self) -> bool {
+        self.events.awaits_cut_in_write()
+    }
+
+    /// The power went in a write to the flash.
+    pub(crate) fn cut_in_write(&mut self) {
+        let now = self.seconds();
+        self.events.cut_in_write(now);
     }
 
     fn seconds(&self) -> f64 {

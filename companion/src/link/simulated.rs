@@ -155,6 +155,7 @@ impl SimulatedLine {
                 self.placed = wanted;
             }
             self.instrument.advance_to(step);
+            drop(self.instrument.take_history());
             self.pending.append(&mut self.instrument.receive());
             if !self.pending.is_empty() || self.is_over() {
                 return;

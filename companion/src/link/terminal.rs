@@ -1,9 +1,8 @@
 //! The simulated bench on a pseudo-terminal, for another program to open as a
 //! serial port.
 
-use super::simulated::{Pace, fresh_epoch};
+use super::simulated::Pace;
 use evenhand_bench::instrument::SimulatedInstrument;
-use evenhand_bench::scenario::Scenario;
 use nix::errno::Errno;
 use nix::fcntl::{FcntlArg, OFlag, fcntl};
 use nix::poll::{PollFd, PollFlags, PollTimeout, poll};
@@ -36,11 +35,11 @@ pub struct Terminal {
 }
 
 impl Terminal {
-    /// Opens a pseudo-terminal, in raw mode, for a scenario to be played on.
+    /// Opens a pseudo-terminal, in raw mode, for an instrument.
     ///
     /// # Errors
     /// Where the system gives none.
-    pub fn open(scenario: &Scenario, seed: u64, pace: Pace) -> std::io::Result<Self> {
+    pub fn open(instrument: SimulatedInstrument, pace: Pace) -> std::io::Result<Self> {
         let pair = nix::pty::openpty(None, None)?;
         let mut settings = tcgetattr(&pair.slave)?;
         cfmakeraw(&mut settings);
@@ -54,7 +53,7 @@ impl Terminal {
         Ok(Self {
             master: pair.master,
             path,
-            instrument: SimulatedInstrument::in_epoch(scenario, seed, fresh_epoch()),
+            instrument,
             pace,
             waiting: Vec::new(),
             open: false,
@@ -68,13 +67,19 @@ impl Terminal {
     }
 
     /// Plays the scenario and then goes on weighing, until the process ends.
+    /// `look` is shown the instrument after every step, before anything that
+    /// it says is sent.
     ///
     /// # Errors
-    /// Where the pseudo-terminal fails.
-    pub fn serve(&mut self) -> std::io::Result<core::convert::Infallible> {
+    /// Where the pseudo-terminal fails, or `look` does.
+    pub fn serve(
+        &mut self,
+        mut look: impl FnMut(&mut SimulatedInstrument) -> std::io::Result<()>,
+    ) -> std::io::Result<core::convert::Infallible> {
         let begun = Instant::now();
         loop {
             let behind = self.advance(begun.elapsed());
+            look(&mut self.instrument)?;
             self.exchange()?;
             if !behind {
                 self.rest()?;

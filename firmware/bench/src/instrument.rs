@@ -42,6 +42,8 @@ struct Powered {
     /// The portions that were on record in the flash when it was last looked
     /// at.
     kept: BTreeSet<PortionId>,
+    /// The instrument's changes by then.
+    seen: Option<u32>,
     /// Whether it has shown since a power cut that it weighs.
     trusted: bool,
     /// When it got power, in microseconds of the bench's time.
@@ -80,6 +82,7 @@ impl Powered {
             station,
             keeper,
             kept,
+            seen: None,
             trusted: first,
             chips,
             since,
@@ -97,15 +100,16 @@ impl Powered {
         if instrument.faults().contains(Fault::StorageFailed) {
             return Some(Vec::new());
         }
+        if self.seen.replace(instrument.changes()) == Some(instrument.changes()) {
+            return Some(Vec::new());
+        }
         let known = &self.kept;
         let new: Vec<CapturedPortion> = instrument
             .outbox()
             .iter()
             .filter(|portion| !known.contains(&portion.id))
             .collect();
-        if !new.is_empty() || self.kept.len() > instrument.outbox().len() {
-            self.kept = instrument.outbox().ids().collect();
-        }
+        self.kept = instrument.outbox().ids().collect();
         Some(new)
     }
 }

@@ -28,6 +28,8 @@ pub(super) struct Cook {
     free_at: f64,
     began_work: Option<f64>,
     began_portion: f64,
+    /// When the first hand was laid on the portion; `None` while it waits.
+    laid_hand_on: Option<f64>,
     portion: u32,
     waiting_since: Option<f64>,
     steady_since: Option<f64>,
@@ -44,6 +46,7 @@ impl Cook {
             free_at: 0.0,
             began_work: None,
             began_portion: 0.0,
+            laid_hand_on: None,
             portion: 0,
             waiting_since: None,
             steady_since: None,
@@ -96,6 +99,7 @@ impl Cook {
             Act::Begin { number } => {
                 self.portion = number;
                 self.began_portion = now;
+                self.laid_hand_on = None;
                 // What the scenario has happen at this portion happens first.
                 self.free_at = now + tick;
             }
@@ -103,9 +107,8 @@ impl Cook {
                 if self.watches && !cue.running {
                     return false;
                 }
-                if self.began_work.is_none() {
-                    self.began_work = Some(now);
-                }
+                self.began_work.get_or_insert(now);
+                self.laid_hand_on.get_or_insert(now);
             }
             Act::AwaitRoom => return !pan.is_leaned_on(),
             Act::Pause { seconds } => self.free_at = now + seconds,
@@ -135,7 +138,7 @@ impl Cook {
             }
             Act::Count { number, mass, dish } => self.truth.push(TruePortion {
                 number,
-                begun_micros: micros(self.began_portion),
+                begun_micros: micros(self.laid_hand_on.unwrap_or(self.began_portion)),
                 at_micros: micros(now),
                 mass,
                 dish,

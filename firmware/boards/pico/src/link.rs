@@ -59,10 +59,9 @@ impl<'b> Link<'b> {
         }
     }
 
-    /// Takes what came and sends what is to be sent, as far as it goes at once.
-    pub fn poll<B: Bridge, P: Probe, const PLACES: usize>(
+    /// Takes what came.
+    pub fn receive<B: Bridge, P: Probe, const PLACES: usize>(
         &mut self,
-        micros: u64,
         station: &mut Station<B, P, PLACES>,
     ) {
         self.device.poll(&mut [&mut self.port]);
@@ -75,6 +74,14 @@ impl<'b> Link<'b> {
                 station.receive(*byte);
             }
         }
+    }
+
+    /// Sends what is to be sent, as far as it goes at once.
+    pub fn send<B: Bridge, P: Probe, const PLACES: usize>(
+        &mut self,
+        micros: u64,
+        station: &mut Station<B, P, PLACES>,
+    ) {
         // Nobody is there: what is to be told waits in the instrument.
         if self.device.state() != UsbDeviceState::Configured {
             self.length = 0;

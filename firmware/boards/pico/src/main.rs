@@ -192,9 +192,10 @@ fn main() -> ! {
         let micros = timer.get_counter().ticks();
         let now = Uptime::from_millis(micros / 1_000);
         station.poll(micros);
-        // Before anything of it is sent.
+        link.receive(&mut station);
+        // Before anything of it is sent: a reply promises what is on record.
         keeper.keep(now, station.instrument_mut());
-        link.poll(micros, &mut station);
+        link.send(micros, &mut station);
         if let Some(key) = keys.poll(now, less.poll(now), more.poll(now)) {
             panel.press(now, station.instrument_mut(), key);
         }

@@ -23,7 +23,7 @@ use evenhand_protocol::Temperature;
 use super::Probe;
 use super::schedule::Schedule;
 use crate::sensor::{ProbeFault, ProbeSample};
-use crate::thermocouple::{Emf, Kind};
+use crate::thermocouple::{Curve, Emf, Kind};
 
 /// From power-up until the first conversion is there (200 ms).
 const POWER_UP_MICROS: u64 = 200_000;
@@ -102,7 +102,11 @@ impl Version {
     /// type T up to 400 °C.
     #[must_use]
     pub const fn sensitivity(self) -> Emf {
-        Emf::from_nanovolts(match self {
+        Emf::from_nanovolts(self.sensitivity_nanovolts() as i64)
+    }
+
+    const fn sensitivity_nanovolts(self) -> i32 {
+        match self {
             Self::K => 41_276,
             Self::J => 57_953,
             Self::N => 36_256,
@@ -110,7 +114,7 @@ impl Version {
             Self::T => 52_180,
             Self::E => 76_373,
             Self::R => 10_506,
-        })
+        }
     }
 
     /// What a word from the chip says.
@@ -123,6 +127,29 @@ impl Version {
     /// thermocouple cannot give. All zeros could also be exactly 0 °C at both
     /// ends; it is refused, because a wire that hangs low says the same.
     pub fn decode(self, word: u32) -> Result<ProbeSample, ProbeFault> {
+        Thermocouple::of(self).decode(word)
+    }
+}
+
+/// What a version knows of its thermocouple.
+#[derive(Debug, Clone, Copy)]
+struct Thermocouple {
+    /// Nanovolts a degree.
+    sensitivity: i32,
+    curve: &'static Curve,
+}
+
+impl Thermocouple {
+    #[inline]
+    const fn of(version: Version) -> Self {
+        Self {
+            sensitivity: version.sensitivity_nanovolts(),
+            curve: version.kind().curve(),
+        }
+    }
+
+    /// See [`Version::decode`].
+    fn decode(self, word: u32) -> Result<ProbeSample, ProbeFault> {
         if word == 0 || word & RESERVED != 0 {
             return Err(ProbeFault::Silent);
         }
@@ -141,25 +168,21 @@ impl Version {
         }
         let signed = word.cast_signed();
         // D31 to D18, quarters of a degree; D15 to D4, sixteenths.
-        let quarters = i64::from(signed >> 18);
+        let quarters = signed >> 18;
         let sixteenths = (signed << 16) >> 20;
-        let cold = Temperature::from_millicelsius(halves_up(sixteenths * 1_000, 16));
+        // A sixteenth is 62.5 millidegrees; halves upward.
+        let cold = Temperature::from_millicelsius((sixteenths * 125 + 1) >> 1);
         if !COLD_MILLICELSIUS.contains(&cold.millicelsius()) {
             return Err(ProbeFault::Silent);
         }
         // Page 8: V = sensitivity x (hot - cold), here in sixteenths of a degree.
-        let difference = quarters * 4 - i64::from(sixteenths);
-        let measured = Emf::from_nanovolts(self.sensitivity().nanovolts() * difference / 16);
-        self.kind()
-            .hot_junction(measured, cold)
+        let difference = quarters * 4 - sixteenths;
+        let measured = i64::from(self.sensitivity) * i64::from(difference) / 16;
+        self.curve
+            .hot_junction(Emf::from_nanovolts(measured), cold)
             .map(|hot| ProbeSample { hot, cold })
             .map_err(|_| ProbeFault::OutOfRange)
     }
-}
-
-/// A quotient rounded to the nearest, halves upward.
-const fn halves_up(dividend: i32, divisor: i32) -> i32 {
-    (dividend + divisor / 2).div_euclid(divisor)
 }
 
 /// The driver. The SPI bus runs at up to 5 MHz in mode 0; its device asserts
@@ -167,17 +190,18 @@ const fn halves_up(dividend: i32, divisor: i32) -> i32 {
 #[derive(Debug)]
 pub struct Max31855<S> {
     spi: S,
-    version: Version,
+    thermocouple: Thermocouple,
     schedule: Schedule,
 }
 
 impl<S> Max31855<S> {
     /// A driver for a version of the chip. The first call of [`Probe::poll`]
     /// starts the wait for its power-up.
+    #[inline]
     pub const fn new(spi: S, version: Version) -> Self {
         Self {
             spi,
-            version,
+            thermocouple: Thermocouple::of(version),
             schedule: Schedule::new(),
         }
     }
@@ -200,7 +224,7 @@ impl<S: SpiDevice> Probe for Max31855<S> {
         }
         let mut bytes = [0; 4];
         self.spi.read(&mut bytes).map_err(|_| ProbeFault::Silent)?;
-        Ok(self.version.decode(u32::from_be_bytes(bytes))?)
+        Ok(self.thermocouple.decode(u32::from_be_bytes(bytes))?)
     }
 }
 
@@ -215,6 +239,6 @@ impl<S: embedded_hal_async::spi::SpiDevice> super::asynchronous::Probe for Max31
             .read(&mut bytes)
             .await
             .map_err(|_| ProbeFault::Silent)?;
-        Ok(self.version.decode(u32::from_be_bytes(bytes))?)
+        Ok(self.thermocouple.decode(u32::from_be_bytes(bytes))?)
     }
 }

@@ -22,12 +22,15 @@
 //! 0.06 °C; two steps of Newton's method on the reference function take that
 //! away. What is left, over the whole of each type's range and against the
 //! reference functions, is the rounding to whole nanovolts and millidegrees: at
-//! most 1 m°C, which the tests assert.
+//! most 1 m°C, which the tests assert. A [`Curve`] is the same in whole numbers,
+//! for a processor that has no double precision.
 
+mod curve;
 mod emf;
 mod kinds;
 mod reference;
 
+pub use curve::Curve;
 pub use emf::Emf;
 
 use core::ops::RangeInclusive;

@@ -45,19 +45,46 @@ const ROUNDING_MILLIVOLTS: f64 = 0.001;
 const ROUNDING_CELSIUS: f64 = 0.001;
 
 /// A polynomial and its derivative, by Horner's scheme.
-fn polynomial(coefficients: &[f64], x: f64) -> (f64, f64) {
-    coefficients
-        .iter()
-        .rev()
-        .fold((0.0, 0.0), |(value, slope), coefficient| {
-            (value * x + coefficient, slope * x + value)
-        })
+const fn polynomial(coefficients: &[f64], x: f64) -> (f64, f64) {
+    let (mut value, mut slope) = (0.0, 0.0);
+    let mut left = coefficients;
+    while let [rest @ .., coefficient] = left {
+        (value, slope) = (value * x + *coefficient, slope * x + value);
+        left = rest;
+    }
+    (value, slope)
+}
+
+/// e to the power of a number that is zero or less, here and not from the
+/// library so that it can be worked out when the program is compiled: the
+/// series of a 256th of it, squared eight times.
+const fn exponential(power: f64) -> f64 {
+    // Less than this is nothing beside a nanovolt.
+    if power < -60.0 {
+        return 0.0;
+    }
+    let part = power / 256.0;
+    let (mut sum, mut term, mut n) = (1.0, 1.0, 1.0);
+    while n < 16.0 {
+        term = term * part / n;
+        sum += term;
+        n += 1.0;
+    }
+    let mut doublings = 0;
+    while doublings < 8 {
+        sum *= sum;
+        doublings += 1;
+    }
+    sum
 }
 
 impl Tables {
     /// Where the reference function ends.
-    pub fn highest(&self) -> f64 {
-        self.forward.last().map_or(self.lowest, |last| last.up_to)
+    pub const fn highest(&self) -> f64 {
+        match self.forward {
+            [.., last] => last.up_to,
+            [] => self.lowest,
+        }
     }
 
     /// The reference function and its slope; `None` outside its range.
@@ -69,19 +96,21 @@ impl Tables {
     }
 
     /// The same, carried a little beyond its ends by the outermost stretches.
-    fn extended(&self, celsius: f64) -> Option<(f64, f64)> {
-        let stretch = self
-            .forward
-            .iter()
-            .find(|stretch| celsius <= stretch.up_to)
-            .or(self.forward.last())?;
-        let (value, slope) = polynomial(stretch.coefficients, celsius);
-        let Some(bump) = &stretch.bump else {
-            return Some((value, slope));
-        };
-        let off = celsius - bump.centre;
-        let term = bump.height * libm::exp(bump.narrowness * off * off);
-        Some((value + term, slope + 2.0 * bump.narrowness * off * term))
+    pub const fn extended(&self, celsius: f64) -> Option<(f64, f64)> {
+        let mut left = self.forward;
+        while let [stretch, rest @ ..] = left {
+            if celsius <= stretch.up_to || rest.is_empty() {
+                let (value, slope) = polynomial(stretch.coefficients, celsius);
+                let Some(bump) = &stretch.bump else {
+                    return Some((value, slope));
+                };
+                let off = celsius - bump.centre;
+                let term = bump.height * exponential(bump.narrowness * off * off);
+                return Some((value + term, slope + 2.0 * bump.narrowness * off * term));
+            }
+            left = rest;
+        }
+        None
     }
 
     /// The published inverse alone; `None` outside its range.
@@ -112,5 +141,20 @@ impl Tables {
         let lowest = self.inverse_lowest - ROUNDING_CELSIUS;
         let highest = self.highest() + ROUNDING_CELSIUS;
         (lowest..=highest).contains(&celsius).then_some(celsius)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_exponential_is_the_library_s() {
+        for n in 0..=6_000_i32 {
+            let power = -f64::from(n) / 100.0;
+            let apart = exponential(power) / power.exp() - 1.0;
+            assert!(apart.abs() < 1e-12, "{power}: {apart}");
+        }
+        assert_eq!(exponential(-61.0), 0.0);
     }
 }

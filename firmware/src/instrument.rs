@@ -4,23 +4,25 @@
 //! faults, commands) and gives reports one by one, most urgent first, and the
 //! lamps. Time comes in with every call; it never goes back.
 
+#[cfg(feature = "calibration")]
 use crate::calibrating::{Calibrator, Tested};
 use crate::outbox::{Outbox, Unnamed};
 use crate::portion::{Draft, Event, Events, PortionSettings, Portioning};
 use crate::remembered::Remembered;
 use crate::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};
-use crate::signal::{
-    Budget, Calibration, CellFigures, Chain, KnownLoad, Place, Placement, Settings, Tare, Weight,
-    self_test,
-};
+use crate::signal::{Budget, Calibration, CellFigures, Chain, Placement, Settings, Tare, Weight};
+#[cfg(feature = "calibration")]
+use crate::signal::{KnownLoad, Place, self_test};
 use crate::signals::{Indication, Signaller, Signals};
 use crate::thermocouple::Kind;
+#[cfg(feature = "calibration")]
+use evenhand_protocol::KnownWeight;
 use evenhand_protocol::fault::FaultSet;
 use evenhand_protocol::report::{Capabilities, Doubts};
 use evenhand_protocol::{
-    Command, DeviceId, Envelope, Epoch, Fault, FrameError, Goal, Hello, KnownWeight, Mass, Mode,
-    Notice, Phase, ProbeType, Reading, Refusal, Report, RunId, Setting, Temperature, UnixMillis,
-    Uptime, Verdict, Version,
+    Command, DeviceId, Envelope, Epoch, Fault, FrameError, Goal, Hello, Mass, Mode, Notice, Phase,
+    ProbeType, Reading, Refusal, Report, RunId, Setting, Temperature, UnixMillis, Uptime, Verdict,
+    Version,
 };
 use heapless::Deque;
 
@@ -97,6 +99,7 @@ pub struct Instrument<const PLACES: usize = 64> {
     weight: Option<Weight>,
     temperature: Option<Temperature>,
     /// Of the probe's converter, and so of the box and the cell in it.
+    #[cfg(feature = "calibration")]
     box_temperature: Option<Temperature>,
     faults: FaultSet,
     signaller: Signaller,
@@ -114,8 +117,10 @@ pub struct Instrument<const PLACES: usize = 64> {
     zero: Mass,
     changes: u32,
     figures: CellFigures,
+    #[cfg(feature = "calibration")]
     tested: Option<Tested>,
     remembered: Remembered,
+    #[cfg(feature = "calibration")]
     calibrator: Option<Calibrator>,
     run: Option<Run>,
     chain: Chain,
@@ -149,6 +154,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
         });
         remembered.run = run.as_ref().map(|run| run.id);
         let mut chain = Chain::new(setup.settings, setup.calibration);
+        #[cfg(feature = "calibration")]
         chain.set_place(setup.remembered.place);
         chain.begin_at_zero(setup.remembered.zero);
         Self {
@@ -162,6 +168,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             goal,
             weight: None,
             temperature: None,
+            #[cfg(feature = "calibration")]
             box_temperature: None,
             faults,
             run,
@@ -178,7 +185,9 @@ impl<const PLACES: usize> Instrument<PLACES> {
             remembered,
             changes: 0,
             figures: setup.figures,
+            #[cfg(feature = "calibration")]
             calibrator: None,
+            #[cfg(feature = "calibration")]
             tested: None,
         }
     }
@@ -240,21 +249,14 @@ impl<const PLACES: usize> Instrument<PLACES> {
             Fault::ProbeSilent,
             Fault::ProbeOutOfRange,
         ];
-        let fault = match result {
-            Ok(sample) => {
-                self.temperature = Some(sample.hot);
-                // The converter sits in the box, beside the cell.
-                self.chain.set_bridge_temperature(Some(sample.cold));
-                self.box_temperature = Some(sample.cold);
-                None
-            }
-            Err(fault) => {
-                self.temperature = None;
-                self.chain.set_bridge_temperature(None);
-                self.box_temperature = None;
-                Some(fault.fault())
-            }
-        };
+        self.temperature = result.as_ref().ok().map(|sample| sample.hot);
+        #[cfg(feature = "calibration")]
+        {
+            // The converter sits in the box, beside the cell.
+            self.box_temperature = result.as_ref().ok().map(|sample| sample.cold);
+            self.chain.set_bridge_temperature(self.box_temperature);
+        }
+        let fault = result.err().map(ProbeFault::fault);
         self.only_fault_of(now, &PROBE, fault);
     }
 
@@ -311,6 +313,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn next_report(&mut self, now: Uptime) -> Option<Report> {
         self.end_run_if_due(now);
+        #[cfg(feature = "calibration")]
         if self.calibrator.as_ref().is_some_and(|one| one.is_over(now)) {
             self.calibrator = None;
         }
@@ -326,10 +329,8 @@ impl<const PLACES: usize> Instrument<PLACES> {
                 News::Fault(fault, present) => Report::Fault { at, fault, present },
             });
         }
-        if let Some(report) = self.calibrator.as_mut().and_then(|one| one.report(now)) {
-            return Some(report);
-        }
-        if let Some(report) = self.tested.as_mut().and_then(|one| one.report(now)) {
+        #[cfg(feature = "calibration")]
+        if let Some(report) = self.calibration_report(now) {
             return Some(report);
         }
         if let Some(portion) = self.outbox.next(now) {
@@ -560,61 +561,43 @@ impl<const PLACES: usize> Instrument<PLACES> {
                 self.set_wall(now, wall);
                 Ok(())
             }
+            Command::Set(setting) => self.set(setting),
+            #[cfg(feature = "calibration")]
             Command::BeginCalibration if self.run.is_some() => Err(Refusal::Running),
+            #[cfg(feature = "calibration")]
             Command::BeginCalibration => {
                 self.calibrator = Some(Calibrator::new(now));
                 Ok(())
             }
+            #[cfg(feature = "calibration")]
             Command::TakePoint(known) => {
                 let (capacity, settled) =
                     (self.chain.settings().capacity, self.chain.settled_counts());
                 let calibrator = self.calibrator.as_mut().ok_or(Refusal::NotCalibrating)?;
                 calibrator.take(now, known, capacity, settled)
             }
+            #[cfg(feature = "calibration")]
             Command::FinishCalibration => self.finish_calibration(now),
+            #[cfg(feature = "calibration")]
             Command::CancelCalibration => {
                 self.calibrator = None;
                 Ok(())
             }
+            #[cfg(feature = "calibration")]
             Command::TestWeight(known) => self.test_weight(now, known),
-            Command::Set(setting) => self.set(setting),
+            #[cfg(not(feature = "calibration"))]
+            Command::BeginCalibration
+            | Command::TakePoint(_)
+            | Command::FinishCalibration
+            | Command::CancelCalibration
+            | Command::TestWeight(_) => Err(Refusal::Unknown),
         }
-    }
-
-    fn finish_calibration(&mut self, now: Uptime) -> Result<(), Refusal> {
-        let calibrator = self.calibrator.as_mut().ok_or(Refusal::NotCalibrating)?;
-        let mut calibration = calibrator.finish(now)?;
-        if let Some(temperature) = self.box_temperature {
-            calibration = calibration.at_temperature(temperature);
-        }
-        if let Some(place) = self.remembered.place {
-            calibration = calibration.at_place(place);
-        }
-        self.set_calibration(now, calibration);
-        Ok(())
-    }
-
-    fn test_weight(&mut self, now: Uptime, known: KnownWeight) -> Result<(), Refusal> {
-        if self.run.is_some() {
-            return Err(Refusal::Running);
-        }
-        let weight = self.weight.ok_or(Refusal::Faulty)?;
-        let calibration = self.chain.calibration().ok_or(Refusal::Faulty)?;
-        let test = self_test::compare(
-            &KnownLoad::within(known.mass, known.limit),
-            &weight,
-            calibration,
-            &self.figures,
-            self.chain.settings(),
-        )
-        .map_err(Refusal::Test)?;
-        self.tested = Some(Tested::new(now, test));
-        Ok(())
     }
 
     fn set(&mut self, setting: Setting) -> Result<(), Refusal> {
         match setting {
             Setting::Probe(kind) => self.remembered.set_probe(kind_of(kind)),
+            #[cfg(feature = "calibration")]
             Setting::Place {
                 latitude_millidegrees,
                 height_metres,
@@ -623,8 +606,12 @@ impl<const PLACES: usize> Instrument<PLACES> {
                     .map_err(|_| Refusal::Setting)?;
                 self.remembered.place = Some(place);
             }
+            #[cfg(feature = "calibration")]
             Setting::NoPlace => self.remembered.place = None,
+            #[cfg(not(feature = "calibration"))]
+            Setting::Place { .. } | Setting::NoPlace => return Err(Refusal::Unknown),
         }
+        #[cfg(feature = "calibration")]
         self.chain.set_place(self.remembered.place);
         self.changed();
         Ok(())
@@ -714,7 +701,10 @@ impl<const PLACES: usize> Instrument<PLACES> {
             return;
         }
         self.end_run(now);
-        self.calibrator = None;
+        #[cfg(feature = "calibration")]
+        {
+            self.calibrator = None;
+        }
         self.run = Some(Run {
             id,
             portioning: Portioning::new(mode, goal, self.portion),
@@ -929,6 +919,50 @@ impl<const PLACES: usize> Instrument<PLACES> {
             None => Indication::Dark,
         };
         self.signaller.show(now, indication);
+    }
+}
+
+/// Calibration over the link.
+#[cfg(feature = "calibration")]
+impl<const PLACES: usize> Instrument<PLACES> {
+    fn finish_calibration(&mut self, now: Uptime) -> Result<(), Refusal> {
+        let calibrator = self.calibrator.as_mut().ok_or(Refusal::NotCalibrating)?;
+        let mut calibration = calibrator.finish(now)?;
+        if let Some(temperature) = self.box_temperature {
+            calibration = calibration.at_temperature(temperature);
+        }
+        if let Some(place) = self.remembered.place {
+            calibration = calibration.at_place(place);
+        }
+        self.set_calibration(now, calibration);
+        Ok(())
+    }
+
+    fn test_weight(&mut self, now: Uptime, known: KnownWeight) -> Result<(), Refusal> {
+        if self.run.is_some() {
+            return Err(Refusal::Running);
+        }
+        let weight = self.weight.ok_or(Refusal::Faulty)?;
+        let calibration = self.chain.calibration().ok_or(Refusal::Faulty)?;
+        let test = self_test::compare(
+            &KnownLoad::within(known.mass, known.limit),
+            &weight,
+            calibration,
+            &self.figures,
+            self.chain.settings(),
+        )
+        .map_err(Refusal::Test)?;
+        self.tested = Some(Tested::new(now, test));
+        Ok(())
+    }
+
+    /// How a calibration stands, or what a test found, where that is to be
+    /// told.
+    fn calibration_report(&mut self, now: Uptime) -> Option<Report> {
+        let calibrator = self.calibrator.as_mut();
+        calibrator
+            .and_then(|one| one.report(now))
+            .or_else(|| self.tested.as_mut().and_then(|one| one.report(now)))
     }
 }
 

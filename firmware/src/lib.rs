@@ -26,7 +26,12 @@
 //!    [`remembered`] says what that is. [`watch`] feeds a watchdog while samples
 //!    come.
 //!
-//! 9. [`panel`]: buttons, a knob and a display, to work without a desktop.
+//! 9. `calibration` (a feature, on if not said otherwise): calibration with known
+//!    weights over the link, the test with one, and corrections for place,
+//!    temperature and creep. Without it the instrument weighs by the straight
+//!    line that it is given.
+//!
+//! 10. [`panel`]: buttons, a knob and a display, to work without a desktop.
 //!
 //! Nothing here knows a board, reads a clock, allocates or blocks. The same
 //! code runs on the host and on the target, to the last bit.
@@ -36,6 +41,7 @@
 #[cfg(test)]
 extern crate std;
 
+#[cfg(feature = "calibration")]
 mod calibrating;
 pub mod drivers;
 pub mod instrument;

@@ -82,7 +82,8 @@ pub enum Refusal {
     Goal(GoalError),
     /// There is no run to stop.
     NoRun,
-    /// The instrument does not know this command.
+    /// The instrument does not know this command, or is made without what it
+    /// asks for.
     Unknown,
     /// Not while a run goes on.
     Running,
@@ -110,7 +111,7 @@ impl core::fmt::Display for Refusal {
             Self::Goal(error) => error.fmt(f),
             Self::NoRun => f.write_str("no run is going on"),
             Self::Unknown => f.write_str(
-                "this instrument is older than the program and does not know that command",
+                "this scale does not know that command: it is older than the program, or made without it",
             ),
             Self::Running => f.write_str("a run is going on: end it first"),
             Self::NotCalibrating => f.write_str("no calibration is going on: begin one first"),

@@ -36,7 +36,7 @@ use evenhand_firmware::instrument::Setup;
 use evenhand_firmware::portion::PortionSettings;
 use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::Counts;
-use evenhand_firmware::signal::{Calibration, CellFigures, Point, Settings};
+use evenhand_firmware::signal::{Calibration, CellFigures, Settings};
 use evenhand_firmware::signals::Signals;
 use evenhand_protocol::frame::Message;
 use evenhand_protocol::report::Capabilities;
@@ -86,13 +86,6 @@ impl Start {
     /// calibration. Without a calibration where the two points make none.
     #[must_use]
     pub fn setup(&self) -> Setup {
-        let points = [
-            Point::exact(Mass::ZERO, Counts(self.calibration_zero)),
-            Point::exact(
-                Mass::from_micrograms(self.calibration_micrograms),
-                Counts(self.calibration_span),
-            ),
-        ];
         Setup {
             device: self.device,
             epoch: self.epoch,
@@ -100,7 +93,12 @@ impl Start {
                 Mass::from_micrograms(self.capacity_micrograms),
                 u16::from(self.rate),
             ),
-            calibration: Calibration::from_points(&points).ok(),
+            calibration: Calibration::line(
+                Counts(self.calibration_zero),
+                Mass::from_micrograms(self.calibration_micrograms),
+                Counts(self.calibration_span),
+            )
+            .ok(),
             portion: PortionSettings::BENCH,
             capabilities: Capabilities::PORTIONS
                 .and(Capabilities::PROBE)

@@ -1,6 +1,7 @@
 //! What the portion machines take for food, a dish, or nothing at all.
 
 use crate::signal::Weight;
+use crate::signal::uncertainty::quadrature;
 use evenhand_protocol::{Goal, Mass};
 
 /// How finely the machines look.
@@ -66,30 +67,8 @@ impl PortionSettings {
     /// source).
     pub(super) fn expanded(&self, first: Mass, second: Mass, astray: Mass) -> Mass {
         let creep = astray.fraction(1, 10_000).unwrap_or(astray);
-        let sum = [first, second, creep, self.base_uncertainty]
-            .into_iter()
-            .map(square)
-            .fold(0, u64::saturating_add);
-        Mass::from_micrograms(i64::from(root(sum))).times(2)
+        quadrature([first, second, creep, self.base_uncertainty]).times(2)
     }
-}
-
-fn square(mass: Mass) -> u64 {
-    let size = mass.micrograms().unsigned_abs();
-    size.saturating_mul(size)
-}
-
-/// The whole part of a square root. One bit after the other is small, and soon
-/// enough for once a portion; the core library's own is ten times the code.
-fn root(square: u64) -> u32 {
-    (0..u32::BITS).rev().fold(0, |root, bit| {
-        let larger = root | 1 << bit;
-        if u64::from(larger) * u64::from(larger) <= square {
-            larger
-        } else {
-            root
-        }
-    })
 }
 
 impl Default for PortionSettings {
@@ -149,34 +128,5 @@ impl Shares for Goal {
     }
     fn distance(self, mass: Mass) -> Mass {
         (mass - self.target()).abs()
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn roots_are_those_of_the_core_library() {
-        for base in [
-            0,
-            1,
-            2,
-            3,
-            99,
-            65_535,
-            65_536,
-            20_028_310,
-            u64::from(u32::MAX),
-        ] {
-            for square in [
-                (base * base).saturating_sub(1),
-                base * base,
-                base * base + base,
-            ] {
-                assert_eq!(u64::from(root(square)), square.isqrt(), "{square}");
-            }
-        }
-        assert_eq!(root(u64::MAX), u32::MAX);
     }
 }

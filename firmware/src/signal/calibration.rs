@@ -1,15 +1,30 @@
 //! From counts to mass.
 
+#[cfg(feature = "calibration")]
 use super::chain::SettledCounts;
+use super::filter::PARTS;
+#[cfg(feature = "calibration")]
 use super::fit::{Equation, Fit, Matrix, TERMS, Vector, dot};
+#[cfg(feature = "calibration")]
 use super::gravity::Place;
+#[cfg(feature = "calibration")]
 use super::known_load::KnownLoad;
+#[cfg(feature = "calibration")]
+use super::line::Bend;
+use super::line::Line;
 use crate::sensor::Counts;
 pub use evenhand_protocol::CalibrationError;
-use evenhand_protocol::{Mass, Temperature};
+use evenhand_protocol::Mass;
+#[cfg(feature = "calibration")]
+use evenhand_protocol::Temperature;
+#[cfg(feature = "calibration")]
 use serde::{Deserialize, Serialize};
 
+/// Fewest counts between the empty pan and the heaviest weight.
+const FEWEST_COUNTS: u16 = 1_000;
+
 /// One known load and what the bridge read under it.
+#[cfg(feature = "calibration")]
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Point {
     /// The true load; zero for the empty pan.
@@ -22,6 +37,7 @@ pub struct Point {
     pub load_uncertainty: Mass,
 }
 
+#[cfg(feature = "calibration")]
 impl Point {
     /// A point whose own uncertainty is not known or does not matter.
     #[must_use]
@@ -52,33 +68,142 @@ impl Point {
 /// Two different loads (the empty pan and a weight) make a straight line,
 /// three or four a parabola, five or more a cubic, all through the empty pan.
 /// Beyond the heaviest weight and below the empty pan the curve goes on
-/// straight.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+/// straight. Without the feature `calibration` there is the line alone.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[cfg_attr(feature = "calibration", derive(Serialize, Deserialize))]
 pub struct Calibration {
     /// Counts of the empty pan.
     zero: f64,
     /// Counts from there to the heaviest load: the unit of the curve.
     span: f64,
     /// Coefficients of x, x², x³ in micrograms.
-    curve: Vector,
+    curve: [f64; 3],
     /// How the curve would be shifted if every weight were heavier by its
     /// standard uncertainty: weights of one set err together.
+    #[cfg(feature = "calibration")]
     weights: Vector,
     /// Covariance of the coefficients from noise and scatter, in µg².
+    #[cfg(feature = "calibration")]
     covariance: Matrix,
     /// The largest distance of a point from the curve.
+    #[cfg(feature = "calibration")]
     residual: Mass,
     /// Number of points.
     points: u8,
+    #[cfg(feature = "calibration")]
     temperature: Option<Temperature>,
+    #[cfg(feature = "calibration")]
     place: Option<Place>,
 }
 
 impl Calibration {
+    /// The straight line from the empty pan through one load that are both
+    /// known exactly.
+    ///
+    /// # Errors
+    /// [`CalibrationError::NegativeLoad`] for a load below zero,
+    /// [`CalibrationError::NoSpan`] for no load, or where the counts hardly
+    /// differ.
+    pub fn line(empty: Counts, load: Mass, loaded: Counts) -> Result<Self, CalibrationError> {
+        if load.is_negative() {
+            return Err(CalibrationError::NegativeLoad);
+        }
+        // Of 24 bits each.
+        let span = loaded.0.saturating_sub(empty.0);
+        if load == Mass::ZERO || span.unsigned_abs() < u32::from(FEWEST_COUNTS) {
+            return Err(CalibrationError::NoSpan);
+        }
+        Ok(Self {
+            zero: f64::from(empty.0),
+            span: f64::from(span),
+            curve: [load.micrograms() as f64, 0.0, 0.0],
+            #[cfg(feature = "calibration")]
+            weights: [0.0; TERMS],
+            #[cfg(feature = "calibration")]
+            covariance: [[0.0; TERMS]; TERMS],
+            #[cfg(feature = "calibration")]
+            residual: Mass::ZERO,
+            points: 2,
+            #[cfg(feature = "calibration")]
+            temperature: None,
+            #[cfg(feature = "calibration")]
+            place: None,
+        })
+    }
+
+    /// Number of points that it was made from.
+    #[must_use]
+    pub const fn points(&self) -> u8 {
+        self.points
+    }
+
+    /// Counts of the empty pan when it was calibrated.
+    #[must_use]
+    pub const fn zero_counts(&self) -> f64 {
+        self.zero
+    }
+
+    /// The same in whole numbers.
+    pub(super) fn in_whole_numbers(&self) -> Line {
+        let [straight, square, cube] = self.curve.map(|micrograms| whole(micrograms, 0));
+        Line {
+            zero: whole(self.zero, PARTS.trailing_zeros()),
+            span: whole(self.span, PARTS.trailing_zeros()),
+            heaviest: Mass::from_micrograms(straight.saturating_add(square).saturating_add(cube)),
+            #[cfg(feature = "calibration")]
+            bend: Bend { square, cube },
+        }
+    }
+
+    /// The load that one count stands for.
+    #[must_use]
+    pub fn mass_of_one_count(&self) -> Mass {
+        self.in_whole_numbers().mass_of_one_count()
+    }
+
+    /// Standard uncertainty that the calibration lends to the difference of
+    /// two loads; none, as this one is taken for exact.
+    #[cfg(not(feature = "calibration"))]
+    #[must_use]
+    pub const fn standard_uncertainty_between(&self, _first: Mass, _second: Mass) -> Mass {
+        Mass::ZERO
+    }
+}
+
+/// A number times 2 to a power, toward zero; saturates where it does not fit,
+/// and is zero for what is no number. By its bits: the conversion of a double
+/// and its multiplication are seven hundred bytes on a processor that has
+/// neither.
+fn whole(number: f64, power: u32) -> i64 {
+    let bits = number.to_bits();
+    let exponent = (bits >> 52 & 0x7FF) as u32;
+    if number.is_nan() {
+        return 0;
+    }
+    // 1.x times 2^(exponent - 1023), and x has 52 bits.
+    let digits = bits & ((1 << 52) - 1) | 1 << 52;
+    let left = exponent.saturating_add(power);
+    let size = if left < 1_075 {
+        digits
+            .checked_shr(1_075_u32.saturating_sub(left))
+            .unwrap_or(0)
+    } else if left <= 1_075 + 10 {
+        digits << (left.saturating_sub(1_075) & 15)
+    } else {
+        i64::MAX.unsigned_abs()
+    };
+    let size = size.cast_signed();
+    if number.is_sign_negative() {
+        size.saturating_neg()
+    } else {
+        size
+    }
+}
+
+#[cfg(feature = "calibration")]
+impl Calibration {
     /// Most points that a calibration takes.
     pub const MOST_POINTS: usize = 16;
-    /// Fewest counts between the empty pan and the heaviest weight.
-    const FEWEST_COUNTS: f64 = 1_000.0;
     /// The most that a curve may bend away from the straight line, as a part
     /// of the heaviest load. Sound cells of the inexpensive kind stay within
     /// 0.05 % (typical data sheet, from memory).
@@ -97,7 +222,7 @@ impl Calibration {
             .ok_or(CalibrationError::TooFewPoints)?;
         let span = top.counts - zero.counts;
         let heaviest = top.load.micrograms() as f64;
-        if top.load == Mass::ZERO || libm::fabs(span) < Self::FEWEST_COUNTS {
+        if top.load == Mass::ZERO || libm::fabs(span) < f64::from(FEWEST_COUNTS) {
             return Err(CalibrationError::NoSpan);
         }
         let slope = heaviest / span;
@@ -138,7 +263,7 @@ impl Calibration {
         if !finite {
             return Err(CalibrationError::NotANumber);
         }
-        if libm::fabs(self.span) < Self::FEWEST_COUNTS || self.heaviest() <= 0.0 {
+        if libm::fabs(self.span) < f64::from(FEWEST_COUNTS) || self.heaviest() <= 0.0 {
             return Err(CalibrationError::NoSpan);
         }
         let most = Self::MOST_BEND * self.heaviest();
@@ -178,22 +303,10 @@ impl Calibration {
         self.place
     }
 
-    /// Number of points that it was made from.
-    #[must_use]
-    pub const fn points(&self) -> u8 {
-        self.points
-    }
-
     /// The largest distance of a point from the curve.
     #[must_use]
     pub const fn residual(&self) -> Mass {
         self.residual
-    }
-
-    /// Counts of the empty pan when it was calibrated.
-    #[must_use]
-    pub const fn zero_counts(&self) -> f64 {
-        self.zero
     }
 
     /// The load at the upper end of the curve, in micrograms.
@@ -237,12 +350,6 @@ impl Calibration {
         micrograms(value(&self.curve, inside) + slope_at(&self.curve, inside) * (x - inside))
     }
 
-    /// The load that one count stands for.
-    #[must_use]
-    pub fn mass_of_one_count(&self) -> Mass {
-        micrograms(libm::fabs(self.heaviest() / self.span))
-    }
-
     /// Standard uncertainty that the calibration lends to a load.
     #[must_use]
     pub fn standard_uncertainty(&self, load: Mass) -> Mass {
@@ -271,6 +378,7 @@ impl Calibration {
     }
 }
 
+#[cfg(feature = "calibration")]
 fn check(points: &[Point]) -> Result<(), CalibrationError> {
     if points.len() < 2 {
         return Err(CalibrationError::TooFewPoints);
@@ -294,6 +402,7 @@ fn check(points: &[Point]) -> Result<(), CalibrationError> {
 }
 
 /// The empty pan: the mean of its points.
+#[cfg(feature = "calibration")]
 fn mean_of_empty(points: &[Point]) -> Option<Point> {
     let empty = || points.iter().filter(|point| point.load == Mass::ZERO);
     let n = empty().count() as f64;
@@ -309,6 +418,7 @@ fn mean_of_empty(points: &[Point]) -> Option<Point> {
 }
 
 /// How many different loads there are besides none.
+#[cfg(feature = "calibration")]
 fn distinct_loads(points: &[Point]) -> usize {
     points
         .iter()
@@ -320,6 +430,7 @@ fn distinct_loads(points: &[Point]) -> usize {
 }
 
 /// The curve of so many terms through the loaded points.
+#[cfg(feature = "calibration")]
 fn solve(
     points: &[Point],
     parameters: usize,
@@ -377,32 +488,38 @@ fn solve(
 }
 
 /// The length of a vector of two.
+#[cfg(feature = "calibration")]
 #[cfg_attr(target_pointer_width = "32", inline(never))]
 fn length(x: f64, y: f64) -> f64 {
     libm::sqrt(x * x + y * y)
 }
 
 /// The larger of two numbers; the second where the first is none.
+#[cfg(feature = "calibration")]
 #[cfg_attr(target_pointer_width = "32", inline(never))]
 fn larger(x: f64, y: f64) -> f64 {
     if x > y { x } else { y }
 }
 
+#[cfg(feature = "calibration")]
 #[cfg_attr(target_pointer_width = "32", inline(never))]
 fn terms(x: f64) -> Vector {
     [x, x * x, x * x * x]
 }
 
+#[cfg(feature = "calibration")]
 #[cfg_attr(target_pointer_width = "32", inline(never))]
 fn value(curve: &Vector, x: f64) -> f64 {
     x * (curve[0] + x * (curve[1] + x * curve[2]))
 }
 
+#[cfg(feature = "calibration")]
 fn slope_at(curve: &Vector, x: f64) -> f64 {
     curve[0] + x * (2.0 * curve[1] + x * 3.0 * curve[2])
 }
 
 /// The nearest mass; saturates where it does not fit.
+#[cfg(feature = "calibration")]
 #[cfg_attr(target_pointer_width = "32", inline(never))]
 fn micrograms(value: f64) -> Mass {
     Mass::from_micrograms(libm::round(value) as i64)
@@ -454,6 +571,85 @@ mod tests {
         let six = Calibration::from_points(&points(&[0, 200, 400, 600, 800, 1_000], bend)).unwrap();
         assert!(worst(&six, bend) < 0.000_1);
         assert_eq!(six.points(), 6);
+    }
+
+    #[test]
+    fn a_line_is_what_the_fit_makes_of_two_exact_points() {
+        let (empty, load, loaded) = (Counts(81_234), Mass::from_grams(500), Counts(1_130_001));
+        let points = [Point::exact(Mass::ZERO, empty), Point::exact(load, loaded)];
+        let line = Calibration::line(empty, load, loaded).unwrap();
+        assert_eq!(line, Calibration::from_points(&points).unwrap());
+        let far = line.standard_uncertainty(Mass::from_grams(1_000));
+        assert_eq!(far, Mass::ZERO);
+        for (load, loaded, error) in [
+            (-1, 1_130_001, CalibrationError::NegativeLoad),
+            (0, 1_130_001, CalibrationError::NoSpan),
+            (500, 82_233, CalibrationError::NoSpan),
+        ] {
+            let line = Calibration::line(empty, Mass::from_grams(load), Counts(loaded));
+            assert_eq!(line, Err(error));
+        }
+    }
+
+    /// In whole numbers it weighs as in double precision: on a straight line to a microgram, on
+    /// a curve to a 2^24th of the span for each of its terms.
+    #[test]
+    fn whole_numbers_weigh_as_the_curve_does() {
+        for (loads, bend, most) in [
+            (&[0, 1_000][..], 0.0, 1),
+            (&[0, 300, 600, 1_000], 0.000_5, 20),
+            (&[0, 200, 400, 600, 800, 1_000], -0.001, 40),
+        ] {
+            let calibration = Calibration::from_points(&points(loads, bend)).unwrap();
+            let line = calibration.in_whole_numbers();
+            for step in -4_000..8_000 {
+                let counts = 50_000 + step * 517;
+                let exact = calibration.mass_of(f64::from(counts) - calibration.zero_counts());
+                let found = line.mass_of(i64::from(counts) * PARTS);
+                let apart = (found - exact).abs().micrograms();
+                assert!(apart <= most, "{loads:?} {counts}: {apart}");
+            }
+            let gram = line.parts_of(Mass::from_grams(1)) as f64 / PARTS as f64;
+            assert!((gram - calibration.counts_per_gram().abs()).abs() <= 1.0 / 256.0);
+        }
+    }
+
+    #[test]
+    fn a_cell_wired_the_other_way_round_weighs_the_same() {
+        let line = Calibration::line(Counts(50_000), Mass::from_grams(1_000), Counts(-1_950_000));
+        let line = line.unwrap().in_whole_numbers();
+        assert_eq!(line.mass_of(-950_000 * PARTS), Mass::from_grams(500));
+        assert_eq!(line.mass_of_one_count(), Mass::from_micrograms(500));
+        assert_eq!(line.parts_of(Mass::from_grams(1)), 2_000 * PARTS);
+    }
+
+    #[test]
+    fn a_double_becomes_a_whole_number_as_a_cast_makes_it() {
+        for number in [
+            0.0,
+            1.0,
+            -1.0,
+            0.4,
+            -0.6,
+            81_234.375,
+            -8_388_608.0,
+            1e9,
+            -3.7e12,
+            1.2e16,
+            9e18,
+            1e30,
+            f64::INFINITY,
+            f64::NEG_INFINITY,
+            f64::NAN,
+            f64::MIN_POSITIVE,
+        ] {
+            assert_eq!(whole(number, 0), (number as i64).max(-i64::MAX), "{number}");
+            assert_eq!(
+                whole(number, 8),
+                ((number * 256.0) as i64).max(-i64::MAX),
+                "{number}"
+            );
+        }
     }
 
     #[test]

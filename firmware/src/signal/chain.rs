@@ -1,15 +1,20 @@
 //! All of the signal chain in one.
 
-use super::compensation::{Creep, CreepCompensation, TemperatureCompensation};
+#[cfg(feature = "calibration")]
+use super::compensation::{Corrections, CreepCompensation, TemperatureCompensation};
 use super::drift::Drift;
 use super::filter::{Estimate, Filter, Limits, Scale};
+#[cfg(feature = "calibration")]
 use super::gravity::Place;
-use super::ratio::scaled;
+use super::line::Line;
 use super::zero::Zero;
 use super::{Calibration, Settings, Weight};
 use crate::sensor::Counts;
-use evenhand_protocol::{Fault, Mass, Refusal, Temperature, Uptime};
+#[cfg(feature = "calibration")]
+use evenhand_protocol::Temperature;
+use evenhand_protocol::{Fault, Mass, Refusal, Uptime};
 
+#[cfg(feature = "calibration")]
 /// A settled mean of the counts, to make a calibration from.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SettledCounts {
@@ -28,16 +33,14 @@ pub struct Chain {
     filter: Filter,
     zero: Zero,
     drift: Drift,
-    creep: Option<Creep>,
-    compensation: Option<TemperatureCompensation>,
-    temperature: Option<Temperature>,
-    /// By what gravity's difference from the calibration's place multiplies.
-    gravity: f64,
-    place: Option<Place>,
+    #[cfg(feature = "calibration")]
+    corrections: Corrections,
+    /// The calibration in whole numbers.
+    line: Option<Line>,
     /// The load from the calibrated zero, corrected.
     load: Mass,
-    /// Micrograms a count.
-    count: f32,
+    /// The load of one count.
+    count: Mass,
     /// Max + 9 e, above which nothing is shown.
     most: Mass,
     /// -(2 % of Max + 1 e), below which something is wrong.
@@ -55,22 +58,21 @@ impl Chain {
     #[must_use]
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn new(settings: Settings, calibration: Option<Calibration>) -> Self {
-        let limits = limits(&settings, calibration.as_ref());
+        let line = calibration.as_ref().map(Calibration::in_whole_numbers);
+        let limits = limits(&settings, line.as_ref());
         Self {
             most: settings.capacity + settings.verification_interval.times(9),
             least: -(settings.part_of_capacity(2) + settings.verification_interval),
-            count: micrograms_per_count(calibration.as_ref()),
+            count: count(line.as_ref()),
+            line,
             limits,
             settings,
             calibration,
             filter: Filter::new(&limits),
             zero: Zero::new(&settings),
             drift: Drift::new(),
-            creep: None,
-            compensation: None,
-            temperature: None,
-            gravity: 1.0,
-            place: None,
+            #[cfg(feature = "calibration")]
+            corrections: Corrections::NONE,
             load: Mass::ZERO,
             held: false,
             last_at: None,
@@ -93,46 +95,47 @@ impl Chain {
     /// Weighs by another calibration from the next sample on. The zero begins
     /// again from the calibrated one.
     pub fn set_calibration(&mut self, calibration: Calibration) {
-        self.limits = limits(&self.settings, Some(&calibration));
+        let line = calibration.in_whole_numbers();
+        self.limits = limits(&self.settings, Some(&line));
         self.filter.limit(&self.limits);
-        self.count = micrograms_per_count(Some(&calibration));
+        self.count = count(Some(&line));
+        self.line = Some(line);
         self.calibration = Some(calibration);
         self.zero = Zero::new(&self.settings);
         self.drift = Drift::new();
-        self.weigh_gravity();
+        #[cfg(feature = "calibration")]
+        self.corrections.weigh_gravity(&calibration);
     }
 
     /// Sets where the scale stands. With a calibration that knows where it
     /// was made, the difference of gravity is taken off.
+    #[cfg(feature = "calibration")]
     pub fn set_place(&mut self, place: Option<Place>) {
-        self.place = place;
-        self.weigh_gravity();
-    }
-
-    fn weigh_gravity(&mut self) {
-        let there = self.calibration.and_then(|calibration| calibration.place());
-        self.gravity = match (self.place, there) {
-            (Some(here), Some(there)) => here.gravity().correction(there.gravity()),
-            _ => 1.0,
-        };
+        self.corrections.place = place;
+        if let Some(calibration) = &self.calibration {
+            self.corrections.weigh_gravity(calibration);
+        }
     }
 
     /// Sets how zero and span follow the bridge's temperature; `None` leaves
     /// both as they are.
+    #[cfg(feature = "calibration")]
     pub fn set_temperature_compensation(&mut self, compensation: Option<TemperatureCompensation>) {
-        self.compensation = compensation;
+        self.corrections.compensation = compensation;
     }
 
     /// Tells the bridge's temperature; `None` where it is not known. It
     /// matters only with a compensation and a calibration that knows its own
     /// temperature.
+    #[cfg(feature = "calibration")]
     pub fn set_bridge_temperature(&mut self, temperature: Option<Temperature>) {
-        self.temperature = temperature;
+        self.corrections.temperature = temperature;
     }
 
     /// Sets how the cell creeps; begins as a scale that has long been empty.
+    #[cfg(feature = "calibration")]
     pub fn set_creep_compensation(&mut self, compensation: Option<CreepCompensation>) {
-        self.creep = compensation.map(Creep::new);
+        self.corrections.set_creep(compensation);
     }
 
     /// Takes one conversion.
@@ -148,25 +151,17 @@ impl Chain {
             self.filter.restart();
         }
         self.last_at = Some(at);
-        let estimate = self.filter.push(i64::from(counts.0), &self.limits);
+        let estimate = self.filter.push(counts.0, &self.limits);
         self.estimate = Some(estimate);
-        let Some(calibration) = &self.calibration else {
+        let Some(line) = &self.line else {
             return Err(Fault::Uncalibrated);
         };
-        let mut load = calibration.mass_of(estimate.mean - calibration.zero_counts());
-        if let (Some(compensation), Some(now), Some(then)) = (
-            &self.compensation,
-            self.temperature,
-            calibration.temperature(),
-        ) {
-            load = compensation.correct(load, now, then);
-        }
-        if self.place.is_some() {
-            load = scaled(load, self.gravity);
-        }
-        if let Some(creep) = &mut self.creep {
-            load = creep.take_off(load, elapsed);
-        }
+        let load = line.mass_of(estimate.mean);
+        #[cfg(feature = "calibration")]
+        let load = match &self.calibration {
+            Some(calibration) => self.corrections.correct(load, calibration, elapsed),
+            None => load,
+        };
         self.load = load;
         let started = estimate.stable && self.zero.start(load, self.held, &self.settings);
         if !started {
@@ -185,19 +180,21 @@ impl Chain {
             at,
             gross,
             stable: estimate.stable,
-            noise: Mass::from_micrograms(libm::ceilf(estimate.uncertainty * self.count) as i64),
+            noise: Line::mass_of_parts(estimate.uncertainty, self.count),
         })
     }
 
     /// The counts at the moment, where they are settled: what a calibration is
     /// made from.
+    #[cfg(feature = "calibration")]
     #[must_use]
     pub fn settled_counts(&self) -> Option<SettledCounts> {
+        use super::filter::PARTS;
         self.estimate
             .filter(|estimate| estimate.stable)
             .map(|estimate| SettledCounts {
-                mean: estimate.mean,
-                uncertainty: f64::from(estimate.uncertainty),
+                mean: estimate.mean as f64 / PARTS as f64,
+                uncertainty: f64::from(estimate.uncertainty) / PARTS as f64,
             })
     }
 
@@ -264,18 +261,18 @@ impl Chain {
     }
 }
 
-fn limits(settings: &Settings, calibration: Option<&Calibration>) -> Limits {
+fn limits(settings: &Settings, line: Option<&Line>) -> Limits {
     let rate = u32::from(settings.rate.max(1));
     let block = settings.block().min(32);
-    let samples = |millis: u16| (rate * u32::from(millis) / 1_000).clamp(4, 128) as u16;
-    let scale = calibration.map(|calibration| {
-        let counts = |mass: Mass| libm::fabs(calibration.counts_per_gram()) * mass.grams();
+    let samples = |millis: u16| (rate.saturating_mul(millis.into()) / 1_000).clamp(4, 128) as u16;
+    let scale = line.map(|line| {
         let interval = settings.interval;
+        // Three tenths of an interval over the time that it takes to be called stable.
+        let wander = interval.fraction(3, 10).unwrap_or(interval);
         Scale::new(
-            counts(settings.steadiness),
-            // Three tenths of an interval over the time that it takes to be called stable.
-            counts(interval) * 0.3,
-            counts(interval.times(5)),
+            line.parts_of(settings.steadiness),
+            line.parts_of(wander),
+            line.parts_of(interval.times(5)),
         )
     });
     Limits {
@@ -286,8 +283,6 @@ fn limits(settings: &Settings, calibration: Option<&Calibration>) -> Limits {
     }
 }
 
-fn micrograms_per_count(calibration: Option<&Calibration>) -> f32 {
-    calibration.map_or(0.0, |calibration| {
-        calibration.mass_of_one_count().micrograms() as f32
-    })
+fn count(line: Option<&Line>) -> Mass {
+    line.map_or(Mass::ZERO, Line::mass_of_one_count)
 }

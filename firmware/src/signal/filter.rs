@@ -12,7 +12,7 @@
 
 use super::history::{CAPACITY, History};
 use super::noise::{Most, Noise};
-use super::whole::product;
+use super::whole::{product, quotient, root};
 
 /// What the filter must achieve before it calls a load stable, in counts.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -41,19 +41,19 @@ pub(super) struct Scale {
 }
 
 impl Scale {
-    /// From the standard uncertainty, the wander and the vibration, in counts.
-    pub(super) fn new(steadiness: f64, wander: f64, rough: f64) -> Self {
-        let unit = Noise::UNIT as f64;
+    /// From the standard uncertainty, the wander and the vibration, each in
+    /// [`PARTS`] of a count.
+    pub(super) fn new(steadiness: i64, wander: i64, rough: i64) -> Self {
         // Beyond the whole range of a 24-bit converter a limit is none; so far, products with
         // it fit.
-        let range = f64::from(1 << 24);
-        let squared = |counts: f64| {
-            let counts = counts.clamp(0.0, range);
-            (counts * counts * unit) as i64
+        let within = |counts: i64| counts.clamp(0, PARTS << 24);
+        let squared = |counts: i64| {
+            let counts = within(counts);
+            product(counts, counts) / (PARTS * PARTS / Noise::UNIT)
         };
         Self {
             steadiness: squared(steadiness),
-            wander: (wander.clamp(0.0, range) * unit) as i64,
+            wander: within(wander) / (PARTS / Noise::UNIT),
             rough: squared(rough),
         }
     }
@@ -64,14 +64,16 @@ impl Scale {
     }
 }
 
-/// The filter's best
+/// Parts of a count that means and their uncertainties are given in.
+pub(super) const PARTS: i64 = 256;
+
 /// The filter's best knowledge after a sample.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Estimate {
-    /// The load, in counts.
-    pub(super) mean: f64,
-    /// Standard uncertainty of the mean, in counts.
-    pub(super) uncertainty: f32,
+    /// The load, in [`PARTS`] of a count.
+    pub(super) mean: i64,
+    /// Standard uncertainty of the mean, in the same.
+    pub(super) uncertainty: u32,
     /// Whether the load stands still.
     pub(super) stable: bool,
 }
@@ -90,7 +92,7 @@ pub(super) struct Filter {
     since_short: usize,
     since_long: usize,
     since_tapered: usize,
-    last: Option<i64>,
+    last: Option<i32>,
     noise: Noise,
     history: History,
 }
@@ -99,6 +101,8 @@ pub(super) struct Filter {
 /// 80 samples a second make two million an hour; Gaussian noise passes 5.5 less than once in
 /// ten.
 const DEPARTURE_SQUARED: i64 = 30;
+/// The ends of a 24-bit converter's range; a sample beyond them counts as one there.
+const RANGE: core::ops::RangeInclusive<i32> = -(1 << 23)..=1 << 23;
 /// Suspect samples that are still taken for a spike.
 const SPIKE: usize = 2;
 /// Lengths of triangular means; multiples of four.
@@ -142,21 +146,25 @@ impl Filter {
 
     /// Whether two sums, of `n1` and `n2` samples, have means further apart than noise of
     /// this variance explains.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn departs(sum1: i64, n1: usize, sum2: i64, n2: usize, variance: i64) -> bool {
         let (n1, n2) = (n1 as i64, n2 as i64);
-        // |cross| past this is far beyond any noise; the square must fit.
-        let cross = (product(sum1, n2) - product(sum2, n1)).clamp(-(1 << 31), (1 << 31) - 1);
+        // |cross| past this is far beyond any noise; the square must fit. Neither product is
+        // above 2^38.
+        let cross = product(sum1, n2).wrapping_sub(product(sum2, n1));
+        let cross = cross.clamp(-(1 << 31), (1 << 31) - 1);
         let variance = product(DEPARTURE_SQUARED, variance) / Noise::UNIT;
-        let bound = product(variance, product(product(n1, n2), n1 + n2));
+        let bound = product(variance, product(product(n1, n2), n1.wrapping_add(n2)));
         product(cross, cross) > bound.min(1 << 61)
     }
 
     /// Takes a sample.
     #[cfg_attr(target_pointer_width = "32", inline(never))]
-    pub(super) fn push(&mut self, sample: i64, limits: &Limits) -> Estimate {
+    pub(super) fn push(&mut self, sample: i32, limits: &Limits) -> Estimate {
+        let sample = sample.clamp(*RANGE.start(), *RANGE.end());
         let mut previous = self.last.replace(sample);
         self.history.push(sample);
-        self.len = (self.len + 1).min(CAPACITY);
+        self.len = self.len.wrapping_add(1).min(CAPACITY);
         let block = usize::from(limits.block);
         if self.noise.is_warm() && self.sort_out(sample, block) {
             // What came before was a spike.
@@ -164,7 +172,7 @@ impl Filter {
         }
         if self.suspects == 0 {
             if let Some(previous) = previous {
-                self.noise.successive(sample - previous);
+                self.noise.successive(sample.wrapping_sub(previous));
             }
             if self.noise.is_warm() {
                 self.look_for_change(block);
@@ -182,15 +190,15 @@ impl Filter {
 
     /// Decides whether the newest sample belongs to the load so far, to a spike or to a new
     /// load. Returns whether a spike before it was taken out.
-    fn sort_out(&mut self, sample: i64, block: usize) -> bool {
-        let settled = self.len.saturating_sub(1 + self.suspects);
+    fn sort_out(&mut self, sample: i32, block: usize) -> bool {
+        let suspects = self.suspects.wrapping_add(1);
+        let settled = self.len.saturating_sub(suspects);
         if settled == 0 {
             self.suspects = 0;
             return false;
         }
-        let suspects = self.suspects + 1;
         let old = self.history.sum(suspects, settled);
-        if Self::departs(old, settled, sample, 1, self.noise.sample()) {
+        if Self::departs(old, settled, i64::from(sample), 1, self.noise.sample()) {
             if settled >= block.max(4) && suspects <= SPIKE {
                 self.suspects = suspects;
             } else {
@@ -205,7 +213,7 @@ impl Filter {
                         self.noise.sample(),
                     )
                 {
-                    agree += 1;
+                    agree = agree.wrapping_add(1);
                 }
                 self.restart_with(agree);
             }
@@ -213,7 +221,7 @@ impl Filter {
             // They were a spike: take them out from under the newest sample.
             self.history.pop(suspects);
             self.history.push(sample);
-            self.len = settled + 1;
+            self.len = settled.wrapping_add(1);
             self.suspects = 0;
             return true;
         }
@@ -222,16 +230,17 @@ impl Filter {
 
     /// Small changes show only in means: compares the newest few with all before them.
     fn look_for_change(&mut self, block: usize) {
-        let mut late = 2;
-        while late * 2 <= self.len {
-            let variance = if late >= 4 * block {
+        let mut late = 2_usize;
+        // At most half of the length, which is at most [`CAPACITY`].
+        while late <= self.len / 2 {
+            let variance = if late / 4 >= block {
                 self.noise.long()
             } else if late >= block {
                 self.noise.short()
             } else {
                 self.noise.sample().max(self.noise.short())
             };
-            let early = self.len - late;
+            let early = self.len.saturating_sub(late);
             if Self::departs(
                 self.history.sum(late, early),
                 early,
@@ -242,7 +251,7 @@ impl Filter {
                 self.restart_with(self.likeliest_change(late));
                 return;
             }
-            late *= 2;
+            late <<= 1;
         }
     }
 
@@ -251,15 +260,17 @@ impl Filter {
     fn likeliest_change(&self, most: usize) -> usize {
         let step = (most / 8).max(1);
         let mut best = (0.0, most);
-        for late in (step..=most).step_by(step) {
-            let early = self.len - late;
-            let (n1, n2) = (early as f64, late as f64);
-            let difference =
-                self.history.sum(late, early) as f64 / n1 - self.history.sum(0, late) as f64 / n2;
-            let evidence = difference * difference * n1 * n2;
+        let mut late = step;
+        while late <= most {
+            let early = self.len.saturating_sub(late);
+            // In 1/64 count a mean of 24 bits has 30.
+            let mean = |skip, n| quotient(self.history.sum(skip, n) << 6, n as i64) as i32;
+            let difference = mean(late, early).wrapping_sub(mean(0, late)) as f32;
+            let evidence = difference * difference * (early as u32 as f32) * (late as u32 as f32);
             if evidence > best.0 {
                 best = (evidence, late);
             }
+            late = late.wrapping_add(step);
         }
         best.1
     }
@@ -267,26 +278,36 @@ impl Filter {
     /// Learns the noise of each scale from a load that stands still.
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn learn(&mut self, block: usize) {
+        // Counts of samples since; a block is at most 32 of them, a length at most
+        // [`CAPACITY`].
         let history = &self.history;
-        self.since_short += 1;
-        if self.since_short >= block && self.len >= 2 * block {
-            let difference = history.sum(0, block) - history.sum(block, block);
-            self.noise.successive_short(difference, block as i64);
-            self.since_short = 0;
+        let long = block << 2;
+        let half = block << 1;
+        let due = |since: &mut usize, after: usize, needs: usize, len: usize| {
+            *since = since.saturating_add(1);
+            let due = *since >= after && len >= needs && needs <= CAPACITY;
+            if due {
+                *since = 0;
+            }
+            due
+        };
+        let apart = |n: usize| history.sum(0, n).wrapping_sub(history.sum(n, n));
+        if due(&mut self.since_short, block, half, self.len) {
+            self.noise.successive_short(apart(block), block as i64);
         }
-        let long = 4 * block;
-        self.since_long += 1;
-        if self.since_long >= long && self.len >= 2 * long && 2 * long <= CAPACITY {
-            let difference = history.sum(0, long) - history.sum(long, long);
-            self.noise.successive_long(difference, long as i64);
-            self.since_long = 0;
+        if due(&mut self.since_long, long, block << 3, self.len) {
+            self.noise.successive_long(apart(long), long as i64);
         }
-        let half = 2 * block;
-        self.since_tapered += 1;
-        if self.since_tapered >= half && self.len >= 3 * half && 3 * half <= CAPACITY {
-            let difference = history.triangle(0, half) - history.triangle(half, half);
+        if due(
+            &mut self.since_tapered,
+            half,
+            half.wrapping_add(long),
+            self.len,
+        ) {
+            let difference = history
+                .triangle(0, half)
+                .wrapping_sub(history.triangle(half, half));
             self.noise.successive_tapered(difference, half as i64);
-            self.since_tapered = 0;
         }
     }
 
@@ -294,22 +315,24 @@ impl Filter {
     fn estimate(&self, limits: &Limits) -> Estimate {
         let block = usize::from(limits.block);
         let settled = self.len.saturating_sub(self.suspects).max(1);
-        let skip = self.len - settled.min(self.len);
+        let skip = self.len.saturating_sub(settled);
         // Whole blocks, so that hum cancels; all there is while there is less than one.
-        let window = if settled < block {
-            settled
-        } else {
-            settled / block * block
+        let window = match settled.checked_rem(block) {
+            Some(over) if over < settled => settled.saturating_sub(over),
+            _ => settled,
         };
         let variance = if window < block {
             self.noise.sample()
-        } else if window < 4 * block {
+        } else if window / 4 < block {
             self.noise.short()
         } else {
             self.noise.long()
         };
         let mut estimate = Estimate {
-            mean: self.history.sum(skip, window) as f64 / window as f64,
+            mean: quotient(
+                product(self.history.sum(skip, window), PARTS),
+                window as i64,
+            ),
             uncertainty: deviation(variance, window),
             stable: false,
         };
@@ -343,7 +366,7 @@ impl Filter {
     fn fewest_tapered(&self, limits: &Limits) -> usize {
         let fewest = self.fewest(limits);
         if self.has_moved(limits) {
-            (2 * fewest).min(CAPACITY)
+            (fewest << 1).min(CAPACITY)
         } else {
             fewest
         }
@@ -351,7 +374,7 @@ impl Filter {
 
     /// Whether the load moved for longer than a fifth of a second before it came to rest.
     fn has_moved(&self, limits: &Limits) -> bool {
-        self.unstable.saturating_sub(self.len) > 2 * usize::from(limits.block)
+        self.unstable.saturating_sub(self.len) > usize::from(limits.block) << 1
     }
 
     /// A stable estimate by a triangular mean, where there is one.
@@ -367,19 +390,21 @@ impl Filter {
             }
             // A triangle of this length weighs like a plain mean of three quarters of it.
             let variance = self.noise.tapered();
-            let worth = length * 3 / 4;
+            let quarter = length / 4;
+            let worth = length.wrapping_sub(quarter);
             let mut uncertainty = deviation(variance, worth);
-            let (trend, bend) = self.tapered_shape(length / 4);
+            let (trend, bend) = self.tapered_shape(quarter);
             if !within {
-                // In 1/32 count: half of either.
-                let spread = trend.abs().max(bend.abs()) as f32 / (2 * Noise::UNIT) as f32;
-                uncertainty = uncertainty.max(spread);
+                // Half of either, from 1/16 count.
+                let spread = product(trend.abs().max(bend.abs()), PARTS / Noise::UNIT / 2);
+                uncertainty = uncertainty.max(u32::try_from(spread).unwrap_or(u32::MAX));
             }
             let most = limits.wander(uncertainty);
             if limits.is_steady(variance, worth) && trend.abs() <= most && bend.abs() <= most {
                 let half = length / 2;
+                let weight = product(half as i64, half as i64);
                 return Some(Estimate {
-                    mean: self.history.triangle(0, half) as f64 / (half * half) as f64,
+                    mean: quotient(product(self.history.triangle(0, half), PARTS), weight),
                     uncertainty,
                     stable: true,
                 });
@@ -397,25 +422,39 @@ impl Filter {
         };
         let block = usize::from(limits.block);
         let (n, all) = (block as i64, length as i64);
-        let total = self.history.sum(0, length);
-        let most = product(scale.wander, product(3 * n, all));
+        let total = product(self.history.sum(0, length), n);
+        let most = product(scale.wander, product(product(3, n), all));
         // Half the variance is seven tenths of the deviation.
-        self.noise.recent() * 2 <= scale.rough
-            && (0..length / block).all(|i| {
-                let sum = self.history.sum(i * block, block);
-                product((product(sum, all) - product(total, n)).abs(), Noise::UNIT) <= most
-            })
+        if product(self.noise.recent(), 2) > scale.rough {
+            return false;
+        }
+        let mut end = block.max(1);
+        while end <= length {
+            let sum = self.history.sum(end.saturating_sub(block), block);
+            // Neither product is above 2^38.
+            let apart = product(sum, all).wrapping_sub(total).saturating_abs();
+            if product(apart, Noise::UNIT) > most {
+                return false;
+            }
+            end = end.saturating_add(block.max(1));
+        }
+        true
     }
 
     /// Trend and bend of three triangular means, each of `quarter` half width and as much
     /// later than the one before, in 1/16 count.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn tapered_shape(&self, quarter: usize) -> (i64, i64) {
-        let t = |i: usize| self.history.triangle(i * quarter, quarter);
-        let (t0, t1, t2) = (t(0), t(1), t(2));
-        let weight = (quarter * quarter) as i64;
+        // Each is below 2^36.
+        let t0 = self.history.triangle(0, quarter);
+        let t1 = self.history.triangle(quarter, quarter);
+        let t2 = self.history.triangle(quarter << 1, quarter);
+        let weight = product(quarter as i64, quarter as i64);
+        let part = |apart, weight| quotient(product(apart, Noise::UNIT), weight);
+        let (first, second) = (t0.wrapping_sub(t1), t1.wrapping_sub(t2));
         (
-            product(t0 - t2, Noise::UNIT) / weight,
-            product(t0 - t1 - (t1 - t2), Noise::UNIT) / (2 * weight),
+            part(t0.wrapping_sub(t2), weight),
+            part(first.wrapping_sub(second), product(weight, 2)),
         )
     }
 
@@ -426,12 +465,17 @@ impl Filter {
         if quarter == 0 {
             return true;
         }
-        let q = |i: usize| self.history.sum(i * quarter, quarter);
-        let (q0, q1, q2, q3) = (q(0), q(1), q(2), q(3));
-        let most = product(most, 2 * quarter as i64);
-        [q0 + q1 - q2 - q3, q0 + q3 - q1 - q2]
-            .iter()
-            .all(|apart| product(apart.abs(), Noise::UNIT) <= most)
+        // Sums of sums, of which none is above 2^31.
+        let half = |skip: usize| self.history.sum(skip, quarter << 1);
+        let newest = half(0);
+        let middle = half(quarter);
+        let all = newest.wrapping_add(half(quarter << 1));
+        let most = product(most, (quarter << 1) as i64);
+        let level = |part: i64| {
+            let apart = (part << 1).wrapping_sub(all).saturating_abs();
+            product(apart, Noise::UNIT) <= most
+        };
+        level(newest) && level(middle)
     }
 }
 
@@ -450,16 +494,20 @@ impl Limits {
             .is_none_or(|scale| variance <= product(scale.steadiness, n as i64))
     }
 
-    /// The largest wander of a mean of this uncertainty, in 1/16 count.
-    fn wander(&self, uncertainty: f32) -> i64 {
+    /// The largest wander of a mean of this uncertainty (in [`PARTS`] of a count), in 1/16
+    /// count.
+    fn wander(&self, uncertainty: u32) -> i64 {
         self.scale.map_or_else(
-            || (uncertainty * 10.0 * Noise::UNIT as f32) as i64,
+            || product(i64::from(uncertainty), 10) / (PARTS / Noise::UNIT),
             |scale| scale.wander,
         )
     }
 }
 
-/// Standard deviation of the mean of `n` samples of a variance in 1/16 count².
-fn deviation(variance: i64, n: usize) -> f32 {
-    libm::sqrtf(variance as f32 / (Noise::UNIT as f32 * n as f32))
+/// Standard deviation of the mean of `n` samples of a variance in 1/16 count², in [`PARTS`]
+/// of a count.
+#[cfg_attr(target_pointer_width = "32", inline(never))]
+fn deviation(variance: i64, n: usize) -> u32 {
+    let square = quotient(product(variance, PARTS * PARTS / Noise::UNIT), n as i64);
+    root(square.unsigned_abs())
 }

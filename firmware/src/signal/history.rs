@@ -7,17 +7,18 @@ const SIZE: usize = CAPACITY + 1;
 /// Running sums of the samples, and running sums of those.
 ///
 /// Sums wrap together and only their differences are used, so they stay exact
-/// for ever.
+/// for ever: 128 samples of 24 bits are 31, and a triangle over them 37.
 ///
 /// The small fields come first, here and in all that holds this: a processor
 /// reaches what is near the beginning with half the code.
 #[derive(Debug, Clone)]
 #[repr(C)]
 pub(super) struct History {
+    /// Below [`SIZE`].
     head: usize,
     len: usize,
     /// The entry after sample i is the sum of all samples up to it.
-    sums: [i64; SIZE],
+    sums: [i32; SIZE],
     /// The same of `sums`.
     doubles: [i64; SIZE],
 }
@@ -41,52 +42,70 @@ impl History {
         self.len = 0;
     }
 
-    pub(super) fn push(&mut self, sample: i64) {
-        let next = if self.head + 1 == SIZE {
-            0
-        } else {
-            self.head + 1
-        };
-        self.sums[next] = self.sums[self.head].wrapping_add(sample);
-        self.doubles[next] = self.doubles[self.head].wrapping_add(self.sums[next]);
-        self.head = next;
-        self.len = (self.len + 1).min(CAPACITY);
+    /// Takes a sample of 24 bits.
+    pub(super) fn push(&mut self, sample: i32) {
+        let (sum, double) = self.entry(0);
+        let sum = sum.wrapping_add(sample);
+        let next = self.head.wrapping_add(1);
+        self.head = if next >= SIZE { 0 } else { next };
+        if let (Some(place), Some(double_place)) = (
+            self.sums.get_mut(self.head),
+            self.doubles.get_mut(self.head),
+        ) {
+            *place = sum;
+            *double_place = double.wrapping_add(i64::from(sum));
+        }
+        self.len = self.len.wrapping_add(1).min(CAPACITY);
     }
 
     /// Takes back the newest `count` samples.
     pub(super) fn pop(&mut self, count: usize) {
         let count = count.min(self.len);
         self.head = self.back(count);
-        self.len -= count;
+        self.len = self.len.saturating_sub(count);
     }
 
     /// The place `count` entries before the head; `count` is at most [`CAPACITY`].
     fn back(&self, count: usize) -> usize {
+        let place = self.head.wrapping_sub(count);
         if self.head >= count {
-            self.head - count
+            place
         } else {
-            self.head + SIZE - count
+            place.wrapping_add(SIZE)
+        }
+    }
+
+    /// Both sums `count` entries before the head. There always are such: the
+    /// head is below [`SIZE`], and so is every place before it.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn entry(&self, count: usize) -> (i32, i64) {
+        debug_assert!(count <= CAPACITY);
+        let place = self.back(count);
+        match (self.sums.get(place), self.doubles.get(place)) {
+            (Some(sum), Some(double)) => (*sum, *double),
+            _ => (0, 0),
         }
     }
 
     /// The sum of `count` samples that end `skip` before the newest.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(super) fn sum(&self, skip: usize, count: usize) -> i64 {
-        debug_assert!(skip + count <= CAPACITY);
-        self.sums[self.back(skip)].wrapping_sub(self.sums[self.back(skip + count)])
+        let (now, _) = self.entry(skip);
+        let (start, _) = self.entry(skip.wrapping_add(count));
+        i64::from(now.wrapping_sub(start))
     }
 
     /// A sum weighted by a triangle that rises over `half` samples and falls
     /// over as many, ends `skip` before the newest, and weighs `half`² in all.
     /// A tone of period p leaves about (p / (π half))² of itself in the mean, a
     /// plain mean of the same length p / (2π half).
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub(super) fn triangle(&self, skip: usize, half: usize) -> i64 {
-        debug_assert!(skip + 2 * half <= CAPACITY);
-        let (now, middle, start) = (
-            self.doubles[self.back(skip)],
-            self.doubles[self.back(skip + half)],
-            self.doubles[self.back(skip + 2 * half)],
-        );
-        now.wrapping_sub(middle.wrapping_mul(2)).wrapping_add(start)
+        let middle = skip.wrapping_add(half);
+        let (_, now) = self.entry(skip);
+        let (_, turn) = self.entry(middle);
+        let (_, start) = self.entry(middle.wrapping_add(half));
+        now.wrapping_sub(turn.wrapping_mul(2)).wrapping_add(start)
     }
 }
 
@@ -98,13 +117,13 @@ mod tests {
     #[test]
     fn sums_and_triangles_are_those_of_the_samples() {
         let mut history = History::new();
-        let samples: Vec<i64> = (0..1_000)
-            .map(|i: i64| (i * i * 7_919) % 10_007 - 5_000)
+        let samples: Vec<i32> = (0..1_000)
+            .map(|i: i64| ((i * i * 7_919) % 10_007 - 5_000) as i32)
             .collect();
         for sample in &samples {
             history.push(*sample);
         }
-        let newest = |skip: usize, i: usize| samples[samples.len() - 1 - skip - i];
+        let newest = |skip: usize, i: usize| i64::from(samples[samples.len() - 1 - skip - i]);
         for (skip, count) in [(0, 128), (0, 1), (3, 8), (64, 64), (127, 1)] {
             let plain: i64 = (0..count).map(|i| newest(skip, i)).sum();
             assert_eq!(history.sum(skip, count), plain);
@@ -137,7 +156,7 @@ mod tests {
     #[test]
     fn sums_that_wrap_stay_exact() {
         let mut history = History::new();
-        history.sums = [i64::MAX - 10; SIZE];
+        history.sums = [i32::MAX - 10; SIZE];
         history.doubles = [i64::MIN + 3; SIZE];
         for i in 0..300 {
             history.push(8_000_000 + i);

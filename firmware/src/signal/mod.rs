@@ -14,31 +14,41 @@
 
 pub mod calibration;
 pub(crate) mod chain;
+#[cfg(feature = "calibration")]
 pub mod compensation;
 mod drift;
 pub mod error_limits;
 mod filter;
+#[cfg(feature = "calibration")]
 mod fit;
 pub mod gravity;
 mod history;
 pub mod known_load;
+mod line;
 mod noise;
 pub mod ratio;
+#[cfg(feature = "calibration")]
 pub mod self_test;
 pub mod settings;
 pub mod tare;
 pub mod uncertainty;
 pub mod weight;
-mod whole;
+pub(crate) mod whole;
 mod zero;
 
-pub use calibration::{Calibration, CalibrationError, Point};
-pub use chain::{Chain, SettledCounts};
+#[cfg(feature = "calibration")]
+pub use calibration::Point;
+pub use calibration::{Calibration, CalibrationError};
+pub use chain::Chain;
+#[cfg(feature = "calibration")]
+pub use chain::SettledCounts;
+#[cfg(feature = "calibration")]
 pub use compensation::{CreepCompensation, TemperatureCompensation, TemperatureReading};
 pub use error_limits::AccuracyClass;
 pub use gravity::{Gravity, Place};
 pub use known_load::{KnownLoad, WeightClass};
 pub use ratio::PartsPerMillion;
+#[cfg(feature = "calibration")]
 pub use self_test::{SelfTest, SelfTestOutcome, SelfTestRefusal};
 pub use settings::{Settings, SettingsError};
 pub use tare::Tare;

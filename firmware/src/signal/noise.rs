@@ -1,6 +1,6 @@
 //! How noisy the samples are, learnt while weighing.
 
-use super::whole::product;
+use super::whole::{product, quotient};
 
 /// Running estimates of the noise, robust against steps and spikes.
 ///
@@ -10,6 +10,9 @@ use super::whole::product;
 /// drift is the other way about. What a longer mean's uncertainty follows from
 /// is the figure of its own scale. Contributions are clipped, so that a step in
 /// load moves none of them by much.
+///
+/// None is ever above 2^61: samples have 24 bits, and no limit ([`Most`]) is
+/// above 2^52. So sums of two of them do not reach the end of their range.
 #[derive(Debug, Clone)]
 pub(super) struct Noise {
     /// From successive samples.
@@ -70,14 +73,16 @@ impl Learnt {
     fn set(&mut self, variance: i64) {
         self.variance = variance;
         let floored = variance.max(Noise::FLOOR);
-        self.stated = floored + product(floored, 2) / (i64::from(self.seen) + 2);
+        let allowance = quotient(product(floored, 2), i64::from(self.seen).wrapping_add(2));
+        self.stated = floored.wrapping_add(allowance);
     }
 
     fn learn(&mut self, square: i64) {
         let now = self.variance.max(Noise::FLOOR);
         self.seen = self.seen.saturating_add(1).min(Self::MEMORY);
-        let change = Noise::clipped(square, now) - self.variance;
-        self.set(self.variance + change / (i64::from(self.seen) + 1));
+        let change = Noise::clipped(square, now).wrapping_sub(self.variance);
+        let part = quotient(change, i64::from(self.seen).wrapping_add(1));
+        self.set(self.variance.wrapping_add(part));
     }
 
     fn stated_or(&self, other: &Self) -> i64 {
@@ -127,8 +132,8 @@ impl Noise {
     }
 
     /// Takes the difference of two successive samples.
-    pub(super) fn successive(&mut self, difference: i64) {
-        let bounded = difference.clamp(-(1 << 24), 1 << 24);
+    pub(super) fn successive(&mut self, difference: i32) {
+        let bounded = i64::from(difference);
         let square = product(product(bounded, bounded), Self::UNIT / 2);
         let now = self.learnt.max(Self::FLOOR);
         if self.seen < Self::WARM {
@@ -137,28 +142,31 @@ impl Noise {
             } else {
                 square.min(product(now, Self::CLIP))
             };
-            self.seen += 1;
-            self.learnt += (likely - self.learnt) / i64::from(self.seen);
+            self.seen = self.seen.saturating_add(1);
+            let part = quotient(likely.wrapping_sub(self.learnt), i64::from(self.seen));
+            self.learnt = self.learnt.wrapping_add(part);
             self.recent = self.learnt;
             for scale in [&mut self.short, &mut self.long, &mut self.tapered] {
                 scale.set(self.learnt);
             }
         } else {
-            self.recent += (square.min(product(now, 64)) - self.recent) >> 4;
-            let change = Self::clipped(square, now) - self.learnt;
+            let rise = square.min(product(now, 64)).wrapping_sub(self.recent) >> 4;
+            self.recent = self.recent.wrapping_add(rise);
+            let change = Self::clipped(square, now).wrapping_sub(self.learnt);
             let seen = self.seen.saturating_add(1);
             self.seen = seen;
-            self.learnt += if seen >> Self::MEMORY_POWER == 0 {
-                change / i64::from(seen)
+            let part = if seen >> Self::MEMORY_POWER == 0 {
+                quotient(change, i64::from(seen))
             } else {
                 change >> Self::MEMORY_POWER
             };
-            self.learnt = self.learnt.min(self.most.sample);
+            self.learnt = self.learnt.wrapping_add(part).min(self.most.sample);
             self.forget_loud_noise();
         }
         let sample = self.learnt.max(Self::FLOOR);
         self.stated = if self.seen >> Self::MEMORY_POWER == 0 {
-            sample + product(sample, i64::from(Self::WARM)) / i64::from(self.seen.max(Self::WARM))
+            let seen = i64::from(self.seen.max(Self::WARM));
+            sample.wrapping_add(quotient(product(sample, i64::from(Self::WARM)), seen))
         } else {
             sample
         };
@@ -170,7 +178,7 @@ impl Noise {
             self.quiet = 0;
             return;
         }
-        self.quiet += 1;
+        self.quiet = self.quiet.saturating_add(1);
         if self.quiet >= 32 {
             self.learnt = product(self.recent, 3) / 2;
             self.quiet = 0;
@@ -180,7 +188,7 @@ impl Noise {
     /// The variance of a sample that the difference of two sums of `n` speaks for; `None`
     /// where the difference is a disturbance.
     fn of_means(&self, difference: i64, n: i64) -> Option<i64> {
-        self.unless_disturbed(difference, 2 * n, n)
+        self.unless_disturbed(difference, product(2, n), n)
     }
 
     /// The square of a difference over its weight; `None` where that of a mean
@@ -188,8 +196,8 @@ impl Noise {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn unless_disturbed(&self, difference: i64, weight: i64, n: i64) -> Option<i64> {
         let bounded = difference.clamp(-(1 << 28), 1 << 28);
-        let variance = product(product(bounded, bounded) / weight, Self::UNIT);
-        (variance / n <= product(self.most.mean, 8)).then_some(variance)
+        let variance = product(quotient(product(bounded, bounded), weight), Self::UNIT);
+        (quotient(variance, n) <= product(self.most.mean, 8)).then_some(variance)
     }
 
     /// Takes the difference between the sums of two successive stretches of a
@@ -212,7 +220,7 @@ impl Noise {
     pub(super) fn successive_tapered(&mut self, difference: i64, n: i64) {
         // The weights' squares add up to 2/3 n³, and a quarter of that is shared by the two
         // (a cubic B-spline's values, 2/3 and 1/6): D² has the mean n³ v.
-        if let Some(variance) = self.unless_disturbed(difference, n * n * n, n) {
+        if let Some(variance) = self.unless_disturbed(difference, product(product(n, n), n), n) {
             self.tapered.learn(variance);
         }
     }

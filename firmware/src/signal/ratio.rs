@@ -33,6 +33,7 @@ impl PartsPerMillion {
 }
 
 /// A mass times a number; saturates where it does not fit.
+#[cfg(feature = "calibration")]
 pub(super) fn scaled(mass: Mass, factor: f64) -> Mass {
     Mass::from_fractional_grams(mass.grams() * factor).unwrap_or(Mass::MAX)
 }

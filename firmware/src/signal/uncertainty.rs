@@ -4,7 +4,8 @@
 //! the result is stated with the coverage factor 2 (6.2.1), which makes about
 //! 95 %.
 
-use super::ratio::{PartsPerMillion, scaled};
+use super::ratio::PartsPerMillion;
+use super::whole::{root, square};
 use super::{Calibration, Settings, Weight};
 use evenhand_protocol::Mass;
 use serde::{Deserialize, Serialize};
@@ -16,7 +17,8 @@ pub const COVERAGE_FACTOR: i64 = 2;
 /// with equal probability (JCGM 100, 4.3.7): half the width over √3.
 #[must_use]
 pub fn rectangular(half_width: Mass) -> Mass {
-    scaled(half_width.abs(), 0.577_350_269_189_625_8)
+    let part = half_width.abs().fraction(577_350_269, 1_000_000_000);
+    part.unwrap_or(Mass::MAX)
 }
 
 /// What the load cell's data sheet, or a test of the scale, says of it.
@@ -186,13 +188,16 @@ impl Budget {
 /// Standard uncertainty from a step of so much (JCGM 100, F.2.2.1): 0.29 of
 /// it.
 fn resolution(step: Mass) -> Mass {
-    scaled(rectangular(step), 0.5)
+    rectangular(step).fraction(1, 2).unwrap_or(Mass::MAX)
 }
 
-/// The root of the sum of the squares.
-pub(super) fn quadrature<const N: usize>(parts: [Mass; N]) -> Mass {
-    let squares: f64 = parts.iter().map(|part| part.grams() * part.grams()).sum();
-    Mass::from_fractional_grams(libm::sqrt(squares)).unwrap_or(Mass::MAX)
+/// The root of the sum of the squares, at most 4.29 kg: whatever is as uncertain
+/// says nothing. Rounded down to a microgram.
+pub(crate) fn quadrature<const N: usize>(parts: [Mass; N]) -> Mass {
+    let squares = parts.into_iter().fold(0, |sum: u64, part| {
+        sum.saturating_add(square(part.micrograms()))
+    });
+    Mass::from_micrograms(root(squares).into())
 }
 
 #[cfg(test)]

@@ -7,7 +7,7 @@ use super::kitchen::KitchenWatch;
 use super::known_weights::{Purpose, Stage, WeightFlow, WeightWish, made_words, test_words};
 use super::mixing::{Mixer, Page, Refusal, Scene, Wish};
 use super::remembered::Remembered;
-use super::service::Reviewer;
+use super::service::{Reviewer, ServiceWish};
 use super::state::{DishTile, PortTile, Screen, Setup, State, Strike, TinChoice};
 use super::watcher::{Seen, Watcher};
 use super::{AppError, Opening, SimulatedBench};
@@ -17,7 +17,7 @@ use crossbeam_channel::{Receiver, TryRecvError, bounded};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::portion::StrikeReason;
 use evenhand_kitchen::ratio::Look;
-use evenhand_protocol::{Mass, Mode, SelfTest, Tolerance, Uptime};
+use evenhand_protocol::{Mass, Mode, PortionId, SelfTest, Tolerance, Uptime};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 use std::sync::Arc;
@@ -192,7 +192,12 @@ impl Desk {
                     self.not_weighed(pending);
                     self.say(why);
                 }
-                (None, Ok(_)) => self.list_dishes(),
+                (None, Ok(_)) => {
+                    self.list_dishes();
+                    if self.state.screen == Screen::Service {
+                        self.reviewed_anew();
+                    }
+                }
                 (None, Err(why)) => self.say(why),
             }
         }
@@ -309,10 +314,7 @@ impl Desk {
                     self.ask(Request::LiftStrike(id));
                 }
             }
-            Intent::Service(wish) => {
-                self.reviewer.carry_out(wish, &mut self.store)?;
-                self.state.service.clone_from(self.reviewer.view());
-            }
+            Intent::Service(wish) => self.review(wish)?,
             Intent::Kitchen(intent) => self.kitchen.ask(intent),
             Intent::LookForPorts => self.look_for_ports(),
             Intent::UsePort(port) => {
@@ -368,6 +370,54 @@ impl Desk {
             | Screen::Weights => {}
         }
         self.state.screen = screen;
+    }
+
+    // A service.
+
+    fn review(&mut self, wish: ServiceWish) -> Result<(), AppError> {
+        let view = self.reviewer.view();
+        match (&wish, view.picked) {
+            (ServiceWish::StrikeOut, Some(id)) => {
+                let reason = StrikeReason::new("reason", view.why.as_deref().unwrap_or_default())?;
+                if self.is_of_the_run(id) {
+                    self.ask(Request::Strike(id, reason));
+                } else {
+                    self.store.strike(id, &reason, Timestamp::now())?;
+                }
+                self.reviewed_anew();
+            }
+            (ServiceWish::CountAgain, Some(id)) => {
+                if self.is_of_the_run(id) {
+                    self.ask(Request::LiftStrike(id));
+                } else {
+                    self.store.lift_strike(id, Timestamp::now())?;
+                }
+                self.reviewed_anew();
+            }
+            _ => self.reviewer.carry_out(wish, &mut self.store)?,
+        }
+        self.state.service.clone_from(self.reviewer.view());
+        Ok(())
+    }
+
+    /// Whether a portion is one of the run on the bench: then its standing is
+    /// for the link to change, which tells the bench of it.
+    fn is_of_the_run(&self, id: PortionId) -> bool {
+        self.link.is_some()
+            && self
+                .state
+                .bench
+                .run
+                .as_ref()
+                .is_some_and(|run| run.portions.iter().any(|portion| portion.id == id))
+    }
+
+    /// Reads the service again.
+    fn reviewed_anew(&mut self) {
+        if let Err(error) = self.reviewer.refresh(&mut self.store) {
+            self.say(&sentence(&error.to_string()));
+        }
+        self.state.service.clone_from(self.reviewer.view());
     }
 
     // Known weights.

@@ -39,6 +39,8 @@ pub struct DishNight {
     pub dish: Option<DishName>,
     /// Its portions that count, in order of time.
     pub portions: Vec<RecordedPortion>,
+    /// Its portions that were struck out, in order of time: in no figure.
+    pub struck: Vec<RecordedPortion>,
     /// What they come to.
     pub review: DishReview,
     /// The failed tests of the scale that cast doubt on any of them.
@@ -85,8 +87,14 @@ impl Night {
         let mut before = before(store, calendar, day)?;
         let findings = store.scale_findings()?;
         let mut gathered = Vec::new();
-        for (dish, mut portions) in dishes {
-            portions.sort_by_key(|portion| portion.time);
+        for (dish, mut all) in dishes {
+            all.sort_by_key(|portion| portion.time);
+            let (portions, others): (Vec<_>, Vec<_>) =
+                all.into_iter().partition(RecordedPortion::counts);
+            let struck = others
+                .into_iter()
+                .filter(|portion| portion.struck.is_some())
+                .collect();
             let before = before.remove(&dish).unwrap_or_default();
             let last = match before.last() {
                 None => None,
@@ -98,7 +106,7 @@ impl Night {
             let last = last.as_ref().map(|(since, portions)| {
                 let of_dish: Vec<_> = portions
                     .iter()
-                    .filter(|portion| portion.dish == dish)
+                    .filter(|portion| portion.dish == dish && portion.counts())
                     .collect();
                 (*since, of_dish)
             });
@@ -111,6 +119,7 @@ impl Night {
                 failed_tests: FailedTest::touching(&findings, &portions),
                 dish,
                 portions,
+                struck,
                 review,
                 before,
             });
@@ -135,7 +144,7 @@ impl Night {
     }
 }
 
-/// The portions of one service that count.
+/// The portions of one service, those that count no more among them.
 fn of_day(
     store: &Store,
     calendar: &ServiceCalendar,
@@ -143,14 +152,12 @@ fn of_day(
     dish: Option<DishName>,
 ) -> Result<Vec<RecordedPortion>, StoreError> {
     let (from, to) = calendar.span(day);
-    let mut portions = store.portions(&Query {
+    store.portions(&Query {
         dish,
         from: Some(from),
         to: Some(to),
         run: None,
-    })?;
-    portions.retain(RecordedPortion::counts);
-    Ok(portions)
+    })
 }
 
 type ByDish = BTreeMap<Option<DishName>, Vec<(Date, Spread)>>;

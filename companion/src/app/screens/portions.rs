@@ -248,6 +248,24 @@ fn side_panel(
         Some(Standing::Corrected) | None => return intents,
     }
     rest.top(gap);
+    intents.extend(reasons(ui, &mut rest, &state.strike.reason).map(Intent::Reason));
+    if BigButton::new("Strike out")
+        .key(Key::Enter)
+        .weight(Weight::Main)
+        .enabled(!state.strike.reason.trim().is_empty())
+        .show(ui, *right)
+    {
+        intents.push(Intent::StrikeOut);
+    }
+    intents
+}
+
+/// Reasons to pick from and a field for another, from the top of `rest` down.
+/// Returns the reason where it changed.
+pub(super) fn reasons(ui: &mut Ui, rest: &mut Rest, reason: &str) -> Option<String> {
+    let scale = Scale::of(ui);
+    let gap = scale.u(12.0);
+    let mut said = None;
     let keys = [
         Key::Num1,
         Key::Num2,
@@ -260,35 +278,26 @@ fn side_panel(
     let places = layout::rows(grid, 3, gap)
         .into_iter()
         .flat_map(|row| layout::columns(row, 2, gap));
-    for ((place, reason), key) in places.zip(REASONS).zip(keys) {
-        let weight = if state.strike.reason == reason {
+    for ((place, offered), key) in places.zip(REASONS).zip(keys) {
+        let weight = if reason == offered {
             Weight::Chosen
         } else {
             Weight::Plain
         };
-        if BigButton::new(reason)
+        if BigButton::new(offered)
             .key(key)
             .weight(weight)
             .show(ui, place)
         {
-            intents.push(Intent::Reason(reason.to_owned()));
+            said = Some(offered.to_owned());
         }
     }
     rest.top(gap);
     let field = rest.top(scale.u(72.0));
-    intents.extend(reason_field(ui, field, &state.strike.reason));
-    if BigButton::new("Strike out")
-        .key(Key::Enter)
-        .weight(Weight::Main)
-        .enabled(!state.strike.reason.trim().is_empty())
-        .show(ui, *right)
-    {
-        intents.push(Intent::StrikeOut);
-    }
-    intents
+    said.or(reason_field(ui, field, reason))
 }
 
-fn reason_field(ui: &mut Ui, place: Rect, reason: &str) -> Option<Intent> {
+fn reason_field(ui: &mut Ui, place: Rect, reason: &str) -> Option<String> {
     let scale = Scale::of(ui);
     let mut written = reason.to_owned();
     let field = TextEdit::singleline(&mut written)
@@ -303,5 +312,5 @@ fn reason_field(ui: &mut Ui, place: Rect, reason: &str) -> Option<Intent> {
     })
     .inner
     .accessible_name("Reason in your own words");
-    (written != reason).then_some(Intent::Reason(written))
+    (written != reason).then_some(written)
 }

@@ -1,8 +1,9 @@
 //! After service: how even the team was, dish by dish, and where the food went.
 
+use super::portions::reasons;
 use crate::app::intent::Intent;
 use crate::app::layout::{self, Rest};
-use crate::app::service::{DishView, FlowView, Look, ServiceView, ServiceWish};
+use crate::app::service::{DishView, FlowView, Look, ServiceView, ServiceWish, Stretch};
 use crate::app::widgets::big_button::{BigButton, Weight};
 use crate::app::{text, theme, theme::Scale};
 use crate::review::words;
@@ -27,6 +28,9 @@ const LOOKS: [(&str, Look, Key); 5] = [
     ("Tin to plate", Look::Yield, Key::Num4),
     ("Everything", Look::Everything, Key::Num5),
 ];
+
+/// How far a wheel turns, in points, to look twice as close.
+const WHEEL: f32 = 120.0;
 
 /// How near, in units, a tap must be to a dot.
 const NEAR: f32 = 28.0;
@@ -81,11 +85,13 @@ pub fn show(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<Intent> {
     let looks = layout::columns(rest.top(scale.u(theme::TOUCH)), LOOKS.len(), gap);
     rest.top(gap);
     for ((words, look, key), place) in LOOKS.into_iter().zip(looks) {
-        if BigButton::new(words)
-            .key(key)
-            .weight(chosen(view.look == look))
-            .show(ui, place)
-        {
+        let button = BigButton::new(words).weight(chosen(view.look == look));
+        // While a reason is chosen, the numbers stand for reasons.
+        let button = match view.why {
+            None => button.key(key),
+            Some(_) => button,
+        };
+        if button.show(ui, place) {
             wishes.push(ServiceWish::Look(look));
         }
     }
@@ -119,48 +125,209 @@ fn body(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
     let dish = view.dishes.get(view.chosen);
     match (view.look, dish) {
         (Look::Dishes, _) => wishes.extend(multiples(ui, rest.0, view)),
-        (Look::Everything, _) => everything(ui, rest, view),
+        (Look::Everything, _) => wishes.extend(everything(ui, rest, view)),
         (_, None) => {}
         (Look::Night, Some(dish)) => {
             let side = rest.right(scale.u(400.0));
             rest.right(scale.u(14.0));
-            let below = rest.bottom(rest.0.height() * 0.34);
+            let mut below = Rest(rest.bottom(rest.0.height() * 0.34));
+            below.top(scale.u(8.0));
+            let hand = below.right(scale.u(330.0));
+            below.right(scale.u(8.0));
             wishes.extend(night(ui, rest.0, view, dish));
-            histogram(ui, below, dish);
-            let told = if view.told.is_empty() {
-                &dish.found
-            } else {
-                &view.told
-            };
-            wishes.extend(sentences(ui, side, told, !view.told.is_empty()));
+            histogram(ui, below.0, dish);
+            wishes.extend(steps(ui, hand, view, whole(dish), true));
+            wishes.extend(beside_the_dots(ui, side, view, dish));
         }
         (Look::Beside, Some(dish)) => {
             let side = rest.right(scale.u(400.0));
             rest.right(scale.u(14.0));
             beside(ui, rest.0, dish);
-            sentences(ui, side, &dish.changed, false);
+            sentences(ui, side, &dish.changed);
         }
         (Look::Yield, Some(dish)) => flows(ui, rest.0, dish),
     }
     wishes
 }
 
-/// Sentences below one another; what was picked can be put away again.
-fn sentences(ui: &mut Ui, place: Rect, lines: &[String], picked: bool) -> Option<ServiceWish> {
+/// What the night came to, or a stretch of it, or one portion and whether it
+/// should count.
+fn beside_the_dots(
+    ui: &mut Ui,
+    place: Rect,
+    view: &ServiceView,
+    dish: &DishView,
+) -> Vec<ServiceWish> {
     let scale = Scale::of(ui);
+    let gap = scale.u(8.0);
     let mut rest = Rest(place);
-    let mut wish = None;
-    if picked {
-        let foot = rest.bottom(scale.u(theme::TOUCH));
-        rest.bottom(scale.u(8.0));
-        if BigButton::new("Back to the whole night")
-            .key(Key::Escape)
-            .show(ui, foot)
+    let mut wishes = Vec::new();
+    if let Some(reason) = &view.why {
+        let foot = layout::columns(rest.bottom(scale.u(theme::TOUCH)), 2, gap);
+        text::label(
+            ui,
+            rest.top(scale.u(44.0)),
+            "Why should it not count?",
+            &text::Style::new(scale.heavy(26.0), theme::INK, Align2::LEFT_CENTER),
+        );
+        wishes.extend(reasons(ui, &mut rest, reason).map(ServiceWish::Reason));
+        let buttons = [
+            ("Let it be", Key::Escape, true, ServiceWish::AskWhy(false)),
+            (
+                "Strike out",
+                Key::Enter,
+                !reason.trim().is_empty(),
+                ServiceWish::StrikeOut,
+            ),
+        ];
+        for (((words, key, enabled, wish), place), weight) in buttons
+            .into_iter()
+            .zip(foot)
+            .zip([Weight::Plain, Weight::Main])
         {
-            wish = Some(ServiceWish::Span(None));
+            if BigButton::new(words)
+                .key(key)
+                .weight(weight)
+                .enabled(enabled)
+                .show(ui, place)
+            {
+                wishes.push(wish);
+            }
+        }
+        return wishes;
+    }
+    if view.told.is_empty() {
+        sentences(ui, rest.0, &dish.found);
+        return wishes;
+    }
+    let foot = rest.bottom(scale.u(theme::TOUCH));
+    rest.bottom(gap);
+    let back = if view.picked.is_some() {
+        let foot = layout::columns(foot, 2, gap);
+        let (words, wish) = if view.picked_is_struck {
+            ("Count it again", ServiceWish::CountAgain)
+        } else {
+            ("Strike out", ServiceWish::AskWhy(true))
+        };
+        if let Some(place) = foot.get(1)
+            && BigButton::new(words).key(Key::X).show(ui, *place)
+        {
+            wishes.push(wish);
+        }
+        foot.first().copied().unwrap_or(place)
+    } else {
+        foot
+    };
+    if BigButton::new("The whole night")
+        .key(Key::Escape)
+        .show(ui, back)
+    {
+        wishes.push(ServiceWish::Span(None));
+    }
+    sentences(ui, rest.0, &view.told);
+    wishes
+}
+
+/// Closer, wider, to either side, and where `portions` to each portion in
+/// turn: for hands that have neither wheel nor mouse.
+fn steps(
+    ui: &Ui,
+    place: Rect,
+    view: &ServiceView,
+    whole: Option<Stretch>,
+    portions: bool,
+) -> Vec<ServiceWish> {
+    let scale = Scale::of(ui);
+    let gap = scale.u(8.0);
+    let Some(whole) = whole else {
+        return Vec::new();
+    };
+    let shown = view.window.unwrap_or(whole);
+    let zoomed = view.window.is_some();
+    // About the portion looked at, else about the middle.
+    let about = view
+        .picked
+        .and_then(|id| {
+            let dish = view.dishes.get(view.chosen)?;
+            dish.ids
+                .iter()
+                .position(|known| *known == id)
+                .and_then(|nth| dish.dots.get(nth))
+                .map(|dot| dot.time)
+        })
+        .unwrap_or_else(|| shown.middle());
+    let window = ServiceWish::Window;
+    let mut wishes = Vec::new();
+    let rows = layout::rows(place, 2, gap);
+    let places = rows
+        .into_iter()
+        .flat_map(|row| layout::columns(row, 3, gap));
+    let closer = shown.closer(whole, 2.0, about);
+    let buttons = [
+        ("Closer", Key::Plus, closer != Some(shown), window(closer)),
+        (
+            "Wider",
+            Key::Minus,
+            zoomed,
+            window(shown.closer(whole, 0.5, about)),
+        ),
+        ("All", Key::Num0, zoomed, window(None)),
+        (
+            "Left",
+            Key::ArrowLeft,
+            zoomed && shown.from > whole.from,
+            window(shown.moved(whole, -0.5)),
+        ),
+        (
+            "Right",
+            Key::ArrowRight,
+            zoomed && shown.to < whole.to,
+            window(shown.moved(whole, 0.5)),
+        ),
+    ];
+    let mut places = places;
+    for ((words, key, enabled, wish), place) in buttons.into_iter().zip(places.by_ref()) {
+        let pressed = BigButton::new(words)
+            .key(key)
+            .enabled(enabled)
+            .show(ui, place);
+        // On many keyboards plus is the shifted key of the equals sign.
+        let equals = key == Key::Plus
+            && enabled
+            && view.why.is_none()
+            && ui.input(|input| {
+                input.key_pressed(Key::Equals)
+                    || (input.modifiers.shift && input.key_pressed(Key::Plus))
+            });
+        if pressed || equals {
+            wishes.push(wish);
         }
     }
-    ui.scope_builder(UiBuilder::new().max_rect(rest.0).id_salt("found"), |ui| {
+    if portions && let Some(place) = places.next() {
+        let halves = layout::columns(place, 2, scale.u(4.0));
+        for ((words, spoken, key, later), place) in [
+            ("<", "Portion before", Key::Comma, false),
+            (">", "Portion after", Key::Period, true),
+        ]
+        .into_iter()
+        .zip(halves)
+        {
+            if BigButton::new(words)
+                .spoken(spoken)
+                .key(key)
+                .show(ui, place)
+            {
+                wishes.push(ServiceWish::Step(later));
+            }
+        }
+    }
+    wishes
+}
+
+/// Sentences below one another.
+fn sentences(ui: &mut Ui, place: Rect, lines: &[String]) {
+    let scale = Scale::of(ui);
+    ui.scope_builder(UiBuilder::new().max_rect(place).id_salt("found"), |ui| {
         ui.spacing_mut().item_spacing = vec2(0.0, scale.u(9.0));
         ScrollArea::vertical()
             .id_salt("sentences")
@@ -176,7 +343,6 @@ fn sentences(ui: &mut Ui, place: Rect, lines: &[String], picked: bool) -> Option
                 }
             });
     });
-    wish
 }
 
 /// A plot fills a place; its words are in the screen's own sizes.
@@ -255,13 +421,15 @@ fn hours((from, to): (f64, f64)) -> Vec<GridMark> {
 
 /// The dots, each in its verdict's shape and colour: all of them, or where more
 /// than two would share a column of pixels, each column's two extremes.
-fn dots(plot: &mut PlotUi<'_>, dots: &Dots, of: impl Fn(&Dot) -> f64, radius: f32) {
-    let bounds = plot.plot_bounds();
+fn dots(
+    plot: &mut PlotUi<'_>,
+    dots: &Dots,
+    shown: Stretch,
+    of: impl Fn(&Dot) -> f64,
+    radius: f32,
+) {
     let columns = plot.response().rect.width().max(1.0) as usize;
-    let (from, to) = (moment(bounds.min()[0]), moment(bounds.max()[0]));
-    let (Some(from), Some(to)) = (from, to) else {
-        return;
-    };
+    let (from, to) = (shown.from, shown.to);
     let (first, last) = (dots.before(from), dots.before(to));
     let shown: Vec<usize> = if last.saturating_sub(first) <= 2 * columns {
         (first..last).collect()
@@ -307,6 +475,37 @@ fn band(plot: &mut PlotUi<'_>, dish: &DishView) {
     );
 }
 
+/// All of the night that there is of a dish.
+fn whole(dish: &DishView) -> Option<Stretch> {
+    let ([from, to], _) = extent(dish);
+    Some(Stretch {
+        from: moment(from)?,
+        to: moment(to)?,
+    })
+}
+
+/// What a wheel, a pinch or a sideways scroll over a chart asks for: closer or
+/// wider about the pointer, or to a side.
+fn looked_closer(
+    ui: &Ui,
+    shown: &egui_plot::PlotResponse<()>,
+    (whole, now): (Stretch, Stretch),
+) -> Option<ServiceWish> {
+    if !shown.response.contains_pointer() {
+        return None;
+    }
+    let at = shown.response.hover_pos()?;
+    let about = moment(shown.transform.value_from_position(at).x)?;
+    let (scroll, pinch) = ui.input(|input| (input.smooth_scroll_delta(), input.zoom_delta()));
+    let factor = f64::from(pinch) * f64::from(scroll.y / WHEEL).exp2();
+    if (factor - 1.0).abs() > 1e-4 {
+        return Some(ServiceWish::Window(now.closer(whole, factor, about)));
+    }
+    let share = -scroll.x / shown.response.rect.width().max(1.0);
+    (share.abs() > 1e-4 && now != whole)
+        .then(|| ServiceWish::Window(now.moved(whole, f64::from(share))))
+}
+
 /// The stretches that a failed test of the scale casts doubt on.
 fn in_doubt(plot: &mut PlotUi<'_>, dish: &DishView) {
     let ([first, last], _) = extent(dish);
@@ -326,12 +525,24 @@ fn in_doubt(plot: &mut PlotUi<'_>, dish: &DishView) {
 fn extent(dish: &DishView) -> ([f64; 2], [f64; 2]) {
     let goal = dish.goal;
     let mut y = [goal.lightest().grams(), goal.heaviest().grams()];
-    for dot in dish.dots.iter() {
+    let struck = dish.struck.iter().map(|struck| &struck.dot);
+    for dot in dish.dots.iter().chain(struck) {
         y = [y[0].min(dot.mass.grams()), y[1].max(dot.mass.grams())];
     }
     let room = (y[1] - y[0]) * 0.06 + 0.01;
-    let ends = [dish.dots.first(), dish.dots.last()];
-    let [from, to] = ends.map(|dot| dot.map_or(0.0, |dot| seconds(dot.time)));
+    let ends = [
+        (dish.dots.first(), dish.struck.first()),
+        (dish.dots.last(), dish.struck.last()),
+    ];
+    let [(first, struck_first), (last, struck_last)] = ends.map(|(dot, struck)| {
+        let dot = dot.map(|dot| seconds(dot.time));
+        let struck = struck.map(|struck| seconds(struck.dot.time));
+        (
+            dot.or(struck).unwrap_or_default(),
+            struck.or(dot).unwrap_or_default(),
+        )
+    });
+    let (from, to) = (first.min(struck_first), last.max(struck_last));
     let edge = (to - from) * 0.02 + 60.0;
     ([from - edge, to + edge], [y[0] - room, y[1] + room])
 }
@@ -343,18 +554,24 @@ fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Optio
     let ahead = view.ahead;
     let (x, y) = extent(dish);
     let began = Id::unique(("span began", dish.name.as_str()));
-    let picked = view
-        .picked
-        .and_then(|id| dish.ids.iter().position(|known| *known == id))
-        .and_then(|nth| dish.dots.get(nth));
+    let whole = whole(dish)?;
+    let now = view.window.unwrap_or(whole);
+    let all = || {
+        let struck = dish.struck.iter().map(|struck| (struck.id, &struck.dot));
+        dish.ids.iter().copied().zip(dish.dots.iter()).chain(struck)
+    };
+    let picked = all()
+        .find(|(id, _)| Some(*id) == view.picked)
+        .map(|(_, dot)| dot);
     text::announce_as(
         ui,
         place,
         Role::Image,
         &format!(
-            "{}: {} portions in time, {} to {}",
+            "{}: {} portions in time, {} struck out, {} to {}",
             dish.name,
             dish.dots.len(),
+            dish.struck.len(),
             words::grams(dish.goal.lightest()),
             words::grams(dish.goal.heaviest())
         ),
@@ -365,7 +582,7 @@ fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Optio
         &format!("night {} {}", dish.name, view.title),
         |ui| {
             let shown = plot("dots", place.shrink(scale.u(6.0)))
-                .allow_zoom([true, false])
+                .allow_zoom(false)
                 .default_x_bounds(x[0], x[1])
                 .default_y_bounds(y[0], y[1])
                 .sense(Sense::click_and_drag())
@@ -374,6 +591,7 @@ fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Optio
                 .y_axis_formatter(|mark, _| format!("{} g", tidy(mark.value)))
                 .label_formatter(move |at| hover(at, ahead))
                 .show(ui, |plot| {
+                    plot.set_plot_bounds_x(seconds(now.from)..=seconds(now.to));
                     band(plot, dish);
                     in_doubt(plot, dish);
                     if let Some((from, to)) = view.span {
@@ -383,7 +601,16 @@ fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Optio
                     if let (Some(from), Some(to)) = (start, plot.pointer_coordinate()) {
                         selected(plot, from, to.x);
                     }
-                    dots(plot, &dish.dots, |dot| dot.mass.grams(), scale.u(4.5));
+                    dots(plot, &dish.dots, now, |dot| dot.mass.grams(), scale.u(4.5));
+                    for struck in dish.struck.iter() {
+                        let at = [seconds(struck.dot.time), struck.dot.mass.grams()];
+                        plot.points(
+                            Points::new(format!("struck out: {}", struck.reason), vec![at])
+                                .shape(MarkerShape::Cross)
+                                .radius(scale.u(6.0))
+                                .color(theme::SOFT_INK),
+                        );
+                    }
                     if let Some(dot) = picked {
                         plot.points(
                             Points::new("", vec![[seconds(dot.time), dot.mass.grams()]])
@@ -393,6 +620,10 @@ fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Optio
                         );
                     }
                 });
+            let closer = looked_closer(ui, &shown, (whole, now));
+            if closer.is_some() {
+                return closer;
+            }
             let response = &shown.response;
             let value = |at: Pos2| shown.transform.value_from_position(at);
             if response.drag_started()
@@ -418,16 +649,11 @@ fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Optio
                     .transform
                     .position_from_point(&PlotPoint::new(seconds(dot.time), dot.mass.grams()))
             };
-            let (nth, away) = dish
-                .dots
-                .iter()
-                .map(|dot| on_screen(dot).distance(at))
-                .enumerate()
+            let (id, away) = all()
+                .map(|(id, dot)| (id, on_screen(dot).distance(at)))
                 .min_by(|(_, one), (_, other)| one.total_cmp(other))?;
             let near = away <= scale.u(NEAR);
-            Some(ServiceWish::Pick(
-                near.then(|| dish.ids.get(nth).copied()).flatten(),
-            ))
+            Some(ServiceWish::Pick(near.then_some(id)))
         },
     )
 }
@@ -479,9 +705,6 @@ fn bars(dots: &[Dot], least: f64, most: f64, count: usize) -> Vec<(f64, usize)> 
 /// How the masses are spread, with the target and the tolerance.
 fn histogram(ui: &mut Ui, place: Rect, dish: &DishView) {
     let scale = Scale::of(ui);
-    let mut rest = Rest(place);
-    rest.top(scale.u(8.0));
-    let place = rest.0;
     let (_, [least, most]) = extent(dish);
     const COUNT: usize = 36;
     let width = (most - least) / COUNT as f64;
@@ -560,7 +783,16 @@ fn multiples(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<ServiceWish> {
                 .label_formatter(move |at| hover(at, ahead))
                 .show(ui, |plot| {
                     band(plot, dish);
-                    dots(plot, &dish.dots, |dot| dot.mass.grams(), scale.u(3.0));
+                    in_doubt(plot, dish);
+                    if let Some(whole) = whole(dish) {
+                        dots(
+                            plot,
+                            &dish.dots,
+                            whole,
+                            |dot| dot.mass.grams(),
+                            scale.u(3.0),
+                        );
+                    }
                 });
         });
     }
@@ -638,10 +870,14 @@ fn beside(ui: &mut Ui, place: Rect, dish: &DishView) {
 }
 
 /// Everything on record: figures at once, dots when they are read.
-fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) {
+fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
     let scale = Scale::of(ui);
     let lines = view.everything.figures.len().min(6);
-    let foot = rest.bottom(scale.u(34.0) * lines as f32);
+    let least = scale.u(2.0 * theme::TOUCH + 8.0);
+    let mut foot = Rest(rest.bottom((scale.u(34.0) * lines as f32).max(least)));
+    let hand = foot.right(scale.u(330.0));
+    foot.right(scale.u(14.0));
+    let foot = foot.0;
     for (line, place) in view
         .everything
         .figures
@@ -664,13 +900,19 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) {
             "Reading every portion ...",
             &text::Style::new(scale.plain(28.0), theme::SOFT_INK, Align2::CENTER_CENTER),
         );
-        return;
+        return Vec::new();
     };
     let (Some(first), Some(last)) = (all.first(), all.last()) else {
-        return;
+        return Vec::new();
     };
     let (from, to) = (seconds(first.time), seconds(last.time));
     let edge = (to - from) * 0.01 + 60.0;
+    let (Some(from), Some(to)) = (moment(from - edge), moment(to + edge)) else {
+        return Vec::new();
+    };
+    let whole = Stretch { from, to };
+    let now = view.window.unwrap_or(whole);
+    let mut wishes = steps(ui, hand, view, Some(whole), false);
     let ahead = view.ahead;
     text::announce_as(
         ui,
@@ -678,11 +920,11 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) {
         Role::Image,
         &format!("{} portions, each by grams from its target", all.len()),
     );
-    within(ui, place, "everything", |ui| {
-        plot("everything", place.shrink(scale.u(6.0)))
-            .allow_zoom([true, false])
-            .allow_drag([true, false])
-            .default_x_bounds(from - edge, to + edge)
+    let wish = within(ui, place, "everything", |ui| {
+        let shown = plot("everything", place.shrink(scale.u(6.0)))
+            .allow_zoom(false)
+            .sense(Sense::click_and_drag())
+            .default_x_bounds(seconds(from), seconds(to))
             .x_axis_formatter(move |mark, range| {
                 if range.end() - range.start() < 2.0 * 86_400.0 {
                     return clock(mark.value, ahead);
@@ -693,11 +935,20 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) {
             .y_axis_formatter(|mark, _| format!("{:+} g", tidy(mark.value)))
             .label_formatter(|_| None)
             .show(ui, |plot| {
+                plot.set_plot_bounds_x(seconds(now.from)..=seconds(now.to));
                 plot.hline(HLine::new("target", 0.0).color(theme::EDGE).width(2.0));
                 let off = |dot: &Dot| (dot.mass - dot.goal.target()).grams();
-                dots(plot, all, off, scale.u(2.5));
+                dots(plot, all, now, off, scale.u(2.5));
             });
+        let dragged = shown.response.drag_delta().x / shown.response.rect.width().max(1.0);
+        if dragged != 0.0 {
+            let moved = now.moved(whole, -f64::from(dragged));
+            return (now != whole).then_some(ServiceWish::Window(moved));
+        }
+        looked_closer(ui, &shown, (whole, now))
     });
+    wishes.extend(wish);
+    wishes
 }
 
 /// Where each purchase went, from tin to plate: as wide as it weighed.

@@ -2,8 +2,10 @@
 //! it.
 
 mod reviewer;
+mod stretch;
 
 pub use reviewer::Reviewer;
+pub use stretch::Stretch;
 
 use evenhand_kitchen::service::Dots;
 use evenhand_protocol::{Goal, Mass, PortionId};
@@ -40,8 +42,21 @@ pub enum ServiceWish {
     Look(Look),
     /// Look at what was made between these moments; `None` for all of it.
     Span(Option<(Timestamp, Timestamp)>),
+    /// Show this stretch of time only; `None` for all of it.
+    Window(Option<Stretch>),
     /// Look at one portion.
     Pick(Option<PortionId>),
+    /// Look at the portion after the one looked at, or where `false` at the
+    /// one before; at the first one shown where none is looked at.
+    Step(bool),
+    /// The portion looked at should not count: ask why. `false` to let it be.
+    AskWhy(bool),
+    /// The reason is this.
+    Reason(String),
+    /// Strike the portion looked at out, with the reason.
+    StrikeOut,
+    /// Count the portion looked at again.
+    CountAgain,
 }
 
 /// The service screen, as plain data.
@@ -61,12 +76,19 @@ pub struct ServiceView {
     pub dishes: Vec<DishView>,
     /// The place of the dish looked at.
     pub chosen: usize,
-    /// The stretch of time looked at.
+    /// The stretch of time that is shown; `None` for all of it.
+    pub window: Option<Stretch>,
+    /// The stretch of time whose figures are told.
     pub span: Option<(Timestamp, Timestamp)>,
     /// What that stretch comes to, or the portion picked: a line each.
     pub told: Vec<String>,
     /// The portion picked.
     pub picked: Option<PortionId>,
+    /// Whether the portion picked is struck out.
+    pub picked_is_struck: bool,
+    /// The reason to strike the picked one out, as far as it is said; `None`
+    /// while nobody wants to.
+    pub why: Option<String>,
     /// Everything on record.
     pub everything: Everything,
     /// How far the clock on the wall is ahead of UTC, in seconds.
@@ -93,6 +115,8 @@ pub struct DishView {
     pub dots: Arc<Dots>,
     /// Which portion each dot is.
     pub ids: Arc<Vec<PortionId>>,
+    /// Its portions that were struck out, in order of time.
+    pub struck: Arc<Vec<StruckDot>>,
     /// What the review found, a sentence a line.
     pub found: Vec<String>,
     /// What changed since the service before, a sentence a line.
@@ -104,6 +128,17 @@ pub struct DishView {
     pub services: Vec<ServiceSpread>,
     /// What it was made from.
     pub flows: Vec<FlowView>,
+}
+
+/// A portion that was struck out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StruckDot {
+    /// Which portion it is.
+    pub id: PortionId,
+    /// What it weighed, and when.
+    pub dot: Dot,
+    /// Why it does not count.
+    pub reason: String,
 }
 
 /// A dish's spread in one service.

@@ -2,6 +2,7 @@
 
 use super::{
     DishView, Everything, FlowPart, FlowView, Look, ServiceSpread, ServiceView, ServiceWish,
+    Stretch, StruckDot,
 };
 use crate::review::{DishNight, Night, words};
 use crate::store::{DataFolder, Store, StoreError};
@@ -91,7 +92,26 @@ impl Reviewer {
         }
     }
 
-    /// Carries out a wish.
+    /// Reads the service looked at again after something in it changed; what is
+    /// looked at stays.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn refresh(&mut self, store: &mut Store) -> Result<(), StoreError> {
+        let (window, span, picked) = (self.view.window, self.view.span, self.view.picked);
+        self.reload(store)?;
+        self.view.window = window;
+        if span.is_some() {
+            self.carry_out(ServiceWish::Span(span), store)?;
+        }
+        if picked.is_some() {
+            self.carry_out(ServiceWish::Pick(picked), store)?;
+        }
+        Ok(())
+    }
+
+    /// Carries out a wish, but for striking out and counting again, which
+    /// change the record: that is for whoever owns the store.
     ///
     /// # Errors
     /// Where the store cannot be read.
@@ -111,6 +131,7 @@ impl Reviewer {
             ServiceWish::Dish(nth) => {
                 if nth < self.view.dishes.len() {
                     self.view.chosen = nth;
+                    self.view.window = None;
                     if matches!(self.view.look, Look::Dishes | Look::Everything) {
                         self.view.look = Look::Night;
                     }
@@ -119,6 +140,7 @@ impl Reviewer {
             }
             ServiceWish::Look(look) => {
                 self.view.look = look;
+                self.view.window = None;
                 self.forget_picked();
                 if look == Look::Everything {
                     self.read_everything(store)?;
@@ -131,15 +153,28 @@ impl Reviewer {
                     self.view.told = self.told_of_span(span, &calendar);
                 }
             }
+            ServiceWish::Window(window) => self.view.window = window,
+            ServiceWish::Step(later) => {
+                if let Some(id) = self.beside(later) {
+                    self.carry_out(ServiceWish::Pick(Some(id)), store)?;
+                }
+            }
+            ServiceWish::AskWhy(wanted) => {
+                let can = self.view.picked.is_some() && !self.view.picked_is_struck;
+                self.view.why = (wanted && can).then(String::new);
+            }
+            ServiceWish::Reason(reason) => {
+                if self.view.why.is_some() {
+                    self.view.why = Some(reason);
+                }
+            }
+            ServiceWish::StrikeOut | ServiceWish::CountAgain => {}
             ServiceWish::Pick(id) => {
                 self.forget_picked();
-                let found = self.chosen().and_then(|dish| {
-                    dish.portions
-                        .iter()
-                        .find(|portion| Some(portion.id) == id)
-                        .cloned()
-                });
-                if let Some(portion) = found {
+                let found = self.in_order().find(|portion| Some(portion.id) == id);
+                if let Some(portion) = found.cloned() {
+                    self.keep_in_sight(portion.time);
+                    self.view.picked_is_struck = portion.struck.is_some();
                     self.view.told = told_of_portion(&portion, &calendar);
                     let doubts = self.chosen().into_iter().flat_map(|dish| {
                         dish.failed_tests.iter().filter_map(|failed| {
@@ -155,9 +190,51 @@ impl Reviewer {
         Ok(())
     }
 
+    /// The chosen dish's portions in order of time, struck ones among them.
+    fn in_order(&self) -> impl Iterator<Item = &RecordedPortion> {
+        let mut all: Vec<&RecordedPortion> = self
+            .chosen()
+            .into_iter()
+            .flat_map(|dish| dish.portions.iter().chain(&dish.struck))
+            .collect();
+        all.sort_by_key(|portion| portion.time);
+        all.into_iter()
+    }
+
+    /// The portion after or before the one looked at.
+    fn beside(&self, later: bool) -> Option<PortionId> {
+        let all: Vec<&RecordedPortion> = self.in_order().collect();
+        let place = self
+            .view
+            .picked
+            .and_then(|id| all.iter().position(|portion| portion.id == id));
+        let next = match place {
+            Some(place) if later => place.saturating_add(1).min(all.len().saturating_sub(1)),
+            Some(place) => place.saturating_sub(1),
+            None => {
+                let from = self.view.window.map_or(Timestamp::MIN, |shown| shown.from);
+                all.iter().position(|portion| portion.time >= from)?
+            }
+        };
+        all.get(next).map(|portion| portion.id)
+    }
+
+    /// Moves what is shown to where this moment is.
+    fn keep_in_sight(&mut self, at: Timestamp) {
+        if let Some(shown) = self.view.window
+            && !(shown.from..=shown.to).contains(&at)
+        {
+            let half = shown.length() / 2;
+            let ends = at.checked_sub(half).ok().zip(at.checked_add(half).ok());
+            self.view.window = ends.map(|(from, to)| Stretch { from, to });
+        }
+    }
+
     fn forget_picked(&mut self) {
         self.view.span = None;
         self.view.picked = None;
+        self.view.picked_is_struck = false;
+        self.view.why = None;
         self.view.told.clear();
     }
 
@@ -216,9 +293,12 @@ impl Reviewer {
                 .position(|dish| Some(&dish.name) == name.as_ref())
                 .unwrap_or(0),
             dishes,
+            window: None,
             span: None,
             told: Vec::new(),
             picked: None,
+            picked_is_struck: false,
+            why: None,
             everything: std::mem::take(&mut self.view.everything),
             ahead: calendar
                 .zone()
@@ -337,17 +417,9 @@ fn dish_view(dish: &DishNight, day: Date, calendar: &ServiceCalendar) -> DishVie
     DishView {
         name: dish.name().to_owned(),
         goal: dish.review.goal,
-        dots: Arc::new(Dots::new(
-            dish.portions
-                .iter()
-                .map(|portion| Dot {
-                    time: portion.time,
-                    mass: portion.mass,
-                    goal: portion.goal,
-                })
-                .collect(),
-        )),
+        dots: Arc::new(Dots::new(dish.portions.iter().map(dot).collect())),
         ids: Arc::new(dish.portions.iter().map(|portion| portion.id).collect()),
+        struck: Arc::new(dish.struck.iter().filter_map(struck_dot).collect()),
         found: words::in_short(dish, calendar),
         changed: std::iter::once(words::change(&dish.review))
             .chain(words::drift(&dish.review))
@@ -364,6 +436,22 @@ fn dish_view(dish: &DishNight, day: Date, calendar: &ServiceCalendar) -> DishVie
             .map(|(tin, flow)| flow_view(tin, flow, dish))
             .collect(),
     }
+}
+
+const fn dot(portion: &RecordedPortion) -> Dot {
+    Dot {
+        time: portion.time,
+        mass: portion.mass,
+        goal: portion.goal,
+    }
+}
+
+fn struck_dot(portion: &RecordedPortion) -> Option<StruckDot> {
+    Some(StruckDot {
+        id: portion.id,
+        dot: dot(portion),
+        reason: portion.struck.as_ref()?.reason.as_str().to_owned(),
+    })
 }
 
 fn service_spread(day: Date, spread: &Spread) -> Option<ServiceSpread> {
@@ -440,6 +528,13 @@ fn told_of_portion(portion: &RecordedPortion, calendar: &ServiceCalendar) -> Vec
             words::grams(portion.goal.heaviest())
         ),
     ];
+    if let Some(struck) = &portion.struck {
+        told.push(format!(
+            "Struck out at {}: {}. It counts in no figure.",
+            calendar.clock(struck.at),
+            struck.reason.as_str()
+        ));
+    }
     if let Some(uncertainty) = portion.uncertainty {
         told.push(format!(
             "The scale states ± {} (coverage factor 2).",

@@ -67,6 +67,35 @@ impl core::fmt::Display for Loss {
     }
 }
 
+/// One of the places where a purchase goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Part {
+    /// A loss with a name.
+    Lost(Loss),
+    /// On plates.
+    Portioned,
+    /// Left, as weighed.
+    Left,
+    /// Left by what is on record, not weighed.
+    ShouldBeLeft,
+    /// Nobody said where.
+    Unaccounted,
+}
+
+impl Part {
+    /// The words for it.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Lost(loss) => loss.word(),
+            Self::Portioned => "portioned",
+            Self::Left => "left",
+            Self::ShouldBeLeft => "should be left",
+            Self::Unaccounted => "not accounted for",
+        }
+    }
+}
+
 /// Where a purchase went.
 ///
 /// ```
@@ -161,6 +190,27 @@ impl YieldFlow {
         self.portioned + self.lost_in_all() + self.left.unwrap_or(Mass::ZERO) > self.bought
     }
 
+    /// Everything that became of it, in the order in which it went: losses,
+    /// portions, what is left, and what nobody accounts for (negative where
+    /// more came out than went in). Losses of nothing are left out.
+    #[must_use]
+    pub fn parts(&self) -> Vec<(Part, Mass)> {
+        let mut parts: Vec<(Part, Mass)> = Loss::ALL
+            .into_iter()
+            .map(|loss| (Part::Lost(loss), self.lost(loss)))
+            .filter(|(_, mass)| *mass > Mass::ZERO)
+            .collect();
+        parts.push((Part::Portioned, self.portioned));
+        match self.unaccounted() {
+            None => parts.push((Part::ShouldBeLeft, self.left_or_reckoned())),
+            Some(gone) => {
+                parts.push((Part::Left, self.left_or_reckoned()));
+                parts.push((Part::Unaccounted, gone));
+            }
+        }
+        parts
+    }
+
     /// The share of what was bought that was portioned.
     #[must_use]
     pub fn portioned_yield(&self) -> Option<Ratio> {
@@ -198,6 +248,24 @@ impl YieldFlow {
 
 #[cfg(test)]
 mod tests {
+    #[test]
+    fn the_parts_come_to_what_was_bought() {
+        let g = Mass::from_grams;
+        let mut flow = YieldFlow::new(g(5_000), g(3_000));
+        flow.lose(Loss::Cook, g(700));
+        flow.lose(Loss::Trim, g(500));
+        let words = |flow: &YieldFlow| {
+            let parts = flow.parts();
+            let sum = parts.iter().fold(Mass::ZERO, |sum, (_, mass)| sum + *mass);
+            assert_eq!(sum, flow.bought);
+            let words: Vec<_> = parts.iter().map(|(part, _)| part.words()).collect();
+            words.join(", ")
+        };
+        assert_eq!(words(&flow), "trim, cook, portioned, should be left");
+        flow.left = Some(g(900));
+        assert_eq!(words(&flow), "trim, cook, portioned, left, not accounted for");
+    }
+
     use super::*;
     use evenhand_protocol::Tolerance;
     use proptest::prelude::*;

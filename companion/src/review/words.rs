@@ -6,6 +6,7 @@ use evenhand_kitchen::service::{
     AdviceBasis, DishReview, FailedTest, Place, PutRight, ServiceCalendar,
 };
 use evenhand_kitchen::statistics::{Interval, PercentileMethod, RunRule, Signal};
+use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::units::{MassUnit, format_mass};
 use evenhand_protocol::{Mass, Verdict};
 use jiff::Timestamp;
@@ -15,6 +16,16 @@ use jiff::civil::Date;
 #[must_use]
 pub fn day(day: Date) -> String {
     day.strftime("%a %-d %b %Y").to_string()
+}
+
+/// A purchase: `cut 22, lot 56`.
+#[must_use]
+pub fn tin(tin: &Tin) -> String {
+    let mut words = format!("{} {}", tin.kind.word(), tin.id);
+    if !tin.label.is_empty() {
+        words += &format!(", {}", tin.label);
+    }
+    words
 }
 
 /// Grams as they are told of portions: a tenth, below 10 g a hundredth.

@@ -9,16 +9,19 @@
 //!    to aim at;
 //! 5. [`FailedTest`]: the portions that a failed test of the scale casts doubt
 //!    on;
-//! 6. [`Dots`]: portions in time, thinned for a screen so that no extreme is hidden.
+//! 6. [`histogram`]: how many portions are of which mass;
+//! 7. [`Dots`]: portions in time, thinned for a screen so that no extreme is hidden.
 
 mod calendar;
 mod cooks;
 mod dots;
 mod failed_test;
+mod histogram;
 mod review;
 
 pub use calendar::{DayBegins, Service, ServiceCalendar};
 pub use cooks::{CookFigures, CookLabel, label_cooks};
 pub use dots::{Bin, Dot, Dots};
 pub use failed_test::{FailedTest, Found, Place, PutRight, ScaleFinding};
+pub use histogram::{HistogramBar, histogram};
 pub use review::{Advice, AdviceBasis, Assumptions, Change, DishReview, NoAdvice};

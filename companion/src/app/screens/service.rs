@@ -16,8 +16,9 @@ use egui_plot::{
     AxisHints, Bar, BarChart, GridMark, HLine, HoverPosition, Line, MarkerShape, Plot, PlotPoint,
     PlotPoints, PlotUi, Points, Span, VLine,
 };
-use evenhand_kitchen::service::{Dot, Dots};
-use evenhand_protocol::Verdict;
+use evenhand_kitchen::service::{Dot, Dots, histogram as bars_of};
+use evenhand_kitchen::yield_flow::Part;
+use evenhand_protocol::{Mass, Verdict};
 use jiff::Timestamp;
 
 /// The ways to look at a service, with their keys.
@@ -258,10 +259,17 @@ fn steps(
         .unwrap_or_else(|| shown.middle());
     let window = ServiceWish::Window;
     let mut wishes = Vec::new();
-    let rows = layout::rows(place, 2, gap);
-    let places = rows
+    // In one row where there is no more room, else three over four.
+    let rows = if portions {
+        layout::rows(place, 2, gap)
+    } else {
+        vec![place]
+    };
+    let columns = if portions { [3, 4] } else { [5, 0] };
+    let mut places = rows
         .into_iter()
-        .flat_map(|row| layout::columns(row, 3, gap));
+        .zip(columns)
+        .flat_map(|(row, count)| layout::columns(row, count, gap));
     let closer = shown.closer(whole, 2.0, about);
     let buttons = [
         ("Closer", Key::Plus, closer != Some(shown), window(closer)),
@@ -285,7 +293,6 @@ fn steps(
             window(shown.moved(whole, 0.5)),
         ),
     ];
-    let mut places = places;
     for ((words, key, enabled, wish), place) in buttons.into_iter().zip(places.by_ref()) {
         let pressed = BigButton::new(words)
             .key(key)
@@ -303,22 +310,17 @@ fn steps(
             wishes.push(wish);
         }
     }
-    if portions && let Some(place) = places.next() {
-        let halves = layout::columns(place, 2, scale.u(4.0));
-        for ((words, spoken, key, later), place) in [
-            ("<", "Portion before", Key::Comma, false),
-            (">", "Portion after", Key::Period, true),
-        ]
-        .into_iter()
-        .zip(halves)
+    let turns = [
+        ("<", "Portion before", Key::Comma, false),
+        (">", "Portion after", Key::Period, true),
+    ];
+    for ((words, spoken, key, later), place) in turns.into_iter().zip(places) {
+        if BigButton::new(words)
+            .spoken(spoken)
+            .key(key)
+            .show(ui, place)
         {
-            if BigButton::new(words)
-                .spoken(spoken)
-                .key(key)
-                .show(ui, place)
-            {
-                wishes.push(ServiceWish::Step(later));
-            }
+            wishes.push(ServiceWish::Step(later));
         }
     }
     wishes
@@ -687,35 +689,22 @@ fn tidy(value: f64) -> f64 {
     if value == 0.0 { 0.0 } else { value }
 }
 
-/// Bars of one width that hold every dot: the middle of each, and its count.
-fn bars(dots: &[Dot], least: f64, most: f64, count: usize) -> Vec<(f64, usize)> {
-    let width = (most - least) / count.max(1) as f64;
-    let mut bars: Vec<(f64, usize)> = (0..count)
-        .map(|nth| (least + width * (nth as f64 + 0.5), 0))
-        .collect();
-    for dot in dots {
-        let nth = ((dot.mass.grams() - least) / width) as usize;
-        if let Some(bar) = bars.get_mut(nth.min(count.saturating_sub(1))) {
-            bar.1 += 1;
-        }
-    }
-    bars
-}
-
 /// How the masses are spread, with the target and the tolerance.
 fn histogram(ui: &mut Ui, place: Rect, dish: &DishView) {
     let scale = Scale::of(ui);
     let (_, [least, most]) = extent(dish);
     const COUNT: usize = 36;
-    let width = (most - least) / COUNT as f64;
-    let bars: Vec<Bar> = bars(&dish.dots, least, most, COUNT)
+    let ends = [least, most].map(Mass::from_fractional_grams);
+    let [Some(lightest), Some(heaviest)] = ends else {
+        return;
+    };
+    let masses = dish.dots.iter().map(|dot| dot.mass);
+    let bars: Vec<Bar> = bars_of(masses, lightest, heaviest, COUNT)
         .into_iter()
-        .map(|(middle, count)| {
-            let verdict = dish
-                .goal
-                .judge(evenhand_protocol::Mass::from_fractional_grams(middle).unwrap_or_default());
-            Bar::new(middle, count as f64)
-                .width(width * 0.9)
+        .map(|bar| {
+            let verdict = dish.goal.judge(bar.middle());
+            Bar::new(bar.middle().grams(), bar.count as f64)
+                .width((bar.to - bar.from).grams() * 0.9)
                 .fill(theme::verdict(verdict).mark)
         })
         .collect();
@@ -873,11 +862,9 @@ fn beside(ui: &mut Ui, place: Rect, dish: &DishView) {
 fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
     let scale = Scale::of(ui);
     let lines = view.everything.figures.len().min(6);
-    let least = scale.u(2.0 * theme::TOUCH + 8.0);
-    let mut foot = Rest(rest.bottom((scale.u(34.0) * lines as f32).max(least)));
-    let hand = foot.right(scale.u(330.0));
-    foot.right(scale.u(14.0));
-    let foot = foot.0;
+    let hand = rest.bottom(scale.u(theme::TOUCH));
+    rest.bottom(scale.u(8.0));
+    let foot = rest.bottom(scale.u(32.0) * lines as f32);
     for (line, place) in view
         .everything
         .figures
@@ -996,7 +983,7 @@ fn one_flow(ui: &Ui, place: Rect, flow: &FlowView) {
     let whole = flow
         .parts
         .iter()
-        .map(|part| part.mass.grams().max(0.0))
+        .map(|(_, mass)| mass.grams().max(0.0))
         .sum::<f64>()
         .max(flow.bought.grams());
     // Room between the parts on the right, so that each can be named.
@@ -1010,18 +997,16 @@ fn one_flow(ui: &Ui, place: Rect, flow: &FlowView) {
         theme::SLATE,
     );
     let (mut from, mut to) = (area.top(), area.top());
-    for part in &flow.parts {
-        let (colour, ink) = if part.portioned {
-            (theme::verdict(Verdict::On).fill, theme::BAND)
-        } else if part.name == "left" || part.name == "should be left" {
-            (theme::EDGE, theme::FAINT)
-        } else {
-            (
+    for (part, mass) in &flow.parts {
+        let (colour, ink) = match part {
+            Part::Portioned => (theme::verdict(Verdict::On).fill, theme::BAND),
+            Part::Left | Part::ShouldBeLeft => (theme::EDGE, theme::FAINT),
+            Part::Lost(_) | Part::Unaccounted => (
                 theme::verdict(Verdict::Heavy).mark,
                 Color32::from_rgb(0xFF, 0xD9, 0xB8),
-            )
+            ),
         };
-        let tall = height(part.mass.grams());
+        let tall = height(mass.grams());
         ribbon(
             ui,
             (pos2(area.left() + bar, from), pos2(area.right() - bar, to)),
@@ -1038,11 +1023,11 @@ fn one_flow(ui: &Ui, place: Rect, flow: &FlowView) {
             pos2(names.left() + scale.u(10.0), middle - least / 2.0),
             vec2(names.width() - scale.u(10.0), least),
         );
-        let share = part.mass.grams() / flow.bought.grams() * 100.0;
+        let share = mass.grams() / flow.bought.grams() * 100.0;
         text::label(
             ui,
             name,
-            &format!("{} {} ({share:.1} %)", part.name, words::grams(part.mass)),
+            &format!("{} {} ({share:.1} %)", part.words(), words::grams(*mass)),
             &text::Style::new(scale.plain(22.0), theme::INK, Align2::LEFT_CENTER),
         );
         from += tall;

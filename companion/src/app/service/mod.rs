@@ -7,7 +7,8 @@ mod stretch;
 pub use reviewer::Reviewer;
 pub use stretch::Stretch;
 
-use evenhand_kitchen::service::Dots;
+use evenhand_kitchen::service::{Dot, Dots};
+use evenhand_kitchen::yield_flow::Part;
 use evenhand_protocol::{Goal, Mass, PortionId};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -161,20 +162,8 @@ pub struct FlowView {
     pub title: String,
     /// What was bought.
     pub bought: Mass,
-    /// Where it went, in order, with the words for each: losses, portions, what
-    /// is left, what nobody accounts for.
-    pub parts: Vec<FlowPart>,
+    /// Where it went, in order.
+    pub parts: Vec<(Part, Mass)>,
     /// What it cost, and how many portions are left in it.
     pub notes: Vec<String>,
-}
-
-/// One part of a flow.
-#[derive(Debug, Clone, PartialEq)]
-pub struct FlowPart {
-    /// Where it went.
-    pub name: String,
-    /// How much.
-    pub mass: Mass,
-    /// Whether it is on a plate.
-    pub portioned: bool,
 }

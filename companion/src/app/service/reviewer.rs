@@ -1,8 +1,8 @@
 //! Behind the service screen: reads the store and puts together what is shown.
 
 use super::{
-    DishView, Everything, FlowPart, FlowView, Look, ServiceSpread, ServiceView, ServiceWish,
-    Stretch, StruckDot,
+    DishView, Everything, FlowView, Look, ServiceSpread, ServiceView, ServiceWish, Stretch,
+    StruckDot,
 };
 use crate::review::{DishNight, Night, words};
 use crate::store::{DataFolder, Store, StoreError};
@@ -12,7 +12,7 @@ use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::service::{Assumptions, DishReview, Dot, Dots, PutRight, ServiceCalendar};
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::tin::Tin;
-use evenhand_kitchen::yield_flow::{Loss, YieldFlow};
+use evenhand_kitchen::yield_flow::YieldFlow;
 use evenhand_protocol::{Mass, PortionId, Verdict};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -464,24 +464,6 @@ fn service_spread(day: Date, spread: &Spread) -> Option<ServiceSpread> {
 }
 
 fn flow_view(tin: &Tin, flow: &YieldFlow, dish: &DishNight) -> FlowView {
-    let part = |name: &str, mass: Mass, portioned: bool| FlowPart {
-        name: name.to_owned(),
-        mass,
-        portioned,
-    };
-    let mut parts: Vec<FlowPart> = Loss::ALL
-        .into_iter()
-        .filter(|loss| flow.lost(*loss) > Mass::ZERO)
-        .map(|loss| part(loss.word(), flow.lost(loss), false))
-        .collect();
-    parts.push(part("portioned", flow.portioned, true));
-    match flow.unaccounted() {
-        None => parts.push(part("should be left", flow.left_or_reckoned(), false)),
-        Some(gone) => {
-            parts.push(part("left", flow.left_or_reckoned(), false));
-            parts.push(part("not accounted for", gone, false));
-        }
-    }
     let mut notes = Vec::new();
     if let (Some(bought), Some(price)) = (tin.cost(), tin.price)
         && let Some(portioned) = flow.cost_as_portioned(price)
@@ -498,15 +480,10 @@ fn flow_view(tin: &Tin, flow: &YieldFlow, dish: &DishNight) -> FlowView {
     if flow.more_came_out() {
         notes.push("More came out than was bought: a weighing is missing or wrong.".to_owned());
     }
-    let label = if tin.label.is_empty() {
-        String::new()
-    } else {
-        format!(", {}", tin.label)
-    };
     FlowView {
-        title: format!("{} {}{label}", tin.kind.word(), tin.id),
+        title: words::tin(tin),
         bought: flow.bought,
-        parts,
+        parts: flow.parts(),
         notes,
     }
 }

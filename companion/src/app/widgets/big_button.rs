@@ -187,6 +187,10 @@ impl<'a> BigButton<'a> {
 fn key_name(key: Key) -> &'static str {
     match key {
         Key::Escape => "Esc",
+        Key::Plus => "+",
+        Key::Minus => "-",
+        Key::Comma => ",",
+        Key::Period => ".",
         key => key.name(),
     }
 }

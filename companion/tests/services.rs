@@ -2,7 +2,7 @@
 //! run.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand::store::{DataFolder, NewRun, NewTin, Query, Store, StoreError};
+use evenhand::store::{DataFolder, InstrumentMoment, NewRun, NewTin, Query, Store, StoreError};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::StrikeReason;
@@ -12,8 +12,8 @@ use evenhand_kitchen::tin::TinKind;
 use evenhand_kitchen::units::{CostPerMass, Money};
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{
-    CapturedPortion, DeviceId, Epoch, Goal, Mass, Mode, PortionId, RunId, Tolerance, UnixMillis,
-    Uptime,
+    CapturedPortion, DeviceId, Epoch, Goal, Mass, Mode, PortionId, RunId, SelfTest, Tolerance,
+    UnixMillis, Uptime,
 };
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
@@ -604,8 +604,8 @@ fn a_page_for_the_wall_is_made_of_a_service() {
     let svg = String::from_utf8(bytes("page.svg")).unwrap();
     assert!(svg.contains("Service of Fri 1 May 2026"));
     assert!(svg.contains("Roe &amp; &lt;rice&gt;"));
-    // Every portion has its mark.
-    assert_eq!(svg.matches("<circle").count(), 40);
+    // Every portion has its mark, and the service its mean.
+    assert_eq!(svg.matches("<circle").count(), 41);
     for (report, sentence) in [("page.doc", "--report: "), ("page.pdf", "is there already")] {
         kitchen.refused(
             &["spread", "--report", path(report).to_str().unwrap()],
@@ -625,6 +625,140 @@ fn a_page_for_the_wall_is_made_of_a_service() {
     kitchen.refused(
         &["spread", "--report", there, "--short-cost", "2"],
         "--short-cost: \"2\" has no currency",
+    );
+}
+
+/// The page's words as a PDF program finds them, without blanks: letters are
+/// set one by one.
+fn words_of(pdf: &[u8]) -> String {
+    let document = lopdf::Document::load_mem(pdf).unwrap();
+    assert_eq!(document.get_pages().len(), 1, "one page");
+    unblanked(&document.extract_text(&[1]).unwrap())
+}
+
+fn unblanked(text: &str) -> String {
+    text.split_whitespace().collect()
+}
+
+#[test]
+fn the_page_for_the_wall_says_what_the_review_found() {
+    let mut kitchen = Kitchen::new();
+    let when = at("2026-05-01T09:00Z");
+    kitchen
+        .store
+        .set_dish(&name("Roe"), goal(), Mode::Taking, None, when)
+        .unwrap();
+    let tin = NewTin {
+        kind: TinKind::Tin,
+        dish: name("Roe"),
+        label: "lot 4".to_owned(),
+        net: Mass::from_grams(5_000),
+        price: Some(Money::parse("price", "900 EUR").unwrap()),
+    };
+    let tin = kitchen.store.open_tin(&tin, when).unwrap().id;
+    let new = NewRun {
+        dish: name("Roe"),
+        goal: goal(),
+        mode: Mode::Taking,
+        cook: None,
+        tin: Some(tin),
+    };
+    let run = kitchen.store.begin_run(&new, when).unwrap().id;
+    for day in ["2026-04-29", "2026-04-30", "2026-05-01"] {
+        for minute in 10..50 {
+            let milligrams = 29_400 + (minute * 37) % 1_900;
+            kitchen.portion(run, &format!("{day}T18:{minute}Z"), milligrams, None);
+        }
+    }
+    kitchen.done(&["yield", "lose", &tin.to_string(), "tasting", "40g"]);
+    // The scale read 2 % too little until half past six.
+    for (moment, indicated) in [("T08:00Z", 490_000), ("T18:30Z", 500_010)] {
+        let time = at(&format!("2026-05-01{moment}"));
+        let of = InstrumentMoment {
+            device: DeviceId(7),
+            epoch: Epoch(1),
+            at: Uptime::from_millis(indicated as u64),
+        };
+        let test = SelfTest {
+            known: Mass::from_grams(500),
+            indicated: Mass::from_milligrams(indicated),
+            limit: Mass::from_grams(1),
+            uncertainty: Mass::from_milligrams(100),
+        };
+        kitchen.store.record_test(of, &test, time).unwrap();
+    }
+
+    // What the review says of the same service.
+    let reviewed = &kitchen.json(&["service", "show", "--json"])[0];
+    let dish = &reviewed["dishes"][0];
+    assert_eq!(dish["n"], 40);
+    let share = |of: &str| (dish[of].as_f64().unwrap() * 40.0).round();
+    let failed = &dish["review"]["failed_tests"][0];
+    assert_eq!(failed["test"]["error_grams"], -10.0);
+    assert_eq!(
+        (&failed["portions_after"], &failed["portions_before"]),
+        (&20.into(), &0.into())
+    );
+    let told = kitchen.done(&["service", "show"]);
+    let sentence = |start: &str| {
+        let line = told
+            .lines()
+            .map(str::trim)
+            .find(|line| line.contains(start));
+        line.unwrap_or_else(|| panic!("{told}")).to_owned()
+    };
+    let figures = [
+        "Service of Fri 1 May 2026".to_owned(),
+        format!("{:.1} g", dish["mean_grams"].as_f64().unwrap()),
+        format!(
+            "target 30.0 g ± 1.00 g, spread {:.2} g",
+            dish["standard_deviation_grams"].as_f64().unwrap()
+        ),
+        format!("{} short, {} heavy of 40", share("short"), share("heavy")),
+        format!(
+            "{:.1} g given away",
+            dish["given_away_grams"].as_f64().unwrap()
+        ),
+        format!(
+            "Aim at {:.1} g",
+            dish["review"]["aim"]["aim_grams"].as_f64().unwrap()
+        ),
+        "2 before, tonight".to_owned(),
+        "tasting 0.8 %".to_owned(),
+        format!("tin {tin}, lot 4: 5000.0 g bought"),
+        "20 of 40 weighed after a test that failed, before a test that passed at 18:30: at 08:00 \
+         a known 500.0 g read 490.0 g, -10.00 g out, where 1.00 g is the limit in service"
+            .to_owned(),
+        sentence("Since Thu 30 Apr 2026: "),
+        sentence("Aim at "),
+    ];
+    let path = |name: &str| kitchen.folder.path().join(name);
+    for name in ["page.pdf", "page.svg"] {
+        kitchen.done(&["spread", "--report", path(name).to_str().unwrap()]);
+    }
+    let pdf = std::fs::read(path("page.pdf")).unwrap();
+    let printed = words_of(&pdf);
+    for figure in &figures {
+        assert!(
+            printed.contains(&unblanked(figure)),
+            "no {figure:?} in {printed}"
+        );
+    }
+    // Vectors stay vectors: nothing on the page is a picture.
+    let document = lopdf::Document::load_mem(&pdf).unwrap();
+    let pictures = document.objects.values().filter(|object| {
+        object
+            .as_stream()
+            .and_then(|stream| stream.dict.get(b"Subtype"))
+            .and_then(|kind| kind.as_name())
+            .is_ok_and(|kind| kind == b"Image")
+    });
+    assert_eq!(pictures.count(), 0);
+
+    let svg = std::fs::read_to_string(path("page.svg")).unwrap();
+    assert!(
+        svg.contains("\nRoe\n</text>") && !svg.contains("<image"),
+        "{svg}"
     );
 }
 
@@ -669,4 +803,116 @@ fn the_spread_is_told_by_cook_hour_and_tin() {
         "--json",
     ]);
     assert_eq!(after.len(), 2);
+}
+
+#[test]
+fn what_a_command_did_is_told_to_machines_too() {
+    let mut kitchen = Kitchen::new();
+    let run = kitchen.begin("Roe", None);
+    let id = kitchen.portion(run, "2026-05-01T23:10Z", 30_000, None);
+    let id = id.to_string();
+    // What is asked for, and a field with what it is to say.
+    let table: &[(&[&str], &str, Value)] = &[
+        (
+            &[
+                "dish",
+                "add",
+                "Gnudi",
+                "--target",
+                "40g",
+                "--tolerance",
+                "2g",
+                "--adding",
+            ],
+            "target_grams",
+            40.0.into(),
+        ),
+        (
+            &["dish", "melt", "Gnudi", "6 min"],
+            "melt_limit_seconds",
+            360.into(),
+        ),
+        (
+            &["dish", "rename", "Gnudi", "Dumplings"],
+            "name",
+            "Dumplings".into(),
+        ),
+        (
+            &["tin", "open", "--dish", "Dumplings", "--net", "2kg"],
+            "left_grams",
+            2000.0.into(),
+        ),
+        (
+            &["yield", "lose", "1", "spill", "100g"],
+            "left_grams",
+            1900.0.into(),
+        ),
+        (
+            &["yield", "left", "1", "1.8kg"],
+            "unaccounted_grams",
+            100.0.into(),
+        ),
+        (&["yield", "strike", "1"], "struck", true.into()),
+        (&["tin", "close", "1"], "kind", "tin".into()),
+        (&["dish", "retire", "Dumplings"], "name", "Dumplings".into()),
+        (
+            &[
+                "service",
+                "open",
+                "--day",
+                "2026-05-01",
+                "--first-order",
+                "18:30",
+            ],
+            "first_order",
+            "2026-05-01T18:30:00Z".into(),
+        ),
+        (
+            &[
+                "service",
+                "close",
+                "--day",
+                "2026-05-01",
+                "--last-order",
+                "00:10",
+            ],
+            "last_order",
+            "2026-05-02T00:10:00Z".into(),
+        ),
+        (
+            &["strike", &id, "--reason", "Tasted"],
+            "struck",
+            "Tasted".into(),
+        ),
+        (&["strike", &id, "--lift"], "struck", Value::Null),
+        (&["undo"], "struck", "undone".into()),
+        (
+            &["batch", "begin", "--title", "Brine"],
+            "title",
+            "Brine".into(),
+        ),
+        (
+            &["batch", "weigh", "1", "--mass", "2kg", "--name", "water"],
+            "total_grams",
+            2000.0.into(),
+        ),
+        (&["batch", "taste", "1", "--mark", "5"], "mark", 5.into()),
+        (
+            &["prep", "covers", "24", "--for", "2026-05-01"],
+            "covers",
+            24.into(),
+        ),
+        (
+            &["prep", "left", "Roe", "3", "--for", "2026-05-01"],
+            "portions_left",
+            3.into(),
+        ),
+    ];
+    for (arguments, field, value) in table {
+        let mut arguments = arguments.to_vec();
+        arguments.push("--json");
+        let told = kitchen.json(&arguments);
+        assert_eq!(told.len(), 1, "{arguments:?}");
+        assert_eq!(&told[0][*field], value, "{arguments:?}: {}", told[0]);
+    }
 }

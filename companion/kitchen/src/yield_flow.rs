@@ -263,7 +263,10 @@ mod tests {
         };
         assert_eq!(words(&flow), "trim, cook, portioned, should be left");
         flow.left = Some(g(900));
-        assert_eq!(words(&flow), "trim, cook, portioned, left, not accounted for");
+        assert_eq!(
+            words(&flow),
+            "trim, cook, portioned, left, not accounted for"
+        );
     }
 
     use super::*;

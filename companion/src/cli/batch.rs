@@ -1,6 +1,7 @@
 //! `evenhand batch`.
 
 use super::cure::{self, MethodArguments};
+use super::output::Telling;
 use super::period::moment;
 use super::{Data, Failure, output};
 use clap::{ArgGroup, Args, Subcommand};
@@ -26,6 +27,8 @@ pub(super) enum BatchCommand {
         title: Option<String>,
         #[command(flatten)]
         when: WhenArguments,
+        #[command(flatten)]
+        telling: Telling,
     },
     /// The batches, the one begun last first.
     List {
@@ -97,6 +100,8 @@ pub(super) struct LineArguments {
     batch: String,
     #[command(flatten)]
     when: WhenArguments,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 /// What something is.
@@ -271,7 +276,11 @@ const STORE_STEP: SignedDuration = SignedDuration::from_hours(4);
 
 pub(super) fn run(data: &Data, command: BatchCommand) -> Result<(), Failure> {
     match command {
-        BatchCommand::Begin { title, when } => begin(data, title, &when),
+        BatchCommand::Begin {
+            title,
+            when,
+            telling,
+        } => begin(data, title, &when, telling),
         BatchCommand::List { title, json } => list(data, title.as_deref(), json),
         BatchCommand::Show { batch, json } => show(data, &batch, json),
         BatchCommand::Weigh(arguments) => weigh(data, &arguments),
@@ -390,7 +399,12 @@ fn span(field: &str, text: &str) -> Result<SignedDuration, InputError> {
     Ok(duration)
 }
 
-fn begin(data: &Data, title: Option<String>, when: &WhenArguments) -> Result<(), Failure> {
+fn begin(
+    data: &Data,
+    title: Option<String>,
+    when: &WhenArguments,
+    telling: Telling,
+) -> Result<(), Failure> {
     let at = when.moment()?;
     let mut store = data.store()?;
     let id = store.begin_batch(at)?;
@@ -403,7 +417,17 @@ fn begin(data: &Data, title: Option<String>, when: &WhenArguments) -> Result<(),
             },
         )?;
     }
-    output::line(&format!("batch {id}"))
+    let batch = store.batch(id)?;
+    telling.tell(
+        &format!("batch {id}"),
+        &summary(id, &batch, Timestamp::now()),
+    )
+}
+
+/// Says how a batch stands.
+fn standing(id: BatchId, batch: &Batch, telling: Telling) -> Result<(), Failure> {
+    let now = Timestamp::now();
+    telling.tell(&words(id, batch, now), &summary(id, batch, now))
 }
 
 /// Adds a line and says how the batch stands.
@@ -411,7 +435,7 @@ fn add(data: &Data, line: &LineArguments, what: What) -> Result<(), Failure> {
     let id = batch_id(&line.batch)?;
     let at = line.when.moment()?;
     let batch = data.store()?.add_to_batch(id, &Entry { at, what })?;
-    output::line(&words(id, &batch, Timestamp::now()))
+    standing(id, &batch, line.telling)
 }
 
 fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
@@ -470,7 +494,7 @@ fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
             },
         )?;
     }
-    output::line(&words(id, &batch, Timestamp::now()))
+    standing(id, &batch, arguments.line.telling)
 }
 
 fn plan(data: &Data, arguments: &PlanArguments) -> Result<(), Failure> {
@@ -551,9 +575,15 @@ fn ready(data: &Data, arguments: &ReadyArguments) -> Result<(), Failure> {
         .map_err(|error| Failure::Input(error.to_string()))?;
     let batch = store.add_to_batch(id, &entry)?;
     if let Some(ingoing) = &ingoing {
+        if arguments.line.telling.is_json() {
+            let mut fields = summary(id, &batch, Timestamp::now());
+            fields.insert("ingoing".to_owned(), json!(ingoing.to_string()));
+            fields.insert("caution".to_owned(), json!(evenhand_kitchen::cure::CAUTION));
+            return output::json(&fields);
+        }
         output::line(&format!("{ingoing}\n{}", evenhand_kitchen::cure::CAUTION))?;
     }
-    output::line(&words(id, &batch, Timestamp::now()))
+    standing(id, &batch, arguments.line.telling)
 }
 
 fn grams(mass: Mass) -> String {

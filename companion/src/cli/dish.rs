@@ -1,6 +1,7 @@
 //! `evenhand dish`.
 
 use super::amounts::{GoalArguments, ModeArguments, UnitArguments};
+use super::output::Telling;
 use super::{Data, Failure, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::dish::{Dish, DishName};
@@ -8,7 +9,7 @@ use evenhand_kitchen::melt::MeltClock;
 use evenhand_kitchen::units::{CostPerMass, Grams, MassUnit, format_mass};
 use evenhand_protocol::Mode;
 use jiff::{SignedDuration, Timestamp};
-use serde_json::json;
+use serde_json::{Value, json};
 
 #[derive(Debug, Subcommand)]
 pub(super) enum DishCommand {
@@ -22,6 +23,8 @@ pub(super) enum DishCommand {
         name: String,
         /// Its name from now on.
         new: String,
+        #[command(flatten)]
+        telling: Telling,
     },
     /// What a dish was called and weighed before.
     History {
@@ -37,11 +40,15 @@ pub(super) enum DishCommand {
         name: String,
         /// How long: "6 min"; "off" for no limit.
         limit: String,
+        #[command(flatten)]
+        telling: Telling,
     },
     /// Take a dish off the list; what was portioned of it stays on record.
     Retire {
         /// The dish's name.
         name: String,
+        #[command(flatten)]
+        telling: Telling,
     },
 }
 
@@ -56,6 +63,8 @@ pub(super) struct AddArguments {
     /// What its food costs: "1800 EUR/kg", "51 USD/oz".
     #[arg(long, value_name = "COST", allow_hyphen_values = true)]
     cost: Option<String>,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 #[derive(Debug, Args)]
@@ -71,17 +80,24 @@ pub(super) fn run(data: &Data, command: DishCommand) -> Result<(), Failure> {
     match command {
         DishCommand::Add(arguments) => add(data, &arguments),
         DishCommand::List(arguments) => list(data, &arguments),
-        DishCommand::Rename { name, new } => {
+        DishCommand::Rename { name, new, telling } => {
             let name = DishName::new("NAME", &name)?;
             let new = DishName::new("NEW", &new)?;
             let dish = data.store()?.rename_dish(&name, &new, Timestamp::now())?;
-            output::line(&words(&dish, MassUnit::Gram))
+            telling.tell(&words(&dish, MassUnit::Gram), &dish_json(&dish))
         }
         DishCommand::History { name, json } => history(data, &name, json),
-        DishCommand::Melt { name, limit } => melt(data, &name, &limit),
-        DishCommand::Retire { name } => {
+        DishCommand::Melt {
+            name,
+            limit,
+            telling,
+        } => melt(data, &name, &limit, telling),
+        DishCommand::Retire { name, telling } => {
             let name = DishName::new("NAME", &name)?;
-            Ok(data.store()?.retire_dish(&name, Timestamp::now())?)
+            let mut store = data.store()?;
+            store.retire_dish(&name, Timestamp::now())?;
+            let dish = store.known_dish(&name)?;
+            telling.tell(&words(&dish, MassUnit::Gram), &dish_json(&dish))
         }
     }
 }
@@ -99,7 +115,9 @@ fn add(data: &Data, arguments: &AddArguments) -> Result<(), Failure> {
     let mode = arguments.mode.mode(known.as_ref().map(|dish| dish.mode))?;
     let cost = cost.or(known.and_then(|dish| dish.cost));
     let dish = store.set_dish(&name, goal, mode, cost, Timestamp::now())?;
-    output::line(&words(&dish, MassUnit::Gram))
+    arguments
+        .telling
+        .tell(&words(&dish, MassUnit::Gram), &dish_json(&dish))
 }
 
 fn history(data: &Data, name: &str, json: bool) -> Result<(), Failure> {
@@ -139,7 +157,7 @@ fn history(data: &Data, name: &str, json: bool) -> Result<(), Failure> {
     Ok(())
 }
 
-fn melt(data: &Data, name: &str, text: &str) -> Result<(), Failure> {
+fn melt(data: &Data, name: &str, text: &str, telling: Telling) -> Result<(), Failure> {
     let name = DishName::new("NAME", name)?;
     let limit = if text.trim().eq_ignore_ascii_case("off") {
         None
@@ -155,10 +173,15 @@ fn melt(data: &Data, name: &str, text: &str) -> Result<(), Failure> {
     };
     data.store()?
         .set_melt_limit(&name, limit, Timestamp::now())?;
-    output::line(&match limit {
+    let words = match limit {
         Some(limit) => format!("{name}: out of the cold for at most {limit:#}."),
         None => format!("{name}: no limit on the time out of the cold."),
-    })
+    };
+    let fields = json!({
+        "name": name.as_str(),
+        "melt_limit_seconds": limit.map(|limit| limit.as_secs()),
+    });
+    telling.tell(&words, &fields)
 }
 
 fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
@@ -171,21 +194,25 @@ fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
     )?;
     for dish in dishes {
         if arguments.json {
-            output::json(&json!({
-                "name": dish.name.as_str(),
-                "mode": mode_word(dish.mode),
-                "target_grams": Grams(dish.goal.target()),
-                "below_grams": Grams(dish.goal.tolerance().below),
-                "above_grams": Grams(dish.goal.tolerance().above),
-                "cost": dish.cost.map(|cost| cost.to_string()),
-                "since": dish.since,
-                "retired": dish.retired,
-            }))?;
+            output::json(&dish_json(&dish))?;
         } else {
             output::line(&words(&dish, unit))?;
         }
     }
     Ok(())
+}
+
+fn dish_json(dish: &Dish) -> Value {
+    json!({
+        "name": dish.name.as_str(),
+        "mode": mode_word(dish.mode),
+        "target_grams": Grams(dish.goal.target()),
+        "below_grams": Grams(dish.goal.tolerance().below),
+        "above_grams": Grams(dish.goal.tolerance().above),
+        "cost": dish.cost.map(|cost| cost.to_string()),
+        "since": dish.since,
+        "retired": dish.retired,
+    })
 }
 
 /// `roe: 30.0 g (-1.0 g, +1.0 g), taking, 1800.00 EUR/kg`

@@ -111,7 +111,7 @@ enum Command {
     /// A made-up night to look at, in a folder of its own.
     Demo(demo::DemoArguments),
     /// The serial ports that a scale may be on.
-    Ports,
+    Ports(ports::PortsArguments),
 }
 
 /// Where the store is, opened when it is first needed.
@@ -187,7 +187,7 @@ fn dispatch(arguments: Arguments) -> Result<(), Failure> {
             ),
             None => Ok(()),
         },
-        Some(Command::Ports) => ports::run(),
+        Some(Command::Ports(arguments)) => ports::run(&arguments),
     }
 }
 
@@ -227,5 +227,34 @@ mod tests {
     #[test]
     fn the_arguments_are_put_together_soundly() {
         Arguments::command().debug_assert();
+    }
+
+    /// Commands without `--json`, and why.
+    const WITHOUT_JSON: &[(&str, &str)] = &[
+        ("evenhand export", "its --format says csv or json"),
+        ("evenhand simulate", "serves a port until it is stopped"),
+    ];
+
+    fn without_json(command: &clap::Command, path: &str, found: &mut Vec<String>) {
+        let path = format!("{path} {}", command.get_name());
+        for below in command.get_subcommands() {
+            without_json(below, &path, found);
+        }
+        let json = command
+            .get_arguments()
+            .any(|argument| argument.get_long() == Some("json"));
+        if !command.has_subcommands() && !json {
+            found.push(path.trim().to_owned());
+        }
+    }
+
+    #[test]
+    fn every_command_tells_machines_what_it_tells_people() {
+        let mut found = Vec::new();
+        without_json(&Arguments::command(), "", &mut found);
+        let mut reasoned: Vec<_> = WITHOUT_JSON.iter().map(|(path, _)| *path).collect();
+        found.sort_unstable();
+        reasoned.sort_unstable();
+        assert_eq!(found, reasoned);
     }
 }

@@ -1,6 +1,7 @@
 //! Standard output, line by line.
 
 use super::Failure;
+use clap::Args;
 use serde::Serialize;
 use std::io::{self, Write};
 
@@ -27,5 +28,25 @@ pub(super) fn nothing_yet(empty: bool, as_json: bool, words: &str) -> Result<(),
         line(words)
     } else {
         Ok(())
+    }
+}
+
+/// Whether what a command did is told to a machine.
+#[derive(Debug, Clone, Copy, Args)]
+pub(super) struct Telling {
+    /// As one JSON object.
+    #[arg(long)]
+    json: bool,
+}
+
+impl Telling {
+    /// Tells it: the words, or the fields that say the same.
+    pub(super) fn tell(self, words: &str, fields: &impl Serialize) -> Result<(), Failure> {
+        if self.json { json(fields) } else { line(words) }
+    }
+
+    /// Whether it is told as JSON.
+    pub(super) const fn is_json(self) -> bool {
+        self.json
     }
 }

@@ -1,15 +1,24 @@
 //! `evenhand ports`.
 
-use super::{Failure, output};
+use super::Failure;
+use super::output::Telling;
 use crate::link::SerialDial;
+use clap::Args;
+use serde_json::json;
 
-pub(super) fn run() -> Result<(), Failure> {
+#[derive(Debug, Args)]
+pub(super) struct PortsArguments {
+    #[command(flatten)]
+    telling: Telling,
+}
+
+pub(super) fn run(arguments: &PortsArguments) -> Result<(), Failure> {
     let ports = SerialDial::list();
     if ports.is_empty() {
         eprintln!("evenhand: this computer has no serial port now; plug the scale in");
     }
     for port in ports {
-        output::line(&port)?;
+        arguments.telling.tell(&port, &json!({ "port": port }))?;
     }
     Ok(())
 }

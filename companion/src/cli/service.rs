@@ -1,6 +1,7 @@
 //! `evenhand service`.
 
 use super::amounts::UnitArguments;
+use super::output::Telling;
 use super::period::moment;
 use super::spread_table::{SpreadJson, counted, lines};
 use super::{Data, Failure, output};
@@ -27,6 +28,8 @@ pub(super) enum ServiceCommand {
         /// When: 18:30, 2026-05-01T18:30; otherwise now.
         #[arg(long, value_name = "TIME")]
         first_order: Option<String>,
+        #[command(flatten)]
+        telling: Telling,
     },
     /// Note when the last order came.
     Close {
@@ -35,6 +38,8 @@ pub(super) enum ServiceCommand {
         /// When: 22:45, 00:20 (after midnight); otherwise now.
         #[arg(long, value_name = "TIME")]
         last_order: Option<String>,
+        #[command(flatten)]
+        telling: Telling,
     },
     /// A service: its orders, and each dish's portions.
     Show(ShowArguments),
@@ -105,15 +110,23 @@ pub(super) fn run(data: &Data, command: ServiceCommand) -> Result<(), Failure> {
     let mut store = data.store()?;
     let calendar = store.service_calendar(TimeZone::system())?;
     match command {
-        ServiceCommand::Open { day, first_order } => {
+        ServiceCommand::Open {
+            day,
+            first_order,
+            telling,
+        } => {
             let (day, at) = when(&day, "--first-order", first_order.as_deref(), &calendar)?;
             let service = store.open_service(day, at)?;
-            output::line(&words(&service, &calendar))
+            telling.tell(&words(&service, &calendar), &orders_json(&service))
         }
-        ServiceCommand::Close { day, last_order } => {
+        ServiceCommand::Close {
+            day,
+            last_order,
+            telling,
+        } => {
             let (day, at) = when(&day, "--last-order", last_order.as_deref(), &calendar)?;
             let service = store.close_service(day, at)?;
-            output::line(&words(&service, &calendar))
+            telling.tell(&words(&service, &calendar), &orders_json(&service))
         }
         ServiceCommand::Show(arguments) => show(&mut store, &calendar, &arguments),
         ServiceCommand::List { most, json } => list(&store, &calendar, most, json),
@@ -208,6 +221,14 @@ fn words(service: &Service, calendar: &ServiceCalendar) -> String {
     }
 }
 
+fn orders_json(service: &Service) -> Value {
+    json!({
+        "day": service.day.to_string(),
+        "first_order": service.first_order,
+        "last_order": service.last_order,
+    })
+}
+
 /// The service on record of that day, or an empty one.
 fn service_of(store: &Store, day: Date) -> Result<Service, Failure> {
     Ok(store.service(day)?.unwrap_or(Service {
@@ -250,12 +271,9 @@ fn show(
     let service = night.service;
     if arguments.json {
         let dishes: Vec<_> = night.dishes.iter().map(dish_json).collect();
-        return output::json(&json!({
-            "day": day.to_string(),
-            "first_order": service.first_order,
-            "last_order": service.last_order,
-            "dishes": dishes,
-        }));
+        let mut told = orders_json(&service);
+        told["dishes"] = json!(dishes);
+        return output::json(&told);
     }
     output::line(&words(&service, calendar))?;
     if night.dishes.is_empty() {
@@ -363,12 +381,9 @@ fn list(store: &Store, calendar: &ServiceCalendar, most: usize, json: bool) -> R
         let (from, to) = calendar.span(day);
         let portions = store.dots(from, to)?.len();
         if json {
-            output::json(&json!({
-                "day": day.to_string(),
-                "first_order": service.first_order,
-                "last_order": service.last_order,
-                "portions": portions,
-            }))?;
+            let mut told = orders_json(&service);
+            told["portions"] = json!(portions);
+            output::json(&told)?;
         } else {
             output::line(&format!(
                 "{}, {}",

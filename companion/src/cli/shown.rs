@@ -26,6 +26,9 @@ pub(super) struct PortionJson {
     doubts: Vec<&'static str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     replaces: Option<String>,
+    /// Why it was struck out.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    struck: Option<String>,
 }
 
 impl PortionJson {
@@ -41,6 +44,10 @@ impl PortionJson {
             straddles_limit: portion.straddles_limit(),
             doubts: doubt_words(portion.doubts),
             replaces: portion.replaces.map(|id| id.to_string()),
+            struck: portion
+                .struck
+                .as_ref()
+                .map(|struck| struck.reason.as_str().to_owned()),
         }
     }
 }

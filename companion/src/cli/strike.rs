@@ -1,8 +1,9 @@
 //! `evenhand strike` and `evenhand undo`.
 
 use super::amounts::UnitArguments;
-use super::shown::portion_words;
-use super::{Data, Failure, output};
+use super::output::Telling;
+use super::shown::{PortionJson, portion_words};
+use super::{Data, Failure};
 use clap::Args;
 use evenhand_kitchen::portion::{StrikeReason, parse_portion_id};
 use jiff::Timestamp;
@@ -25,12 +26,16 @@ pub(super) struct StrikeArguments {
     lift: bool,
     #[command(flatten)]
     unit: UnitArguments,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 #[derive(Debug, Args)]
 pub(super) struct UndoArguments {
     #[command(flatten)]
     unit: UnitArguments,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 pub(super) fn run(data: &Data, arguments: &StrikeArguments) -> Result<(), Failure> {
@@ -44,11 +49,17 @@ pub(super) fn run(data: &Data, arguments: &StrikeArguments) -> Result<(), Failur
         }
         None => data.store()?.lift_strike(id, now)?,
     };
-    output::line(&portion_words(&portion, unit, &TimeZone::system()))
+    arguments.telling.tell(
+        &portion_words(&portion, unit, &TimeZone::system()),
+        &PortionJson::of(&portion),
+    )
 }
 
 pub(super) fn undo(data: &Data, arguments: &UndoArguments) -> Result<(), Failure> {
     let unit = arguments.unit.unit()?;
     let portion = data.store()?.undo_last(None, Timestamp::now())?;
-    output::line(&portion_words(&portion, unit, &TimeZone::system()))
+    arguments.telling.tell(
+        &portion_words(&portion, unit, &TimeZone::system()),
+        &PortionJson::of(&portion),
+    )
 }

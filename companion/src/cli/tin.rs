@@ -1,6 +1,7 @@
 //! `evenhand tin`.
 
 use super::amounts::UnitArguments;
+use super::output::Telling;
 use super::{Data, Failure, output};
 use crate::store::{NewTin, Store};
 use clap::{Args, Subcommand};
@@ -8,7 +9,7 @@ use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::tin::{Tin, TinId, TinKind};
 use evenhand_kitchen::units::{Grams, InputError, MassUnit, Money, format_mass, mass_positive};
 use jiff::Timestamp;
-use serde_json::json;
+use serde_json::{Value, json};
 
 #[derive(Debug, Subcommand)]
 pub(super) enum TinCommand {
@@ -20,6 +21,8 @@ pub(super) enum TinCommand {
     Close {
         /// The tin's number.
         tin: String,
+        #[command(flatten)]
+        telling: Telling,
     },
 }
 
@@ -40,6 +43,8 @@ pub(super) struct OpenArguments {
     /// What is written on it: lot, supplier, date.
     #[arg(long, value_name = "TEXT", default_value = "")]
     label: String,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 #[derive(Debug, Args)]
@@ -55,12 +60,15 @@ pub(super) fn run(data: &Data, command: TinCommand) -> Result<(), Failure> {
     match command {
         TinCommand::Open(arguments) => open(data, arguments),
         TinCommand::List(arguments) => list(data, &arguments),
-        TinCommand::Close { tin } => {
+        TinCommand::Close { tin, telling } => {
             let id = tin_id("TIN", &tin)?;
             let mut store = data.store()?;
             store.tin(id)?;
             let tin = store.close_tin(id, Timestamp::now())?;
-            output::line(&words(&store, &tin, MassUnit::Gram)?)
+            telling.tell(
+                &words(&store, &tin, MassUnit::Gram)?,
+                &tin_json(&store, &tin)?,
+            )
         }
     }
 }
@@ -80,7 +88,10 @@ fn open(data: &Data, arguments: OpenArguments) -> Result<(), Failure> {
     };
     let mut store = data.store()?;
     let tin = store.open_tin(&new, Timestamp::now())?;
-    output::line(&words(&store, &tin, MassUnit::Gram)?)
+    arguments.telling.tell(
+        &words(&store, &tin, MassUnit::Gram)?,
+        &tin_json(&store, &tin)?,
+    )
 }
 
 fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
@@ -94,25 +105,29 @@ fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
     )?;
     for tin in tins {
         if arguments.json {
-            let flow = store.yield_flow(tin.id)?;
-            output::json(&json!({
-                "tin": tin.id.0,
-                "kind": tin.kind.word(),
-                "dish": tin.dish.as_str(),
-                "label": tin.label,
-                "net_grams": Grams(tin.net),
-                "taken_grams": Grams(flow.portioned),
-                "lost_grams": Grams(flow.lost_in_all()),
-                "left_grams": Grams(flow.left_or_reckoned()),
-                "price": tin.price.map(|price| price.to_string()),
-                "opened": tin.opened,
-                "closed": tin.closed,
-            }))?;
+            output::json(&tin_json(&store, &tin)?)?;
         } else {
             output::line(&words(&store, &tin, unit)?)?;
         }
     }
     Ok(())
+}
+
+fn tin_json(store: &Store, tin: &Tin) -> Result<Value, Failure> {
+    let flow = store.yield_flow(tin.id)?;
+    Ok(json!({
+        "tin": tin.id.0,
+        "kind": tin.kind.word(),
+        "dish": tin.dish.as_str(),
+        "label": tin.label,
+        "net_grams": Grams(tin.net),
+        "taken_grams": Grams(flow.portioned),
+        "lost_grams": Grams(flow.lost_in_all()),
+        "left_grams": Grams(flow.left_or_reckoned()),
+        "price": tin.price.map(|price| price.to_string()),
+        "opened": tin.opened,
+        "closed": tin.closed,
+    }))
 }
 
 /// `tin 1: roe, 380.0 g of 500.0 g left, 12 to 13 portions, 90.00 EUR, lot 12`

@@ -2,6 +2,7 @@
 
 use super::doubt::DoubtArguments;
 use super::fields::at_flag;
+use super::output::Telling;
 use super::{Data, Failure, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::brine::{Filling, KnownVessel, VesselName};
@@ -36,6 +37,8 @@ pub(super) enum VesselCommand {
     Retire {
         /// Its name.
         name: String,
+        #[command(flatten)]
+        telling: Telling,
     },
 }
 
@@ -81,10 +84,13 @@ pub(super) fn run(data: &Data, command: VesselCommand) -> Result<(), Failure> {
             }
             Ok(())
         }
-        VesselCommand::Retire { name } => {
+        VesselCommand::Retire { name, telling } => {
             let name = VesselName::new("NAME", &name)?;
             data.store()?.retire_vessel(&name, Timestamp::now())?;
-            output::line(&format!("{name} is out of use"))
+            telling.tell(
+                &format!("{name} is out of use"),
+                &json!({ "vessel": name.as_str(), "in_use": false }),
+            )
         }
     }
 }

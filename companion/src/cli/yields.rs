@@ -1,6 +1,7 @@
 //! `evenhand yield`.
 
 use super::amounts::UnitArguments;
+use super::output::Telling;
 use super::tin::tin_id;
 use super::{Data, Failure, output};
 use crate::store::Store;
@@ -23,6 +24,8 @@ pub(super) enum YieldCommand {
         /// How much: 420g.
         #[arg(allow_hyphen_values = true)]
         mass: String,
+        #[command(flatten)]
+        telling: Telling,
     },
     /// Note what is left, as weighed.
     Left {
@@ -31,6 +34,8 @@ pub(super) enum YieldCommand {
         /// How much: 85g.
         #[arg(allow_hyphen_values = true)]
         mass: String,
+        #[command(flatten)]
+        telling: Telling,
     },
     /// What became of a purchase, from whole to trimmed to portioned.
     Show(ShowArguments),
@@ -38,6 +43,8 @@ pub(super) enum YieldCommand {
     Strike {
         /// The line's number.
         line: String,
+        #[command(flatten)]
+        telling: Telling,
     },
 }
 
@@ -47,45 +54,58 @@ pub(super) struct ShowArguments {
     tin: String,
     #[command(flatten)]
     unit: UnitArguments,
-    /// As one JSON object, weights in grams.
-    #[arg(long)]
-    json: bool,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 pub(super) fn run(data: &Data, command: YieldCommand) -> Result<(), Failure> {
     match command {
-        YieldCommand::Lose { tin, loss, mass } => {
+        YieldCommand::Lose {
+            tin,
+            loss,
+            mass,
+            telling,
+        } => {
             let tin = tin_id("TIN", &tin)?;
             let loss = Loss::parse("LOSS", &loss)?;
             let mass = mass_positive("MASS", &mass)?;
             let mut store = data.store()?;
             store.note_yield(tin, Some(loss), mass, Timestamp::now())?;
-            tell(&store, &store.tin(tin)?, MassUnit::Gram)
+            told(&store, &store.tin(tin)?, MassUnit::Gram, telling)
         }
-        YieldCommand::Left { tin, mass } => {
+        YieldCommand::Left { tin, mass, telling } => {
             let tin = tin_id("TIN", &tin)?;
             let mass = mass_not_negative("MASS", &mass)?;
             let mut store = data.store()?;
             store.note_yield(tin, None, mass, Timestamp::now())?;
-            tell(&store, &store.tin(tin)?, MassUnit::Gram)
+            told(&store, &store.tin(tin)?, MassUnit::Gram, telling)
         }
-        YieldCommand::Strike { line } => {
-            let number = line.trim().parse().map_err(|_| {
+        YieldCommand::Strike { line, telling } => {
+            let number: i64 = line.trim().parse().map_err(|_| {
                 Failure::Input(format!(
                     "LINE: {line:?} is no line's number; write the number that `evenhand yield show` lists"
                 ))
             })?;
-            Ok(data.store()?.strike_yield(number, Timestamp::now())?)
+            data.store()?.strike_yield(number, Timestamp::now())?;
+            telling.tell(
+                &format!("line {number} is struck out; it stays on record"),
+                &json!({ "line": number, "struck": true }),
+            )
         }
         YieldCommand::Show(arguments) => {
             let unit = arguments.unit.unit()?;
             let store = data.store()?;
             let tin = store.tin(tin_id("TIN", &arguments.tin)?)?;
-            if arguments.json {
-                return as_json(&store, &tin);
-            }
-            tell(&store, &tin, unit)
+            told(&store, &tin, unit, arguments.telling)
         }
+    }
+}
+
+fn told(store: &Store, tin: &Tin, unit: MassUnit, telling: Telling) -> Result<(), Failure> {
+    if telling.is_json() {
+        as_json(store, tin)
+    } else {
+        tell(store, tin, unit)
     }
 }
 

@@ -511,7 +511,7 @@ impl Page {
             self.rectangle(x, top + 2.0, wide, 9.0, colour);
             x += wide;
             // Each with its colour, one beside the other.
-            let said = format!("{} {:.1} %", part.words(), share * 100.0);
+            let said = format!("{} {}", part.words(), words::share(flow, mass));
             self.rectangle(free, top + 15.0, 6.0, 6.0, colour);
             self.text((free + 8.5, top + 21.0), 8.0, PLAIN_INK, &said);
             free += 17.0 + 8.0 * letter(false) * said.chars().count() as f32;

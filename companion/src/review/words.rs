@@ -8,6 +8,7 @@ use evenhand_kitchen::service::{
 use evenhand_kitchen::statistics::{Interval, PercentileMethod, RunRule, Signal};
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::units::{MassUnit, format_mass};
+use evenhand_kitchen::yield_flow::YieldFlow;
 use evenhand_protocol::{Mass, Verdict};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -26,6 +27,15 @@ pub fn tin(tin: &Tin) -> String {
         words += &format!(", {}", tin.label);
     }
     words
+}
+
+/// A part of a purchase as a share of what was bought: `15.7 %`.
+#[must_use]
+pub fn share(flow: &YieldFlow, part: Mass) -> String {
+    flow.share(part).map_or_else(
+        || "not known".to_owned(),
+        |share| format!("{:.1} %", share.fraction() * 100.0),
+    )
 }
 
 /// Grams as they are told of portions: a tenth, below 10 g a hundredth.

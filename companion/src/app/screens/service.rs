@@ -997,7 +997,7 @@ fn one_flow(ui: &Ui, place: Rect, flow: &FlowView) {
         theme::SLATE,
     );
     let (mut from, mut to) = (area.top(), area.top());
-    for (part, mass) in &flow.parts {
+    for ((part, mass), share) in flow.parts.iter().zip(&flow.shares) {
         let (colour, ink) = match part {
             Part::Portioned => (theme::verdict(Verdict::On).fill, theme::BAND),
             Part::Left | Part::ShouldBeLeft => (theme::EDGE, theme::FAINT),
@@ -1023,11 +1023,10 @@ fn one_flow(ui: &Ui, place: Rect, flow: &FlowView) {
             pos2(names.left() + scale.u(10.0), middle - least / 2.0),
             vec2(names.width() - scale.u(10.0), least),
         );
-        let share = mass.grams() / flow.bought.grams() * 100.0;
         text::label(
             ui,
             name,
-            &format!("{} {} ({share:.1} %)", part.words(), words::grams(*mass)),
+            &format!("{} {} ({share})", part.words(), words::grams(*mass)),
             &text::Style::new(scale.plain(22.0), theme::INK, Align2::LEFT_CENTER),
         );
         from += tall;

@@ -164,6 +164,8 @@ pub struct FlowView {
     pub bought: Mass,
     /// Where it went, in order.
     pub parts: Vec<(Part, Mass)>,
+    /// Each part as a share of what was bought, in words.
+    pub shares: Vec<String>,
     /// What it cost, and how many portions are left in it.
     pub notes: Vec<String>,
 }

@@ -483,6 +483,11 @@ fn flow_view(tin: &Tin, flow: &YieldFlow, dish: &DishNight) -> FlowView {
     FlowView {
         title: words::tin(tin),
         bought: flow.bought,
+        shares: flow
+            .parts()
+            .iter()
+            .map(|(_, mass)| words::share(flow, *mass))
+            .collect(),
         parts: flow.parts(),
         notes,
     }

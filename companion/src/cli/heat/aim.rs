@@ -1,6 +1,7 @@
 //! `evenhand heat aim`.
 
-use super::super::{Data, Failure, output};
+use super::super::output::Telling;
+use super::super::{Data, Failure};
 use super::forecast::band;
 use super::limits::{in_force, named};
 use super::temperature;
@@ -8,6 +9,7 @@ use crate::heat::band_words;
 use clap::Args;
 use evenhand_kitchen::heat::{Aim, LogName};
 use jiff::Timestamp;
+use serde_json::json;
 
 #[derive(Debug, Args)]
 pub(in crate::cli) struct AimArguments {
@@ -37,6 +39,8 @@ pub(in crate::cli) struct AimArguments {
     /// What it goes toward, where somebody knows: the cold store's 3degC.
     #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
     toward: Option<String>,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 pub(super) fn run(data: &Data, arguments: &AimArguments) -> Result<(), Failure> {
@@ -66,5 +70,12 @@ pub(super) fn run(data: &Data, arguments: &AimArguments) -> Result<(), Failure> 
         }
     };
     data.store()?.aim_heat(&name, &aim, Timestamp::now())?;
-    output::line(&format!("{name} is watched for {words}."))
+    arguments.telling.tell(
+        &format!("{name} is watched for {words}."),
+        &json!({
+            "name": name.as_str(),
+            "watched_for": words,
+            "toward_celsius": toward.map(|toward| toward.celsius()),
+        }),
+    )
 }

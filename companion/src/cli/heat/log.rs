@@ -1,5 +1,6 @@
 //! `evenhand heat log`, `mark` and `correct`.
 
+use super::super::output::Telling;
 use super::super::period::PeriodArguments;
 use super::super::written::to_file;
 use super::super::{Data, Failure, output};
@@ -276,6 +277,8 @@ pub(in crate::cli) struct MarkArguments {
     /// When; now, if not said.
     #[arg(long, value_name = "TIME")]
     at: Option<String>,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 /// The longest word at a moment, in characters.
@@ -306,7 +309,10 @@ pub(super) fn mark(data: &Data, arguments: &MarkArguments) -> Result<(), Failure
         text: words("TEXT", &arguments.text)?,
     };
     data.store()?.mark_heat(&name, &marker, now)?;
-    output::line(&format!("{name}: {} at {}", marker.text, local(marker.at)))
+    arguments.telling.tell(
+        &format!("{name}: {} at {}", marker.text, local(marker.at)),
+        &json!({ "name": name.as_str(), "at": marker.at, "text": marker.text }),
+    )
 }
 
 #[derive(Debug, Args)]
@@ -332,18 +338,23 @@ pub(in crate::cli) struct CorrectArguments {
     /// Lift a correction, by its number; it stays on record.
     #[arg(long, value_name = "N", conflicts_with_all = ["name", "from", "to", "leave_out", "add", "reason"])]
     lift: Option<String>,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 pub(super) fn correct(data: &Data, arguments: &CorrectArguments) -> Result<(), Failure> {
     let now = Timestamp::now();
     if let Some(text) = &arguments.lift {
-        let id = text.trim().parse().map_err(|_| {
+        let id: i64 = text.trim().parse().map_err(|_| {
             Failure::Input(format!(
                 "--lift: {text:?} is no correction's number; write a whole number"
             ))
         })?;
         data.store()?.lift_heat_correction(id, now)?;
-        return output::line(&format!("Correction {id} is lifted; it stays on record."));
+        return arguments.telling.tell(
+            &format!("Correction {id} is lifted; it stays on record."),
+            &json!({ "correction": id, "lifted": true }),
+        );
     }
     let given = |text: &Option<String>| text.clone().unwrap_or_default();
     let name = LogName::new("--name", &given(&arguments.name))?;
@@ -364,7 +375,8 @@ pub(super) fn correct(data: &Data, arguments: &CorrectArguments) -> Result<(), F
     )
     .map_err(|error| Failure::Input(error.to_string()))?;
     let id = data.store()?.correct_heat(&name, &correction, now)?;
-    output::line(&format!(
-        "Correction {id} is added to {name}; what was measured stays on record."
-    ))
+    arguments.telling.tell(
+        &format!("Correction {id} is added to {name}; what was measured stays on record."),
+        &json!({ "correction": id, "lifted": false, "name": name.as_str() }),
+    )
 }

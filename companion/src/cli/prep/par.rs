@@ -1,5 +1,6 @@
 //! `evenhand prep par`, `covers` and `left`.
 
+use super::super::output::Telling;
 use super::super::{Data, Failure, output};
 use super::{day, whole};
 use crate::prep::{PrepError, PrepNow, PrepQuestion};
@@ -302,13 +303,18 @@ pub(in crate::cli) struct CoversArguments {
     /// The day of service.
     #[arg(long = "for", value_name = "DATE")]
     day: String,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 pub(super) fn covers(data: &Data, arguments: &CoversArguments) -> Result<(), Failure> {
     let on = day("--for", &arguments.day)?;
     let covers = whole("COVERS", &arguments.covers, "guests")?;
     data.store()?.note_covers(on, covers, Timestamp::now())?;
-    output::line(&format!("{on}: {covers} covers."))
+    arguments.telling.tell(
+        &format!("{on}: {covers} covers."),
+        &json!({ "for": on, "covers": covers }),
+    )
 }
 
 #[derive(Debug, Args)]
@@ -321,6 +327,8 @@ pub(in crate::cli) struct LeftArguments {
     /// The day of the service that left them.
     #[arg(long = "for", value_name = "DATE")]
     day: String,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 pub(super) fn left(data: &Data, arguments: &LeftArguments) -> Result<(), Failure> {
@@ -329,5 +337,8 @@ pub(super) fn left(data: &Data, arguments: &LeftArguments) -> Result<(), Failure
     let portions = whole("PORTIONS", &arguments.portions, "portions")?;
     data.store()?
         .note_left_over(on, &name, portions, Timestamp::now())?;
-    output::line(&format!("{on}: {portions} portions of {name} were left."))
+    arguments.telling.tell(
+        &format!("{on}: {portions} portions of {name} were left."),
+        &json!({ "for": on, "dish": name.as_str(), "portions_left": portions }),
+    )
 }

@@ -1,7 +1,8 @@
 //! `evenhand prep menu`, `tick` and `delay`.
 
 use super::super::heat::text_of;
-use super::super::{Data, Failure, output};
+use super::super::output::Telling;
+use super::super::{Data, Failure};
 use super::plan::find;
 use super::{day, moment};
 use crate::prep::PrepError;
@@ -10,6 +11,7 @@ use evenhand_kitchen::prep::{Board, Happened};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
+use serde_json::json;
 use std::path::PathBuf;
 
 #[derive(Debug, Args)]
@@ -20,6 +22,8 @@ pub(in crate::cli) struct MenuArguments {
     /// Keep the menu in this file.
     #[arg(long, value_name = "FILE.toml")]
     keep: Option<PathBuf>,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 pub(super) fn menu(data: &Data, arguments: &MenuArguments) -> Result<(), Failure> {
@@ -34,21 +38,26 @@ pub(super) fn menu(data: &Data, arguments: &MenuArguments) -> Result<(), Failure
     let Some(path) = &arguments.keep else {
         let on = on.unwrap_or(today);
         let menu = data.store()?.menu(on)?.ok_or(PrepError::NoMenu(on))?;
-        return output::line(menu.trim_end());
+        return arguments
+            .telling
+            .tell(menu.trim_end(), &json!({ "for": on, "menu_toml": menu }));
     };
     let text = text_of("--keep", path)?;
     // One that cannot be laid out is not kept.
     let board = Board::from_menu(&text, on.unwrap_or(today), zone)
         .map_err(|error| Failure::Input(format!("--keep: {}: {error}", path.display())))?;
     data.store()?.keep_menu(on, &text, now)?;
-    output::line(&format!(
-        "The menu with {} steps is kept for {}.",
-        board.steps().count(),
-        on.map_or_else(
-            || "every day without one of its own".to_owned(),
-            |day| day.to_string()
-        )
-    ))
+    let steps = board.steps().count();
+    arguments.telling.tell(
+        &format!(
+            "The menu with {steps} steps is kept for {}.",
+            on.map_or_else(
+                || "every day without one of its own".to_owned(),
+                |day| day.to_string()
+            )
+        ),
+        &json!({ "for": on, "steps": steps }),
+    )
 }
 
 #[derive(Debug, Args)]
@@ -67,6 +76,8 @@ pub(in crate::cli) struct TickArguments {
     /// When; now, if not said.
     #[arg(long, value_name = "TIME")]
     at: Option<String>,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 pub(super) fn tick(data: &Data, arguments: &TickArguments) -> Result<(), Failure> {
@@ -80,14 +91,15 @@ pub(super) fn tick(data: &Data, arguments: &TickArguments) -> Result<(), Failure
     let on = day("--for", &arguments.day)?;
     let at = moment("--at", arguments.at.as_deref())?;
     let step = tell(data, on, &arguments.step, at, what)?;
-    output::line(&format!(
-        "{step}: {}.",
-        match what {
-            Happened::Begun => "begun",
-            Happened::Done => "done",
-            _ => "not done after all",
-        }
-    ))
+    let (words, standing) = match what {
+        Happened::Begun => ("begun", "begun"),
+        Happened::Done => ("done", "done"),
+        _ => ("not done after all", "open"),
+    };
+    arguments.telling.tell(
+        &format!("{step}: {words}."),
+        &json!({ "step": step, "for": on, "standing": standing, "at": at }),
+    )
 }
 
 #[derive(Debug, Args)]
@@ -100,6 +112,8 @@ pub(in crate::cli) struct DelayArguments {
     /// The earliest that it can begin: 2026-05-08T16:30:00Z.
     #[arg(long, value_name = "TIME")]
     until: String,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 pub(super) fn delay(data: &Data, arguments: &DelayArguments) -> Result<(), Failure> {
@@ -107,7 +121,10 @@ pub(super) fn delay(data: &Data, arguments: &DelayArguments) -> Result<(), Failu
     let until = moment("--until", Some(&arguments.until))?;
     let what = Happened::Delayed { until };
     let step = tell(data, on, &arguments.step, Timestamp::now(), what)?;
-    output::line(&format!("{step}: not before {until}."))
+    arguments.telling.tell(
+        &format!("{step}: not before {until}."),
+        &json!({ "step": step, "for": on, "not_before": until }),
+    )
 }
 
 /// Tells something of a step that is on the menu of the day; returns its full

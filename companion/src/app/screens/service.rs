@@ -423,13 +423,7 @@ fn hours((from, to): (f64, f64)) -> Vec<GridMark> {
 
 /// The dots, each in its verdict's shape and colour: all of them, or where more
 /// than two would share a column of pixels, each column's two extremes.
-fn dots(
-    plot: &mut PlotUi<'_>,
-    dots: &Dots,
-    shown: Stretch,
-    of: impl Fn(&Dot) -> f64,
-    radius: f32,
-) {
+fn dots(plot: &mut PlotUi<'_>, dots: &Dots, shown: Stretch, of: impl Fn(&Dot) -> f64, radius: f32) {
     let columns = plot.response().rect.width().max(1.0) as usize;
     let (from, to) = (shown.from, shown.to);
     let (first, last) = (dots.before(from), dots.before(to));

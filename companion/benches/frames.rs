@@ -111,8 +111,10 @@ fn frames(criterion: &mut Criterion) {
         });
         if count == 1_000_000 {
             // In and out again, so that every frame shows another stretch.
+            // The count runs on from sample to sample: begun anew, it would go further in.
+            let ctx = context();
+            let mut nth = 0_u32;
             group.bench_function(format!("{label}, zoomed in and out"), |bench| {
-                let mut nth = 0_u32;
                 bench.iter(|| {
                     nth += 1;
                     let towards = if (nth / 40).is_multiple_of(2) {

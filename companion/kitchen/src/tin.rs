@@ -5,13 +5,14 @@ use crate::dish::DishName;
 use crate::units::{CostPerMass, Money};
 use evenhand_protocol::{Goal, Mass};
 use jiff::Timestamp;
+use std::fmt;
 
 /// Which tin, within one store; from 1 up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct TinId(pub i64);
 
-impl core::fmt::Display for TinId {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+impl fmt::Display for TinId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         self.0.fmt(f)
     }
 }
@@ -96,6 +97,17 @@ pub struct PortionsPossible {
     pub most: u64,
 }
 
+/// `12 to 13 portions`; `12 portions` where it makes no difference how heavy.
+impl fmt::Display for PortionsPossible {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match (self.fewest, self.most) {
+            (1, 1) => f.write_str("1 portion"),
+            (fewest, most) if fewest == most => write!(f, "{most} portions"),
+            (fewest, most) => write!(f, "{fewest} to {most} portions"),
+        }
+    }
+}
+
 impl PortionsPossible {
     /// How many portions of `goal` a mass of `left` makes; none where nothing
     /// is left.
@@ -131,7 +143,10 @@ mod tests {
                 most: 34
             }
         );
-        assert_eq!(PortionsPossible::of(g(-5), goal).most, 0);
+        let words = |left| PortionsPossible::of(left, goal).to_string();
+        assert_eq!(words(g(1000)), "32 to 34 portions");
+        assert_eq!(words(g(-5)), "0 portions");
+        assert_eq!(words(g(31)), "1 portion");
     }
 
     #[test]

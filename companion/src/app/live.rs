@@ -9,7 +9,6 @@ use crate::bench::{
 };
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::spread::Spread;
-use evenhand_kitchen::tin::PortionsPossible;
 use evenhand_kitchen::units::MassUnit;
 use evenhand_protocol::fault::FaultSet;
 use evenhand_protocol::report::Capabilities;
@@ -235,7 +234,7 @@ fn tin(live: &LiveRun, reading: Option<&Reading>, interval: Mass) -> Option<TinV
         return Some(TinView {
             caption: "Left in the tin",
             left: Some(tin.left()),
-            portions: Some(portions_possible(tin.possible(&live.run))),
+            portions: Some(tin.possible(&live.run).to_string()),
         });
     }
     // A tin that nobody entered: what stands on the pan is all that is known, and the empty
@@ -247,14 +246,6 @@ fn tin(live: &LiveRun, reading: Option<&Reading>, interval: Mass) -> Option<TinV
             .map(|gross| gross.rounded_to(interval)),
         portions: None,
     })
-}
-
-fn portions_possible(possible: PortionsPossible) -> String {
-    match (possible.fewest, possible.most) {
-        (1, 1) => "1 portion".to_owned(),
-        (fewest, most) if fewest == most => format!("{most} portions"),
-        (fewest, most) => format!("{fewest} to {most} portions"),
-    }
 }
 
 fn probe(bench: &LiveBench, reading: Option<&Reading>) -> ProbeView {

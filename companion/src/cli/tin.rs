@@ -139,13 +139,11 @@ fn words(store: &Store, tin: &Tin, unit: MassUnit) -> Result<String, Failure> {
         Some(_) => format!("{} bought, closed", mass(tin.net)),
         None => {
             let dish = store.known_dish(&tin.dish)?;
-            let possible = flow.portions_possible(dish.goal);
             format!(
-                "{} of {} left, {} to {} portions",
+                "{} of {} left, {}",
                 mass(flow.left_or_reckoned()),
                 mass(tin.net),
-                possible.fewest,
-                possible.most
+                flow.portions_possible(dish.goal),
             )
         }
     };

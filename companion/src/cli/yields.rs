@@ -205,10 +205,9 @@ fn tell(store: &Store, tin: &Tin, unit: MassUnit) -> Result<(), Failure> {
             "  cost as bought {bought}, as portioned {portioned}"
         ))?;
     }
-    let possible = flow.portions_possible(goal);
     output::line(&format!(
-        "  {} to {} portions possible of what is left",
-        possible.fewest, possible.most
+        "  {} possible of what is left",
+        flow.portions_possible(goal)
     ))?;
     if flow.more_came_out() {
         output::line("  More came out than was bought: a weighing is missing or wrong.")?;

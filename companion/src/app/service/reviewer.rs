@@ -472,10 +472,9 @@ fn flow_view(tin: &Tin, flow: &YieldFlow, dish: &DishNight) -> FlowView {
             "Cost {bought} as bought, {portioned} as portioned."
         ));
     }
-    let possible = flow.portions_possible(dish.review.goal);
     notes.push(format!(
-        "{} to {} portions possible of what is left.",
-        possible.fewest, possible.most
+        "{} possible of what is left.",
+        flow.portions_possible(dish.review.goal)
     ));
     if flow.more_came_out() {
         notes.push("More came out than was bought: a weighing is missing or wrong.".to_owned());

@@ -12,7 +12,7 @@ use super::state::{DishTile, PortTile, Screen, Setup, State, Strike, TinChoice};
 use super::watcher::{Seen, Watcher};
 use super::{AppError, Opening, SimulatedBench};
 use crate::link::{Link, Place, Request, SerialDial, Ticket};
-use crate::store::{DataFolder, NewRun, NewTin, Query, Store, StoreError};
+use crate::store::{DataFolder, NewRun, NewTin, Store, StoreError};
 use crossbeam_channel::{Receiver, TryRecvError, bounded};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::portion::StrikeReason;
@@ -627,15 +627,8 @@ impl Desk {
         let from = Timestamp::now()
             .checked_sub((LATELY * 24).hours())
             .unwrap_or(Timestamp::MIN);
-        let lately = self.store.portions(&Query {
-            from: Some(from),
-            ..Query::default()
-        })?;
-        let last = |dish: &Dish| {
-            lately
-                .iter()
-                .rposition(|portion| portion.dish.as_ref() == Some(&dish.name))
-        };
+        let lately = self.store.last_portioned(from)?;
+        let last = |dish: &Dish| lately.get(&dish.name);
         let mut order: Vec<_> = dishes.iter().map(|dish| (last(dish), dish)).collect();
         order.sort_by(|(one, _), (other, _)| other.cmp(one));
         Ok(order

@@ -1,10 +1,13 @@
 //! Portions as dots in time, as few columns as that takes.
 
 use super::columns::{Reads, time_to};
+use super::dishes::dish_name;
 use super::{Store, StoreError};
+use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::service::{Dot, Dots};
 use evenhand_protocol::Mass;
 use jiff::Timestamp;
+use std::collections::HashMap;
 
 impl Store {
     /// The portions that count from `from` (inclusive) to `to` (exclusive), in
@@ -40,6 +43,34 @@ impl Store {
             });
         }
         Ok(Dots::new(dots))
+    }
+
+    /// When each dish was portioned last, of those portioned at `from` or later.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn last_portioned(
+        &self,
+        from: Timestamp,
+    ) -> Result<HashMap<DishName, Timestamp>, StoreError> {
+        let mut select = self
+            .connection
+            .prepare_cached(
+                "SELECT d.name, max(p.time) FROM portion p
+                 JOIN run r ON r.seq = p.run JOIN dish d ON d.id = r.dish
+                 WHERE p.time >= ?1 GROUP BY d.id",
+            )
+            .map_err(|error| self.sql(error))?;
+        let rows = select
+            .query_map([time_to(from)], |row| {
+                Ok((row.get::<_, String>(0)?, row.get::<_, i64>(1)?))
+            })
+            .map_err(|error| self.sql(error))?;
+        rows.map(|row| {
+            let (name, time) = row.map_err(|error| self.sql(error))?;
+            Ok((dish_name(name, &self.path)?, Reads(&self.path).time(time)?))
+        })
+        .collect()
     }
 
     /// When the first portion at `from` or later was captured.

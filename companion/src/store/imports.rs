@@ -96,13 +96,9 @@ fn import(
              VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, 0, ?9, 0, 0, ?10)",
         )
         .at(path)?;
-    let mut note = transaction
-        .prepare("INSERT INTO imported (digest, portion) VALUES (?1, ?2)")
-        .at(path)?;
-    let mut lengthen = transaction
-        .prepare("UPDATE run SET ended = max(ended, ?2), started = min(started, ?2) WHERE seq = ?1")
-        .at(path)?;
     let added = fresh.len();
+    let mut brought_in: Vec<([u8; 16], i64)> = Vec::with_capacity(added);
+    let mut lasted: HashMap<i64, (i64, i64)> = HashMap::new();
     for (number, (nth, digest)) in (1_i64..).zip(fresh) {
         let weighing = &weighings[nth];
         let key = weighing.dish.key();
@@ -128,18 +124,16 @@ fn import(
             taking: weighing.mode == Mode::Taking,
         };
         let run = match runs.get(&key) {
-            Some(run) => {
-                lengthen
-                    .execute(params![run, time_to(weighing.time)])
-                    .at(path)?;
-                *run
-            }
+            Some(run) => *run,
             None => {
                 let run = new_run(transaction, path, &key, weighing)?;
                 runs.insert(key, run);
                 run
             }
         };
+        let time = time_to(weighing.time);
+        let (began, ended) = lasted.entry(run).or_insert((time, time));
+        (*began, *ended) = (time.min(*began), time.max(*ended));
         insert
             .execute(params![
                 start,
@@ -150,14 +144,49 @@ fn import(
                 goal[0],
                 goal[1],
                 goal[2],
-                time_to(weighing.time),
+                time,
                 time_to(now),
             ])
             .at(path)?;
-        note.execute(params![digest.as_slice(), transaction.last_insert_rowid()])
+        brought_in.push((digest, transaction.last_insert_rowid()));
+    }
+    note(transaction, path, brought_in)?;
+    lengthen(transaction, path, &lasted)?;
+    Ok(Imported { added, already })
+}
+
+/// Notes which weighings were brought in, in the order of the index that they
+/// are found by: a million out of order would each touch a page of their own.
+fn note(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    mut brought_in: Vec<([u8; 16], i64)>,
+) -> Result<(), StoreError> {
+    let mut insert = transaction
+        .prepare("INSERT INTO imported (digest, portion) VALUES (?1, ?2)")
+        .at(path)?;
+    brought_in.sort_unstable();
+    for (digest, portion) in brought_in {
+        insert
+            .execute(params![digest.as_slice(), portion])
             .at(path)?;
     }
-    Ok(Imported { added, already })
+    Ok(())
+}
+
+/// Lets each run last from its first weighing to its last.
+fn lengthen(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    lasted: &HashMap<i64, (i64, i64)>,
+) -> Result<(), StoreError> {
+    let mut update = transaction
+        .prepare("UPDATE run SET started = ?2, ended = ?3 WHERE seq = ?1")
+        .at(path)?;
+    for (run, (began, ended)) in lasted {
+        update.execute([*run, *began, *ended]).at(path)?;
+    }
+    Ok(())
 }
 
 /// The places of those weighings that were not brought in before, with what
@@ -171,14 +200,25 @@ fn fresh(
     let mut on_record = transaction
         .prepare("SELECT EXISTS (SELECT 1 FROM imported WHERE digest = ?1)")
         .at(path)?;
+    // Into a store that nothing was ever brought into there is nothing to look up.
+    let any: bool = transaction
+        .query_row("SELECT EXISTS (SELECT 1 FROM imported)", [], |row| {
+            row.get(0)
+        })
+        .at(path)?;
     let mut fresh = Vec::new();
     for (nth, weighing) in weighings.iter().enumerate() {
-        let earlier = seen.entry(digest(weighing, 0)).or_insert(0);
-        let digest = digest(weighing, *earlier);
+        let first = digest(weighing, 0);
+        let earlier = seen.entry(first).or_insert(0);
+        let digest = match *earlier {
+            0 => first,
+            earlier => digest(weighing, earlier),
+        };
         *earlier += 1;
-        let known: bool = on_record
-            .query_row([digest.as_slice()], |row| row.get(0))
-            .at(path)?;
+        let known: bool = any
+            && on_record
+                .query_row([digest.as_slice()], |row| row.get(0))
+                .at(path)?;
         if !known {
             fresh.push((nth, digest));
         }

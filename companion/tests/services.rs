@@ -777,6 +777,12 @@ fn the_spread_is_told_by_cook_hour_and_tin() {
         .map(|hour| hour["hour"].as_i64().unwrap())
         .collect();
     assert_eq!(hours, [18, 23, 0]);
+    // A service is told with what came after midnight.
+    let of_day = |day| kitchen.json(&["spread", "--by", "hour", "--day", day, "--json"]);
+    assert_eq!(
+        (of_day("2026-05-01").len(), of_day("2026-05-02").len()),
+        (3, 0)
+    );
     let own = kitchen.json(&["spread", "--by", "cook", "--cook", "mo", "--json"]);
     assert_eq!((&own[0]["cook"], &own[0]["n"]), (&"MO".into(), &2.into()));
     assert_eq!(own[1]["cook"], "everybody else");

@@ -58,6 +58,6 @@ pub(super) fn run(data: &Data, arguments: &DemoArguments) -> Result<Option<DataF
         ),
         None => eprintln!("The made-up night of {NIGHT} is in {shown} already."),
     }
-    eprintln!("Look at it with: evenhand spread --data \"{shown}\" --by hour");
+    eprintln!("Look at it with: evenhand service show --data \"{shown}\"");
     Ok((!arguments.no_screens).then_some(folder))
 }

@@ -9,10 +9,11 @@ use crate::review::{self, DishNight, Night};
 use crate::store::Store;
 use clap::{Args, Subcommand};
 use evenhand_kitchen::service::{
-    Assumptions, CookFigures, DayBegins, FailedTest, PutRight, Service, ServiceCalendar,
+    Advice, AdviceBasis, Assumptions, CookFigures, DayBegins, FailedTest, PutRight, Service,
+    ServiceCalendar,
 };
 use evenhand_kitchen::statistics::{Interval, PercentileMethod};
-use evenhand_kitchen::units::{Grams, InputError};
+use evenhand_kitchen::units::{Grams, InputError, Money};
 use evenhand_protocol::Mass;
 use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
@@ -99,6 +100,12 @@ impl DayArguments {
 pub(super) struct ShowArguments {
     #[command(flatten)]
     day: DayArguments,
+    /// What a short portion costs: "1.50 EUR"; otherwise its food again.
+    #[arg(long, value_name = "MONEY", allow_hyphen_values = true)]
+    short_cost: Option<String>,
+    /// How many services a month are supposed, 1 to 62.
+    #[arg(long, value_name = "COUNT")]
+    services_a_month: Option<String>,
     #[command(flatten)]
     unit: UnitArguments,
     /// As one JSON object, weights in grams.
@@ -238,6 +245,32 @@ fn service_of(store: &Store, day: Date) -> Result<Service, Failure> {
     }))
 }
 
+/// What is supposed, as far as it was said.
+pub(super) fn assumptions(
+    short_cost: Option<&str>,
+    services_a_month: Option<&str>,
+) -> Result<Assumptions, InputError> {
+    let mut assumptions = Assumptions::default();
+    if let Some(text) = short_cost {
+        assumptions.short_portion = Some(Money::parse("--short-cost", text)?);
+    }
+    if let Some(text) = services_a_month {
+        assumptions.services_a_month = text
+            .parse()
+            .ok()
+            .filter(|count| (1..=62).contains(count))
+            .ok_or_else(|| {
+            InputError::new(
+                "--services-a-month",
+                text,
+                "is no number of services in a month",
+                "write a whole number from 1 to 62",
+            )
+        })?;
+    }
+    Ok(assumptions)
+}
+
 /// The day said, else the latest one with a portion.
 pub(super) fn day_to_show(
     store: &Store,
@@ -267,7 +300,11 @@ fn show(
 ) -> Result<(), Failure> {
     let unit = arguments.unit.unit()?;
     let day = day_to_show(store, calendar, &arguments.day)?;
-    let night = Night::gather(store, calendar, day, Assumptions::default())?;
+    let supposed = assumptions(
+        arguments.short_cost.as_deref(),
+        arguments.services_a_month.as_deref(),
+    )?;
+    let night = Night::gather(store, calendar, day, supposed)?;
     let service = night.service;
     if arguments.json {
         let dishes: Vec<_> = night.dishes.iter().map(dish_json).collect();
@@ -339,6 +376,8 @@ fn dish_json(dish: &DishNight) -> Value {
         "aim": review.advice.as_ref().ok().map(|advice| json!({
             "aim_grams": Grams(advice.aim.aim),
             "short_share": advice.aim.short_share,
+            "heavy_share": advice.aim.heavy_share,
+            "supposed": supposed_json(advice),
             "narrower_by_grams": Grams(advice.narrower_by),
             "saving_a_month": advice.saving.map(|saving| saving.to_string()),
             "saving_a_month_for_each_gram": advice.saving_a_gram().map(|rate| rate.to_string()),
@@ -351,6 +390,24 @@ fn dish_json(dish: &DishNight) -> Value {
         told.insert("review".to_owned(), Value::Object(found));
     }
     told
+}
+
+/// What an aim leans on.
+fn supposed_json(advice: &Advice) -> Value {
+    match advice.basis {
+        AdviceBasis::Cost {
+            food_per_gram,
+            short_portion,
+            currency,
+            food_again,
+        } => json!({
+            "food_cost_per_gram": food_per_gram,
+            "short_portion_cost": short_portion,
+            "short_portion_is_its_food_again": food_again,
+            "currency": currency.code(),
+        }),
+        AdviceBasis::Share(share) => json!({ "short_share_allowed": share }),
+    }
 }
 
 fn failed_json(failed: &FailedTest) -> Value {

@@ -2,7 +2,7 @@
 
 use super::amounts::UnitArguments;
 use super::period::PeriodArguments;
-use super::service::{DayArguments, day_to_show};
+use super::service::{DayArguments, assumptions, day_to_show};
 use super::spread_table::{SpreadJson, against_others_line, lines_of};
 use super::{Data, Failure, output, written};
 use crate::review::{Night, page};
@@ -12,11 +12,10 @@ use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::run::Run;
-use evenhand_kitchen::service::{Assumptions, CookFigures, ServiceCalendar, label_cooks};
+use evenhand_kitchen::service::{CookFigures, ServiceCalendar, label_cooks};
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::statistics::{Confidence, Difference, spread_difference};
 use evenhand_kitchen::tin::TinId;
-use evenhand_kitchen::units::{InputError, Money};
 use evenhand_protocol::RunId;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
@@ -60,8 +59,8 @@ pub(super) struct SpreadArguments {
     /// Write over a report that is there.
     #[arg(long, requires = "report")]
     force: bool,
-    /// The report's service; otherwise the latest.
-    #[arg(long, value_name = "DAY", requires = "report")]
+    /// Only this service, past midnight too: 2026-05-01, yesterday. Of a report the latest, if not said.
+    #[arg(long, value_name = "DAY", conflicts_with_all = ["from", "to"])]
     day: Option<String>,
     /// What a short portion costs, for the report: "1.50 EUR"; otherwise its food again.
     #[arg(
@@ -82,7 +81,7 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
     }
     let unit = arguments.unit.unit()?;
     let now = ZonedDateTime::now();
-    let (from, to) = arguments.period.period(&now)?;
+    let (mut from, mut to) = arguments.period.period(&now)?;
     let asked = arguments
         .dish
         .as_ref()
@@ -100,6 +99,13 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
         None => None,
     };
     let calendar = store.service_calendar(now.time_zone().clone())?;
+    let day = DayArguments {
+        day: arguments.day.clone(),
+    };
+    if let Some(day) = day.said(&calendar)? {
+        let (begin, end) = calendar.span(day);
+        (from, to) = (Some(begin), Some(end));
+    }
     let mut groups: BTreeMap<Option<DishName>, BTreeMap<Part, Spread>> = BTreeMap::new();
     if let Some(name) = &asked
         && arguments.by == By::Dish
@@ -321,24 +327,10 @@ fn report(data: &Data, arguments: &SpreadArguments, path: &Path) -> Result<(), F
             )));
         }
     };
-    let mut assumptions = Assumptions::default();
-    if let Some(text) = &arguments.short_cost {
-        assumptions.short_portion = Some(Money::parse("--short-cost", text)?);
-    }
-    if let Some(text) = &arguments.services_a_month {
-        assumptions.services_a_month = text
-            .parse()
-            .ok()
-            .filter(|count| (1..=62).contains(count))
-            .ok_or_else(|| {
-            InputError::new(
-                "--services-a-month",
-                text,
-                "is no number of services in a month",
-                "write a whole number from 1 to 62",
-            )
-        })?;
-    }
+    let assumptions = assumptions(
+        arguments.short_cost.as_deref(),
+        arguments.services_a_month.as_deref(),
+    )?;
     let mut store = data.store()?;
     let calendar = store.service_calendar(TimeZone::system())?;
     let day = DayArguments {

@@ -11,6 +11,7 @@ use evenhand_kitchen::units::{Grams, MassUnit, format_mass, mass_not_negative, m
 use evenhand_kitchen::yield_flow::{Loss, YieldFlow};
 use evenhand_protocol::Mass;
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 use serde_json::json;
 
 #[derive(Debug, Subcommand)]
@@ -218,7 +219,9 @@ fn tell(store: &Store, tin: &Tin, unit: MassUnit) -> Result<(), Failure> {
             line.id,
             line.loss.map_or("left", Loss::word),
             format_mass(line.mass, unit),
-            line.at.strftime("%Y-%m-%d %H:%M UTC"),
+            line.at
+                .to_zoned_datetime(TimeZone::system())
+                .strftime("%Y-%m-%d %H:%M"),
             if line.struck { ", struck out" } else { "" }
         ))?;
     }

@@ -245,7 +245,8 @@ pub fn signals(review: &DishReview, calendar: &ServiceCalendar) -> String {
 pub fn capability(review: &DishReview) -> Option<String> {
     let capability = review.capability.as_ref()?;
     Some(format!(
-        "Capability Cp {:.2} ({:.2} to {:.2}), Cpk {:.2} ({:.2} to {:.2}).",
+        "Capability Cp {:.2} ({:.2} to {:.2}), Cpk {:.2} ({:.2} to {:.2}); at 1 the spread \
+         would just fit the tolerance.",
         capability.cp,
         capability.cp_interval.low,
         capability.cp_interval.high,
@@ -303,7 +304,12 @@ pub fn advice(review: &DishReview) -> String {
         {
             words += &format!(" (a rate of {rate} for each gram)");
         }
-        words += &format!(", at {} portions.", advice.portions_a_month);
+        let n = u32::try_from(review.spread.n()).unwrap_or(u32::MAX);
+        words += &format!(
+            ", at {} portions ({} services like this one).",
+            advice.portions_a_month,
+            advice.portions_a_month / n.max(1)
+        );
     }
     if review
         .chart

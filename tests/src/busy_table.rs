@@ -146,18 +146,39 @@ pub fn serve(
     seed: u64,
     speed: u32,
 ) -> Result<(Running, String), String> {
+    serve_with(folder, scenario, seed, speed, &[])
+}
+
+/// The same, with more arguments for the bench.
+///
+/// # Errors
+/// Where it cannot be started.
+pub fn serve_with(
+    folder: &Path,
+    scenario: &str,
+    seed: u64,
+    speed: u32,
+    more: &[&str],
+) -> Result<(Running, String), String> {
     let file = folder.join("scenario.toml");
     std::fs::write(&file, scenario).map_err(|e| format!("{}: {e}", file.display()))?;
-    let mut bench = Running::start([
+    let (file, seed, speed) = (
+        file.display().to_string(),
+        seed.to_string(),
+        speed.to_string(),
+    );
+    let mut arguments = vec![
         "simulate",
         "--scenario",
-        &file.display().to_string(),
+        &file,
         "--pty",
         "--seed",
-        &seed.to_string(),
+        &seed,
         "--speed",
-        &speed.to_string(),
-    ])?;
+        &speed,
+    ];
+    arguments.extend(more);
+    let mut bench = Running::start(arguments)?;
     let port = bench.line()?.ok_or("the bench names no port")?;
     Ok((bench, port))
 }
@@ -201,28 +222,42 @@ impl Reckoning {
     }
 }
 
+/// A portion as it is on record.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Recorded {
+    /// Its identity.
+    pub id: String,
+    /// Its mass, in grams.
+    pub grams: f64,
+    /// Whether it counts: it was neither corrected nor struck out.
+    pub counts: bool,
+}
+
+/// Everything on record, as exported.
+///
+/// # Errors
+/// Where the store cannot be exported.
+pub fn on_record(data: &Path) -> Result<Vec<Recorded>, String> {
+    let recorded = |portion: &Value| {
+        Some(Recorded {
+            id: portion["id"].as_str()?.to_owned(),
+            grams: portion["grams"].as_f64()?,
+            counts: portion["counts"].as_bool()?,
+        })
+    };
+    exported(data)?
+        .iter()
+        .map(|portion| recorded(portion).ok_or_else(|| format!("what is {portion} to mean?")))
+        .collect()
+}
+
 /// The masses of the portions that count, of one dish or of all, in grams, in
 /// the order they were made, as exported.
 ///
 /// # Errors
 /// Where the store cannot be exported, or an identity stands in it twice.
 pub fn standing(data: &Path, dish: Option<&str>) -> Result<Vec<f64>, String> {
-    let out: PathBuf = data.with_extension("export.json");
-    let mut export = Running::start([
-        "--data",
-        &data.display().to_string(),
-        "export",
-        "--format",
-        "json",
-        "--out",
-        &out.display().to_string(),
-    ])?;
-    if !export.wait()? {
-        return Err(String::from("the export failed"));
-    }
-    let bytes = std::fs::read(&out).map_err(|e| format!("{}: {e}", out.display()))?;
-    std::fs::remove_file(&out).map_err(|e| format!("{}: {e}", out.display()))?;
-    let all: Vec<Value> = serde_json::from_slice(&bytes).map_err(|e| e.to_string())?;
+    let all = exported(data)?;
     let mut identities: Vec<_> = all.iter().filter_map(|p| p["id"].as_str()).collect();
     identities.sort_unstable();
     identities.dedup();
@@ -238,4 +273,23 @@ pub fn standing(data: &Path, dish: Option<&str>) -> Result<Vec<f64>, String> {
                 .ok_or_else(|| format!("no grams in {portion}"))
         })
         .collect()
+}
+
+fn exported(data: &Path) -> Result<Vec<Value>, String> {
+    let out: PathBuf = data.with_extension("export.json");
+    let mut export = Running::start([
+        "--data",
+        &data.display().to_string(),
+        "export",
+        "--format",
+        "json",
+        "--out",
+        &out.display().to_string(),
+    ])?;
+    if !export.wait()? {
+        return Err(String::from("the export failed"));
+    }
+    let bytes = std::fs::read(&out).map_err(|e| format!("{}: {e}", out.display()))?;
+    std::fs::remove_file(&out).map_err(|e| format!("{}: {e}", out.display()))?;
+    serde_json::from_slice(&bytes).map_err(|e| e.to_string())
 }

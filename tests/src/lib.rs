@@ -10,5 +10,6 @@ pub mod emulated_board;
 pub mod little_desktop;
 pub mod measured;
 pub mod outside;
+pub mod power_cuts;
 pub mod process;
 pub mod relay;

@@ -1,5 +1,7 @@
 //! The real programs, started and stopped.
 
+use nix::sys::signal::{Signal, kill};
+use nix::unistd::Pid;
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdout, Command, Stdio};
@@ -99,6 +101,16 @@ impl Running {
             .and_then(|()| self.child.wait())
             .map(drop)
             .map_err(|e| format!("it cannot be killed: {e}"))
+    }
+
+    /// Asks it to end (SIGINT), as Ctrl-C does.
+    ///
+    /// # Errors
+    /// Where it cannot be asked.
+    pub fn interrupt(&self) -> Result<(), String> {
+        let process = i32::try_from(self.child.id()).map_err(|e| e.to_string())?;
+        kill(Pid::from_raw(process), Signal::SIGINT)
+            .map_err(|e| format!("it cannot be asked to end: {e}"))
     }
 
     /// Waits for its end; whether it ended well.

@@ -7,12 +7,15 @@
 
 use evenhand_bench::faulty_link::{LinkTroubles, PerMillion};
 use evenhand_protocol::{Envelope, Fault, Report, Uptime, frame};
-use evenhand_tests::busy_table::{ADDING, Reckoning, TAKING, Way, serve};
+use evenhand_tests::busy_table::{ADDING, Reckoning, TAKING, Way, on_record, serve, serve_with};
+use evenhand_tests::power_cuts::{CutReckoning, Life};
 use evenhand_tests::process::{Running, evenhand, resident_kilobytes};
 use evenhand_tests::relay::{Pulls, Relay};
 use nix::sys::signal::{Signal, kill};
 use nix::sys::termios::{SetArg, cfmakeraw, tcgetattr, tcsetattr};
 use nix::unistd::{Pid, ttyname};
+use rand_chacha::ChaCha8Rng;
+use rand_chacha::rand_core::{Rng, SeedableRng};
 use std::fs;
 use std::io::Write;
 use std::path::Path;
@@ -139,18 +142,13 @@ fn a_cable_pulled_at_every_kind_of_message() {
 }
 
 /// Numbers without a pattern, the same every time.
-struct Chance(u64);
+fn chance(seed: u64) -> ChaCha8Rng {
+    ChaCha8Rng::seed_from_u64(seed)
+}
 
-impl Chance {
-    /// From 0 up to, without, `below`.
-    fn next(&mut self, below: u64) -> u64 {
-        // Knuth's MMIX constants.
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        (self.0 >> 33) % below
-    }
+/// From `least` up to, without, `below`.
+fn among(chance: &mut ChaCha8Rng, least: u64, below: u64) -> u64 {
+    least + chance.next_u64() % (below - least)
 }
 
 #[test]
@@ -162,11 +160,11 @@ fn killed_two_hundred_times() {
     let data = folder.path().join("data");
     // Slow enough that the kills fall between the first portion and the last.
     let (_bench, port) = serve(folder.path(), &TAKING.scenario(portions, ""), 51, 6).unwrap();
-    let mut chance = Chance(51);
+    let mut chance = chance(51);
     let mut kills = 0;
     while kills < KILLS {
         let mut program = Running::start(TAKING.portion(&text(&data), &port, portions)).unwrap();
-        std::thread::sleep(Duration::from_millis(20 + chance.next(500)));
+        std::thread::sleep(Duration::from_millis(among(&mut chance, 20, 520)));
         program.kill().unwrap();
         kills += 1;
     }
@@ -175,6 +173,147 @@ fn killed_two_hundred_times() {
         "program killed (SIGKILL) at random moments",
         &format!("{kills} kills"),
         &[TAKING.reckoning(&data, portions).unwrap()],
+    );
+}
+
+/// Cuts of the instrument's power at random moments of a run of so many
+/// seconds, half of them in a write to its flash, as events of a scenario.
+fn power_cuts(chance: &mut ChaCha8Rng, cuts: u32, seconds: u64) -> String {
+    let kinds = ["power-cut", "power-cut-in-write"];
+    kinds
+        .iter()
+        .cycle()
+        .take(cuts as usize)
+        .map(|kind| {
+            let at = among(chance, 4_000, 1_000 * seconds);
+            let lasts = among(chance, 50, 8_000);
+            format!(
+                "[[event]]\nkind = \"{kind}\"\nat_seconds = {}\nfor_seconds = {}\n",
+                at as f64 / 1e3,
+                lasts as f64 / 1e3
+            )
+        })
+        .collect()
+}
+
+/// Portions at a port, more than the cook will make.
+fn portions_without_end(way: &Way, data: &Path, port: &str) -> Running {
+    Running::start(way.portion(&text(data), port, 10_000)).unwrap()
+}
+
+/// Waits until the cook of a bench is done, and ends the program then.
+fn after_the_cook(mut program: Running, truth: &Path) {
+    let begun = Instant::now();
+    while !Life::read(truth, false).unwrap().is_over() {
+        assert!(
+            begun.elapsed() < Duration::from_secs(300),
+            "the cook never ends"
+        );
+        std::thread::sleep(Duration::from_millis(200));
+    }
+    // What was kept at last is sent, and recorded.
+    std::thread::sleep(Duration::from_secs(2));
+    program.interrupt().unwrap();
+    while program.line().unwrap().is_some() {}
+    assert!(program.wait().unwrap());
+}
+
+/// A row for cuts of the instrument's power, with what they cost.
+fn row_of_cuts(what: &str, cuts: &str, reckonings: &[CutReckoning]) {
+    let sum = |count: fn(&CutReckoning) -> usize| reckonings.iter().map(count).sum::<usize>();
+    let short = sum(|r| r.cut_short);
+    let totals: Vec<Reckoning> = reckonings.iter().map(|r| r.reckoning).collect();
+    row(
+        what,
+        &format!("{cuts}; {short} portions were cut short"),
+        &totals,
+    );
+}
+
+/// The instrument loses its power and starts from its flash. Its portions are
+/// those that were captured; one that was under way, or was made in the dark,
+/// may go uncounted, and how many did stands in the row.
+#[test]
+fn power_cuts_of_the_instrument() {
+    let _alone = alone();
+    let portions = 36;
+    let (mut cuts, mut in_writes, mut reckonings) = (0, 0, Vec::new());
+    for (way, seed) in [(ADDING, 111), (TAKING, 112)] {
+        let folder = TempDir::new().unwrap();
+        let data = folder.path().join("data");
+        let truth = folder.path().join("truth");
+        let events = power_cuts(&mut chance(seed), 32, 8 * portions as u64);
+        let (_bench, port) = serve_with(
+            folder.path(),
+            &way.scenario(portions, &events),
+            seed,
+            SPEED,
+            &["--truth", &text(&truth)],
+        )
+        .unwrap();
+        after_the_cook(portions_without_end(&way, &data, &port), &truth);
+        let life = Life::read(&truth, false).unwrap();
+        cuts += life.cuts();
+        in_writes += life.cuts_in_writes();
+        reckonings.push(CutReckoning::of(&[life], &on_record(&data).unwrap()).unwrap());
+    }
+    assert!(cuts >= 40, "only {cuts} cuts");
+    assert!(in_writes >= 12, "only {in_writes} in a write");
+    row_of_cuts(
+        "instrument's power cut at random moments",
+        &format!("{cuts} cuts, {in_writes} of them in a write to its flash"),
+        &reckonings,
+    );
+}
+
+/// The same by the end of the program that is the instrument, whose flash is a
+/// file.
+#[test]
+fn the_instrument_killed() {
+    let _alone = alone();
+    const LIVES: usize = 16;
+    let (mut kills, mut reckonings) = (0, Vec::new());
+    for (way, seed) in [(ADDING, 121), (TAKING, 122)] {
+        let folder = TempDir::new().unwrap();
+        let within = |name: &str| folder.path().join(name);
+        let (data, flash, end) = (within("data"), within("flash"), within("port"));
+        let scenario = way.scenario(12, "");
+        let mut chance = chance(seed);
+        let mut program = None;
+        let mut lives = Vec::new();
+        for number in 0..=LIVES {
+            let truth = within(&format!("truth-{number}"));
+            let (mut bench, port) = serve_with(
+                folder.path(),
+                &scenario,
+                seed,
+                SPEED,
+                &["--flash", &text(&flash), "--truth", &text(&truth)],
+            )
+            .unwrap();
+            // The port is where it was, as a board's is.
+            let next = within("next-port");
+            std::os::unix::fs::symlink(&port, &next).unwrap();
+            fs::rename(&next, &end).unwrap();
+            let portioning = program
+                .take()
+                .unwrap_or_else(|| portions_without_end(&way, &data, &text(&end)));
+            if number < LIVES {
+                program = Some(portioning);
+                std::thread::sleep(Duration::from_millis(among(&mut chance, 900, 4_000)));
+                bench.kill().unwrap();
+                kills += 1;
+            } else {
+                after_the_cook(portioning, &truth);
+            }
+            lives.push(Life::read(&truth, number < LIVES).unwrap());
+        }
+        reckonings.push(CutReckoning::of(&lives, &on_record(&data).unwrap()).unwrap());
+    }
+    row_of_cuts(
+        "instrument killed (SIGKILL) at random moments, its flash in a file",
+        &format!("{kills} kills"),
+        &reckonings,
     );
 }
 
@@ -443,11 +582,8 @@ fn a_second_instrument() {
 #[test]
 fn a_port_that_floods() {
     let _alone = alone();
-    let mut garbage = Vec::new();
-    let mut chance = Chance(101);
-    for _ in 0..65_536 {
-        garbage.push(chance.next(256) as u8);
-    }
+    let mut garbage = vec![0; 65_536];
+    chance(101).fill_bytes(&mut garbage);
     let mut faults = Vec::new();
     for sequence in 0..1_000 {
         let mut bytes = [0; frame::MAX_FRAME];

@@ -9,11 +9,12 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use evenhand::review::Night;
-use evenhand::store::{DataFolder, Store, Weighing};
+use evenhand::store::{DataFolder, Store};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::service::{Assumptions, DayBegins, ServiceCalendar};
 use evenhand_kitchen::spread::Spread;
+use evenhand_kitchen::weighings_file::Weighing;
 use evenhand_protocol::{Goal, Mass, Mode, Tolerance};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;

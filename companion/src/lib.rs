@@ -7,8 +7,7 @@
 //! 5. [`prep`]: the prep clock over what is on record;
 //! 6. [`melt`]: how long scoops have been out of the cold;
 //! 7. [`review`]: a service told in sentences, and on a page for the wall;
-//! 8. [`weighings_file`]: earlier weighings out of a table, and [`demo_night`]:
-//!    a made-up night;
+//! 8. [`demo_night`]: a made-up night;
 //! 9. [`cli`]: the command line;
 //! 10. `app`: the desktop screens (feature `app`).
 #![forbid(unsafe_code)]
@@ -22,7 +21,6 @@ pub mod melt;
 pub mod prep;
 pub mod review;
 pub mod store;
-pub mod weighings_file;
 
 #[cfg(feature = "app")]
 pub mod app;

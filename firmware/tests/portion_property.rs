@@ -155,9 +155,9 @@ proptest! {
         }
         let got = pan.portions();
         prop_assert_eq!(got.len(), made.len(), "made {:?}, counted {:?}; {:?}", made, got, pan.notices);
-        for (got, food) in got.iter().zip(&made) {
+        for ((got, food), dish) in got.iter().zip(&made).zip(&dishes) {
             // What is corrected by less than a step may stay as it was.
-            prop_assert!((got - food).abs() < 0.1 || dishes.iter().any(|d| matches!(d.leave, Leave::Corrected(by) if by.abs() < 0.6)),
+            prop_assert!((got - food).abs() < 0.1 || matches!(dish.leave, Leave::Corrected(by) if by.abs() < 0.6 && (got - food).abs() < 0.7),
                 "made {:?}, counted {:?}; {:?}", made, pan.portions(), pan.notices);
         }
     }

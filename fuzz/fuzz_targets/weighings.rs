@@ -2,9 +2,9 @@
 //! is a weighing with a sensible mass and time, or a bad line with its number.
 #![no_main]
 
-use evenhand::weighings_file::{Columns, Defaults, read};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::units::MassUnit;
+use evenhand_kitchen::weighings_file::{Columns, Defaults, read};
 use evenhand_protocol::{Mass, Mode, Tolerance};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;

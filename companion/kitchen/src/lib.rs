@@ -12,7 +12,8 @@
 //! 6. [`brine`]: salt in water, with the published tables it leans on
 //!    ([`source`]), and [`cure`]: nitrite and the limits on it;
 //! 7. [`ratio`]: anything mixed by weight, driven by the scale, and [`batch`]:
-//!    what came of it.
+//!    what came of it;
+//! 8. [`weighings_file`]: earlier weighings out of a table.
 #![forbid(unsafe_code)]
 
 pub mod batch;
@@ -34,4 +35,5 @@ pub mod spread;
 pub mod statistics;
 pub mod tin;
 pub mod units;
+pub mod weighings_file;
 pub mod yield_flow;

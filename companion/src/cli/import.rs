@@ -2,14 +2,14 @@
 
 use super::spread_table::counted;
 use super::{Data, Failure, output};
-use crate::store::{Store, Weighing};
-use crate::weighings_file::{Columns, Defaults, WeighingsFile, read};
+use crate::store::Store;
 use clap::Args;
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::units::{
     Grams, InputError, MassUnit, format_mass, mass_not_negative, mass_positive,
 };
+use evenhand_kitchen::weighings_file::{Columns, Defaults, Weighing, WeighingsFile, read};
 use evenhand_protocol::{Mass, Mode, Tolerance};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;

@@ -4,9 +4,9 @@ use super::columns::{Reads, device_to, mode_to, time_to};
 use super::dishes;
 use super::{Sql, Store, StoreError};
 use evenhand_kitchen::cook::Cook;
-use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::service::ServiceCalendar;
-use evenhand_protocol::{DeviceId, Goal, Mass, Mode};
+use evenhand_kitchen::weighings_file::Weighing;
+use evenhand_protocol::{DeviceId, Mass, Mode};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use rusqlite::{Transaction, params};
@@ -17,23 +17,6 @@ use std::path::Path;
 /// What stands for the instrument in the identity of a weighing that no
 /// instrument sent.
 const ELSEWHERE: DeviceId = DeviceId(u64::from_be_bytes(*b"imported"));
-
-/// A weighing made elsewhere.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Weighing {
-    /// What was portioned.
-    pub dish: DishName,
-    /// By whom, where it is said.
-    pub cook: Option<Cook>,
-    /// The food in it; above zero.
-    pub mass: Mass,
-    /// What it should have weighed.
-    pub goal: Goal,
-    /// How it was made.
-    pub mode: Mode,
-    /// When it was made.
-    pub time: Timestamp,
-}
 
 /// What became of weighings brought in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -35,7 +35,7 @@ mod tests;
 pub use backup::{Restored, restore};
 pub use error::StoreError;
 pub use heat::{HeatLogId, ListedHeatLog, RecordedCorrection, StoredHeat};
-pub use imports::{Imported, Weighing};
+pub use imports::Imported;
 pub use instruments::{ClockStep, KnownInstrument};
 pub use location::DataFolder;
 pub use portions::Query;

@@ -1,10 +1,9 @@
 //! Earlier weighings out of a table: which column holds what, and every line
 //! that cannot be used, with why.
 
-use crate::store::Weighing;
-use evenhand_kitchen::cook::Cook;
-use evenhand_kitchen::dish::{Dish, DishName};
-use evenhand_kitchen::units::{InputError, MassUnit, parse_mass};
+use crate::cook::Cook;
+use crate::dish::{Dish, DishName};
+use crate::units::{InputError, MassUnit, parse_mass};
 use evenhand_protocol::{Goal, Mass, Mode, Tolerance};
 use jiff::Timestamp;
 use jiff::civil::DateTime;
@@ -106,6 +105,23 @@ pub struct Defaults {
     pub zone: TimeZone,
     /// The time now: nothing was weighed after it.
     pub now: Timestamp,
+}
+
+/// A weighing made elsewhere.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Weighing {
+    /// What was portioned.
+    pub dish: DishName,
+    /// By whom, where it is said.
+    pub cook: Option<Cook>,
+    /// The food in it; above zero.
+    pub mass: Mass,
+    /// What it should have weighed.
+    pub goal: Goal,
+    /// How it was made.
+    pub mode: Mode,
+    /// When it was made.
+    pub time: Timestamp,
 }
 
 /// A line that cannot be used.

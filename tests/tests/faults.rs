@@ -225,7 +225,7 @@ fn row_of_cuts(what: &str, cuts: &str, reckonings: &[CutReckoning]) {
     let totals: Vec<Reckoning> = reckonings.iter().map(|r| r.reckoning).collect();
     row(
         what,
-        &format!("{cuts}; {short} portions were cut short"),
+        &format!("{cuts}; portions cut short: {short}"),
         &totals,
     );
 }

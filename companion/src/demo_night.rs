@@ -10,6 +10,7 @@
 //!
 //! Seed and time zone fix every portion.
 
+use crate::prep::SALTMARSH_MENU;
 use crate::store::{InstrumentMoment, NewRun, NewTin, Store, StoreError};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
@@ -127,6 +128,7 @@ pub fn make(store: &mut Store, seed: u64, zone: &TimeZone) -> Result<usize, Demo
         maker.service(day)?;
     }
     maker.strikes()?;
+    maker.menu()?;
     let made = maker.made.len();
     store.reckon_stale_tallies()?;
     Ok(made)
@@ -555,6 +557,12 @@ impl Maker<'_> {
                 Mode::Adding => None,
             },
         })
+    }
+
+    /// What is made ready on the busy days, for the prep clock.
+    fn menu(&mut self) -> Result<(), DemoError> {
+        let at = self.local(DAYS[0], 9, 0)?;
+        Ok(self.store.keep_menu(None, SALTMARSH_MENU, at)?)
     }
 
     /// One roe roll of the night fell, one sorbet was tasted.

@@ -15,6 +15,7 @@ use evenhand::app::picture::write_picture;
 use evenhand::app::state::{Screen, State};
 use evenhand::app::{heat_view, prep_view, shell, theme};
 use evenhand::heat::HeatNow;
+use evenhand::prep::SALTMARSH_MENU;
 use evenhand::prep::{PrepNow, PrepQuestion};
 use evenhand::store::{DataFolder, Store};
 use evenhand_kitchen::heat::{Aim, Band, HeatLog, LogName, LogPoint, Marker};
@@ -28,42 +29,6 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 const NOW: &str = "2026-05-08T09:40:00Z";
-
-const MENU: &str = r#"
-opens = "18:00"
-days = ["fri", "sat", "sun"]
-[[resource]]
-name = "hands"
-places = 2
-[[preparation]]
-name = "trout"
-[[preparation.step]]
-name = "delivery"
-takes = "10 min"
-not_before = "15:30"
-[[preparation.step]]
-name = "trim and cut"
-takes = "1 h"
-needs = "hands"
-[[preparation]]
-name = "bread"
-[[preparation.step]]
-name = "bake"
-takes = "25 min"
-when = { log = "oven", from = "400degF", to = "420degF" }
-[[preparation]]
-name = "ribs"
-[[preparation.step]]
-name = "into the brine"
-takes = "30 min"
-needs = "hands"
-[[preparation.step]]
-name = "brine"
-rests = "2 days to 3 days"
-[[preparation.step]]
-name = "roast"
-takes = "3 h"
-"#;
 
 fn store(folder: &Path) -> Store {
     Store::open(&DataFolder::choose(Some(folder)).unwrap()).unwrap()
@@ -137,7 +102,7 @@ fn friday(folder: &Path) -> Store {
         };
         store.mark_heat(&name("oven"), &marker, now()).unwrap();
     }
-    store.keep_menu(None, MENU, now()).unwrap();
+    store.keep_menu(None, SALTMARSH_MENU, now()).unwrap();
     for (day, step) in [
         (8, "ribs: into the brine"),
         (8, "ribs: brine"),
@@ -360,7 +325,7 @@ fn what_is_asked_on_the_screens_is_on_record() {
     before
         .keep_menu(
             None,
-            &MENU.replace("days = [\"fri\", \"sat\", \"sun\"]\n", ""),
+            &SALTMARSH_MENU.replace("days = [\"fri\", \"sat\", \"sun\"]\n", ""),
             Timestamp::now(),
         )
         .unwrap();

@@ -3,6 +3,9 @@
 
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+mod at_saltmarsh;
+
+use at_saltmarsh::Kitchen;
 use evenhand::heat::{Recorder, probes};
 use evenhand::link::{Link, Pace, Request, SimulatedDial};
 use evenhand::store::{DataFolder, NewRun, Store, StoreError};
@@ -13,55 +16,7 @@ use evenhand_protocol::{Mode, Temperature};
 use jiff::{SignedDuration, Timestamp};
 use serde_json::Value;
 use std::path::Path;
-use std::process::{Command, Output};
 use std::time::Duration;
-
-struct Kitchen(tempfile::TempDir);
-
-impl Kitchen {
-    fn new() -> Self {
-        Self(tempfile::tempdir().unwrap())
-    }
-
-    fn evenhand(&self, arguments: &[&str]) -> Output {
-        Command::new(env!("CARGO_BIN_EXE_evenhand"))
-            .env("TZ", "UTC")
-            .arg("--data")
-            .arg(self.0.path().join("data"))
-            .args(arguments)
-            .output()
-            .unwrap()
-    }
-
-    /// What it says when all is well.
-    fn words(&self, arguments: &[&str]) -> String {
-        let out = self.evenhand(arguments);
-        assert!(
-            out.status.success(),
-            "{arguments:?}: {}",
-            String::from_utf8_lossy(&out.stderr)
-        );
-        String::from_utf8(out.stdout).unwrap()
-    }
-
-    fn json(&self, arguments: &[&str]) -> Value {
-        serde_json::from_str(&self.words(&[arguments, &["--json"]].concat())).unwrap()
-    }
-
-    /// The sentence of an error that is the person's to mend.
-    fn refused(&self, arguments: &[&str]) -> String {
-        let out = self.evenhand(arguments);
-        assert_eq!(out.status.code(), Some(2), "{arguments:?}");
-        assert!(out.stdout.is_empty(), "{arguments:?}");
-        String::from_utf8(out.stderr).unwrap()
-    }
-
-    fn file(&self, name: &str, text: &str) -> String {
-        let path = self.0.path().join(name);
-        std::fs::write(&path, text).unwrap();
-        path.display().to_string()
-    }
-}
 
 /// A probe that hangs in a cooling oven for ten minutes and is pulled out for
 /// half a minute on the way. The cook does not touch the scale.

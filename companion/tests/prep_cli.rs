@@ -2,92 +2,11 @@
 
 #![allow(clippy::unwrap_used)]
 
+mod at_saltmarsh;
+
+use at_saltmarsh::Kitchen;
+use evenhand::prep::SALTMARSH_MENU;
 use serde_json::Value;
-use std::process::{Command, Output};
-
-struct Kitchen(tempfile::TempDir);
-
-impl Kitchen {
-    fn new() -> Self {
-        Self(tempfile::tempdir().unwrap())
-    }
-
-    fn evenhand(&self, arguments: &[&str]) -> Output {
-        Command::new(env!("CARGO_BIN_EXE_evenhand"))
-            .env("TZ", "UTC")
-            .arg("--data")
-            .arg(self.0.path().join("data"))
-            .args(arguments)
-            .output()
-            .unwrap()
-    }
-
-    fn words(&self, arguments: &[&str]) -> String {
-        let out = self.evenhand(arguments);
-        assert!(
-            out.status.success(),
-            "{arguments:?}: {}",
-            String::from_utf8_lossy(&out.stderr)
-        );
-        String::from_utf8(out.stdout).unwrap()
-    }
-
-    fn json(&self, arguments: &[&str]) -> Value {
-        serde_json::from_str(&self.words(&[arguments, &["--json"]].concat())).unwrap()
-    }
-
-    fn refused(&self, arguments: &[&str]) -> String {
-        let out = self.evenhand(arguments);
-        assert_eq!(out.status.code(), Some(2), "{arguments:?}");
-        String::from_utf8(out.stderr).unwrap()
-    }
-
-    fn file(&self, name: &str, text: &str) -> String {
-        let path = self.0.path().join(name);
-        std::fs::write(&path, text).unwrap();
-        path.display().to_string()
-    }
-}
-
-const MENU: &str = r#"
-opens = "18:00"
-days = ["fri", "sat", "sun"]
-
-[[resource]]
-name = "hands"
-places = 2
-
-[[preparation]]
-name = "trout"
-[[preparation.step]]
-name = "delivery"
-takes = "10 min"
-not_before = "15:30"
-[[preparation.step]]
-name = "trim and cut"
-takes = "1 h"
-needs = "hands"
-
-[[preparation]]
-name = "bread"
-[[preparation.step]]
-name = "bake"
-takes = "25 min"
-when = { log = "oven", from = "400degF", to = "420degF" }
-
-[[preparation]]
-name = "ribs"
-[[preparation.step]]
-name = "into the brine"
-takes = "30 min"
-needs = "hands"
-[[preparation.step]]
-name = "brine"
-rests = "2 days to 3 days"
-[[preparation.step]]
-name = "roast"
-takes = "3 h"
-"#;
 
 /// A Friday.
 const FRIDAY: &str = "2026-05-08";
@@ -103,7 +22,7 @@ fn step<'a>(plan: &'a Value, preparation: &str, name: &str) -> &'a Value {
 
 fn with_menu() -> Kitchen {
     let kitchen = Kitchen::new();
-    let menu = kitchen.file("menu.toml", MENU);
+    let menu = kitchen.file("menu.toml", SALTMARSH_MENU);
     kitchen.words(&["prep", "menu", "--keep", &menu]);
     kitchen
 }
@@ -419,7 +338,7 @@ fn nonsense_is_refused_by_name() {
             .contains("opens is 'late'")
     );
     assert!(plan(&["--menu", &bad]).contains("opens"));
-    let menu = kitchen.file("menu.toml", MENU);
+    let menu = kitchen.file("menu.toml", SALTMARSH_MENU);
     kitchen.words(&["prep", "menu", "--keep", &menu]);
     assert!(kitchen.words(&["prep", "menu"]).contains("days ="));
     assert!(plan(&["--what-if", "eels +1h"]).contains("--what-if"));

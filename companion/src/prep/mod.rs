@@ -17,6 +17,9 @@ use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, ToSpan};
 use std::collections::HashMap;
 
+/// The menu of the made-up kitchen, as [`Store::keep_menu`] takes one.
+pub const SALTMARSH_MENU: &str = include_str!("saltmarsh.toml");
+
 /// How many days after a service others are looked at whose work may begin on
 /// its day: ribs are begun three to four days before.
 pub const DAYS_AHEAD: i32 = 4;

@@ -783,7 +783,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             left: draft.left,
         });
         run.portioning.numbered(number);
-        run.count += u32::from(draft.replaces.is_none());
+        run.count = run.count.saturating_add(draft.replaces.is_none().into());
         self.changed();
         #[cfg(feature = "defmt")]
         defmt::info!("captured {} ug as {}", draft.mass.micrograms(), number);

@@ -160,12 +160,14 @@ impl Signaller {
 
 /// Whether a rhythm sounds so many milliseconds after its start.
 fn sounds(rhythm: Rhythm, elapsed: u64) -> bool {
-    let mut end = 0;
-    for (place, length) in rhythm.iter().enumerate() {
-        end += u64::from(*length);
-        if elapsed < end {
-            return place.is_multiple_of(2);
+    let mut left = elapsed;
+    let mut sound = true;
+    for length in rhythm {
+        match left.checked_sub(u64::from(*length)) {
+            Some(beyond) => left = beyond,
+            None => return sound,
         }
+        sound = !sound;
     }
     false
 }

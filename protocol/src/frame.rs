@@ -57,6 +57,43 @@ pub struct Envelope<M> {
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct TooLong;
 
+/// A frame before byte stuffing, as it is written. Places are asked for and
+/// never taken for granted, so that nothing here can panic.
+struct Raw {
+    bytes: [u8; MAX_RAW],
+    length: usize,
+}
+
+impl Raw {
+    fn add(&mut self, byte: u8) -> Result<(), TooLong> {
+        *self.bytes.get_mut(self.length).ok_or(TooLong)? = byte;
+        // Less than the length of the array.
+        self.length = self.length.wrapping_add(1);
+        Ok(())
+    }
+
+    fn add_all(&mut self, bytes: &[u8]) -> Result<(), TooLong> {
+        bytes.iter().try_for_each(|byte| self.add(*byte))
+    }
+
+    fn written(&self) -> &[u8] {
+        self.bytes.get(..self.length).unwrap_or_default()
+    }
+}
+
+impl postcard::ser_flavors::Flavor for &mut Raw {
+    type Output = ();
+
+    fn try_push(&mut self, byte: u8) -> postcard::Result<()> {
+        self.add(byte)
+            .map_err(|_| postcard::Error::SerializeBufferFull)
+    }
+
+    fn finalize(self) -> postcard::Result<()> {
+        Ok(())
+    }
+}
+
 /// Writes a message as one frame into `out` and returns the part written,
 /// closing zero included.
 ///
@@ -66,18 +103,51 @@ pub fn encode<M: Message>(
     envelope: &Envelope<M>,
     out: &mut [u8; MAX_FRAME],
 ) -> Result<usize, TooLong> {
-    let mut raw = [0u8; MAX_RAW];
-    raw[0] = Version::CURRENT.major;
-    raw[1] = M::KIND;
-    raw[2..HEADER].copy_from_slice(&envelope.sequence.to_le_bytes());
-    let payload = postcard::to_slice(&envelope.message, &mut raw[HEADER..HEADER + MAX_PAYLOAD])
-        .map_err(|_| TooLong)?
-        .len();
-    let end = HEADER + payload;
-    let checksum = CHECKSUM.checksum(&raw[..end]);
-    raw[end..end + TRAILER].copy_from_slice(&checksum.to_le_bytes());
-    let stuffed = cobs::try_encode(&raw[..end + TRAILER], out).map_err(|_| TooLong)?;
+    let mut raw = Raw {
+        bytes: [0; MAX_RAW],
+        length: 0,
+    };
+    let [low, high] = envelope.sequence.to_le_bytes();
+    raw.add_all(&[Version::CURRENT.major, M::KIND, low, high])?;
+    postcard::serialize_with_flavor(&envelope.message, &mut raw).map_err(|_| TooLong)?;
+    if raw.length > HEADER + MAX_PAYLOAD {
+        return Err(TooLong);
+    }
+    let checksum = CHECKSUM.checksum(raw.written());
+    raw.add_all(&checksum.to_le_bytes())?;
+    let stuffed = cobs::try_encode(raw.written(), out).map_err(|_| TooLong)?;
     let close = out.get_mut(stuffed).ok_or(TooLong)?;
     *close = 0;
-    Ok(stuffed + 1)
+    // A place in `out`, and so not the last number.
+    Ok(stuffed.wrapping_add(1))
+}
+
+/// A payload as it is read, in the same manner.
+pub(crate) struct Payload<'a>(pub(crate) &'a [u8]);
+
+impl<'a> postcard::de_flavors::Flavor<'a> for Payload<'a> {
+    type Remainder = &'a [u8];
+    type Source = ();
+
+    fn pop(&mut self) -> postcard::Result<u8> {
+        let (first, rest) = self
+            .0
+            .split_first()
+            .ok_or(postcard::Error::DeserializeUnexpectedEnd)?;
+        self.0 = rest;
+        Ok(*first)
+    }
+
+    fn try_take_n(&mut self, count: usize) -> postcard::Result<&'a [u8]> {
+        let (taken, rest) = self
+            .0
+            .split_at_checked(count)
+            .ok_or(postcard::Error::DeserializeUnexpectedEnd)?;
+        self.0 = rest;
+        Ok(taken)
+    }
+
+    fn finalize(self) -> postcard::Result<&'a [u8]> {
+        Ok(self.0)
+    }
 }

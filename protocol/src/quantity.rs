@@ -79,6 +79,14 @@ impl Mass {
         Self(self.0.saturating_abs())
     }
 
+    /// This mass, but no further from zero than `most` either way; `most` is
+    /// not negative.
+    #[must_use]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    pub fn limited(self, most: Self) -> Self {
+        self.min(most).max(-most)
+    }
+
     /// Whether this mass is below zero.
     #[must_use]
     pub const fn is_negative(self) -> bool {
@@ -134,21 +142,24 @@ impl Mass {
 /// than 64 bits: a division of 128 bits is a kilobyte on a small processor.
 fn times_over(value: u64, factor: u64, divisor: u64) -> Option<u64> {
     let once = value.checked_div(divisor)?;
-    let once_left = value % divisor;
+    let once_left = value.checked_rem(divisor)?;
     let (mut whole, mut left) = (0_u64, 0_u64);
-    for bit in (0..u64::BITS - factor.leading_zeros()).rev() {
-        // What is left is below the divisor, so twice as much fits.
+    let mut bit = u64::BITS.saturating_sub(factor.leading_zeros());
+    while bit > 0 {
+        bit = bit.wrapping_sub(1);
+        // What is left is below the divisor, as is what is left of the value, so twice as much
+        // fits and so does their sum.
         whole = whole.checked_add(whole)?;
         left <<= 1;
         if left >= divisor {
-            left -= divisor;
+            left = left.wrapping_sub(divisor);
             whole = whole.checked_add(1)?;
         }
         if factor >> bit & 1 == 1 {
             whole = whole.checked_add(once)?;
-            left += once_left;
+            left = left.wrapping_add(once_left);
             if left >= divisor {
-                left -= divisor;
+                left = left.wrapping_sub(divisor);
                 whole = whole.checked_add(1)?;
             }
         }

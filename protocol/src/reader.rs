@@ -1,7 +1,8 @@
 //! Bytes as messages again.
 
-use crate::frame::{CHECKSUM, Envelope, HEADER, MAX_FRAME, Message, TRAILER};
+use crate::frame::{CHECKSUM, Envelope, HEADER, MAX_RAW, Message, Payload, TRAILER};
 use crate::version::Version;
+use cobs::{DecodeResult, DecoderState};
 use core::marker::PhantomData;
 
 /// Why a run of bytes was not a message.
@@ -44,7 +45,9 @@ pub enum FrameError {
 /// ```
 #[derive(Debug)]
 pub struct Reader<M> {
-    buffer: [u8; MAX_FRAME],
+    stuffing: DecoderState,
+    /// The frame so far, stuffing taken out.
+    buffer: [u8; MAX_RAW],
     length: usize,
     overflown: bool,
     message: PhantomData<M>,
@@ -61,7 +64,8 @@ impl<M: Message> Reader<M> {
     #[must_use]
     pub const fn new() -> Self {
         Self {
-            buffer: [0; MAX_FRAME],
+            stuffing: DecoderState::Idle,
+            buffer: [0; MAX_RAW],
             length: 0,
             overflown: false,
             message: PhantomData,
@@ -71,30 +75,34 @@ impl<M: Message> Reader<M> {
     /// Takes one byte; returns a message, or why there was none, when the byte
     /// closes a frame. Zeros between frames are ignored.
     pub fn push(&mut self, byte: u8) -> Option<Result<Envelope<M>, FrameError>> {
-        if byte != 0 {
-            match self.buffer.get_mut(self.length) {
-                Some(place) => {
-                    *place = byte;
-                    self.length += 1;
-                }
-                None => self.overflown = true,
+        match self.stuffing.feed(byte) {
+            Ok(DecodeResult::NoData) => None,
+            Ok(DecodeResult::DataStart) => {
+                self.length = 0;
+                self.overflown = false;
+                None
             }
-            return None;
+            Ok(DecodeResult::DataContinue(byte)) => {
+                match self.buffer.get_mut(self.length) {
+                    Some(place) => {
+                        *place = byte;
+                        // Less than the length of the array.
+                        self.length = self.length.wrapping_add(1);
+                    }
+                    None => self.overflown = true,
+                }
+                None
+            }
+            Ok(DecodeResult::DataComplete) => Some(self.open()),
+            Err(_) => Some(Err(FrameError::Corrupt)),
         }
-        let length = core::mem::take(&mut self.length);
-        let overflown = core::mem::take(&mut self.overflown);
-        if overflown {
-            return Some(Err(FrameError::Corrupt));
-        }
-        if length == 0 {
-            return None;
-        }
-        Some(Self::open(&mut self.buffer[..length]))
     }
 
-    fn open(stuffed: &mut [u8]) -> Result<Envelope<M>, FrameError> {
-        let length = cobs::decode_in_place(stuffed).map_err(|_| FrameError::Corrupt)?;
-        let raw = stuffed.get(..length).ok_or(FrameError::Corrupt)?;
+    fn open(&self) -> Result<Envelope<M>, FrameError> {
+        if self.overflown {
+            return Err(FrameError::Corrupt);
+        }
+        let raw = self.buffer.get(..self.length).ok_or(FrameError::Corrupt)?;
         let (body, trailer) = raw
             .split_last_chunk::<TRAILER>()
             .ok_or(FrameError::Corrupt)?;
@@ -112,11 +120,13 @@ impl<M: Message> Reader<M> {
             return Err(FrameError::WrongDirection);
         }
         let sequence = u16::from_le_bytes([low, high]);
-        match postcard::take_from_bytes::<M>(payload) {
-            Ok((message, [])) => Ok(Envelope { sequence, message }),
+        let mut payload = postcard::Deserializer::from_flavor(Payload(payload));
+        let message = M::deserialize(&mut payload);
+        match (message, payload.finalize()) {
+            (Ok(message), Ok([])) => Ok(Envelope { sequence, message }),
             // Left-over bytes mean fields that this version does not know;
             // reading only the known ones could misread the rest.
-            Ok(_) | Err(_) => Err(FrameError::UnknownMessage { sequence }),
+            _ => Err(FrameError::UnknownMessage { sequence }),
         }
     }
 }

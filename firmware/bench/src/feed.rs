@@ -178,7 +178,7 @@ impl Batch {
     /// [`POLLS`]) after the end of conversion number `index`, in microseconds.
     #[must_use]
     pub fn poll_at(&self, index: usize, poll: u32) -> u64 {
-        let after = u64::from(self.period_micros) * u64::from(poll) / u64::from(POLLS);
+        let after = u64::from(self.period_micros).saturating_mul(poll.into()) / u64::from(POLLS);
         self.micros(index).saturating_add(after)
     }
 
@@ -189,10 +189,10 @@ impl Batch {
         chips.bridge.set_trouble(self.bridge);
         chips.probe.set_trouble(self.probe);
         chips.probe.set_word(ProbeWord(self.probe_word));
-        for (index, counts) in self.counts.iter().enumerate() {
-            chips
-                .bridge
-                .schedule(self.micros(index).saturating_mul(1_000), *counts);
+        let mut micros = self.first_micros;
+        for counts in &self.counts {
+            chips.bridge.schedule(micros.saturating_mul(1_000), *counts);
+            micros = micros.saturating_add(self.period_micros.into());
         }
     }
 }
@@ -229,23 +229,17 @@ impl Outputs {
     /// The outputs for what an instrument signals.
     #[must_use]
     pub const fn of(signals: Signals, steady: bool, running: bool) -> Self {
-        let mut bits = 0;
-        let lit = [
-            (signals.short, Self::SHORT),
-            (signals.on, Self::ON),
-            (signals.heavy, Self::HEAVY),
-            (signals.buzzer, Self::BUZZER),
-            (steady, Self::STEADY),
-            (running, Self::RUNNING),
-        ];
-        let mut place = 0;
-        while place < lit.len() {
-            if lit[place].0 {
-                bits |= lit[place].1.0;
-            }
-            place += 1;
+        const fn lit(is: bool, output: Outputs) -> u8 {
+            if is { output.0 } else { 0 }
         }
-        Self(bits)
+        Self(
+            lit(signals.short, Self::SHORT)
+                | lit(signals.on, Self::ON)
+                | lit(signals.heavy, Self::HEAVY)
+                | lit(signals.buzzer, Self::BUZZER)
+                | lit(steady, Self::STEADY)
+                | lit(running, Self::RUNNING),
+        )
     }
 
     /// Whether everything in `other` is lit.

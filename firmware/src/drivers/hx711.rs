@@ -248,7 +248,7 @@ impl<D: InputPin, C: OutputPin, T: DelayNs> Hx711<D, C, T> {
     /// A read that nobody can vouch for.
     fn doubt(&mut self) -> nb::Error<BridgeFault> {
         self.tally.doubted();
-        self.doubts += 1;
+        self.doubts = self.doubts.saturating_add(1);
         self.edge = None;
         // The next conversion may have been made with another gain, and after
         // it the right one has to settle.
@@ -299,7 +299,7 @@ impl<D: InputPin, C: OutputPin, T: DelayNs> Hx711<D, C, T> {
         };
         if !ready {
             self.not_ready = Some(now);
-            if now - self.waiting_since > self.config.timeout() {
+            if now.saturating_sub(self.waiting_since) > self.config.timeout() {
                 return self.restart(BridgeFault::Timeout);
             }
             return nb::Error::WouldBlock;
@@ -352,7 +352,7 @@ impl<D: InputPin, C: OutputPin, T: DelayNs> Hx711<D, C, T> {
             return Err(nb::Error::Other(fault));
         }
         if self.to_drop > 0 {
-            self.to_drop -= 1;
+            self.to_drop = self.to_drop.saturating_sub(1);
             return Err(nb::Error::WouldBlock);
         }
         self.railed = false;
@@ -384,7 +384,7 @@ impl<D: InputPin, C: OutputPin, T: DelayNs> Bridge for Hx711<D, C, T> {
                 Err(nb::Error::WouldBlock)
             }
             State::Down { since } => {
-                if now - since < POWER_DOWN_MICROS {
+                if now.saturating_sub(since) < POWER_DOWN_MICROS {
                     return Err(nb::Error::WouldBlock);
                 }
                 self.clock.set_low().map_err(|_| BridgeFault::Bus)?;

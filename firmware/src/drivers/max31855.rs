@@ -171,13 +171,15 @@ impl Thermocouple {
         let quarters = signed >> 18;
         let sixteenths = (signed << 16) >> 20;
         // A sixteenth is 62.5 millidegrees; halves upward.
-        let cold = Temperature::from_millicelsius((sixteenths * 125 + 1) >> 1);
+        let cold =
+            Temperature::from_millicelsius(sixteenths.wrapping_mul(125).wrapping_add(1) >> 1);
         if !COLD_MILLICELSIUS.contains(&cold.millicelsius()) {
             return Err(ProbeFault::Silent);
         }
         // Page 8: V = sensitivity x (hot - cold), here in sixteenths of a degree.
-        let difference = quarters * 4 - sixteenths;
-        let measured = i64::from(self.sensitivity) * i64::from(difference) / 16;
+        // The word has 14 bits and 12 of them, so nothing comes near the end of 32 bits.
+        let difference = (quarters << 2).wrapping_sub(sixteenths);
+        let measured = i64::from(self.sensitivity).wrapping_mul(difference.into()) / 16;
         self.curve
             .hot_junction(Emf::from_nanovolts(measured), cold)
             .map(|hot| ProbeSample { hot, cold })

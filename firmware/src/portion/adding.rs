@@ -549,13 +549,9 @@ impl Adding {
         let load = weight.gross - self.pan;
         self.counted = None;
         self.unsettled = None;
-        if let Some(place) = self.dishes.get_mut(self.dish_count % KNOWN_DISHES) {
-            *place = load;
-        }
-        self.dish_count += 1;
-        if self.dish_count >= 2 * KNOWN_DISHES {
-            self.dish_count -= KNOWN_DISHES;
-        }
+        let [_, second, third] = self.dishes;
+        self.dishes = [second, third, load];
+        self.dish_count = self.dish_count.saturating_add(1).min(KNOWN_DISHES);
         self.set_down(weight);
         tell(events, Notice::DishTared(load));
     }

@@ -58,7 +58,7 @@ impl Level {
             let most = rate
                 .fraction(elapsed.min(10_000), 1_000)
                 .unwrap_or(Mass::ZERO);
-            wanted.max(-most).min(most)
+            wanted.limited(most)
         };
         self.gross += change;
         self.noise = weight.noise;

@@ -39,7 +39,7 @@ impl Drift {
             return;
         }
         let most = settings.slow_change(at.since(last));
-        self.drifted += away.clamp(-most, most);
+        self.drifted += away.limited(most);
     }
 
     /// All drift since the start.

@@ -396,11 +396,17 @@ impl Filter {
             let (trend, bend) = self.tapered_shape(quarter);
             if !within {
                 // Half of either, from 1/16 count.
-                let spread = product(trend.abs().max(bend.abs()), PARTS / Noise::UNIT / 2);
+                let spread = product(
+                    trend.saturating_abs().max(bend.saturating_abs()),
+                    PARTS / Noise::UNIT / 2,
+                );
                 uncertainty = uncertainty.max(u32::try_from(spread).unwrap_or(u32::MAX));
             }
             let most = limits.wander(uncertainty);
-            if limits.is_steady(variance, worth) && trend.abs() <= most && bend.abs() <= most {
+            if limits.is_steady(variance, worth)
+                && trend.saturating_abs() <= most
+                && bend.saturating_abs() <= most
+            {
                 let half = length / 2;
                 let weight = product(half as i64, half as i64);
                 return Some(Estimate {

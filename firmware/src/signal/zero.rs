@@ -116,7 +116,7 @@ impl Zero {
             return;
         }
         let most = settings.slow_change(at.since(last));
-        let next = self.now + error.clamp(-most, most);
+        let next = self.now + error.limited(most);
         self.out = (next - self.initial).abs() > self.range;
         if !self.out {
             self.now = next;

@@ -15,7 +15,7 @@
 //! pulses choose another gain: the worst that the rules above allow.
 
 use super::{Handle, PIN_NANOS, PinFailure};
-use core::cell::RefCell;
+use core::cell::{RefCell, RefMut};
 use embedded_hal::digital::{ErrorType, InputPin, OutputPin};
 use heapless::Deque;
 use serde::{Deserialize, Serialize};
@@ -140,33 +140,47 @@ impl Default for Hx711 {
 }
 
 impl Hx711 {
+    /// The state. Nothing here holds it and calls outward, so nobody ever finds
+    /// it held; a pin would fail then.
+    fn state(&self) -> Result<RefMut<'_, State>, PinFailure> {
+        self.state.try_borrow_mut().map_err(|_| PinFailure)
+    }
+
     /// A conversion of the bridge at gain 128 that will end at a time, in
     /// nanoseconds; counts outside 24 bits limit. Give them in order of time,
     /// at most 32 ahead. Returns whether there was room.
     pub fn schedule(&self, at_nanos: u64, counts: i32) -> bool {
-        let mut state = self.state.borrow_mut();
+        let Ok(mut state) = self.state() else {
+            return false;
+        };
         let room = state.ahead.push_back((at_nanos, counts)).is_ok();
         if !room {
-            state.counters.unscheduled += 1;
+            count(&mut state.counters.unscheduled);
         }
         room
     }
 
     /// Makes it ill, or well.
     pub fn set_trouble(&self, trouble: BridgeTrouble) {
-        self.state.borrow_mut().trouble = trouble;
+        if let Ok(mut state) = self.state() {
+            state.trouble = trouble;
+        }
     }
 
     /// One clock edge from nowhere at the next pulse, as from a spark nearby:
     /// the converter counts a pulse that the driver did not give.
     pub fn spark(&self) {
-        self.state.borrow_mut().stray_edge = true;
+        if let Ok(mut state) = self.state() {
+            state.stray_edge = true;
+        }
     }
 
     /// The next clock-high lasts so many nanoseconds longer, as when an
     /// interrupt comes in the middle of a pulse.
     pub fn stall_next_pulse(&self, nanos: u64) {
-        self.state.borrow_mut().stall_nanos = nanos;
+        if let Ok(mut state) = self.state() {
+            state.stall_nanos = nanos;
+        }
     }
 
     /// What it has seen of its driver.
@@ -178,13 +192,14 @@ impl Hx711 {
     /// Whether it is powered down at a time.
     #[must_use]
     pub fn is_powered_down(&self, now: u64) -> bool {
-        let mut state = self.state.borrow_mut();
-        state.run_to(now);
-        !state.powered
+        self.state().is_ok_and(|mut state| {
+            state.run_to(now);
+            !state.powered
+        })
     }
 
     fn data_is_high(&self, now: u64) -> Result<bool, PinFailure> {
-        let mut state = self.state.borrow_mut();
+        let mut state = self.state()?;
         state.run_to(now);
         match state.trouble {
             BridgeTrouble::PinError => Err(PinFailure),
@@ -195,7 +210,7 @@ impl Hx711 {
 
     /// Takes a clock edge; returns how much longer the driver is held up.
     fn set_clock(&self, high: bool, now: u64) -> Result<u64, PinFailure> {
-        let mut state = self.state.borrow_mut();
+        let mut state = self.state()?;
         state.run_to(now);
         if state.trouble == BridgeTrouble::PinError {
             return Err(PinFailure);
@@ -210,7 +225,7 @@ impl Hx711 {
             let begins = state.powered && state.pulses == 0 && state.register.is_some();
             if state.powered {
                 if half < SHORTEST_HALF_NANOS {
-                    state.counters.bad_halves += 1;
+                    count(&mut state.counters.bad_halves);
                 }
                 state.pulse();
                 let spark = begins && state.trouble == BridgeTrouble::Sparks;
@@ -226,10 +241,15 @@ impl Hx711 {
         if !state.powered {
             state.reset();
         } else if !(SHORTEST_HALF_NANOS..=LONGEST_HIGH_NANOS).contains(&half) {
-            state.counters.bad_halves += 1;
+            count(&mut state.counters.bad_halves);
         }
         Ok(0)
     }
+}
+
+/// One more.
+const fn count(number: &mut u32) {
+    *number = number.saturating_add(1);
 }
 
 impl State {
@@ -257,7 +277,7 @@ impl State {
                 self.powered = false;
                 self.register = None;
                 self.data_high = true;
-                self.counters.power_downs += 1;
+                count(&mut self.counters.power_downs);
             } else {
                 return;
             }
@@ -266,13 +286,13 @@ impl State {
 
     /// A conversion ends.
     fn convert(&mut self, counts: i32) {
-        self.counters.conversions += 1;
+        count(&mut self.counters.conversions);
         if self.trouble == BridgeTrouble::Silent {
             return;
         }
         match self.pulses {
             0 => {}
-            1..=24 => self.counters.torn_reads += 1,
+            1..=24 => count(&mut self.counters.torn_reads),
             pulses => self.choose(match pulses {
                 25 => Input::A128,
                 26 => Input::B32,
@@ -287,9 +307,10 @@ impl State {
             Input::A64 => counts / 2,
         };
         let settled = if self.settling_left > 0 {
-            let part = i64::from(SETTLING - self.settling_left);
-            self.settling_left -= 1;
-            i32::try_from(i64::from(there) * part / i64::from(SETTLING)).unwrap_or(there)
+            let part = SETTLING.saturating_sub(self.settling_left);
+            self.settling_left = self.settling_left.saturating_sub(1);
+            // A quarter of the count at a time: 24 bits by 2.
+            there.saturating_mul(part.into()) / i32::from(SETTLING)
         } else {
             there
         };
@@ -321,19 +342,19 @@ impl State {
     fn pulse(&mut self) {
         let Some(register) = self.register else {
             if (25..27).contains(&self.pulses) {
-                self.pulses += 1;
+                self.pulses = self.pulses.saturating_add(1);
             } else {
-                self.counters.stray_pulses += 1;
+                count(&mut self.counters.stray_pulses);
             }
             return;
         };
-        self.pulses += 1;
-        if self.pulses <= BITS {
-            self.data_high = register >> (BITS - self.pulses) & 1 == 1;
+        self.pulses = self.pulses.saturating_add(1);
+        if let Some(left) = BITS.checked_sub(self.pulses) {
+            self.data_high = register.unbounded_shr(left.into()) & 1 == 1;
         } else {
             self.data_high = true;
             self.register = None;
-            self.counters.reads += 1;
+            count(&mut self.counters.reads);
         }
     }
 

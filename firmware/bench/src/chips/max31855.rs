@@ -8,7 +8,7 @@
 //! first 200 ms after power-up it has nothing to say: here, zeros.
 
 use super::{Handle, PinFailure};
-use core::cell::RefCell;
+use core::cell::{RefCell, RefMut};
 use embedded_hal::spi::{ErrorType, Operation, SpiDevice};
 use evenhand_firmware::thermocouple::Kind;
 use evenhand_protocol::Temperature;
@@ -114,19 +114,28 @@ impl Default for Max31855 {
 }
 
 impl Max31855 {
+    /// The state, which nobody ever finds held; the bus would fail then.
+    fn state(&self) -> Result<RefMut<'_, State>, PinFailure> {
+        self.state.try_borrow_mut().map_err(|_| PinFailure)
+    }
+
     /// What it would read now.
     pub fn set_word(&self, word: ProbeWord) {
-        self.state.borrow_mut().input = word;
+        if let Ok(mut state) = self.state() {
+            state.input = word;
+        }
     }
 
     /// Makes it ill, or well.
     pub fn set_trouble(&self, trouble: ProbeTrouble) {
-        self.state.borrow_mut().trouble = trouble;
+        if let Ok(mut state) = self.state() {
+            state.trouble = trouble;
+        }
     }
 
     /// Chip select falls and rises again: the word that comes out.
     fn select(&self, now: u64) -> Result<u32, PinFailure> {
-        let mut state = self.state.borrow_mut();
+        let mut state = self.state()?;
         if state.trouble == ProbeTrouble::BusError {
             return Err(PinFailure);
         }
@@ -134,8 +143,8 @@ impl Max31855 {
             && state.trouble != ProbeTrouble::Frozen
         {
             let input = state.input;
-            let cold = (input.0 >> 4 & 0xFFF).cast_signed();
-            let signed_cold = if cold >= 0x800 { cold - 0x1000 } else { cold };
+            // Twelve bits, the highest of them the sign.
+            let signed_cold = (input.0 << 16).cast_signed() >> 20;
             state.latched = match state.trouble {
                 ProbeTrouble::Open => input.faulty(1),
                 ProbeTrouble::ShortToGround => input.faulty(2),

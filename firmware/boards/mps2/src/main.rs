@@ -164,15 +164,15 @@ impl Board {
         batch.load(chips);
         let mut now = chips.clock.micros();
         for index in 0..batch.counts.len() {
-            let (mut instrument, mut drivers) = (0, 0);
+            let (mut instrument, mut drivers) = (0_u32, 0_u32);
             for poll in 0..POLLS {
                 now = batch.poll_at(index, poll);
                 chips.clock.set_micros(now);
                 let ((), ticks) = counter::time(|| station.poll(now));
                 let (bridge, probe) = station.drivers_mut();
                 let in_drivers = bridge.take_ticks().saturating_add(probe.take_ticks());
-                drivers += in_drivers;
-                instrument += ticks.saturating_sub(in_drivers);
+                drivers = drivers.saturating_add(in_drivers);
+                instrument = instrument.saturating_add(ticks.saturating_sub(in_drivers));
                 self.exchange(station, now, &mut effort.frames);
             }
             effort.instrument.add(instrument);
@@ -192,12 +192,7 @@ impl Board {
     }
 
     /// Takes what came over the link, and sends what is to be sent.
-    fn exchange(
-        &mut self,
-        station: &mut Bench<'_>,
-        now: u64,
-        frames: &mut Work,
-    ) {
+    fn exchange(&mut self, station: &mut Bench<'_>, now: u64, frames: &mut Work) {
         while let Some(byte) = self.ports.host.receive() {
             station.receive(byte);
         }

@@ -37,7 +37,8 @@ impl Outgoing {
                 if !port.send(*byte) {
                     return true;
                 }
-                self.sent += 1;
+                // Less than the length of a frame.
+                self.sent = self.sent.wrapping_add(1);
             }
             self.sent = 0;
             self.length = next(&mut self.bytes);

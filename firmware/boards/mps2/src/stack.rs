@@ -33,22 +33,24 @@ pub fn size() -> usize {
 pub fn used() -> usize {
     let words = size() / size_of::<u32>();
     // The guard cannot be read, and has not been used: that would be a fault.
-    let guarded = (guard_at() + GUARD - lowest()).div_ceil(size_of::<u32>());
-    let unused = (guarded..words)
-        .take_while(|place| {
-            // SAFETY: the place lies between the ends of the stack, is a word,
-            // and is aligned as the linker script aligns the ends. A part in
-            // use is read as bits only, once, and ends the search.
-            unsafe { read_volatile(addr_of!(_stack_end).add(*place)) == STACK_PAINT_VALUE }
-        })
-        .count();
-    (words - guarded - unused) * size_of::<u32>()
+    let guarded = guard_at().saturating_add(GUARD).saturating_sub(lowest());
+    let mut place = guarded / size_of::<u32>();
+    while place < words
+        // SAFETY: the place lies between the ends of the stack, is a word,
+        // and is aligned as the linker script aligns the ends. A part in
+        // use is read as bits only, once, and ends the search.
+        && unsafe { read_volatile(addr_of!(_stack_end).wrapping_add(place)) == STACK_PAINT_VALUE }
+    {
+        place = place.saturating_add(1);
+    }
+    words.saturating_sub(place).saturating_mul(size_of::<u32>())
 }
 
 /// The first address above the stack's lower end that the protection unit can
 /// guard.
 fn guard_at() -> usize {
-    lowest().next_multiple_of(GUARD)
+    // A power of two.
+    lowest().saturating_add(GUARD - 1) & !(GUARD - 1)
 }
 
 /// Makes the lowest bytes of the stack forbidden ground, so that running over

@@ -732,6 +732,19 @@ fn the_page_for_the_wall_says_what_the_review_found() {
         sentence("Since Thu 30 Apr 2026: "),
         sentence("Aim at "),
     ];
+    // A plain spread says so too, where the test reaches into the time asked for.
+    let remark = |arguments: &[&str]| kitchen.run(arguments).2;
+    let said = remark(&["spread", "--day", "2026-05-01"]);
+    assert!(
+        said.contains("a test of the scale failed at 08:00"),
+        "{said}"
+    );
+    assert!(
+        said.contains("490.0 g, -10.00 g out; limit 1.00 g"),
+        "{said}"
+    );
+    assert_eq!(remark(&["spread", "--from", "2026-05-01T18:30"]), "");
+
     let path = |name: &str| kitchen.folder.path().join(name);
     for name in ["page.pdf", "page.svg"] {
         kitchen.done(&["spread", "--report", path(name).to_str().unwrap()]);

@@ -5,14 +5,14 @@ use super::period::PeriodArguments;
 use super::service::{DayArguments, assumptions, day_to_show};
 use super::spread_table::{SpreadJson, against_others_line, lines_of};
 use super::{Data, Failure, output, written};
-use crate::review::{Night, page};
+use crate::review::{Night, page, words};
 use crate::store::{Query, Store, Tally};
 use clap::{Args, ValueEnum};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::run::Run;
-use evenhand_kitchen::service::{CookFigures, ServiceCalendar, label_cooks};
+use evenhand_kitchen::service::{CookFigures, FailedTest, ServiceCalendar, label_cooks};
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::statistics::{Confidence, Difference, spread_difference};
 use evenhand_kitchen::tin::TinId;
@@ -155,6 +155,21 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
     }
     if told == 0 && !arguments.json {
         return output::line("No portions are on record for that time.");
+    }
+    failed_tests(&store, &calendar, (from, to))
+}
+
+/// Says where a failed test of the scale reaches into the time asked for: the
+/// figures have what was weighed around it as the scale showed it.
+fn failed_tests(
+    store: &Store,
+    calendar: &ServiceCalendar,
+    (from, to): (Option<Timestamp>, Option<Timestamp>),
+) -> Result<(), Failure> {
+    for failed in FailedTest::all(&store.scale_findings()?) {
+        if failed.reaches(from, to) {
+            eprintln!("evenhand: {}", words::failed_in_figures(&failed, calendar));
+        }
     }
     Ok(())
 }

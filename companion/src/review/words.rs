@@ -386,6 +386,32 @@ pub fn failed_test(
     lines
 }
 
+/// That figures may hold what was weighed around a failed test, where nobody
+/// counted the portions.
+#[must_use]
+pub fn failed_in_figures(failed: &FailedTest, calendar: &ServiceCalendar) -> String {
+    let of = calendar.day_of(failed.time);
+    format!(
+        "a test of the scale failed at {} on {} ({}); what was weighed around it is in these \
+         figures as the scale showed it: see evenhand service show --day {of}",
+        calendar.clock(failed.time),
+        day(of),
+        measured(failed),
+    )
+}
+
+/// What a failed test measured, against which limit.
+fn measured(failed: &FailedTest) -> String {
+    let test = &failed.test;
+    format!(
+        "{} read {}, {} out; limit {}",
+        grams(test.known),
+        grams(test.indicated),
+        signed(test.error()),
+        grams(test.limit),
+    )
+}
+
 /// What a failed test says of one portion; `None` where it says nothing.
 #[must_use]
 pub fn portion_in_doubt(
@@ -397,14 +423,10 @@ pub fn portion_in_doubt(
         Place::Before => "before",
         Place::After => "after",
     };
-    let test = &failed.test;
     Some(format!(
-        "Weighed {side} a test that failed ({}: {} read {}, {} out; limit {}).",
+        "Weighed {side} a test that failed ({}: {}).",
         calendar.clock(failed.time),
-        grams(test.known),
-        grams(test.indicated),
-        signed(test.error()),
-        grams(test.limit),
+        measured(failed)
     ))
 }
 

@@ -81,10 +81,32 @@ impl FailedTest {
             .into_iter()
             .filter(|portion| portion.counts())
             .collect();
-        all_failed(findings)
+        Self::all(findings)
             .into_iter()
             .filter_map(|failed| failed.among(portions.iter().copied()))
             .collect()
+    }
+
+    /// Every failed test, the earliest first, with no portions counted.
+    /// `findings` may be of several scales, in any order.
+    #[must_use]
+    pub fn all(findings: &[ScaleFinding]) -> Vec<Self> {
+        all_failed(findings)
+    }
+
+    /// Whether anything weighed from `from` (inclusive) to `to` (exclusive), or
+    /// from an open end on, may be in doubt for it.
+    #[must_use]
+    pub fn reaches(&self, from: Option<Timestamp>, to: Option<Timestamp>) -> bool {
+        let over = match (self.put_right, from) {
+            (Some(right), Some(from)) => right.at() <= from,
+            _ => false,
+        };
+        let not_yet = match (self.last_good, to) {
+            (Some(good), Some(to)) => to <= good,
+            _ => false,
+        };
+        !over && !not_yet
     }
 
     /// The same test counted among these portions; `None` where it touches
@@ -271,6 +293,18 @@ mod tests {
             one.food_in(Mass::from_milligrams(51_500)),
             Some(Mass::from_grams(50))
         );
+    }
+
+    #[test]
+    fn a_time_is_in_doubt_where_it_meets_the_stretch_between_good_findings() {
+        let findings = [test(10, 500_000), test(30, 515_000), calibration(50)];
+        let one = FailedTest::all(&findings)[0];
+        let reaches = |from: Option<i64>, to: Option<i64>| one.reaches(from.map(at), to.map(at));
+        assert!(reaches(None, None) && reaches(Some(49), None) && reaches(None, Some(11)));
+        assert!(reaches(Some(20), Some(25)));
+        assert!(!reaches(Some(50), None) && !reaches(None, Some(10)));
+        let lasting = FailedTest::all(&findings[1..2])[0];
+        assert!(lasting.reaches(Some(at(99)), None) && lasting.reaches(None, Some(at(1))));
     }
 
     #[test]

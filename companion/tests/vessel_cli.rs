@@ -130,6 +130,8 @@ fn a_filling_that_cannot_be_is_refused_by_flag() {
     );
     assert_eq!(code, 2);
     assert!(err.contains("NAME"), "{err}");
-    let (_, out, _) = run(folder, &["brine", "vessel", "list"]);
+    let (_, out, _) = run(folder, &["brine", "vessel", "list", "--json"]);
     assert_eq!(out, "");
+    let (_, out, _) = run(folder, &["brine", "vessel", "list"]);
+    assert!(out.starts_with("No vessel is on record yet"), "{out}");
 }

@@ -31,6 +31,8 @@ pub struct Woken {
 #[derive(Debug)]
 pub struct Keeper<F, const PLACES: usize = 64> {
     vault: Vault<F>,
+    /// This start, where it is counted.
+    start: Option<Epoch>,
     /// The instrument's changes that are on record.
     seen: Option<u32>,
     remembered: Option<Remembered>,
@@ -48,10 +50,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
     /// counted.
     pub fn wake(mut vault: Vault<F>, unlike_any: u32) -> (Self, Woken) {
         let mut failed = false;
-        let epoch = vault.count_start(unlike_any).unwrap_or_else(|_| {
-            failed = true;
-            Epoch(unlike_any | 0x8000_0000)
-        });
+        let counted = vault.count_start(unlike_any);
         let mut or_failed = |failing: bool| failed |= failing;
         let calibration = vault.calibration();
         or_failed(calibration.is_err());
@@ -64,8 +63,9 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
             remembered.ok().flatten(),
             clock.ok().flatten(),
         );
-        let keeper = Self {
+        let mut keeper = Self {
             vault,
+            start: counted.ok(),
             seen: None,
             remembered,
             calibration,
@@ -74,6 +74,16 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
             retry_at: None,
             failed,
         };
+        let counted = match counted {
+            // Whatever of the records could be read is written anew.
+            Err(error) if spoilt(error) => keeper.renew_records(Epoch(unlike_any & 0x7FFF_FFFF)),
+            counted => counted,
+        };
+        let epoch = counted.unwrap_or_else(|_| {
+            keeper.failed = true;
+            Epoch(unlike_any | 0x8000_0000)
+        });
+        let failed = keeper.failed;
         let woken = Woken {
             epoch,
             calibration,
@@ -157,12 +167,55 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         }
     }
 
+    /// Blanks the records and puts all that is known of them on record anew.
+    fn renew_records(&mut self, start: Epoch) -> Result<Epoch, StorageError> {
+        self.vault.erase_records()?;
+        self.vault.set_starts(start)?;
+        self.start = Some(start);
+        if let Some(calibration) = &self.calibration {
+            self.vault.set_calibration(calibration)?;
+        }
+        if let Some(remembered) = &self.remembered {
+            self.vault.set_remembered(remembered)?;
+        }
+        if let Some((epoch, wall)) = self.clock {
+            self.vault.set_clock(epoch, wall)?;
+        }
+        Ok(start)
+    }
+
+    /// Writes a record; where the flash is spoilt, on fresh pages.
+    fn write(
+        &mut self,
+        record: impl Fn(&mut Vault<F>) -> Result<(), StorageError>,
+    ) -> Result<(), StorageError> {
+        match (record(&mut self.vault), self.start) {
+            (Err(error), Some(start)) if spoilt(error) => {
+                self.renew_records(start)?;
+                record(&mut self.vault)
+            }
+            (written, _) => written,
+        }
+    }
+
     /// Puts on record what an outbox holds, and takes off what it no longer
-    /// does. What is new goes first.
+    /// does. What is new goes first. Where the flash is spoilt, all of it is
+    /// put on fresh pages.
     ///
     /// # Errors
     /// [`StorageError`] where not all of it could be done.
     pub fn keep_portions(&mut self, outbox: &Outbox<PLACES>) -> Result<(), StorageError> {
+        match self.keep_changes(outbox) {
+            Err(StorageError::Corrupt) => {
+                self.vault.erase_portions()?;
+                self.portions.clear();
+                self.keep_changes(outbox)
+            }
+            kept => kept,
+        }
+    }
+
+    fn keep_changes(&mut self, outbox: &Outbox<PLACES>) -> Result<(), StorageError> {
         for portion in outbox.iter() {
             if self.portions.contains(&portion.id) {
                 continue;
@@ -204,7 +257,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
     /// [`StorageError`] where that could not be done.
     pub fn keep_remembered(&mut self, remembered: &Remembered) -> Result<(), StorageError> {
         if self.remembered != Some(*remembered) {
-            self.vault.set_remembered(remembered)?;
+            self.write(|vault| vault.set_remembered(remembered))?;
             self.remembered = Some(*remembered);
         }
         Ok(())
@@ -216,7 +269,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
     /// [`StorageError`] where that could not be done.
     pub fn keep_calibration(&mut self, calibration: &Calibration) -> Result<(), StorageError> {
         if self.calibration.as_ref() != Some(calibration) {
-            self.vault.set_calibration(calibration)?;
+            self.write(|vault| vault.set_calibration(calibration))?;
             self.calibration = Some(*calibration);
         }
         Ok(())
@@ -235,7 +288,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
             .clock
             .is_some_and(|(known, then)| known == epoch && then.abs_diff(wall) <= 1_000);
         if !near {
-            self.vault.set_clock(epoch, wall)?;
+            self.write(|vault| vault.set_clock(epoch, wall))?;
             self.clock = Some((epoch, wall));
         }
         Ok(())
@@ -250,4 +303,10 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
     pub fn into_vault(self) -> Vault<F> {
         self.vault
     }
+}
+
+/// Whether an error says that the records' pages are spoilt. They are never
+/// full of what belongs there.
+const fn spoilt(error: StorageError) -> bool {
+    matches!(error, StorageError::Corrupt | StorageError::Full)
 }

@@ -18,6 +18,10 @@
 //! | while an acknowledgement is noted | the portion is sent once more; the desktop knows its identity and records it once |
 //! | while a page is erased | it is erased again |
 //!
+//! Bytes that spoilt otherwise than by a cut are passed over by their checksums.
+//! What is written is read again at once, and where it is not there the pages are
+//! blanked and all that is known is written anew.
+//!
 //! The start's number is written before anything carries it. The first is drawn
 //! at random, so that a flash that was wiped does not name portions as it did
 //! before. Where it cannot be written, the board's own random number takes its

@@ -157,8 +157,29 @@ impl<F: MultiwriteNorFlash> Vault<F> {
         let last: Option<u32> = self.read(Record::Starts)?;
         // The top half belongs to starts that could not be counted.
         let next = last.map_or(unlike_any, |last| last.wrapping_add(1)) & 0x7FFF_FFFF;
-        self.write(Record::Starts, &next)?;
+        self.set_starts(Epoch(next))?;
         Ok(Epoch(next))
+    }
+
+    /// Puts the number of this start on record.
+    pub(super) fn set_starts(&mut self, epoch: Epoch) -> Result<(), StorageError> {
+        self.write(Record::Starts, &epoch.0)
+    }
+
+    /// Blanks the records' pages.
+    pub(super) fn erase_records(&mut self) -> Result<(), StorageError> {
+        let Range { start, end } = self.layout.records;
+        self.flash
+            .erase(start, end)
+            .map_err(|_| StorageError::Flash)
+    }
+
+    /// Blanks the portions' pages.
+    pub(super) fn erase_portions(&mut self) -> Result<(), StorageError> {
+        let Range { start, end } = self.layout.portions;
+        self.flash
+            .erase(start, end)
+            .map_err(|_| StorageError::Flash)
     }
 
     /// The calibration on record, where there is a sound one.
@@ -211,10 +232,11 @@ impl<F: MultiwriteNorFlash> Vault<F> {
         self.write(Record::Clock, &(epoch, wall))
     }
 
-    /// Puts a portion on record, after all that are there.
+    /// Puts a portion on record, after all that are there, and sees that it is.
     ///
     /// # Errors
-    /// [`StorageError`] where that could not be done; it is not there then.
+    /// [`StorageError`] where that could not be done; it is not there then, or
+    /// not readable.
     pub fn push_portion(&mut self, portion: &CapturedPortion) -> Result<(), StorageError> {
         let mut buffer = Buffer([0; LONGEST]);
         let length = form(portion, &mut buffer.0)?;
@@ -222,7 +244,10 @@ impl<F: MultiwriteNorFlash> Vault<F> {
         let mut queue = self.queue()?;
         at_once(queue.push(bytes, false))
             .ok_or(StorageError::Flash)?
-            .map_err(plain)
+            .map_err(plain)?;
+        let mut there = false;
+        self.portions(|read| there |= read == *portion)?;
+        there.then_some(()).ok_or(StorageError::Corrupt)
     }
 
     /// Hands every portion on record to `take`, oldest first. What is not a
@@ -281,7 +306,14 @@ impl<F: MultiwriteNorFlash> Vault<F> {
         let mut map = self.map()?;
         at_once(map.store_item(&mut buffer.0, &(record as u8), &bytes))
             .ok_or(StorageError::Flash)?
-            .map_err(plain)
+            .map_err(plain)?;
+        // In a flash that was spoilt it may have been written over something.
+        let read = at_once(map.fetch_item::<&[u8]>(&mut buffer.0, &(record as u8)))
+            .ok_or(StorageError::Flash)?
+            .map_err(plain)?;
+        (read == Some(bytes))
+            .then_some(())
+            .ok_or(StorageError::Corrupt)
     }
 
     fn map(&mut self) -> Result<Records<'_, F>, StorageError> {

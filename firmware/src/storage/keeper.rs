@@ -50,7 +50,6 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
     /// counted.
     pub fn wake(mut vault: Vault<F>, unlike_any: u32) -> (Self, Woken) {
         let mut failed = false;
-        let counted = vault.count_start(unlike_any);
         let mut or_failed = |failing: bool| failed |= failing;
         let calibration = vault.calibration();
         or_failed(calibration.is_err());
@@ -63,6 +62,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
             remembered.ok().flatten(),
             clock.ok().flatten(),
         );
+        let counted = vault.count_start(unlike_any);
         let mut keeper = Self {
             vault,
             start: counted.ok(),
@@ -77,6 +77,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         let counted = match counted {
             // Whatever of the records could be read is written anew.
             Err(error) if spoilt(error) => keeper.renew_records(Epoch(unlike_any & 0x7FFF_FFFF)),
+            Ok(start) => keeper.look_through().map(|()| start),
             counted => counted,
         };
         let epoch = counted.unwrap_or_else(|_| {
@@ -184,6 +185,26 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         Ok(start)
     }
 
+    /// Sees that every record is there. In a flash that was spoilt one that is
+    /// written may take others with it; then all are put on fresh pages.
+    fn look_through(&mut self) -> Result<(), StorageError> {
+        let Some(start) = self.start else {
+            return Ok(());
+        };
+        match self.all_there() {
+            Ok(true) => Ok(()),
+            Ok(false) => self.renew_records(start).map(drop),
+            Err(error) if spoilt(error) => self.renew_records(start).map(drop),
+            Err(error) => Err(error),
+        }
+    }
+
+    fn all_there(&mut self) -> Result<bool, StorageError> {
+        Ok(self.vault.calibration()? == self.calibration
+            && self.vault.remembered()? == self.remembered
+            && self.vault.clock()? == self.clock)
+    }
+
     /// Writes a record; where the flash is spoilt, on fresh pages.
     fn write(
         &mut self,
@@ -259,6 +280,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         if self.remembered != Some(*remembered) {
             self.write(|vault| vault.set_remembered(remembered))?;
             self.remembered = Some(*remembered);
+            self.look_through()?;
         }
         Ok(())
     }
@@ -271,6 +293,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         if self.calibration.as_ref() != Some(calibration) {
             self.write(|vault| vault.set_calibration(calibration))?;
             self.calibration = Some(*calibration);
+            self.look_through()?;
         }
         Ok(())
     }
@@ -290,6 +313,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         if !near {
             self.write(|vault| vault.set_clock(epoch, wall))?;
             self.clock = Some((epoch, wall));
+            self.look_through()?;
         }
         Ok(())
     }

@@ -107,6 +107,12 @@ fn friday(folder: &Path) -> Store {
         (8, "ribs: into the brine"),
         (8, "ribs: brine"),
         (9, "ribs: into the brine"),
+        (8, "short rib: into the brine"),
+        (8, "short rib: brine"),
+        (9, "short rib: into the brine"),
+        (9, "short rib: brine"),
+        (10, "short rib: into the brine"),
+        (10, "short rib: brine"),
     ] {
         store
             .tell_step(

@@ -14,6 +14,7 @@ use evenhand_kitchen::cure::{
 };
 use evenhand_kitchen::heat::{Band, Reference};
 use evenhand_kitchen::limits::{Demand, Limits};
+use evenhand_kitchen::prep::Board;
 use evenhand_kitchen::source::Publication;
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::statistics::{
@@ -21,6 +22,8 @@ use evenhand_kitchen::statistics::{
 };
 use evenhand_protocol::{Goal, Mass, Temperature, Tolerance};
 use evenhand_tests::outside::Check;
+use jiff::civil::date;
+use jiff::tz::TimeZone;
 
 const POLISH_TABLES: Publication = Publication::read("Poradnik fizykochemiczny, WNT, Warsaw 1974");
 const COOLPROP: Publication = Publication::read("CoolProp 8.0.0, INCOMP::MNA");
@@ -41,6 +44,9 @@ const CFR: Publication = Publication::read("9 CFR 424.21(c), quoted");
 const FOOD_CODE_MEMORY: Publication = Publication::from_memory("US FDA Food Code 2022");
 const FOOD_CODE: Publication =
     Publication::read("US FDA Food Code 2022, 3-501.16, as two states adopt it");
+/// The made-up kitchen's menu.
+const MENU: &str = include_str!("../../companion/src/prep/saltmarsh.toml");
+
 const TRADE: Publication = Publication::common_practice("a kitchen's own habit");
 
 fn celsius(degrees: f64) -> Temperature {
@@ -437,6 +443,13 @@ fn limits() -> Vec<Check> {
 fn trade() -> Vec<Check> {
     let roe = Scenario::shipped("saltmarsh-roe-taking").unwrap();
     let oven = Band::BREAD_OVEN;
+    let menu = Board::from_menu(MENU, date(2026, 5, 8), TimeZone::UTC).unwrap();
+    let in_brine = |preparation| {
+        let step = menu.find(preparation, "brine").unwrap();
+        let takes = menu.step(step).unwrap().takes;
+        assert!(takes.is_rest());
+        takes.needed().as_secs_f64() / 86_400.0
+    };
     let fahrenheit = |temperature: Temperature| temperature.celsius() * 9.0 / 5.0 + 32.0;
     vec![
         Check::new(
@@ -444,6 +457,14 @@ fn trade() -> Vec<Check> {
             TRADE,
             roe.goal().target().grams(),
             30.0,
+            0.0,
+        ),
+        Check::new("brine of ribs, days", TRADE, in_brine("ribs"), 2.0, 0.0),
+        Check::new(
+            "brine of short rib, days",
+            TRADE,
+            in_brine("short rib"),
+            3.0,
             0.0,
         ),
         Check::new(

@@ -68,6 +68,40 @@ fn the_scale_walks_through_the_rest() {
 }
 
 #[test]
+fn a_pinch_that_counts_as_on_opens_no_kilogram_again() {
+    let formula = Formula::of_water(
+        plain("water"),
+        vec![(plain("salt"), 2.5), (plain("pepper"), 0.24)],
+    )
+    .unwrap();
+    // Half a per cent, on a scale good to three of its steps of 0.1 g.
+    let close = Closeness::new(0.5, Mass::from_milligrams(300)).unwrap();
+    let with = |salt: f64, pepper: f64| {
+        let mut mix = Mix::new(formula.clone(), close, None).unwrap();
+        let mut reading = 0.0;
+        for (item, mass) in [(0, 3212.0), (1, salt), (2, pepper)] {
+            pour_live(&mut mix, item, &mut reading, mass);
+        }
+        mix
+    };
+    // 0.05 g too much of 7.71 g is 0.6 %: less than the scale can tell.
+    let mix = with(80.3, 7.76);
+    assert_eq!(mix.next(), None);
+    assert_eq!(mix.ready(), Ok(()));
+    // 0.6 g of 7.71 g is an over-pour: the water and the salt follow.
+    let mix = with(80.3, 8.31);
+    assert_eq!(mix.next(), Some(0));
+    assert!(mix.is_short(1));
+    // Two that are a little over do not ask for more by each other.
+    let mix = with(80.6, 7.76);
+    assert_eq!(mix.next(), None);
+    // One over by more than counts as on is what the rest is held against.
+    let mix = with(81.0, 7.76);
+    assert_eq!(mix.next(), Some(0));
+    assert!(!mix.is_short(2));
+}
+
+#[test]
 fn the_first_pour_can_set_the_size() {
     let mut mix = brine();
     assert_eq!(mix.target(1), None);

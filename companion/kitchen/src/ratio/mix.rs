@@ -434,6 +434,47 @@ impl Mix {
         total_of(&self.targets(&self.poured))
     }
 
+    /// What each item must come to, in the smallest mix in which nothing that
+    /// was poured is over: what is more than asked, but near enough to count as
+    /// on, opens nothing again that was done. Else a scale that cannot tell a
+    /// pinch of something would have kilograms of the rest put right by it.
+    fn wanted(&self) -> Vec<Option<Mass>> {
+        let sizes_by_itself = |item: &usize| {
+            !matches!(self.formula.items()[*item].part(), Part::Free)
+                && self.poured[*item] > Mass::ZERO
+        };
+        // As what is free asks for it, then as each of the others alone does.
+        let by_one = std::iter::once(None)
+            .chain((0..self.poured.len()).filter(sizes_by_itself).map(Some))
+            .filter_map(|only| {
+                let alone: Vec<Mass> = (0..self.poured.len())
+                    .map(|item| {
+                        if only == Some(item) || !sizes_by_itself(&item) {
+                            self.poured[item]
+                        } else {
+                            Mass::ZERO
+                        }
+                    })
+                    .collect();
+                let targets = self.targets(&alone);
+                Some((total_of(&targets)?, targets))
+            })
+            .filter(|(_, targets)| {
+                targets.iter().zip(&self.poured).all(|(target, poured)| {
+                    target.is_some_and(|target| *poured <= target + self.closeness.of(target))
+                })
+            })
+            .min_by_key(|(total, _)| *total);
+        match by_one {
+            Some((_, targets)) => targets
+                .into_iter()
+                .zip(&self.poured)
+                .map(|(target, poured)| target.map(|target| target.max(*poured)))
+                .collect(),
+            None => self.targets(&self.poured),
+        }
+    }
+
     /// What each item should come to with so much poured.
     fn targets(&self, poured: &[Mass]) -> Vec<Option<Mass>> {
         let items = self.formula.items();
@@ -676,9 +717,11 @@ impl Mix {
         (0..self.poured.len()).find(|&item| self.is_short(item))
     }
 
-    /// Whether an item is short of its target, or its target is not known.
-    pub(super) fn is_short(&self, item: usize) -> bool {
-        match self.target(item) {
+    /// Whether more of an item must go in, or its target is not known: what was
+    /// poured of another, but counts as on, asks for no more of this one.
+    #[must_use]
+    pub fn is_short(&self, item: usize) -> bool {
+        match self.wanted()[item] {
             Some(target) => self.poured[item] < target - self.closeness.of(target),
             None => true,
         }

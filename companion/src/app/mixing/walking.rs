@@ -405,7 +405,11 @@ impl Walking {
                 let target = mix.target(item);
                 let verdict = match (target.and_then(|target| self.goal(target)), poured) {
                     (_, Mass::ZERO) => None,
-                    (Some(goal), poured) => Some(goal.judge(poured)),
+                    (Some(goal), poured) => Some(match goal.judge(poured) {
+                        // Short by no more than another is over that counts as on.
+                        Verdict::Short if live.is_none() && !mix.is_short(item) => Verdict::On,
+                        verdict => verdict,
+                    }),
                     (None, _) => None,
                 };
                 WalkLine {

@@ -46,7 +46,10 @@ fn migrate_with(
 ) -> Result<(), StoreError> {
     let sql = |error: rusqlite::Error| StoreError::from_sqlite(path, &error);
     let known = migrations.len() as i64;
-    let found = check(connection, path, known)?;
+    // One look: between two, another program may be done with the file's first layout.
+    let look = connection.transaction().map_err(sql)?;
+    let found = check(&look, path, known)?;
+    look.rollback().map_err(sql)?;
     if found == known {
         return Ok(());
     }
@@ -108,6 +111,30 @@ fn set_aside(connection: &Connection, path: &Path, layout: i64) -> Result<(), St
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn many_at_once_make_one_store() {
+        for _ in 0..20 {
+            let folder = tempfile::tempdir().unwrap();
+            let path = folder.path().join("evenhand.sqlite3");
+            std::thread::scope(|scope| {
+                let opened: Vec<_> = (0..6)
+                    .map(|_| {
+                        scope.spawn(|| {
+                            let mut connection = open(&path);
+                            connection
+                                .busy_timeout(std::time::Duration::from_secs(30))
+                                .unwrap();
+                            migrate(&mut connection, &path)
+                        })
+                    })
+                    .collect();
+                for one in opened {
+                    one.join().unwrap().unwrap();
+                }
+            });
+        }
+    }
 
     const SECOND: &str = "ALTER TABLE tin ADD COLUMN shelf TEXT;";
 

@@ -141,7 +141,7 @@ fn calibrated() -> Bench {
     bench
 }
 
-fn start(bench: &mut Bench) {
+fn begin(bench: &mut Bench, mode: Mode) {
     let goal = Goal::new(
         Mass::from_grams(30),
         Tolerance::symmetric(Mass::from_grams(1)),
@@ -149,10 +149,14 @@ fn start(bench: &mut Bench) {
     .unwrap();
     bench.say(Command::StartRun {
         run: RunId(12),
-        mode: Mode::Taking,
+        mode,
         goal,
     });
     bench.hold(1.0);
+}
+
+fn start(bench: &mut Bench) {
+    begin(bench, Mode::Taking);
     bench.grams = 800.0;
     bench.hold(2.0);
 }
@@ -208,17 +212,7 @@ fn what_was_portioned_before_the_cut_is_sent_after_it_and_the_run_goes_on() {
 #[test]
 fn what_stands_on_the_pan_when_the_power_comes_back_is_no_empty_dish() {
     let mut bench = calibrated();
-    let goal = Goal::new(
-        Mass::from_grams(30),
-        Tolerance::symmetric(Mass::from_grams(1)),
-    )
-    .unwrap();
-    bench.say(Command::StartRun {
-        run: RunId(12),
-        mode: Mode::Adding,
-        goal,
-    });
-    bench.hold(1.0);
+    begin(&mut bench, Mode::Adding);
     // A dish of 240 g with the first half of a portion.
     let mut bench = Bench::wake(bench.power_off(), 255.0);
     bench.hold(2.0);

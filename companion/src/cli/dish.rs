@@ -126,20 +126,12 @@ fn history(data: &Data, name: &str, json: bool) -> Result<(), Failure> {
     let former = store.former_names(&name)?;
     for version in store.dish_versions(&name)? {
         if json {
-            output::json(&json!({
-                "name": version.name.as_str(),
-                "since": version.since,
-                "mode": mode_word(version.mode),
-                "target_grams": Grams(version.goal.target()),
-                "below_grams": Grams(version.goal.tolerance().below),
-                "above_grams": Grams(version.goal.tolerance().above),
-                "cost": version.cost.map(|cost| cost.to_string()),
-                "retired": version.retired,
-                "former_names": former
-                    .iter()
-                    .map(|(name, until)| json!({"name": name.as_str(), "until": until}))
-                    .collect::<Vec<_>>(),
-            }))?;
+            let mut told = dish_json(&version);
+            told["former_names"] = former
+                .iter()
+                .map(|(name, until)| json!({"name": name.as_str(), "until": until}))
+                .collect();
+            output::json(&told)?;
         } else {
             output::line(&format!(
                 "since {}: {}",

@@ -50,6 +50,18 @@ fn desk_for(scenario: &Scenario) -> Desk {
     Desk::new(scenario.mode(), scenario.goal())
 }
 
+/// Another desk takes what the instrument has kept.
+fn hear_out(instrument: &mut SimulatedInstrument, scenario: &Scenario) -> Desk {
+    let mut desk = desk_for(scenario);
+    for _ in 0..300 {
+        let now = instrument.micros() + EXCHANGE;
+        instrument.advance_to(now);
+        let bytes = instrument.receive();
+        instrument.send(&desk.talk(now, &bytes));
+    }
+    desk
+}
+
 #[test]
 fn the_same_seed_gives_the_same_bytes() {
     let scenario = Scenario::shipped("rough-night").unwrap();
@@ -100,13 +112,7 @@ fn the_cook_waits_for_a_run_and_the_firmware_outlives_the_host() {
         instrument.advance_to(instrument.micros() + EXCHANGE);
         let _ = instrument.receive();
     }
-    let mut second = desk_for(&scenario);
-    for _ in 0..300 {
-        let now = instrument.micros() + EXCHANGE;
-        instrument.advance_to(now);
-        let bytes = instrument.receive();
-        instrument.send(&second.talk(now, &bytes));
-    }
+    let second = hear_out(&mut instrument, &scenario);
     let masses: Vec<Mass> = second
         .portions()
         .iter()
@@ -211,13 +217,7 @@ fn what_was_kept_outlives_power_cuts() {
         assert!(starts.len() >= 2, "{starts:?}");
         assert!(starts.windows(2).all(|two| two[1].0 == two[0].0 + 1));
 
-        let mut second = desk_for(&scenario);
-        for _ in 0..300 {
-            let now = instrument.micros() + EXCHANGE;
-            instrument.advance_to(now);
-            let bytes = instrument.receive();
-            instrument.send(&second.talk(now, &bytes));
-        }
+        let second = hear_out(&mut instrument, &scenario);
         let told: Vec<PortionId> = second.portions().iter().map(|portion| portion.id).collect();
         assert_eq!(told, kept, "seed {seed}");
         let compared = Comparison::of(&instrument, &second);

@@ -465,14 +465,7 @@ impl Mix {
                 })
             })
             .min_by_key(|(total, _)| *total);
-        match by_one {
-            Some((_, targets)) => targets
-                .into_iter()
-                .zip(&self.poured)
-                .map(|(target, poured)| target.map(|target| target.max(*poured)))
-                .collect(),
-            None => self.targets(&self.poured),
-        }
+        by_one.map_or_else(|| self.targets(&self.poured), |(_, targets)| targets)
     }
 
     /// What each item should come to with so much poured.

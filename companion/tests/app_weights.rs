@@ -11,8 +11,8 @@ use evenhand::app::picture::write_picture;
 use evenhand::app::state::Screen;
 use evenhand::link::{Pace, SimulatedDial};
 use evenhand::store::DataFolder;
-use evenhand_bench::scenario::Scenario;
 use evenhand_protocol::Mass;
+use evenhand_simulator::scenario::Scenario;
 use jiff::tz::TimeZone;
 use std::time::{Duration, Instant};
 

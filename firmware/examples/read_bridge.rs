@@ -7,9 +7,9 @@
 //! cargo run -p evenhand-firmware --example read_bridge
 //! ```
 
-use evenhand_bench::chips::Chips;
 use evenhand_firmware::drivers::Bridge;
 use evenhand_firmware::drivers::hx711::{Config, Hx711};
+use evenhand_simulator::chips::Chips;
 
 fn main() {
     let chips = Chips::default();

@@ -5,9 +5,9 @@
 //! cargo run -p evenhand-firmware --example read_probe
 //! ```
 
-use evenhand_bench::chips::{Chips, ProbeTrouble, ProbeWord};
 use evenhand_firmware::drivers::Probe;
 use evenhand_firmware::drivers::max31855::{Max31855, Version};
+use evenhand_simulator::chips::{Chips, ProbeTrouble, ProbeWord};
 
 fn main() {
     let chips = Chips::default();

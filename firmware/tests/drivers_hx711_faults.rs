@@ -10,10 +10,10 @@ use std::time::Duration;
 use embedded_hal::delay::DelayNs;
 use embedded_hal::digital::{ErrorType, InputPin, OutputPin};
 use embedded_hal_mock::eh1::delay::NoopDelay;
-use evenhand_bench::chips::{BridgeTrouble, Chips, PinFailure};
 use evenhand_firmware::drivers::Bridge;
 use evenhand_firmware::drivers::hx711::{Config, Hx711};
 use evenhand_firmware::sensor::{BridgeFault, Counts};
+use evenhand_simulator::chips::{BridgeTrouble, Chips, PinFailure};
 use proptest::prelude::*;
 
 /// 80 conversions a second, in microseconds.

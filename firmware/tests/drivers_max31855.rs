@@ -7,12 +7,12 @@
 
 use embedded_hal::spi::{ErrorKind, ErrorType, Operation, SpiDevice};
 use embedded_hal_mock::eh1::spi::{Mock, Transaction};
-use evenhand_bench::chips::{Chips, ProbeTrouble, ProbeWord};
 use evenhand_firmware::drivers::Probe;
 use evenhand_firmware::drivers::max31855::{Max31855, Version};
 use evenhand_firmware::sensor::{ProbeFault, ProbeSample};
 use evenhand_firmware::thermocouple::Kind;
 use evenhand_protocol::Temperature;
+use evenhand_simulator::chips::{Chips, ProbeTrouble, ProbeWord};
 use proptest::prelude::*;
 
 /// When the chip has powered up (200 ms after the first call).

@@ -2,9 +2,6 @@
 //! captures is what truly was, portion by portion.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand_bench::chips::BridgeTrouble;
-use evenhand_bench::scenario::Scenario;
-use evenhand_bench::world::{Cue, World};
 use evenhand_firmware::instrument::{Instrument, Setup};
 use evenhand_firmware::portion::PortionSettings;
 use evenhand_firmware::remembered::Remembered;
@@ -14,6 +11,9 @@ use evenhand_protocol::report::Capabilities;
 use evenhand_protocol::{
     CapturedPortion, Command, DeviceId, Envelope, Epoch, Mass, Report, RunId, Uptime,
 };
+use evenhand_simulator::chips::BridgeTrouble;
+use evenhand_simulator::scenario::Scenario;
+use evenhand_simulator::world::{Cue, World};
 use std::collections::BTreeMap;
 
 /// What the instrument said of one scenario, and what was true.

@@ -3,7 +3,6 @@
 //! cannot; and what it keeps from then on it has after the next start.
 #![no_main]
 
-use evenhand_bench::flash::{LAYOUT, SIZE, SimulatedFlash};
 use evenhand_firmware::outbox::{Outbox, Unnamed};
 use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::Counts;
@@ -13,6 +12,7 @@ use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{
     DeviceId, Epoch, Goal, Mass, Mode, PortionId, RunId, Tolerance, UnixMillis, Uptime,
 };
+use evenhand_simulator::flash::{LAYOUT, SIZE, SimulatedFlash};
 use libfuzzer_sys::fuzz_target;
 use std::sync::LazyLock;
 

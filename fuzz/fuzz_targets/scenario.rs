@@ -1,8 +1,8 @@
 //! Scenario files: refused with a reason, or a bench that can be built and run.
 #![no_main]
 
-use evenhand_bench::instrument::SimulatedInstrument;
-use evenhand_bench::scenario::Scenario;
+use evenhand_simulator::instrument::SimulatedInstrument;
+use evenhand_simulator::scenario::Scenario;
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|text: &str| {

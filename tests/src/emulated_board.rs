@@ -4,8 +4,8 @@
 //! takes the world, batch by batch ([`EmulatedBoard::tell`]).
 
 use crate::board_log::BoardLog;
-use evenhand_bench::feed::{Fed, Feed};
 use evenhand_protocol::{Envelope, Reader, frame};
+use evenhand_simulator::feed::{Fed, Feed};
 use std::io::{self, BufRead, BufReader, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};

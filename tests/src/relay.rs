@@ -1,8 +1,8 @@
 //! A cable between two programs that spoils what it carries, or is pulled at a
 //! chosen moment: a pseudo-terminal of its own, under a name that stays.
 
-use evenhand_bench::faulty_link::{FaultyLink, LinkTroubles};
 use evenhand_protocol::{Command, Message, Reader, Report};
+use evenhand_simulator::faulty_link::{FaultyLink, LinkTroubles};
 use nix::errno::Errno;
 use nix::fcntl::{FcntlArg, FdFlag, OFlag, fcntl};
 use nix::sys::termios::{SetArg, cfmakeraw, tcgetattr, tcsetattr};

@@ -5,10 +5,10 @@
 //! built desktop program; without one of them the tests fail.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand_bench::feeder::Feeder;
-use evenhand_bench::instrument::SimulatedInstrument;
-use evenhand_bench::scenario::Scenario;
 use evenhand_protocol::{CapturedPortion, Epoch, Mass};
+use evenhand_simulator::feeder::Feeder;
+use evenhand_simulator::instrument::SimulatedInstrument;
+use evenhand_simulator::scenario::Scenario;
 use evenhand_tests::emulated_board::{EmulatedBoard, Pace};
 use evenhand_tests::little_desktop::LittleDesktop;
 use evenhand_tests::process::evenhand;

@@ -5,8 +5,8 @@
 #![cfg(target_os = "linux")]
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand_bench::faulty_link::{LinkTroubles, PerMillion};
 use evenhand_protocol::{Envelope, Fault, Report, Uptime, frame};
+use evenhand_simulator::faulty_link::{LinkTroubles, PerMillion};
 use evenhand_tests::busy_table::{ADDING, Reckoning, TAKING, Way, on_record, serve, serve_with};
 use evenhand_tests::power_cuts::{CutReckoning, Life};
 use evenhand_tests::process::{Running, evenhand, resident_kilobytes};

@@ -5,7 +5,6 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand_bench::scenario::Scenario;
 use evenhand_firmware::probe_check::{AirPressure, Height};
 use evenhand_firmware::thermocouple::{Emf, Kind};
 use evenhand_kitchen::brine::{Density, Freezing, PercentOfSolution, Salometer, Strength};
@@ -21,6 +20,7 @@ use evenhand_kitchen::statistics::{
     Confidence, PercentileMethod, Sample, mean_interval, percentile, standard_deviation_interval,
 };
 use evenhand_protocol::{Goal, Mass, Temperature, Tolerance};
+use evenhand_simulator::scenario::Scenario;
 use evenhand_tests::outside::Check;
 use jiff::civil::date;
 use jiff::tz::TimeZone;

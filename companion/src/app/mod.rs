@@ -46,10 +46,10 @@ pub use window::run;
 
 use crate::link::{Dial, Pace, Place};
 use crate::store::{DataFolder, NewRun, StoreError};
-use evenhand_bench::scenario::{SHIPPED, Scenario};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::units::InputError;
 use evenhand_protocol::GoalError;
+use evenhand_simulator::scenario::{SHIPPED, Scenario};
 use std::io;
 
 /// How the app is opened.

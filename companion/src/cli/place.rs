@@ -3,7 +3,7 @@
 use super::Failure;
 use crate::link::Place;
 use clap::Args;
-use evenhand_bench::scenario::{SHIPPED, Scenario};
+use evenhand_simulator::scenario::{SHIPPED, Scenario};
 use std::path::Path;
 
 /// Where the instrument is.

@@ -1,8 +1,8 @@
 //! A simulated bench made for what is to be portioned, where no scenario is
 //! named.
 
-use evenhand_bench::scenario::{Scenario, ScenarioError};
 use evenhand_protocol::{Goal, Mass, Mode};
+use evenhand_simulator::scenario::{Scenario, ScenarioError};
 use toml::{Table, Value};
 
 /// How many portions the cook makes where no count is asked for.

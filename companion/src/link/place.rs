@@ -2,7 +2,7 @@
 
 use super::simulated::{Pace, SimulatedDial};
 use super::{Dial, SerialDial};
-use evenhand_bench::scenario::Scenario;
+use evenhand_simulator::scenario::Scenario;
 
 /// Where the instrument is.
 #[derive(Debug, Clone, PartialEq)]

@@ -3,9 +3,9 @@
 use super::Hand;
 use super::line::{Dial, Line, LineEnd};
 use crate::bench::{LinkState, Now};
-use evenhand_bench::instrument::SimulatedInstrument;
-use evenhand_bench::scenario::Scenario;
 use evenhand_protocol::{Epoch, Mass};
+use evenhand_simulator::instrument::SimulatedInstrument;
+use evenhand_simulator::scenario::Scenario;
 use jiff::{SignedDuration, Timestamp};
 use std::hash::{BuildHasher, Hasher, RandomState};
 use std::time::{Duration, Instant};

@@ -2,7 +2,7 @@
 //! serial port.
 
 use super::simulated::Pace;
-use evenhand_bench::instrument::SimulatedInstrument;
+use evenhand_simulator::instrument::SimulatedInstrument;
 use nix::errno::Errno;
 use nix::fcntl::{FcntlArg, OFlag, fcntl};
 use nix::poll::{PollFd, PollFlags, PollTimeout, poll};

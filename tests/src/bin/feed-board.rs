@@ -7,10 +7,10 @@
 //! With `--alone` it starts the run itself and acknowledges the portions.
 
 use clap::Parser;
-use evenhand_bench::feed::Work;
-use evenhand_bench::feeder::Feeder;
-use evenhand_bench::scenario::Scenario;
 use evenhand_protocol::Epoch;
+use evenhand_simulator::feed::Work;
+use evenhand_simulator::feeder::Feeder;
+use evenhand_simulator::scenario::Scenario;
 use evenhand_tests::emulated_board::{EmulatedBoard, Pace, instructions};
 use evenhand_tests::little_desktop::LittleDesktop;
 use std::io::{ErrorKind, Read, Write};

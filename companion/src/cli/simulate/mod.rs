@@ -8,7 +8,7 @@ use super::portion::speed;
 use super::{Failure, output};
 use crate::link::{Pace, fresh_epoch};
 use clap::Args;
-use evenhand_bench::instrument::SimulatedInstrument;
+use evenhand_simulator::instrument::SimulatedInstrument;
 use std::path::{Path, PathBuf};
 #[cfg(unix)]
 use truth::Truth;

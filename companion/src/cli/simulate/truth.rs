@@ -1,10 +1,10 @@
 //! What really happens at a simulated bench, in a file beside it.
 
-use evenhand_bench::history::{Happening, What};
-use evenhand_bench::instrument::SimulatedInstrument;
-use evenhand_bench::truth::TruePortion;
 use evenhand_kitchen::units::Grams;
 use evenhand_protocol::CapturedPortion;
+use evenhand_simulator::history::{Happening, What};
+use evenhand_simulator::instrument::SimulatedInstrument;
+use evenhand_simulator::truth::TruePortion;
 use serde::Serialize;
 use std::fs::{File, OpenOptions};
 use std::io::{self, Write};

@@ -4,7 +4,7 @@
 //! The drivers, the signal chain and the portion logic are those of the real
 //! instrument. What is emulated besides the processor are the two converters:
 //! their models sit behind the drivers' pins and bus, and the second serial
-//! port brings them the world in batches ([`evenhand_bench::feed`]), each
+//! port brings them the world in batches ([`evenhand_simulator::feed`]), each
 //! answered when the firmware has worked through it. Simulated time is what
 //! the feed says; nothing here waits for the wall's clock.
 //!
@@ -27,12 +27,12 @@ mod uart;
 
 use counter::Timed;
 use defmt_semihosting as _;
-use evenhand_bench::chips::{BridgeClock, BridgeData, Chips, ModelDelay, ProbeBus};
-use evenhand_bench::feed::{Batch, Effort, Fed, Feed, Outputs, POLLS, Start, Work};
 use evenhand_firmware::drivers::hx711::{self, Hx711};
 use evenhand_firmware::drivers::max31855::{Max31855, Version};
 use evenhand_firmware::station::Station;
 use evenhand_protocol::{Envelope, Phase, Reader, Uptime, frame};
+use evenhand_simulator::chips::{BridgeClock, BridgeData, Chips, ModelDelay, ProbeBus};
+use evenhand_simulator::feed::{Batch, Effort, Fed, Feed, Outputs, POLLS, Start, Work};
 use outgoing::Outgoing;
 use uart::Ports;
 

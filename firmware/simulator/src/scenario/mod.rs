@@ -1,6 +1,6 @@
 //! A scenario: what happens at the bench, with the true masses.
 //!
-//! The form of the file is described in `firmware/bench/SCENARIOS.md`. A
+//! The form of the file is described in `firmware/simulator/SCENARIOS.md`. A
 //! scenario and a seed together fix every portion's mass and every
 //! disturbance; what the scenario leaves open is drawn from the seed within
 //! believable limits.

@@ -1,13 +1,13 @@
 //! How true recorded portions are, over many seeds of each shipped scenario.
 //!
 //! ```text
-//! cargo run --release -p evenhand-bench --example accuracy -- FIRST LAST [SCENARIO]
+//! cargo run --release -p evenhand-simulator --example accuracy -- FIRST LAST [SCENARIO]
 //! ```
 //!
 //! SCENARIO is a file, or the name of one that ships; without it, all that ship.
 
-use evenhand_bench::desk::{Comparison, run};
-use evenhand_bench::scenario::{SHIPPED, Scenario, ScenarioError};
+use evenhand_simulator::desk::{Comparison, run};
+use evenhand_simulator::scenario::{SHIPPED, Scenario, ScenarioError};
 use std::path::Path;
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {

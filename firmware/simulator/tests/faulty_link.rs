@@ -1,7 +1,7 @@
 //! The faulty cable does what it says, the same way each time.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand_bench::faulty_link::{FaultyLink, LinkTroubles, PerMillion};
+use evenhand_simulator::faulty_link::{FaultyLink, LinkTroubles, PerMillion};
 use proptest::prelude::*;
 
 const BYTES: usize = 20_000;

@@ -3,9 +3,9 @@
 //! the seeds used here; `examples/accuracy.rs` gives the figures over many more.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand_bench::desk::{Comparison, run};
-use evenhand_bench::scenario::{SHIPPED, Scenario};
 use evenhand_protocol::Mass;
+use evenhand_simulator::desk::{Comparison, run};
+use evenhand_simulator::scenario::{SHIPPED, Scenario};
 
 const SEEDS: [u64; 3] = [1_001, 1_002, 1_003];
 const WITHIN: Mass = Mass::from_milligrams(100);

@@ -2,9 +2,9 @@
 //! loads as true as the truth says.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand_bench::scenario::{SHIPPED, Scenario};
-use evenhand_bench::world::{Cue, Moment, World};
 use evenhand_protocol::{Mass, Mode};
+use evenhand_simulator::scenario::{SHIPPED, Scenario};
+use evenhand_simulator::world::{Cue, Moment, World};
 use proptest::prelude::*;
 
 const WATCHED: Cue = Cue {

@@ -2,14 +2,14 @@
 //! instrument makes of it.
 //!
 //! ```text
-//! cargo run --release -p evenhand-bench --example trace -- SCENARIO SEED FROM TO
+//! cargo run --release -p evenhand-simulator --example trace -- SCENARIO SEED FROM TO
 //! ```
 //!
 //! SCENARIO is the name of one that ships; FROM and TO are seconds.
 
-use evenhand_bench::desk::Desk;
-use evenhand_bench::instrument::SimulatedInstrument;
-use evenhand_bench::scenario::Scenario;
+use evenhand_simulator::desk::Desk;
+use evenhand_simulator::instrument::SimulatedInstrument;
+use evenhand_simulator::scenario::Scenario;
 
 /// Microseconds from one exchange with the desktop to the next, as in
 /// `desk::run`.

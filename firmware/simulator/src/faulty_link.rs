@@ -56,7 +56,7 @@ impl LinkTroubles {
 /// when they come or in how many pieces.
 ///
 /// ```
-/// use evenhand_bench::faulty_link::{FaultyLink, LinkTroubles, PerMillion};
+/// use evenhand_simulator::faulty_link::{FaultyLink, LinkTroubles, PerMillion};
 /// let half = PerMillion(500_000);
 /// let mut link = FaultyLink::new(LinkTroubles { lost: half, ..LinkTroubles::NONE }, 7);
 /// link.send(0, &[1; 1000]);

@@ -6,7 +6,7 @@
 //!
 //! ```
 //! use embedded_hal::digital::{InputPin, OutputPin};
-//! use evenhand_bench::chips::Chips;
+//! use evenhand_simulator::chips::Chips;
 //!
 //! let chips = Chips::default();
 //! let (mut data, mut clock) = (chips.bridge_data(), chips.bridge_clock());
@@ -15,7 +15,7 @@
 //! chips.bridge.schedule(12_500_000, 1234);
 //! chips.clock.set_nanos(12_500_000);
 //! assert!(data.is_low()?);
-//! # Ok::<(), evenhand_bench::chips::PinFailure>(())
+//! # Ok::<(), evenhand_simulator::chips::PinFailure>(())
 //! ```
 
 mod clock;

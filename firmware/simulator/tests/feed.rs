@@ -1,10 +1,10 @@
 //! What travels between the host and an emulated board.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand_bench::chips::{BridgeTrouble, Chips, ProbeTrouble};
-use evenhand_bench::feed::{BATCH, Batch, Effort, Fed, Feed, Outputs, Start, Work};
 use evenhand_firmware::signals::Signals;
 use evenhand_protocol::{Command, DeviceId, Envelope, Epoch, FrameError, Reader, frame};
+use evenhand_simulator::chips::{BridgeTrouble, Chips, ProbeTrouble};
+use evenhand_simulator::feed::{BATCH, Batch, Effort, Fed, Feed, Outputs, Start, Work};
 
 const MOST: Work = Work {
     pieces: u32::MAX,

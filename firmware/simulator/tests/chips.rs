@@ -6,8 +6,8 @@
 use embedded_hal::delay::DelayNs;
 use embedded_hal::digital::{InputPin, OutputPin};
 use embedded_hal::spi::{Operation, SpiDevice};
-use evenhand_bench::chips::{BridgeTrouble, Chips, ProbeTrouble, ProbeWord};
 use evenhand_protocol::Temperature;
+use evenhand_simulator::chips::{BridgeTrouble, Chips, ProbeTrouble, ProbeWord};
 
 const MILLI: u64 = 1_000_000;
 

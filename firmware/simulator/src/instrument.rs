@@ -120,14 +120,14 @@ impl Powered {
 /// bytes.
 ///
 /// ```
-/// use evenhand_bench::instrument::SimulatedInstrument;
-/// use evenhand_bench::scenario::Scenario;
+/// use evenhand_simulator::instrument::SimulatedInstrument;
+/// use evenhand_simulator::scenario::Scenario;
 /// let scenario = Scenario::shipped("saltmarsh-roe-taking")?;
 /// let mut instrument = SimulatedInstrument::new(&scenario, 1);
 /// instrument.advance_to(2_000_000);
 /// assert!(!instrument.receive().is_empty()); // it says hello and reads out
 /// assert!(instrument.truth().is_empty()); // the cook waits for a run to begin
-/// # Ok::<(), evenhand_bench::scenario::ScenarioError>(())
+/// # Ok::<(), evenhand_simulator::scenario::ScenarioError>(())
 /// ```
 #[derive(Debug)]
 pub struct SimulatedInstrument {

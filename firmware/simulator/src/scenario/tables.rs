@@ -1,5 +1,5 @@
 //! The tables of a scenario file, as they are written there. What each field
-//! means, its unit and its default are described in `firmware/bench/SCENARIOS.md`.
+//! means, its unit and its default are described in `firmware/simulator/SCENARIOS.md`.
 
 use super::Range;
 use serde::Deserialize;

@@ -1,8 +1,8 @@
 //! Scenario files: what is taken, and what is refused with which words.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand_bench::scenario::{SHIPPED, Scenario, ScenarioError};
 use evenhand_protocol::{Mass, Mode, Verdict};
+use evenhand_simulator::scenario::{SHIPPED, Scenario, ScenarioError};
 use std::path::Path;
 
 const PLAIN: &str = r#"

@@ -2,14 +2,14 @@
 //! power that go, and a host that comes back.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand_bench::desk::{Comparison, Desk};
-use evenhand_bench::faulty_link::{FaultyLink, LinkTroubles, PerMillion};
-use evenhand_bench::feed::{BATCH, Batch, Effort, Fed, Feed, Outputs, Start};
-use evenhand_bench::feeder::Feeder;
-use evenhand_bench::history::What;
-use evenhand_bench::instrument::SimulatedInstrument;
-use evenhand_bench::scenario::Scenario;
 use evenhand_protocol::{Epoch, Fault, Mass, Phase, PortionId};
+use evenhand_simulator::desk::{Comparison, Desk};
+use evenhand_simulator::faulty_link::{FaultyLink, LinkTroubles, PerMillion};
+use evenhand_simulator::feed::{BATCH, Batch, Effort, Fed, Feed, Outputs, Start};
+use evenhand_simulator::feeder::Feeder;
+use evenhand_simulator::history::What;
+use evenhand_simulator::instrument::SimulatedInstrument;
+use evenhand_simulator::scenario::Scenario;
 
 const EXCHANGE: u64 = 10_000;
 

@@ -3,12 +3,12 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use embedded_storage::nor_flash::{NorFlash, ReadNorFlash};
-use evenhand_bench::desk::Desk;
-use evenhand_bench::flash::{BuiltInto, FlashTrouble, SECTOR, SIZE, SimulatedFlash};
-use evenhand_bench::history::{Happening, What};
-use evenhand_bench::instrument::SimulatedInstrument;
-use evenhand_bench::scenario::Scenario;
 use evenhand_protocol::{Epoch, PortionId};
+use evenhand_simulator::desk::Desk;
+use evenhand_simulator::flash::{BuiltInto, FlashTrouble, SECTOR, SIZE, SimulatedFlash};
+use evenhand_simulator::history::{Happening, What};
+use evenhand_simulator::instrument::SimulatedInstrument;
+use evenhand_simulator::scenario::Scenario;
 use std::fs;
 use std::path::Path;
 use tempfile::TempDir;

@@ -11,7 +11,7 @@
 //! two can never be mistaken for each other.
 //!
 //! ```
-//! use evenhand_bench::feed::{Batch, Fed, Feed};
+//! use evenhand_simulator::feed::{Batch, Fed, Feed};
 //! use evenhand_protocol::{Envelope, Reader, frame};
 //!
 //! let batch = Batch {

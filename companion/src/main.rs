@@ -1,8 +1,15 @@
-//! The `evenhand` program.
+//! The `evenhand` program: the command line, and the screens where they are built in.
 #![forbid(unsafe_code)]
+
+#[cfg(feature = "app")]
+mod desktop;
 
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    evenhand::cli::run(std::env::args_os())
+    #[cfg(feature = "app")]
+    let screens = desktop::Desktop;
+    #[cfg(not(feature = "app"))]
+    let screens = evenhand_cli::NoScreens;
+    evenhand_cli::run(std::env::args_os(), &screens)
 }

@@ -6,13 +6,13 @@
 mod at_saltmarsh;
 
 use at_saltmarsh::Kitchen;
-use evenhand::heat::{Recorder, probes};
-use evenhand::link::{Link, Pace, Request, SimulatedDial};
-use evenhand::store::{DataFolder, NewRun, Store, StoreError};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::heat::{LogName, Sampling};
+use evenhand_link::{Link, Pace, Request, SimulatedDial};
 use evenhand_protocol::{Mode, Temperature};
 use evenhand_simulator::scenario::Scenario;
+use evenhand_store::{DataFolder, NewRun, Store, StoreError};
+use evenhand_use_cases::heat::{Recorder, probes};
 use jiff::{SignedDuration, Timestamp};
 use serde_json::Value;
 use std::path::Path;
@@ -91,7 +91,7 @@ fn a_probe_is_recorded_into_a_named_log() {
 
 /// Begins a run, so that the scenario's hours begin, and records its probe for
 /// so many minutes.
-fn recorded(folder: &Path, minutes: u64) -> evenhand::store::StoredHeat {
+fn recorded(folder: &Path, minutes: u64) -> evenhand_store::StoredHeat {
     let store = || Store::open(&DataFolder::choose(Some(folder)).unwrap()).unwrap();
     let mut kitchen = store();
     let scenario = Scenario::from_toml(OVEN).unwrap();
@@ -124,7 +124,7 @@ fn recorded(folder: &Path, minutes: u64) -> evenhand::store::StoredHeat {
     let name = LogName::new("name", "oven").unwrap();
     let mut recorder: Option<(Recorder, Timestamp)> = None;
     while woken.recv_timeout(Duration::from_secs(20)).is_ok() {
-        let bench = link.bench();
+        let bench = link.live();
         let (Some((_, reading)), Some(at)) = (bench.last_reading(), bench.last_reading_at()) else {
             continue;
         };

@@ -5,7 +5,7 @@
 mod at_saltmarsh;
 
 use at_saltmarsh::Kitchen;
-use evenhand::prep::SALTMARSH_MENU;
+use evenhand_use_cases::prep::SALTMARSH_MENU;
 use serde_json::Value;
 
 /// A Friday.

@@ -2,7 +2,6 @@
 //! run.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand::store::{DataFolder, InstrumentMoment, NewRun, NewTin, Query, Store, StoreError};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::StrikeReason;
@@ -15,6 +14,7 @@ use evenhand_protocol::{
     CapturedPortion, DeviceId, Epoch, Goal, Mass, Mode, PortionId, RunId, SelfTest, Tolerance,
     UnixMillis, Uptime,
 };
+use evenhand_store::{DataFolder, InstrumentMoment, NewRun, NewTin, Query, Store, StoreError};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use serde_json::Value;

@@ -45,7 +45,7 @@ const FOOD_CODE_MEMORY: Publication = Publication::from_memory("US FDA Food Code
 const FOOD_CODE: Publication =
     Publication::read("US FDA Food Code 2022, 3-501.16, as two states adopt it");
 /// The made-up kitchen's menu.
-const MENU: &str = include_str!("../../companion/src/prep/saltmarsh.toml");
+const MENU: &str = include_str!("../../companion/use-cases/src/prep/saltmarsh.toml");
 
 const TRADE: Publication = Publication::common_practice("a kitchen's own habit");
 

@@ -1,0 +1,832 @@
+//! What the screens ask for, carried out: between the screens on one side and
+//! the store and the link on the other.
+
+use super::bench_view::RunView;
+use super::intent::{Intent, Quantity};
+use super::kitchen::KitchenWatch;
+use super::known_weights::{Purpose, Stage, WeightFlow, WeightWish, made_words, test_words};
+use super::mixing::{Mixer, Page, Refusal, Scene, Wish};
+use super::remembered::Remembered;
+use super::service::{Reviewer, ServiceWish};
+use super::state::{DishTile, PortTile, Screen, Setup, State, Strike, TinChoice};
+use super::watcher::{Seen, Watcher};
+use super::{AppError, Opening, SimulatedBench};
+use crossbeam_channel::{Receiver, TryRecvError, bounded};
+use evenhand_kitchen::dish::{Dish, DishName};
+use evenhand_kitchen::portion::StrikeReason;
+use evenhand_kitchen::ratio::Look;
+use evenhand_link::{Link, Place, Request, SerialDial, Ticket};
+use evenhand_protocol::{Mass, Mode, PortionId, SelfTest, Tolerance, Uptime};
+use evenhand_store::{DataFolder, NewRun, NewTin, Store, StoreError};
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ToSpan};
+use std::sync::Arc;
+use std::thread;
+use std::time::{Duration, Instant};
+
+/// How long an answer stands on the screen.
+const SAID: Duration = Duration::from_secs(6);
+
+/// How far back a dish's last portion makes it one in use, in days.
+const LATELY: i64 = 28;
+
+/// What was asked of the scale for a flow with known weights.
+#[derive(Debug, Clone, Copy)]
+enum Pending {
+    /// To begin a calibration.
+    Begin,
+    /// To take the weight of this step.
+    Step(usize),
+    /// To finish the calibration.
+    Finish,
+}
+
+/// A flow with known weights, as far as only the desk knows it.
+#[derive(Debug, Default)]
+struct Weighing {
+    pending: Option<Pending>,
+    /// The scale has done it, and is still to tell what it found.
+    found: bool,
+    /// The test that was known before.
+    before: Option<(Uptime, SelfTest)>,
+    /// What the hand at a simulated bench holds for an empty pan.
+    empty: Mass,
+}
+
+/// The desk: the state of the screens and everything behind them.
+pub struct Desk {
+    state: State,
+    folder: DataFolder,
+    store: Store,
+    reviewer: Reviewer,
+    zone: TimeZone,
+    watcher: Watcher,
+    kitchen: KitchenWatch,
+    link: Option<Arc<Link>>,
+    simulated: Vec<SimulatedBench>,
+    mixer: Mixer,
+    /// What was asked and not yet answered, the latest only: that is what the
+    /// cook waits for.
+    asked: Option<Ticket>,
+    weighing: Weighing,
+    said: Option<Instant>,
+    /// The kitchen's latest complaint that was said.
+    kitchen_said: Option<u64>,
+    /// What the check of a large store's file will have found.
+    checked: Option<Receiver<String>>,
+    /// What it found: said until the program ends.
+    damage: Option<String>,
+}
+
+impl Desk {
+    /// A desk over the store in a folder. `changed` is called, from another
+    /// thread, when the screen should be painted again.
+    ///
+    /// # Errors
+    /// Where the store cannot be opened, or the system gives no thread.
+    pub fn open(
+        folder: DataFolder,
+        zone: TimeZone,
+        simulated: Vec<SimulatedBench>,
+        changed: impl Fn() + Send + Sync + 'static,
+    ) -> Result<Self, AppError> {
+        let changed = Arc::new(changed);
+        let kitchen_changed = Arc::clone(&changed);
+        let kitchen = KitchenWatch::start(
+            folder.clone(),
+            Store::open(&folder)?,
+            zone.clone(),
+            move || kitchen_changed(),
+        )
+        .map_err(AppError::NoThread)?;
+        let store = Store::open(&folder)?;
+        let watcher = Watcher::start(Store::open(&folder)?, zone.clone(), move || changed())
+            .map_err(AppError::NoThread)?;
+        let mut desk = Self {
+            state: State::at_start(),
+            reviewer: Reviewer::new(folder.clone(), zone.clone()),
+            folder,
+            store,
+            mixer: Mixer::new(zone.clone()),
+            zone,
+            watcher,
+            kitchen,
+            link: None,
+            simulated,
+            asked: None,
+            weighing: Weighing::default(),
+            said: None,
+            kitchen_said: None,
+            checked: None,
+            damage: None,
+        };
+        desk.check_the_file();
+        desk.state.places.simulated = desk
+            .simulated
+            .iter()
+            .map(|bench| bench.title.clone())
+            .collect();
+        desk.look_for_ports();
+        desk.list_dishes();
+        desk.take_in();
+        Ok(desk)
+    }
+
+    /// What the screens show.
+    #[must_use]
+    pub const fn state(&self) -> &State {
+        &self.state
+    }
+
+    /// How long until something is to be painted differently though nothing
+    /// comes from elsewhere: an answer has stood long enough.
+    #[must_use]
+    pub fn changes_in(&self) -> Option<Duration> {
+        let said = self
+            .said
+            .map(|since| SAID.saturating_sub(since.elapsed()) + Duration::from_millis(1));
+        [said, self.mixer.changes_in(), self.reviewer.changes_in()]
+            .into_iter()
+            .flatten()
+            .min()
+    }
+
+    /// Takes in what was seen of the bench since.
+    pub fn take_in(&mut self) {
+        if self.said.is_some_and(|since| since.elapsed() >= SAID) {
+            self.said = None;
+            self.state.complaint = None;
+        }
+        if self.reviewer.take_in() {
+            self.state.service.clone_from(self.reviewer.view());
+        }
+        match self.checked.as_ref().map(Receiver::try_recv) {
+            Some(Ok(damage)) => self.damage = Some(damage),
+            Some(Err(TryRecvError::Disconnected)) => self.checked = None,
+            Some(Err(TryRecvError::Empty)) | None => {}
+        }
+        if self.state.complaint.is_none() {
+            self.state.complaint.clone_from(&self.damage);
+        }
+        let seen = self.watcher.seen();
+        let Seen {
+            bench,
+            clock,
+            answer,
+        } = seen.as_ref();
+        if self.state.bench != *bench {
+            self.state.bench.clone_from(bench);
+        }
+        if self.state.clock != *clock {
+            self.state.clock.clone_from(clock);
+        }
+        self.take_in_kitchen();
+        if let (Some(asked), Some((number, outcome))) = (self.asked, answer)
+            && asked.0 == *number
+        {
+            self.asked = None;
+            let pending = self.weighing.pending.take();
+            match (pending, outcome) {
+                (Some(pending), Ok(_)) => self.weighed(pending),
+                (Some(pending), Err(why)) => {
+                    self.not_weighed(pending);
+                    self.say(why);
+                }
+                (None, Ok(_)) => {
+                    self.list_dishes();
+                    if self.state.screen == Screen::Service {
+                        self.reviewed_anew();
+                    }
+                }
+                (None, Err(why)) => self.say(why),
+            }
+        }
+        self.look_for_findings();
+        self.look_at_the_mix();
+    }
+
+    /// Takes in what was seen of heat, prep and melt since.
+    fn take_in_kitchen(&mut self) {
+        let seen = self.kitchen.seen();
+        if self.state.heat != seen.heat {
+            self.state.heat.clone_from(&seen.heat);
+        }
+        if self.state.prep != seen.prep {
+            self.state.prep.clone_from(&seen.prep);
+        }
+        if self.state.melt != seen.melt {
+            self.state.melt.clone_from(&seen.melt);
+        }
+        if let Some((number, words)) = &seen.complaint
+            && self.kitchen_said != Some(*number)
+        {
+            self.kitchen_said = Some(*number);
+            self.say(words);
+        }
+    }
+
+    /// Checks the store's file, beside the work, as a large one takes a while.
+    fn check_the_file(&mut self) {
+        let folder = self.folder.clone();
+        let (send, receive) = bounded(1);
+        let checking = thread::Builder::new()
+            .name("checking the store".to_owned())
+            .spawn(move || {
+                if let Err(error) = Store::open(&folder).and_then(|store| store.check()) {
+                    // Nobody listens any more where the program has ended.
+                    let _ = send.send(sentence(&error.to_string()));
+                }
+            });
+        self.checked = checking.is_ok().then_some(receive);
+    }
+
+    /// Seeks the scale there from now on.
+    pub fn seek(&mut self, opening: Opening) {
+        self.unlink();
+        let place = opening.dial.place().to_owned();
+        let opened = self.begin(opening).and_then(|(opening, first)| {
+            let store = Store::open(&self.folder)?;
+            let nudge = self.watcher.nudge();
+            Link::open(opening.dial, store, first, move || nudge.nudge())
+                .map_err(AppError::NoThread)
+        });
+        match opened {
+            Ok(link) => {
+                let link = Arc::new(link);
+                self.watcher.watch(Some(Arc::clone(&link)));
+                self.kitchen.watch(Some(Arc::clone(&link)));
+                self.link = Some(link);
+                self.state.places.chosen = Some(place);
+            }
+            Err(error) => self.say(&error.to_string()),
+        }
+    }
+
+    /// Carries out what was asked for.
+    pub fn carry_out(&mut self, intent: Intent) {
+        self.said = None;
+        self.state.complaint = None;
+        if let Err(error) = self.try_to(intent) {
+            self.say(&sentence(&error.to_string()));
+        }
+    }
+
+    fn try_to(&mut self, intent: Intent) -> Result<(), AppError> {
+        match intent {
+            Intent::Go(screen) => self.go(screen),
+            Intent::Tare => self.ask(Request::Tare),
+            Intent::ClearTare => self.ask(Request::ClearTare),
+            Intent::Zero => self.ask(Request::Zero),
+            Intent::UndoLast => self.ask(Request::UndoLast),
+            Intent::StopRun => self.ask(Request::StopRun),
+            Intent::StartDish(name) => {
+                self.set_up(&name)?;
+                self.start_run()?;
+            }
+            Intent::ChooseDish(name) => {
+                self.set_up(&name)?;
+                self.state.screen = Screen::Setup;
+            }
+            Intent::NewDish => {
+                self.state.setup = Setup::new_dish();
+                self.state.screen = Screen::Naming;
+            }
+            Intent::NameDish(name) => self.state.setup.name = name,
+            Intent::DishNamed => self.dish_named()?,
+            Intent::ChooseMode(mode) => self.state.setup.mode = mode,
+            Intent::Adjust(quantity, by) => self.adjust(quantity, by),
+            Intent::ChooseTin(tin) => self.state.setup.tin = tin,
+            Intent::StartRun => self.start_run()?,
+            Intent::ChangeGoal => {
+                self.ask(Request::SetGoal(self.state.setup.goal()?));
+                self.state.screen = Screen::Bench;
+            }
+            Intent::PickPortion(id) => {
+                self.state.strike = Strike {
+                    portion: Some(id),
+                    reason: String::new(),
+                };
+            }
+            Intent::Reason(reason) => self.state.strike.reason = reason,
+            Intent::StrikeOut => self.strike_out()?,
+            Intent::CountAgain => {
+                if let Some(id) = self.state.strike.portion {
+                    self.ask(Request::LiftStrike(id));
+                }
+            }
+            Intent::Service(wish) => self.review(wish)?,
+            Intent::Kitchen(intent) => self.kitchen.ask(intent),
+            Intent::LookForPorts => self.look_for_ports(),
+            Intent::UsePort(port) => {
+                // Not being able to remember is no reason not to use it.
+                let remembered = Remembered {
+                    port: Some(port.clone()),
+                };
+                let kept = remembered.keep(&self.folder);
+                self.seek(Opening::of(Place::Port(port)));
+                self.state.screen = Screen::Bench;
+                kept?;
+            }
+            Intent::Weights(wish) => self.weigh_known(wish),
+            Intent::Mix(wish) => self.mix(wish)?,
+            Intent::UseSimulated(nth) => {
+                if let Some(bench) = self.simulated.get(nth) {
+                    self.seek(Opening::of(bench.place.clone()));
+                    self.state.screen = Screen::Bench;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn go(&mut self, screen: Screen) {
+        match screen {
+            // Pressed again it leads back to where everything begins.
+            Screen::Mix if self.state.screen == Screen::Mix => {
+                self.carry_out(Intent::Mix(Wish::Show(Page::Start)));
+            }
+            Screen::Mix => self.reload_mix(),
+            Screen::Service => {
+                if let Err(error) = self.reviewer.reload(&mut self.store) {
+                    self.say(&sentence(&error.to_string()));
+                }
+                self.state.service.clone_from(self.reviewer.view());
+            }
+            Screen::Dishes => self.list_dishes(),
+            Screen::Scale => self.look_for_ports(),
+            Screen::Portions => self.state.strike = Strike::default(),
+            Screen::Goal => {
+                let Some(run) = self.state.bench.running() else {
+                    return;
+                };
+                self.state.setup = setup_of_run(run);
+            }
+            Screen::Bench
+            | Screen::Naming
+            | Screen::Setup
+            | Screen::Heat
+            | Screen::HeatAim
+            | Screen::Prep
+            | Screen::Weights => {}
+        }
+        self.state.screen = screen;
+    }
+
+    // A service.
+
+    fn review(&mut self, wish: ServiceWish) -> Result<(), AppError> {
+        let view = self.reviewer.view();
+        match (&wish, view.picked) {
+            (ServiceWish::StrikeOut, Some(id)) => {
+                let reason = StrikeReason::new("reason", view.why.as_deref().unwrap_or_default())?;
+                if self.is_of_the_run(id) {
+                    self.ask(Request::Strike(id, reason));
+                } else {
+                    self.store.strike(id, &reason, Timestamp::now())?;
+                }
+                self.reviewed_anew();
+            }
+            (ServiceWish::CountAgain, Some(id)) => {
+                if self.is_of_the_run(id) {
+                    self.ask(Request::LiftStrike(id));
+                } else {
+                    self.store.lift_strike(id, Timestamp::now())?;
+                }
+                self.reviewed_anew();
+            }
+            _ => self.reviewer.carry_out(wish, &mut self.store)?,
+        }
+        self.state.service.clone_from(self.reviewer.view());
+        Ok(())
+    }
+
+    /// Whether a portion is one of the run on the bench: then its standing is
+    /// for the link to change, which tells the bench of it.
+    fn is_of_the_run(&self, id: PortionId) -> bool {
+        self.link.is_some()
+            && self
+                .state
+                .bench
+                .run
+                .as_ref()
+                .is_some_and(|run| run.portions.iter().any(|portion| portion.id == id))
+    }
+
+    /// Reads the service again.
+    fn reviewed_anew(&mut self) {
+        if let Err(error) = self.reviewer.refresh(&mut self.store) {
+            self.say(&sentence(&error.to_string()));
+        }
+        self.state.service.clone_from(self.reviewer.view());
+    }
+
+    // Known weights.
+
+    fn weigh_known(&mut self, wish: WeightWish) {
+        match wish {
+            WeightWish::Choose(purpose) => {
+                self.state.weights = WeightFlow::new(purpose);
+                self.state.screen = Screen::Weights;
+            }
+            WeightWish::Toggle(mass) => self.state.weights.toggle(mass),
+            WeightWish::Class(class) => self.state.weights.class = class,
+            WeightWish::Begin => match self.state.weights.purpose {
+                Purpose::Try => self.place_step(0),
+                Purpose::Calibrate => {
+                    self.ask_weighing(Pending::Begin, Request::BeginCalibration);
+                }
+            },
+            WeightWish::Placed => {
+                if let Stage::Placing(step) = self.state.weights.stage
+                    && let Some(request) = self.state.weights.request(step)
+                {
+                    self.state.weights.stage = Stage::Waiting(step);
+                    let bench = self.link.as_ref().map(|link| link.live());
+                    self.weighing.before = bench.and_then(|bench| bench.tested());
+                    self.ask_weighing(Pending::Step(step), request);
+                }
+            }
+            WeightWish::Leave => {
+                let under_way = matches!(
+                    self.state.weights.stage,
+                    Stage::Placing(_) | Stage::Waiting(_)
+                );
+                if under_way && self.state.weights.purpose == Purpose::Calibrate {
+                    self.ask(Request::CancelCalibration);
+                }
+                self.hand_off();
+                self.weighing = Weighing::default();
+                self.state.weights.stage = Stage::Choosing;
+                self.state.screen = Screen::Scale;
+            }
+        }
+    }
+
+    fn ask_weighing(&mut self, pending: Pending, request: Request) {
+        self.ask(request);
+        if self.asked.is_some() {
+            self.weighing.pending = Some(pending);
+        } else {
+            self.not_weighed(pending);
+        }
+    }
+
+    /// A step's weight is to be put on; on a simulated bench its hand does it.
+    fn place_step(&mut self, step: usize) {
+        self.state.weights.stage = Stage::Placing(step);
+        let mass = self.state.weights.step(step).map(|weight| weight.mass);
+        if let Some(link) = &self.link
+            && let (Some(hand), Some(mass)) = (link.hand(), mass)
+        {
+            let gross = link
+                .live()
+                .last_reading()
+                .and_then(|(_, reading)| reading.gross);
+            if step == 0 {
+                self.weighing.empty = hand.holds() - gross.unwrap_or(Mass::ZERO);
+            }
+            hand.place(self.weighing.empty + mass);
+        }
+    }
+
+    /// The hand at a simulated bench takes its weights off again.
+    fn hand_off(&self) {
+        if let Some(hand) = self.link.as_ref().and_then(|link| link.hand()) {
+            hand.place(Mass::ZERO);
+        }
+    }
+
+    fn weighed(&mut self, pending: Pending) {
+        match pending {
+            Pending::Begin => self.place_step(0),
+            Pending::Step(step) => match self.state.weights.after(step) {
+                Some(next) => self.place_step(next),
+                None => match self.state.weights.purpose {
+                    Purpose::Try => self.weighing.found = true,
+                    Purpose::Calibrate => {
+                        self.ask_weighing(Pending::Finish, Request::FinishCalibration);
+                    }
+                },
+            },
+            Pending::Finish => self.weighing.found = true,
+        }
+    }
+
+    fn not_weighed(&mut self, pending: Pending) {
+        match pending {
+            Pending::Begin => self.state.weights.stage = Stage::Choosing,
+            Pending::Step(step) => self.state.weights.stage = Stage::Placing(step),
+            Pending::Finish => {
+                self.hand_off();
+                let words = "The scale keeps its old calibration.".to_owned();
+                self.state.weights.stage = Stage::Done(words, false);
+            }
+        }
+    }
+
+    /// What was found comes a moment after the answer.
+    fn look_for_findings(&mut self) {
+        if !self.weighing.found {
+            return;
+        }
+        let Some(bench) = self.link.as_ref().map(|link| link.live()) else {
+            return;
+        };
+        let words = match self.state.weights.purpose {
+            Purpose::Try => bench
+                .tested()
+                .filter(|tested| Some(*tested) != self.weighing.before)
+                .map(|(_, test)| test_words(&test)),
+            Purpose::Calibrate => bench
+                .calibration()
+                .and_then(|(_, standing)| standing.made)
+                .map(|made| (made_words(&made), true)),
+        };
+        if let Some((words, good)) = words {
+            self.weighing.found = false;
+            self.hand_off();
+            self.state.weights.stage = Stage::Done(words, good);
+        }
+    }
+
+    // Mixing.
+
+    fn scene(&self) -> Scene {
+        let bench = self.link.as_ref().map(|link| link.live());
+        let reading = bench
+            .as_ref()
+            .and_then(|bench| bench.reading(Instant::now()));
+        Scene {
+            look: reading.and_then(|reading| {
+                Some(Look {
+                    at: reading.at,
+                    mass: reading.gross?,
+                    stable: reading.stable,
+                })
+            }),
+            probe: reading.and_then(|reading| reading.temperature),
+            interval: self.state.bench.mass.interval,
+            capacity: bench
+                .as_ref()
+                .and_then(|bench| bench.hello())
+                .map(|hello| hello.capacity),
+        }
+    }
+
+    fn look_at_the_mix(&mut self) {
+        if self.state.screen != Screen::Mix && !self.mixer.is_busy() {
+            return;
+        }
+        let scene = self.scene();
+        if let Err(why) = self.mixer.take_in(scene, &mut self.store, Timestamp::now()) {
+            self.say(&sentence(&why.to_string()));
+        }
+        self.show_the_mix();
+    }
+
+    fn show_the_mix(&mut self) {
+        let view = self.mixer.view();
+        if self.state.mix != view {
+            self.state.mix = view;
+        }
+    }
+
+    fn mix(&mut self, wish: Wish) -> Result<(), AppError> {
+        if wish.takes_the_scale() && self.state.bench.running().is_some() {
+            return Err(AppError::Mixing(Refusal(
+                "portions are being made: stop that run first".to_owned(),
+            )));
+        }
+        let done = self
+            .mixer
+            .carry_out(wish, &mut self.store, Timestamp::now());
+        self.show_the_mix();
+        Ok(done?)
+    }
+
+    fn reload_mix(&mut self) {
+        if let Err(why) = self.mixer.reload(&self.store) {
+            self.say(&sentence(&why.to_string()));
+        }
+        self.show_the_mix();
+    }
+
+    // Dishes and runs.
+
+    fn list_dishes(&mut self) {
+        // A list that cannot be read stays as it was; the next write says what is wrong.
+        if let Ok(dishes) = self.dishes_in_use() {
+            self.state.dishes = dishes;
+        }
+    }
+
+    /// The dishes on the list, those portioned lately first.
+    fn dishes_in_use(&self) -> Result<Vec<DishTile>, StoreError> {
+        let mut dishes: Vec<Dish> = self.store.dishes()?;
+        dishes.retain(|dish| dish.retired.is_none());
+        let from = Timestamp::now()
+            .checked_sub((LATELY * 24).hours())
+            .unwrap_or(Timestamp::MIN);
+        let lately = self.store.last_portioned(from)?;
+        let last = |dish: &Dish| lately.get(&dish.name);
+        let mut order: Vec<_> = dishes.iter().map(|dish| (last(dish), dish)).collect();
+        order.sort_by(|(one, _), (other, _)| other.cmp(one));
+        Ok(order
+            .into_iter()
+            .map(|(_, dish)| DishTile {
+                name: dish.name.clone(),
+                goal: dish.goal,
+                mode: dish.mode,
+            })
+            .collect())
+    }
+
+    fn set_up(&mut self, name: &DishName) -> Result<(), AppError> {
+        let dish = self.store.known_dish(name)?;
+        let open = self.store.tin_in_use(&dish.name)?;
+        let left = match &open {
+            Some(tin) => Some(tin.left(self.store.taken_from(tin.id)?)),
+            None => None,
+        };
+        self.state.setup = Setup {
+            name: dish.name.to_string(),
+            dish: Some(dish.name),
+            mode: dish.mode,
+            target: dish.goal.target(),
+            tolerance: dish.goal.tolerance(),
+            tin: if left.is_some() {
+                TinChoice::Open
+            } else {
+                TinChoice::NotEntered
+            },
+            open_tin: left,
+            ..Setup::new_dish()
+        };
+        Ok(())
+    }
+
+    fn dish_named(&mut self) -> Result<(), AppError> {
+        let name = DishName::new("name", &self.state.setup.name)?;
+        // A name that is there already is that dish.
+        if self.store.dish(&name)?.is_some() {
+            self.set_up(&name)?;
+        } else {
+            self.state.setup.name = name.to_string();
+        }
+        self.state.screen = Screen::Setup;
+        Ok(())
+    }
+
+    fn adjust(&mut self, quantity: Quantity, by: Mass) {
+        let setup = &mut self.state.setup;
+        let least = Mass::from_grams(1);
+        match quantity {
+            Quantity::Target => setup.target = (setup.target + by).max(Mass::ZERO),
+            Quantity::Tolerance => {
+                setup.tolerance = Tolerance {
+                    below: (setup.tolerance.below + by).max(Mass::ZERO),
+                    above: (setup.tolerance.above + by).max(Mass::ZERO),
+                };
+            }
+            Quantity::NewTin => setup.new_tin = (setup.new_tin + by).max(least),
+        }
+    }
+
+    fn start_run(&mut self) -> Result<(), AppError> {
+        let now = Timestamp::now();
+        let setup = &self.state.setup;
+        let name = DishName::new("name", &setup.name)?;
+        let goal = setup.goal()?;
+        let mode = setup.mode;
+        let cost = self.store.dish(&name)?.and_then(|dish| dish.cost);
+        let dish = self.store.set_dish(&name, goal, mode, cost, now)?;
+        let tin = match (mode, setup.tin) {
+            (Mode::Adding, _) | (Mode::Taking, TinChoice::NotEntered) => None,
+            (Mode::Taking, TinChoice::Open) => self.store.tin_in_use(&dish.name)?.map(|tin| tin.id),
+            (Mode::Taking, TinChoice::New) => {
+                let tin = NewTin {
+                    kind: evenhand_kitchen::tin::TinKind::Tin,
+                    dish: dish.name.clone(),
+                    label: String::new(),
+                    net: setup.new_tin,
+                    price: None,
+                };
+                Some(self.store.open_tin(&tin, now)?.id)
+            }
+        };
+        self.ask(Request::StartRun {
+            run: NewRun {
+                dish: dish.name,
+                goal,
+                mode,
+                cook: None,
+                tin,
+            },
+            resume: false,
+            count: None,
+        });
+        self.state.screen = Screen::Bench;
+        Ok(())
+    }
+
+    fn strike_out(&mut self) -> Result<(), AppError> {
+        let reason = StrikeReason::new("reason", &self.state.strike.reason)?;
+        if let Some(id) = self.state.strike.portion {
+            self.ask(Request::Strike(id, reason));
+            self.state.strike = Strike::default();
+        }
+        Ok(())
+    }
+
+    // The link.
+
+    /// Puts on record what is portioned there at once, so that it can begin as
+    /// soon as the scale answers.
+    fn begin(&mut self, opening: Opening) -> Result<(Opening, Option<Request>), AppError> {
+        let Some(at_once) = &opening.at_once else {
+            return Ok((opening, None));
+        };
+        let name = at_once.dish.clone();
+        let known = self.store.dish(&name)?;
+        let cost = known.as_ref().and_then(|dish| dish.cost);
+        if known.is_none() {
+            self.store
+                .set_dish(&name, at_once.goal, at_once.mode, cost, Timestamp::now())?;
+        }
+        let mut run = at_once.clone();
+        if run.tin.is_none() && run.mode == Mode::Taking {
+            run.tin = self.store.tin_in_use(&name)?.map(|tin| tin.id);
+        }
+        let first = Request::StartRun {
+            run,
+            resume: true,
+            count: None,
+        };
+        Ok((opening, Some(first)))
+    }
+
+    fn unlink(&mut self) {
+        self.asked = None;
+        self.watcher.watch(None);
+        self.kitchen.watch(None);
+        self.link = None;
+        self.state.places.chosen = None;
+    }
+
+    fn ask(&mut self, request: Request) {
+        let ticket = match &self.link {
+            Some(link) => link.ask(request),
+            None => None,
+        };
+        if ticket.is_none() {
+            self.say(if self.link.is_some() {
+                "The scale is still busy with what was asked before. Try again in a moment."
+            } else {
+                "No scale is chosen. Say where it is first."
+            });
+        }
+        self.asked = ticket;
+    }
+
+    fn look_for_ports(&mut self) {
+        self.state.places.ports = SerialDial::list()
+            .into_iter()
+            .map(|path| PortTile { path })
+            .collect();
+    }
+
+    fn say(&mut self, words: &str) {
+        self.state.complaint = Some(words.to_owned());
+        self.said = Some(Instant::now());
+    }
+
+    /// The zone that times of day are told in.
+    #[must_use]
+    pub const fn zone(&self) -> &TimeZone {
+        &self.zone
+    }
+}
+
+/// A message as a sentence: a capital at its beginning, a stop at its end.
+pub(super) fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    let mut sentence: String = letters
+        .next()
+        .map(|first| first.to_uppercase().collect())
+        .unwrap_or_default();
+    sentence.push_str(letters.as_str());
+    if !sentence.ends_with('.') {
+        sentence.push('.');
+    }
+    sentence
+}
+
+fn setup_of_run(run: &RunView) -> Setup {
+    Setup {
+        name: run.dish.clone(),
+        mode: run.mode,
+        target: run.goal.target(),
+        tolerance: run.goal.tolerance(),
+        ..Setup::new_dish()
+    }
+}

@@ -1,0 +1,379 @@
+//! What the heat screen shows, as plain data, and how it is made.
+
+use super::bench_view::Tone;
+use evenhand_kitchen::heat::{Alarm, Band, Forecast, HeatLog, LogName};
+use evenhand_kitchen::limits::{CAUTION, Demand, Limit, Limits};
+use evenhand_protocol::Temperature;
+use evenhand_store::ListedHeatLog;
+use evenhand_use_cases::heat::{HeatNow, band_words, clock, forecast_words};
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+
+/// Logs that every kitchen has, offered before they are begun.
+const USUAL: [&str; 4] = ["oven", "pan of stock", "cold store", "core"];
+/// As many as fit side by side.
+const MOST_LOGS: usize = 5;
+/// More points than a wide screen has pixels to tell apart are thinned.
+const MOST_POINTS: usize = 600;
+
+/// Everything on the heat screen.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct HeatView {
+    /// The logs to choose from.
+    pub logs: Vec<HeatTile>,
+    /// The one that is shown.
+    pub shown: Option<HeatShown>,
+    /// The log that the probe is recorded into.
+    pub recording: Option<String>,
+    /// Whether a probe reads now.
+    pub probe: bool,
+    /// The limits that a log can be watched for, by name.
+    pub limits: Vec<String>,
+}
+
+/// One log to choose.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct HeatTile {
+    /// Its name.
+    pub name: LogName,
+    /// Its last reading and when that was, or that it is not begun.
+    pub last: String,
+    /// Whether it is the one shown.
+    pub chosen: bool,
+}
+
+/// One log, shown.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HeatShown {
+    /// Its name.
+    pub name: LogName,
+    /// The latest reading, large; `None` where nothing fresh is known.
+    pub figure: Option<String>,
+    /// The same in the other unit.
+    pub other_unit: String,
+    /// Readings, stretch by stretch between gaps: hours from now, °C.
+    pub lines: Vec<Vec<[f64; 2]>>,
+    /// The band aimed at, °C.
+    pub band: Option<(f64, f64)>,
+    /// Levels of the limit kept to, °C.
+    pub levels: Vec<f64>,
+    /// When it reaches a level: hours from now (early, likely, late) and °C.
+    pub arrivals: Vec<Arrival>,
+    /// Words at moments: hours from now.
+    pub markers: Vec<(f64, String)>,
+    /// The first and last moment in sight, hours from now.
+    pub hours: (f64, f64),
+    /// The lowest and highest temperature in sight, °C.
+    pub range: (f64, f64),
+    /// What hours are counted from.
+    pub now: Timestamp,
+    /// The zone that times of day are told in.
+    pub zone: TimeZone,
+    /// What to know and do, the loudest first.
+    pub says: Vec<(Tone, String)>,
+    /// Where a limit comes from, and the caution.
+    pub foot: String,
+    /// The band's ends as they are set, where one is aimed at.
+    pub aim: Option<(Temperature, Temperature)>,
+    /// The limit's name, where one is aimed at.
+    pub limit: Option<String>,
+}
+
+/// When a level is reached.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Arrival {
+    /// The level, °C.
+    pub celsius: f64,
+    /// The early end of the interval, hours from now.
+    pub early: f64,
+    /// As likely before as after.
+    pub likely: f64,
+    /// The late end; `None` where it may never come.
+    pub late: Option<f64>,
+}
+
+/// The logs to choose from: those on record, the one read last first, and the
+/// usual ones.
+#[must_use]
+pub fn tiles(logs: &[ListedHeatLog], chosen: Option<&LogName>, zone: &TimeZone) -> Vec<HeatTile> {
+    let mut tiles: Vec<HeatTile> = logs
+        .iter()
+        .map(|log| HeatTile {
+            name: log.name.clone(),
+            last: log.last.map_or_else(
+                || "no reading yet".to_owned(),
+                |p| format!("{} at {}", whole(p.temperature), clock(p.at, zone)),
+            ),
+            chosen: false,
+        })
+        .collect();
+    for usual in USUAL {
+        if let Ok(name) = LogName::new("name", usual)
+            && !tiles.iter().any(|tile| tile.name.key() == name.key())
+        {
+            tiles.push(HeatTile {
+                name,
+                last: "not begun".to_owned(),
+                chosen: false,
+            });
+        }
+    }
+    tiles.truncate(MOST_LOGS);
+    for tile in &mut tiles {
+        tile.chosen = chosen.is_some_and(|chosen| chosen.key() == tile.name.key());
+    }
+    tiles
+}
+
+/// The limits that a log can be watched for.
+#[must_use]
+pub fn limit_names(limits: &Limits) -> Vec<String> {
+    limits.iter().map(|limit| limit.name.clone()).collect()
+}
+
+fn whole(temperature: Temperature) -> String {
+    super::figures::celsius(temperature)
+}
+
+/// A log as it stands, to be shown.
+#[must_use]
+pub fn shown(
+    name: &LogName,
+    standing: &HeatNow,
+    recording: bool,
+    now: Timestamp,
+    zone: &TimeZone,
+) -> HeatShown {
+    let hours = |at: Timestamp| at.duration_since(now).as_secs_f64() / 3600.0;
+    let log = &standing.log;
+    let band = standing
+        .aim
+        .as_ref()
+        .and_then(|aim| aim.band().ok().flatten());
+    let levels = standing
+        .limit
+        .as_ref()
+        .map_or_else(Vec::new, |(limit, _)| levels(limit));
+    let mut arrivals = Vec::new();
+    if let (Some(band), Some(forecast)) = (band, standing.forecast) {
+        let falling = log
+            .points()
+            .last()
+            .is_some_and(|last| last.temperature > band.high());
+        let (near, far) = if falling {
+            (band.high(), band.low())
+        } else {
+            (band.low(), band.high())
+        };
+        let (enters, leaves) = match forecast {
+            Forecast::Coming { enters, leaves } => (Some(enters), leaves),
+            Forecast::Inside { leaves } => (None, leaves),
+            Forecast::NotComing | Forecast::Unknown(_) => (None, None),
+        };
+        for (when, level) in [(enters, near), (leaves, far)] {
+            arrivals.extend(when.map(|when| Arrival {
+                celsius: level.celsius(),
+                early: hours(when.early),
+                likely: hours(when.likely),
+                late: when.late.map(hours),
+            }));
+        }
+    }
+    if let Some((_, outlooks)) = &standing.limit {
+        for (outlook, level) in outlooks
+            .iter()
+            .zip(levels.iter().rev().take(outlooks.len()).rev())
+        {
+            arrivals.extend(outlook.expected.map(|when| Arrival {
+                celsius: *level,
+                early: hours(when.early),
+                likely: hours(when.likely),
+                late: when.late.map(hours),
+            }));
+        }
+    }
+    let fresh = log
+        .points()
+        .last()
+        .filter(|last| now.duration_since(last.at) <= log.longest_step);
+    let mut says = sentences(standing, recording, zone);
+    if fresh.is_none() {
+        let words = match log.points().last() {
+            Some(last) => format!(
+                "Not heard since {}: what it is now is not known.",
+                clock(last.at, zone)
+            ),
+            None => "No reading in the last half day: what it is now is not known.".to_owned(),
+        };
+        says.insert(0, (Tone::Attention, words));
+    }
+    let lines = lines(log, hours);
+    let (range, sight) = in_sight(&lines, band, &levels, &arrivals);
+    HeatShown {
+        name: name.clone(),
+        figure: fresh.map(|p| whole(p.temperature)),
+        other_unit: fresh.map_or_else(String::new, |p| {
+            format!("{:.0} °F", p.temperature.fahrenheit())
+        }),
+        lines,
+        band: band.map(|band| (band.low().celsius(), band.high().celsius())),
+        levels,
+        arrivals,
+        markers: log
+            .markers
+            .iter()
+            .map(|marker| (hours(marker.at), marker.text.clone()))
+            .collect(),
+        hours: sight,
+        range,
+        now,
+        zone: zone.clone(),
+        says: says
+            .into_iter()
+            .map(|(tone, words)| (tone, on_screen(&words)))
+            .collect(),
+        foot: standing.limit.as_ref().map_or_else(
+            || match band {
+                Some(band) => format!("Watched for {}.", band_words(band)),
+                None => "Watched for nothing yet.".to_owned(),
+            },
+            |(limit, _)| format!("Limit from {}. {CAUTION}", limit.source),
+        ),
+        aim: band.map(|band| (band.low(), band.high())),
+        limit: standing.limit.as_ref().map(|(limit, _)| limit.name.clone()),
+    }
+}
+
+/// The units as the screens write them.
+fn on_screen(words: &str) -> String {
+    words.replace("degC", "°C").replace("degF", "°F")
+}
+
+fn levels(limit: &Limit) -> Vec<f64> {
+    match &limit.demand {
+        Demand::Cooling { stages, .. } => stages.iter().map(|s| s.to.celsius()).collect(),
+        Demand::AtMost(at) | Demand::AtLeast(at) => vec![at.celsius()],
+        Demand::TimeOnly { never_above, .. } => never_above.iter().map(|t| t.celsius()).collect(),
+        Demand::Frozen(holds) => holds.iter().map(|h| h.at.celsius()).collect(),
+        Demand::Cooked(hold) => vec![hold.at.celsius()],
+    }
+}
+
+fn sentences(standing: &HeatNow, recording: bool, zone: &TimeZone) -> Vec<(Tone, String)> {
+    let mut says = Vec::new();
+    if let Some((_, outlooks)) = &standing.limit {
+        let mut all: Vec<_> = outlooks.iter().collect();
+        all.sort_by_key(|outlook| std::cmp::Reverse(outlook.alarm));
+        for outlook in all {
+            let tone = match outlook.alarm {
+                Alarm::Quiet => Tone::Quiet,
+                Alarm::Look => Tone::Attention,
+                Alarm::Act | Alarm::Over => Tone::Stop,
+            };
+            says.push((tone, outlook.sentence.clone()));
+        }
+    }
+    let band = standing
+        .aim
+        .as_ref()
+        .and_then(|aim| aim.band().ok().flatten());
+    if let (Some(forecast), Some(band)) = (standing.forecast, band) {
+        let here = standing.log.points().last().map(|p| p.temperature);
+        let tone = match forecast {
+            Forecast::NotComing | Forecast::Unknown(_) => Tone::Attention,
+            Forecast::Coming { .. } | Forecast::Inside { .. } => Tone::Quiet,
+        };
+        for words in forecast_words(forecast, band, here, zone) {
+            says.push((tone, words));
+        }
+        let mornings = standing.habit.mornings();
+        if mornings > 0 && tone == Tone::Quiet {
+            says.push((
+                Tone::Quiet,
+                format!(
+                    "{mornings} earlier morning{} looked at.",
+                    if mornings == 1 { " was" } else { "s were" }
+                ),
+            ));
+        }
+    }
+    if standing.corrections > 0 {
+        says.push((
+            Tone::Quiet,
+            format!(
+                "{} in force; what was measured stays on record.",
+                if standing.corrections == 1 {
+                    "1 correction".to_owned()
+                } else {
+                    format!("{} corrections", standing.corrections)
+                }
+            ),
+        ));
+    }
+    if !recording && says.is_empty() {
+        says.push((
+            Tone::Quiet,
+            "Put the probe in, record, and say what it is watched for.".to_owned(),
+        ));
+    }
+    says
+}
+
+/// Readings between gaps, thinned.
+fn lines(log: &HeatLog, hours: impl Fn(Timestamp) -> f64) -> Vec<Vec<[f64; 2]>> {
+    let step = log.points().len().div_ceil(MOST_POINTS).max(1);
+    log.points()
+        .chunk_by(|a, b| !log.is_gap(a, b))
+        .map(|run| {
+            let last = run.len().saturating_sub(1);
+            run.iter()
+                .enumerate()
+                .filter(|(nth, _)| nth % step == 0 || *nth == last)
+                .map(|(_, p)| [hours(p.at), p.temperature.celsius()])
+                .collect()
+        })
+        .collect()
+}
+
+/// What range of temperature and time is in sight: the last three hours, or
+/// what there is, and as far ahead as something is foretold.
+fn in_sight(
+    lines: &[Vec<[f64; 2]>],
+    band: Option<Band>,
+    levels: &[f64],
+    arrivals: &[Arrival],
+) -> ((f64, f64), (f64, f64)) {
+    let first = lines.iter().flatten().map(|p| p[0]).fold(0.0, f64::min);
+    let from = first.clamp(-12.0, -0.5);
+    let ahead = arrivals
+        .iter()
+        .map(|a| a.late.unwrap_or(a.likely).max(a.likely))
+        .fold(0.25, f64::max);
+    let to = ahead.min(6.0) * 1.08;
+    let mut low = f64::INFINITY;
+    let mut high = f64::NEG_INFINITY;
+    let mut see = |celsius: f64| {
+        low = low.min(celsius);
+        high = high.max(celsius);
+    };
+    for point in lines.iter().flatten() {
+        see(point[1]);
+    }
+    if let Some(band) = band {
+        see(band.low().celsius());
+        see(band.high().celsius());
+    }
+    // A limit's levels are in sight where it is on the way to them.
+    let measured: Vec<f64> = lines.iter().flatten().map(|p| p[1]).collect();
+    for level in levels {
+        let near = measured.is_empty() || measured.iter().any(|c| (c - level).abs() < 60.0);
+        if near {
+            see(*level);
+        }
+    }
+    if !low.is_finite() {
+        (low, high) = (0.0, 100.0);
+    }
+    let margin = ((high - low) * 0.12).max(2.0);
+    ((low - margin, high + margin), (from, to))
+}

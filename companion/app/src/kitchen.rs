@@ -1,0 +1,474 @@
+//! Heat, prep and melt for the screens: worked out off the screen's thread, and
+//! published only where what is shown differs.
+//!
+//! The probe is looked at once a second while it is recorded, or while a run
+//! goes on; else this thread wakes once a minute. What it keeps goes to the
+//! store at once.
+
+use super::heat_view::{self, HeatView};
+use super::melt_view::{self, MeltView};
+use super::prep_view::{self, PrepView};
+use crossbeam_channel::{Receiver, RecvTimeoutError, Sender};
+use evenhand_kitchen::heat::{Aim, Band, LogName, Marker, Sampling};
+use evenhand_kitchen::limits::{Limits, LocalError};
+use evenhand_kitchen::prep::Happened;
+use evenhand_link::Link;
+use evenhand_link::live::LiveScale;
+use evenhand_protocol::Temperature;
+use evenhand_store::{DataFolder, Store, StoreError};
+use evenhand_use_cases::heat::{HeatNow, Recorder, probes};
+use evenhand_use_cases::melt::melt_clock;
+use evenhand_use_cases::prep::{DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, service_day};
+use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use std::io;
+use std::sync::{Arc, Mutex, PoisonError};
+use std::thread::JoinHandle;
+use std::time::{Duration, Instant};
+
+/// How often the probe is looked at while it matters.
+const LOOK: Duration = Duration::from_secs(1);
+
+/// What a cook asks of the kitchen's clocks.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum KitchenIntent {
+    /// Show this log.
+    ChooseLog(LogName),
+    /// Record the probe into the log shown, or stop.
+    Record(bool),
+    /// Put a word at this moment of the log shown.
+    Mark(String),
+    /// Watch the log shown for a band.
+    AimBand(Temperature, Temperature),
+    /// Watch the log shown for a limit.
+    AimLimit(String),
+    /// Tell something of a step of a service.
+    Tick(Date, String, Happened),
+    /// Take the last thing told back.
+    UndoTick,
+    /// Show what would be if; `None` for how it is.
+    WhatIf(Option<String>),
+    /// What is shown as what-if is how it is: put it on record.
+    KeepWhatIf,
+    /// The scoops went back into the cold.
+    BackInCold,
+}
+
+/// What is seen of the kitchen's clocks.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct KitchenSeen {
+    /// The heat screen.
+    pub heat: HeatView,
+    /// The prep screen.
+    pub prep: PrepView,
+    /// The melt clock of the run going on.
+    pub melt: Option<MeltView>,
+    /// Why the last wish could not be carried out, with a number that goes up.
+    pub complaint: Option<(u64, String)>,
+}
+
+enum Wish {
+    Link(Option<Arc<Link>>),
+    Do(KitchenIntent),
+}
+
+/// The thread's handle.
+#[derive(Debug)]
+pub struct KitchenWatch {
+    wishes: Sender<Wish>,
+    seen: Arc<Mutex<Arc<KitchenSeen>>>,
+    thread: Option<JoinHandle<()>>,
+}
+
+/// Why there are no limits: what is in the data folder's file.
+#[derive(Debug, thiserror::Error)]
+#[error("limits.toml in the data folder: {0}")]
+struct BadLimits(LocalError);
+
+fn limits(folder: &DataFolder) -> Result<Limits, BadLimits> {
+    match std::fs::read_to_string(folder.path().join("limits.toml")) {
+        Ok(text) => Limits::food_code().with_local(&text).map_err(BadLimits),
+        Err(_) => Ok(Limits::food_code()),
+    }
+}
+
+impl KitchenWatch {
+    /// Starts the thread. `changed` is called, from the thread, when what is
+    /// seen has changed.
+    ///
+    /// # Errors
+    /// Where the system gives no thread.
+    pub fn start(
+        folder: DataFolder,
+        store: Store,
+        zone: TimeZone,
+        changed: impl Fn() + Send + 'static,
+    ) -> io::Result<Self> {
+        let (wishes, wished) = crossbeam_channel::unbounded();
+        let seen = Arc::new(Mutex::new(Arc::new(KitchenSeen::default())));
+        let mut watching = Watching {
+            wished,
+            folder,
+            store,
+            zone,
+            link: None,
+            chosen: None,
+            recorder: None,
+            what_if: None,
+            last_tick: None,
+            complaint: None,
+            looked: None,
+            minute: None,
+            prep: PrepView::default(),
+            heat: HeatView::default(),
+            seen: Arc::clone(&seen),
+        };
+        let thread = std::thread::Builder::new()
+            .name("evenhand-kitchen".to_owned())
+            .spawn(move || watching.run(&changed))?;
+        Ok(Self {
+            wishes,
+            seen,
+            thread: Some(thread),
+        })
+    }
+
+    /// Looks at another link's probe, or none's.
+    pub fn watch(&self, link: Option<Arc<Link>>) {
+        // It ends only when this handle does.
+        let _ = self.wishes.send(Wish::Link(link));
+    }
+
+    /// Carries something out.
+    pub fn ask(&self, intent: KitchenIntent) {
+        let _ = self.wishes.send(Wish::Do(intent));
+    }
+
+    /// What was seen last.
+    #[must_use]
+    pub fn seen(&self) -> Arc<KitchenSeen> {
+        Arc::clone(&self.seen.lock().unwrap_or_else(PoisonError::into_inner))
+    }
+}
+
+impl Drop for KitchenWatch {
+    fn drop(&mut self) {
+        let (gone, _) = crossbeam_channel::bounded(0);
+        self.wishes = gone;
+        if let Some(thread) = self.thread.take() {
+            // What was recorded is on the disk.
+            let _ = thread.join();
+        }
+    }
+}
+
+/// What the bench showed when it was last looked at; anything else calls for a
+/// new look at the board.
+#[derive(PartialEq, Eq)]
+struct Looked {
+    run: Option<u32>,
+    portions: usize,
+    ended: bool,
+}
+
+struct Watching {
+    wished: Receiver<Wish>,
+    folder: DataFolder,
+    store: Store,
+    zone: TimeZone,
+    link: Option<Arc<Link>>,
+    chosen: Option<LogName>,
+    recorder: Option<Recorder>,
+    what_if: Option<String>,
+    /// The service and step that something was last told of here.
+    last_tick: Option<(Date, String)>,
+    complaint: Option<(u64, String)>,
+    looked: Option<Looked>,
+    minute: Option<i64>,
+    prep: PrepView,
+    heat: HeatView,
+    seen: Arc<Mutex<Arc<KitchenSeen>>>,
+}
+
+impl Watching {
+    fn run(&mut self, changed: &impl Fn()) {
+        let mut anew = true;
+        loop {
+            let wait = self.look(anew, changed);
+            anew = match self.wished.recv_timeout(wait) {
+                Ok(Wish::Link(link)) => {
+                    self.link = link;
+                    true
+                }
+                Ok(Wish::Do(intent)) => {
+                    if let Err(words) = self.carry_out(intent) {
+                        let number = self.complaint.as_ref().map_or(0, |(n, _)| n + 1);
+                        self.complaint = Some((number, words));
+                    }
+                    true
+                }
+                Err(RecvTimeoutError::Timeout) => false,
+                Err(RecvTimeoutError::Disconnected) => {
+                    if let Some(recorder) = self.recorder.take() {
+                        // The last reading of at most a minute; all others are kept.
+                        let _ = recorder.close(&mut self.store);
+                    }
+                    return;
+                }
+            };
+        }
+    }
+
+    /// Looks at everything; returns how long until something changes by
+    /// itself.
+    fn look(&mut self, anew: bool, changed: &impl Fn()) -> Duration {
+        let now = Timestamp::now();
+        let bench = self
+            .link
+            .as_ref()
+            .map_or_else(|| Arc::new(LiveScale::new()), |link| link.live());
+        let reading = bench.reading(Instant::now());
+        let read = reading.and_then(|reading| probes(reading).first().copied().flatten());
+        let kept = match &mut self.recorder {
+            Some(recorder) => match recorder.take(&mut self.store, now, read) {
+                Ok(kept) => !kept.is_empty(),
+                Err(error) => {
+                    let words = format!("{} is not recorded: {error}.", recorder.name());
+                    if self.complaint.as_ref().map(|(_, said)| said) != Some(&words) {
+                        let number = self.complaint.as_ref().map_or(0, |(n, _)| n + 1);
+                        self.complaint = Some((number, words));
+                    }
+                    false
+                }
+            },
+            None => false,
+        };
+        let run = bench.run();
+        let looked = Looked {
+            run: run.map(|live| live.run.id.0),
+            portions: run.map_or(0, |live| live.portions().len()),
+            ended: run.is_some_and(|live| live.run.ended.is_some()),
+        };
+        let minute = now.as_second().div_euclid(60);
+        let stale = self.minute != Some(minute);
+        let bench_changed = self.looked.as_ref() != Some(&looked);
+        if anew || stale || bench_changed {
+            self.prep = self.prep_view(now);
+        }
+        if anew || stale || kept {
+            self.heat = self.heat_view(now);
+        }
+        self.heat.probe = read.is_some();
+        self.minute = Some(minute);
+        let clock = run
+            .filter(|live| live.run.ended.is_none())
+            .and_then(|live| melt_clock(&self.store, live).ok().flatten());
+        self.looked = Some(looked);
+        let seen = KitchenSeen {
+            heat: self.heat.clone(),
+            prep: self.prep.clone(),
+            melt: clock.as_ref().map(|clock| melt_view::view(clock, now)),
+            complaint: self.complaint.clone(),
+        };
+        let mut before = self.seen.lock().unwrap_or_else(PoisonError::into_inner);
+        let differs = **before != seen;
+        if differs {
+            *before = Arc::new(seen);
+        }
+        drop(before);
+        if differs {
+            changed();
+        }
+        let mut wait = super::watcher::to_next_minute(now);
+        if self.recorder.is_some() || self.link.is_some() {
+            wait = wait.min(LOOK);
+        }
+        if let Some(clock) = &clock {
+            wait = wait.min(melt_view::changes_in(clock, now));
+        }
+        wait
+    }
+
+    fn heat_view(&mut self, now: Timestamp) -> HeatView {
+        let logs = self.store.heat_logs().unwrap_or_default();
+        if self.chosen.is_none() {
+            self.chosen = logs.first().map(|log| log.name.clone());
+        }
+        let recording = self.recorder.as_ref().map(|r| r.name().clone());
+        let limits = limits(&self.folder).unwrap_or_default();
+        let shown = self.chosen.as_ref().and_then(|name| {
+            let standing = HeatNow::of(&self.store, name, &limits, now).ok()?;
+            let records = recording.as_ref().is_some_and(|r| r.key() == name.key());
+            Some(heat_view::shown(name, &standing, records, now, &self.zone))
+        });
+        HeatView {
+            logs: heat_view::tiles(&logs, self.chosen.as_ref(), &self.zone),
+            shown,
+            recording: recording.map(|name| name.to_string()),
+            probe: self.heat.probe,
+            limits: heat_view::limit_names(&limits),
+        }
+    }
+
+    fn prep_now(&self, now: Timestamp, what_if: &[String]) -> Result<PrepNow, PrepError> {
+        let day = service_day(&self.store, now, &self.zone)?;
+        let question = PrepQuestion {
+            day,
+            menu: None,
+            days_ahead: DAYS_AHEAD,
+            what_if,
+            now,
+            zone: &self.zone,
+        };
+        let limits = limits(&self.folder).unwrap_or_default();
+        PrepNow::of(&self.store, &question, &limits)
+    }
+
+    fn prep_view(&self, now: Timestamp) -> PrepView {
+        let what_if: Vec<String> = self.what_if.iter().cloned().collect();
+        match self.prep_now(now, &what_if) {
+            Ok(prep) => prep_view::view(
+                &prep,
+                self.what_if.as_deref(),
+                self.last_tick.as_ref().map(|(_, step)| step.clone()),
+                now,
+                &self.zone,
+            ),
+            Err(error) => PrepView {
+                trouble: Some(format!("{error}.")),
+                ..PrepView::default()
+            },
+        }
+    }
+
+    fn carry_out(&mut self, intent: KitchenIntent) -> Result<(), String> {
+        let now = Timestamp::now();
+        let said = |error: StoreError| format!("{error}.");
+        match intent {
+            KitchenIntent::ChooseLog(name) => {
+                self.chosen = Some(name);
+                Ok(())
+            }
+            KitchenIntent::Record(true) => {
+                let name = self.begun(now)?;
+                self.stop_recording()?;
+                let rule = Sampling::KITCHEN;
+                let recorder = Recorder::open(&mut self.store, name, rule, now).map_err(said)?;
+                self.recorder = Some(recorder);
+                Ok(())
+            }
+            KitchenIntent::Record(false) => self.stop_recording(),
+            KitchenIntent::Mark(text) => {
+                let name = self.begun(now)?;
+                self.store
+                    .mark_heat(&name, &Marker { at: now, text }, now)
+                    .map_err(said)
+            }
+            KitchenIntent::AimBand(low, high) => {
+                let band = Band::new(low, high).map_err(|error| format!("{error}."))?;
+                self.aim(&Aim::band_of(band, None), now)
+            }
+            KitchenIntent::AimLimit(limit) => {
+                limits(&self.folder).map_err(|error| format!("{error}."))?;
+                self.aim(&Aim::limit_of(limit, None), now)
+            }
+            KitchenIntent::Tick(day, step, what) => {
+                self.store
+                    .tell_step(day, &step, now, what, now)
+                    .map_err(said)?;
+                self.last_tick = Some((day, step));
+                Ok(())
+            }
+            KitchenIntent::UndoTick => {
+                let Some((day, step)) = self.last_tick.take() else {
+                    return Ok(());
+                };
+                self.store
+                    .tell_step(day, &step, now, Happened::Undone, now)
+                    .map_err(said)
+            }
+            KitchenIntent::WhatIf(what_if) => {
+                self.what_if = what_if;
+                Ok(())
+            }
+            KitchenIntent::KeepWhatIf => self.keep_what_if(now),
+            KitchenIntent::BackInCold => {
+                let run = self
+                    .link
+                    .as_ref()
+                    .and_then(|link| link.live().run().map(|live| live.run.id));
+                match run {
+                    Some(run) => self.store.back_in_cold(run, now).map_err(said),
+                    None => Err("No run is going on.".to_owned()),
+                }
+            }
+        }
+    }
+
+    /// The log shown, begun where it is not.
+    fn begun(&mut self, now: Timestamp) -> Result<LogName, String> {
+        let name = match &self.chosen {
+            Some(name) => name.clone(),
+            None => LogName::new("name", "oven").map_err(|error| format!("{error}."))?,
+        };
+        let step = evenhand_kitchen::heat::HeatLog::USUAL_STEP;
+        self.store
+            .open_heat_log(&name, step, now)
+            .map_err(|error| format!("{error}."))?;
+        self.chosen = Some(name.clone());
+        Ok(name)
+    }
+
+    fn stop_recording(&mut self) -> Result<(), String> {
+        match self.recorder.take() {
+            Some(recorder) => recorder
+                .close(&mut self.store)
+                .map(drop)
+                .map_err(|error| format!("{error}.")),
+            None => Ok(()),
+        }
+    }
+
+    fn aim(&mut self, aim: &Aim, now: Timestamp) -> Result<(), String> {
+        let name = self.begun(now)?;
+        let toward = self
+            .store
+            .heat_aim(&name)
+            .ok()
+            .flatten()
+            .and_then(|before| before.toward);
+        let mut aim = aim.clone();
+        aim.toward = toward;
+        self.store
+            .aim_heat(&name, &aim, now)
+            .map_err(|error| format!("{error}."))
+    }
+
+    /// Puts what the what-if moved on record as delays.
+    fn keep_what_if(&mut self, now: Timestamp) -> Result<(), String> {
+        let Some(what_if) = self.what_if.take() else {
+            return Ok(());
+        };
+        let said = |error: &dyn std::fmt::Display| format!("{error}.");
+        let moved = self
+            .prep_now(now, std::slice::from_ref(&what_if))
+            .map_err(|error| said(&error))?;
+        for name in &moved.moved {
+            let Some(step) = moved.board.named(name) else {
+                continue;
+            };
+            let (Some((day, there)), Ok(known)) =
+                (moved.of_service.get(&step), moved.board.step(step))
+            else {
+                continue;
+            };
+            if let Some(until) = known.not_before {
+                self.store
+                    .tell_step(*day, there, now, Happened::Delayed { until }, now)
+                    .map_err(|error| said(&error))?;
+            }
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,228 @@
+//! The guided flows with known weights: the morning's test and a calibration,
+//! as plain data and what a press does to it.
+
+use evenhand_firmware::signal::WeightClass;
+use evenhand_link::Request;
+use evenhand_protocol::{CalibrationMade, KnownWeight, Mass, SelfTest, SelfTestOutcome};
+
+/// What the weights are for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Purpose {
+    /// The morning's test with one weight.
+    Try,
+    /// A calibration.
+    Calibrate,
+}
+
+/// The weights that a kitchen may have.
+pub const WEIGHTS: [Mass; 6] = [
+    Mass::from_grams(100),
+    Mass::from_grams(200),
+    Mass::from_grams(500),
+    Mass::from_grams(1_000),
+    Mass::from_grams(2_000),
+    Mass::from_grams(5_000),
+];
+
+/// The classes to choose from, the usual one first.
+pub const CLASSES: [(WeightClass, &str); 4] = [
+    (WeightClass::M1, "M1"),
+    (WeightClass::F2, "F2"),
+    (WeightClass::F1, "F1"),
+    (WeightClass::M2, "M2"),
+];
+
+/// A wish on these screens.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WeightWish {
+    /// Begin to choose weights.
+    Choose(Purpose),
+    /// This weight is there, or is not.
+    Toggle(Mass),
+    /// The weights are of this class, by its place in [`CLASSES`].
+    Class(usize),
+    /// All are chosen.
+    Begin,
+    /// What was asked for lies on the pan.
+    Placed,
+    /// Give it up, or leave what came out.
+    Leave,
+}
+
+/// How far a flow has got.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Stage {
+    /// Which weights there are.
+    Choosing,
+    /// This step's weight is to be put on.
+    Placing(usize),
+    /// The scale was asked; it waits for a steady load.
+    Waiting(usize),
+    /// What came out, in words; whether all is well.
+    Done(String, bool),
+}
+
+/// One flow.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WeightFlow {
+    /// What it is for.
+    pub purpose: Purpose,
+    /// The weights chosen, lightest first.
+    pub weights: Vec<Mass>,
+    /// Their class, by its place in [`CLASSES`].
+    pub class: usize,
+    /// How far it has got.
+    pub stage: Stage,
+}
+
+impl Default for WeightFlow {
+    fn default() -> Self {
+        Self::new(Purpose::Try)
+    }
+}
+
+impl WeightFlow {
+    /// A flow that begins.
+    #[must_use]
+    pub const fn new(purpose: Purpose) -> Self {
+        Self {
+            purpose,
+            weights: Vec::new(),
+            class: 0,
+            stage: Stage::Choosing,
+        }
+    }
+
+    /// Takes a weight in, or out again. The test takes one.
+    pub fn toggle(&mut self, mass: Mass) {
+        if let Some(place) = self.weights.iter().position(|weight| *weight == mass) {
+            self.weights.remove(place);
+            return;
+        }
+        if self.purpose == Purpose::Try {
+            self.weights.clear();
+        }
+        self.weights.push(mass);
+        self.weights.sort();
+    }
+
+    /// What is put on, step by step: nothing first.
+    #[must_use]
+    pub fn step(&self, step: usize) -> Option<KnownWeight> {
+        if step == 0 {
+            return Some(KnownWeight::NOTHING);
+        }
+        let mass = *self.weights.get(step - 1)?;
+        let (class, _) = CLASSES.get(self.class)?;
+        Some(KnownWeight {
+            mass,
+            limit: class.permissible_error(mass)?,
+        })
+    }
+
+    /// What to ask of the scale when a step's weight lies on the pan.
+    #[must_use]
+    pub fn request(&self, step: usize) -> Option<Request> {
+        let weight = self.step(step)?;
+        Some(match (self.purpose, step) {
+            (Purpose::Try, 0) => Request::ZeroWhenSteady,
+            (Purpose::Try, _) => Request::TestWeight(weight),
+            (Purpose::Calibrate, _) => Request::TakePoint(weight),
+        })
+    }
+
+    /// The step after this one is done; `None` after the last.
+    #[must_use]
+    pub const fn after(&self, step: usize) -> Option<usize> {
+        if step < self.weights.len() {
+            Some(step + 1)
+        } else {
+            None
+        }
+    }
+}
+
+/// What a test found, in a cook's words, and whether all is well.
+#[must_use]
+pub fn test_words(test: &SelfTest) -> (String, bool) {
+    let error = test.error();
+    let side = if error.is_negative() {
+        "too little"
+    } else {
+        "too much"
+    };
+    let shows = format!(
+        "It shows {:.2} g {side}. It may be {:.1} g out (OIML R 76-1, 3.5.2).",
+        error.abs().grams(),
+        test.limit.grams()
+    );
+    match test.outcome() {
+        SelfTestOutcome::Pass => (format!("Pass. {shows}"), true),
+        SelfTestOutcome::Doubtful => (format!("Not certain. {shows} Try it again."), false),
+        SelfTestOutcome::Fail => (format!("Fail. {shows} Calibrate it before service."), false),
+    }
+}
+
+/// What a calibration came to, in a cook's words.
+#[must_use]
+pub fn made_words(made: &CalibrationMade) -> String {
+    format!(
+        "Calibrated with {} points. At {:.0} g it is known to {:.2} g.",
+        made.points,
+        made.heaviest.grams(),
+        made.uncertainty.grams()
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_calibration_goes_from_the_empty_pan_up() {
+        let mut flow = WeightFlow::new(Purpose::Calibrate);
+        for grams in [500, 200, 1_000, 1_000] {
+            flow.toggle(Mass::from_grams(grams));
+        }
+        let mut step = Some(0);
+        let mut loads = Vec::new();
+        while let Some(now) = step {
+            let weight = flow.step(now).unwrap();
+            assert_eq!(flow.request(now), Some(Request::TakePoint(weight)));
+            loads.push((weight.mass.grams(), weight.limit.grams()));
+            step = flow.after(now);
+        }
+        // OIML R 111-1, Table 1, M1.
+        assert_eq!(loads, [(0.0, 0.0), (200.0, 0.01), (500.0, 0.025)]);
+    }
+
+    #[test]
+    fn the_test_takes_one_weight() {
+        let mut flow = WeightFlow::new(Purpose::Try);
+        flow.toggle(Mass::from_grams(200));
+        flow.toggle(Mass::from_grams(500));
+        assert_eq!(flow.weights, [Mass::from_grams(500)]);
+        assert_eq!(flow.request(0), Some(Request::ZeroWhenSteady));
+        assert!(matches!(flow.request(1), Some(Request::TestWeight(_))));
+        assert_eq!(flow.after(1), None);
+    }
+
+    #[test]
+    fn what_was_found_is_said_with_its_limit() {
+        let test = |indicated| SelfTest {
+            known: Mass::from_grams(500),
+            indicated: Mass::from_milligrams(indicated),
+            limit: Mass::from_grams(1),
+            uncertainty: Mass::from_milligrams(330),
+        };
+        let (words, good) = test_words(&test(500_040));
+        assert!(good, "{words}");
+        assert!(
+            words.starts_with("Pass. It shows 0.04 g too much"),
+            "{words}"
+        );
+        let (words, good) = test_words(&test(498_000));
+        assert!(!good, "{words}");
+        assert!(words.contains("2.00 g too little"), "{words}");
+    }
+}

@@ -1,0 +1,237 @@
+//! Weighing without a ratio: what comes on is kept, and named when there is a
+//! hand free for it.
+
+use super::view::{CaptureLine, CaptureView};
+use super::{Refusal, Scene};
+use crate::figures;
+use evenhand_kitchen::batch::{Batch, BatchId, Entry, NamedAs, Slot, What};
+use evenhand_kitchen::ratio::{Capture, Caught, Ingredient};
+use evenhand_protocol::{Mass, Temperature};
+use evenhand_store::Store;
+use jiff::Timestamp;
+use std::collections::VecDeque;
+
+/// Weighing without a ratio.
+#[derive(Debug)]
+pub(super) struct Capturing {
+    capture: Capture,
+    id: Option<BatchId>,
+    batch: Batch,
+    pending: VecDeque<(Timestamp, Caught, Option<Temperature>)>,
+    /// What came last, and the slot it went to.
+    last: Option<(Slot, Mass)>,
+    lifted: bool,
+    anew: bool,
+}
+
+impl Capturing {
+    pub(super) fn new(least: Mass) -> Self {
+        Self {
+            capture: Capture::new(least),
+            id: None,
+            batch: Batch::new(),
+            pending: VecDeque::new(),
+            last: None,
+            lifted: false,
+            anew: false,
+        }
+    }
+
+    pub(super) const fn batch(&self) -> Option<BatchId> {
+        self.id
+    }
+
+    /// Takes in what the scale shows; `true` where something went on record.
+    pub(super) fn take(
+        &mut self,
+        scene: &Scene,
+        store: &mut Store,
+        now: Timestamp,
+    ) -> Result<bool, Refusal> {
+        if let Some(caught) = scene.look.and_then(|look| self.capture.take(look)) {
+            match caught {
+                Caught::Lifted => self.lifted = true,
+                Caught::Back => self.lifted = false,
+                Caught::StartedAnew => self.anew = true,
+                Caught::Added(_) | Caught::TakenOut(_) => {
+                    self.lifted = false;
+                    self.anew = false;
+                    self.pending.push_back((now, caught, scene.probe));
+                }
+            }
+        }
+        let mut recorded = false;
+        while let Some(&(at, caught, probe)) = self.pending.front() {
+            self.put(caught, probe, store, at)?;
+            self.pending.pop_front();
+            recorded = true;
+        }
+        Ok(recorded)
+    }
+
+    fn put(
+        &mut self,
+        caught: Caught,
+        temperature: Option<Temperature>,
+        store: &mut Store,
+        at: Timestamp,
+    ) -> Result<(), Refusal> {
+        let what = match caught {
+            Caught::Added(mass) => {
+                let slot = self.batch.free_slot();
+                self.last = Some((slot, mass));
+                What::Weighed {
+                    slot,
+                    mass,
+                    temperature,
+                }
+            }
+            Caught::TakenOut(mass) => {
+                let there = self.batch.weighed_in().into_iter().next_back();
+                match there {
+                    // Spooned back out of what came last, while that is still on top.
+                    Some(last) if last.mass > mass => {
+                        self.last = None;
+                        What::Weighed {
+                            slot: last.slot,
+                            mass: -mass,
+                            temperature,
+                        }
+                    }
+                    _ => What::TakenOut {
+                        mass: mass.min(self.batch.total()),
+                    },
+                }
+            }
+            Caught::Lifted | Caught::Back | Caught::StartedAnew => return Ok(()),
+        };
+        self.add(what, store, at)
+    }
+
+    fn add(&mut self, what: What, store: &mut Store, at: Timestamp) -> Result<(), Refusal> {
+        let id = match self.id {
+            Some(id) => id,
+            None => *self.id.insert(store.begin_batch(at)?),
+        };
+        self.batch = store.add_to_batch(id, &Entry { at, what })?;
+        Ok(())
+    }
+
+    /// The vessel stands there, or there is none.
+    pub(super) fn as_it_stands(&mut self) -> Result<(), Refusal> {
+        if self.capture.begin_as_it_stands() {
+            Ok(())
+        } else {
+            Err(Refusal::new(
+                "the scale is not steady: let it come to rest first",
+            ))
+        }
+    }
+
+    /// What came last is more of what came before.
+    pub(super) fn more_of_that(
+        &mut self,
+        store: &mut Store,
+        now: Timestamp,
+    ) -> Result<(), Refusal> {
+        let there = self.batch.weighed_in();
+        let (Some((last, mass)), [.., before, _]) = (self.last, there.as_slice()) else {
+            return Err(Refusal::new(
+                "two things must have been weighed for one to be more of the other",
+            ));
+        };
+        let before = before.slot;
+        for (slot, mass) in [(last, -mass), (before, mass)] {
+            self.add(
+                What::Weighed {
+                    slot,
+                    mass,
+                    temperature: None,
+                },
+                store,
+                now,
+            )?;
+        }
+        self.last = None;
+        Ok(())
+    }
+
+    pub(super) fn name(
+        &mut self,
+        slot: u32,
+        name: &str,
+        store: &mut Store,
+        now: Timestamp,
+    ) -> Result<(), Refusal> {
+        let ingredient = Ingredient::plain(name)?;
+        self.add(
+            What::Named {
+                slot: Slot(slot),
+                ingredient: NamedAs(ingredient),
+            },
+            store,
+            now,
+        )
+    }
+
+    pub(super) fn titled(
+        &mut self,
+        title: &str,
+        store: &mut Store,
+        now: Timestamp,
+    ) -> Result<(), Refusal> {
+        self.add(
+            What::Titled {
+                title: title.to_owned(),
+            },
+            store,
+            now,
+        )
+    }
+
+    /// Whether it will change by itself though the scale rests.
+    pub(super) fn counts_down(&self, scene: &Scene) -> bool {
+        let least = scene.interval;
+        self.capture.vessel().is_none()
+            || self
+                .capture
+                .live()
+                .is_some_and(|live| live.abs() > least && scene.look.is_some_and(|l| l.stable))
+    }
+
+    pub(super) fn view(&self, scene: &Scene) -> CaptureView {
+        let total = self.batch.total();
+        let awaits_vessel = self.capture.vessel().is_none();
+        CaptureView {
+            title: self.batch.title().map(str::to_owned),
+            prompt: if scene.look.is_none() {
+                "The scale is not heard".to_owned()
+            } else if awaits_vessel {
+                "Put the vessel on".to_owned()
+            } else if self.lifted {
+                "Put the vessel back on".to_owned()
+            } else if self.anew {
+                "The scale started anew: pour on".to_owned()
+            } else {
+                "Put in anything".to_owned()
+            },
+            live: self.capture.live().filter(|_| scene.look.is_some()),
+            interval: scene.interval,
+            stable: scene.look.map(|look| look.stable),
+            lines: self
+                .batch
+                .weighed_in()
+                .into_iter()
+                .filter(|slot| slot.mass > Mass::ZERO)
+                .map(|slot| CaptureLine {
+                    slot: slot.slot.0,
+                    name: slot.ingredient.map(|ingredient| ingredient.to_string()),
+                    mass: figures::grams(slot.mass, scene.interval),
+                    share: format!("{:.1} %", slot.mass.grams() / total.grams() * 100.0),
+                })
+                .collect(),
+            total: figures::grams(total, scene.interval),
+            awaits_vessel,
+        }
+    }
+}

@@ -1,0 +1,857 @@
+//! What a cook wishes for on the mixing screens, carried out.
+
+use super::batches::{self, Around, STORE_EVERY};
+use super::brine_sheet::BrineSheet;
+use super::capturing::Capturing;
+use super::entry::Entry;
+use super::sketch::Sketch;
+use super::vessels::{self, BeingFilled};
+use super::view::MixView;
+use super::walking::Walking;
+use super::{Field, Page, Refusal, Scene, Wish};
+use evenhand_kitchen::batch::{Batch, BatchId, Entry as Line, LossTarget, Mark, Plan, What};
+use evenhand_kitchen::brine::KnownVessel;
+use evenhand_kitchen::cure::{NitriteFraction, PickUp, Ppm};
+use evenhand_kitchen::limits::Limits;
+use evenhand_kitchen::ratio::{Form, Look, Stage, Walk, in_service};
+use evenhand_kitchen::units::mass_positive;
+use evenhand_protocol::Mass;
+use evenhand_store::Store;
+use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Span, SpanRelativeTo, Timestamp};
+use std::time::Duration;
+
+/// How soon to look at the scale again while something counts down.
+const SOON: Duration = Duration::from_millis(100);
+
+/// How many batches have room in the list.
+const LEAF: usize = 7;
+
+/// Everything a cook is in the middle of.
+#[derive(Debug)]
+pub struct Mixer {
+    page: Page,
+    entry: Option<Entry>,
+    sketch: Sketch,
+    walking: Option<Walking>,
+    capturing: Option<Capturing>,
+    batches: Vec<(BatchId, Batch)>,
+    batch: Option<BatchId>,
+    /// How many batches are later than those in the list.
+    leaf: usize,
+    compared: Option<String>,
+    plotted: usize,
+    of_first: bool,
+    /// The batch whose cold store is written down, and when next.
+    logging: Option<(BatchId, Timestamp)>,
+    brine: BrineSheet,
+    vessels: Vec<KnownVessel>,
+    filling: Option<BeingFilled>,
+    limits: Limits,
+    zone: TimeZone,
+    /// The latest look, for what the view says of the scale.
+    scene: Scene,
+    now: Timestamp,
+}
+
+/// The scale at rest.
+pub(super) fn steady(scene: &Scene) -> Result<Look, Refusal> {
+    scene.look.filter(|look| look.stable).ok_or_else(|| {
+        Refusal::new("the scale is not steady or not heard: let it come to rest first")
+    })
+}
+
+/// A nitrite fraction in per cent, as it stands on a label. A small bare
+/// number may be a fraction of one written where per cent were asked for, and
+/// is taken only with its sign.
+pub(super) fn nitrite(field: &str, text: &str) -> Result<NitriteFraction, Refusal> {
+    let text = text.trim();
+    let with_sign = if text.ends_with('%') {
+        text.to_owned()
+    } else {
+        let small = text.parse::<f64>().is_ok_and(|number| number < 0.3);
+        if small {
+            return Err(Refusal::new(format!(
+                "{text} % is less than agents have that are sold for curing: 0.0625 of one is 6.25 %. Write it with \
+                 its % sign where the label says so"
+            )));
+        }
+        format!("{text}%")
+    };
+    Ok(NitriteFraction::parse(field, &with_sign)?)
+}
+
+/// Days and hours, such as `3d` or `36h`.
+fn span(text: &str) -> Result<SignedDuration, Refusal> {
+    let wrong = || {
+        Refusal::new(format!(
+            "{text:?} is no span of days and hours above zero; write such as 3d or 36h"
+        ))
+    };
+    let span: Span = text.trim().parse().map_err(|_| wrong())?;
+    // A day in brine is 24 hours, whatever clocks do in the night.
+    span.to_duration(SpanRelativeTo::days_are_24_hours())
+        .ok()
+        .filter(|duration| *duration > SignedDuration::ZERO)
+        .ok_or_else(wrong)
+}
+
+impl Mixer {
+    /// Nothing under way. Times are told in `zone`.
+    #[must_use]
+    pub fn new(zone: TimeZone) -> Self {
+        Self {
+            page: Page::Start,
+            entry: None,
+            sketch: Sketch::new(Form::Parts),
+            walking: None,
+            capturing: None,
+            batches: Vec::new(),
+            batch: None,
+            leaf: 0,
+            compared: None,
+            plotted: 0,
+            of_first: false,
+            logging: None,
+            brine: BrineSheet::new(),
+            vessels: Vec::new(),
+            filling: None,
+            limits: Limits::food_code(),
+            zone,
+            scene: Scene {
+                interval: Mass::from_milligrams(100),
+                ..Scene::default()
+            },
+            now: Timestamp::UNIX_EPOCH,
+        }
+    }
+
+    /// Reads again what is on record.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn reload(&mut self, store: &Store) -> Result<(), Refusal> {
+        self.batches = store.batches()?;
+        self.vessels = store.vessels()?;
+        Ok(())
+    }
+
+    /// Whether something is under way that goes on behind other screens.
+    #[must_use]
+    pub const fn is_busy(&self) -> bool {
+        self.walking.is_some() || self.capturing.is_some() || self.logging.is_some()
+    }
+
+    /// How long until something happens though nothing comes from elsewhere.
+    #[must_use]
+    pub fn changes_in(&self) -> Option<Duration> {
+        let counts = self.walking.as_ref().is_some_and(Walking::counts_down)
+            || self
+                .capturing
+                .as_ref()
+                .is_some_and(|capturing| capturing.counts_down(&self.scene));
+        (counts && self.scene.look.is_some()).then_some(SOON)
+    }
+
+    /// Takes in what the scale and the probe show.
+    ///
+    /// # Errors
+    /// What could not be put on record (it waits to be), or what makes no
+    /// sense on the scale.
+    pub fn take_in(
+        &mut self,
+        scene: Scene,
+        store: &mut Store,
+        now: Timestamp,
+    ) -> Result<(), Refusal> {
+        self.scene = scene;
+        self.now = now;
+        let walked = match &mut self.walking {
+            Some(walking) => walking.take(&scene, store, now),
+            None => Ok(false),
+        };
+        let captured = match &mut self.capturing {
+            Some(capturing) => capturing.take(&scene, store, now),
+            None => Ok(false),
+        };
+        let logged = self.log_store(store);
+        let (walked, captured, logged) = (walked?, captured?, logged?);
+        if walked || captured || logged {
+            self.reload(store)?;
+        }
+        Ok(())
+    }
+
+    fn log_store(&mut self, store: &mut Store) -> Result<bool, Refusal> {
+        let (Some((id, next)), Some(temperature)) = (self.logging, self.scene.probe) else {
+            return Ok(false);
+        };
+        if self.now < next {
+            return Ok(false);
+        }
+        store.add_to_batch(
+            id,
+            &Line {
+                at: self.now,
+                what: What::Stored { temperature },
+            },
+        )?;
+        let next = self.now.checked_add(STORE_EVERY).unwrap_or(Timestamp::MAX);
+        self.logging = Some((id, next));
+        Ok(true)
+    }
+
+    /// Carries out a wish.
+    ///
+    /// # Errors
+    /// Why it came to nothing, as a sentence.
+    pub fn carry_out(
+        &mut self,
+        wish: Wish,
+        store: &mut Store,
+        now: Timestamp,
+    ) -> Result<(), Refusal> {
+        self.now = now;
+        match wish {
+            Wish::Show(page) => {
+                self.entry = None;
+                self.reload(store)?;
+                self.show(page);
+            }
+            Wish::Ask(field) => self.entry = Some(Entry::new(field)),
+            Wish::Type(text) => {
+                if let Some(entry) = &mut self.entry {
+                    entry.text = text;
+                }
+            }
+            Wish::Leave => self.entry = None,
+            Wish::Enter => self.enter(store)?,
+            wish @ (Wish::Sketch(_)
+            | Wish::SketchCure(_)
+            | Wish::AnotherCure
+            | Wish::AsLastTime(_)
+            | Wish::Flour(_)
+            | Wish::Drop(_)
+            | Wish::AnyAmount
+            | Wish::Closer
+            | Wish::AgentContents(_)
+            | Wish::Skin
+            | Wish::Weigh) => self.on_the_sketch(wish, store)?,
+            Wish::InVessel(vessel) => self.in_vessel(vessel),
+            wish @ (Wish::Choose(_)
+            | Wish::ThatWas(_)
+            | Wish::Mistaken
+            | Wish::GoOn
+            | Wish::AsItStands
+            | Wish::TakenOut
+            | Wish::Finish
+            | Wish::Abandon
+            | Wish::Capture
+            | Wish::MoreOfThat) => self.on_the_scale(wish, store)?,
+            Wish::Check(step) => self.brine.weigh(step, &self.scene, &self.vessels)?,
+            Wish::MixThis => {
+                let strength = self
+                    .brine
+                    .strength()
+                    .ok_or_else(|| Refusal::new("say how strong it is to be"))?;
+                let mut sketch = Sketch::new(Form::OfWater);
+                let line = sketch.add("salt")?;
+                sketch.number(line, &strength.of_water().percent().to_string())?;
+                self.sketch = sketch;
+                self.show(Page::Sketch);
+            }
+            Wish::UseProbe => self.brine.use_probe(),
+            Wish::SugarUnknown => {
+                self.brine.sugar_unknown();
+                self.brine.tell(&self.scene, &self.vessels);
+            }
+            Wish::Fill(step) => {
+                if let Some(filling) = &mut self.filling
+                    && filling.weigh(step, &self.scene, store, now)?
+                {
+                    self.filling = None;
+                    self.reload(store)?;
+                }
+            }
+            Wish::Material => {
+                if let Some(filling) = &mut self.filling {
+                    filling.other_material();
+                }
+            }
+            Wish::Retire(nth) => {
+                if let Some(vessel) = self.vessels.get(nth) {
+                    store.retire_vessel(&vessel.name, now)?;
+                    self.sketch.vessel = None;
+                    self.brine.choose_vessel(None, &[]);
+                    self.reload(store)?;
+                }
+            }
+            wish => self.on_a_batch(wish, store)?,
+        }
+        Ok(())
+    }
+
+    const fn show(&mut self, page: Page) {
+        self.page = page;
+    }
+
+    // What is typed.
+
+    fn enter(&mut self, store: &mut Store) -> Result<(), Refusal> {
+        let Some(entry) = self.entry.clone() else {
+            return Ok(());
+        };
+        let text = entry.text.trim().to_owned();
+        let with_unit = entry.with_unit();
+        match entry.field {
+            Field::Title => self.titled(&text, store)?,
+            Field::NewName => {
+                let line = self.sketch.add(&text)?;
+                self.entry = Some(Entry::new(Field::Number(line)));
+                return Ok(());
+            }
+            Field::Rename(line) => self.sketch.rename(line, &text)?,
+            Field::Number(line) => self.sketch.number(line, &text)?,
+            Field::Amount(line) => {
+                let mass = mass_positive(self.sketch.name(line), &with_unit)?;
+                self.sketch.set_amount(line, mass);
+            }
+            Field::SlotName(slot) => {
+                let now = self.now;
+                if let Some(capturing) = &mut self.capturing {
+                    capturing.name(slot, &text, store, now)?;
+                    self.reload(store)?;
+                }
+            }
+            Field::AgentName | Field::Fraction | Field::Ppm | Field::PickUp => {
+                self.cure_field(entry.field, &text)?;
+            }
+            Field::LabelAgain => {
+                if let Some(walking) = &mut self.walking {
+                    walking.confirm(&text)?;
+                }
+            }
+            Field::Note => self.add(What::Noted { text }, store)?,
+            Field::Tasting(mark) => {
+                let mark = Mark::new("mark", mark)?;
+                self.add(What::Tasted { mark, note: text }, store)?;
+            }
+            Field::DueIn => {
+                let due = self
+                    .now
+                    .checked_add(span(&with_unit)?)
+                    .map_err(|_| Refusal::new("that is beyond the calendar"))?;
+                let plan = Plan::new(self.now, due, None)?;
+                self.add(What::Planned { plan }, store)?;
+                self.entry = Some(Entry::new(Field::TurnEvery));
+                return Ok(());
+            }
+            Field::TurnEvery => self.turn_every(&text, &with_unit, store)?,
+            Field::Loss => {
+                let look = steady(&self.scene)?;
+                let percent = number(&text)?;
+                let target = LossTarget::new(look.mass, percent)?;
+                self.add(What::ToLose { target }, store)?;
+            }
+            Field::Change(item) => {
+                let percent = number(&text)?;
+                self.again_with(Some((item, percent)), store)?;
+            }
+            Field::Strength(said) => {
+                let scene = self.scene;
+                self.brine.say(said, &with_unit, &scene)?;
+            }
+            Field::BrineAt => self.brine.set_at(&with_unit)?,
+            Field::Sugar => {
+                self.brine.set_sugar(&with_unit)?;
+                self.brine.tell(&self.scene, &self.vessels);
+            }
+            Field::CorrectTo => self.brine.correct_to(&with_unit)?,
+            Field::BrineMass => self.brine.set_mass(&with_unit)?,
+            Field::VesselName => self.filling = Some(BeingFilled::new(&text)?),
+        }
+        self.entry = None;
+        Ok(())
+    }
+
+    fn titled(&mut self, title: &str, store: &mut Store) -> Result<(), Refusal> {
+        if title.is_empty() {
+            return Err(Refusal::new("write what it is, or leave it"));
+        }
+        let now = self.now;
+        match (self.page, &mut self.capturing) {
+            (Page::Capture, Some(capturing)) => {
+                capturing.titled(title, store, now)?;
+                self.reload(store)
+            }
+            (Page::Batch, _) => self.add(
+                What::Titled {
+                    title: title.to_owned(),
+                },
+                store,
+            ),
+            _ => {
+                title.clone_into(&mut self.sketch.title);
+                Ok(())
+            }
+        }
+    }
+
+    fn cure_field(&mut self, field: Field, text: &str) -> Result<(), Refusal> {
+        let Some(cure) = &mut self.sketch.cure else {
+            return Ok(());
+        };
+        match field {
+            Field::AgentName => text.clone_into(&mut cure.agent),
+            Field::Fraction => cure.fraction = Some(nitrite("nitrite fraction", text)?),
+            Field::Ppm => cure.ppm = Some(Ppm::parse("ingoing nitrite", text)?),
+            _ => cure.pick_up = Some(PickUp::parse("share taken up", text)?),
+        }
+        Ok(())
+    }
+
+    fn turn_every(
+        &mut self,
+        text: &str,
+        with_unit: &str,
+        store: &mut Store,
+    ) -> Result<(), Refusal> {
+        let never = text.is_empty() || text.parse::<f64>().is_ok_and(|number| number == 0.0);
+        let Some(plan) = self.chosen().and_then(|(_, batch)| batch.plan()) else {
+            return Ok(());
+        };
+        if !never {
+            let plan = Plan::new(plan.into_brine(), plan.due(), Some(span(with_unit)?))?;
+            self.add(What::Planned { plan }, store)?;
+        }
+        Ok(())
+    }
+
+    // The sketch.
+
+    fn on_the_sketch(&mut self, wish: Wish, store: &Store) -> Result<(), Refusal> {
+        match wish {
+            Wish::Sketch(form) => {
+                self.sketch = Sketch::new(form);
+                self.show(Page::Sketch);
+            }
+            Wish::SketchCure(method) => {
+                self.sketch = Sketch::cure(method);
+                self.show(Page::Cure);
+            }
+            Wish::AnotherCure => {
+                self.sketch = Sketch::new(Form::Parts);
+                self.show(Page::Cure);
+            }
+            Wish::AsLastTime(title) => {
+                self.reload(store)?;
+                let batch = batches::latest(&self.batches, &title).ok_or_else(|| {
+                    Refusal::new(format!(
+                        "no batch of {title} has a name for everything that is in it"
+                    ))
+                })?;
+                self.sketch = Sketch::of(&batch.as_formula()?, &title)?;
+                self.show(Page::Sketch);
+            }
+            Wish::Flour(line) => self.sketch.flour(line),
+            Wish::Drop(line) => self.sketch.drop_line(line),
+            Wish::AnyAmount => self.sketch.any_amount(),
+            Wish::Closer => self.sketch.closer(),
+            Wish::AgentContents(contents) => {
+                if let Some(cure) = &mut self.sketch.cure {
+                    cure.contents = contents;
+                }
+            }
+            Wish::Skin => {
+                if let Some(cure) = &mut self.sketch.cure {
+                    cure.skin_on = !cure.skin_on;
+                }
+            }
+            _ => self.weigh()?,
+        }
+        Ok(())
+    }
+
+    fn in_vessel(&mut self, vessel: Option<usize>) {
+        if self.page == Page::Brine {
+            self.brine.choose_vessel(vessel, &self.vessels);
+        } else {
+            self.sketch.vessel = vessel;
+        }
+    }
+
+    /// The scale's uncertainty for a mix, of which nobody knows yet how heavy
+    /// it gets: that near its capacity.
+    fn within(&self) -> Mass {
+        in_service(
+            self.scene.interval,
+            self.scene.capacity.unwrap_or(Mass::MAX),
+        )
+    }
+
+    /// The least change that counts as something poured.
+    fn least(&self) -> Mass {
+        self.within().max(self.scene.interval.times(3))
+    }
+
+    /// Onto the scale with the ratio.
+    fn weigh(&mut self) -> Result<(), Refusal> {
+        if self.walking.as_ref().is_some_and(|w| w.batch().is_some()) {
+            return Err(Refusal::new(
+                "another mix is under way: finish it or put it away first",
+            ));
+        }
+        let within = self.within();
+        let mix = self.sketch.mix(within)?;
+        let takes = self
+            .sketch
+            .vessel
+            .and_then(|nth| self.vessels.get(nth))
+            .map(|vessel| vessel.filling.water);
+        let walk = Walk::new(mix, self.least(), self.scene.capacity, takes);
+        self.walking = Some(Walking::new(
+            &self.sketch.title,
+            walk,
+            self.sketch.closeness_percent(),
+            within,
+        ));
+        self.capturing = None;
+        self.page = Page::Walk;
+        Ok(())
+    }
+
+    // The scale.
+
+    fn on_the_scale(&mut self, wish: Wish, store: &mut Store) -> Result<(), Refusal> {
+        let (scene, now) = (self.scene, self.now);
+        match wish {
+            Wish::Capture => {
+                self.capturing = Some(Capturing::new(self.least().max(Mass::from_grams(1))));
+                self.show(Page::Capture);
+                return Ok(());
+            }
+            Wish::MoreOfThat => {
+                if let Some(capturing) = &mut self.capturing {
+                    capturing.more_of_that(store, now)?;
+                }
+                return self.reload(store);
+            }
+            Wish::AsItStands if self.page == Page::Capture => {
+                if let Some(capturing) = &mut self.capturing {
+                    capturing.as_it_stands()?;
+                }
+                return Ok(());
+            }
+            Wish::Finish | Wish::Abandon if self.page == Page::Capture => {
+                let batch = self
+                    .capturing
+                    .take()
+                    .and_then(|capturing| capturing.batch());
+                return self.show_batch(batch, store);
+            }
+            _ => {}
+        }
+        let Some(walking) = &mut self.walking else {
+            return Ok(());
+        };
+        match wish {
+            Wish::Choose(item) => walking.walk().choose(item)?,
+            Wish::Mistaken => walking.mistaken = !walking.mistaken,
+            Wish::ThatWas(item) => {
+                let steps = walking.walk().that_was(item)?;
+                walking.mistaken = false;
+                walking.record(&steps, scene.probe, store, now)?;
+                self.reload(store)?;
+            }
+            Wish::GoOn => {
+                let steps = walking.walk().go_on_now()?;
+                walking.record(&steps, scene.probe, store, now)?;
+                self.reload(store)?;
+            }
+            Wish::AsItStands => {
+                walking.walk().begin_as_it_stands()?;
+            }
+            Wish::TakenOut => {
+                walking.some_was_taken_out(store, now)?;
+                self.reload(store)?;
+            }
+            Wish::Finish => {
+                let id = walking.finish(store, now)?;
+                self.walking = None;
+                self.show_batch(Some(id), store)?;
+            }
+            _ => {
+                let id = walking.abandon(store, now)?;
+                self.walking = None;
+                self.show_batch(id, store)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// Shows the batch that was just made, or the start where there is none.
+    fn show_batch(&mut self, batch: Option<BatchId>, store: &Store) -> Result<(), Refusal> {
+        self.batch = batch;
+        self.show(if batch.is_some() {
+            Page::Batch
+        } else {
+            Page::Start
+        });
+        self.reload(store)
+    }
+
+    // Batches.
+
+    fn chosen(&self) -> Option<&(BatchId, Batch)> {
+        let chosen = self.batch?;
+        self.batches.iter().find(|(id, _)| *id == chosen)
+    }
+
+    fn add(&mut self, what: What, store: &mut Store) -> Result<(), Refusal> {
+        let id = self
+            .batch
+            .ok_or_else(|| Refusal::new("choose a batch first"))?;
+        store.add_to_batch(id, &Line { at: self.now, what })?;
+        self.reload(store)
+    }
+
+    fn on_a_batch(&mut self, wish: Wish, store: &mut Store) -> Result<(), Refusal> {
+        match wish {
+            Wish::Open(id) => {
+                self.batch = Some(id);
+                self.reload(store)?;
+                self.show(Page::Batch);
+            }
+            Wish::Turned => self.add(What::Turned, store)?,
+            Wish::CameOut => self.add(What::CameOut, store)?,
+            Wish::Reweigh => {
+                let mass = steady(&self.scene)?.mass;
+                if mass <= Mass::ZERO {
+                    return Err(Refusal::new("nothing stands on the scale"));
+                }
+                self.add(What::Reweighed { mass }, store)?;
+            }
+            Wish::Mark(mark) => self.entry = Some(Entry::new(Field::Tasting(mark))),
+            Wish::Again => self.again_with(None, store)?,
+            Wish::AgainWith(item, percent) => {
+                self.again_with(Some((item, f64::from(percent))), store)?;
+            }
+            Wish::LogStore => {
+                self.logging = match (self.logging, self.batch) {
+                    (Some((logged, _)), Some(chosen)) if logged == chosen => None,
+                    (_, Some(chosen)) => Some((chosen, self.now)),
+                    (_, None) => None,
+                };
+                if self.log_store(store)? {
+                    self.reload(store)?;
+                }
+            }
+            Wish::Compare => {
+                self.compared = self
+                    .chosen()
+                    .and_then(|(_, batch)| batch.title().map(str::to_owned));
+                self.plotted = 0;
+                if self.compared.is_none() {
+                    return Err(Refusal::new(
+                        "it has no name yet: say what it is, then it is compared with the others",
+                    ));
+                }
+                self.page = Page::Compare;
+            }
+            Wish::Earlier if self.leaf + LEAF < self.batches.len() => self.leaf += LEAF,
+            Wish::Later => self.leaf = self.leaf.saturating_sub(LEAF),
+            Wish::Plot(nth) => self.plotted = nth,
+            Wish::ShareOf => self.of_first = !self.of_first,
+            // Everything else was carried out before.
+            _ => {}
+        }
+        Ok(())
+    }
+
+    /// Mixes the chosen batch again, at once, with one ingredient more or less.
+    fn again_with(&mut self, more: Option<(usize, f64)>, store: &Store) -> Result<(), Refusal> {
+        self.reload(store)?;
+        let (_, batch) = self
+            .chosen()
+            .ok_or_else(|| Refusal::new("choose a batch first"))?;
+        let mut formula = batch.as_formula()?;
+        if let Some((item, percent)) = more {
+            let names: Vec<String> = batch
+                .weighed_in()
+                .into_iter()
+                .filter(|slot| slot.mass > Mass::ZERO)
+                .filter_map(|slot| slot.ingredient.map(|name| name.name().to_owned()))
+                .collect();
+            let name = names
+                .get(item)
+                .ok_or_else(|| Refusal::new("there is no such ingredient in it"))?;
+            formula = formula.with_more(name, percent)?;
+        }
+        let title = batch.title().unwrap_or_default().to_owned();
+        self.sketch = Sketch::of(&formula, &title)?;
+        self.weigh()
+    }
+
+    // What is shown.
+
+    /// What the screens show.
+    #[must_use]
+    pub fn view(&self) -> MixView {
+        let interval = self.scene.interval;
+        let batch = self.chosen();
+        MixView {
+            page: self.page,
+            entry: self
+                .entry
+                .as_ref()
+                .map(|entry| entry.view(&self.about(entry.field), self.picks(entry.field))),
+            titles: batches::titles(&self.batches),
+            due: batches::due(&self.batches, self.now, interval, &self.zone),
+            under_way: self.under_way(),
+            sketch: self.sketch.view(&self.vessels, self.within(), interval),
+            walk: self
+                .walking
+                .as_ref()
+                .map(|walking| walking.view(&self.scene)),
+            capture: self
+                .capturing
+                .as_ref()
+                .map(|capturing| capturing.view(&self.scene)),
+            batches: self
+                .batches
+                .iter()
+                .skip(self.leaf)
+                .take(LEAF)
+                .map(|(id, batch)| batches::row(*id, batch, self.now, interval, &self.zone))
+                .collect(),
+            leaf: if self.batches.len() > LEAF {
+                format!(
+                    "{} to {} of {}",
+                    self.leaf + 1,
+                    (self.leaf + LEAF).min(self.batches.len()),
+                    self.batches.len()
+                )
+            } else {
+                String::new()
+            },
+            has_later: self.leaf > 0,
+            has_earlier: self.leaf + LEAF < self.batches.len(),
+            batch: batch.map(|(id, batch)| {
+                batches::view(
+                    *id,
+                    batch,
+                    &Around {
+                        batches: &self.batches,
+                        scene: &self.scene,
+                        now: self.now,
+                        zone: &self.zone,
+                        logs_store: self.logging.is_some_and(|(logged, _)| logged == *id),
+                        limits: &self.limits,
+                    },
+                )
+            }),
+            compare: self.compared.as_ref().map(|title| {
+                batches::compare(
+                    &self.batches,
+                    title,
+                    self.of_first,
+                    self.plotted,
+                    &self.zone,
+                )
+            }),
+            brine: self.brine.view(&self.scene, &self.vessels),
+            vessels: vessels::view(&self.vessels, self.filling.as_ref()),
+        }
+    }
+
+    fn under_way(&self) -> Option<String> {
+        match (&self.walking, &self.capturing) {
+            (Some(walking), _) => Some(match walking.stage() {
+                Stage::Finished => format!("{}: all in", walking.title()),
+                _ => walking.title().to_owned(),
+            }),
+            (None, Some(_)) => Some("Weighing as you go".to_owned()),
+            (None, None) => None,
+        }
+    }
+
+    /// What a field is about, where its caption alone does not say.
+    fn about(&self, field: Field) -> String {
+        match field {
+            Field::Number(line) | Field::Amount(line) | Field::Rename(line) => {
+                let name = self.sketch.name(line);
+                match field {
+                    Field::Number(_) => format!("{name}, {}", self.sketch.numbers_are()),
+                    _ => name.to_owned(),
+                }
+            }
+            Field::Tasting(mark) => format!("{mark} of 9"),
+            Field::Change(item) => self
+                .chosen()
+                .and_then(|(_, batch)| {
+                    batch
+                        .weighed_in()
+                        .into_iter()
+                        .filter(|slot| slot.mass > Mass::ZERO)
+                        .nth(item)?
+                        .ingredient
+                })
+                .map_or_else(String::new, |name| name.name().to_owned()),
+            _ => String::new(),
+        }
+    }
+
+    fn picks(&self, field: Field) -> Vec<String> {
+        let mut picks = match field {
+            Field::NewName | Field::Rename(_) | Field::SlotName(_) => batches::names(&self.batches),
+            Field::Title => batches::titles(&self.batches),
+            _ => Vec::new(),
+        };
+        if field == Field::NewName {
+            picks.retain(|pick| !self.sketch.has(pick));
+        }
+        picks.truncate(6);
+        picks
+    }
+}
+
+fn number(text: &str) -> Result<f64, Refusal> {
+    text.trim()
+        .trim_end_matches('%')
+        .trim()
+        .replace('\u{2212}', "-")
+        .parse()
+        .ok()
+        .filter(|number: &f64| number.is_finite())
+        .ok_or_else(|| {
+            Refusal::new(format!(
+                "{text:?} is no number of per cent; write such as 5"
+            ))
+        })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_fraction_of_one_is_never_taken_for_per_cent() {
+        assert!((nitrite("f", "6.25").unwrap().parts() - 0.0625).abs() < 1e-12);
+        assert!((nitrite("f", "0.5").unwrap().parts() - 0.005).abs() < 1e-12);
+        let why = nitrite("f", "0.0625").unwrap_err().0;
+        assert!(why.contains("6.25 %"), "{why}");
+        assert!((nitrite("f", "0.0625%").unwrap().parts() - 0.000_625).abs() < 1e-12);
+        for bad in ["", "0", "101", "much", "-6.25"] {
+            assert!(nitrite("f", bad).is_err(), "{bad}");
+        }
+    }
+
+    #[test]
+    fn spans_are_days_and_hours() {
+        assert_eq!(span("3d").unwrap(), SignedDuration::from_hours(72));
+        assert_eq!(span("36h").unwrap(), SignedDuration::from_hours(36));
+        for bad in ["", "0h", "-1d", "soon"] {
+            assert!(span(bad).is_err(), "{bad}");
+        }
+    }
+}

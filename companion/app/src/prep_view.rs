@@ -1,0 +1,254 @@
+//! What the prep screen shows, as plain data, and how it is made.
+
+use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
+use evenhand_use_cases::prep::{PrepNow, length};
+use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+
+/// What-ifs on offer at a time.
+const MOST_WHAT_IFS: usize = 2;
+
+/// Everything on the prep screen.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct PrepView {
+    /// The service: `Friday 8 May: opens 18:00, in 7 h 20`.
+    pub title: String,
+    /// Why there is no board, where there is none.
+    pub trouble: Option<String>,
+    /// How late service would open, where it would.
+    pub late: Option<String>,
+    /// What is to be done, the most pressing first.
+    pub rows: Vec<PrepRow>,
+    /// The chain that decides the day, in words.
+    pub chain: String,
+    /// What can be asked.
+    pub what_ifs: Vec<WhatIf>,
+    /// The last step that was ticked here, to take back.
+    pub last_tick: Option<String>,
+}
+
+/// One step to do.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PrepRow {
+    /// The service that it is for.
+    pub day: Date,
+    /// Its name there.
+    pub step: String,
+    /// Its name here, with the service's day where that is another.
+    pub name: String,
+    /// How it stands.
+    pub standing: Standing,
+    /// How it stands, in a word.
+    pub word: &'static str,
+    /// When to begin, or since when it goes on.
+    pub start: String,
+    /// How long it takes, and time to spare.
+    pub spare: String,
+    /// What to know beside it.
+    pub note: String,
+    /// Whether it is on the chain that decides the day.
+    pub decides: bool,
+}
+
+/// Something that may be late.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WhatIf {
+    /// What is asked: `fish +1h`.
+    pub text: String,
+    /// What it is about.
+    pub what: String,
+    /// Whether the board shows it.
+    pub on: bool,
+}
+
+/// The word for how a step stands.
+#[must_use]
+pub const fn word(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Late => "LATE",
+        Standing::Now => "NOW",
+        Standing::UnderWay => "under way",
+        Standing::Next => "next",
+        Standing::Later => "later",
+        Standing::Done => "done",
+    }
+}
+
+/// The board as it stands, to be shown.
+#[must_use]
+pub fn view(
+    prep: &PrepNow,
+    what_if: Option<&str>,
+    last_tick: Option<String>,
+    now: Timestamp,
+    zone: &TimeZone,
+) -> PrepView {
+    let local = |at: Timestamp| at.to_zoned_datetime(zone.clone());
+    let service = prep.board.service;
+    let opens = if service > now {
+        format!("in {}", length(service.duration_since(now)))
+    } else {
+        format!("{} ago", length(now.duration_since(service)))
+    };
+    // By the end of the service's own day, or of today where that comes later.
+    let last = local(service).date().min(local(now).date()).max(prep.day);
+    let today = local(now).date();
+    let mut rows: Vec<(Standing, PrepRow)> = prep
+        .plan
+        .steps
+        .iter()
+        .filter(|planned| planned.standing != Standing::Done)
+        .filter(|planned| {
+            let soon = planned.standing == Standing::Late
+                || planned.standing == Standing::Now
+                || planned.standing == Standing::UnderWay;
+            soon || planned
+                .start_by
+                .is_none_or(|at| local(at).date() <= today.max(last))
+        })
+        .filter_map(|planned| row(prep, planned, now, zone))
+        .map(|row| (row.standing, row))
+        .collect();
+    // The order within a standing is the plan's own: by when to begin.
+    rows.sort_by_key(|(standing, _)| *standing);
+    PrepView {
+        title: format!(
+            "{}: opens {}, {opens}",
+            prep.day.strftime("%A %-d %B"),
+            local(service).strftime("%H:%M")
+        ),
+        trouble: (!prep.unknown.is_empty()).then(|| {
+            format!(
+                "Ticked, but on no menu any more: {}.",
+                prep.unknown.join(", ")
+            )
+        }),
+        late: late(prep),
+        rows: rows.into_iter().map(|(_, row)| row).collect(),
+        chain: chain(prep),
+        what_ifs: what_ifs(prep, what_if),
+        last_tick,
+    }
+}
+
+/// How late a service opens, where one would: the one that is latest.
+fn late(prep: &PrepNow) -> Option<String> {
+    let late = prep.plan.late_by?;
+    let worst = prep.plan.steps.iter().min_by_key(|step| step.slack)?;
+    let day = prep.of_service.get(&worst.step).map(|(day, _)| *day);
+    let whose = match day {
+        Some(day) if day != prep.day => format!("service on {}", day.strftime("%A")),
+        _ => "service".to_owned(),
+    };
+    Some(format!("As it stands {whose} opens {} late", length(late)))
+}
+
+fn row(prep: &PrepNow, planned: &PlannedStep, now: Timestamp, zone: &TimeZone) -> Option<PrepRow> {
+    let step: &Step = prep.board.step(planned.step).ok()?;
+    let (day, name) = prep.of_service.get(&planned.step)?.clone();
+    let local = |at: Timestamp| {
+        let at = at.to_zoned_datetime(zone.clone());
+        let today = now.to_zoned_datetime(zone.clone()).date();
+        if at.date() == today {
+            at.strftime("%H:%M").to_string()
+        } else {
+            at.strftime("%a %H:%M").to_string()
+        }
+    };
+    let start = match (step.progress, planned.start_by) {
+        (Progress::Begun(at), _) => format!("since {}", local(at)),
+        (_, Some(at)) if planned.standing == Standing::Late => format!("was {}", local(at)),
+        (_, Some(at)) => format!("by {}", local(at)),
+        (_, None) => "no place".to_owned(),
+    };
+    let spare = if planned.slack.is_negative() {
+        format!(
+            "{}, {} late",
+            length(step.takes.needed()),
+            length(-planned.slack)
+        )
+    } else {
+        format!(
+            "{}, {} spare",
+            length(step.takes.needed()),
+            length(planned.slack)
+        )
+    };
+    let mut notes = Vec::new();
+    notes.extend(prep.notes.get(&planned.step).cloned());
+    notes.extend(
+        planned
+            .over_rest
+            .map(|over| format!("rests {} longer than its most", length(over))),
+    );
+    notes.extend(step.needs.as_ref().map(|needs| format!("needs {needs}")));
+    Some(PrepRow {
+        day,
+        step: name,
+        name: step.full_name(),
+        standing: planned.standing,
+        word: word(planned.standing),
+        start,
+        spare,
+        note: notes.join("; "),
+        decides: planned.decides,
+    })
+}
+
+fn chain(prep: &PrepNow) -> String {
+    let names: Vec<String> = prep
+        .plan
+        .chain
+        .iter()
+        .filter_map(|step| prep.board.step(*step).ok().map(Step::full_name))
+        .collect();
+    if names.is_empty() {
+        String::new()
+    } else {
+        format!("Decides the day: {}", names.join(", then "))
+    }
+}
+
+/// What has a time of its own, such as a delivery, can be an hour late; else
+/// what the day hangs on.
+fn what_ifs(prep: &PrepNow, on: Option<&str>) -> Vec<WhatIf> {
+    let mut about: Vec<String> = Vec::new();
+    let waits = |step: &Step| step.progress == Progress::Waiting;
+    let deliveries = prep
+        .board
+        .steps()
+        .filter(|(reference, step)| {
+            waits(step)
+                && prep
+                    .of_service
+                    .get(reference)
+                    .is_some_and(|(day, _)| *day == prep.day)
+                && step.not_before.is_some()
+                && !prep.board.bands().any(|(band, _)| band == *reference)
+        })
+        .map(|(_, step)| step.preparation.clone());
+    let first = prep
+        .plan
+        .chain
+        .iter()
+        .filter_map(|step| prep.board.step(*step).ok())
+        .filter(|step| waits(step))
+        .map(|step| step.preparation.clone());
+    for name in deliveries.chain(first) {
+        if !about.contains(&name) && about.len() < MOST_WHAT_IFS {
+            about.push(name);
+        }
+    }
+    about
+        .into_iter()
+        .map(|what| {
+            let text = format!("{what} +1h");
+            WhatIf {
+                on: on == Some(text.as_str()),
+                text,
+                what,
+            }
+        })
+        .collect()
+}

@@ -1,0 +1,50 @@
+//! What the app remembers from one day to the next: where the scale was.
+
+use evenhand_store::DataFolder;
+use serde::{Deserialize, Serialize};
+use std::path::PathBuf;
+
+/// The file within the data folder.
+const FILE: &str = "app.toml";
+
+/// What is remembered.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub struct Remembered {
+    /// The serial port that was chosen last.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub port: Option<String>,
+}
+
+/// Why it could not be kept.
+#[derive(Debug, thiserror::Error)]
+#[error("the choice could not be kept for next time in {path}: {why}", path = path.display())]
+pub struct NotKept {
+    path: PathBuf,
+    why: String,
+}
+
+impl Remembered {
+    /// What was kept in a folder; nothing where there is nothing that can be
+    /// read: it only saves a choice.
+    #[must_use]
+    pub fn read(folder: &DataFolder) -> Self {
+        std::fs::read_to_string(folder.path().join(FILE))
+            .ok()
+            .and_then(|text| toml::from_str(&text).ok())
+            .unwrap_or_default()
+    }
+
+    /// Keeps it in a folder.
+    ///
+    /// # Errors
+    /// Where the file cannot be written.
+    pub fn keep(&self, folder: &DataFolder) -> Result<(), NotKept> {
+        let path = folder.path().join(FILE);
+        let failed = |why: String| NotKept {
+            path: path.clone(),
+            why,
+        };
+        let text = toml::to_string(self).map_err(|error| failed(error.to_string()))?;
+        std::fs::write(&path, text).map_err(|error| failed(error.to_string()))
+    }
+}

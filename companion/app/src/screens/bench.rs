@@ -1,0 +1,353 @@
+//! The bench: the live mass, how far it is to the target, and how the run
+//! goes. Legible from two metres; nothing on it needs touching between
+//! portions.
+
+use crate::bench_view::{BenchView, RunView, SpreadView};
+use crate::intent::Intent;
+use crate::kitchen::KitchenIntent;
+use crate::layout::{self, Rest};
+use crate::melt_view::MeltView;
+use crate::state::{Screen, State};
+use crate::widgets::big_button::{BigButton, Weight};
+use crate::widgets::verdict_column::{self, Held};
+use crate::widgets::{approach_track, figure, mass_readout, melt_clock, portion_strip};
+use crate::{figures, text, theme, theme::Scale};
+use eframe::egui::{Align2, Key, Rect, Ui};
+use evenhand_protocol::Mass;
+
+/// Shows the screen in `place`.
+pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let bench = &state.bench;
+    let mut rest = Rest(place);
+    let buttons = rest.bottom(scale.u(72.0));
+    rest.bottom(scale.u(10.0));
+    let mut intents = match bench.running() {
+        Some(run) => {
+            head(ui, rest.top(scale.u(46.0)), bench, run);
+            rest.top(scale.u(4.0));
+            let back = running(ui, rest.0, bench, run, state.melt.as_ref());
+            let mut intents = run_buttons(ui, buttons, bench);
+            intents.extend(back);
+            intents
+        }
+        None => {
+            let mut intents = idle(ui, rest.0, state);
+            intents.extend(idle_buttons(ui, buttons, bench));
+            intents
+        }
+    };
+    intents.extend(instrument_buttons(ui, buttons, bench));
+    intents
+}
+
+/// The dish and its goal on the left; on the right what to do next.
+fn head(ui: &Ui, place: Rect, bench: &BenchView, run: &RunView) {
+    let scale = Scale::of(ui);
+    let mut rest = Rest(place);
+    let left = rest.left(rest.0.width() * 0.54);
+    let name = text::label(
+        ui,
+        left.with_max_x(left.left() + left.width() * 0.58),
+        &run.dish,
+        &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
+    );
+    text::label(
+        ui,
+        left.with_min_x(name.right() + scale.u(16.0))
+            .with_max_x(left.right() - scale.u(16.0)),
+        &figures::goal(run.goal, bench.mass.interval),
+        &text::Style::new(scale.plain(32.0), theme::INK, Align2::LEFT_CENTER),
+    );
+    if !bench.prompt.is_empty() {
+        text::label(
+            ui,
+            rest.0,
+            &bench.prompt,
+            &text::Style::new(scale.heavy(36.0), theme::INK, Align2::RIGHT_CENTER),
+        );
+    }
+}
+
+fn running(
+    ui: &Ui,
+    place: Rect,
+    bench: &BenchView,
+    run: &RunView,
+    melt: Option<&MeltView>,
+) -> Option<Intent> {
+    let scale = Scale::of(ui);
+    let interval = bench.mass.interval;
+    let amount = bench.mass.shown.zip(bench.mass.verdict);
+    let mut rest = Rest(place);
+
+    let lower = rest.bottom(scale.u(164.0));
+    rest.bottom(scale.u(8.0));
+    let track = rest.bottom(scale.u(126.0));
+    rest.bottom(scale.u(2.0));
+
+    let mut hero = rest;
+    let column = hero.right(scale.u(268.0));
+    hero.right(scale.u(12.0));
+    mass_readout::show(ui, hero.0, &bench.mass, Some(run.goal));
+    let last = run.portions.iter().rev().find(|portion| portion.counts());
+    let held = match (amount, last) {
+        (Some((mass, verdict)), _) => Held::Live(mass, verdict),
+        (None, Some(last)) => Held::Last(last.number, last.mass, last.verdict()),
+        (None, None) => Held::Nothing,
+    };
+    verdict_column::show(ui, column, run.goal, held, interval);
+    approach_track::show(ui, track, run.goal, amount, interval);
+    lower_part(ui, lower, bench, run, melt)
+}
+
+fn lower_part(
+    ui: &Ui,
+    place: Rect,
+    bench: &BenchView,
+    run: &RunView,
+    melt: Option<&MeltView>,
+) -> Option<Intent> {
+    let interval = bench.mass.interval;
+    let scale = Scale::of(ui);
+    let mut rest = Rest(place);
+    let figures_place = rest.right(scale.u(440.0));
+    rest.right(scale.u(20.0));
+    portion_strip::show(ui, rest.0, &run.portions, run.goal, interval);
+
+    let mut figures_place = Rest(figures_place);
+    let above = figures_place.top(scale.u(74.0));
+    figures_place.top(scale.u(2.0));
+    let mean = run
+        .spread
+        .mean
+        .map_or_else(blank, |mass| figures::grams(mass, interval));
+    let spread = run
+        .spread
+        .deviation
+        .map_or_else(blank, |mass| format!("{} g", finer(mass, interval)));
+    let entries = [
+        ("Portions", run.spread.count.to_string()),
+        ("Mean", mean),
+        ("Spread", spread),
+    ];
+    for (cell, (caption, value)) in layout::columns(above, 3, scale.u(8.0))
+        .into_iter()
+        .zip(entries)
+    {
+        figure::show(ui, cell, caption, &value, None);
+    }
+
+    let halves = layout::columns(figures_place.0, 2, scale.u(8.0));
+    let [first, second] = halves.as_slice() else {
+        return None;
+    };
+    // Without a tin, today's figures stand where it would.
+    let today = match &run.tin {
+        Some(view) => {
+            let value = view
+                .left
+                .map_or_else(blank, |left| figures::grams(left, interval));
+            figure::show(ui, *first, view.caption, &value, view.portions.as_deref());
+            second
+        }
+        None => first,
+    };
+    // What melts goes before what was made today, where there is room for one.
+    if let Some(view) = &bench.today
+        && (melt.is_none() || run.tin.is_none())
+    {
+        let below = view
+            .deviation
+            .map(|spread| format!("spread {} g", finer(spread, interval)));
+        figure::show(ui, *today, "Today", &portions(view.count), below.as_deref());
+    }
+    melt.is_some_and(|melt| melt_clock::show(ui, *second, melt))
+        .then_some(Intent::Kitchen(KitchenIntent::BackInCold))
+}
+
+fn portions(count: usize) -> String {
+    match count {
+        1 => "1 portion".to_owned(),
+        count => format!("{count} portions"),
+    }
+}
+
+fn blank() -> String {
+    "\u{2013}".to_owned()
+}
+
+/// A spread is told one digit finer than the scale reads.
+fn finer(spread: Mass, interval: Mass) -> String {
+    let tenth = Mass::from_micrograms((interval.micrograms() / 10).max(1));
+    figures::bare(spread, tenth)
+}
+
+fn idle(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let mut rest = Rest(place);
+    let hero = rest.top(scale.u(364.0));
+    mass_readout::show(ui, hero, &state.bench.mass, None);
+    rest.top(scale.u(12.0));
+    let line = rest.top(scale.u(36.0));
+    text::label(
+        ui,
+        line,
+        &so_far(&state.bench),
+        &text::Style::new(scale.plain(28.0), theme::INK, Align2::LEFT_CENTER),
+    );
+    rest.top(scale.u(12.0));
+    let caption = rest.top(scale.u(32.0));
+    let recent: Vec<_> = state.dishes.iter().take(4).collect();
+    if recent.is_empty() {
+        return Vec::new();
+    }
+    text::label(
+        ui,
+        caption,
+        "Start portioning at once",
+        &text::Style::new(scale.plain(26.0), theme::SOFT_INK, Align2::LEFT_CENTER),
+    );
+    rest.top(scale.u(4.0));
+    let tiles = rest.top(scale.u(112.0));
+    let keys = [Key::Num1, Key::Num2, Key::Num3, Key::Num4];
+    let mut intents = Vec::new();
+    for ((place, dish), key) in layout::columns(tiles, 4, scale.u(12.0))
+        .into_iter()
+        .zip(recent)
+        .zip(keys)
+    {
+        let detail = format!(
+            "{}, {}",
+            figures::grams(dish.goal.target(), state.bench.mass.interval),
+            figures::mode(dish.mode)
+        );
+        if BigButton::new(dish.name.as_str())
+            .detail(&detail)
+            .key(key)
+            .enabled(state.bench.can.run)
+            .show(ui, place)
+        {
+            intents.push(Intent::StartDish(dish.name.clone()));
+        }
+    }
+    intents
+}
+
+/// The last run and today in one line.
+fn so_far(bench: &BenchView) -> String {
+    let interval = bench.mass.interval;
+    let told = |view: &SpreadView| {
+        let mut words = portions(view.count);
+        if let Some(mean) = view.mean {
+            words += &format!(", mean {}", figures::grams(mean, interval));
+        }
+        if let Some(spread) = view.deviation {
+            words += &format!(", spread {} g", finer(spread, interval));
+        }
+        words
+    };
+    let run = bench
+        .run
+        .as_ref()
+        .map(|run| format!("Last run, {}: {}.", run.dish, told(&run.spread)));
+    let today = bench
+        .today
+        .as_ref()
+        .filter(|view| view.count > 0)
+        .map(|view| format!("Today: {}.", portions(view.count)));
+    match (run, today) {
+        (Some(run), Some(today)) => format!("{run} {today}"),
+        (Some(words), None) | (None, Some(words)) => words,
+        (None, None) => "No portions yet today.".to_owned(),
+    }
+}
+
+/// Six places for buttons: two each for the run, the record, the instrument.
+fn button_places(ui: &Ui, place: Rect) -> Vec<Rect> {
+    layout::columns(place, 6, Scale::of(ui).u(12.0))
+}
+
+fn run_buttons(ui: &Ui, place: Rect, bench: &BenchView) -> Vec<Intent> {
+    let places = button_places(ui, place);
+    let buttons = [
+        (
+            BigButton::new("Undo last")
+                .key(Key::U)
+                .enabled(bench.can.undo),
+            Intent::UndoLast,
+        ),
+        (
+            BigButton::new("Strike out").key(Key::X),
+            Intent::Go(Screen::Portions),
+        ),
+        (
+            BigButton::new("Change goal").key(Key::G),
+            Intent::Go(Screen::Goal),
+        ),
+        (BigButton::new("Stop run").key(Key::S), Intent::StopRun),
+    ];
+    pressed(ui, places.into_iter().take(4), buttons)
+}
+
+fn idle_buttons(ui: &Ui, place: Rect, bench: &BenchView) -> Vec<Intent> {
+    let places = button_places(ui, place);
+    let [first, second, third, fourth, ..] = places.as_slice() else {
+        return Vec::new();
+    };
+    // The one to press next depends on whether there is a scale to weigh with.
+    let main = if bench.can.run {
+        (
+            BigButton::new("Choose a dish").key(Key::D),
+            Intent::Go(Screen::Dishes),
+        )
+    } else {
+        (
+            BigButton::new("Find the scale").key(Key::F),
+            Intent::Go(Screen::Scale),
+        )
+    };
+    let buttons = [
+        (main.0.weight(Weight::Main), main.1),
+        (
+            BigButton::new("Undo last")
+                .key(Key::U)
+                .enabled(bench.can.undo),
+            Intent::UndoLast,
+        ),
+        (
+            BigButton::new("Tare off")
+                .key(Key::O)
+                .enabled(bench.can.clear_tare),
+            Intent::ClearTare,
+        ),
+    ];
+    pressed(ui, [first.union(*second), *third, *fourth], buttons)
+}
+
+fn instrument_buttons(ui: &Ui, place: Rect, bench: &BenchView) -> Vec<Intent> {
+    let places = button_places(ui, place);
+    let buttons = [
+        (
+            BigButton::new("Tare").key(Key::T).enabled(bench.can.tare),
+            Intent::Tare,
+        ),
+        (
+            BigButton::new("Zero").key(Key::Z).enabled(bench.can.zero),
+            Intent::Zero,
+        ),
+    ];
+    pressed(ui, places.into_iter().skip(4), buttons)
+}
+
+fn pressed<'a>(
+    ui: &Ui,
+    places: impl IntoIterator<Item = Rect>,
+    buttons: impl IntoIterator<Item = (BigButton<'a>, Intent)>,
+) -> Vec<Intent> {
+    places
+        .into_iter()
+        .zip(buttons)
+        .filter_map(|(place, (button, intent))| button.show(ui, place).then_some(intent))
+        .collect()
+}

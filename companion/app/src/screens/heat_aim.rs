@@ -1,0 +1,127 @@
+//! Saying what a heat log is watched for: a band to bake in, or a limit.
+
+use crate::intent::Intent;
+use crate::kitchen::KitchenIntent;
+use crate::layout::{self, Rest};
+use crate::state::{Screen, State};
+use crate::widgets::big_button::{BigButton, Weight};
+use crate::{text, theme, theme::Scale};
+use eframe::egui::{Align2, Key, Rect, Ui};
+use evenhand_kitchen::heat::Band;
+use evenhand_protocol::Temperature;
+use evenhand_use_cases::heat::band_words;
+
+const ABREAST: usize = 3;
+
+/// Shows the screen in `place`.
+pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let gap = scale.u(12.0);
+    let mut intents = Vec::new();
+    let mut rest = Rest(place);
+    let shown = state.heat.shown.as_ref();
+    let name = shown.map_or_else(
+        || {
+            let chosen = state.heat.logs.iter().find(|tile| tile.chosen);
+            chosen.map_or("the log", |tile| tile.name.as_str())
+        },
+        |shown| shown.name.as_str(),
+    );
+    text::label(
+        ui,
+        rest.top(scale.u(52.0)),
+        &format!("What is {name} watched for?"),
+        &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
+    );
+    rest.top(scale.u(4.0));
+    let foot = layout::columns(rest.bottom(scale.u(80.0)), 3, gap);
+    rest.bottom(gap);
+    if let Some(back) = foot.first()
+        && BigButton::new("Back").key(Key::Escape).show(ui, *back)
+    {
+        intents.push(Intent::Go(Screen::Heat));
+    }
+    let aim = shown.and_then(|shown| shown.aim);
+    let offered = Band::BREAD_OVEN;
+    let (low, high) = aim.unwrap_or((offered.low(), offered.high()));
+    text::label(
+        ui,
+        rest.top(scale.u(36.0)),
+        "A band to be in",
+        &text::Style::new(scale.plain(28.0), theme::SOFT_INK, Align2::LEFT_CENTER),
+    );
+    intents.extend(band(ui, rest.top(scale.u(88.0)), low, high, aim.is_some()));
+    rest.top(gap);
+    text::label(
+        ui,
+        rest.top(scale.u(36.0)),
+        "Or a limit to keep",
+        &text::Style::new(scale.plain(28.0), theme::SOFT_INK, Align2::LEFT_CENTER),
+    );
+    let chosen = shown.and_then(|shown| shown.limit.as_deref());
+    for names in state.heat.limits.chunks(ABREAST) {
+        if rest.0.height() < scale.u(theme::TOUCH) {
+            break;
+        }
+        let row = rest.top(scale.u(68.0).min(rest.0.height()));
+        rest.top(scale.u(8.0));
+        for (place, name) in layout::columns(row, ABREAST, gap).into_iter().zip(names) {
+            let weight = if chosen == Some(name) {
+                Weight::Chosen
+            } else {
+                Weight::Plain
+            };
+            let words = name.replace('-', " ");
+            if BigButton::new(&words).weight(weight).show(ui, place) {
+                intents.push(Intent::Kitchen(KitchenIntent::AimLimit(name.clone())));
+                intents.push(Intent::Go(Screen::Heat));
+            }
+        }
+    }
+    intents
+}
+
+/// Lower end, the band itself, upper end.
+fn band(ui: &Ui, place: Rect, low: Temperature, high: Temperature, set: bool) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let gap = scale.u(10.0);
+    let mut rest = Rest(place);
+    let ends = scale.u(2.0 * 100.0 + 10.0);
+    let lower = layout::columns(rest.left(ends), 2, gap);
+    rest.left(gap);
+    let upper = layout::columns(rest.right(ends), 2, gap);
+    rest.right(gap);
+    let mut intents = Vec::new();
+    let by = |t: Temperature, degrees: i32| {
+        Temperature::from_millicelsius(t.millicelsius().saturating_add(degrees * 1_000))
+    };
+    let mut ask = |low: Temperature, high: Temperature| {
+        if low <= high {
+            intents.push(Intent::Kitchen(KitchenIntent::AimBand(low, high)));
+        }
+    };
+    for (places, spoken, is_low) in [(lower, "Lower end", true), (upper, "Upper end", false)] {
+        for (place, degrees) in places.into_iter().zip([-2, 2]) {
+            let words = if degrees < 0 { "\u{2212}2" } else { "+2" };
+            let spoken = format!("{spoken} {words}");
+            if BigButton::new(words).spoken(&spoken).show(ui, place) {
+                if is_low {
+                    ask(by(low, degrees), high);
+                } else {
+                    ask(low, by(high, degrees));
+                }
+            }
+        }
+    }
+    let words = Band::new(low, high).map_or_else(|_| String::new(), band_words);
+    let weight = if set { Weight::Chosen } else { Weight::Plain };
+    if BigButton::new(&words)
+        .key(Key::B)
+        .weight(weight)
+        .show(ui, rest.0)
+    {
+        ask(low, high);
+        intents.push(Intent::Go(Screen::Heat));
+    }
+    intents
+}

@@ -1,0 +1,112 @@
+//! Weighing as one goes: what comes on is taken down by itself and named when
+//! there is a hand free.
+
+use super::ingredient::{self, KEYS, Tile};
+use super::{buttons, head, words};
+use crate::bench_view::MassView;
+use crate::layout::Rest;
+use crate::mixing::{CaptureView, Field, Page, Wish};
+use crate::theme::Scale;
+use crate::widgets::big_button::{BigButton, Weight};
+use crate::widgets::mass_readout;
+use crate::{text, theme};
+use eframe::egui::{Align2, Key, Rect, Ui};
+
+pub(super) fn show(ui: &Ui, place: Rect, view: &CaptureView) -> Vec<Wish> {
+    let scale = Scale::of(ui);
+    let mut rest = Rest(place);
+    let title = view.title.as_deref().unwrap_or("No name yet");
+    head(ui, rest.top(scale.u(46.0)), title, &view.prompt);
+    rest.top(scale.u(4.0));
+    let foot = rest.bottom(scale.u(72.0));
+    rest.bottom(scale.u(10.0));
+    let list = rest.right(scale.u(452.0));
+    rest.right(scale.u(14.0));
+    let mut wishes = lines(ui, list, view);
+    let aside = rest.bottom(scale.u(70.0));
+    words(
+        ui,
+        aside,
+        if view.awaits_vessel {
+            "It is taken off by itself. Without one, or with it on already: As it stands."
+        } else {
+            "Whatever comes to rest is taken down. Press a line to say what it was."
+        },
+    );
+    let readout = MassView {
+        caption: "Just now".to_owned(),
+        shown: view.live,
+        interval: view.interval,
+        stable: view.stable,
+        verdict: None,
+    };
+    let tall = rest.0.height().min(scale.u(360.0));
+    mass_readout::show(ui, rest.top(tall), &readout, None);
+    let back = (
+        BigButton::new("Back").key(Key::Escape),
+        Wish::Show(Page::Start),
+    );
+    let name = (
+        BigButton::new("Name it").key(Key::N),
+        Wish::Ask(Field::Title),
+    );
+    let last = if view.awaits_vessel {
+        (
+            BigButton::new("As it stands")
+                .key(Key::A)
+                .weight(Weight::Main),
+            Wish::AsItStands,
+        )
+    } else {
+        (
+            BigButton::new("Done").key(Key::Enter).weight(Weight::Main),
+            Wish::Finish,
+        )
+    };
+    let more = (
+        BigButton::new("More of the same")
+            .key(Key::M)
+            .enabled(view.lines.len() > 1),
+        Wish::MoreOfThat,
+    );
+    wishes.extend(buttons(ui, foot, [back, name, more, last]));
+    wishes
+}
+
+/// As many lines as have room; the latest are what a hand is needed for.
+const MOST: usize = 7;
+
+fn lines(ui: &Ui, place: Rect, view: &CaptureView) -> Vec<Wish> {
+    let scale = Scale::of(ui);
+    let mut rest = Rest(place);
+    let total = rest.bottom(scale.u(36.0));
+    text::label(
+        ui,
+        total,
+        &format!("{} in all", view.total),
+        &text::Style::new(scale.plain(24.0), theme::INK, Align2::RIGHT_CENTER),
+    );
+    let skipped = view.lines.len().saturating_sub(MOST);
+    let shown = &view.lines[skipped..];
+    let gap = scale.u(6.0);
+    let height = ((rest.0.height() - gap * MOST as f32) / MOST as f32).max(scale.u(60.0));
+    let mut wishes = Vec::new();
+    for (line, key) in shown.iter().zip(KEYS) {
+        let place = rest.top(height);
+        rest.top(gap);
+        let tile = Tile {
+            name: line.name.as_deref().unwrap_or("What was it?"),
+            first: &line.mass,
+            second: &line.share,
+            verdict: None,
+            now: false,
+            curing: false,
+            key: Some(key),
+        };
+        let pressed = ingredient::show(ui, place, &tile);
+        if pressed {
+            wishes.push(Wish::Ask(Field::SlotName(line.slot)));
+        }
+    }
+    wishes
+}

@@ -1,0 +1,84 @@
+//! Words or a number being typed, by keyboard or by touch.
+
+use super::{caption, heading};
+use crate::layout::{self, Rest};
+use crate::mixing::{EntryKind, EntryView, Wish};
+use crate::theme::Scale;
+use crate::widgets::big_button::{BigButton, Weight};
+use crate::widgets::{letter_pad, number_pad};
+use eframe::egui::{Align2, Key, Rect, TextEdit, Ui, UiBuilder, vec2};
+
+pub(super) fn show(ui: &mut Ui, place: Rect, view: &EntryView) -> Vec<Wish> {
+    let scale = Scale::of(ui);
+    let gap = scale.u(10.0);
+    let mut rest = Rest(place);
+    heading(ui, rest.top(scale.u(46.0)), &view.caption);
+    if !view.hint.is_empty() {
+        caption(ui, rest.top(scale.u(34.0)), &view.hint);
+    }
+    rest.top(scale.u(4.0));
+    let mut wishes = Vec::new();
+    let mut line = Rest(rest.top(scale.u(80.0)));
+    rest.top(gap);
+    if !view.unit.is_empty() {
+        heading(ui, line.right(scale.u(120.0)), &view.unit);
+        line.right(gap);
+    }
+    wishes.extend(field(ui, line.0, view));
+    let foot = layout::columns(rest.bottom(scale.u(76.0)), 3, gap);
+    rest.bottom(gap);
+    if !view.picks.is_empty() {
+        let picks = rest.top(scale.u(68.0));
+        rest.top(gap);
+        for (place, pick) in layout::columns(picks, view.picks.len().max(4), gap)
+            .into_iter()
+            .zip(&view.picks)
+        {
+            if BigButton::new(pick).show(ui, place) {
+                wishes.push(Wish::Type(pick.clone()));
+                wishes.push(Wish::Enter);
+            }
+        }
+    }
+    let typed = match view.kind {
+        EntryKind::Words => letter_pad::show(ui, rest.0, &view.text),
+        EntryKind::Number => number_pad::show(ui, rest.0, &view.text),
+    };
+    wishes.extend(typed.map(Wish::Type));
+    let [left, _, right] = foot.as_slice() else {
+        return wishes;
+    };
+    if BigButton::new("Leave it").key(Key::Escape).show(ui, *left) {
+        wishes.push(Wish::Leave);
+    }
+    if BigButton::new("Enter")
+        .key(Key::Enter)
+        .weight(Weight::Main)
+        .show(ui, *right)
+    {
+        wishes.push(Wish::Enter);
+    }
+    wishes
+}
+
+fn field(ui: &mut Ui, place: Rect, view: &EntryView) -> Option<Wish> {
+    let scale = Scale::of(ui);
+    let mut written = view.text.clone();
+    let field = TextEdit::singleline(&mut written)
+        .id_salt(("mixing", &view.caption))
+        .font(scale.heavy(40.0))
+        .char_limit(80)
+        .margin(vec2(scale.u(16.0), scale.u(10.0)))
+        .align(Align2::LEFT_CENTER);
+    let response = ui
+        .scope_builder(UiBuilder::new().max_rect(place), |ui| {
+            ui.add_sized(place.size(), field)
+        })
+        .inner
+        .accessible_name(&view.caption);
+    // A keyboard can be used at once.
+    if ui.memory(|memory| memory.focused().is_none()) && view.text.is_empty() {
+        response.request_focus();
+    }
+    (written != view.text).then_some(Wish::Type(written))
+}

@@ -1,0 +1,150 @@
+//! What there is to do: mix as last time, a new ratio, weigh without one; and
+//! what is due.
+
+use super::{buttons, caption};
+use crate::layout::Rest;
+use crate::mixing::{BatchRow, MixView, Page, Wish};
+use crate::theme::Scale;
+use crate::widgets::big_button::{BigButton, Weight};
+use crate::{text, theme};
+use eframe::egui::{Align2, Key, Rect, Ui};
+use evenhand_kitchen::ratio::Form;
+
+const FORMS: [(Form, &str, &str, Key); 5] = [
+    (Form::Parts, "Parts", "4 to 1", Key::P),
+    (Form::OfWater, "% of water", "of the liquid", Key::W),
+    (Form::OfTotal, "% w/w", "of it all", Key::O),
+    (Form::Bakers, "Baker\u{2019}s %", "of the flour", Key::B),
+    (Form::OfMeatAndWater, "Meat and water", "% of both", Key::M),
+];
+
+pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
+    let scale = Scale::of(ui);
+    let mut rest = Rest(place);
+    let mut wishes = Vec::new();
+    if let Some(under_way) = &view.under_way {
+        let words = format!("Back to {under_way}");
+        let page = if view.walk.is_some() {
+            Page::Walk
+        } else {
+            Page::Capture
+        };
+        let button = BigButton::new(&words).key(Key::Enter).weight(Weight::Main);
+        wishes.extend(buttons(
+            ui,
+            rest.top(scale.u(76.0)),
+            [(button, Wish::Show(page))],
+        ));
+        rest.top(scale.u(8.0));
+    }
+    let keys = [Key::Num1, Key::Num2, Key::Num3, Key::Num4];
+    if !view.titles.is_empty() {
+        caption(ui, rest.top(scale.u(30.0)), "As last time");
+        let titles = view.titles.iter().take(4).zip(keys);
+        let mut tiles: Vec<_> = titles
+            .map(|(title, key)| {
+                (
+                    BigButton::new(title).key(key),
+                    Wish::AsLastTime(title.clone()),
+                )
+            })
+            .collect();
+        let row = rest.top(scale.u(84.0));
+        // A lone tile is no wider than one of several.
+        let share = tiles.len().max(2) as f32;
+        let row = row.with_max_x(row.left() + row.width() * tiles.len() as f32 / share);
+        wishes.extend(buttons(ui, row, tiles.drain(..)));
+        rest.top(scale.u(8.0));
+    }
+    caption(ui, rest.top(scale.u(30.0)), "A new ratio, said in");
+    let forms = FORMS.map(|(form, words, detail, key)| {
+        (
+            BigButton::new(words).detail(detail).key(key),
+            Wish::Sketch(form),
+        )
+    });
+    wishes.extend(buttons(ui, rest.top(scale.u(92.0)), forms));
+    rest.top(scale.u(8.0));
+    let others = [
+        (BigButton::new("Weigh as you go").key(Key::G), Wish::Capture),
+        (
+            BigButton::new("Cure \u{25c6} nitrite").key(Key::N),
+            Wish::Show(Page::Cure),
+        ),
+        (BigButton::new("Brine").key(Key::R), Wish::Show(Page::Brine)),
+        (
+            BigButton::new("Batches").key(Key::T),
+            Wish::Show(Page::Batches),
+        ),
+        (
+            BigButton::new("Vessels").key(Key::V),
+            Wish::Show(Page::Vessels),
+        ),
+    ];
+    wishes.extend(buttons(ui, rest.top(scale.u(84.0)), others));
+    rest.top(scale.u(8.0));
+    wishes.extend(due(ui, rest, &view.due));
+    wishes
+}
+
+fn due(ui: &Ui, mut rest: Rest, rows: &[BatchRow]) -> Vec<Wish> {
+    let scale = Scale::of(ui);
+    let words = if rows.is_empty() {
+        "Nothing is due."
+    } else {
+        "Due"
+    };
+    caption(ui, rest.top(scale.u(30.0)), words);
+    let mut wishes = Vec::new();
+    for row in rows {
+        if rest.0.height() < scale.u(66.0) {
+            break;
+        }
+        let place = rest.top(scale.u(66.0));
+        rest.top(scale.u(6.0));
+        if batch_row(ui, place, row) {
+            wishes.push(Wish::Open(row.id));
+        }
+    }
+    wishes
+}
+
+/// A batch in a row: what it is, since when, what is to be done; overdue on a
+/// fill of its own and in words.
+pub(super) fn batch_row(ui: &Ui, place: Rect, row: &BatchRow) -> bool {
+    let scale = Scale::of(ui);
+    let spoken = format!("{}, {}, {}", row.title, row.about, row.due);
+    let pressed = BigButton::new("").spoken(&spoken).show(ui, place);
+    let mut rest = Rest(place.shrink2(eframe::egui::vec2(scale.u(14.0), scale.u(6.0))));
+    let due = rest.right(rest.0.width() * 0.38);
+    rest.right(scale.u(8.0));
+    if row.overdue {
+        ui.painter()
+            .rect_filled(due, scale.corner(6.0), theme::ATTENTION);
+    }
+    let font = if row.overdue {
+        scale.heavy(26.0)
+    } else {
+        scale.plain(26.0)
+    };
+    text::paint(
+        ui,
+        due.shrink2(eframe::egui::vec2(scale.u(8.0), 0.0)),
+        &row.due,
+        &text::Style::new(font, theme::INK, Align2::RIGHT_CENTER),
+    );
+    let about = rest.right(rest.0.width() * 0.48);
+    text::paint(
+        ui,
+        about,
+        &row.about,
+        &text::Style::new(scale.plain(24.0), theme::SOFT_INK, Align2::LEFT_CENTER),
+    );
+    text::paint(
+        ui,
+        rest.0,
+        &row.title,
+        &text::Style::new(scale.heavy(28.0), theme::INK, Align2::LEFT_CENTER),
+    );
+    pressed
+}

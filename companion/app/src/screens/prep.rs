@@ -1,0 +1,285 @@
+//! What to do now, next, and what will be late; ticked by a whole hand.
+
+use crate::intent::Intent;
+use crate::kitchen::KitchenIntent;
+use crate::layout::{self, Rest};
+use crate::prep_view::PrepRow;
+use crate::state::State;
+use crate::widgets::big_button::{BigButton, Weight, struck};
+use crate::{text, theme, theme::Scale};
+use eframe::egui::{
+    Align2, Key, Rect, Role, ScrollArea, Sense, StrokeKind, Ui, UiBuilder, WidgetInfo, vec2,
+};
+use evenhand_kitchen::prep::{Happened, Standing};
+
+/// The keys that tick the first rows.
+const KEYS: [Key; 6] = [
+    Key::Num1,
+    Key::Num2,
+    Key::Num3,
+    Key::Num4,
+    Key::Num5,
+    Key::Num6,
+];
+
+/// Shows the screen in `place`.
+pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let gap = scale.u(12.0);
+    let view = &state.prep;
+    let mut rest = Rest(place);
+    let head = rest.top(scale.u(48.0));
+    text::label(
+        ui,
+        head,
+        if view.title.is_empty() {
+            "The prep clock"
+        } else {
+            &view.title
+        },
+        &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
+    );
+    if let Some(trouble) = &view.trouble {
+        text::label(
+            ui,
+            rest.top(scale.u(60.0)),
+            trouble,
+            &text::Style::new(scale.plain(28.0), theme::INK, Align2::LEFT_CENTER),
+        );
+    }
+    if let Some(late) = &view.late {
+        let place = rest.top(scale.u(52.0));
+        ui.painter()
+            .rect_filled(place, scale.corner(8.0), theme::STOP);
+        text::label(
+            ui,
+            place.shrink2(vec2(scale.u(14.0), 0.0)),
+            late,
+            &text::Style::new(scale.heavy(32.0), theme::ON_DARK, Align2::LEFT_CENTER),
+        );
+        rest.top(scale.u(6.0));
+    }
+    let mut intents = foot(ui, rest.bottom(scale.u(72.0)), state);
+    rest.bottom(scale.u(6.0));
+    text::label(
+        ui,
+        rest.bottom(scale.u(34.0)),
+        &view.chain,
+        &text::Style::new(scale.plain(24.0), theme::SOFT_INK, Align2::LEFT_CENTER),
+    );
+    rest.bottom(gap);
+    if view.rows.is_empty() && view.trouble.is_none() {
+        text::label(
+            ui,
+            rest.0,
+            "Nothing is left to do.",
+            &text::Style::new(scale.plain(34.0), theme::INK, Align2::CENTER_CENTER),
+        );
+        return intents;
+    }
+    intents.extend(rows(ui, rest.0, &view.rows));
+    for (row, key) in view.rows.iter().zip(KEYS) {
+        if struck(ui, key) {
+            intents.push(next(row));
+        }
+    }
+    intents
+}
+
+/// What a hand on the row says: begun, where it was not; done, where it was.
+fn next(row: &PrepRow) -> Intent {
+    let what = if row.standing == Standing::UnderWay || row.start.starts_with("since") {
+        Happened::Done
+    } else {
+        Happened::Begun
+    };
+    tick(row, what)
+}
+
+fn tick(row: &PrepRow, what: Happened) -> Intent {
+    Intent::Kitchen(KitchenIntent::Tick(row.day, row.step.clone(), what))
+}
+
+fn foot(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let view = &state.prep;
+    let mut intents = Vec::new();
+    let places = layout::columns(place, 4, scale.u(12.0));
+    let [undo, first, second, keep] = places.as_slice() else {
+        return intents;
+    };
+    let undo_button = BigButton::new("Take back").key(Key::U);
+    let pressed = match &view.last_tick {
+        Some(step) => undo_button.detail(step).show(ui, *undo),
+        None => undo_button.enabled(false).show(ui, *undo),
+    };
+    if pressed {
+        intents.push(Intent::Kitchen(KitchenIntent::UndoTick));
+    }
+    for ((place, what_if), key) in [*first, *second]
+        .into_iter()
+        .zip(&view.what_ifs)
+        .zip([Key::L, Key::M])
+    {
+        let weight = if what_if.on {
+            Weight::Chosen
+        } else {
+            Weight::Plain
+        };
+        let words = format!("{} an hour late?", what_if.what);
+        if BigButton::new(&words)
+            .key(key)
+            .weight(weight)
+            .show(ui, place)
+        {
+            let asked = (!what_if.on).then(|| what_if.text.clone());
+            intents.push(Intent::Kitchen(KitchenIntent::WhatIf(asked)));
+        }
+    }
+    if view.what_ifs.iter().any(|what_if| what_if.on)
+        && BigButton::new("It is so")
+            .detail("keep it")
+            .key(Key::K)
+            .weight(Weight::Main)
+            .show(ui, *keep)
+    {
+        intents.push(Intent::Kitchen(KitchenIntent::KeepWhatIf));
+    }
+    intents
+}
+
+fn rows(ui: &mut Ui, place: Rect, all: &[PrepRow]) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let tall = scale.u(78.0);
+    let gap = scale.u(8.0);
+    // As many whole rows as there is room for, so that none is cut at rest.
+    let fit = ((place.height() + gap) / (tall + gap)).floor().max(1.0);
+    let place = place.with_max_y(place.top() + fit * (tall + gap) - gap);
+    let mut intents = Vec::new();
+    ui.scope_builder(UiBuilder::new().max_rect(place).id_salt("steps"), |ui| {
+        ui.spacing_mut().item_spacing = vec2(0.0, gap);
+        ScrollArea::vertical()
+            .auto_shrink(false)
+            .content_margin(0.0)
+            .show_rows(ui, tall, all.len(), |ui, shown| {
+                for nth in shown {
+                    let Some(row) = all.get(nth) else { continue };
+                    let (place, _) = ui.allocate_exact_size(
+                        vec2(place.width() - scale.u(16.0), tall),
+                        Sense::hover(),
+                    );
+                    if ui.is_rect_visible(place.shrink(1.0)) {
+                        intents.extend(show_row(ui, place, nth, row));
+                    }
+                }
+            });
+    });
+    intents
+}
+
+fn show_row(ui: &Ui, place: Rect, nth: usize, row: &PrepRow) -> Option<Intent> {
+    let scale = Scale::of(ui);
+    let mut rest = Rest(place);
+    let done = rest.right(scale.u(150.0));
+    rest.right(scale.u(8.0));
+    let body = rest.0;
+    let response = ui.interact(
+        body,
+        ui.unique_id().with(("step", &row.name)),
+        Sense::click(),
+    );
+    let begun = row.start.starts_with("since");
+    response.widget_info(|| {
+        WidgetInfo::labeled(
+            Role::Button,
+            true,
+            format!(
+                "{}: {}, {}, {}. {}",
+                row.name, row.word, row.start, row.spare, row.note
+            ),
+        )
+    });
+    let (fill, ink) = match row.standing {
+        Standing::Late => (theme::STOP, theme::ON_DARK),
+        Standing::Now => (theme::ATTENTION, theme::INK),
+        Standing::UnderWay => (theme::BAND, theme::INK),
+        Standing::Next | Standing::Later | Standing::Done => (theme::SURFACE, theme::INK),
+    };
+    let edge = if row.decides { theme::INK } else { theme::EDGE };
+    let width = if row.decides || response.has_focus() {
+        4.0
+    } else {
+        2.0
+    };
+    ui.painter().rect(
+        body,
+        scale.corner(8.0),
+        fill,
+        scale.stroke(width, edge),
+        StrokeKind::Inside,
+    );
+    let style = |font, align| text::Style::new(font, ink, align);
+    let mut inner = Rest(body.shrink2(vec2(scale.u(12.0), scale.u(4.0))));
+    if nth < KEYS.len() {
+        text::paint(
+            ui,
+            inner.left(scale.u(22.0)),
+            &(nth + 1).to_string(),
+            &style(scale.plain(19.0), Align2::LEFT_TOP),
+        );
+    } else {
+        inner.left(scale.u(22.0));
+    }
+    text::paint(
+        ui,
+        inner.left(scale.u(118.0)),
+        row.word,
+        &style(scale.heavy(27.0), Align2::LEFT_CENTER),
+    );
+    let times = inner.right(scale.u(270.0));
+    inner.right(scale.u(10.0));
+    let (above, below) = times.split_top_bottom_at_fraction(0.54);
+    text::paint(
+        ui,
+        above,
+        &row.start,
+        &style(scale.heavy(30.0), Align2::RIGHT_CENTER),
+    );
+    text::paint(
+        ui,
+        below,
+        &row.spare,
+        &style(scale.plain(23.0), Align2::RIGHT_CENTER),
+    );
+    if row.note.is_empty() {
+        text::paint(
+            ui,
+            inner.0,
+            &row.name,
+            &style(scale.heavy(32.0), Align2::LEFT_CENTER),
+        );
+    } else {
+        let (above, below) = inner.0.split_top_bottom_at_fraction(0.56);
+        text::paint(
+            ui,
+            above,
+            &row.name,
+            &style(scale.heavy(31.0), Align2::LEFT_CENTER),
+        );
+        text::paint(
+            ui,
+            below,
+            &row.note,
+            &style(scale.plain(22.0), Align2::LEFT_CENTER),
+        );
+    }
+    if response.clicked() {
+        return Some(next(row));
+    }
+    let spoken = format!("{} done", row.name);
+    BigButton::new("Done")
+        .spoken(&spoken)
+        .weight(if begun { Weight::Main } else { Weight::Plain })
+        .show(ui, done)
+        .then(|| tick(row, Happened::Done))
+}

@@ -1,0 +1,183 @@
+//! The guided flows with known weights: big words, one thing at a time.
+
+use crate::intent::Intent;
+use crate::known_weights::{CLASSES, Purpose, Stage, WEIGHTS, WeightFlow, WeightWish};
+use crate::layout::{self, Rest};
+use crate::state::State;
+use crate::widgets::big_button::{BigButton, Weight};
+use crate::{figures, text, theme, theme::Scale};
+use eframe::egui::{Align2, Key, Rect, Ui};
+use evenhand_protocol::Mass;
+
+/// Shows the screen in `place`.
+pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
+    let flow = &state.weights;
+    match &flow.stage {
+        Stage::Choosing => choosing(ui, place, state, flow),
+        Stage::Placing(step) => placing(ui, place, state, flow, *step, false),
+        Stage::Waiting(step) => placing(ui, place, state, flow, *step, true),
+        Stage::Done(words, good) => done(ui, place, flow, words, *good),
+    }
+}
+
+const fn title(purpose: Purpose) -> &'static str {
+    match purpose {
+        Purpose::Try => "Try the scale with a known weight",
+        Purpose::Calibrate => "Calibrate the scale",
+    }
+}
+
+/// A line of words, so many units high.
+fn line(ui: &Ui, rest: &mut Rest, height: f32, size: f32, heavy: bool, words: &str) {
+    let scale = Scale::of(ui);
+    let font = if heavy {
+        scale.heavy(size)
+    } else {
+        scale.plain(size)
+    };
+    let style = text::Style::new(font, theme::INK, Align2::LEFT_CENTER);
+    text::label(ui, rest.top(scale.u(height)), words, &style);
+}
+
+const fn wish(wish: WeightWish) -> Intent {
+    Intent::Weights(wish)
+}
+
+/// The two ways on at the foot of the screen.
+fn foot(ui: &Ui, rest: &mut Rest, back: &str, on: Option<(&str, WeightWish, bool)>) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let places = layout::columns(rest.bottom(scale.u(96.0)), 2, scale.u(12.0));
+    rest.bottom(scale.u(12.0));
+    let mut intents = Vec::new();
+    let [left, right] = places.as_slice() else {
+        return intents;
+    };
+    if BigButton::new(back).key(Key::Escape).show(ui, *left) {
+        intents.push(wish(WeightWish::Leave));
+    }
+    if let Some((words, next, enabled)) = on
+        && BigButton::new(words)
+            .key(Key::Enter)
+            .weight(Weight::Main)
+            .enabled(enabled)
+            .show(ui, *right)
+    {
+        intents.push(wish(next));
+    }
+    intents
+}
+
+fn choosing(ui: &Ui, place: Rect, state: &State, flow: &WeightFlow) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let gap = scale.u(12.0);
+    let mut rest = Rest(place);
+    line(ui, &mut rest, 56.0, 36.0, true, title(flow.purpose));
+    let ready = !flow.weights.is_empty();
+    let mut intents = foot(
+        ui,
+        &mut rest,
+        "Back",
+        Some(("Begin", WeightWish::Begin, ready)),
+    );
+    let question = match flow.purpose {
+        Purpose::Try => "Which weight have you?",
+        Purpose::Calibrate => "Which weights have you? One near capacity, one near half.",
+    };
+    line(ui, &mut rest, 44.0, 28.0, false, question);
+    for row in WEIGHTS.chunks(3) {
+        let tiles = layout::columns(rest.top(scale.u(90.0)), 3, gap);
+        rest.top(gap);
+        for (tile, mass) in tiles.into_iter().zip(row) {
+            let words = figures::grams(*mass, Mass::from_grams(1));
+            let weight = chosen(flow.weights.contains(mass));
+            if BigButton::new(&words).weight(weight).show(ui, tile) {
+                intents.push(wish(WeightWish::Toggle(*mass)));
+            }
+        }
+    }
+    line(
+        ui,
+        &mut rest,
+        44.0,
+        28.0,
+        false,
+        "Their class (OIML R 111-1), as stamped on them or on their box:",
+    );
+    let tiles = layout::columns(rest.top(scale.u(80.0)), CLASSES.len(), gap);
+    for (nth, (tile, (_, words))) in tiles.into_iter().zip(CLASSES).enumerate() {
+        let weight = chosen(nth == flow.class);
+        if BigButton::new(words).weight(weight).show(ui, tile) {
+            intents.push(wish(WeightWish::Class(nth)));
+        }
+    }
+    if state.bench.run.is_some() {
+        line(
+            ui,
+            &mut rest,
+            44.0,
+            28.0,
+            false,
+            "A run is going on: stop it first.",
+        );
+    }
+    intents
+}
+
+const fn chosen(yes: bool) -> Weight {
+    if yes { Weight::Chosen } else { Weight::Plain }
+}
+
+fn placing(
+    ui: &Ui,
+    place: Rect,
+    _state: &State,
+    flow: &WeightFlow,
+    step: usize,
+    waits: bool,
+) -> Vec<Intent> {
+    let mut rest = Rest(place);
+    line(ui, &mut rest, 56.0, 36.0, true, title(flow.purpose));
+    let words = match (waits, step) {
+        (true, _) => "Wait: not steady yet",
+        (false, 0) => "It is empty",
+        (false, _) => "It is on",
+    };
+    let intents = foot(
+        ui,
+        &mut rest,
+        "Give up",
+        Some((words, WeightWish::Placed, !waits)),
+    );
+    let steps = format!("Step {} of {}", step + 1, flow.weights.len() + 1);
+    line(ui, &mut rest, 48.0, 30.0, false, &steps);
+    let what = match flow.step(step) {
+        Some(weight) if weight.mass > Mass::ZERO => {
+            format!(
+                "Put on {}",
+                figures::grams(weight.mass, Mass::from_grams(1))
+            )
+        }
+        _ => "Empty the pan".to_owned(),
+    };
+    line(ui, &mut rest, 150.0, 92.0, true, &what);
+    let detail = if step == 0 {
+        "Nothing on the pan, nothing leaning on it."
+    } else {
+        "In the middle of the pan, and nothing else. Hands off."
+    };
+    line(ui, &mut rest, 52.0, 32.0, false, detail);
+    intents
+}
+
+fn done(ui: &Ui, place: Rect, flow: &WeightFlow, words: &str, good: bool) -> Vec<Intent> {
+    let mut rest = Rest(place);
+    line(ui, &mut rest, 56.0, 36.0, true, title(flow.purpose));
+    let again = WeightWish::Choose(flow.purpose);
+    let on = (!good).then_some(("Again", again, true));
+    let intents = foot(ui, &mut rest, "Back", on);
+    // One sentence a line: each is read by itself.
+    for sentence in words.split_inclusive(". ") {
+        line(ui, &mut rest, 72.0, 40.0, true, sentence.trim_end());
+    }
+    intents
+}

@@ -1,0 +1,537 @@
+//! Behind the service screen: reads the store and puts together what is shown.
+
+use super::{
+    DishView, Everything, FlowView, Look, ServiceSpread, ServiceView, ServiceWish, Stretch,
+    StruckDot,
+};
+use crossbeam_channel::{Receiver, bounded};
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::portion::RecordedPortion;
+use evenhand_kitchen::service::{Assumptions, DishReview, Dot, Dots, PutRight, ServiceCalendar};
+use evenhand_kitchen::spread::Spread;
+use evenhand_kitchen::tin::Tin;
+use evenhand_kitchen::yield_flow::YieldFlow;
+use evenhand_protocol::{Mass, PortionId, Verdict};
+use evenhand_store::{DataFolder, Store, StoreError};
+use evenhand_use_cases::review::{DishNight, Night, words};
+use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+use std::thread;
+use std::time::Duration;
+
+/// How soon to look again whether everything has been read.
+const SOON: Duration = Duration::from_millis(50);
+
+/// Puts together what the service screen shows.
+pub struct Reviewer {
+    zone: TimeZone,
+    folder: DataFolder,
+    night: Option<Night>,
+    view: ServiceView,
+    reading: Option<Receiver<Dots>>,
+}
+
+impl Reviewer {
+    /// A reviewer of the store in a folder, in local time of `zone`.
+    #[must_use]
+    pub fn new(folder: DataFolder, zone: TimeZone) -> Self {
+        Self {
+            zone,
+            folder,
+            night: None,
+            view: ServiceView::default(),
+            reading: None,
+        }
+    }
+
+    /// What is shown.
+    #[must_use]
+    pub const fn view(&self) -> &ServiceView {
+        &self.view
+    }
+
+    /// How soon something may have come that was waited for.
+    #[must_use]
+    pub fn changes_in(&self) -> Option<Duration> {
+        self.reading.as_ref().map(|_| SOON)
+    }
+
+    /// Takes in what was read meanwhile. Returns whether anything was.
+    pub fn take_in(&mut self) -> bool {
+        let read = self.reading.as_ref().map(Receiver::try_recv);
+        match read {
+            Some(Ok(dots)) => {
+                self.view.everything.dots = Some(Arc::new(dots));
+                self.reading = None;
+                true
+            }
+            Some(Err(crossbeam_channel::TryRecvError::Disconnected)) => {
+                self.reading = None;
+                true
+            }
+            Some(Err(crossbeam_channel::TryRecvError::Empty)) | None => false,
+        }
+    }
+
+    /// Looks at the service looked at before, or at the latest.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn reload(&mut self, store: &mut Store) -> Result<(), StoreError> {
+        let calendar = store.service_calendar(self.zone.clone())?;
+        let day = match &self.night {
+            Some(night) => Some(night.service.day),
+            None => store.service_days(&calendar, None, 1)?.first().copied(),
+        };
+        match day {
+            Some(day) => self.show(store, &calendar, day),
+            None => Ok(()),
+        }
+    }
+
+    /// Reads the service looked at again after something in it changed; what is
+    /// looked at stays.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn refresh(&mut self, store: &mut Store) -> Result<(), StoreError> {
+        let (window, span, picked) = (self.view.window, self.view.span, self.view.picked);
+        self.reload(store)?;
+        self.view.window = window;
+        if span.is_some() {
+            self.carry_out(ServiceWish::Span(span), store)?;
+        }
+        if picked.is_some() {
+            self.carry_out(ServiceWish::Pick(picked), store)?;
+        }
+        Ok(())
+    }
+
+    /// Carries out a wish, but for striking out and counting again, which
+    /// change the record: that is for whoever owns the store.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn carry_out(&mut self, wish: ServiceWish, store: &mut Store) -> Result<(), StoreError> {
+        let calendar = store.service_calendar(self.zone.clone())?;
+        match wish {
+            ServiceWish::Earlier => {
+                if let Some(day) = self.neighbour(store, &calendar, false)? {
+                    self.show(store, &calendar, day)?;
+                }
+            }
+            ServiceWish::Later => {
+                if let Some(day) = self.neighbour(store, &calendar, true)? {
+                    self.show(store, &calendar, day)?;
+                }
+            }
+            ServiceWish::Dish(nth) => {
+                if nth < self.view.dishes.len() {
+                    self.view.chosen = nth;
+                    self.view.window = None;
+                    if matches!(self.view.look, Look::Dishes | Look::Everything) {
+                        self.view.look = Look::Night;
+                    }
+                    self.forget_picked();
+                }
+            }
+            ServiceWish::Look(look) => {
+                self.view.look = look;
+                self.view.window = None;
+                self.forget_picked();
+                if look == Look::Everything {
+                    self.read_everything(store)?;
+                }
+            }
+            ServiceWish::Span(span) => {
+                self.forget_picked();
+                self.view.span = span;
+                if let Some(span) = span {
+                    self.view.told = self.told_of_span(span, &calendar);
+                }
+            }
+            ServiceWish::Window(window) => self.view.window = window,
+            ServiceWish::Step(later) => {
+                if let Some(id) = self.beside(later) {
+                    self.carry_out(ServiceWish::Pick(Some(id)), store)?;
+                }
+            }
+            ServiceWish::AskWhy(wanted) => {
+                let can = self.view.picked.is_some() && !self.view.picked_is_struck;
+                self.view.why = (wanted && can).then(String::new);
+            }
+            ServiceWish::Reason(reason) => {
+                if self.view.why.is_some() {
+                    self.view.why = Some(reason);
+                }
+            }
+            ServiceWish::StrikeOut | ServiceWish::CountAgain => {}
+            ServiceWish::Pick(id) => {
+                self.forget_picked();
+                let found = self.in_order().find(|portion| Some(portion.id) == id);
+                if let Some(portion) = found.cloned() {
+                    self.keep_in_sight(portion.time);
+                    self.view.picked_is_struck = portion.struck.is_some();
+                    self.view.told = told_of_portion(&portion, &calendar);
+                    let doubts = self.chosen().into_iter().flat_map(|dish| {
+                        dish.failed_tests.iter().filter_map(|failed| {
+                            words::portion_in_doubt(failed, &portion, &calendar)
+                        })
+                    });
+                    let doubts: Vec<_> = doubts.collect();
+                    self.view.told.extend(doubts);
+                    self.view.picked = id;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// The chosen dish's portions in order of time, struck ones among them.
+    fn in_order(&self) -> impl Iterator<Item = &RecordedPortion> {
+        let mut all: Vec<&RecordedPortion> = self
+            .chosen()
+            .into_iter()
+            .flat_map(|dish| dish.portions.iter().chain(&dish.struck))
+            .collect();
+        all.sort_by_key(|portion| portion.time);
+        all.into_iter()
+    }
+
+    /// The portion after or before the one looked at.
+    fn beside(&self, later: bool) -> Option<PortionId> {
+        let all: Vec<&RecordedPortion> = self.in_order().collect();
+        let place = self
+            .view
+            .picked
+            .and_then(|id| all.iter().position(|portion| portion.id == id));
+        let next = match place {
+            Some(place) if later => place.saturating_add(1).min(all.len().saturating_sub(1)),
+            Some(place) => place.saturating_sub(1),
+            None => {
+                let from = self.view.window.map_or(Timestamp::MIN, |shown| shown.from);
+                all.iter().position(|portion| portion.time >= from)?
+            }
+        };
+        all.get(next).map(|portion| portion.id)
+    }
+
+    /// Moves what is shown to where this moment is.
+    fn keep_in_sight(&mut self, at: Timestamp) {
+        if let Some(shown) = self.view.window
+            && !(shown.from..=shown.to).contains(&at)
+        {
+            let half = shown.length() / 2;
+            let ends = at.checked_sub(half).ok().zip(at.checked_add(half).ok());
+            self.view.window = ends.map(|(from, to)| Stretch { from, to });
+        }
+    }
+
+    fn forget_picked(&mut self) {
+        self.view.span = None;
+        self.view.picked = None;
+        self.view.picked_is_struck = false;
+        self.view.why = None;
+        self.view.told.clear();
+    }
+
+    fn chosen(&self) -> Option<&DishNight> {
+        self.night.as_ref()?.dishes.get(self.view.chosen)
+    }
+
+    /// The day of the service before or after the one looked at.
+    fn neighbour(
+        &self,
+        store: &Store,
+        calendar: &ServiceCalendar,
+        after: bool,
+    ) -> Result<Option<Date>, StoreError> {
+        let Some(night) = &self.night else {
+            return Ok(None);
+        };
+        let day = night.service.day;
+        if after {
+            let from = calendar.span(day).1;
+            return Ok(store
+                .first_portion_since(from)?
+                .map(|time| calendar.day_of(time)));
+        }
+        let days = store.service_days(calendar, Some(day), 2)?;
+        Ok(days.into_iter().find(|found| *found < day))
+    }
+
+    fn show(
+        &mut self,
+        store: &mut Store,
+        calendar: &ServiceCalendar,
+        day: Date,
+    ) -> Result<(), StoreError> {
+        let night = Night::gather(store, calendar, day, Assumptions::default())?;
+        let name = self.chosen().map(|dish| dish.name().to_owned());
+        self.night = Some(night);
+        let earlier = self.neighbour(store, calendar, false)?.is_some();
+        let later = self.neighbour(store, calendar, true)?.is_some();
+        let Some(night) = &self.night else {
+            return Ok(());
+        };
+        let dishes: Vec<DishView> = night
+            .dishes
+            .iter()
+            .map(|dish| dish_view(dish, day, calendar))
+            .collect();
+        self.view = ServiceView {
+            title: words::day(day),
+            summary: summary(night, calendar),
+            earlier,
+            later,
+            look: self.view.look,
+            chosen: dishes
+                .iter()
+                .position(|dish| Some(&dish.name) == name.as_ref())
+                .unwrap_or(0),
+            dishes,
+            window: None,
+            span: None,
+            told: Vec::new(),
+            picked: None,
+            picked_is_struck: false,
+            why: None,
+            everything: std::mem::take(&mut self.view.everything),
+            ahead: calendar
+                .zone()
+                .to_offset(calendar.span(day).0)
+                .seconds()
+                .into(),
+        };
+        Ok(())
+    }
+
+    /// The figures at once, from the tallies; the dots when they have been
+    /// read.
+    fn read_everything(&mut self, store: &mut Store) -> Result<(), StoreError> {
+        let mut dishes: BTreeMap<Option<DishName>, Spread> = BTreeMap::new();
+        for tally in store.tallies(None, None)? {
+            dishes
+                .entry(tally.dish.as_deref().cloned())
+                .or_default()
+                .merge(&tally.spread);
+        }
+        self.view.everything = Everything {
+            figures: dishes
+                .iter()
+                .map(|(dish, spread)| figures(dish.as_ref(), spread))
+                .collect(),
+            dots: None,
+        };
+        let (send, receive) = bounded(1);
+        let folder = self.folder.clone();
+        let reading = thread::Builder::new()
+            .name("reading every portion".to_owned())
+            .spawn(move || {
+                let dots = Store::open(&folder)
+                    .and_then(|store| store.dots(Timestamp::UNIX_EPOCH, Timestamp::MAX));
+                if let Ok(dots) = dots {
+                    // Nobody waits for it any more: nothing is lost.
+                    let _ = send.send(dots);
+                }
+            });
+        self.reading = reading.is_ok().then_some(receive);
+        Ok(())
+    }
+
+    fn told_of_span(
+        &self,
+        (from, to): (Timestamp, Timestamp),
+        calendar: &ServiceCalendar,
+    ) -> Vec<String> {
+        let Some(dish) = self.chosen() else {
+            return Vec::new();
+        };
+        let within = dish
+            .portions
+            .iter()
+            .filter(|portion| portion.time >= from && portion.time < to);
+        let failed: Vec<_> = dish
+            .failed_tests
+            .iter()
+            .filter_map(|failed| failed.among(within.clone()))
+            .collect();
+        let heading = format!("{} to {}", calendar.clock(from), calendar.clock(to));
+        match DishReview::of(within, None, &Assumptions::default()) {
+            None => vec![heading, "No portions in it.".to_owned()],
+            Some(review) => {
+                let mut told = vec![heading, words::evenness(&review), words::cost(&review)];
+                told.extend(words::drift(&review));
+                for failed in &failed {
+                    told.extend(words::failed_test(failed, &review, calendar));
+                }
+                told
+            }
+        }
+    }
+}
+
+fn figures(dish: Option<&DishName>, spread: &Spread) -> String {
+    let name = dish.map_or("Runs begun elsewhere", DishName::as_str);
+    let grams = |mass: Option<Mass>| mass.map_or_else(|| "not known".to_owned(), words::grams);
+    let money = spread
+        .given_away_money()
+        .map_or_else(String::new, |money| format!(", {money}"));
+    format!(
+        "{name}: {} portions, mean {}, spread {}, {} short, {} given away{money}.",
+        spread.n(),
+        grams(spread.mean()),
+        grams(spread.standard_deviation()),
+        spread.share(Verdict::Short),
+        words::grams(spread.given_away()),
+    )
+}
+
+fn summary(night: &Night, calendar: &ServiceCalendar) -> String {
+    let together = night.together();
+    let mut words = format!("{} portions", together.n());
+    for (what, at) in [
+        ("first", night.service.first_order),
+        ("last", night.service.last_order),
+    ] {
+        if let Some(at) = at {
+            words += &format!(", {what} order {}", calendar.clock(at));
+        }
+    }
+    if let Some(money) = together.given_away_money() {
+        words += &format!(", {money} given away");
+    }
+    words
+}
+
+fn dish_view(dish: &DishNight, day: Date, calendar: &ServiceCalendar) -> DishView {
+    let mut services: Vec<ServiceSpread> = dish
+        .before
+        .iter()
+        .filter_map(|(day, spread)| service_spread(*day, spread))
+        .collect();
+    services.extend(service_spread(day, &dish.review.spread));
+    DishView {
+        name: dish.name().to_owned(),
+        goal: dish.review.goal,
+        dots: Arc::new(Dots::new(dish.portions.iter().map(dot).collect())),
+        ids: Arc::new(dish.portions.iter().map(|portion| portion.id).collect()),
+        struck: Arc::new(dish.struck.iter().filter_map(struck_dot).collect()),
+        found: words::in_short(dish, calendar),
+        changed: std::iter::once(words::change(&dish.review))
+            .chain(words::drift(&dish.review))
+            .collect(),
+        in_doubt: dish
+            .failed_tests
+            .iter()
+            .map(|failed| (failed.last_good, failed.put_right.map(PutRight::at)))
+            .collect(),
+        services,
+        flows: dish
+            .yields
+            .iter()
+            .map(|(tin, flow)| flow_view(tin, flow, dish))
+            .collect(),
+    }
+}
+
+const fn dot(portion: &RecordedPortion) -> Dot {
+    Dot {
+        time: portion.time,
+        mass: portion.mass,
+        goal: portion.goal,
+    }
+}
+
+fn struck_dot(portion: &RecordedPortion) -> Option<StruckDot> {
+    Some(StruckDot {
+        id: portion.id,
+        dot: dot(portion),
+        reason: portion.struck.as_ref()?.reason.as_str().to_owned(),
+    })
+}
+
+fn service_spread(day: Date, spread: &Spread) -> Option<ServiceSpread> {
+    Some(ServiceSpread {
+        day,
+        count: spread.n(),
+        mean: spread.mean()?,
+        deviation: spread.standard_deviation(),
+    })
+}
+
+fn flow_view(tin: &Tin, flow: &YieldFlow, dish: &DishNight) -> FlowView {
+    let mut notes = Vec::new();
+    if let (Some(bought), Some(price)) = (tin.cost(), tin.price)
+        && let Some(portioned) = flow.cost_as_portioned(price)
+    {
+        notes.push(format!(
+            "Cost {bought} as bought, {portioned} as portioned."
+        ));
+    }
+    notes.push(format!(
+        "{} possible of what is left.",
+        flow.portions_possible(dish.review.goal)
+    ));
+    if flow.more_came_out() {
+        notes.push("More came out than was bought: a weighing is missing or wrong.".to_owned());
+    }
+    FlowView {
+        title: words::tin(tin),
+        bought: flow.bought,
+        shares: flow
+            .parts()
+            .iter()
+            .map(|(_, mass)| words::share(flow, *mass))
+            .collect(),
+        parts: flow.parts(),
+        notes,
+    }
+}
+
+fn told_of_portion(portion: &RecordedPortion, calendar: &ServiceCalendar) -> Vec<String> {
+    let id: PortionId = portion.id;
+    let mut told = vec![
+        format!(
+            "{} at {}: {}, {}",
+            words::grams(portion.mass),
+            calendar.clock(portion.time),
+            portion.verdict().word(),
+            words::signed(portion.mass - portion.goal.target()),
+        ),
+        format!(
+            "Target {}, {} to {}.",
+            words::grams(portion.goal.target()),
+            words::grams(portion.goal.lightest()),
+            words::grams(portion.goal.heaviest())
+        ),
+    ];
+    if let Some(struck) = &portion.struck {
+        told.push(format!(
+            "Struck out at {}: {}. It counts in no figure.",
+            calendar.clock(struck.at),
+            struck.reason.as_str()
+        ));
+    }
+    if let Some(uncertainty) = portion.uncertainty {
+        told.push(format!(
+            "The scale states ± {} (coverage factor 2).",
+            words::grams(uncertainty)
+        ));
+    }
+    if let Some(temperature) = portion.temperature {
+        told.push(format!("Probe {:.1} °C.", temperature.celsius()));
+    }
+    if let Some(cost) = portion.cost {
+        told.push(format!(
+            "Its food cost {}; {} of it above the target.",
+            cost.of(portion.mass),
+            cost.of(portion.given_away())
+        ));
+    }
+    told.push(format!("Portion {}, number {id}.", id.number));
+    told
+}

@@ -1,0 +1,51 @@
+//! Letters to touch, where no keyboard is at hand.
+
+use super::big_button::BigButton;
+use crate::layout;
+use crate::theme::Scale;
+use eframe::egui::{Rect, Ui};
+
+/// Letters in the order of a keyboard.
+const ROWS: [&str; 4] = ["1234567890", "QWERTYUIOP", "ASDFGHJKL-", "ZXCVBNM&'"];
+
+/// Shows the pad in `place`; returns `written` as it becomes by a touch. The
+/// first letter becomes a capital, the others small.
+pub fn show(ui: &Ui, place: Rect, written: &str) -> Option<String> {
+    let scale = Scale::of(ui);
+    let gap = scale.u(8.0);
+    let mut becomes = None;
+    let rows = layout::rows(place, ROWS.len() + 1, gap);
+    for (row, letters) in rows.iter().zip(ROWS) {
+        for (key, letter) in layout::columns(*row, 10, gap)
+            .into_iter()
+            .zip(letters.chars())
+        {
+            let shown = letter.to_string();
+            if BigButton::new(&shown).show(ui, key) {
+                let letter = if written.is_empty() {
+                    letter
+                } else {
+                    letter.to_ascii_lowercase()
+                };
+                becomes = Some(format!("{written}{letter}"));
+            }
+        }
+    }
+    if let Some(row) = rows.last() {
+        let thirds = layout::columns(*row, 3, gap);
+        if let [space, back, clear] = thirds.as_slice() {
+            if BigButton::new("Space").show(ui, *space) {
+                becomes = Some(format!("{written} "));
+            }
+            if BigButton::new("Erase").show(ui, *back) {
+                let mut shorter = written.to_owned();
+                shorter.pop();
+                becomes = Some(shorter);
+            }
+            if BigButton::new("Erase all").show(ui, *clear) {
+                becomes = Some(String::new());
+            }
+        }
+    }
+    becomes
+}

@@ -1,0 +1,50 @@
+//! How long the scoops have been out of the cold; a hand on it says that they
+//! are back in.
+
+use super::big_button::struck;
+use crate::layout::Rest;
+use crate::melt_view::MeltView;
+use crate::{text, theme, theme::Scale};
+use eframe::egui::{Align2, Key, Rect, Role, Sense, StrokeKind, Ui, WidgetInfo, vec2};
+
+/// Shows it in `place`; true where a hand or the key says that they are back.
+pub fn show(ui: &Ui, place: Rect, view: &MeltView) -> bool {
+    let scale = Scale::of(ui);
+    let response = ui.interact(place, ui.unique_id().with("melt"), Sense::click());
+    response.widget_info(|| {
+        WidgetInfo::labeled(
+            Role::Button,
+            true,
+            format!("Out of the cold {}, {}. Back in?", view.out, view.stands),
+        )
+    });
+    let (fill, ink) = if view.over {
+        (theme::STOP, theme::ON_DARK)
+    } else {
+        (theme::SURFACE, theme::INK)
+    };
+    ui.painter().rect(
+        place,
+        scale.corner(8.0),
+        fill,
+        scale.stroke(if response.has_focus() { 4.0 } else { 2.0 }, theme::EDGE),
+        StrokeKind::Inside,
+    );
+    let mut rest = Rest(place.shrink2(vec2(scale.u(10.0), scale.u(4.0))));
+    let style = |font| text::Style::new(font, ink, Align2::LEFT_CENTER);
+    let line = rest.bottom(rest.0.height() * 0.32);
+    text::paint(ui, line, &view.stands, &style(scale.plain(23.0)));
+    let mut above = Rest(rest.0);
+    text::paint(
+        ui,
+        above.top(rest.0.height() * 0.36),
+        if view.over {
+            "K  Back into the cold"
+        } else {
+            "K  Out of the cold"
+        },
+        &style(scale.plain(21.0)),
+    );
+    text::paint(ui, above.0, &view.out, &style(scale.heavy(34.0)));
+    response.clicked() || struck(ui, Key::K)
+}

@@ -1,0 +1,89 @@
+//! The window: hands the state to the screens and what they ask for to the
+//! desk.
+
+use super::desk::Desk;
+use super::intent::Intent;
+use super::remembered::Remembered;
+use super::{AppError, Opening, Options, shell, theme};
+use eframe::egui::{self, ViewportBuilder};
+use evenhand_link::Place;
+use evenhand_store::Store;
+use jiff::tz::TimeZone;
+
+/// Opens the window and stays until it is closed.
+///
+/// # Errors
+/// [`AppError`] where the store cannot be opened, or there is no display to
+/// open a window on.
+pub fn run(options: Options) -> Result<(), AppError> {
+    // A store that cannot be used is said as such, before there is a window to fail in.
+    // Its file is checked beside the work: a large one takes a while.
+    drop(Store::open(&options.folder)?);
+    let native = eframe::NativeOptions {
+        viewport: ViewportBuilder::default()
+            .with_title("Evenhand")
+            .with_app_id("evenhand")
+            .with_inner_size(theme::BASE)
+            .with_min_inner_size([960.0, 600.0]),
+        ..Default::default()
+    };
+    eframe::run_native(
+        "evenhand",
+        native,
+        Box::new(|creation| {
+            let ctx = creation.egui_ctx.clone();
+            theme::install(&ctx);
+            Ok(Box::new(Window::new(options, ctx)?))
+        }),
+    )
+    .map_err(|error| AppError::Window(reason(&error)))
+}
+
+/// What the windowing library says at the end of its message; before that it
+/// names places in its own source.
+fn reason(error: &eframe::Error) -> String {
+    let words = error.to_string();
+    let last = words.rsplit(": ").next().unwrap_or(&words);
+    last.trim_end_matches('.').to_owned()
+}
+
+struct Window {
+    desk: Desk,
+}
+
+impl Window {
+    fn new(options: Options, ctx: egui::Context) -> Result<Self, AppError> {
+        let remembered = Remembered::read(&options.folder);
+        let mut desk = Desk::open(
+            options.folder,
+            TimeZone::system(),
+            options.simulated,
+            move || ctx.request_repaint(),
+        )?;
+        let opening = options
+            .place
+            .or_else(|| remembered.port.map(|port| Opening::of(Place::Port(port))));
+        if let Some(opening) = opening {
+            desk.seek(opening);
+        }
+        desk.carry_out(Intent::Go(options.first));
+        Ok(Self { desk })
+    }
+}
+
+impl eframe::App for Window {
+    fn ui(&mut self, ui: &mut egui::Ui, _frame: &mut eframe::Frame) {
+        self.desk.take_in();
+        let asked = shell::show(ui, self.desk.state());
+        if !asked.is_empty() {
+            for intent in asked {
+                self.desk.carry_out(intent);
+            }
+            // What was asked for shows at once.
+            ui.ctx().request_repaint();
+        }
+        if let Some(wait) = self.desk.changes_in() {
+            ui.ctx().request_repaint_after(wait);
+        }
+    }
+}

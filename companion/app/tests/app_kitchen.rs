@@ -1,0 +1,412 @@
+//! Heat, prep and melt on the screens: over a store, by hand and by key, and as
+//! pictures.
+#![cfg(feature = "app")]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+mod app_samples;
+
+use eframe::egui::{Key, Theme, vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT, Queryable};
+use evenhand_app::intent::Intent;
+use evenhand_app::kitchen::{KitchenIntent, KitchenWatch};
+use evenhand_app::melt_view::MeltView;
+use evenhand_app::picture::write_picture;
+use evenhand_app::state::{Screen, State};
+use evenhand_app::{heat_view, prep_view, shell, theme};
+use evenhand_kitchen::heat::{Aim, Band, HeatLog, LogName, LogPoint, Marker};
+use evenhand_kitchen::limits::Limits;
+use evenhand_kitchen::prep::{Happened, Standing};
+use evenhand_protocol::Temperature;
+use evenhand_store::{DataFolder, Store};
+use evenhand_use_cases::heat::HeatNow;
+use evenhand_use_cases::prep::SALTMARSH_MENU;
+use evenhand_use_cases::prep::{PrepNow, PrepQuestion};
+use jiff::civil::date;
+use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp};
+use std::path::Path;
+use std::time::{Duration, Instant};
+
+const NOW: &str = "2026-05-08T09:40:00Z";
+
+fn store(folder: &Path) -> Store {
+    Store::open(&DataFolder::choose(Some(folder)).unwrap()).unwrap()
+}
+
+fn now() -> Timestamp {
+    NOW.parse().unwrap()
+}
+
+fn name(text: &str) -> LogName {
+    LogName::new("name", text).unwrap()
+}
+
+/// A log by a law of cooling from `from` toward `toward` with a time constant in
+/// minutes, a reading every two minutes for so many, the last at `now`.
+fn cooling(
+    store: &mut Store,
+    of: &str,
+    from: f64,
+    toward: f64,
+    constant: f64,
+    minutes: i64,
+    end: Timestamp,
+) {
+    let mut log = HeatLog::new(of);
+    for minute in (0..=minutes).step_by(2) {
+        if (20..30).contains(&minute) && of == "oven" {
+            log.break_here();
+            continue;
+        }
+        let celsius = toward + (from - toward) * (-(minute as f64) / constant).exp();
+        log.push(LogPoint {
+            at: end - SignedDuration::from_mins(minutes - minute),
+            temperature: Temperature::from_celsius(celsius).unwrap(),
+        })
+        .unwrap();
+    }
+    let id = store
+        .open_heat_log(&name(of), HeatLog::USUAL_STEP, end)
+        .unwrap();
+    store.import_heat(id, &log).unwrap();
+}
+
+/// The kitchen of a Friday at twenty to ten: an oven falling to its band, a pan
+/// that cools too slowly.
+fn friday(folder: &Path) -> Store {
+    let mut store = store(folder);
+    for days in [2, 1] {
+        let end = now() - SignedDuration::from_hours(24 * days) + SignedDuration::from_hours(4);
+        cooling(&mut store, "oven", 288.0, 25.0, 300.0, 300, end);
+    }
+    cooling(&mut store, "oven", 288.0, 25.0, 300.0, 60, now());
+    cooling(&mut store, "pan of stock", 90.0, 3.0, 132.0, 96, now());
+    let fahrenheit = |f| Temperature::from_fahrenheit(f).unwrap();
+    let band = Band::new(fahrenheit(400.0), fahrenheit(420.0)).unwrap();
+    store
+        .aim_heat(&name("oven"), &Aim::band_of(band, None), now())
+        .unwrap();
+    let cold = Temperature::from_celsius(3.0);
+    store
+        .aim_heat(
+            &name("pan of stock"),
+            &Aim::limit_of("cooling".to_owned(), cold),
+            now(),
+        )
+        .unwrap();
+    for (minutes, text) in [(58, "fire out"), (14, "loaded")] {
+        let marker = Marker {
+            at: now() - SignedDuration::from_mins(minutes),
+            text: text.to_owned(),
+        };
+        store.mark_heat(&name("oven"), &marker, now()).unwrap();
+    }
+    store.keep_menu(None, SALTMARSH_MENU, now()).unwrap();
+    for (day, step) in [
+        (8, "ribs: into the brine"),
+        (8, "ribs: brine"),
+        (9, "ribs: into the brine"),
+        (8, "short rib: into the brine"),
+        (8, "short rib: brine"),
+        (9, "short rib: into the brine"),
+        (9, "short rib: brine"),
+        (10, "short rib: into the brine"),
+        (10, "short rib: brine"),
+    ] {
+        store
+            .tell_step(
+                date(2026, 5, day),
+                step,
+                now() - SignedDuration::from_hours(if day == 9 { 20 } else { 2 }),
+                Happened::Done,
+                now(),
+            )
+            .unwrap();
+    }
+    store
+}
+
+fn heat_state(store: &Store, of: &str) -> State {
+    let limits = Limits::food_code();
+    let standing = HeatNow::of(store, &name(of), &limits, now()).unwrap();
+    let mut state = State {
+        screen: Screen::Heat,
+        clock: "09:40".to_owned(),
+        ..app_samples::idle()
+    };
+    state.heat.logs =
+        heat_view::tiles(&store.heat_logs().unwrap(), Some(&name(of)), &TimeZone::UTC);
+    state.heat.shown = Some(heat_view::shown(
+        &name(of),
+        &standing,
+        true,
+        now(),
+        &TimeZone::UTC,
+    ));
+    state.heat.probe = true;
+    state.heat.limits = heat_view::limit_names(&limits);
+    state
+}
+
+fn prep_state(store: &Store, what_if: Option<&str>) -> State {
+    let what_ifs: Vec<String> = what_if.iter().map(|w| (*w).to_owned()).collect();
+    let question = PrepQuestion {
+        day: date(2026, 5, 8),
+        menu: None,
+        days_ahead: 4,
+        what_if: &what_ifs,
+        now: now(),
+        zone: &TimeZone::UTC,
+    };
+    let prep = PrepNow::of(store, &question, &Limits::food_code()).unwrap();
+    State {
+        screen: Screen::Prep,
+        clock: "09:40".to_owned(),
+        prep: prep_view::view(&prep, what_if, None, now(), &TimeZone::UTC),
+        ..app_samples::idle()
+    }
+}
+
+fn melting(over: bool) -> State {
+    State {
+        melt: Some(MeltView {
+            out: if over { "7 min" } else { "4 min" }.to_owned(),
+            stands: if over { "over by 60 s" } else { "110 s left" }.to_owned(),
+            over,
+        }),
+        ..app_samples::on()
+    }
+}
+
+/// What a pass of the screen asked for, after a key.
+fn asked(state: State, key: Option<Key>) -> (Vec<Intent>, Vec<String>) {
+    let mut harness = Harness::builder()
+        .with_size(vec2(1280.0, 800.0))
+        .with_theme(Theme::Light)
+        .with_context_setup(theme::install)
+        .build_ui_state(
+            |ui, (state, asked): &mut (State, Vec<Intent>)| {
+                asked.extend(shell::show(ui, state));
+            },
+            (state, Vec::new()),
+        );
+    if let Some(key) = key {
+        harness.key_press(key);
+        harness.run();
+    }
+    let words = harness
+        .query_all_by(|_| true)
+        .filter_map(|node| {
+            let node = node.accesskit_node();
+            node.label().or_else(|| node.value())
+        })
+        .collect();
+    (harness.state().1.clone(), words)
+}
+
+#[test]
+fn the_heat_screen_says_where_it_is_going_and_takes_a_key_for_each_thing_that_happens() {
+    let folder = tempfile::tempdir().unwrap();
+    let store = friday(folder.path());
+    let oven = heat_state(&store, "oven");
+    let (_, words) = asked(oven.clone(), None);
+    let all = words.join("\n");
+    assert!(
+        all.contains("Too hot until 10:1") || all.contains("Too hot until 10:2"),
+        "{all}"
+    );
+    assert!(all.contains("2 earlier mornings were looked at") || all.contains("Enters between"));
+    assert!(
+        all.contains("Curve of oven") && all.contains("1 gap, fire out, loaded"),
+        "{all}"
+    );
+    let kitchen = |intents: &[Intent]| match intents {
+        [Intent::Kitchen(one)] => one.clone(),
+        other => panic!("{other:?}"),
+    };
+    let (intents, _) = asked(oven.clone(), Some(Key::Num1));
+    assert_eq!(
+        kitchen(&intents),
+        KitchenIntent::Mark("fire out".to_owned())
+    );
+    let (intents, _) = asked(oven.clone(), Some(Key::R));
+    assert_eq!(kitchen(&intents), KitchenIntent::Record(true));
+    let (intents, _) = asked(oven.clone(), Some(Key::ArrowLeft));
+    assert_eq!(
+        kitchen(&intents),
+        KitchenIntent::ChooseLog(name("pan of stock"))
+    );
+    let pan = heat_state(&store, "pan of stock");
+    let (_, words) = asked(pan.clone(), None);
+    let all = words.join("\n");
+    assert!(
+        all.contains("late") && all.contains("split the pan, ice it"),
+        "{all}"
+    );
+    assert!(all.contains("3-501.14(A)"), "{all}");
+    assert!(!all.to_lowercase().contains("safe"));
+    let aim = State {
+        screen: Screen::HeatAim,
+        ..pan
+    };
+    let (_, words) = asked(aim, None);
+    assert!(words.iter().any(|w| w == "time only cold"), "{words:?}");
+    // Hours after the probe was last heard it says that it does not know.
+    let later = now() + SignedDuration::from_hours(3);
+    let standing = HeatNow::of(&store, &name("oven"), &Limits::food_code(), later).unwrap();
+    let shown = heat_view::shown(&name("oven"), &standing, false, later, &TimeZone::UTC);
+    assert_eq!(shown.figure, None);
+    assert!(shown.says[0].1.contains("not known"), "{:?}", shown.says);
+    assert!(shown.arrivals.is_empty());
+}
+
+#[test]
+fn the_prep_screen_says_what_is_next_and_is_ticked_by_a_key() {
+    let folder = tempfile::tempdir().unwrap();
+    let store = friday(folder.path());
+    let state = prep_state(&store, None);
+    let rows = &state.prep.rows;
+    assert!(rows.is_sorted_by_key(|row| row.standing), "{rows:?}");
+    let bread = rows.iter().find(|row| row.name == "bread: bake").unwrap();
+    assert!(
+        bread.note.contains("in its band likely at 10:"),
+        "{bread:?}"
+    );
+    // The ribs in the brine are under way: a hand says that they are done.
+    let (intents, _) = asked(state.clone(), Some(Key::Num1));
+    assert!(matches!(
+        intents.as_slice(),
+        [Intent::Kitchen(KitchenIntent::Tick(.., Happened::Done))]
+    ));
+    let (intents, words) = asked(state.clone(), Some(Key::Num2));
+    assert!(
+        words.iter().any(|w| w.contains("Decides the day: trout")),
+        "{words:?}"
+    );
+    match intents.as_slice() {
+        [Intent::Kitchen(KitchenIntent::Tick(day, step, Happened::Begun))] => {
+            assert_eq!((*day, step.as_str()), (rows[1].day, rows[1].step.as_str()));
+        }
+        other => panic!("{other:?}"),
+    }
+    let (intents, _) = asked(state, Some(Key::L));
+    assert_eq!(
+        intents,
+        [Intent::Kitchen(KitchenIntent::WhatIf(Some(
+            "trout +1h".to_owned()
+        )))]
+    );
+    let late = prep_state(&store, Some("trout +3h"));
+    assert!(late.prep.late.is_some());
+    assert_eq!(late.prep.rows[0].standing, Standing::Late);
+}
+
+#[test]
+fn the_melt_clock_is_on_the_bench_and_a_key_puts_the_scoops_back() {
+    let (intents, words) = asked(melting(true), Some(Key::K));
+    assert_eq!(intents, [Intent::Kitchen(KitchenIntent::BackInCold)]);
+    assert!(
+        words.iter().any(|w| w.contains("Out of the cold 7 min")),
+        "{words:?}"
+    );
+}
+
+fn wait_until(watch: &KitchenWatch, what: impl Fn(&evenhand_app::kitchen::KitchenSeen) -> bool) {
+    let patience = Instant::now();
+    while !what(&watch.seen()) {
+        assert!(
+            patience.elapsed() < Duration::from_secs(60),
+            "{:?}",
+            watch.seen()
+        );
+        std::thread::sleep(Duration::from_millis(20));
+    }
+}
+
+#[test]
+fn what_is_asked_on_the_screens_is_on_record() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut before = store(folder.path());
+    before
+        .keep_menu(
+            None,
+            &SALTMARSH_MENU.replace("days = [\"fri\", \"sat\", \"sun\"]\n", ""),
+            Timestamp::now(),
+        )
+        .unwrap();
+    let data = DataFolder::choose(Some(folder.path())).unwrap();
+    let watch = KitchenWatch::start(data, store(folder.path()), TimeZone::UTC, || ()).unwrap();
+    wait_until(&watch, |seen| !seen.prep.rows.is_empty());
+    let row = watch.seen().prep.rows[0].clone();
+    watch.ask(KitchenIntent::Tick(
+        row.day,
+        row.step.clone(),
+        Happened::Done,
+    ));
+    wait_until(&watch, |seen| {
+        seen.prep.last_tick.as_ref() == Some(&row.step)
+    });
+    assert_eq!(before.told_steps(row.day).unwrap().len(), 1);
+    watch.ask(KitchenIntent::UndoTick);
+    wait_until(&watch, |seen| seen.prep.last_tick.is_none());
+    assert_eq!(
+        before.told_steps(row.day).unwrap()[1].what,
+        Happened::Undone
+    );
+    watch.ask(KitchenIntent::ChooseLog(name("oven")));
+    watch.ask(KitchenIntent::Mark("fire out".to_owned()));
+    watch.ask(KitchenIntent::AimLimit("hot-holding".to_owned()));
+    wait_until(&watch, |seen| {
+        seen.heat
+            .shown
+            .as_ref()
+            .is_some_and(|shown| shown.limit.as_deref() == Some("hot-holding"))
+    });
+    let log = before
+        .heat_log(&name("oven"), Timestamp::MIN, Timestamp::MAX)
+        .unwrap();
+    assert_eq!(log.recorded.markers[0].text, "fire out");
+    let what_if = watch.seen().prep.what_ifs[0].text.clone();
+    watch.ask(KitchenIntent::WhatIf(Some(what_if)));
+    wait_until(&watch, |seen| seen.prep.what_ifs.iter().any(|w| w.on));
+    watch.ask(KitchenIntent::KeepWhatIf);
+    wait_until(&watch, |seen| seen.prep.what_ifs.iter().all(|w| !w.on));
+    let told = before.told_steps(row.day).unwrap();
+    assert!(matches!(told[2].what, Happened::Delayed { .. }), "{told:?}");
+    watch.ask(KitchenIntent::BackInCold);
+    wait_until(&watch, |seen| seen.complaint.is_some());
+}
+
+#[test]
+fn every_screen_of_it_is_drawn() {
+    let folder = tempfile::tempdir().unwrap();
+    let store = friday(folder.path());
+    let aim = State {
+        screen: Screen::HeatAim,
+        ..heat_state(&store, "oven")
+    };
+    let out = std::env::var_os("EVENHAND_PICTURES").map(std::path::PathBuf::from);
+    let out = out.as_deref().unwrap_or(folder.path());
+    for (name, state) in [
+        ("heat-oven", heat_state(&store, "oven")),
+        ("heat-pan", heat_state(&store, "pan of stock")),
+        ("heat-aim", aim),
+        ("prep", prep_state(&store, None)),
+        ("prep-late", prep_state(&store, Some("trout +3h"))),
+        ("melt", melting(false)),
+        ("melt-over", melting(true)),
+    ] {
+        let both = ["heat-oven", "prep"].contains(&name) || out != folder.path();
+        let sizes = [[1280, 800], [1920, 1080]];
+        for [width, height] in sizes.into_iter().take(if both { 2 } else { 1 }) {
+            let path = out.join(format!("{name}-{width}.png"));
+            write_picture(&path, [width, height], &state).unwrap();
+            let picture = image::open(&path).unwrap().into_rgba8();
+            assert_eq!(picture.dimensions(), (width, height));
+            // Something is drawn: more than a handful of colours.
+            let colours: std::collections::HashSet<_> = picture.pixels().map(|p| p.0).collect();
+            assert!(colours.len() > 20, "{name}: {}", colours.len());
+        }
+    }
+}

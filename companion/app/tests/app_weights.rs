@@ -1,0 +1,99 @@
+//! The guided flows with known weights, on a simulated bench.
+
+#![allow(clippy::unwrap_used, clippy::panic)]
+#![cfg(feature = "app")]
+
+use evenhand_app::Opening;
+use evenhand_app::desk::Desk;
+use evenhand_app::intent::Intent;
+use evenhand_app::known_weights::{Purpose, Stage, WeightWish};
+use evenhand_app::picture::write_picture;
+use evenhand_app::state::Screen;
+use evenhand_link::{Pace, SimulatedDial};
+use evenhand_protocol::Mass;
+use evenhand_simulator::scenario::Scenario;
+use evenhand_store::DataFolder;
+use jiff::tz::TimeZone;
+use std::time::{Duration, Instant};
+
+/// Looks until it is so.
+fn until(desk: &mut Desk, what: &str, is: impl Fn(&Desk) -> bool) {
+    let begun = Instant::now();
+    while !is(desk) {
+        assert!(
+            begun.elapsed() < Duration::from_secs(60),
+            "{what}: {:?} {:?}",
+            desk.state().weights,
+            desk.state().complaint
+        );
+        std::thread::sleep(Duration::from_millis(20));
+        desk.take_in();
+    }
+}
+
+fn desk(folder: &tempfile::TempDir) -> Desk {
+    let folder = DataFolder::choose(Some(folder.path())).unwrap();
+    let mut desk = Desk::open(folder, TimeZone::UTC, Vec::new(), || {}).unwrap();
+    let scenario = Scenario::shipped("saltmarsh-roe-taking").unwrap();
+    desk.seek(Opening::at(SimulatedDial::new(
+        scenario,
+        1,
+        Pace::Times(20.0),
+    )));
+    until(&mut desk, "linked", |desk| desk.state().bench.can.run);
+    desk
+}
+
+fn press(desk: &mut Desk, wish: WeightWish) {
+    desk.carry_out(Intent::Weights(wish));
+}
+
+/// Presses through a flow and gives what came out.
+fn through(desk: &mut Desk, purpose: Purpose, grams: &[i64]) -> (String, bool) {
+    press(desk, WeightWish::Choose(purpose));
+    for grams in grams {
+        press(desk, WeightWish::Toggle(Mass::from_grams(*grams)));
+    }
+    picture(desk, "choosing");
+    press(desk, WeightWish::Begin);
+    for step in 0..=grams.len() {
+        until(desk, "placing", |desk| {
+            desk.state().weights.stage == Stage::Placing(step)
+        });
+        picture(desk, "placing");
+        // At twenty times the world's pace: long enough for the weight to lie still.
+        std::thread::sleep(Duration::from_millis(300));
+        press(desk, WeightWish::Placed);
+    }
+    until(desk, "done", |desk| {
+        matches!(desk.state().weights.stage, Stage::Done(..))
+    });
+    picture(desk, "done");
+    match desk.state().weights.stage.clone() {
+        Stage::Done(words, good) => (words, good),
+        other => panic!("{other:?}"),
+    }
+}
+
+/// Writes the screen where `EVENHAND_PICTURES` names a folder.
+fn picture(desk: &Desk, name: &str) {
+    if let Ok(folder) = std::env::var("EVENHAND_PICTURES") {
+        let path = std::path::Path::new(&folder).join(format!("weights-{name}.png"));
+        write_picture(&path, [1280, 800], desk.state()).unwrap();
+    }
+}
+
+#[test]
+fn a_cook_tries_the_scale_and_calibrates_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = desk(&folder);
+    let (words, good) = through(&mut desk, Purpose::Try, &[500]);
+    assert!(good, "{words}");
+    assert!(words.starts_with("Pass."), "{words}");
+    press(&mut desk, WeightWish::Leave);
+    assert_eq!(desk.state().screen, Screen::Scale);
+
+    let (words, good) = through(&mut desk, Purpose::Calibrate, &[200, 500]);
+    assert!(good, "{words}");
+    assert!(words.starts_with("Calibrated with 3 points."), "{words}");
+}

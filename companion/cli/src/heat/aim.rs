@@ -1,0 +1,81 @@
+//! `evenhand heat aim`.
+
+use super::super::output::Telling;
+use super::super::{Data, Failure};
+use super::forecast::band;
+use super::limits::{in_force, named};
+use super::temperature;
+use clap::Args;
+use evenhand_kitchen::heat::{Aim, LogName};
+use evenhand_use_cases::heat::band_words;
+use jiff::Timestamp;
+use serde_json::json;
+
+#[derive(Debug, Args)]
+pub(crate) struct AimArguments {
+    /// The log.
+    #[arg(long, value_name = "NAME")]
+    name: String,
+    /// The band's lower end: 400degF, 204degC.
+    #[arg(
+        long,
+        value_name = "TEMP",
+        allow_hyphen_values = true,
+        requires = "to",
+        required_unless_present = "limit"
+    )]
+    from: Option<String>,
+    /// The band's upper end.
+    #[arg(
+        long,
+        value_name = "TEMP",
+        allow_hyphen_values = true,
+        requires = "from"
+    )]
+    to: Option<String>,
+    /// A limit to keep, by its name.
+    #[arg(long, value_name = "NAME", conflicts_with = "from")]
+    limit: Option<String>,
+    /// What it goes toward, where somebody knows: the cold store's 3degC.
+    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    toward: Option<String>,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+pub(super) fn run(data: &Data, arguments: &AimArguments) -> Result<(), Failure> {
+    let name = LogName::new("--name", &arguments.name)?;
+    let toward = arguments
+        .toward
+        .as_deref()
+        .map(|text| temperature("--toward", text))
+        .transpose()?;
+    let (aim, words) = match (&arguments.from, &arguments.to, &arguments.limit) {
+        (Some(from), Some(to), _) => {
+            let band = band(from, to)?;
+            (Aim::band_of(band, toward), band_words(band))
+        }
+        (_, _, Some(limit)) => {
+            let limits = in_force(data)?;
+            let limit = named(&limits, "--limit", limit)?;
+            (
+                Aim::limit_of(limit.name.clone(), toward),
+                format!("{} ({})", limit.name, limit.source),
+            )
+        }
+        _ => {
+            return Err(Failure::Input(
+                "--from and --to, or --limit, is needed: watched for what?".to_owned(),
+            ));
+        }
+    };
+    data.store()?.aim_heat(&name, &aim, Timestamp::now())?;
+    arguments.telling.tell(
+        &format!("{name} is watched for {words}."),
+        &json!({
+            "name": name.as_str(),
+            "watched_for": words,
+            "toward_celsius": toward.map(|toward| toward.celsius()),
+        }),
+    )
+}

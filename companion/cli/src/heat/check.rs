@@ -1,0 +1,196 @@
+//! `evenhand heat check`.
+
+use super::super::{Data, Failure, output};
+use super::limits::{LocalArguments, named};
+use super::source::SourceArguments;
+use super::temperature;
+use clap::Args;
+use evenhand_kitchen::heat::{
+    Alarm, Lethality, Outcome, Outlook, Reference, Surroundings, check, lethality, mornings,
+    outlook,
+};
+use evenhand_kitchen::limits::{CAUTION, Demand};
+use evenhand_kitchen::units::parse_temperature_difference;
+use jiff::SignedDuration;
+use serde_json::{Value, json};
+
+#[derive(Debug, Args)]
+pub(crate) struct CheckArguments {
+    /// Which limit: `evenhand heat limits` lists them; else the one that the log is watched for.
+    #[arg(long, value_name = "NAME")]
+    limit: Option<String>,
+    #[command(flatten)]
+    source: SourceArguments,
+    /// How far back a log on record is looked at: "24 h"; a day, or a month for freezing.
+    #[arg(long, value_name = "TIME", allow_hyphen_values = true)]
+    back: Option<String>,
+    #[command(flatten)]
+    local: LocalArguments,
+    /// What it stands in, for where it is going; a warm kitchen if not said.
+    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    toward: Option<String>,
+    /// Count lethality at this temperature too; needs --z and --z-source.
+    #[arg(long, value_name = "TEMP", requires_all = ["z", "z_source"])]
+    reference: Option<String>,
+    /// Degrees that change the rate tenfold: 10degC, 18degF.
+    #[arg(long, value_name = "DIFFERENCE", requires = "reference")]
+    z: Option<String>,
+    /// Where the reference temperature and z come from.
+    #[arg(long, value_name = "TEXT", requires = "reference")]
+    z_source: Option<String>,
+    /// One JSON object.
+    #[arg(long)]
+    json: bool,
+}
+
+pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure> {
+    let limits = arguments.local.limits(data)?;
+    // A month covers the week that freezing takes.
+    let widest = arguments
+        .back()?
+        .unwrap_or(SignedDuration::from_hours(24 * 30));
+    let limit = arguments.limit.as_deref();
+    let limit = limit
+        .map(|name| named(&limits, "--limit", name))
+        .transpose()?;
+    let source = arguments.source.read(data, widest)?;
+    let aim = match &source.name {
+        Some(name) => data.store()?.heat_aim(name)?,
+        None => None,
+    };
+    let limit = match (limit, aim.as_ref().and_then(|aim| aim.limit.as_deref())) {
+        (Some(limit), _) => limit,
+        (None, Some(name)) => named(&limits, "--limit", name)?,
+        (None, None) => {
+            return Err(Failure::Input(
+                "--limit is needed: which limit? `evenhand heat limits` lists them".to_owned(),
+            ));
+        }
+    };
+    let around = match &arguments.toward {
+        Some(text) => Surroundings::about(temperature("--toward", text)?, 2.0)
+            .map_err(|error| Failure::Input(format!("--toward: {error}")))?,
+        None => aim.unwrap_or_default().surroundings(),
+    };
+    let day = SignedDuration::from_hours(24);
+    let log = if source.name.is_some()
+        && arguments.back.is_none()
+        && !matches!(limit.demand, Demand::Frozen(_))
+    {
+        let from = source.now.checked_sub(day).unwrap_or(source.now);
+        source.log.between(from, jiff::Timestamp::MAX)
+    } else {
+        source.log.clone()
+    };
+    let findings = check(&log, limit);
+    let (_, habit) = mornings(&source.log, source.now);
+    let ahead = outlook(&log, limit, around, &habit, source.now);
+    let counted = arguments.lethality(&log)?;
+    let stretch = log.points().first().zip(log.points().last());
+    if arguments.json {
+        let list: Vec<Value> = findings
+            .iter()
+            .map(|f| json!({ "outcome": f.outcome, "measured": f.sentence }))
+            .collect();
+        return output::json(&json!({
+            "limit": limit.name,
+            "about": limit.about,
+            "limit_source": limit.source.to_string(),
+            "from": stretch.map(|(first, _)| first.at),
+            "to": stretch.map(|(_, last)| last.at),
+            "findings": list,
+            "outlook": ahead.iter().map(outlook_json).collect::<Vec<_>>(),
+            "lethality": counted.as_ref().map(|(reference, sum)| json!({
+                "equivalent_minutes": sum.equivalent_minutes,
+                "reference_celsius": reference.at.celsius(),
+                "z_celsius": reference.z_celsius(),
+                "source": reference.source,
+                "not_counted_minutes": sum.not_counted.as_secs() / 60,
+            })),
+            "gaps": log.gaps().len(),
+            "corrections": source.corrections,
+            "caution": CAUTION,
+        }));
+    }
+    output::line(&format!("{}: {}", limit.name, limit.about))?;
+    if let Some((first, last)) = stretch {
+        output::line(&format!("  readings     {} to {}", first.at, last.at))?;
+    }
+    for finding in &findings {
+        let mark = match finding.outcome {
+            Outcome::Broken => "OVER",
+            Outcome::Kept => "within",
+            Outcome::Running => "so far",
+            Outcome::CannotTell => "cannot tell",
+        };
+        output::line(&format!("  {mark:12} {}", finding.sentence))?;
+    }
+    for ahead in &ahead {
+        output::line(&format!("  {:12} {}", alarm(ahead.alarm), ahead.sentence))?;
+    }
+    if let Some((reference, sum)) = &counted {
+        output::line(&format!(
+            "  lethality    {:.2} minutes at {:.1} degC, z {:.1} degC ({}); {} min of gaps not counted.",
+            sum.equivalent_minutes,
+            reference.at.celsius(),
+            reference.z_celsius(),
+            reference.source,
+            sum.not_counted.as_secs() / 60
+        ))?;
+    }
+    if source.corrections > 0 {
+        output::line(&format!(
+            "  corrected    {} in force; the record itself is as it was measured",
+            source.corrections
+        ))?;
+    }
+    output::line(&format!("  limit from   {}", limit.source))?;
+    output::line(CAUTION)
+}
+
+impl CheckArguments {
+    fn back(&self) -> Result<Option<SignedDuration>, Failure> {
+        self.back
+            .as_ref()
+            .map(|text| match text.trim().parse::<SignedDuration>() {
+                Ok(back) if back.is_positive() => Ok(back),
+                _ => Err(Failure::Input(format!(
+                    "--back: {text:?} is no length of time; write one such as 24 h or 90 min"
+                ))),
+            })
+            .transpose()
+    }
+
+    fn lethality(
+        &self,
+        log: &evenhand_kitchen::heat::HeatLog,
+    ) -> Result<Option<(Reference, Lethality)>, Failure> {
+        let (Some(at), Some(z), Some(source)) = (&self.reference, &self.z, &self.z_source) else {
+            return Ok(None);
+        };
+        let z = parse_temperature_difference("--z", z)?;
+        let reference = Reference::new(temperature("--reference", at)?, z.celsius(), source.trim())
+            .map_err(|error| Failure::Input(format!("--z, --z-source: {error}")))?;
+        let sum = lethality(log, &reference);
+        Ok(Some((reference, sum)))
+    }
+}
+
+/// The word before an outlook.
+pub(super) const fn alarm(alarm: Alarm) -> &'static str {
+    match alarm {
+        Alarm::Quiet => "ahead",
+        Alarm::Look => "LOOK",
+        Alarm::Act => "ACT NOW",
+        Alarm::Over => "OVER",
+    }
+}
+
+pub(super) fn outlook_json(outlook: &Outlook) -> Value {
+    json!({
+        "alarm": outlook.alarm,
+        "deadline": outlook.deadline,
+        "expected": outlook.expected.map(super::forecast::when_json),
+        "sentence": outlook.sentence,
+    })
+}

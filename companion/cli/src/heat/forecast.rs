@@ -1,0 +1,124 @@
+//! `evenhand heat forecast`.
+
+use super::super::{Data, Failure, output};
+use super::source::{SourceArguments, file};
+use super::temperature;
+use clap::Args;
+use evenhand_kitchen::heat::{Band, CONFIDENCE, Forecast, Surroundings, When, forecast, mornings};
+use evenhand_use_cases::heat::{band_words, forecast_words};
+use jiff::SignedDuration;
+use jiff::tz::TimeZone;
+use serde_json::{Value, json};
+use std::path::PathBuf;
+
+/// How far back earlier mornings of a log on record are looked for.
+const BACK: SignedDuration = SignedDuration::from_hours(24 * 21);
+
+#[derive(Debug, Args)]
+pub(crate) struct ForecastArguments {
+    #[command(flatten)]
+    source: SourceArguments,
+    /// The band's lower end: 400degF, 204degC; else the band that the log is watched for.
+    #[arg(
+        long,
+        value_name = "TEMP",
+        allow_hyphen_values = true,
+        requires = "to",
+        required_unless_present = "name"
+    )]
+    from: Option<String>,
+    /// The band's upper end.
+    #[arg(
+        long,
+        value_name = "TEMP",
+        allow_hyphen_values = true,
+        requires = "from"
+    )]
+    to: Option<String>,
+    /// What it goes toward; a warm kitchen if not said.
+    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    toward: Option<String>,
+    /// Logs of earlier mornings of the same oven or pan in files; may be given more than once. Of a
+    /// log on record the earlier days are looked at by themselves.
+    #[arg(long, value_name = "FILE.csv")]
+    earlier: Vec<PathBuf>,
+    /// One JSON object.
+    #[arg(long)]
+    json: bool,
+}
+
+pub(super) fn run(data: &Data, arguments: &ForecastArguments) -> Result<(), Failure> {
+    let band = match (&arguments.from, &arguments.to) {
+        (Some(from), Some(to)) => Some(band(from, to)?),
+        _ => None,
+    };
+    let source = arguments.source.read(data, BACK)?;
+    let aim = match &source.name {
+        Some(name) => data.store()?.heat_aim(name)?.unwrap_or_default(),
+        None => Default::default(),
+    };
+    let band = match (band, aim.band()) {
+        (Some(band), _) | (None, Ok(Some(band))) => band,
+        _ => {
+            return Err(Failure::Input(
+                "--from and --to are needed: which band? `evenhand heat aim` keeps one with a log"
+                    .to_owned(),
+            ));
+        }
+    };
+    let around = match &arguments.toward {
+        None => aim.surroundings(),
+        Some(text) => Surroundings::about(temperature("--toward", text)?, 2.0)
+            .map_err(|error| Failure::Input(format!("--toward: {error}")))?,
+    };
+    let (log, mut habit) = mornings(&source.log, source.now);
+    for path in &arguments.earlier {
+        habit.learn(&file("--earlier", path)?);
+    }
+    let answer = forecast(&log, band, around, &habit, source.now);
+    if arguments.json {
+        return output::json(&forecast_json(answer, habit.mornings()));
+    }
+    let here = log.points().last().map(|p| p.temperature);
+    output::line(&format!("For {}:", band_words(band)))?;
+    for line in forecast_words(answer, band, here, &TimeZone::system()) {
+        output::line(&line)?;
+    }
+    output::line(&format!(
+        "{} times in ten the truth should lie in the interval; {} earlier {} looked at.",
+        (CONFIDENCE * 10.0).round(),
+        habit.mornings(),
+        if habit.mornings() == 1 {
+            "morning was"
+        } else {
+            "mornings were"
+        }
+    ))
+}
+
+/// A band as two temperatures.
+pub(super) fn band(from: &str, to: &str) -> Result<Band, Failure> {
+    Band::new(temperature("--from", from)?, temperature("--to", to)?)
+        .map_err(|error| Failure::Input(format!("--from, --to: {error}")))
+}
+
+pub(super) fn when_json(when: When) -> Value {
+    json!({ "likely": when.likely, "early": when.early, "late": when.late })
+}
+
+pub(super) fn forecast_json(answer: Forecast, mornings: usize) -> Value {
+    let (state, enters, leaves, why) = match answer {
+        Forecast::Coming { enters, leaves } => ("coming", Some(enters), leaves, None),
+        Forecast::Inside { leaves } => ("inside", None, leaves, None),
+        Forecast::NotComing => ("not-coming", None, None, None),
+        Forecast::Unknown(why) => ("unknown", None, None, Some(why.words())),
+    };
+    json!({
+        "state": state,
+        "enters": enters.map(when_json),
+        "leaves": leaves.map(when_json),
+        "why": why,
+        "confidence": CONFIDENCE,
+        "earlier_mornings": mornings,
+    })
+}

@@ -1,0 +1,375 @@
+//! `evenhand heat watch`.
+
+use super::super::place::{PlaceArguments, scenario};
+use super::super::portion::{LOOK_EVERY, give_up, interrupts, link_failure, speed, wake_up};
+use super::super::{Data, Failure, output};
+use super::check::{alarm, outlook_json};
+use super::forecast::forecast_json;
+use super::limits::in_force;
+use super::log::words;
+use clap::Args;
+use crossbeam_channel::Receiver;
+use evenhand_kitchen::heat::{Alarm, Kept, LogName, Marker, Sampling};
+use evenhand_kitchen::limits::{CAUTION, Limits};
+use evenhand_link::live::{LinkState, LiveScale};
+use evenhand_link::{Dial, Link, Pace, Place, SimulatedDial};
+use evenhand_protocol::Temperature;
+use evenhand_store::Store;
+use evenhand_use_cases::heat::{HeatNow, Recorder, forecast_words, probes};
+use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp};
+use serde_json::json;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::time::{Duration, Instant};
+
+/// How often to work out where a log is going.
+const AHEAD_EVERY: SignedDuration = SignedDuration::from_mins(1);
+/// How long a probe that is not heard of is waited for before it counts as
+/// silent, on this computer's clock.
+const SILENT: Duration = Duration::from_secs(3);
+
+#[derive(Debug, Args)]
+pub(crate) struct WatchArguments {
+    /// The log to record into; once more for each further probe of the instrument.
+    #[arg(long, value_name = "NAME", required = true)]
+    name: Vec<String>,
+    #[command(flatten)]
+    place: PlaceArguments,
+    /// A word at the beginning: "fire out".
+    #[arg(long, value_name = "TEXT")]
+    marker: Option<String>,
+    /// End after so long by the log's own clock: "20 min"; else at Ctrl-C.
+    #[arg(long = "for", value_name = "TIME", allow_hyphen_values = true)]
+    lasting: Option<String>,
+    /// How fast the simulated bench runs, in its seconds a second; with --for as fast as it can if
+    /// not said.
+    #[arg(
+        long,
+        value_name = "X",
+        requires = "simulated",
+        allow_hyphen_values = true
+    )]
+    speed: Option<String>,
+    /// One JSON object a line: each reading kept, and where the log is going.
+    #[arg(long)]
+    json: bool,
+}
+
+pub(super) fn run(data: &Data, arguments: &WatchArguments) -> Result<(), Failure> {
+    let names = arguments
+        .name
+        .iter()
+        .map(|name| LogName::new("--name", name))
+        .collect::<Result<Vec<_>, _>>()?;
+    for (place, name) in names.iter().enumerate() {
+        if names[..place].iter().any(|other| other.key() == name.key()) {
+            return Err(Failure::Input(format!(
+                "--name: {name} stands twice; each probe has a log of its own"
+            )));
+        }
+    }
+    let marker = arguments
+        .marker
+        .as_deref()
+        .map(|text| words("--marker", text))
+        .transpose()?;
+    let lasting = match &arguments.lasting {
+        None => None,
+        Some(text) => match text.trim().parse::<SignedDuration>() {
+            Ok(lasting) if lasting.is_positive() => Some(lasting),
+            _ => {
+                return Err(Failure::Input(format!(
+                    "--for: {text:?} is no length of time; write one such as 20 min or 3 h"
+                )));
+            }
+        },
+    };
+    let pace = match (&arguments.speed, lasting) {
+        (Some(text), _) => speed("--speed", text)?,
+        (None, Some(_)) => Pace::Unbounded,
+        // Without an end it would run away.
+        (None, None) => Pace::REAL,
+    };
+    let place = arguments
+        .place
+        .place(|| scenario("--scenario", "saltmarsh-sorbet"))?
+        .ok_or_else(|| {
+            Failure::Input(
+                "--port or --simulated is needed: where is the probe? `evenhand ports` lists the ports"
+                    .to_owned(),
+            )
+        })?;
+    let limits = in_force(data)?;
+    let (wake, woken) = crossbeam_channel::bounded(1);
+    let interrupts = interrupts(wake.clone())?;
+    let mut watching = Watching {
+        store: data.store()?,
+        names,
+        recorders: Vec::new(),
+        limits,
+        marker,
+        lasting,
+        json: arguments.json,
+        zone: TimeZone::system(),
+        begun: None,
+        last: None,
+        ahead: None,
+        said: Vec::new(),
+        trouble: None,
+    };
+    let dial: Box<dyn Dial> = match place {
+        Place::Simulated { scenario, seed } => {
+            let dial = SimulatedDial::new(*scenario, seed, pace);
+            match lasting.and_then(|lasting| Duration::try_from(lasting).ok()) {
+                Some(lasting) => Box::new(dial.lasting(lasting)),
+                None => Box::new(dial),
+            }
+        }
+        port @ Place::Port(_) => port.dial(pace),
+    };
+    let link = Link::open(dial, data.store()?, None, move || wake_up(&wake))
+        .map_err(|error| Failure::Other(format!("the link cannot be opened: {error}")))?;
+    let outcome = watching.follow(&link, &woken, &interrupts);
+    link.close();
+    let closed = watching.close();
+    outcome.and(closed)
+}
+
+struct Watching {
+    store: Store,
+    names: Vec<LogName>,
+    recorders: Vec<Recorder>,
+    limits: Limits,
+    marker: Option<String>,
+    lasting: Option<SignedDuration>,
+    json: bool,
+    zone: TimeZone,
+    begun: Option<Timestamp>,
+    /// The moment of the last reading taken in, and when that was here.
+    last: Option<(Timestamp, Instant)>,
+    /// When it was last worked out where the logs are going.
+    ahead: Option<Timestamp>,
+    /// What was said of each log last: the loudest alarm and the words.
+    said: Vec<Option<(Alarm, String)>>,
+    trouble: Option<String>,
+}
+
+impl Watching {
+    fn follow(
+        &mut self,
+        link: &Link,
+        woken: &Receiver<()>,
+        interrupts: &AtomicUsize,
+    ) -> Result<(), Failure> {
+        let began = Instant::now();
+        let mut was_linked = false;
+        loop {
+            let _ = woken.recv_timeout(LOOK_EVERY);
+            let bench = link.live();
+            was_linked |= bench.link().is_linked();
+            self.look(&bench)?;
+            let over = match (self.lasting, self.begun, self.last) {
+                (Some(lasting), Some(begun), Some((last, _))) => {
+                    last.duration_since(begun) >= lasting
+                }
+                _ => false,
+            };
+            if over
+                || interrupts.load(Ordering::Relaxed) > 0
+                || *bench.link() == LinkState::ScenarioOver
+            {
+                return Ok(());
+            }
+            if !link.is_running() {
+                return Err(Failure::Other(
+                    "the link to the scale broke down; start again: what was recorded is kept"
+                        .to_owned(),
+                ));
+            }
+            if !was_linked {
+                give_up(bench.link(), began)?;
+            } else if bench.link().is_final() {
+                return Err(link_failure(bench.link()));
+            }
+        }
+    }
+
+    fn look(&mut self, bench: &LiveScale) -> Result<(), Failure> {
+        let (Some((_, reading)), Some(at)) = (bench.last_reading(), bench.last_reading_at()) else {
+            return Ok(());
+        };
+        if self.last.is_some_and(|(last, _)| last == at) {
+            // Nothing new: after a while that is a silence, on this computer's own clock.
+            let silent = self
+                .last
+                .is_some_and(|(_, here)| here.elapsed() > SILENT && !bench.link().is_linked());
+            if silent {
+                let none = vec![None; self.names.len()];
+                self.take(Timestamp::now(), &none)?;
+            }
+            return Ok(());
+        }
+        let read = probes(reading);
+        if read.len() < self.names.len() {
+            return Err(Failure::Input(format!(
+                "--name: {} logs are named, but the instrument reports {} probe{}",
+                self.names.len(),
+                read.len(),
+                if read.len() == 1 { "" } else { "s" }
+            )));
+        }
+        self.last = Some((at, Instant::now()));
+        if self.begun.is_none() {
+            self.begin(at)?;
+        }
+        self.take(at, &read)?;
+        if self
+            .ahead
+            .is_none_or(|ahead| at.duration_since(ahead) >= AHEAD_EVERY)
+        {
+            self.ahead = Some(at);
+            self.tell_ahead(at)?;
+        }
+        Ok(())
+    }
+
+    fn begin(&mut self, at: Timestamp) -> Result<(), Failure> {
+        self.begun = Some(at);
+        for name in &self.names {
+            let recorder = Recorder::open(&mut self.store, name.clone(), Sampling::KITCHEN, at)?;
+            if let Some(text) = &self.marker {
+                let marker = Marker {
+                    at,
+                    text: text.clone(),
+                };
+                self.store.mark_heat(name, &marker, at)?;
+            }
+            self.recorders.push(recorder);
+            self.said.push(None);
+        }
+        Ok(())
+    }
+
+    fn take(&mut self, at: Timestamp, read: &[Option<Temperature>]) -> Result<(), Failure> {
+        let mut kept = Vec::new();
+        let mut trouble = None;
+        for (recorder, temperature) in self.recorders.iter_mut().zip(read) {
+            match recorder.take(&mut self.store, at, *temperature) {
+                Ok(readings) => {
+                    kept.extend(readings.into_iter().map(|k| (recorder.name().clone(), k)));
+                }
+                // Said once; the record goes on when it can.
+                Err(error) => trouble = Some(format!("{}: {error}", recorder.name())),
+            }
+        }
+        if trouble != self.trouble {
+            match &trouble {
+                Some(words) => eprintln!("Not recorded: {words}."),
+                None => eprintln!("Readings are recorded again."),
+            }
+            self.trouble = trouble;
+        }
+        for (name, kept) in kept {
+            self.tell(&name, kept)?;
+        }
+        Ok(())
+    }
+
+    fn tell(&self, name: &LogName, kept: Kept) -> Result<(), Failure> {
+        if self.json {
+            return output::json(&json!({
+                "name": name.as_str(),
+                "time": kept.point.at,
+                "celsius": kept.point.temperature.celsius(),
+                "after_gap": kept.after_gap,
+            }));
+        }
+        let at = kept.point.at.to_zoned_datetime(self.zone.clone());
+        output::line(&format!(
+            "{}  {name}  {:.1} degC{}",
+            at.strftime("%H:%M:%S"),
+            kept.point.temperature.celsius(),
+            if kept.after_gap {
+                "  (after a gap)"
+            } else {
+                ""
+            }
+        ))
+    }
+
+    /// Says where each log is going, where that differs from what was said.
+    fn tell_ahead(&mut self, at: Timestamp) -> Result<(), Failure> {
+        for (place, name) in self.names.iter().enumerate() {
+            let now = HeatNow::of(&self.store, name, &self.limits, at)?;
+            let (loudest, mut lines) = (
+                now.limit
+                    .iter()
+                    .flat_map(|(_, all)| all)
+                    .map(|o| o.alarm)
+                    .max()
+                    .unwrap_or(Alarm::Quiet),
+                Vec::new(),
+            );
+            if let Some((limit, all)) = &now.limit {
+                for one in all {
+                    lines.push(format!("{:8} {}", alarm(one.alarm), one.sentence));
+                }
+                if loudest > Alarm::Quiet {
+                    lines.push(format!("limit from {}. {CAUTION}", limit.source));
+                }
+            }
+            let band = now.aim.as_ref().and_then(|aim| aim.band().ok().flatten());
+            if let (Some(answer), Some(band)) = (now.forecast, band) {
+                let here = now.log.points().last().map(|p| p.temperature);
+                lines.extend(forecast_words(answer, band, here, &self.zone));
+            }
+            let Some(said) = self.said.get_mut(place) else {
+                continue;
+            };
+            let all = lines.join("\n");
+            // Minutes that tick by are no news; a louder or quieter alarm is, and any change
+            // where something must be done.
+            let news = match said {
+                None => !all.is_empty(),
+                Some((before, words)) => {
+                    *before != loudest || (*words != all && loudest >= Alarm::Act)
+                }
+            };
+            let band_news =
+                now.forecast.is_some() && said.as_ref().is_none_or(|(_, words)| *words != all);
+            if !news && !band_news {
+                continue;
+            }
+            *said = Some((loudest, all));
+            if self.json {
+                output::json(&json!({
+                    "name": name.as_str(),
+                    "time": at,
+                    "alarm": loudest,
+                    "outlook": now.limit.as_ref().map(|(limit, all)| json!({
+                        "limit": limit.name,
+                        "limit_source": limit.source.to_string(),
+                        "ahead": all.iter().map(outlook_json).collect::<Vec<_>>(),
+                        "caution": CAUTION,
+                    })),
+                    "forecast": now.forecast.map(|f| forecast_json(f, now.habit.mornings())),
+                }))?;
+            } else {
+                for line in lines {
+                    output::line(&format!("{:10}{line}", ""))?;
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn close(&mut self) -> Result<(), Failure> {
+        for recorder in std::mem::take(&mut self.recorders) {
+            let name = recorder.name().clone();
+            for kept in recorder.close(&mut self.store)? {
+                self.tell(&name, kept)?;
+            }
+        }
+        Ok(())
+    }
+}

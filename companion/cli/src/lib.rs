@@ -1,0 +1,253 @@
+//! The command line: one file a command, over the same library as the screens.
+//!
+//! Exit status: 0 done, 2 bad input, 1 anything else. What was asked for goes
+//! to standard output, everything else to standard error, errors as a sentence
+//! that says what to do.
+#![forbid(unsafe_code)]
+
+mod amounts;
+mod batch;
+mod brine;
+mod cure;
+mod demo;
+mod dish;
+mod doubt;
+mod export;
+mod failure;
+mod fields;
+mod heat;
+mod import;
+mod keeping;
+mod output;
+mod period;
+mod place;
+mod portion;
+mod ports;
+mod prep;
+mod scale;
+mod screens;
+mod service;
+mod shown;
+mod simulate;
+mod spread;
+mod spread_table;
+mod status_line;
+mod strike;
+mod tin;
+mod vessel;
+mod written;
+mod yields;
+
+use clap::{Parser, Subcommand};
+use evenhand_store::{DataFolder, Store};
+pub(crate) use failure::Failure;
+pub use screens::{NoScreens, Opening, Screens};
+use std::ffi::OsString;
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+/// A bench scale's desktop: portions to an exact weight, kept and told.
+#[derive(Debug, Parser)]
+#[command(name = "evenhand", version)]
+struct Arguments {
+    /// Keep everything in this folder instead of the platform's own.
+    #[arg(long, global = true, value_name = "DIR", env = "EVENHAND_DATA")]
+    data: Option<PathBuf>,
+    #[command(flatten)]
+    place: place::PlaceArguments,
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Portion without a screen, until the count, the scenario's end or Ctrl-C.
+    Portion(Box<portion::PortionArguments>),
+    /// How even the portions are, and what was given away.
+    Spread(spread::SpreadArguments),
+    /// Write every portion on record to a file.
+    Export(export::ExportArguments),
+    /// Bring in earlier weighings from a table: all of them or none, and none twice.
+    Import(import::ImportArguments),
+    /// Copy the store to a file, and read the copy back.
+    Backup(keeping::BackupArguments),
+    /// Put a copy back in the store's place, and set aside what was there.
+    Restore(keeping::RestoreArguments),
+    /// Check that the store's file is sound.
+    Check(keeping::CheckArguments),
+    /// The dishes.
+    #[command(subcommand)]
+    Dish(dish::DishCommand),
+    /// The tins and batches that dishes are portioned from.
+    #[command(subcommand)]
+    Tin(tin::TinCommand),
+    /// Services: their orders, and how even each dish was.
+    #[command(subcommand)]
+    Service(service::ServiceCommand),
+    /// What became of a tin, fish or cut: lost by name, portioned, left.
+    #[command(subcommand)]
+    Yield(yields::YieldCommand),
+    /// Strike a portion out, or let it count again.
+    Strike(strike::StrikeArguments),
+    /// Undo the portion made last.
+    Undo(strike::UndoArguments),
+    /// Batches of anything mixed or cured: what was weighed, what is due, how it came out.
+    #[command(subcommand)]
+    Batch(Box<batch::BatchCommand>),
+    /// Strengths of brine, what to weigh for one, putting one right, telling one by weight.
+    #[command(subcommand)]
+    Brine(brine::BrineCommand),
+    /// Curing agents: ingoing nitrite against its limit, and the dose.
+    #[command(subcommand)]
+    Cure(Box<cure::CureCommand>),
+    /// Logs of temperature: kept, against a limit, and when they reach a band.
+    #[command(subcommand)]
+    Heat(Box<heat::HeatCommand>),
+    /// The prep clock: a menu worked backward from service.
+    #[command(subcommand)]
+    Prep(Box<prep::PrepCommand>),
+    /// The scale itself: calibrate it, try it with a known weight, what was found before.
+    #[command(subcommand)]
+    Scale(scale::ScaleCommand),
+    /// Serve the simulated bench on a pseudo-terminal.
+    Simulate(simulate::SimulateArguments),
+    /// A made-up night to look at, in a folder of its own.
+    Demo(demo::DemoArguments),
+    /// The serial ports that a scale may be on.
+    Ports(ports::PortsArguments),
+}
+
+/// Where the store is, opened when it is first needed.
+#[derive(Debug, Clone)]
+struct Data(Option<PathBuf>);
+
+impl Data {
+    fn folder(&self) -> Result<DataFolder, Failure> {
+        Ok(DataFolder::choose(self.0.as_deref())?)
+    }
+
+    fn store(&self) -> Result<Store, Failure> {
+        Ok(Store::open(&self.folder()?)?)
+    }
+}
+
+/// Runs the program on its arguments; `screens` opens the desktop app.
+pub fn run(arguments: impl IntoIterator<Item = OsString>, screens: &dyn Screens) -> ExitCode {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            // Help and version are no errors and go to standard output.
+            let _ = error.print();
+            return ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2));
+        }
+    };
+    match dispatch(arguments, screens) {
+        Ok(()) => ExitCode::SUCCESS,
+        // Whoever read the output has gone: nothing is left to say to them.
+        Err(Failure::OutputClosed) => ExitCode::SUCCESS,
+        Err(failure) => {
+            eprintln!("evenhand: {failure}");
+            failure.exit_code()
+        }
+    }
+}
+
+fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> {
+    let data = Data(arguments.data);
+    if arguments.command.is_some() && arguments.place.is_given() {
+        return Err(Failure::Input(
+            "--port and --simulated belong after the command: evenhand portion --port PATH"
+                .to_owned(),
+        ));
+    }
+    match arguments.command {
+        None => open_screens(screens, &data, &arguments.place, false),
+        Some(Command::Portion(arguments)) => portion::run(&data, screens, &arguments),
+        Some(Command::Spread(arguments)) => spread::run(&data, &arguments),
+        Some(Command::Export(arguments)) => export::run(&data, &arguments),
+        Some(Command::Import(arguments)) => import::run(&data, &arguments),
+        Some(Command::Backup(arguments)) => keeping::backup(&data, &arguments),
+        Some(Command::Restore(arguments)) => keeping::restore(&data, &arguments),
+        Some(Command::Check(arguments)) => keeping::check(&data, &arguments),
+        Some(Command::Dish(command)) => dish::run(&data, command),
+        Some(Command::Tin(command)) => tin::run(&data, command),
+        Some(Command::Service(command)) => service::run(&data, command),
+        Some(Command::Yield(command)) => yields::run(&data, command),
+        Some(Command::Strike(arguments)) => strike::run(&data, &arguments),
+        Some(Command::Undo(arguments)) => strike::undo(&data, &arguments),
+        Some(Command::Batch(command)) => batch::run(&data, *command),
+        Some(Command::Brine(command)) => brine::run(&data, command),
+        Some(Command::Cure(command)) => cure::run(*command),
+        Some(Command::Heat(command)) => heat::run(&data, *command),
+        Some(Command::Prep(command)) => prep::run(&data, *command),
+        Some(Command::Scale(command)) => scale::run(&data, command),
+        Some(Command::Simulate(arguments)) => simulate::run(&arguments),
+        Some(Command::Demo(arguments)) => match demo::run(&data, &arguments)? {
+            Some(folder) => open_screens(
+                screens,
+                &Data(Some(folder.path().to_owned())),
+                &place::PlaceArguments::default(),
+                true,
+            ),
+            None => Ok(()),
+        },
+        Some(Command::Ports(arguments)) => ports::run(&arguments),
+    }
+}
+
+/// Opens the screens.
+fn open_screens(
+    screens: &dyn Screens,
+    data: &Data,
+    place: &place::PlaceArguments,
+    at_review: bool,
+) -> Result<(), Failure> {
+    let made = || place::scenario("--scenario", "saltmarsh-roe-taking");
+    screens
+        .open(Opening {
+            folder: data.folder()?,
+            place: place.place(made)?,
+            at_review,
+        })
+        .map_err(Failure::Other)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_arguments_are_put_together_soundly() {
+        Arguments::command().debug_assert();
+    }
+
+    /// Commands without `--json`, and why.
+    const WITHOUT_JSON: &[(&str, &str)] = &[
+        ("evenhand export", "its --format says csv or json"),
+        ("evenhand simulate", "serves a port until it is stopped"),
+    ];
+
+    fn without_json(command: &clap::Command, path: &str, found: &mut Vec<String>) {
+        let path = format!("{path} {}", command.get_name());
+        for below in command.get_subcommands() {
+            without_json(below, &path, found);
+        }
+        let json = command
+            .get_arguments()
+            .any(|argument| argument.get_long() == Some("json"));
+        if !command.has_subcommands() && !json {
+            found.push(path.trim().to_owned());
+        }
+    }
+
+    #[test]
+    fn every_command_tells_machines_what_it_tells_people() {
+        let mut found = Vec::new();
+        without_json(&Arguments::command(), "", &mut found);
+        let mut reasoned: Vec<_> = WITHOUT_JSON.iter().map(|(path, _)| *path).collect();
+        found.sort_unstable();
+        reasoned.sort_unstable();
+        assert_eq!(found, reasoned);
+    }
+}

@@ -1,0 +1,625 @@
+//! `evenhand portion`.
+
+use super::amounts::{GoalArguments, ModeArguments, UnitArguments};
+use super::place::PlaceArguments;
+use super::shown::{PortionJson, portion_words};
+use super::spread_table::{SpreadJson, counted, lines};
+use super::status_line::StatusLine;
+use super::tin::tin_id;
+use super::{Data, Failure, Screens, output};
+use clap::Args;
+use crossbeam_channel::{Receiver, Sender};
+use evenhand_kitchen::cook::Cook;
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::melt::Melt;
+use evenhand_kitchen::units::{MassUnit, format_mass};
+use evenhand_link::live::{LinkState, LiveRun, LiveScale, notice_sentence};
+use evenhand_link::{Link, Pace, Place, Request, Ticket, made_bench};
+use evenhand_protocol::{Goal, Mass, Mode, PortionId, Tolerance, Verdict};
+use evenhand_store::{NewRun, Query, Store};
+use evenhand_use_cases::melt::melt_clock;
+use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp};
+use serde::Serialize;
+use std::collections::HashSet;
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::time::{Duration, Instant};
+
+/// How long to wait for an instrument that does not answer at first.
+const FIRST_PATIENCE: Duration = Duration::from_secs(6);
+/// How long the end of the run may take.
+const END_PATIENCE: Duration = Duration::from_secs(6);
+/// How often to look when nothing wakes.
+pub(super) const LOOK_EVERY: Duration = Duration::from_millis(200);
+
+#[derive(Debug, Args)]
+pub(super) struct PortionArguments {
+    /// What is portioned.
+    #[arg(long, value_name = "NAME")]
+    dish: String,
+    #[command(flatten)]
+    goal: GoalArguments,
+    /// End when so many portions count.
+    #[arg(long, value_name = "N", allow_hyphen_values = true)]
+    count: Option<String>,
+    #[command(flatten)]
+    mode: ModeArguments,
+    #[command(flatten)]
+    place: PlaceArguments,
+    /// How fast the simulated bench runs, in its seconds a second; as fast as it can if not said.
+    #[arg(
+        long,
+        value_name = "X",
+        requires = "simulated",
+        allow_hyphen_values = true
+    )]
+    speed: Option<String>,
+    /// The cook's initials.
+    #[arg(long, value_name = "XX")]
+    cook: Option<String>,
+    /// The number of the tin it is portioned from; else the dish's open tin.
+    #[arg(long, value_name = "N")]
+    tin: Option<String>,
+    #[command(flatten)]
+    unit: UnitArguments,
+    /// One JSON object a line for each portion, and one for the summary.
+    #[arg(long)]
+    json: bool,
+    /// Write a picture of the bench screen, as it stood towards the end, to this PNG file.
+    #[arg(long, value_name = "FILE")]
+    picture: Option<PathBuf>,
+}
+
+/// Everything that was asked, checked.
+struct Plan<'a> {
+    run: NewRun,
+    count: Option<usize>,
+    place: Place,
+    pace: Pace,
+    unit: MassUnit,
+    json: bool,
+    data: Data,
+    screens: &'a dyn Screens,
+    picture: Option<PathBuf>,
+}
+
+#[derive(Serialize)]
+struct SummaryJson {
+    summary: SummaryFields,
+}
+
+#[derive(Serialize)]
+struct SummaryFields {
+    #[serde(flatten)]
+    spread: SpreadJson,
+    run: u32,
+    /// Portions that the instrument could not keep.
+    lost: u32,
+    /// How long the scoops were out of the cold, where the dish has a limit.
+    melt: Option<MeltJson>,
+}
+
+/// The melt clock when the run ended.
+#[derive(Serialize)]
+struct MeltJson {
+    out_seconds: i64,
+    limit_seconds: i64,
+    over_seconds: i64,
+}
+
+pub(super) fn run(
+    data: &Data,
+    screens: &dyn Screens,
+    arguments: &PortionArguments,
+) -> Result<(), Failure> {
+    let unit = arguments.unit.unit()?;
+    let count = arguments.count.as_deref().map(count).transpose()?;
+    let pace = match &arguments.speed {
+        Some(text) => speed("--speed", text)?,
+        None => Pace::Unbounded,
+    };
+    let cook = arguments
+        .cook
+        .as_ref()
+        .map(|cook| Cook::new("--cook", cook))
+        .transpose()?;
+    let name = DishName::new("--dish", &arguments.dish)?;
+    // What is written wrongly is said before a store is made.
+    if !arguments.goal.is_empty() {
+        arguments.goal.goal(Some(any_goal()?))?;
+    }
+    let mut store = data.store()?;
+    let known = store.dish(&name)?;
+    if known.is_none() && arguments.goal.is_empty() {
+        // Says which dishes there are.
+        store.known_dish(&name)?;
+    }
+    let goal = arguments.goal.goal(known.as_ref().map(|dish| dish.goal))?;
+    let mode = arguments.mode.mode(known.as_ref().map(|dish| dish.mode))?;
+    let made = || {
+        made_bench(name.as_str(), mode, goal, count)
+            .map_err(|error| Failure::Input(format!("--target: {error}")))
+    };
+    let place = arguments.place.place(made)?.ok_or_else(|| {
+        Failure::Input(
+            "--port or --simulated is needed: where is the scale? `evenhand ports` lists the ports"
+                .to_owned(),
+        )
+    })?;
+    fits_scenario(&place, mode, goal)?;
+    let name = match known {
+        Some(dish) => dish.name,
+        None => {
+            store
+                .set_dish(&name, goal, mode, None, Timestamp::now())?
+                .name
+        }
+    };
+    let tin = match &arguments.tin {
+        Some(text) => Some(tin_id("--tin", text)?),
+        None => store.tin_in_use(&name)?.map(|tin| tin.id),
+    };
+    let run = NewRun {
+        dish: name,
+        goal,
+        mode,
+        cook,
+        tin,
+    };
+    portion(
+        store,
+        Plan {
+            run,
+            count,
+            place,
+            pace,
+            unit,
+            json: arguments.json,
+            data: data.clone(),
+            screens,
+            picture: arguments.picture.clone(),
+        },
+    )
+}
+
+/// A goal that only stands in for one that is not known yet: any tolerance fits
+/// it.
+fn any_goal() -> Result<Goal, Failure> {
+    Goal::new(Mass::MAX, Tolerance::symmetric(Mass::ZERO))
+        .map_err(|error| Failure::Other(error.to_string()))
+}
+
+fn count(text: &str) -> Result<usize, Failure> {
+    match text.trim().parse() {
+        Ok(count) if count > 0 => Ok(count),
+        _ => Err(Failure::Input(format!(
+            "--count: {text:?} is no number of portions; write a whole number above zero, such as 20"
+        ))),
+    }
+}
+
+/// Reads how fast a simulated bench is to run.
+pub(super) fn speed(field: &str, text: &str) -> Result<Pace, Failure> {
+    match text.trim().parse::<f64>() {
+        Ok(speed) if (0.01..=10_000.0).contains(&speed) => Ok(Pace::Times(speed)),
+        _ => Err(Failure::Input(format!(
+            "{field}: {text:?} is no speed; write its seconds a second, from 0.01 to 10000, such as 10"
+        ))),
+    }
+}
+
+/// Whether the simulated cook works in the way asked for; says so where the
+/// cook makes portions of another size.
+fn fits_scenario(place: &Place, mode: Mode, goal: Goal) -> Result<(), Failure> {
+    let Place::Simulated { scenario, .. } = place else {
+        return Ok(());
+    };
+    if scenario.mode() != mode {
+        let (asked, is) = match mode {
+            Mode::Adding => ("--adding", "--taking"),
+            Mode::Taking => ("--taking", "--adding"),
+        };
+        return Err(Failure::Input(format!(
+            "{asked}: the scenario {:?} is for {is}; choose another scenario, or {is}",
+            scenario.title()
+        )));
+    }
+    if goal.judge(scenario.goal().target()) != Verdict::On {
+        let grams = |goal: Goal| format_mass(goal.target(), MassUnit::Gram);
+        eprintln!(
+            "The cook of {:?} makes portions of {}, not of {}.",
+            scenario.title(),
+            grams(scenario.goal()),
+            grams(goal)
+        );
+    }
+    Ok(())
+}
+
+/// Portions until the count, the scenario's end or Ctrl-C.
+fn portion(store: Store, plan: Plan<'_>) -> Result<(), Failure> {
+    let known = store
+        .portions(&Query {
+            dish: Some(plan.run.dish.clone()),
+            ..Query::default()
+        })?
+        .iter()
+        .map(|portion| portion.id)
+        .collect();
+    let (wake, woken) = crossbeam_channel::bounded(1);
+    let interrupts = interrupts(wake.clone())?;
+    let start = Request::StartRun {
+        run: plan.run.clone(),
+        resume: true,
+        count: plan.count,
+    };
+    let dial = plan.place.dial(plan.pace);
+    let link = Link::open(dial, store, Some(start), move || wake_up(&wake))
+        .map_err(|error| Failure::Other(format!("the link cannot be opened: {error}")))?;
+    let mut teller = Teller {
+        unit: plan.unit,
+        json: plan.json,
+        data: plan.data.clone(),
+        zone: TimeZone::system(),
+        known,
+        said: Said::default(),
+        status: StatusLine::new(),
+        worth_a_picture: None,
+    };
+    let bench = follow(&link, &woken, &interrupts, &mut teller);
+    teller.status.clear();
+    link.close();
+    let bench = bench?;
+    teller.summary(&bench)?;
+    if let Some(path) = &plan.picture {
+        let bench = teller.worth_a_picture.as_ref().unwrap_or(&bench);
+        let store = plan.data.store()?;
+        plan.screens
+            .picture(path, bench, &store, &TimeZone::system())
+            .map_err(|why| Failure::Other(format!("--picture: {why}")))?;
+    }
+    Ok(())
+}
+
+/// Wakes whoever waits; one waking is enough for several reasons.
+pub(super) fn wake_up(wake: &Sender<()>) {
+    let _ = wake.try_send(());
+}
+
+/// Counts how often the person asked to end.
+pub(super) fn interrupts(wake: Sender<()>) -> Result<Arc<AtomicUsize>, Failure> {
+    let interrupts = Arc::new(AtomicUsize::new(0));
+    let counted = Arc::clone(&interrupts);
+    ctrlc::set_handler(move || {
+        counted.fetch_add(1, Ordering::Relaxed);
+        wake_up(&wake);
+    })
+    .map_err(|error| Failure::Other(format!("Ctrl-C cannot be listened to: {error}")))?;
+    Ok(interrupts)
+}
+
+/// Tells what happens until the run is over; gives the bench as it was then.
+fn follow(
+    link: &Link,
+    woken: &Receiver<()>,
+    interrupts: &AtomicUsize,
+    teller: &mut Teller,
+) -> Result<Arc<LiveScale>, Failure> {
+    let begun = Instant::now();
+    let mut was_linked = false;
+    let mut ending: Option<(Instant, Option<Ticket>)> = None;
+    loop {
+        // A timeout is as good as a waking: something may be due.
+        let _ = woken.recv_timeout(LOOK_EVERY);
+        let bench = link.live();
+        teller.tell(&bench)?;
+        if let Some((_, reading)) = bench.last_reading()
+            && reading.verdict == Some(evenhand_protocol::Verdict::On)
+        {
+            teller.worth_a_picture = Some(Arc::clone(&bench));
+        }
+        was_linked |= bench.link().is_linked();
+        if let Some((number, Err(why))) = bench.answer()
+            && number == FIRST
+        {
+            return Err(Failure::Other(format!("the run cannot begin: {why}")));
+        }
+        if !link.is_running() {
+            return Err(Failure::Other(
+                "the link to the scale broke down; start again: the scale keeps what was not recorded"
+                    .to_owned(),
+            ));
+        }
+        if *bench.link() == LinkState::ScenarioOver {
+            return Ok(bench);
+        }
+        if !was_linked {
+            give_up(bench.link(), begun)?;
+        } else if bench.link().is_final() {
+            return Err(link_failure(bench.link()));
+        }
+        let ended = bench.run().is_some_and(|live| live.run.ended.is_some());
+        match ending {
+            None if ended => return Ok(bench),
+            None => {
+                if interrupts.load(Ordering::Relaxed) > 0 {
+                    if !was_linked {
+                        return Ok(bench);
+                    }
+                    ending = Some((Instant::now(), link.ask(Request::StopRun)));
+                }
+            }
+            Some((since, _)) => {
+                let all = ended && bench.unsent() == 0;
+                let impatient = interrupts.load(Ordering::Relaxed) > 1;
+                if all || impatient || since.elapsed() > END_PATIENCE {
+                    return Ok(bench);
+                }
+            }
+        }
+    }
+}
+
+/// The ticket of the first request of a link.
+const FIRST: u64 = 0;
+
+/// Whether to give up on an instrument that was never linked.
+pub(super) fn give_up(state: &LinkState, begun: Instant) -> Result<(), Failure> {
+    let at_once = match state {
+        LinkState::NoPort { .. }
+        | LinkState::NotAllowed { .. }
+        | LinkState::Busy { .. }
+        | LinkState::PortFailed { .. } => true,
+        state => state.is_final(),
+    };
+    let waiting = matches!(state, LinkState::NoneChosen | LinkState::Calling { .. });
+    if at_once || (!waiting && begun.elapsed() > FIRST_PATIENCE) {
+        return Err(link_failure(state));
+    }
+    Ok(())
+}
+
+pub(super) fn link_failure(state: &LinkState) -> Failure {
+    Failure::Other(format!("{} {}", state.sentence(), state.what_to_do()))
+}
+
+/// The melt clock at a run's end, or at its last portion while it goes on.
+fn melt(store: &Store, live: &LiveRun) -> Result<Option<MeltJson>, Failure> {
+    let Some(clock) = melt_clock(store, live)? else {
+        return Ok(None);
+    };
+    let last = live.portions().iter().map(|portion| portion.time).max();
+    let now = live.run.ended.max(last).unwrap_or(live.run.started);
+    Ok(Some(MeltJson {
+        out_seconds: clock.out(now).as_secs(),
+        limit_seconds: clock.limit().as_secs(),
+        over_seconds: match clock.stands(now) {
+            Melt::Left(_) => 0,
+            Melt::Over(over) => over.as_secs(),
+        },
+    }))
+}
+
+/// What was said already, to say each thing once.
+#[derive(Default)]
+struct Said {
+    portions: usize,
+    notices: u64,
+    link: Option<LinkState>,
+    store_trouble: Option<String>,
+    clock_trouble: Option<String>,
+    faults: Vec<evenhand_protocol::Fault>,
+    resumed: bool,
+}
+
+/// Tells what happens, portions on standard output and the rest beside it.
+struct Teller {
+    unit: MassUnit,
+    json: bool,
+    data: Data,
+    zone: TimeZone,
+    /// Portions on record before.
+    known: HashSet<PortionId>,
+    said: Said,
+    status: StatusLine,
+    /// The bench when a portion was last on target in it.
+    worth_a_picture: Option<Arc<LiveScale>>,
+}
+
+impl Teller {
+    fn tell(&mut self, bench: &LiveScale) -> Result<(), Failure> {
+        self.tell_link(bench.link());
+        if let Some(live) = bench.run() {
+            self.tell_resumed(live);
+            self.tell_portions(live)?;
+        }
+        self.tell_notices(bench);
+        self.tell_troubles(bench);
+        self.tell_faults(bench);
+        if !self.json {
+            self.status.show(bench, self.unit);
+        }
+        Ok(())
+    }
+
+    fn tell_link(&mut self, state: &LinkState) {
+        let was = self.said.link.as_ref();
+        let worth = match state {
+            LinkState::Linked { .. } => was.is_some_and(|was| !was.is_linked()),
+            LinkState::NoneChosen | LinkState::Calling { .. } | LinkState::ScenarioOver => false,
+            // The first words about a port that is not there are the error.
+            other => was.is_some() && was != Some(other),
+        };
+        if worth {
+            self.aside(format!("{} {}", state.sentence(), state.remedy()).trim_end());
+        }
+        let quiet = matches!(state, LinkState::NoneChosen | LinkState::Calling { .. });
+        if !quiet && self.said.link.as_ref() != Some(state) {
+            self.said.link = Some(state.clone());
+        }
+    }
+
+    fn tell_resumed(&mut self, live: &LiveRun) {
+        if self.said.resumed {
+            return;
+        }
+        self.said.resumed = true;
+        let before = live
+            .portions()
+            .iter()
+            .filter(|portion| self.known.contains(&portion.id))
+            .count();
+        if before > 0 {
+            let words = format!(
+                "Going on with the run of {}; {before} of its portions are on record.",
+                live.run
+                    .started
+                    .to_zoned_datetime(self.zone.clone())
+                    .strftime("%H:%M")
+            );
+            self.aside(&words);
+        }
+    }
+
+    fn tell_portions(&mut self, live: &LiveRun) -> Result<(), Failure> {
+        let portions = live.portions();
+        for portion in portions.iter().skip(self.said.portions) {
+            if self.known.contains(&portion.id) {
+                continue;
+            }
+            self.status.clear();
+            if self.json {
+                output::json(&PortionJson::of(portion))?;
+            } else {
+                output::line(&portion_words(portion, self.unit, &self.zone))?;
+            }
+        }
+        self.said.portions = portions.len();
+        Ok(())
+    }
+
+    fn tell_notices(&mut self, bench: &LiveScale) {
+        let unsaid = bench.notices_seen().saturating_sub(self.said.notices);
+        let kept = bench.notices().count();
+        let skip = kept.saturating_sub(usize::try_from(unsaid).unwrap_or(kept));
+        for seen in bench.notices().skip(skip) {
+            use evenhand_protocol::Notice;
+            // What the portions themselves say is not said twice.
+            let quiet = matches!(
+                seen.notice,
+                Notice::RunStarted(_) | Notice::RunStopped(_) | Notice::DishTared(_)
+            );
+            if !quiet {
+                self.aside(&notice_sentence(seen.notice, self.unit));
+            }
+        }
+        self.said.notices = bench.notices_seen();
+    }
+
+    fn tell_troubles(&mut self, bench: &LiveScale) {
+        let store = bench
+            .store_trouble()
+            .map(|trouble| trouble.sentence.clone());
+        if store != self.said.store_trouble {
+            match &store {
+                Some(words) => self.aside(words),
+                None => self.aside("Portions are put on record again."),
+            }
+            self.said.store_trouble = store;
+        }
+        let clock = bench
+            .clock_trouble()
+            .map(|trouble| trouble.sentence.clone());
+        if clock != self.said.clock_trouble {
+            if let Some(words) = &clock {
+                self.aside(words);
+            }
+            self.said.clock_trouble = clock;
+        }
+    }
+
+    fn tell_faults(&mut self, bench: &LiveScale) {
+        let Some((_, reading)) = bench.last_reading() else {
+            return;
+        };
+        let faults: Vec<_> = reading.faults.iter().collect();
+        for fault in &faults {
+            if !self.said.faults.contains(fault) {
+                self.aside(&format!("{} {}", fault.sentence(), fault.remedy()));
+            }
+        }
+        self.said.faults = faults;
+    }
+
+    /// Something to know beside the portions.
+    fn aside(&mut self, words: &str) {
+        self.status.clear();
+        eprintln!("{words}");
+    }
+
+    fn summary(&mut self, bench: &LiveScale) -> Result<(), Failure> {
+        let Some(live) = bench.run() else {
+            return Err(Failure::Other("no run was begun".to_owned()));
+        };
+        let (dish, spread) = (live.run.dish.as_ref(), live.spread());
+        let melt = melt(&self.data.store()?, live)?;
+        self.status.clear();
+        if self.json {
+            output::json(&SummaryJson {
+                summary: SummaryFields {
+                    spread: SpreadJson::of(dish, spread),
+                    run: live.run.id.0,
+                    lost: bench.lost(),
+                    melt,
+                },
+            })?;
+        } else {
+            output::line("")?;
+            for line in lines(dish, spread, self.unit) {
+                output::line(&line)?;
+            }
+            if let Some(melt) = melt {
+                let span = SignedDuration::from_secs;
+                output::line(&format!(
+                    "Out of the cold for {:#}, limit {:#}{}.",
+                    span(melt.out_seconds),
+                    span(melt.limit_seconds),
+                    if melt.over_seconds > 0 {
+                        format!(
+                            ", over by {:#}: back into the cold",
+                            span(melt.over_seconds)
+                        )
+                    } else {
+                        String::new()
+                    }
+                ))?;
+            }
+        }
+        if bench.lost() > 0 {
+            self.aside(&format!(
+                "{} lost: more were made than the scale could keep.",
+                were(usize::try_from(bench.lost()).unwrap_or(usize::MAX))
+            ));
+        }
+        if bench.unsent() > 0 && bench.store_trouble().is_none() {
+            self.aside(&format!(
+                "{} not on record yet: the scale keeps them and sends them when it is linked again.",
+                are(usize::from(bench.unsent()))
+            ));
+        }
+        match (bench.store_trouble(), bench.unsent()) {
+            (Some(trouble), 1..) => Err(Failure::Other(trouble.sentence.clone())),
+            _ => Ok(()),
+        }
+    }
+}
+
+fn were(count: usize) -> String {
+    counted(count, "portion") + if count == 1 { " was" } else { " were" }
+}
+
+fn are(count: usize) -> String {
+    counted(count, "portion") + if count == 1 { " is" } else { " are" }
+}

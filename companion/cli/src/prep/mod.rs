@@ -1,0 +1,85 @@
+//! `evenhand prep`.
+
+mod par;
+mod plan;
+mod tell;
+
+use super::{Data, Failure};
+use clap::Subcommand;
+use evenhand_use_cases::prep::PrepError;
+use jiff::Timestamp;
+use jiff::civil::Date;
+
+#[derive(Debug, Subcommand)]
+pub(super) enum PrepCommand {
+    /// A menu worked backward from service.
+    Plan(plan::PlanArguments),
+    /// The day's list as a page of text, to print.
+    List(plan::ListArguments),
+    /// Keep a menu, or show the one in force.
+    Menu(tell::MenuArguments),
+    /// Tell that a step is begun, done, or not done after all.
+    Tick(tell::TickArguments),
+    /// Tell that a step cannot begin before a time: a late delivery.
+    Delay(tell::DelayArguments),
+    /// From covers expected: portions to have ready, food to start with, food to order.
+    Par(par::ParArguments),
+    /// Put down how many guests a service had.
+    Covers(par::CoversArguments),
+    /// Put down how many portions of a dish a service left.
+    Left(par::LeftArguments),
+}
+
+pub(super) fn run(data: &Data, command: PrepCommand) -> Result<(), Failure> {
+    match command {
+        PrepCommand::Plan(arguments) => plan::run(data, &arguments),
+        PrepCommand::List(arguments) => plan::list(data, &arguments),
+        PrepCommand::Menu(arguments) => tell::menu(data, &arguments),
+        PrepCommand::Tick(arguments) => tell::tick(data, &arguments),
+        PrepCommand::Delay(arguments) => tell::delay(data, &arguments),
+        PrepCommand::Par(arguments) => par::run(data, &arguments),
+        PrepCommand::Covers(arguments) => par::covers(data, &arguments),
+        PrepCommand::Left(arguments) => par::left(data, &arguments),
+    }
+}
+
+impl From<PrepError> for Failure {
+    fn from(error: PrepError) -> Self {
+        if error.is_bad_input() {
+            Self::Input(error.to_string())
+        } else {
+            Self::Other(error.to_string())
+        }
+    }
+}
+
+/// A day of service.
+fn day(flag: &str, text: &str) -> Result<Date, Failure> {
+    text.trim().parse().map_err(|_| {
+        Failure::Input(format!(
+            "{flag}: {text:?} is no day; write one such as 2026-05-08"
+        ))
+    })
+}
+
+/// A moment with its offset; now, if not said.
+fn moment(flag: &str, text: Option<&str>) -> Result<Timestamp, Failure> {
+    match text {
+        None => Ok(Timestamp::now()),
+        Some(text) => text.trim().parse().map_err(|_| {
+            Failure::Input(format!(
+                "{flag}: {text:?} is no time with its offset; write one such as 2026-05-05T11:50:00Z"
+            ))
+        }),
+    }
+}
+
+/// A count.
+fn whole(flag: &str, text: &str, what: &str) -> Result<u32, Failure> {
+    match text.trim().parse() {
+        Ok(count) if count <= 100_000 => Ok(count),
+        _ => Err(Failure::Input(format!(
+            "{flag}: {text:?} is no number of {what}; write a whole number from 0 to 100000"
+        ))),
+    }
+}

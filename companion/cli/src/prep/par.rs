@@ -1,0 +1,344 @@
+//! `evenhand prep par`, `covers` and `left`.
+
+use super::super::output::Telling;
+use super::super::{Data, Failure, output};
+use super::{day, whole};
+use clap::Args;
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::prep::{Par, ParQuestion, PastService, Yield, par};
+use evenhand_kitchen::units::{Grams, MassUnit, format_mass, mass_positive};
+use evenhand_protocol::Mass;
+use evenhand_store::{Query, Store};
+use evenhand_use_cases::prep::{PrepError, PrepNow, PrepQuestion};
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ToSpan};
+use serde_json::json;
+
+/// How many past services are looked at.
+const SERVICES: u32 = 12;
+/// How many recent tins, fish and cuts tell the yield.
+const PURCHASES: usize = 6;
+
+#[derive(Debug, Args)]
+pub(crate) struct ParArguments {
+    /// The dish.
+    #[arg(long, value_name = "NAME")]
+    dish: String,
+    /// The day of service.
+    #[arg(long = "for", value_name = "DATE")]
+    day: String,
+    /// Guests expected.
+    #[arg(long, value_name = "N", allow_hyphen_values = true)]
+    covers: String,
+    /// Portions a guest, in place of what past services say: 0.6.
+    #[arg(long, value_name = "X", allow_hyphen_values = true)]
+    per_cover: Option<String>,
+    /// The yield from bought to ready, in place of what recent purchases say: 0.45.
+    #[arg(long = "yield", value_name = "X", allow_hyphen_values = true)]
+    yields: Option<String>,
+    /// Portions that yesterday left, in place of what was put down.
+    #[arg(long, value_name = "N", allow_hyphen_values = true)]
+    left: Option<String>,
+    /// Food in hand that need not be ordered, in place of what the open tin holds: 2kg.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    in_hand: Option<String>,
+    /// One JSON object, weights in grams.
+    #[arg(long)]
+    json: bool,
+}
+
+fn fraction(flag: &str, text: &str, most: f64) -> Result<f64, Failure> {
+    match text.trim().parse::<f64>() {
+        Ok(value) if value > 0.0 && value <= most => Ok(value),
+        _ => Err(Failure::Input(format!(
+            "{flag}: {text:?} is no such number; write one above 0 and at most {most}"
+        ))),
+    }
+}
+
+pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> {
+    let name = DishName::new("--dish", &arguments.dish)?;
+    let on = day("--for", &arguments.day)?;
+    let covers = whole("--covers", &arguments.covers, "guests")?;
+    let per_cover = arguments
+        .per_cover
+        .as_deref()
+        .map(|text| fraction("--per-cover", text, 100.0))
+        .transpose()?;
+    let said_yield = arguments
+        .yields
+        .as_deref()
+        .map(|text| fraction("--yield", text, 1.0))
+        .transpose()?;
+    let store = data.store()?;
+    let dish = store.known_dish(&name)?;
+    let past = match per_cover {
+        // One service as said: nothing is known of how evenings differ.
+        Some(share) => vec![PastService {
+            covers: 1_000,
+            portions: (share * 1_000.0).round() as u32,
+        }],
+        None => past(&store, &dish.name, on)?,
+    };
+    let (yields, purchases) = match said_yield {
+        Some(fraction) => (Yield::new(fraction).ok(), 0),
+        None => recent_yield(&store, &dish.name)?,
+    };
+    let yesterday = on.saturating_sub(1.day());
+    let left = match &arguments.left {
+        Some(text) => whole("--left", text, "portions")?,
+        None => store.left_over(yesterday, &dish.name)?.unwrap_or(0),
+    };
+    let in_hand = match &arguments.in_hand {
+        Some(text) => mass_positive("--in-hand", text)?,
+        None => match store.tin_in_use(&dish.name)? {
+            Some(tin) => store.yield_flow(tin.id)?.left_or_reckoned(),
+            None => Mass::ZERO,
+        },
+    };
+    let whole_yield = Yield::new(1.0).map_err(|error| Failure::Other(error.to_string()))?;
+    let answer = par(&ParQuestion {
+        covers,
+        past: &past,
+        target: dish.goal.target(),
+        yields: yields.unwrap_or(whole_yield),
+        left,
+    })
+    .map_err(|error| Failure::Input(format!("{error}; --per-cover says how many")))?;
+    let order = (answer.to_start - in_hand).max(Mass::ZERO);
+    let start_by = first_start(&store, &dish.name, on);
+    if arguments.json {
+        return output::json(&json!({
+            "dish": dish.name.as_str(),
+            "service": on,
+            "covers": covers,
+            "portions_likely": answer.likely,
+            "portions_margin": answer.margin,
+            "portions_ready": answer.ready,
+            "portions_left": left,
+            "portions_to_make": answer.to_make,
+            "yield": yields.map(Yield::fraction),
+            "start_with_grams": Grams(answer.to_start),
+            "in_hand_grams": Grams(in_hand),
+            "order_grams": Grams(order),
+            "start_by": start_by,
+            "past_services": if per_cover.is_some() { 0 } else { past.len() },
+            "purchases": purchases,
+        }));
+    }
+    tell(&Told {
+        answer,
+        dish: dish.name.as_str(),
+        on,
+        covers,
+        left,
+        yields,
+        purchases,
+        in_hand,
+        order,
+        start_by,
+        said: per_cover.is_some(),
+        services: past.len(),
+    })
+}
+
+struct Told<'a> {
+    answer: Par,
+    dish: &'a str,
+    on: Date,
+    covers: u32,
+    left: u32,
+    yields: Option<Yield>,
+    purchases: usize,
+    in_hand: Mass,
+    order: Mass,
+    start_by: Option<Timestamp>,
+    said: bool,
+    services: usize,
+}
+
+fn tell(told: &Told<'_>) -> Result<(), Failure> {
+    let mass = |mass| format_mass(mass, MassUnit::Gram);
+    let answer = told.answer;
+    output::line(&format!(
+        "{} for {}, {} covers:",
+        told.dish, told.on, told.covers
+    ))?;
+    output::line(&format!(
+        "  have ready   {} portions: {} likely and {} to spare ({})",
+        answer.ready,
+        answer.likely,
+        answer.margin,
+        if told.said {
+            "the share as said, a tenth to spare".to_owned()
+        } else {
+            format!("from {} past services", told.services)
+        }
+    ))?;
+    output::line(&format!(
+        "  to portion   {}: yesterday left {}",
+        answer.to_make, told.left
+    ))?;
+    match told.yields {
+        Some(yields) => output::line(&format!(
+            "  start with   {} at a yield of {:.2} ({})",
+            mass(answer.to_start),
+            yields.fraction(),
+            if told.purchases == 0 {
+                "as said".to_owned()
+            } else {
+                format!("from {} recent purchases", told.purchases)
+            }
+        ))?,
+        None => output::line(&format!(
+            "  start with   {} ready to portion; no yield is on record, so what is to be bought \
+             before trimming and cooking is not known (`evenhand yield`, or --yield)",
+            mass(answer.to_start)
+        ))?,
+    }
+    if let Some(start) = told.start_by {
+        output::line(&format!(
+            "  start by     {}",
+            start
+                .to_zoned_datetime(TimeZone::system())
+                .strftime("%a %d %b %H:%M")
+        ))?;
+    }
+    output::line(&format!(
+        "  order        {} beside {} in hand",
+        mass(told.order),
+        mass(told.in_hand)
+    ))
+}
+
+/// Past services of a dish whose covers were put down.
+fn past(store: &Store, dish: &DishName, before: Date) -> Result<Vec<PastService>, Failure> {
+    let calendar = store.service_calendar(TimeZone::system())?;
+    let mut past = Vec::new();
+    for (day, covers) in store.covers_before(before, SERVICES)? {
+        let (from, to) = calendar.span(day);
+        let made = store.spread(&Query {
+            dish: Some(dish.clone()),
+            from: Some(from),
+            to: Some(to),
+            ..Query::default()
+        })?;
+        // What was made and what the day before left, less what this day left, was served.
+        let before = store.left_over(day.saturating_sub(1.day()), dish)?;
+        let after = store.left_over(day, dish)?;
+        let made = u32::try_from(made.n()).unwrap_or(u32::MAX);
+        let portions = made
+            .saturating_add(before.unwrap_or(0))
+            .saturating_sub(after.unwrap_or(0));
+        if covers > 0 && portions > 0 {
+            past.push(PastService { covers, portions });
+        }
+    }
+    Ok(past)
+}
+
+/// The yield of recent purchases of a dish of which a loss was put down: all
+/// that was ready over all that was bought; and how many they were.
+fn recent_yield(store: &Store, dish: &DishName) -> Result<(Option<Yield>, usize), Failure> {
+    let mut tins: Vec<_> = store
+        .tins()?
+        .into_iter()
+        .filter(|tin| tin.dish == *dish)
+        .collect();
+    tins.sort_by_key(|tin| std::cmp::Reverse(tin.opened));
+    let (mut bought, mut ready, mut count) = (Mass::ZERO, Mass::ZERO, 0);
+    for tin in tins {
+        let flow = store.yield_flow(tin.id)?;
+        if flow.lost_in_all() == Mass::ZERO || flow.more_came_out() {
+            continue;
+        }
+        bought += flow.bought;
+        ready += flow.ready();
+        count += 1;
+        if count == PURCHASES {
+            break;
+        }
+    }
+    if count == 0 {
+        return Ok((None, 0));
+    }
+    let yields =
+        Yield::measured(bought, ready).map_err(|error| Failure::Other(error.to_string()))?;
+    Ok((Some(yields), count))
+}
+
+/// When the preparation of the dish's name is to be begun, by the menu on
+/// record.
+fn first_start(store: &Store, dish: &DishName, on: Date) -> Option<Timestamp> {
+    let zone = TimeZone::system();
+    let question = PrepQuestion {
+        day: on,
+        menu: None,
+        days_ahead: 0,
+        what_if: &[],
+        now: Timestamp::now(),
+        zone: &zone,
+    };
+    let limits = evenhand_kitchen::limits::Limits::food_code();
+    let prep: Result<PrepNow, PrepError> = PrepNow::of(store, &question, &limits);
+    let prep = prep.ok()?;
+    prep.plan
+        .steps
+        .iter()
+        .filter(|planned| {
+            prep.board
+                .step(planned.step)
+                .is_ok_and(|step| step.preparation.eq_ignore_ascii_case(dish.as_str()))
+        })
+        .filter_map(|planned| planned.start_by)
+        .min()
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CoversArguments {
+    /// Guests.
+    #[arg(allow_hyphen_values = true)]
+    covers: String,
+    /// The day of service.
+    #[arg(long = "for", value_name = "DATE")]
+    day: String,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+pub(super) fn covers(data: &Data, arguments: &CoversArguments) -> Result<(), Failure> {
+    let on = day("--for", &arguments.day)?;
+    let covers = whole("COVERS", &arguments.covers, "guests")?;
+    data.store()?.note_covers(on, covers, Timestamp::now())?;
+    arguments.telling.tell(
+        &format!("{on}: {covers} covers."),
+        &json!({ "for": on, "covers": covers }),
+    )
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct LeftArguments {
+    /// The dish.
+    dish: String,
+    /// Portions.
+    #[arg(allow_hyphen_values = true)]
+    portions: String,
+    /// The day of the service that left them.
+    #[arg(long = "for", value_name = "DATE")]
+    day: String,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+pub(super) fn left(data: &Data, arguments: &LeftArguments) -> Result<(), Failure> {
+    let on = day("--for", &arguments.day)?;
+    let name = DishName::new("DISH", &arguments.dish)?;
+    let portions = whole("PORTIONS", &arguments.portions, "portions")?;
+    data.store()?
+        .note_left_over(on, &name, portions, Timestamp::now())?;
+    arguments.telling.tell(
+        &format!("{on}: {portions} portions of {name} were left."),
+        &json!({ "for": on, "dish": name.as_str(), "portions_left": portions }),
+    )
+}

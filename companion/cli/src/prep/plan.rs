@@ -1,0 +1,291 @@
+//! `evenhand prep plan` and `list`.
+
+use super::super::heat::{in_force, text_of};
+use super::super::written::to_file;
+use super::super::{Data, Failure, output};
+use super::{day, moment};
+use clap::Args;
+use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Standing, Step, StepRef};
+use evenhand_use_cases::prep::{DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, length};
+use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp};
+use serde_json::{Value, json};
+use std::io::Write;
+use std::path::PathBuf;
+
+/// Which board.
+#[derive(Debug, Args)]
+struct BoardArguments {
+    /// The day of service: 2026-05-08.
+    #[arg(long = "for", value_name = "DATE")]
+    day: String,
+    /// A menu in a file: what is prepared, in which steps; else the one on record.
+    #[arg(long, value_name = "FILE.toml")]
+    menu: Option<PathBuf>,
+    /// As if it were this time: 2026-05-05T11:50Z. Now, if not said.
+    #[arg(long, value_name = "TIME")]
+    at: Option<String>,
+    /// How many days after it other services are looked at; none with a menu in a file, else 4.
+    #[arg(long, value_name = "N")]
+    days_ahead: Option<String>,
+    /// A step that is done: "ribs: into the brine"; may be given more than once.
+    #[arg(long, value_name = "STEP")]
+    done: Vec<String>,
+    /// What if something is later: "fish +1h", "fish: trim and cut +45 min".
+    #[arg(long, value_name = "WHAT +TIME")]
+    what_if: Vec<String>,
+    /// What if a step could begin so much later: "fish: trim and cut=1 h".
+    #[arg(long, value_name = "STEP=TIME")]
+    later: Vec<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct PlanArguments {
+    #[command(flatten)]
+    board: BoardArguments,
+    /// One JSON object.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ListArguments {
+    #[command(flatten)]
+    board: BoardArguments,
+    /// Write it to this file.
+    #[arg(long, value_name = "FILE")]
+    out: Option<PathBuf>,
+    /// Write over a file that is there.
+    #[arg(long, requires = "out")]
+    force: bool,
+    /// One JSON object, as of plan.
+    #[arg(long, conflicts_with = "out")]
+    json: bool,
+}
+
+impl BoardArguments {
+    fn prep(&self, data: &Data) -> Result<(PrepNow, Timestamp), Failure> {
+        let on = day("--for", &self.day)?;
+        let now = moment("--at", self.at.as_deref())?;
+        let zone = TimeZone::system();
+        let text = self
+            .menu
+            .as_ref()
+            .map(|path| text_of("--menu", path))
+            .transpose()?;
+        let days_ahead = match &self.days_ahead {
+            None if text.is_some() => 0,
+            None => DAYS_AHEAD,
+            Some(text) => match text.trim().parse() {
+                Ok(days) if (0..=14).contains(&days) => days,
+                _ => {
+                    return Err(Failure::Input(format!(
+                        "--days-ahead: {text:?} is no number of days; write a whole number from 0 to 14"
+                    )));
+                }
+            },
+        };
+        let question = PrepQuestion {
+            day: on,
+            menu: text.as_deref(),
+            days_ahead,
+            what_if: &self.what_if,
+            now,
+            zone: &zone,
+        };
+        let mut prep = PrepNow::of(&data.store()?, &question, &in_force(data)?).map_err(
+            |error| match error {
+                PrepError::Menu { error, .. } if text.is_some() => menu_failure(&error),
+                PrepError::WhatIf(error) => Failure::Input(format!("--what-if: {error}")),
+                other => other.into(),
+            },
+        )?;
+        for name in &self.done {
+            let step = find(&prep.board, "--done", name)?;
+            prep.board
+                .set_progress(step, Progress::Done(now))
+                .map_err(|error| Failure::Input(format!("--done: {error}")))?;
+        }
+        for what_if in &self.later {
+            self::later(&mut prep.board, what_if, now)?;
+        }
+        prep.plan = prep.board.plan(now);
+        Ok((prep, now))
+    }
+}
+
+fn menu_failure(error: &FileError) -> Failure {
+    Failure::Input(format!("--menu: {error}"))
+}
+
+fn later(board: &mut Board, what_if: &str, now: Timestamp) -> Result<(), Failure> {
+    let (name, by) = what_if.rsplit_once('=').ok_or_else(|| {
+        Failure::Input(format!(
+            "--later: {what_if:?} names no time; write one such as 'fish: trim and cut=1 h'"
+        ))
+    })?;
+    let step = find(board, "--later", name)?;
+    let by: SignedDuration = by.trim().parse().map_err(|_| {
+        Failure::Input(format!(
+            "--later: {by:?} is no length of time; write one such as 1 h or 45 min"
+        ))
+    })?;
+    let from = board
+        .step(step)
+        .ok()
+        .and_then(|s| s.not_before)
+        .map_or(now, |t| t.max(now));
+    let moved = from
+        .checked_add(by)
+        .map_err(|_| Failure::Input(format!("--later: {by:#} leaves the calendar")))?;
+    board
+        .set_not_before(step, Some(moved))
+        .map_err(|error| Failure::Input(format!("--later: {error}")))
+}
+
+/// The step of a name.
+pub(super) fn find(board: &Board, flag: &str, name: &str) -> Result<StepRef, Failure> {
+    board.named(name).ok_or_else(|| {
+        let known: Vec<_> = board.steps().map(|(_, step)| step.full_name()).collect();
+        Failure::Input(format!(
+            "{flag}: there is no step {name:?}; there are {}",
+            known.join(", ")
+        ))
+    })
+}
+
+pub(super) fn run(data: &Data, arguments: &PlanArguments) -> Result<(), Failure> {
+    let (prep, now) = arguments.board.prep(data)?;
+    if arguments.json {
+        return output::json(&plan_json(&prep));
+    }
+    print(&prep, now, &TimeZone::system())
+}
+
+pub(super) fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
+    let (prep, now) = arguments.board.prep(data)?;
+    if arguments.json {
+        return output::json(&plan_json(&prep));
+    }
+    let text = day_list(&prep, prep.day, now, &TimeZone::system());
+    match &arguments.out {
+        None => output::line(text.trim_end()),
+        Some(path) => to_file("--out", path, arguments.force, |file| {
+            file.write_all(text.as_bytes())
+        }),
+    }
+}
+
+fn step_json(prep: &PrepNow, planned: &PlannedStep) -> Option<Value> {
+    let step = prep.board.step(planned.step).ok()?;
+    Some(json!({
+        "preparation": step.preparation,
+        "step": step.name,
+        "service": prep.board.service_of(planned.step).ok(),
+        "needs": step.needs,
+        "standing": planned.standing,
+        "start_by": planned.start_by,
+        "done_by": planned.done_by,
+        "latest_start": planned.latest,
+        "earliest_start": planned.earliest,
+        "slack_minutes": planned.slack.as_secs() / 60,
+        "decides": planned.decides,
+        "rest_too_long_minutes": planned.over_rest.map(|d| d.as_secs() / 60),
+        "note": prep.notes.get(&planned.step),
+    }))
+}
+
+fn plan_json(prep: &PrepNow) -> Value {
+    let steps: Vec<_> = prep
+        .plan
+        .steps
+        .iter()
+        .filter_map(|planned| step_json(prep, planned))
+        .collect();
+    let chain: Vec<_> = prep
+        .plan
+        .chain
+        .iter()
+        .filter_map(|step| prep.board.step(*step).ok().map(Step::full_name))
+        .collect();
+    json!({
+        "service": prep.board.service,
+        "late_minutes": prep.plan.late_by.map_or(0, |late| late.as_secs() / 60),
+        "deciding_chain": chain,
+        "steps": steps,
+        "moved_by_what_if": prep.moved,
+        "told_of_unknown_steps": prep.unknown,
+    })
+}
+
+const fn words(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Late => "LATE",
+        Standing::Now => "NOW",
+        Standing::UnderWay => "under way",
+        Standing::Next => "next",
+        Standing::Later => "later",
+        Standing::Done => "done",
+    }
+}
+
+fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure> {
+    let at = |moment: Timestamp| {
+        moment
+            .to_zoned_datetime(zone.clone())
+            .strftime("%a %H:%M")
+            .to_string()
+    };
+    let board = &prep.board;
+    output::line(&format!(
+        "Service opens {}, in {}.",
+        at(board.service),
+        length(board.service.duration_since(now))
+    ))?;
+    if let Some(late) = prep.plan.late_by {
+        output::line(&format!(
+            "LATE: as it stands service opens {} late.",
+            length(late)
+        ))?;
+    }
+    for moved in &prep.moved {
+        output::line(&format!("What if: {moved} comes later."))?;
+    }
+    output::line("            start by    latest      to spare  what")?;
+    let open = prep
+        .plan
+        .steps
+        .iter()
+        .filter(|p| p.standing != Standing::Done);
+    for planned in open {
+        let Ok(step) = board.step(planned.step) else {
+            continue;
+        };
+        let start = planned.start_by.map_or_else(|| "no place".to_owned(), at);
+        let decides = if planned.decides { " *" } else { "" };
+        output::line(&format!(
+            "{:10}  {start:10}  {:10}  {:>8}  {}{decides}",
+            words(planned.standing),
+            at(planned.latest),
+            length(planned.slack),
+            step.full_name(),
+        ))?;
+        if let Some(over) = planned.over_rest {
+            output::line(&format!(
+                "{:48}rests {} longer than its most",
+                "",
+                length(over)
+            ))?;
+        }
+        if let Some(note) = prep.notes.get(&planned.step) {
+            output::line(&format!("{:48}{note}", ""))?;
+        }
+    }
+    output::line("* the chain that decides the day")?;
+    for step in &prep.unknown {
+        output::line(&format!(
+            "Something was told of {step:?}, which is on no menu any more."
+        ))?;
+    }
+    Ok(())
+}

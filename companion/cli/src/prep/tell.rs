@@ -1,0 +1,150 @@
+//! `evenhand prep menu`, `tick` and `delay`.
+
+use super::super::heat::text_of;
+use super::super::output::Telling;
+use super::super::{Data, Failure};
+use super::plan::find;
+use super::{day, moment};
+use clap::Args;
+use evenhand_kitchen::prep::{Board, Happened};
+use evenhand_use_cases::prep::PrepError;
+use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use serde_json::json;
+use std::path::PathBuf;
+
+#[derive(Debug, Args)]
+pub(crate) struct MenuArguments {
+    /// Only for this day; else for every day without one of its own.
+    #[arg(long = "for", value_name = "DATE")]
+    day: Option<String>,
+    /// Keep the menu in this file.
+    #[arg(long, value_name = "FILE.toml")]
+    keep: Option<PathBuf>,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+pub(super) fn menu(data: &Data, arguments: &MenuArguments) -> Result<(), Failure> {
+    let on = arguments
+        .day
+        .as_deref()
+        .map(|text| day("--for", text))
+        .transpose()?;
+    let now = Timestamp::now();
+    let zone = TimeZone::system();
+    let today = now.to_zoned_datetime(zone.clone()).date();
+    let Some(path) = &arguments.keep else {
+        let on = on.unwrap_or(today);
+        let menu = data.store()?.menu(on)?.ok_or(PrepError::NoMenu(on))?;
+        return arguments
+            .telling
+            .tell(menu.trim_end(), &json!({ "for": on, "menu_toml": menu }));
+    };
+    let text = text_of("--keep", path)?;
+    // One that cannot be laid out is not kept.
+    let board = Board::from_menu(&text, on.unwrap_or(today), zone)
+        .map_err(|error| Failure::Input(format!("--keep: {}: {error}", path.display())))?;
+    data.store()?.keep_menu(on, &text, now)?;
+    let steps = board.steps().count();
+    arguments.telling.tell(
+        &format!(
+            "The menu with {steps} steps is kept for {}.",
+            on.map_or_else(
+                || "every day without one of its own".to_owned(),
+                |day| day.to_string()
+            )
+        ),
+        &json!({ "for": on, "steps": steps }),
+    )
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct TickArguments {
+    /// The step: "ribs: into the brine".
+    step: String,
+    /// The day of its service.
+    #[arg(long = "for", value_name = "DATE")]
+    day: String,
+    /// It is begun, not done.
+    #[arg(long, conflicts_with = "undo")]
+    begun: bool,
+    /// It is neither, after all.
+    #[arg(long)]
+    undo: bool,
+    /// When; now, if not said.
+    #[arg(long, value_name = "TIME")]
+    at: Option<String>,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+pub(super) fn tick(data: &Data, arguments: &TickArguments) -> Result<(), Failure> {
+    let what = if arguments.undo {
+        Happened::Undone
+    } else if arguments.begun {
+        Happened::Begun
+    } else {
+        Happened::Done
+    };
+    let on = day("--for", &arguments.day)?;
+    let at = moment("--at", arguments.at.as_deref())?;
+    let step = tell(data, on, &arguments.step, at, what)?;
+    let (words, standing) = match what {
+        Happened::Begun => ("begun", "begun"),
+        Happened::Done => ("done", "done"),
+        _ => ("not done after all", "open"),
+    };
+    arguments.telling.tell(
+        &format!("{step}: {words}."),
+        &json!({ "step": step, "for": on, "standing": standing, "at": at }),
+    )
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct DelayArguments {
+    /// The step: "fish: delivery".
+    step: String,
+    /// The day of its service.
+    #[arg(long = "for", value_name = "DATE")]
+    day: String,
+    /// The earliest that it can begin: 2026-05-08T16:30:00Z.
+    #[arg(long, value_name = "TIME")]
+    until: String,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+pub(super) fn delay(data: &Data, arguments: &DelayArguments) -> Result<(), Failure> {
+    let on = day("--for", &arguments.day)?;
+    let until = moment("--until", Some(&arguments.until))?;
+    let what = Happened::Delayed { until };
+    let step = tell(data, on, &arguments.step, Timestamp::now(), what)?;
+    arguments.telling.tell(
+        &format!("{step}: not before {until}."),
+        &json!({ "step": step, "for": on, "not_before": until }),
+    )
+}
+
+/// Tells something of a step that is on the menu of the day; returns its full
+/// name as the menu writes it.
+fn tell(
+    data: &Data,
+    on: Date,
+    step: &str,
+    at: Timestamp,
+    what: Happened,
+) -> Result<String, Failure> {
+    let mut store = data.store()?;
+    let menu = store.menu(on)?.ok_or(PrepError::NoMenu(on))?;
+    let board = Board::from_menu(&menu, on, TimeZone::system())
+        .map_err(|error| PrepError::Menu { day: on, error })?;
+    let found = find(&board, "STEP", step)?;
+    let name = board
+        .step(found)
+        .map_err(|error| Failure::Input(format!("STEP: {error}")))?
+        .full_name();
+    store.tell_step(on, &name, at, what, Timestamp::now())?;
+    Ok(name)
+}

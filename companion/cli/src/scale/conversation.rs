@@ -1,0 +1,178 @@
+//! A guided conversation: the person at the keyboard, the scale at its port.
+
+use crate::portion::{give_up, link_failure, wake_up};
+use crate::{Data, Failure};
+use crossbeam_channel::Receiver;
+use evenhand_link::live::LiveScale;
+use evenhand_link::{Link, Pace, Place, Request};
+use evenhand_protocol::{Calibrating, CalibrationMade, Mass, PointTaken, SelfTest, Uptime};
+use std::io::{self, BufRead, Write};
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+/// How long an answer may take: the scale waits up to a quarter of a minute
+/// for a steady load.
+const ANSWER_PATIENCE: Duration = Duration::from_secs(25);
+/// How often to look when nothing wakes.
+const LOOK_EVERY: Duration = Duration::from_millis(100);
+/// How long a weight on the simulated bench is left to come to rest, on the
+/// scale's clock.
+const REST_MILLIS: u64 = 3_000;
+
+/// The conversation.
+pub(super) struct Conversation {
+    link: Link,
+    woken: Receiver<()>,
+}
+
+impl Conversation {
+    /// Opens the link and waits for the scale.
+    pub(super) fn open(data: &Data, place: Place, pace: Pace) -> Result<Self, Failure> {
+        let store = data.store()?;
+        let (wake, woken) = crossbeam_channel::bounded(1);
+        let link = Link::open(place.dial(pace), store, None, move || wake_up(&wake))
+            .map_err(|error| Failure::Other(format!("the link cannot be opened: {error}")))?;
+        let talk = Self { link, woken };
+        let begun = Instant::now();
+        loop {
+            let bench = talk.wait();
+            if bench.link().is_linked() && bench.last_reading().is_some() {
+                return Ok(talk);
+            }
+            give_up(bench.link(), begun)?;
+        }
+    }
+
+    fn wait(&self) -> Arc<LiveScale> {
+        // A timeout is as good as a waking.
+        let _ = self.woken.recv_timeout(LOOK_EVERY);
+        self.link.live()
+    }
+
+    /// Says something to the person.
+    pub(super) fn say(&self, words: &str) {
+        if self.link.hand().is_none() {
+            eprintln!("{words}");
+        }
+    }
+
+    /// Tells the person what to put on the pan, and waits until they say that
+    /// it is done. On a simulated bench its hand does it.
+    pub(super) fn place(&self, step: &str, mass: Mass) -> Result<(), Failure> {
+        if let Some(hand) = self.link.hand() {
+            eprintln!("{step} (The simulated hand does it.)");
+            let since = self.uptime();
+            hand.place(mass);
+            return self.until("the simulated bench stands still", |bench| {
+                let now = bench.last_reading().map(|(_, reading)| reading.at);
+                now.filter(|now| now.since(since) >= REST_MILLIS).map(drop)
+            });
+        }
+        eprint!("{step} Then press Enter. ");
+        // Only a prompt; nothing hangs on its being seen at once.
+        let _ = io::stderr().flush();
+        let mut line = String::new();
+        match io::stdin().lock().read_line(&mut line) {
+            Ok(0) => Err(Failure::Other(
+                "nobody is at the keyboard to say that it is done".to_owned(),
+            )),
+            Ok(_) => Ok(()),
+            Err(error) => Err(Failure::Other(format!(
+                "the keyboard cannot be read: {error}"
+            ))),
+        }
+    }
+
+    /// Takes the weight off a simulated pan.
+    pub(super) fn place_nothing(&self) {
+        if let Some(hand) = self.link.hand() {
+            hand.place(Mass::ZERO);
+        }
+    }
+
+    fn uptime(&self) -> Uptime {
+        let bench = self.link.live();
+        bench
+            .last_reading()
+            .map_or(Uptime::default(), |(_, reading)| reading.at)
+    }
+
+    /// Asks the scale for something and waits for its answer.
+    pub(super) fn ask(&mut self, request: Request) -> Result<(), Failure> {
+        let ticket = self.link.ask(request).ok_or_else(|| {
+            Failure::Other("too much was asked of the scale at once: try again".to_owned())
+        })?;
+        let answer = self.until("the scale does not answer", |bench| {
+            bench
+                .answer()
+                .filter(|(number, _)| *number == ticket.0)
+                .map(|(_, outcome)| outcome.map(drop).map_err(ToOwned::to_owned))
+        })?;
+        answer.map_err(|why| {
+            let why = why.trim_end_matches('.');
+            let mut letters = why.chars();
+            let first = letters.next().map(|c| c.to_ascii_lowercase());
+            Failure::Other(first.into_iter().chain(letters).collect())
+        })
+    }
+
+    /// The last test heard of.
+    pub(super) fn tested(&self) -> Option<(Uptime, SelfTest)> {
+        self.link.live().tested()
+    }
+
+    /// The result of a test after `before`.
+    pub(super) fn await_test(
+        &self,
+        before: Option<(Uptime, SelfTest)>,
+    ) -> Result<SelfTest, Failure> {
+        self.until("the scale does not tell what it found", |bench| {
+            let tested = bench.tested().filter(|tested| Some(*tested) != before);
+            tested.map(|(_, test)| test)
+        })
+    }
+
+    /// The point of this number.
+    pub(super) fn await_point(&self, number: usize) -> Result<PointTaken, Failure> {
+        self.until("the scale does not tell what it read", |bench| {
+            let (_, Calibrating { points, last, .. }) = bench.calibration()?;
+            last.filter(|_| usize::from(points) == number)
+        })
+    }
+
+    /// The finished calibration.
+    pub(super) fn await_made(&self) -> Result<CalibrationMade, Failure> {
+        self.until("the scale does not tell what it made", |bench| {
+            bench.calibration()?.1.made
+        })
+    }
+
+    fn until<T>(
+        &self,
+        or_else: &str,
+        mut look: impl FnMut(&LiveScale) -> Option<T>,
+    ) -> Result<T, Failure> {
+        let begun = Instant::now();
+        loop {
+            let bench = self.wait();
+            if let Some(found) = look(&bench) {
+                return Ok(found);
+            }
+            if !bench.link().is_linked()
+                && (bench.link().is_final() || begun.elapsed() > ANSWER_PATIENCE)
+            {
+                return Err(link_failure(bench.link()));
+            }
+            if begun.elapsed() > ANSWER_PATIENCE {
+                return Err(Failure::Other(format!(
+                    "{or_else}: unplug it, plug it in again, and begin anew"
+                )));
+            }
+        }
+    }
+
+    /// Ends the link.
+    pub(super) fn close(self) {
+        self.link.close();
+    }
+}

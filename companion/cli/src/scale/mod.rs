@@ -1,0 +1,329 @@
+//! `evenhand scale`: calibration, the morning's test, settings, and the
+//! history of all that.
+
+mod conversation;
+mod history;
+mod weights;
+
+use super::place::{self, PlaceArguments};
+use super::portion::speed;
+use super::{Data, Failure, output};
+use clap::{Args, Subcommand};
+use conversation::Conversation;
+use evenhand_kitchen::units::{Grams, InputError, MassUnit, format_mass};
+use evenhand_link::{Pace, Place, Request};
+use evenhand_protocol::{
+    CalibrationMade, KnownWeight, Mass, PointTaken, ProbeType, SelfTest, SelfTestOutcome, Setting,
+};
+pub(super) use history::test_json;
+use serde_json::json;
+use weights::WeightArguments;
+
+#[derive(Debug, Subcommand)]
+pub(super) enum ScaleCommand {
+    /// Calibrate the scale with known weights, step by step.
+    Calibrate(CalibrateArguments),
+    /// Try the scale with one known weight: the morning's test.
+    Try(TryArguments),
+    /// Calibrations and tests on record, the oldest first.
+    History(history::HistoryArguments),
+    /// Set what the scale keeps: where it stands, which probe it has.
+    Set(SetArguments),
+}
+
+#[derive(Debug, Args)]
+struct At {
+    #[command(flatten)]
+    place: PlaceArguments,
+    /// How fast the simulated bench runs, in its seconds a second; as fast as it can if not said.
+    #[arg(
+        long,
+        value_name = "X",
+        requires = "simulated",
+        allow_hyphen_values = true
+    )]
+    speed: Option<String>,
+    /// One JSON object a line, weights in grams.
+    #[arg(long)]
+    json: bool,
+}
+
+impl At {
+    fn place(&self) -> Result<(Place, Pace), Failure> {
+        let pace = match &self.speed {
+            Some(text) => speed("--speed", text)?,
+            None => Pace::Unbounded,
+        };
+        let made = || place::scenario("--scenario", "saltmarsh-roe-taking");
+        let place = self.place.place(made)?.ok_or_else(|| {
+            Failure::Input(
+                "--port or --simulated is needed: where is the scale? `evenhand ports` lists the ports"
+                    .to_owned(),
+            )
+        })?;
+        Ok((place, pace))
+    }
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CalibrateArguments {
+    #[command(flatten)]
+    weights: WeightArguments,
+    #[command(flatten)]
+    at: At,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct TryArguments {
+    #[command(flatten)]
+    weights: WeightArguments,
+    #[command(flatten)]
+    at: At,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct SetArguments {
+    /// Latitude of the place in degrees, south negative, for the pull of the earth: 52.5.
+    #[arg(
+        long,
+        value_name = "DEGREES",
+        allow_hyphen_values = true,
+        requires = "height"
+    )]
+    latitude: Option<String>,
+    /// Height of the place above the sea, in metres: 40.
+    #[arg(
+        long,
+        value_name = "METRES",
+        allow_hyphen_values = true,
+        requires = "latitude"
+    )]
+    height: Option<String>,
+    /// The probe's thermocouple type, a letter: K, T, J, N, E, S, R or B.
+    #[arg(long, value_name = "TYPE")]
+    probe: Option<String>,
+    #[command(flatten)]
+    at: At,
+}
+
+pub(super) fn run(data: &Data, command: ScaleCommand) -> Result<(), Failure> {
+    match command {
+        ScaleCommand::Calibrate(arguments) => calibrate(data, &arguments),
+        ScaleCommand::Try(arguments) => try_out(data, &arguments),
+        ScaleCommand::History(arguments) => history::run(data, &arguments),
+        ScaleCommand::Set(arguments) => set(data, &arguments),
+    }
+}
+
+fn grams(mass: Mass) -> String {
+    format_mass(mass, MassUnit::Gram)
+}
+
+/// A mass finer than the scale's own interval: `+0.034 g`.
+fn fine(mass: Mass) -> String {
+    format!("{:.3} g", mass.grams())
+}
+
+fn calibrate(data: &Data, arguments: &CalibrateArguments) -> Result<(), Failure> {
+    let weights = arguments.weights.weights()?;
+    let (place, pace) = arguments.at.place()?;
+    let mut talk = Conversation::open(data, place, pace)?;
+    talk.say(
+        "The scale should have been on for half an hour, level, with its pan on. Put the heaviest \
+         weight on and take it off three times before you begin.",
+    );
+    talk.ask(Request::BeginCalibration)?;
+    let points = std::iter::once(KnownWeight::NOTHING).chain(weights);
+    let mut taken: Vec<PointTaken> = Vec::new();
+    for point in points {
+        let step = if point == KnownWeight::NOTHING {
+            "Take everything off the pan.".to_owned()
+        } else {
+            format!(
+                "Put {} in the middle of the pan, and nothing else.",
+                grams(point.mass)
+            )
+        };
+        let done = talk
+            .place(&step, point.mass)
+            .and_then(|()| talk.ask(Request::TakePoint(point)));
+        if let Err(failure) = done {
+            // The old calibration stays; that the scale hears so is a courtesy.
+            let _ = talk.ask(Request::CancelCalibration);
+            return Err(failure);
+        }
+        let last = talk.await_point(taken.len() + 1)?;
+        if arguments.at.json {
+            output::json(&json!({
+                "point": taken.len() + 1,
+                "load_grams": Grams(last.load),
+                "limit_grams": Grams(point.limit),
+                "counts": last.millicounts as f64 / 1e3,
+                "noise_counts": f64::from(last.noise_millicounts) / 1e3,
+            }))?;
+        } else {
+            output::line(&format!(
+                "{:>10}  {:.1} counts",
+                grams(last.load),
+                last.millicounts as f64 / 1e3
+            ))?;
+        }
+        taken.push(last);
+    }
+    let finished = talk.ask(Request::FinishCalibration);
+    if finished.is_err() {
+        let _ = talk.ask(Request::CancelCalibration);
+    }
+    finished?;
+    let made = talk.await_made()?;
+    talk.place_nothing();
+    talk.close();
+    tell_made(&made, arguments.at.json)
+}
+
+fn tell_made(made: &CalibrationMade, as_json: bool) -> Result<(), Failure> {
+    if as_json {
+        return output::json(&json!({ "calibration": history::made_json(made) }));
+    }
+    output::line(&format!(
+        "calibrated with {} points: {:.1} counts a gram; at {} within {} (k = 2); \
+         off a straight line by {} at most; the points lie within {}",
+        made.points,
+        made.millicounts_per_gram as f64 / 1e3,
+        grams(made.heaviest),
+        fine(made.uncertainty),
+        fine(made.nonlinearity),
+        fine(made.residual),
+    ))
+}
+
+fn try_out(data: &Data, arguments: &TryArguments) -> Result<(), Failure> {
+    let weights = arguments.weights.weights()?;
+    let [weight] = weights[..] else {
+        return Err(Failure::Input(format!(
+            "--weight: {} weights were given; the test takes one at a time",
+            weights.len()
+        )));
+    };
+    let (place, pace) = arguments.at.place()?;
+    let mut talk = Conversation::open(data, place, pace)?;
+    talk.place("Take everything off the pan.", Mass::ZERO)?;
+    talk.ask(Request::ZeroWhenSteady)?;
+    talk.place(
+        &format!(
+            "Put {} in the middle of the pan, and nothing else.",
+            grams(weight.mass)
+        ),
+        weight.mass,
+    )?;
+    let before = talk.tested();
+    talk.ask(Request::TestWeight(weight))?;
+    let test = talk.await_test(before)?;
+    talk.place_nothing();
+    talk.close();
+    if arguments.at.json {
+        output::json(&history::test_json(&test))?;
+    } else {
+        output::line(&test_words(&test))?;
+    }
+    match test.outcome() {
+        SelfTestOutcome::Pass | SelfTestOutcome::Doubtful => Ok(()),
+        SelfTestOutcome::Fail => Err(Failure::Other(
+            "the scale is further out than it may be: calibrate it before service".to_owned(),
+        )),
+    }
+}
+
+/// `pass: 500.0 g reads 500.034 g, out by +0.034 g; may be out by 1.000 g ...`
+fn test_words(test: &SelfTest) -> String {
+    let error = test.error();
+    let sign = if error.is_negative() { "-" } else { "+" };
+    let after = match test.outcome() {
+        SelfTestOutcome::Doubtful => "; repeat it: the uncertainty reaches over the limit",
+        SelfTestOutcome::Pass | SelfTestOutcome::Fail => "",
+    };
+    format!(
+        "{}: {} reads {}, out by {sign}{}, known to {} (k = 2); may be out by {} in service \
+         (OIML R 76-1, 3.5.2){after}",
+        test.outcome().word(),
+        grams(test.known),
+        fine(test.indicated),
+        fine(error.abs()),
+        fine(test.uncertainty),
+        fine(test.limit),
+    )
+}
+
+fn set(data: &Data, arguments: &SetArguments) -> Result<(), Failure> {
+    let mut settings = Vec::new();
+    if let (Some(latitude), Some(height)) = (&arguments.latitude, &arguments.height) {
+        settings.push(place_setting(latitude, height)?);
+    }
+    if let Some(probe) = &arguments.probe {
+        settings.push(Setting::Probe(probe_type("--probe", probe)?));
+    }
+    if settings.is_empty() {
+        return Err(Failure::Input(
+            "nothing to set: write --latitude and --height, or --probe".to_owned(),
+        ));
+    }
+    let (place, pace) = arguments.at.place()?;
+    let mut talk = Conversation::open(data, place, pace)?;
+    for setting in settings {
+        talk.ask(Request::Set(setting))?;
+    }
+    talk.close();
+    if arguments.at.json {
+        output::json(&json!({ "set": true }))
+    } else {
+        output::line("set")
+    }
+}
+
+fn place_setting(latitude: &str, height: &str) -> Result<Setting, Failure> {
+    let degrees = latitude.trim().parse::<f64>().ok();
+    let degrees = degrees.filter(|degrees| (-90.0..=90.0).contains(degrees));
+    let degrees = degrees.ok_or_else(|| {
+        InputError::new(
+            "--latitude",
+            latitude,
+            "is no latitude",
+            "write degrees from -90 to 90, such as 52.5",
+        )
+    })?;
+    let metres = height.trim().trim_end_matches('m').trim_end().parse().ok();
+    let metres = metres.filter(|metres| (-500..=9_000_i16).contains(metres));
+    let height_metres = metres.ok_or_else(|| {
+        InputError::new(
+            "--height",
+            height,
+            "is no height on land",
+            "write whole metres from -500 to 9000, such as 40",
+        )
+    })?;
+    Ok(Setting::Place {
+        latitude_millidegrees: (degrees * 1e3).round() as i32,
+        height_metres,
+    })
+}
+
+fn probe_type(field: &str, text: &str) -> Result<ProbeType, InputError> {
+    Ok(match text.trim() {
+        "K" | "k" => ProbeType::K,
+        "T" | "t" => ProbeType::T,
+        "J" | "j" => ProbeType::J,
+        "N" | "n" => ProbeType::N,
+        "E" | "e" => ProbeType::E,
+        "S" | "s" => ProbeType::S,
+        "R" | "r" => ProbeType::R,
+        "B" | "b" => ProbeType::B,
+        _ => {
+            return Err(InputError::new(
+                field,
+                text,
+                "is no thermocouple type",
+                "write a letter: K, T, J, N, E, S, R or B",
+            ));
+        }
+    })
+}

@@ -1,0 +1,53 @@
+//! What the command line needs of the screens, without knowing how they are drawn.
+
+use evenhand_link::Place;
+use evenhand_link::live::LiveScale;
+use evenhand_store::{DataFolder, Store};
+use jiff::tz::TimeZone;
+use std::path::Path;
+
+/// How the screens are to be opened.
+#[derive(Debug)]
+pub struct Opening {
+    /// Where everything is kept.
+    pub folder: DataFolder,
+    /// Where the scale is; else where it was last, or where the cook says.
+    pub place: Option<Place>,
+    /// Open at the review of the latest service instead of at the scale.
+    pub at_review: bool,
+}
+
+/// The screens of the program that the command line belongs to.
+pub trait Screens {
+    /// Opens the window and stays until it is closed.
+    ///
+    /// # Errors
+    /// A sentence, where there are no screens or no display.
+    fn open(&self, opening: Opening) -> Result<(), String>;
+
+    /// Writes the portioning screen to a PNG file, with today's portions from the store.
+    ///
+    /// # Errors
+    /// A sentence, where nothing can be drawn here or the file cannot be written.
+    fn picture(
+        &self,
+        path: &Path,
+        live: &LiveScale,
+        store: &Store,
+        zone: &TimeZone,
+    ) -> Result<(), String>;
+}
+
+/// A build without screens.
+#[derive(Debug, Clone, Copy)]
+pub struct NoScreens;
+
+impl Screens for NoScreens {
+    fn open(&self, _: Opening) -> Result<(), String> {
+        Err("this build has no screens; use a command, which `evenhand help` lists".to_owned())
+    }
+
+    fn picture(&self, _: &Path, _: &LiveScale, _: &Store, _: &TimeZone) -> Result<(), String> {
+        Err("this build has no screens and draws no picture".to_owned())
+    }
+}

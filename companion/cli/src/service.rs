@@ -1,0 +1,453 @@
+//! `evenhand service`.
+
+use super::amounts::UnitArguments;
+use super::output::Telling;
+use super::period::moment;
+use super::spread_table::{SpreadJson, counted, lines};
+use super::{Data, Failure, output};
+use clap::{Args, Subcommand};
+use evenhand_kitchen::service::{
+    Advice, AdviceBasis, Assumptions, CookFigures, DayBegins, FailedTest, PutRight, Service,
+    ServiceCalendar,
+};
+use evenhand_kitchen::statistics::{Interval, PercentileMethod};
+use evenhand_kitchen::units::{Grams, InputError, Money};
+use evenhand_protocol::Mass;
+use evenhand_store::Store;
+use evenhand_use_cases::review::{self, DishNight, Night};
+use jiff::civil::{Date, Time};
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ToSpan, ZonedDateTime};
+use serde_json::{Value, json};
+
+#[derive(Debug, Subcommand)]
+pub(super) enum ServiceCommand {
+    /// Note when the first order came.
+    Open {
+        #[command(flatten)]
+        day: DayArguments,
+        /// When: 18:30, 2026-05-01T18:30; otherwise now.
+        #[arg(long, value_name = "TIME")]
+        first_order: Option<String>,
+        #[command(flatten)]
+        telling: Telling,
+    },
+    /// Note when the last order came.
+    Close {
+        #[command(flatten)]
+        day: DayArguments,
+        /// When: 22:45, 00:20 (after midnight); otherwise now.
+        #[arg(long, value_name = "TIME")]
+        last_order: Option<String>,
+        #[command(flatten)]
+        telling: Telling,
+    },
+    /// A service: its orders, and each dish's portions.
+    Show(ShowArguments),
+    /// The services on record, the latest first.
+    List {
+        /// At most so many.
+        #[arg(long, value_name = "COUNT", default_value_t = 30)]
+        most: usize,
+        /// One JSON object a line.
+        #[arg(long)]
+        json: bool,
+    },
+    /// When a service's day begins, and whose figures are shown to whom.
+    Settings {
+        /// The time at which a day begins: what is portioned before belongs to the evening before.
+        #[arg(long, value_name = "TIME")]
+        day_begins: Option<String>,
+        /// own: a cook's own figures, the rest together; hidden: each cook's, with names hidden.
+        #[arg(long, value_name = "SETTING")]
+        cook_figures: Option<String>,
+        /// As one JSON object.
+        #[arg(long)]
+        json: bool,
+    },
+}
+
+#[derive(Debug, Clone, Args)]
+pub(super) struct DayArguments {
+    /// The service's day: 2026-05-01, today, yesterday; otherwise the one now.
+    #[arg(long, value_name = "DAY")]
+    pub(super) day: Option<String>,
+}
+
+impl DayArguments {
+    /// The day said, if one was.
+    pub(super) fn said(&self, calendar: &ServiceCalendar) -> Result<Option<Date>, InputError> {
+        let Some(text) = &self.day else {
+            return Ok(None);
+        };
+        let today = calendar.day_of(Timestamp::now());
+        Ok(Some(match text.trim().to_ascii_lowercase().as_str() {
+            "today" => today,
+            "yesterday" => today.saturating_sub(1.day()),
+            other => other.parse().map_err(|_| {
+                InputError::new(
+                    "--day",
+                    text,
+                    "is no day of the calendar",
+                    "write a day, such as 2026-05-01, today or yesterday",
+                )
+            })?,
+        }))
+    }
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ShowArguments {
+    #[command(flatten)]
+    day: DayArguments,
+    /// What a short portion costs: "1.50 EUR"; otherwise its food again.
+    #[arg(long, value_name = "MONEY", allow_hyphen_values = true)]
+    short_cost: Option<String>,
+    /// How many services a month are supposed, 1 to 62.
+    #[arg(long, value_name = "COUNT")]
+    services_a_month: Option<String>,
+    #[command(flatten)]
+    unit: UnitArguments,
+    /// As one JSON object, weights in grams.
+    #[arg(long)]
+    json: bool,
+}
+
+pub(super) fn run(data: &Data, command: ServiceCommand) -> Result<(), Failure> {
+    let mut store = data.store()?;
+    let calendar = store.service_calendar(TimeZone::system())?;
+    match command {
+        ServiceCommand::Open {
+            day,
+            first_order,
+            telling,
+        } => {
+            let (day, at) = when(&day, "--first-order", first_order.as_deref(), &calendar)?;
+            let service = store.open_service(day, at)?;
+            telling.tell(&words(&service, &calendar), &orders_json(&service))
+        }
+        ServiceCommand::Close {
+            day,
+            last_order,
+            telling,
+        } => {
+            let (day, at) = when(&day, "--last-order", last_order.as_deref(), &calendar)?;
+            let service = store.close_service(day, at)?;
+            telling.tell(&words(&service, &calendar), &orders_json(&service))
+        }
+        ServiceCommand::Show(arguments) => show(&mut store, &calendar, &arguments),
+        ServiceCommand::List { most, json } => list(&store, &calendar, most, json),
+        ServiceCommand::Settings {
+            day_begins,
+            cook_figures,
+            json,
+        } => {
+            if let Some(text) = day_begins {
+                store.set_day_begins(DayBegins::parse("--day-begins", &text)?)?;
+            }
+            if let Some(text) = cook_figures {
+                store.set_cook_figures(CookFigures::parse("--cook-figures", &text)?)?;
+            }
+            let (begins, figures) = (store.day_begins()?, store.cook_figures()?);
+            if json {
+                return output::json(&json!({
+                    "day_begins": begins.to_string(),
+                    "cook_figures": figures.word(),
+                }));
+            }
+            output::line(&format!("a service's day begins at {begins}"))?;
+            output::line(match figures {
+                CookFigures::Own => "cooks see their own figures, and everybody else's together",
+                CookFigures::Hidden => "each cook's figures are shown, with the names hidden",
+            })
+        }
+    }
+}
+
+/// The service's day and the order's moment: a bare time of day is on that
+/// service's day, after midnight where it comes before the day begins.
+fn when(
+    day: &DayArguments,
+    field: &str,
+    text: Option<&str>,
+    calendar: &ServiceCalendar,
+) -> Result<(Date, Timestamp), Failure> {
+    let now = ZonedDateTime::now();
+    let said = day.said(calendar)?;
+    let Some(text) = text else {
+        return Ok(match said {
+            Some(day) if day != calendar.day_of(now.timestamp()) => {
+                return Err(Failure::Input(format!(
+                    "{field}: say when, as {day} is not the service now; write a time, such as 18:30"
+                )));
+            }
+            _ => (calendar.day_of(now.timestamp()), now.timestamp()),
+        });
+    };
+    let at = match text.trim().parse::<Time>() {
+        Ok(time) if text.len() <= 5 => {
+            let day = said.unwrap_or_else(|| calendar.day_of(now.timestamp()));
+            let date = if time < calendar.begins().time() {
+                day.saturating_add(1.day())
+            } else {
+                day
+            };
+            calendar
+                .zone()
+                .to_ambiguous_timestamp(date.to_datetime(time))
+                .compatible()
+                .map_err(|_| Failure::Input(format!("{field}: {text:?} is beyond the calendar")))?
+        }
+        _ => moment(field, text, &now, false)?,
+    };
+    let of = calendar.day_of(at);
+    match said {
+        Some(day) if day != of => Err(Failure::Input(format!(
+            "{field}: {text:?} is in the service of {of}, not of {day}; give another --day or time"
+        ))),
+        _ => Ok((of, at)),
+    }
+}
+
+/// `service 2026-05-01: first order 18:32, last order 22:41`
+fn words(service: &Service, calendar: &ServiceCalendar) -> String {
+    let clock = |what: &str, at: Option<Timestamp>| {
+        at.map(|at| format!("{what} order {}", calendar.clock(at)))
+    };
+    let orders: Vec<String> = [
+        clock("first", service.first_order),
+        clock("last", service.last_order),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    if orders.is_empty() {
+        format!("service {}", service.day)
+    } else {
+        format!("service {}: {}", service.day, orders.join(", "))
+    }
+}
+
+fn orders_json(service: &Service) -> Value {
+    json!({
+        "day": service.day.to_string(),
+        "first_order": service.first_order,
+        "last_order": service.last_order,
+    })
+}
+
+/// The service on record of that day, or an empty one.
+fn service_of(store: &Store, day: Date) -> Result<Service, Failure> {
+    Ok(store.service(day)?.unwrap_or(Service {
+        day,
+        first_order: None,
+        last_order: None,
+    }))
+}
+
+/// What is supposed, as far as it was said.
+pub(super) fn assumptions(
+    short_cost: Option<&str>,
+    services_a_month: Option<&str>,
+) -> Result<Assumptions, InputError> {
+    let mut assumptions = Assumptions::default();
+    if let Some(text) = short_cost {
+        assumptions.short_portion = Some(Money::parse("--short-cost", text)?);
+    }
+    if let Some(text) = services_a_month {
+        assumptions.services_a_month = text
+            .parse()
+            .ok()
+            .filter(|count| (1..=62).contains(count))
+            .ok_or_else(|| {
+            InputError::new(
+                "--services-a-month",
+                text,
+                "is no number of services in a month",
+                "write a whole number from 1 to 62",
+            )
+        })?;
+    }
+    Ok(assumptions)
+}
+
+/// The day said, else the latest one with a portion.
+pub(super) fn day_to_show(
+    store: &Store,
+    calendar: &ServiceCalendar,
+    day: &DayArguments,
+) -> Result<Date, Failure> {
+    match day.said(calendar)? {
+        Some(day) => Ok(day),
+        None => store
+            .service_days(calendar, None, 1)?
+            .first()
+            .copied()
+            .ok_or_else(|| {
+                Failure::Other(
+                    "no portions are on record yet; make some with `evenhand portion`, \
+                     or see `evenhand demo`"
+                        .to_owned(),
+                )
+            }),
+    }
+}
+
+fn show(
+    store: &mut Store,
+    calendar: &ServiceCalendar,
+    arguments: &ShowArguments,
+) -> Result<(), Failure> {
+    let unit = arguments.unit.unit()?;
+    let day = day_to_show(store, calendar, &arguments.day)?;
+    let supposed = assumptions(
+        arguments.short_cost.as_deref(),
+        arguments.services_a_month.as_deref(),
+    )?;
+    let night = Night::gather(store, calendar, day, supposed)?;
+    let service = night.service;
+    if arguments.json {
+        let dishes: Vec<_> = night.dishes.iter().map(dish_json).collect();
+        let mut told = orders_json(&service);
+        told["dishes"] = json!(dishes);
+        return output::json(&told);
+    }
+    output::line(&words(&service, calendar))?;
+    if night.dishes.is_empty() {
+        output::line("No portions are on record for it.")?;
+    }
+    for dish in &night.dishes {
+        output::line("")?;
+        for line in lines(dish.dish.as_ref(), &dish.review.spread, unit) {
+            output::line(&line)?;
+        }
+        for sentence in review::words::all(dish, calendar) {
+            output::line(&format!("  {sentence}"))?;
+        }
+    }
+    Ok(())
+}
+
+fn interval(interval: &Interval<Mass>) -> Value {
+    json!({
+        "low_grams": Grams(interval.low),
+        "high_grams": Grams(interval.high),
+        "confidence": interval.confidence.fraction(),
+    })
+}
+
+/// The spread with everything that the review found.
+fn dish_json(dish: &DishNight) -> Value {
+    let review = &dish.review;
+    let mut told = json!(SpreadJson::of(dish.dish.as_ref(), &review.spread));
+    let found = json!({
+        "mean": review.mean.as_ref().map(interval),
+        "standard_deviation": review.deviation.as_ref().map(interval),
+        "percentile_method": PercentileMethod::PlusOne.name(),
+        "percentile_5_grams": review.percentiles.map(|at| Grams(at[0])),
+        "percentile_50_grams": review.percentiles.map(|at| Grams(at[1])),
+        "percentile_95_grams": review.percentiles.map(|at| Grams(at[2])),
+        "drift": review.drift.map(|drift| json!({
+            "grams_per_hour": Grams(drift.per_hour),
+            "interval_per_hour": interval(&drift.interval),
+            "chance": drift.chance,
+        })),
+        "change": review.change.map(|change| json!({
+            "since": change.since.to_string(),
+            "mean_difference": change.mean.map(|mean| json!({
+                "grams": Grams(mean.difference),
+                "interval": interval(&mean.interval),
+            })),
+            "spread_ratio": change.spread.map(|spread| json!({
+                "ratio": spread.ratio,
+                "low": spread.interval.low,
+                "high": spread.interval.high,
+            })),
+        })),
+        "signals": review.chart.as_ref().map(|chart| chart.signals.iter().map(|signal| json!({
+            "rule": signal.rule.words(),
+            "at": review.times.get(signal.place),
+        })).collect::<Vec<_>>()),
+        "capability": review.capability.map(|capability| json!({
+            "cp": capability.cp,
+            "cpk": capability.cpk,
+            "cpm": capability.cpm,
+        })),
+        "aim": review.advice.as_ref().ok().map(|advice| json!({
+            "aim_grams": Grams(advice.aim.aim),
+            "short_share": advice.aim.short_share,
+            "heavy_share": advice.aim.heavy_share,
+            "supposed": supposed_json(advice),
+            "narrower_by_grams": Grams(advice.narrower_by),
+            "saving_a_month": advice.saving.map(|saving| saving.to_string()),
+            "saving_a_month_for_each_gram": advice.saving_a_gram().map(|rate| rate.to_string()),
+            "portions_a_month": advice.portions_a_month,
+        })),
+        "failed_tests": dish.failed_tests.iter().map(failed_json).collect::<Vec<_>>(),
+        "no_advice": review.advice.as_ref().err().map(ToString::to_string),
+    });
+    if let (Some(told), Value::Object(found)) = (told.as_object_mut(), found) {
+        told.insert("review".to_owned(), Value::Object(found));
+    }
+    told
+}
+
+/// What an aim leans on.
+fn supposed_json(advice: &Advice) -> Value {
+    match advice.basis {
+        AdviceBasis::Cost {
+            food_per_gram,
+            short_portion,
+            currency,
+            food_again,
+        } => json!({
+            "food_cost_per_gram": food_per_gram,
+            "short_portion_cost": short_portion,
+            "short_portion_is_its_food_again": food_again,
+            "currency": currency.code(),
+        }),
+        AdviceBasis::Share(share) => json!({ "short_share_allowed": share }),
+    }
+}
+
+fn failed_json(failed: &FailedTest) -> Value {
+    let mut told = super::scale::test_json(&failed.test);
+    let (calibrated, passed) = match failed.put_right {
+        Some(PutRight::Calibrated(at)) => (Some(at), None),
+        Some(PutRight::Passed(at)) => (None, Some(at)),
+        None => (None, None),
+    };
+    told["at"] = json!(failed.time);
+    told["portions_after"] = json!(failed.after);
+    told["portions_before"] = json!(failed.before);
+    told["last_good_at"] = json!(failed.last_good);
+    told["calibrated_at"] = json!(calibrated);
+    told["passed_at"] = json!(passed);
+    told
+}
+
+fn list(store: &Store, calendar: &ServiceCalendar, most: usize, json: bool) -> Result<(), Failure> {
+    let days = store.service_days(calendar, None, most)?;
+    output::nothing_yet(
+        days.is_empty(),
+        json,
+        "No service is on record yet: no portion was made. See `evenhand portion`.",
+    )?;
+    for day in days {
+        let service = service_of(store, day)?;
+        let (from, to) = calendar.span(day);
+        let portions = store.dots(from, to)?.len();
+        if json {
+            let mut told = orders_json(&service);
+            told["portions"] = json!(portions);
+            output::json(&told)?;
+        } else {
+            output::line(&format!(
+                "{}, {}",
+                words(&service, calendar),
+                counted(portions, "portion")
+            ))?;
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,378 @@
+//! `evenhand spread`.
+
+use super::amounts::UnitArguments;
+use super::period::PeriodArguments;
+use super::service::{DayArguments, assumptions, day_to_show};
+use super::spread_table::{SpreadJson, against_others_line, lines_of};
+use super::{Data, Failure, output, written};
+use clap::{Args, ValueEnum};
+use evenhand_kitchen::cook::Cook;
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::portion::RecordedPortion;
+use evenhand_kitchen::run::Run;
+use evenhand_kitchen::service::{CookFigures, FailedTest, ServiceCalendar, label_cooks};
+use evenhand_kitchen::spread::Spread;
+use evenhand_kitchen::statistics::{Confidence, Difference, spread_difference};
+use evenhand_kitchen::tin::TinId;
+use evenhand_protocol::RunId;
+use evenhand_store::{Query, Store, Tally};
+use evenhand_use_cases::review::{Night, page, words};
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ZonedDateTime};
+use std::collections::{BTreeMap, HashMap};
+use std::path::{Path, PathBuf};
+
+/// What portions are put together by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum By {
+    /// Each dish.
+    Dish,
+    /// Each cook, as the setting of `evenhand service settings` allows.
+    Cook,
+    /// Each hour of the clock, in the order of the night.
+    Hour,
+    /// Each tin, fish or cut.
+    Tin,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct SpreadArguments {
+    /// Only this dish; otherwise each dish by itself.
+    #[arg(long, value_name = "NAME")]
+    dish: Option<String>,
+    /// Each dish apart by cook, hour or tin too.
+    #[arg(long, value_enum, default_value = "dish")]
+    by: By,
+    /// Your own initials: your figures are shown under them.
+    #[arg(long, value_name = "INITIALS")]
+    cook: Option<String>,
+    #[command(flatten)]
+    period: PeriodArguments,
+    #[command(flatten)]
+    unit: UnitArguments,
+    /// One JSON object a line for each dish, weights in grams.
+    #[arg(long)]
+    json: bool,
+    /// Write a page for the wall on one service: a .pdf, .png or .svg file.
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["dish", "by", "from", "to", "json"])]
+    report: Option<PathBuf>,
+    /// Write over a report that is there.
+    #[arg(long, requires = "report")]
+    force: bool,
+    /// Only this service, past midnight too: 2026-05-01, yesterday. Of a report the latest, if not said.
+    #[arg(long, value_name = "DAY", conflicts_with_all = ["from", "to"])]
+    day: Option<String>,
+    /// What a short portion costs, for the report: "1.50 EUR"; otherwise its food again.
+    #[arg(
+        long,
+        value_name = "MONEY",
+        requires = "report",
+        allow_hyphen_values = true
+    )]
+    short_cost: Option<String>,
+    /// How many services a month the report supposes, 1 to 62.
+    #[arg(long, value_name = "COUNT", requires = "report")]
+    services_a_month: Option<String>,
+}
+
+pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failure> {
+    if let Some(report) = &arguments.report {
+        return self::report(data, arguments, report);
+    }
+    let unit = arguments.unit.unit()?;
+    let now = ZonedDateTime::now();
+    let (mut from, mut to) = arguments.period.period(&now)?;
+    let asked = arguments
+        .dish
+        .as_ref()
+        .map(|name| DishName::new("--dish", name))
+        .transpose()?;
+    let cook = arguments
+        .cook
+        .as_ref()
+        .map(|cook| Cook::new("--cook", cook))
+        .transpose()?;
+    let mut store = data.store()?;
+    // Told as it is called now, also when nothing was made of it.
+    let asked = match asked {
+        Some(name) => Some(store.known_dish(&name)?.name),
+        None => None,
+    };
+    let calendar = store.service_calendar(now.time_zone().clone())?;
+    let day = DayArguments {
+        day: arguments.day.clone(),
+    };
+    if let Some(day) = day.said(&calendar)? {
+        let (begin, end) = calendar.span(day);
+        (from, to) = (Some(begin), Some(end));
+    }
+    let mut groups: BTreeMap<Option<DishName>, BTreeMap<Part, Spread>> = BTreeMap::new();
+    if let Some(name) = &asked
+        && arguments.by == By::Dish
+    {
+        groups
+            .entry(Some(name.clone()))
+            .or_default()
+            .insert(Part::Whole, Spread::new());
+    }
+    for (dish, part, spread) in parts(&mut store, &calendar, arguments.by, (from, to))? {
+        if asked.is_none() || dish == asked {
+            groups
+                .entry(dish)
+                .or_default()
+                .entry(part)
+                .or_default()
+                .merge(&spread);
+        }
+    }
+    let cooks = store.cook_figures()?;
+    let mut told = 0;
+    for (dish, parts) in groups {
+        let parts = labelled(parts, cooks, cook.as_ref());
+        for (place, (part, spread)) in parts.iter().enumerate() {
+            let apart = match part {
+                Part::Shown(_) => against_the_others(&parts, place),
+                _ => None,
+            };
+            if arguments.json {
+                let mut json = SpreadJson::of(dish.as_ref(), spread);
+                part.put_into(&mut json);
+                json.put_against_others(apart.as_ref());
+                output::json(&json)?;
+                continue;
+            }
+            if told > 0 {
+                output::line("")?;
+            }
+            told += 1;
+            for line in lines_of(dish.as_ref(), &part.words(), spread, unit) {
+                output::line(&line)?;
+            }
+            if let Some(apart) = &apart {
+                output::line(&against_others_line(apart))?;
+            }
+        }
+    }
+    if told == 0 && !arguments.json {
+        return output::line("No portions are on record for that time.");
+    }
+    failed_tests(&store, &calendar, (from, to))
+}
+
+/// Says where a failed test of the scale reaches into the time asked for: the
+/// figures have what was weighed around it as the scale showed it.
+fn failed_tests(
+    store: &Store,
+    calendar: &ServiceCalendar,
+    (from, to): (Option<Timestamp>, Option<Timestamp>),
+) -> Result<(), Failure> {
+    for failed in FailedTest::all(&store.scale_findings()?) {
+        if failed.reaches(from, to) {
+            eprintln!("evenhand: {}", words::failed_in_figures(&failed, calendar));
+        }
+    }
+    Ok(())
+}
+
+/// What sets portions of one dish apart.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+enum Part {
+    Whole,
+    Cook(Option<Cook>),
+    /// Hours into the service's day, and the hour of the clock.
+    Hour(i8, i8),
+    Tin(Option<TinId>),
+    /// A cook as shown: the label.
+    Shown(String),
+}
+
+impl Part {
+    fn words(&self) -> String {
+        match self {
+            Self::Whole | Self::Cook(_) => String::new(),
+            Self::Hour(_, hour) => format!("{hour:02}:00 to {:02}:00", (hour + 1) % 24),
+            Self::Tin(Some(tin)) => format!("tin {tin}"),
+            Self::Tin(None) => "from no tin on record".to_owned(),
+            Self::Shown(label) => label.clone(),
+        }
+    }
+
+    fn put_into(&self, json: &mut SpreadJson) {
+        match self {
+            Self::Whole | Self::Cook(_) => {}
+            Self::Hour(_, hour) => json.hour = Some(*hour),
+            Self::Tin(tin) => json.tin = Some(tin.map(|tin| tin.0)),
+            Self::Shown(label) => json.cook = Some(label.clone()),
+        }
+    }
+}
+
+/// How far the mean of one part lies from that of all the others together.
+fn against_the_others(parts: &[(Part, Spread)], place: usize) -> Option<Difference> {
+    let mut others = Spread::new();
+    for (other, (_, spread)) in parts.iter().enumerate() {
+        if other != place {
+            others.merge(spread);
+        }
+    }
+    spread_difference(&others, &parts.get(place)?.1, Confidence::NINETY_FIVE)
+}
+
+/// Cooks' figures as the setting allows them to be shown.
+fn labelled(
+    parts: BTreeMap<Part, Spread>,
+    setting: CookFigures,
+    asking: Option<&Cook>,
+) -> Vec<(Part, Spread)> {
+    let cooks: Vec<(Option<Cook>, usize)> = parts
+        .iter()
+        .filter_map(|(part, spread)| match part {
+            Part::Cook(cook) => Some((cook.clone(), spread.n())),
+            _ => None,
+        })
+        .collect();
+    if cooks.is_empty() {
+        return parts.into_iter().collect();
+    }
+    let mut shown: BTreeMap<evenhand_kitchen::service::CookLabel, Spread> = BTreeMap::new();
+    for (label, spread) in label_cooks(setting, asking, &cooks)
+        .into_iter()
+        .zip(parts.into_values())
+    {
+        shown.entry(label).or_default().merge(&spread);
+    }
+    shown
+        .into_iter()
+        .map(|(label, spread)| (Part::Shown(label.to_string()), spread))
+        .collect()
+}
+
+type Parts = Vec<(Option<DishName>, Part, Spread)>;
+
+/// Half an hour, which tallies are kept by, in seconds.
+const HALF_HOUR: i64 = 1_800;
+
+/// The spreads of a time: from the tallies where these can tell it, else from
+/// every portion.
+fn parts(
+    store: &mut Store,
+    calendar: &ServiceCalendar,
+    by: By,
+    (from, to): (Option<Timestamp>, Option<Timestamp>),
+) -> Result<Parts, Failure> {
+    let whole = |moment: Option<Timestamp>| {
+        moment.is_none_or(|moment| moment.as_millisecond() % (HALF_HOUR * 1_000) == 0)
+    };
+    let tallies = if whole(from) && whole(to) {
+        store.tallies(from, to)?
+    } else {
+        return from_portions(store, calendar, by, (from, to));
+    };
+    // An hour of the clock is no sum of half hours of UTC everywhere.
+    let uneven =
+        |tally: &Tally| i64::from(calendar.zone().to_offset(tally.from).seconds()) % HALF_HOUR != 0;
+    if by == By::Hour && tallies.iter().any(uneven) {
+        return from_portions(store, calendar, by, (from, to));
+    }
+    Ok(tallies
+        .into_iter()
+        .map(|tally| {
+            let part = match by {
+                By::Dish => Part::Whole,
+                By::Cook => Part::Cook(tally.cook.as_deref().cloned()),
+                By::Hour => hour(calendar, tally.from),
+                By::Tin => Part::Tin(tally.tin),
+            };
+            (tally.dish.as_deref().cloned(), part, tally.spread)
+        })
+        .collect())
+}
+
+fn from_portions(
+    store: &Store,
+    calendar: &ServiceCalendar,
+    by: By,
+    (from, to): (Option<Timestamp>, Option<Timestamp>),
+) -> Result<Parts, Failure> {
+    let portions = store.portions(&Query {
+        from,
+        to,
+        ..Query::default()
+    })?;
+    let mut runs: HashMap<RunId, Option<Run>> = HashMap::new();
+    let mut parts = Parts::new();
+    for portion in portions.iter().filter(|portion| portion.counts()) {
+        if let (By::Cook | By::Tin, false) = (by, runs.contains_key(&portion.run)) {
+            runs.insert(portion.run, store.run(portion.run)?);
+        }
+        let run = runs.get(&portion.run).and_then(Option::as_ref);
+        let part = match by {
+            By::Dish => Part::Whole,
+            By::Cook => Part::Cook(run.and_then(|run| run.cook.clone())),
+            By::Hour => hour(calendar, portion.time),
+            By::Tin => Part::Tin(run.and_then(|run| run.tin)),
+        };
+        parts.push((portion.dish.clone(), part, one(portion)));
+    }
+    Ok(parts)
+}
+
+fn one(portion: &RecordedPortion) -> Spread {
+    Spread::of([portion])
+}
+
+fn hour(calendar: &ServiceCalendar, at: Timestamp) -> Part {
+    let hour = calendar.hour_of(at);
+    Part::Hour(calendar.hours_into_day(hour), hour)
+}
+
+fn report(data: &Data, arguments: &SpreadArguments, path: &Path) -> Result<(), Failure> {
+    let ending = path
+        .extension()
+        .and_then(|ending| ending.to_str())
+        .map(str::to_ascii_lowercase);
+    let form = match ending.as_deref() {
+        Some("pdf") => Form::Pdf,
+        Some("png") => Form::Png,
+        Some("svg") => Form::Svg,
+        _ => {
+            return Err(Failure::Input(format!(
+                "--report: {:?} has no ending known here; name a file that ends in .pdf, .png or .svg",
+                path.display().to_string()
+            )));
+        }
+    };
+    let assumptions = assumptions(
+        arguments.short_cost.as_deref(),
+        arguments.services_a_month.as_deref(),
+    )?;
+    let mut store = data.store()?;
+    let calendar = store.service_calendar(TimeZone::system())?;
+    let day = DayArguments {
+        day: arguments.day.clone(),
+    };
+    let day = day_to_show(&store, &calendar, &day)?;
+    let night = Night::gather(&mut store, &calendar, day, assumptions)?;
+    if night.dishes.is_empty() {
+        return Err(Failure::Input(format!(
+            "--day: no portions are on record for the service of {day}; `evenhand service list` has those there are"
+        )));
+    }
+    let bytes = match form {
+        Form::Pdf => page::pdf(&night, &calendar),
+        Form::Png => page::png(&night, &calendar),
+        Form::Svg => Ok(page::svg(&night, &calendar).into_bytes()),
+    }
+    .map_err(|error| Failure::Other(error.to_string()))?;
+    written::to_file("--report", path, arguments.force, |file| {
+        std::io::Write::write_all(file, &bytes)
+    })?;
+    eprintln!("The service of {day} written to {}.", path.display());
+    Ok(())
+}
+
+enum Form {
+    Pdf,
+    Png,
+    Svg,
+}

@@ -1,0 +1,196 @@
+//! `evenhand tin`.
+
+use super::amounts::UnitArguments;
+use super::output::Telling;
+use super::{Data, Failure, output};
+use clap::{Args, Subcommand};
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::tin::{Tin, TinId, TinKind};
+use evenhand_kitchen::units::{Grams, InputError, MassUnit, Money, format_mass, mass_positive};
+use evenhand_store::{NewTin, Store};
+use jiff::Timestamp;
+use serde_json::{Value, json};
+
+#[derive(Debug, Subcommand)]
+pub(super) enum TinCommand {
+    /// Open a tin: from now on its dish is portioned from it.
+    Open(OpenArguments),
+    /// The tins, the one opened last first.
+    List(ListArguments),
+    /// Note that a tin is used up or thrown out.
+    Close {
+        /// The tin's number.
+        tin: String,
+        #[command(flatten)]
+        telling: Telling,
+    },
+}
+
+#[derive(Debug, Args)]
+pub(super) struct OpenArguments {
+    /// What is portioned from it.
+    #[arg(long, value_name = "NAME")]
+    dish: String,
+    /// Its food as bought, without the tin: 500g.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    net: String,
+    /// What was paid for it: "90 EUR".
+    #[arg(long, value_name = "MONEY", allow_hyphen_values = true)]
+    price: Option<String>,
+    /// What it is: tin, fish, cut or batch.
+    #[arg(long, value_name = "KIND", default_value = "tin")]
+    kind: String,
+    /// What is written on it: lot, supplier, date.
+    #[arg(long, value_name = "TEXT", default_value = "")]
+    label: String,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ListArguments {
+    #[command(flatten)]
+    unit: UnitArguments,
+    /// One JSON object a line, weights in grams.
+    #[arg(long)]
+    json: bool,
+}
+
+pub(super) fn run(data: &Data, command: TinCommand) -> Result<(), Failure> {
+    match command {
+        TinCommand::Open(arguments) => open(data, arguments),
+        TinCommand::List(arguments) => list(data, &arguments),
+        TinCommand::Close { tin, telling } => {
+            let id = tin_id("TIN", &tin)?;
+            let mut store = data.store()?;
+            store.tin(id)?;
+            let tin = store.close_tin(id, Timestamp::now())?;
+            telling.tell(
+                &words(&store, &tin, MassUnit::Gram)?,
+                &tin_json(&store, &tin)?,
+            )
+        }
+    }
+}
+
+fn open(data: &Data, arguments: OpenArguments) -> Result<(), Failure> {
+    let kind = kind("--kind", &arguments.kind)?;
+    let new = NewTin {
+        kind,
+        dish: DishName::new("--dish", &arguments.dish)?,
+        label: label(&arguments.label)?,
+        net: mass_positive("--net", &arguments.net)?,
+        price: arguments
+            .price
+            .as_ref()
+            .map(|price| Money::parse("--price", price))
+            .transpose()?,
+    };
+    let mut store = data.store()?;
+    let tin = store.open_tin(&new, Timestamp::now())?;
+    arguments.telling.tell(
+        &words(&store, &tin, MassUnit::Gram)?,
+        &tin_json(&store, &tin)?,
+    )
+}
+
+fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
+    let unit = arguments.unit.unit()?;
+    let store = data.store()?;
+    let tins = store.tins()?;
+    output::nothing_yet(
+        tins.is_empty(),
+        arguments.json,
+        "No tin, fish or cut is on record yet; `evenhand tin open` opens one.",
+    )?;
+    for tin in tins {
+        if arguments.json {
+            output::json(&tin_json(&store, &tin)?)?;
+        } else {
+            output::line(&words(&store, &tin, unit)?)?;
+        }
+    }
+    Ok(())
+}
+
+fn tin_json(store: &Store, tin: &Tin) -> Result<Value, Failure> {
+    let flow = store.yield_flow(tin.id)?;
+    Ok(json!({
+        "tin": tin.id.0,
+        "kind": tin.kind.word(),
+        "dish": tin.dish.as_str(),
+        "label": tin.label,
+        "net_grams": Grams(tin.net),
+        "taken_grams": Grams(flow.portioned),
+        "lost_grams": Grams(flow.lost_in_all()),
+        "left_grams": Grams(flow.left_or_reckoned()),
+        "price": tin.price.map(|price| price.to_string()),
+        "opened": tin.opened,
+        "closed": tin.closed,
+    }))
+}
+
+/// `tin 1: roe, 380.0 g of 500.0 g left, 12 to 13 portions, 90.00 EUR, lot 12`
+fn words(store: &Store, tin: &Tin, unit: MassUnit) -> Result<String, Failure> {
+    let mass = |mass| format_mass(mass, unit);
+    let flow = store.yield_flow(tin.id)?;
+    let mut words = format!("{} {}: {}, ", tin.kind.word(), tin.id, tin.dish);
+    words += &match tin.closed {
+        Some(_) => format!("{} bought, closed", mass(tin.net)),
+        None => {
+            let dish = store.known_dish(&tin.dish)?;
+            format!(
+                "{} of {} left, {}",
+                mass(flow.left_or_reckoned()),
+                mass(tin.net),
+                flow.portions_possible(dish.goal),
+            )
+        }
+    };
+    if let Some(price) = tin.price {
+        words += &format!(", {price}");
+    }
+    if !tin.label.is_empty() {
+        words += &format!(", {}", tin.label);
+    }
+    Ok(words)
+}
+
+/// Reads a tin's number.
+pub(super) fn tin_id(field: &str, text: &str) -> Result<TinId, InputError> {
+    text.trim().parse().map(TinId).map_err(|_| {
+        InputError::new(
+            field,
+            text,
+            "is no tin's number",
+            "write the number that `evenhand tin list` shows",
+        )
+    })
+}
+
+fn label(text: &str) -> Result<String, InputError> {
+    let label = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    if label.chars().count() > 200 || label.chars().any(char::is_control) {
+        return Err(InputError::new(
+            "--label",
+            text,
+            "is too long or has control characters in it",
+            "write at most 200 characters",
+        ));
+    }
+    Ok(label)
+}
+
+fn kind(field: &str, text: &str) -> Result<TinKind, InputError> {
+    TinKind::ALL
+        .into_iter()
+        .find(|kind| kind.word() == text.trim())
+        .ok_or_else(|| {
+            InputError::new(
+                field,
+                text,
+                "is nothing that is bought",
+                "write tin, fish, cut or batch",
+            )
+        })
+}

@@ -1,0 +1,63 @@
+//! Portions: on record first, acknowledged then.
+
+use super::Worker;
+use crate::live::{Now, Trouble};
+use evenhand_protocol::CapturedPortion;
+use evenhand_store::{Recorded, StoreError};
+use std::time::Duration;
+
+/// How long to leave a store alone that failed.
+const STORE_PAUSE: Duration = Duration::from_secs(1);
+
+impl Worker {
+    pub(super) fn hear_portion(&mut self, captured: &CapturedPortion, now: Now) {
+        if self.store_retry.is_some_and(|retry| now.steady < retry) {
+            return;
+        }
+        let outcome = self.store.record(captured, self.clock.as_ref(), now.wall);
+        match outcome {
+            Ok(recorded) => {
+                self.store_works();
+                if let Some(open) = &mut self.open {
+                    open.session.acknowledge(captured.id);
+                }
+                self.show(recorded, now);
+            }
+            // Not acknowledged, so the instrument keeps it and sends it again.
+            Err(error) => self.store_failed(&error, now),
+        }
+    }
+
+    fn show(&mut self, recorded: Recorded, now: Now) {
+        match recorded {
+            Recorded::New { portion, .. } => {
+                self.show_run_of_portion(portion.run);
+                self.bench.portion_recorded(&portion);
+                self.stop_at_count();
+            }
+            Recorded::Already => {}
+            Recorded::Refused(why) => self.bench.store_trouble_is(Some(Trouble {
+                since: now.wall,
+                sentence: format!("Something is wrong with the scale: {why}."),
+            })),
+        }
+    }
+
+    pub(super) fn store_failed(&mut self, error: &StoreError, now: Now) {
+        self.store_retry = now.steady.checked_add(STORE_PAUSE);
+        let since = self
+            .bench
+            .store_trouble()
+            .map_or(now.wall, |trouble| trouble.since);
+        self.bench.store_trouble_is(Some(Trouble {
+            since,
+            sentence: format!("Portions cannot be put on record: {error}."),
+        }));
+    }
+
+    fn store_works(&mut self) {
+        if self.store_retry.take().is_some() {
+            self.bench.store_trouble_is(None);
+        }
+    }
+}

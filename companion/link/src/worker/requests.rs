@@ -1,0 +1,205 @@
+//! What is asked of the link, and the answers.
+
+use super::{Request, Ticket, Worker};
+use crate::live::Now;
+use crate::session::Unmet;
+use evenhand_protocol::{Command, Goal, Refusal, SelfTestRefusal};
+use evenhand_store::StoreError;
+use std::time::{Duration, Instant};
+
+/// What a command to the instrument was for.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Purpose {
+    /// To be in the wanted run.
+    StartRun,
+    /// To be out of the run that was to end.
+    StopRun,
+    /// To know the time.
+    Time,
+    /// Somebody asked, and is told this when it is done.
+    Told(Ticket, &'static str),
+    /// Somebody asked for another goal.
+    Goal(Ticket, Goal),
+    /// Somebody asked for something that needs a steady load, and is told this
+    /// when it is done: while the load moves it is asked again, until then.
+    Steady(Ticket, &'static str, Command, Instant),
+}
+
+/// How long a load may take to come to rest.
+const STEADY_PATIENCE: Duration = Duration::from_secs(15);
+
+impl Worker {
+    /// Asks the instrument for something.
+    pub(super) fn ask_for(&mut self, purpose: Purpose, command: Command) {
+        let own = Ticket(self.next_own);
+        self.next_own = self.next_own.wrapping_add(1) | 1 << 63;
+        if let Some(open) = &mut self.open {
+            self.purposes.push((own, purpose));
+            open.session.ask(own, command);
+        } else if let Purpose::Told(ticket, _)
+        | Purpose::Goal(ticket, _)
+        | Purpose::Steady(ticket, ..) = purpose
+        {
+            self.answer_not_linked(ticket);
+        }
+    }
+
+    pub(super) fn take_request(&mut self, ticket: Ticket, request: Request) {
+        let now = self.now();
+        match request {
+            Request::StartRun { run, resume, count } => {
+                if !self.bench.link().is_linked() {
+                    self.answer_not_linked(ticket);
+                } else if let Err(error) = self.start_run(ticket, &run, resume, count, now) {
+                    self.bench.answered(ticket.0, Err(format!("{error}.")));
+                }
+            }
+            Request::StopRun => {
+                if self.wanted.is_none() {
+                    self.bench
+                        .answered(ticket.0, Err("No run is going on.".to_owned()));
+                } else {
+                    self.stop_run(Some(ticket));
+                }
+            }
+            Request::SetGoal(goal) => {
+                self.ask_for(Purpose::Goal(ticket, goal), Command::SetGoal(goal))
+            }
+            Request::Tare => self.ask_for(Purpose::Told(ticket, "Tared."), Command::Tare),
+            Request::ClearTare => {
+                self.ask_for(
+                    Purpose::Told(ticket, "The tare is off."),
+                    Command::ClearTare,
+                );
+            }
+            Request::Zero => self.ask_for(Purpose::Told(ticket, "Zeroed."), Command::Zero),
+            Request::Strike(id, reason) => {
+                let done = self.store.strike(id, &reason, now.wall).map(drop);
+                self.answer_stored(ticket, done, "Struck out.");
+            }
+            Request::LiftStrike(id) => {
+                let done = self.store.lift_strike(id, now.wall).map(drop);
+                self.answer_stored(ticket, done, "It counts again.");
+            }
+            Request::BeginCalibration => self.ask_for(
+                Purpose::Told(ticket, "The calibration has begun."),
+                Command::BeginCalibration,
+            ),
+            Request::TakePoint(known) => {
+                self.ask_when_steady(
+                    ticket,
+                    "The point is taken.",
+                    Command::TakePoint(known),
+                    now,
+                );
+            }
+            Request::FinishCalibration => self.ask_for(
+                Purpose::Told(ticket, "The scale weighs by its new calibration."),
+                Command::FinishCalibration,
+            ),
+            Request::CancelCalibration => self.ask_for(
+                Purpose::Told(ticket, "The scale keeps its old calibration."),
+                Command::CancelCalibration,
+            ),
+            Request::TestWeight(known) => {
+                self.ask_when_steady(
+                    ticket,
+                    "The scale was tried.",
+                    Command::TestWeight(known),
+                    now,
+                );
+            }
+            Request::ZeroWhenSteady => {
+                self.ask_when_steady(ticket, "Zeroed.", Command::Zero, now);
+            }
+            Request::Set(setting) => {
+                self.ask_for(Purpose::Told(ticket, "Set."), Command::Set(setting));
+            }
+            Request::UndoLast => {
+                let run = self.bench.run().map(|live| live.run.id);
+                let done = self.store.undo_last(run, now.wall).map(drop);
+                self.answer_stored(ticket, done, "The last portion is undone.");
+            }
+        }
+    }
+
+    fn ask_when_steady(&mut self, ticket: Ticket, done: &'static str, command: Command, now: Now) {
+        let until = now
+            .steady
+            .checked_add(STEADY_PATIENCE)
+            .unwrap_or(now.steady);
+        self.ask_for(Purpose::Steady(ticket, done, command, until), command);
+    }
+
+    pub(super) fn hear_answer(&mut self, own: Ticket, outcome: Result<(), Unmet>, now: Now) {
+        let Some(place) = self.purposes.iter().position(|(ticket, _)| *ticket == own) else {
+            return;
+        };
+        let (_, purpose) = self.purposes.swap_remove(place);
+        // The instrument's run is known again by the next reading.
+        if let (Purpose::StartRun | Purpose::StopRun, Some(open)) = (purpose, &mut self.open) {
+            open.reading_seen = false;
+        }
+        match (purpose, outcome) {
+            (Purpose::StartRun, Err(Unmet::Refused(refusal))) => {
+                self.run_refused(sentence(&Unmet::Refused(refusal)), now);
+            }
+            // It may first wait for food on the move: the next readings tell.
+            (Purpose::StopRun, Ok(())) => self.stop_promised(),
+            (Purpose::StopRun, Err(Unmet::Refused(Refusal::NoRun))) => self.run_stopped(now),
+            // Settled by the next reading, or asked for again.
+            (Purpose::StartRun | Purpose::StopRun, _) => {}
+            // It is told again later.
+            (Purpose::Time, _) => {}
+            (
+                Purpose::Steady(_, _, command, until),
+                Err(Unmet::Refused(Refusal::NotStable | Refusal::Test(SelfTestRefusal::NotStable))),
+            ) if now.steady < until => self.ask_for(purpose, command),
+            (Purpose::Told(ticket, done) | Purpose::Steady(ticket, done, ..), Ok(())) => {
+                self.bench.answered(ticket.0, Ok(done.to_owned()));
+            }
+            (Purpose::Goal(ticket, goal), Ok(())) => self.goal_changed(ticket, goal),
+            (
+                Purpose::Told(ticket, _) | Purpose::Goal(ticket, _) | Purpose::Steady(ticket, ..),
+                Err(unmet),
+            ) => {
+                self.bench.answered(ticket.0, Err(sentence(&unmet)));
+            }
+        }
+    }
+
+    fn goal_changed(&mut self, ticket: Ticket, goal: Goal) {
+        let changed = match &mut self.wanted {
+            Some(wanted) => {
+                wanted.goal = goal;
+                self.store.set_run_goal(wanted.run, goal)
+            }
+            None => Ok(()),
+        };
+        self.answer_stored(ticket, changed, "The target is changed.");
+    }
+
+    fn answer_stored(&mut self, ticket: Ticket, done: Result<(), StoreError>, words: &str) {
+        let answer = done
+            .and_then(|()| self.show_run_again())
+            .map(|()| words.to_owned())
+            .map_err(|error| format!("{error}."));
+        self.bench.answered(ticket.0, answer);
+    }
+
+    fn answer_not_linked(&mut self, ticket: Ticket) {
+        let link = self.bench.link();
+        let answer = format!("{} {}", link.sentence(), link.remedy());
+        self.bench
+            .answered(ticket.0, Err(answer.trim_end().to_owned()));
+    }
+}
+
+/// Why a command was not carried out, as a sentence.
+fn sentence(unmet: &Unmet) -> String {
+    let mut words = unmet.to_string();
+    if let Some(first) = words.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    words + "."
+}

@@ -1,0 +1,542 @@
+//! The link with an instrument that does as the test says.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::portion::{RecordedPortion, StrikeReason};
+use evenhand_link::live::{LinkState, LiveScale};
+use evenhand_link::{Link, Request, Ticket};
+use evenhand_protocol::{Command, Goal, GoalError, Mass, Mode, Notice, Refusal, Tolerance};
+use evenhand_scripted_instrument::{Bench, DEVICE, Peer, Scripted};
+use evenhand_store::{DataFolder, NewRun, Query, Store};
+use jiff::{SignedDuration, Timestamp};
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+use tempfile::TempDir;
+
+/// Longer than anything here takes on a busy machine.
+const PATIENCE: Duration = Duration::from_secs(60);
+
+fn goal() -> Goal {
+    Goal::new(
+        Mass::from_grams(30),
+        Tolerance::symmetric(Mass::from_grams(1)),
+    )
+    .unwrap()
+}
+
+fn roe() -> DishName {
+    DishName::new("dish", "trout roe").unwrap()
+}
+
+fn new_run() -> NewRun {
+    NewRun {
+        dish: roe(),
+        goal: goal(),
+        mode: Mode::Taking,
+        cook: None,
+        tin: None,
+    }
+}
+
+fn start() -> Request {
+    Request::StartRun {
+        run: new_run(),
+        resume: false,
+        count: None,
+    }
+}
+
+struct Desk {
+    far: Scripted,
+    link: Option<Link>,
+    folder: TempDir,
+}
+
+impl Desk {
+    fn new(peer: Peer) -> Self {
+        Self::with(Scripted::new(peer), None)
+    }
+
+    fn with(far: Scripted, first: Option<Request>) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let mut store = open(&folder);
+        store
+            .set_dish(&roe(), goal(), Mode::Taking, None, Timestamp::UNIX_EPOCH)
+            .unwrap();
+        let mut desk = Self {
+            far,
+            link: None,
+            folder,
+        };
+        desk.open(first);
+        desk
+    }
+
+    /// A desk whose instrument is in a run.
+    fn in_run() -> Self {
+        let desk = Self::with(Scripted::new(Peer::Instrument), Some(start()));
+        desk.until(|bench| bench.run().is_some() && answered(bench, Ticket(0)));
+        desk
+    }
+
+    fn open(&mut self, first: Option<Request>) {
+        let store = open(&self.folder);
+        self.link = Some(Link::open(self.far.dial(), store, first, || {}).unwrap());
+    }
+
+    fn link(&self) -> &Link {
+        self.link.as_ref().unwrap()
+    }
+
+    fn until(&self, holds: impl Fn(&LiveScale) -> bool) -> Arc<LiveScale> {
+        let begun = Instant::now();
+        loop {
+            let bench = self.link().live();
+            if holds(&bench) {
+                return bench;
+            }
+            assert!(begun.elapsed() < PATIENCE, "it never came: {bench:#?}");
+            std::thread::sleep(Duration::from_millis(1));
+        }
+    }
+
+    fn until_far(&self, holds: impl Fn(&Bench) -> bool) {
+        let begun = Instant::now();
+        while !self.far.at(|bench| holds(bench)) {
+            assert!(begun.elapsed() < PATIENCE, "it never came at the far end");
+            std::thread::sleep(Duration::from_millis(1));
+        }
+    }
+
+    /// Asks and waits for the answer.
+    fn ask(&self, request: Request) -> Result<String, String> {
+        let ticket = self.link().ask(request).unwrap();
+        let bench = self.until(|bench| answered(bench, ticket));
+        let (_, answer) = bench.answer().unwrap();
+        answer.map(str::to_owned).map_err(str::to_owned)
+    }
+
+    fn portions(&self) -> Vec<RecordedPortion> {
+        open(&self.folder).portions(&Query::default()).unwrap()
+    }
+
+    fn until_recorded(&self, count: usize) {
+        self.until_far(|bench| bench.unsent() == 0);
+        assert_eq!(self.portions().len(), count);
+    }
+}
+
+fn open(folder: &TempDir) -> Store {
+    Store::open(&DataFolder::choose(Some(folder.path())).unwrap()).unwrap()
+}
+
+fn answered(bench: &LiveScale, ticket: Ticket) -> bool {
+    bench.answer().is_some_and(|(number, _)| number == ticket.0)
+}
+
+fn carried_out(bench: &Bench, kind: impl Fn(&Command) -> bool) -> usize {
+    bench
+        .carried_out
+        .iter()
+        .filter(|command| kind(command))
+        .count()
+}
+
+// Who is at the other end.
+
+#[test]
+fn an_instrument_is_linked_and_its_readings_come() {
+    let desk = Desk::new(Peer::Instrument);
+    let bench = desk.until(|bench| bench.last_reading().is_some());
+    assert_eq!(
+        bench.link(),
+        &LinkState::Linked {
+            port: "the test's port".to_owned(),
+            device: DEVICE
+        }
+    );
+    assert_eq!(bench.hello().unwrap().device, DEVICE);
+    desk.until(|_| {
+        let met = open(&desk.folder).instruments().unwrap();
+        met.first().is_some_and(|met| met.device == DEVICE)
+    });
+}
+
+#[test]
+fn silence_is_said_and_an_answer_later_still_counts() {
+    let desk = Desk::new(Peer::Nobody);
+    desk.until(|bench| matches!(bench.link(), LinkState::Silent { .. }));
+    desk.far.at(|bench| bench.peer = Peer::Instrument);
+    desk.until(|bench| bench.link().is_linked());
+}
+
+#[test]
+fn what_is_not_ours_is_told_apart_from_silence() {
+    let desk = Desk::new(Peer::Babbler);
+    let bench = desk.until(|bench| matches!(bench.link(), LinkState::NotOurs { .. }));
+    assert!(
+        bench
+            .link()
+            .sentence()
+            .contains("not as an Evenhand instrument")
+    );
+    assert!(bench.reading(Instant::now()).is_none());
+}
+
+#[test]
+fn another_version_is_refused_without_a_word_more() {
+    let desk = Desk::new(Peer::Version(2));
+    let bench =
+        desk.until(|bench| matches!(bench.link(), LinkState::OtherVersion { theirs: 2, .. }));
+    assert!(bench.hello().is_none() && bench.last_reading().is_none());
+    assert!(
+        bench
+            .link()
+            .remedy()
+            .contains("newer version of this program")
+    );
+    // The instrument is replaced by one of this version: it is tried again.
+    desk.far.at(|bench| bench.peer = Peer::Instrument);
+    desk.until(|bench| bench.link().is_linked());
+}
+
+#[test]
+fn an_echo_is_no_instrument() {
+    let desk = Desk::new(Peer::Echo);
+    desk.until(|bench| matches!(bench.link(), LinkState::DesktopAtOtherEnd { .. }));
+}
+
+#[test]
+fn garbage_between_frames_does_not_break_the_link() {
+    let far = Scripted::new(Peer::Instrument);
+    far.at(|bench| bench.noise = vec![0x55, 0xff, 0, 3, 0, 0x10, 0]);
+    let desk = Desk::with(far, Some(start()));
+    desk.until(|bench| answered(bench, Ticket(0)));
+    for _ in 0..10 {
+        desk.far.at(|bench| bench.capture(30_000));
+    }
+    desk.until_recorded(10);
+}
+
+// Portions.
+
+#[test]
+fn a_portion_is_on_record_before_it_is_acknowledged_and_only_once() {
+    let desk = Desk::in_run();
+    desk.far.at(|bench| {
+        bench.hears_acknowledgements = false;
+        bench.capture(30_200);
+        bench.capture(28_000);
+    });
+    // Sent again and again, as no acknowledgement arrives.
+    desk.until_far(|bench| bench.sent_portions > 10);
+    assert_eq!(desk.portions().len(), 2);
+    desk.far.at(|bench| bench.hears_acknowledgements = true);
+    desk.until_recorded(2);
+    let bench = desk.until(|bench| bench.run().is_some_and(|run| run.count() == 2));
+    assert_eq!(
+        bench.run().unwrap().spread().heaviest(),
+        Some(Mass::from_milligrams(30_200))
+    );
+    let acknowledged = desk.far.at(|bench| {
+        bench
+            .heard
+            .iter()
+            .filter(|heard| matches!(heard, Command::Acknowledge(_)))
+            .count()
+    });
+    assert!(acknowledged > 2, "each coming is acknowledged");
+}
+
+#[test]
+fn a_portion_that_cannot_be_recorded_stays_with_the_instrument() {
+    let desk = Desk::in_run();
+    let path = open(&desk.folder).path().to_owned();
+    let raw = rusqlite::Connection::open(path).unwrap();
+    raw.execute_batch(
+        "CREATE TRIGGER broken BEFORE INSERT ON portion BEGIN SELECT RAISE(ABORT, 'broken'); END",
+    )
+    .unwrap();
+    desk.far.at(|bench| bench.capture(30_000));
+    let bench = desk.until(|bench| bench.store_trouble().is_some());
+    let trouble = bench.store_trouble().unwrap();
+    assert!(
+        trouble
+            .sentence
+            .starts_with("Portions cannot be put on record"),
+        "{trouble:?}"
+    );
+    desk.until_far(|bench| bench.sent_portions > 5);
+    assert_eq!(desk.far.at(|bench| bench.unsent()), 1);
+    assert!(desk.portions().is_empty());
+
+    raw.execute_batch("DROP TRIGGER broken").unwrap();
+    desk.until_recorded(1);
+    desk.until(|bench| bench.store_trouble().is_none());
+}
+
+#[test]
+fn a_correction_is_shown_instead_of_what_it_corrects() {
+    let desk = Desk::in_run();
+    desk.far.at(|bench| {
+        bench.capture(33_000);
+        bench.capture_correction(30_000, Some(1));
+    });
+    let bench = desk.until(|bench| bench.run().is_some_and(|run| run.portions().len() == 2));
+    let run = bench.run().unwrap();
+    assert_eq!(
+        (run.count(), run.last().unwrap().mass),
+        (1, Mass::from_grams(30))
+    );
+}
+
+#[test]
+fn a_pulled_cable_loses_nothing() {
+    let desk = Desk::in_run();
+    desk.far.at(|bench| bench.capture(30_000));
+    desk.until_recorded(1);
+    desk.far.at(|bench| bench.plugged = false);
+    let bench = desk.until(|bench| matches!(bench.link(), LinkState::Lost { .. }));
+    assert!(bench.link().remedy().contains("Plug its cable in again"));
+    desk.far.at(|bench| {
+        for _ in 0..5 {
+            bench.capture(30_500);
+        }
+        bench.plugged = true;
+    });
+    desk.until_recorded(6);
+    let bench = desk.until(|bench| bench.run().is_some_and(|run| run.count() == 6));
+    assert!(bench.link().is_linked());
+    // The run went on: it was not started anew.
+    assert_eq!(
+        desk.far
+            .at(|bench| carried_out(bench, |c| matches!(c, Command::StartRun { .. }))),
+        1
+    );
+}
+
+#[test]
+fn an_instrument_that_falls_silent_is_lost_and_comes_back() {
+    let desk = Desk::in_run();
+    desk.far.at(|bench| bench.peer = Peer::Nobody);
+    desk.until(|bench| matches!(bench.link(), LinkState::Lost { .. }));
+    desk.far.at(|bench| {
+        bench.capture(30_000);
+        bench.peer = Peer::Instrument;
+    });
+    desk.until(|bench| bench.link().is_linked());
+    desk.until_recorded(1);
+}
+
+#[test]
+fn an_instrument_that_restarted_is_put_back_into_its_run() {
+    for says_hello in [true, false] {
+        let desk = Desk::in_run();
+        desk.far.at(|bench| bench.capture(30_000));
+        desk.until_recorded(1);
+        let run = desk.far.at(|bench| bench.run);
+        desk.far.at(|bench| bench.restart(says_hello));
+        desk.until_far(|bench| bench.run == run);
+        desk.far.at(|bench| bench.capture(31_000));
+        desk.until_recorded(2);
+        // Dated by the clock that the instrument was told again.
+        let times: Vec<_> = desk.portions().iter().map(|portion| portion.time).collect();
+        assert!(times[0] < times[1], "{times:?}");
+    }
+}
+
+#[test]
+fn a_program_killed_in_the_middle_goes_on_with_the_run() {
+    let mut desk = Desk::in_run();
+    desk.far.at(|bench| bench.capture(30_000));
+    desk.until_recorded(1);
+    let run = desk.far.at(|bench| bench.run);
+    // Dropped without a word to the instrument, as a killed program is.
+    desk.link = None;
+    desk.far.at(|bench| bench.capture(31_000));
+    desk.open(Some(Request::StartRun {
+        run: new_run(),
+        resume: true,
+        count: None,
+    }));
+    desk.until(|bench| answered(bench, Ticket(0)));
+    let bench = desk.until(|bench| bench.run().is_some_and(|run| run.count() == 2));
+    assert_eq!(Some(bench.run().unwrap().run.id), run);
+    // Without a request it is taken up as well, for a screen.
+    desk.link = None;
+    desk.open(None);
+    let bench = desk.until(|bench| bench.run().is_some());
+    assert_eq!(Some(bench.run().unwrap().run.id), run);
+    assert!(desk.ask(Request::StopRun).is_ok());
+    assert_eq!(desk.far.at(|bench| bench.run), None);
+}
+
+#[test]
+fn a_run_ends_by_itself_when_enough_portions_count() {
+    let first = Request::StartRun {
+        run: new_run(),
+        resume: false,
+        count: Some(2),
+    };
+    let desk = Desk::with(Scripted::new(Peer::Instrument), Some(first));
+    desk.until(|bench| bench.run().is_some());
+    desk.until_far(|bench| bench.run.is_some());
+    desk.far.at(|bench| {
+        bench.capture(33_000);
+        bench.capture_correction(30_000, Some(1));
+    });
+    desk.until_recorded(2);
+    assert!(
+        desk.far.at(|bench| bench.run.is_some()),
+        "two came, one counts"
+    );
+    desk.far.at(|bench| bench.capture(30_000));
+    let bench = desk.until(|bench| bench.run().is_some_and(|run| run.run.ended.is_some()));
+    assert_eq!(bench.run().unwrap().count(), 2);
+    assert_eq!(desk.far.at(|bench| bench.run), None);
+}
+
+// Commands.
+
+#[test]
+fn a_command_without_reply_is_sent_again_and_carried_out_once() {
+    let desk = Desk::new(Peer::Instrument);
+    desk.until(|bench| bench.last_reading().is_some());
+    desk.far.at(|bench| bench.replies = false);
+    let ticket = desk.link().ask(Request::Tare).unwrap();
+    desk.until_far(|bench| bench.heard.iter().filter(|c| **c == Command::Tare).count() >= 3);
+    desk.far.at(|bench| bench.replies = true);
+    desk.until(|bench| answered(bench, ticket));
+    assert_eq!(
+        desk.far
+            .at(|bench| carried_out(bench, |c| *c == Command::Tare)),
+        1
+    );
+}
+
+#[test]
+fn a_command_that_is_never_answered_is_given_up() {
+    let desk = Desk::new(Peer::Instrument);
+    desk.until(|bench| bench.last_reading().is_some());
+    desk.far.at(|bench| bench.replies = false);
+    let answer = desk.ask(Request::Zero).unwrap_err();
+    assert!(answer.contains("does not reply"), "{answer}");
+}
+
+#[test]
+fn a_refusal_is_told_in_words() {
+    let desk = Desk::new(Peer::Instrument);
+    desk.until(|bench| bench.last_reading().is_some());
+    desk.far.at(|bench| bench.refuse = Some(Refusal::NotStable));
+    let answer = desk.ask(Request::Tare).unwrap_err();
+    assert!(
+        answer.starts_with("The scale did not do it: the load was moving"),
+        "{answer}"
+    );
+
+    // A run that is refused is not a run.
+    desk.far
+        .at(|bench| bench.refuse = Some(Refusal::Goal(GoalError::BeyondCapacity)));
+    let answer = desk.ask(start()).unwrap_err();
+    assert!(
+        answer.contains("exceed what this scale can weigh"),
+        "{answer}"
+    );
+    let bench = desk.link().live();
+    assert!(bench.run().unwrap().run.ended.is_some());
+}
+
+#[test]
+fn nothing_is_asked_of_a_scale_that_is_not_there() {
+    let desk = Desk::new(Peer::Nobody);
+    let ticket = desk.link().ask(Request::Tare).unwrap();
+    let bench = desk.until(|bench| answered(bench, ticket));
+    assert!(bench.answer().unwrap().1.is_err());
+    let answer = desk.ask(start()).unwrap_err();
+    assert!(answer.contains("the test's port"), "{answer}");
+}
+
+#[test]
+fn a_goal_changed_in_a_run_holds_from_then_on() {
+    let desk = Desk::in_run();
+    desk.far.at(|bench| bench.capture(30_000));
+    desk.until_recorded(1);
+    let other = Goal::new(
+        Mass::from_grams(40),
+        Tolerance::symmetric(Mass::from_grams(2)),
+    )
+    .unwrap();
+    assert!(desk.ask(Request::SetGoal(other)).is_ok());
+    let bench = desk.link().live();
+    assert_eq!(bench.goal(), Some(other));
+    assert_eq!(bench.run().unwrap().portions()[0].goal, goal());
+}
+
+#[test]
+fn striking_out_and_undoing_show_at_once() {
+    let desk = Desk::in_run();
+    for _ in 0..3 {
+        desk.far.at(|bench| bench.capture(30_000));
+    }
+    desk.until_recorded(3);
+    desk.until(|bench| bench.run().is_some_and(|run| run.count() == 3));
+    assert!(desk.ask(Request::UndoLast).is_ok());
+    assert_eq!(desk.link().live().run().unwrap().count(), 2);
+    let id = desk.portions()[0].id;
+    let reason = StrikeReason::new("reason", "dropped").unwrap();
+    assert!(desk.ask(Request::Strike(id, reason.clone())).is_ok());
+    assert_eq!(desk.link().live().run().unwrap().count(), 1);
+    let again = desk.ask(Request::Strike(id, reason)).unwrap_err();
+    assert!(again.contains("struck out already"), "{again}");
+    assert!(desk.ask(Request::LiftStrike(id)).is_ok());
+    assert_eq!(desk.link().live().run().unwrap().count(), 2);
+    assert_eq!(desk.portions().len(), 3);
+}
+
+// Clocks, notices, the end.
+
+#[test]
+fn a_clock_set_back_is_noted_and_the_instrument_told() {
+    let desk = Desk::in_run();
+    desk.far.at(|bench| bench.capture(30_000));
+    desk.until_recorded(1);
+    desk.far
+        .at(|bench| bench.wall_step = SignedDuration::from_mins(-30));
+    let bench = desk.until(|bench| bench.clock_trouble().is_some());
+    let words = &bench.clock_trouble().unwrap().sentence;
+    assert!(words.contains("set back by 30m"), "{words}");
+    desk.until_far(|bench| carried_out(bench, |c| matches!(c, Command::SetTime(_))) > 0);
+    desk.far.at(|bench| bench.capture(31_000));
+    desk.until_recorded(2);
+    let portions = desk.portions();
+    assert!(
+        portions[0].time > portions[1].time,
+        "true to the clock as it was"
+    );
+    assert_eq!(
+        portions[1].mass,
+        Mass::from_grams(31),
+        "and in the order made"
+    );
+    assert!(!open(&desk.folder).clock_steps().unwrap().is_empty());
+}
+
+#[test]
+fn notices_reach_the_bench() {
+    let desk = Desk::in_run();
+    desk.far
+        .at(|bench| bench.notice(Notice::Refilled(Mass::from_grams(200))));
+    let bench = desk.until(|bench| bench.notices().count() > 0);
+    let seen = bench.notices().next_back().unwrap();
+    assert_eq!(seen.notice, Notice::Refilled(Mass::from_grams(200)));
+}
+
+#[test]
+fn the_end_of_a_scenario_is_an_end() {
+    let desk = Desk::in_run();
+    desk.far.at(|bench| bench.over = true);
+    desk.until(|bench| *bench.link() == LinkState::ScenarioOver);
+    let dialled = desk.far.at(|bench| bench.dialled);
+    std::thread::sleep(Duration::from_millis(50));
+    assert_eq!(desk.far.at(|bench| bench.dialled), dialled);
+}

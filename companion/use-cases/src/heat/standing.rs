@@ -1,0 +1,68 @@
+//! How a log stands now.
+
+use evenhand_kitchen::heat::{
+    Aim, Forecast, Habit, HeatLog, LogName, Outlook, forecast, mornings, outlook,
+};
+use evenhand_kitchen::limits::{Limit, Limits};
+use evenhand_store::{Store, StoreError};
+use jiff::{SignedDuration, Timestamp};
+
+/// How many days of a log are looked back at for earlier mornings.
+const DAYS: i64 = 21;
+
+/// How a log stands now: what is going on, where it is going, and what was
+/// counted in.
+#[derive(Debug, Clone)]
+pub struct HeatNow {
+    /// The last half day, with corrections.
+    pub log: HeatLog,
+    /// What it is watched for.
+    pub aim: Option<Aim>,
+    /// When it reaches and leaves the band aimed at.
+    pub forecast: Option<Forecast>,
+    /// Where it is going by the limit aimed at, which is named.
+    pub limit: Option<(Limit, Vec<Outlook>)>,
+    /// Earlier mornings that were looked at.
+    pub habit: Habit,
+    /// Corrections in force.
+    pub corrections: usize,
+}
+
+impl HeatNow {
+    /// Works it out at a moment.
+    ///
+    /// # Errors
+    /// [`StoreError::UnknownHeatLog`], or where the store cannot be read.
+    pub fn of(
+        store: &Store,
+        name: &LogName,
+        limits: &Limits,
+        now: Timestamp,
+    ) -> Result<Self, StoreError> {
+        let from = now
+            .checked_sub(SignedDuration::from_hours(24 * DAYS))
+            .unwrap_or(Timestamp::MIN);
+        let stored = store.heat_log(name, from, now)?;
+        let aim = store.heat_aim(name)?;
+        let (log, habit) = mornings(&stored.corrected(), now);
+        let around = aim.clone().unwrap_or_default().surroundings();
+        let band = aim.as_ref().and_then(|aim| aim.band().ok().flatten());
+        let limit = aim
+            .as_ref()
+            .and_then(|aim| aim.limit.as_deref())
+            .and_then(|name| limits.named(name))
+            .map(|limit| (limit.clone(), outlook(&log, limit, around, &habit, now)));
+        Ok(Self {
+            forecast: band.map(|band| forecast(&log, band, around, &habit, now)),
+            corrections: stored
+                .corrections
+                .iter()
+                .filter(|c| c.lifted.is_none())
+                .count(),
+            log,
+            aim,
+            limit,
+            habit,
+        })
+    }
+}

@@ -1,0 +1,319 @@
+//! The prep clock over what is on record: the menu, what was told of its steps,
+//! what the bench saw, and where the oven is going.
+
+mod list;
+
+pub use list::{day_list, length};
+
+use crate::heat::{HeatNow, clock};
+use evenhand_kitchen::heat::{Aim, Band, Forecast, LogName, forecast};
+use evenhand_kitchen::limits::Limits;
+use evenhand_kitchen::prep::{
+    Board, FileError, Happened, InBand, Plan, Progress, StepRef, WhatIfError, serves_on,
+};
+use evenhand_store::{Store, StoreError};
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp, ToSpan};
+use std::collections::HashMap;
+
+/// The menu of the made-up kitchen, as [`Store::keep_menu`] takes one.
+pub const SALTMARSH_MENU: &str = include_str!("saltmarsh.toml");
+
+/// How many days after a service others are looked at whose work may begin on
+/// its day: ribs are begun three to four days before.
+pub const DAYS_AHEAD: i32 = 4;
+
+/// Why there is no board.
+#[derive(Debug, thiserror::Error)]
+pub enum PrepError {
+    /// The store.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+    /// The menu.
+    #[error("the menu for {day}: {error}")]
+    Menu {
+        /// Its day.
+        day: Date,
+        /// What is wrong.
+        error: FileError,
+    },
+    /// There is none.
+    #[error("no menu is on record for {0}; keep one with `evenhand prep menu --keep FILE`")]
+    NoMenu(Date),
+    /// A what-if.
+    #[error(transparent)]
+    WhatIf(#[from] WhatIfError),
+}
+
+impl PrepError {
+    /// Whether what was asked is at fault, and not the store.
+    #[must_use]
+    pub const fn is_bad_input(&self) -> bool {
+        match self {
+            Self::Store(error) => error.is_bad_input(),
+            Self::Menu { .. } | Self::NoMenu(_) | Self::WhatIf(_) => true,
+        }
+    }
+}
+
+/// What is asked for.
+#[derive(Debug, Clone, Copy)]
+pub struct PrepQuestion<'a> {
+    /// The service.
+    pub day: Date,
+    /// A menu to use in place of the one on record, for every day.
+    pub menu: Option<&'a str>,
+    /// How many days after it other services are looked at.
+    pub days_ahead: i32,
+    /// What if: `fish +1h`.
+    pub what_if: &'a [String],
+    /// The moment.
+    pub now: Timestamp,
+    /// The kitchen's time.
+    pub zone: &'a TimeZone,
+}
+
+/// The board as it stands, and its plan.
+#[derive(Debug, Clone)]
+pub struct PrepNow {
+    /// The service asked for.
+    pub day: Date,
+    /// The steps of it and of the services after it.
+    pub board: Board,
+    /// Laid out.
+    pub plan: Plan,
+    /// What to know beside a step: why it waits for the oven, who ticked it.
+    pub notes: HashMap<StepRef, String>,
+    /// The service that each step is for, with its name there.
+    pub of_service: HashMap<StepRef, (Date, String)>,
+    /// Steps that something was told of and that are on no menu any more.
+    pub unknown: Vec<String>,
+    /// What the what-ifs moved.
+    pub moved: Vec<String>,
+}
+
+impl PrepNow {
+    /// Works it out from what is on record.
+    ///
+    /// # Errors
+    /// [`PrepError`].
+    pub fn of(
+        store: &Store,
+        question: &PrepQuestion<'_>,
+        limits: &Limits,
+    ) -> Result<Self, PrepError> {
+        let now = question.now;
+        // A board reaches back as far as its longest rests do: a month.
+        let since = now
+            .checked_sub(SignedDuration::from_hours(24 * 31))
+            .unwrap_or(Timestamp::MIN);
+        let runs = store.seen_runs(since)?;
+        let batches = store.seen_batches(since)?;
+        let mut whole: Option<Board> = None;
+        let mut names: HashMap<String, (Date, String)> = HashMap::new();
+        let mut seen: HashMap<String, Timestamp> = HashMap::new();
+        let mut unknown = Vec::new();
+        for ahead in 0..=question.days_ahead.max(0) {
+            let Ok(day) = question.day.checked_add(ahead.days()) else {
+                break;
+            };
+            let kept = match question.menu {
+                Some(_) => None,
+                None => store.menu(day)?,
+            };
+            let Some(menu) = question.menu.or(kept.as_deref()) else {
+                if ahead == 0 {
+                    return Err(PrepError::NoMenu(day));
+                }
+                continue;
+            };
+            let wrong = |error| PrepError::Menu { day, error };
+            // The day asked for is taken as asked; others as their menu says.
+            if ahead > 0 && !serves_on(menu, day).map_err(wrong)? {
+                continue;
+            }
+            let mut board = Board::from_menu(menu, day, question.zone.clone()).map_err(wrong)?;
+            let mut events = board.sightings(&runs, &batches, now);
+            let label = day.strftime("%a").to_string();
+            let full = |step: &str| {
+                if ahead == 0 {
+                    step.to_owned()
+                } else {
+                    format!("{label} {step}")
+                }
+            };
+            for event in &events {
+                if event.what == Happened::Done {
+                    seen.insert(full(&event.step), event.at);
+                }
+            }
+            events.extend(store.told_steps(day)?);
+            unknown.extend(board.replay(&events));
+            for (_, step) in board.steps() {
+                let name = step.full_name();
+                names.insert(full(&name), (day, name));
+            }
+            match &mut whole {
+                None => whole = Some(board),
+                Some(first) => first.and_for(&board, &label),
+            }
+        }
+        let mut board = whole.ok_or(PrepError::NoMenu(question.day))?;
+        let mut notes = HashMap::new();
+        for (name, at) in seen {
+            if let Some(step) = board.named(&name)
+                && let Ok(known) = board.step(step)
+                && known.progress == Progress::Done(at)
+            {
+                notes.insert(
+                    step,
+                    format!("seen done at the bench at {}", clock(at, question.zone)),
+                );
+            }
+        }
+        wait_for_ovens(store, &mut board, &mut notes, &names, question, limits)?;
+        let mut moved = Vec::new();
+        for what_if in question.what_if {
+            moved.extend(board.what_if(what_if, now)?);
+        }
+        let of_service = board
+            .steps()
+            .filter_map(|(step, known)| Some((step, names.get(&known.full_name())?.clone())))
+            .collect();
+        Ok(Self {
+            day: question.day,
+            plan: board.plan(now),
+            board,
+            notes,
+            of_service,
+            unknown,
+            moved,
+        })
+    }
+}
+
+/// Steps of the service asked for that wait for a band are moved to when the
+/// log is likely to be in it.
+fn wait_for_ovens(
+    store: &Store,
+    board: &mut Board,
+    notes: &mut HashMap<StepRef, String>,
+    names: &HashMap<String, (Date, String)>,
+    question: &PrepQuestion<'_>,
+    limits: &Limits,
+) -> Result<(), PrepError> {
+    let bands: Vec<(StepRef, InBand)> = board
+        .bands()
+        .map(|(step, band)| (step, band.clone()))
+        .collect();
+    for (reference, wanted) in bands {
+        let Ok(step) = board.step(reference) else {
+            continue;
+        };
+        let today = names
+            .get(&step.full_name())
+            .is_some_and(|(day, _)| *day == question.day);
+        if !today || step.progress != Progress::Waiting {
+            continue;
+        }
+        let (own, needed) = (step.not_before, step.takes.needed());
+        let (note, likely) = oven(store, &wanted, needed, question, limits)?;
+        notes.insert(reference, note);
+        if let Some(likely) = likely {
+            let later = own.map_or(likely, |own| own.max(likely));
+            // The step is on the board: it came from it.
+            let _ = board.set_not_before(reference, Some(later));
+        }
+    }
+    Ok(())
+}
+
+/// What a log says of a band: in words, and when it is likely there.
+fn oven(
+    store: &Store,
+    wanted: &InBand,
+    needed: SignedDuration,
+    question: &PrepQuestion<'_>,
+    limits: &Limits,
+) -> Result<(String, Option<Timestamp>), PrepError> {
+    let unknown = |why: &str| (format!("{}: {why}", wanted.log), None);
+    let Ok(name) = LogName::new("log", &wanted.log) else {
+        return Ok(unknown("no log has such a name."));
+    };
+    let now = question.now;
+    let standing = match HeatNow::of(store, &name, limits, now) {
+        Ok(standing) => standing,
+        Err(StoreError::UnknownHeatLog { .. }) => {
+            return Ok(unknown("not recorded, so nobody knows when it is ready."));
+        }
+        Err(error) => return Err(error.into()),
+    };
+    let Ok(band) = Band::new(wanted.low, wanted.high) else {
+        return Ok(unknown("its band makes no sense."));
+    };
+    let around = standing
+        .aim
+        .as_ref()
+        .map_or_else(|| Aim::default().surroundings(), Aim::surroundings);
+    let at = |moment| clock(moment, question.zone);
+    Ok(
+        match forecast(&standing.log, band, around, &standing.habit, now) {
+            Forecast::Coming { enters, leaves } => {
+                let late = enters
+                    .late
+                    .map_or_else(|| String::from("perhaps never"), at);
+                let short = leaves
+                    .filter(|l| l.likely.duration_since(enters.likely) < needed)
+                    .map_or_else(String::new, |l| {
+                        format!(
+                            "; likely out of it again at {}, before this is done",
+                            at(l.likely)
+                        )
+                    });
+                (
+                    format!(
+                        "{} in its band likely at {} ({} to {late}){short}",
+                        wanted.log,
+                        at(enters.likely),
+                        at(enters.early)
+                    ),
+                    Some(enters.likely),
+                )
+            }
+            Forecast::Inside { leaves } => (
+                match leaves {
+                    Some(leaves) => format!(
+                        "{} in its band now, likely to {}",
+                        wanted.log,
+                        at(leaves.likely)
+                    ),
+                    None => format!("{} in its band now", wanted.log),
+                },
+                None,
+            ),
+            Forecast::NotComing => unknown("as it goes now it does not come to its band."),
+            Forecast::Unknown(why) => unknown(why.words()),
+        },
+    )
+}
+
+/// The service to show at a moment: that of the day by the calendar, or the
+/// next one with service within a week.
+///
+/// # Errors
+/// [`PrepError`] where the store cannot be read, or a menu not understood.
+pub fn service_day(store: &Store, now: Timestamp, zone: &TimeZone) -> Result<Date, PrepError> {
+    let today = store.service_calendar(zone.clone())?.day_of(now);
+    for ahead in 0..7 {
+        let Ok(day) = today.checked_add(ahead.days()) else {
+            break;
+        };
+        if let Some(menu) = store.menu(day)?
+            && serves_on(&menu, day).map_err(|error| PrepError::Menu { day, error })?
+        {
+            return Ok(day);
+        }
+    }
+    Ok(today)
+}

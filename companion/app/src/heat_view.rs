@@ -3,9 +3,10 @@
 use super::bench_view::Tone;
 use evenhand_kitchen::heat::{Alarm, Band, Forecast, HeatLog, LogName};
 use evenhand_kitchen::limits::{CAUTION, Demand, Limit, Limits};
+use evenhand_kitchen::moment::show_time;
 use evenhand_protocol::Temperature;
 use evenhand_store::ListedHeatLog;
-use evenhand_use_cases::heat::{HeatNow, band_words, clock, forecast_words};
+use evenhand_use_cases::heat::{HeatNow, band_words, forecast_words};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 
@@ -102,7 +103,7 @@ pub fn tiles(logs: &[ListedHeatLog], chosen: Option<&LogName>, zone: &TimeZone) 
             name: log.name.clone(),
             last: log.last.map_or_else(
                 || "no reading yet".to_owned(),
-                |p| format!("{} at {}", whole(p.temperature), clock(p.at, zone)),
+                |p| format!("{} at {}", whole(p.temperature), show_time(p.at, zone)),
             ),
             chosen: false,
         })
@@ -201,7 +202,7 @@ pub fn shown(
         let words = match log.points().last() {
             Some(last) => format!(
                 "Not heard since {}: what it is now is not known.",
-                clock(last.at, zone)
+                show_time(last.at, zone)
             ),
             None => "No reading in the last half day: what it is now is not known.".to_owned(),
         };

@@ -4,6 +4,7 @@ use super::bench_view::{
     BenchView, Can, LinkView, MassView, PortionView, ProbeView, RunView, SpreadView, Standing,
     TinView, Tone,
 };
+use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::units::MassUnit;
@@ -211,11 +212,7 @@ fn portion_view(number: u32, portion: &RecordedPortion, zone: &TimeZone) -> Port
         number,
         mass: portion.mass,
         goal: portion.goal,
-        at: portion
-            .time
-            .to_zoned_datetime(zone.clone())
-            .strftime("%H:%M")
-            .to_string(),
+        at: show_time(portion.time, zone),
         standing,
         doubt: (!doubts.is_empty()).then(|| doubts.join(" ")),
     }

@@ -6,6 +6,7 @@ use super::{live, shell, theme, today};
 use eframe::egui::{Theme, Vec2};
 use eframe::egui_wgpu::{self, wgpu};
 use egui_kittest::Harness;
+use evenhand_kitchen::moment::show_time;
 use evenhand_link::live::{LiveScale, Now};
 use evenhand_store::Store;
 use jiff::Timestamp;
@@ -70,10 +71,9 @@ pub fn portioning_screen(bench: &LiveScale, store: &Store, zone: &TimeZone) -> S
     };
     let dish = bench.run().and_then(|live| live.run.dish.clone());
     let today = today::spread(store, dish, now.wall, zone);
-    let clock = now.wall.to_zoned_datetime(zone.clone());
     State {
         bench: live::view(bench, now, today.as_ref(), zone),
-        clock: clock.strftime("%H:%M").to_string(),
+        clock: show_time(now.wall, zone),
         ..State::at_start()
     }
 }

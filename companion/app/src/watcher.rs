@@ -11,6 +11,7 @@ use super::calm::Calm;
 use super::{live, today};
 use crossbeam_channel::{Receiver, Sender, TrySendError, select};
 use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::spread::Spread;
 use evenhand_link::Link;
 use evenhand_link::live::{LiveScale, Now};
@@ -81,7 +82,7 @@ impl Watcher {
         let (links, linked) = crossbeam_channel::unbounded();
         let first = Seen {
             bench: BenchView::unplugged(),
-            clock: clock(Timestamp::now(), &zone),
+            clock: show_time(Timestamp::now(), &zone),
             answer: None,
         };
         let seen = Arc::new(Mutex::new(Arc::new(first)));
@@ -203,7 +204,7 @@ impl Watching {
         view.probe = self.calm.settle(view.probe, now.steady);
         let seen = Seen {
             bench: view,
-            clock: clock(now.wall, &self.zone),
+            clock: show_time(now.wall, &self.zone),
             answer: bench.answer().map(|(number, outcome)| {
                 let owned = outcome.map(str::to_owned).map_err(str::to_owned);
                 (number, owned)
@@ -237,12 +238,6 @@ impl Watching {
         let spread = today::spread(&self.store, of.dish.clone(), now, &self.zone);
         self.today = Some(Today { of, spread });
     }
-}
-
-fn clock(now: Timestamp, zone: &TimeZone) -> String {
-    now.to_zoned_datetime(zone.clone())
-        .strftime("%H:%M")
-        .to_string()
 }
 
 /// Just past the next full minute. Every zone in use is whole minutes from

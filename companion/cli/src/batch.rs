@@ -2,7 +2,6 @@
 
 use super::cure::{self, MethodArguments};
 use super::output::Telling;
-use super::period::moment;
 use super::{Data, Failure, output};
 use clap::{ArgGroup, Args, Subcommand};
 use evenhand_kitchen::batch::{
@@ -10,6 +9,7 @@ use evenhand_kitchen::batch::{
     What,
 };
 use evenhand_kitchen::limits::{CAUTION, Limits};
+use evenhand_kitchen::moment::{DayEdge, read_moment};
 use evenhand_kitchen::ratio::Ingredient;
 use evenhand_kitchen::units::{
     Grams, InputError, MassUnit, format_mass, mass_positive, parse_mass, parse_temperature,
@@ -344,7 +344,12 @@ pub(super) fn run(data: &Data, command: BatchCommand) -> Result<(), Failure> {
 impl WhenArguments {
     fn moment(&self) -> Result<Timestamp, Failure> {
         match &self.at {
-            Some(text) => Ok(moment("--at", text, &ZonedDateTime::now(), false)?),
+            Some(text) => Ok(read_moment(
+                "--at",
+                text,
+                &ZonedDateTime::now(),
+                DayEdge::Begin,
+            )?),
             None => Ok(Timestamp::now()),
         }
     }
@@ -500,7 +505,7 @@ fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
 fn plan(data: &Data, arguments: &PlanArguments) -> Result<(), Failure> {
     let into = arguments.line.when.moment()?;
     let due = match (&arguments.due, &arguments.lasting) {
-        (Some(text), _) => moment("--due", text, &ZonedDateTime::now(), false)?,
+        (Some(text), _) => read_moment("--due", text, &ZonedDateTime::now(), DayEdge::Begin)?,
         (None, text) => {
             let text = text.as_deref().unwrap_or_default();
             into.checked_add(span("--for", text)?).map_err(|_| {

@@ -6,8 +6,10 @@ use super::{Data, Failure, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::melt::MeltClock;
+use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_kitchen::units::{CostPerMass, Grams, MassUnit, format_mass};
 use evenhand_protocol::Mode;
+use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use serde_json::{Value, json};
 
@@ -135,14 +137,14 @@ fn history(data: &Data, name: &str, json: bool) -> Result<(), Failure> {
         } else {
             output::line(&format!(
                 "since {}: {}",
-                version.since.strftime("%Y-%m-%d %H:%M UTC"),
+                show_date_and_time(version.since, &TimeZone::system()),
                 words(&version, MassUnit::Gram)
             ))?;
         }
     }
     if !json {
         for (name, until) in former {
-            let until = until.strftime("%Y-%m-%d %H:%M UTC");
+            let until = show_date_and_time(until, &TimeZone::system());
             output::line(&format!("called {name} until {until}"))?;
         }
     }

@@ -12,6 +12,7 @@ use crossbeam_channel::{Receiver, Sender};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::melt::Melt;
+use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::units::{MassUnit, format_mass};
 use evenhand_link::live::{LinkState, LiveRun, LiveScale, notice_sentence};
 use evenhand_link::{Link, Pace, Place, Request, Ticket, made_bench};
@@ -474,10 +475,7 @@ impl Teller {
         if before > 0 {
             let words = format!(
                 "Going on with the run of {}; {before} of its portions are on record.",
-                live.run
-                    .started
-                    .to_zoned_datetime(self.zone.clone())
-                    .strftime("%H:%M")
+                show_time(live.run.started, &self.zone)
             );
             self.aside(&words);
         }

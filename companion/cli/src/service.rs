@@ -2,10 +2,10 @@
 
 use super::amounts::UnitArguments;
 use super::output::Telling;
-use super::period::moment;
 use super::spread_table::{SpreadJson, counted, lines};
 use super::{Data, Failure, output};
 use clap::{Args, Subcommand};
+use evenhand_kitchen::moment::{DayEdge, read_day, read_moment};
 use evenhand_kitchen::service::{
     Advice, AdviceBasis, Assumptions, CookFigures, DayBegins, FailedTest, PutRight, Service,
     ServiceCalendar,
@@ -80,19 +80,13 @@ impl DayArguments {
         let Some(text) = &self.day else {
             return Ok(None);
         };
-        let today = calendar.day_of(Timestamp::now());
-        Ok(Some(match text.trim().to_ascii_lowercase().as_str() {
-            "today" => today,
-            "yesterday" => today.saturating_sub(1.day()),
-            other => other.parse().map_err(|_| {
-                InputError::new(
-                    "--day",
-                    text,
-                    "is no day of the calendar",
-                    "write a day, such as 2026-05-01, today or yesterday",
-                )
-            })?,
-        }))
+        // Until its day ends, the service that began yesterday evening is today's.
+        let now = Timestamp::now();
+        let noon = calendar.day_of(now).at(12, 0, 0, 0);
+        let at_noon = noon
+            .to_zoned_datetime(calendar.zone().clone())
+            .unwrap_or_else(|_| now.to_zoned_datetime(calendar.zone().clone()));
+        Ok(Some(read_day("--day", text, &at_noon)?))
     }
 }
 
@@ -198,7 +192,7 @@ fn when(
                 .compatible()
                 .map_err(|_| Failure::Input(format!("{field}: {text:?} is beyond the calendar")))?
         }
-        _ => moment(field, text, &now, false)?,
+        _ => read_moment(field, text, &now, DayEdge::Begin)?,
     };
     let of = calendar.day_of(at);
     match said {

@@ -1,5 +1,6 @@
 //! A portion, for people and for machines.
 
+use evenhand_kitchen::moment::show_time_to_the_second;
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::units::{Grams, MassUnit, format_mass};
 use evenhand_protocol::Mass;
@@ -81,10 +82,7 @@ pub(super) fn portion_words(portion: &RecordedPortion, unit: MassUnit, zone: &Ti
     };
     let mut words = format!(
         "{}  {:>10}  {:<5}  {sign}{size}",
-        portion
-            .time
-            .to_zoned_datetime(zone.clone())
-            .strftime("%H:%M:%S"),
+        show_time_to_the_second(portion.time, zone),
         format_mass(portion.mass, unit),
         portion.verdict(),
     );

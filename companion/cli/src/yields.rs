@@ -5,6 +5,7 @@ use super::output::Telling;
 use super::tin::tin_id;
 use super::{Data, Failure, output};
 use clap::{Args, Subcommand};
+use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::units::{Grams, MassUnit, format_mass, mass_not_negative, mass_positive};
 use evenhand_kitchen::yield_flow::{Loss, YieldFlow};
@@ -219,9 +220,7 @@ fn tell(store: &Store, tin: &Tin, unit: MassUnit) -> Result<(), Failure> {
             line.id,
             line.loss.map_or("left", Loss::word),
             format_mass(line.mass, unit),
-            line.at
-                .to_zoned_datetime(TimeZone::system())
-                .strftime("%Y-%m-%d %H:%M"),
+            show_date_and_time(line.at, &TimeZone::system()),
             if line.struck { ", struck out" } else { "" }
         ))?;
     }

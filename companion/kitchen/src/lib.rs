@@ -1,6 +1,7 @@
 //! The kitchen's domain, without screens, ports or storage.
 //!
-//! 1. [`units`]: quantities as people write them, and money;
+//! 1. [`units`]: quantities as people write them, and money; [`moment`]: times
+//!    and days likewise;
 //! 2. [`dish`], [`tin`], [`cook`], [`run`]: what is portioned, from what, by
 //!    whom, when;
 //! 3. [`portion`]: a portion on record, and [`spread`]: how even they are, with
@@ -25,6 +26,7 @@ pub mod heat;
 pub mod instrument_clock;
 pub mod limits;
 pub mod melt;
+pub mod moment;
 pub mod portion;
 pub mod prep;
 pub mod ratio;

@@ -7,6 +7,7 @@ use crate::desk::sentence;
 use crate::figures;
 use evenhand_kitchen::batch::{Batch, BatchId, Comparison, ShareOf, What};
 use evenhand_kitchen::limits::{CAUTION, Limits};
+use evenhand_kitchen::moment::show_day_and_time;
 use evenhand_kitchen::units::Ratio;
 use evenhand_protocol::Mass;
 use jiff::tz::TimeZone;
@@ -23,9 +24,7 @@ fn title(batch: &Batch) -> String {
 }
 
 fn day(at: Timestamp, zone: &TimeZone) -> String {
-    at.to_zoned_datetime(zone.clone())
-        .strftime("%a %-d %b, %H:%M")
-        .to_string()
+    show_day_and_time(at, zone)
 }
 
 fn about(batch: &Batch, interval: Mass, zone: &TimeZone) -> String {

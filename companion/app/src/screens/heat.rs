@@ -17,8 +17,8 @@ use egui_plot::{
     GridInput, GridMark, HLine, Line, LineStyle, Plot, PlotBounds, PlotPoint, PlotPoints, PlotUi,
     Points, Polygon, Text, VLine,
 };
+use evenhand_kitchen::moment::show_time;
 use evenhand_protocol::Verdict;
-use evenhand_use_cases::heat::clock;
 use jiff::SignedDuration;
 
 /// What happens to an oven or a pan, a word each.
@@ -223,7 +223,7 @@ fn figure(ui: &Ui, side: &mut Rest, shown: &HeatShown) {
 
 fn time_of_day(shown: &HeatShown, hours: f64) -> String {
     let off = SignedDuration::try_from_secs_f64(hours * 3600.0).unwrap_or_default();
-    clock(shown.now.checked_add(off).unwrap_or(shown.now), &shown.zone)
+    show_time(shown.now.checked_add(off).unwrap_or(shown.now), &shown.zone)
 }
 
 /// A colour thinned so that what lies under it shows.

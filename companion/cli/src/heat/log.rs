@@ -11,6 +11,7 @@ use evenhand_kitchen::heat::{
     Amendment, Correction, HeatLog, LogName, Marker, read_table, read_table_leaving_out,
     write_table,
 };
+use evenhand_kitchen::moment::show_date_and_time_to_the_second;
 use evenhand_kitchen::units::{InputError, parse_temperature_difference};
 use evenhand_store::{ListedHeatLog, RecordedCorrection};
 use evenhand_use_cases::heat::band_words;
@@ -129,9 +130,7 @@ fn watched_for(log: &ListedHeatLog) -> Option<String> {
 }
 
 fn local(at: Timestamp) -> String {
-    at.to_zoned_datetime(TimeZone::system())
-        .strftime("%Y-%m-%d %H:%M:%S")
-        .to_string()
+    show_date_and_time_to_the_second(at, &TimeZone::system())
 }
 
 fn log_json(log: &HeatLog, corrections: &[RecordedCorrection]) -> Value {

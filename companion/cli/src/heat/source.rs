@@ -1,12 +1,11 @@
 //! Where a log comes from: a file, or the store.
 
-use super::super::period::moment;
 use super::super::{Data, Failure};
 use super::text_of;
 use clap::{ArgGroup, Args};
 use evenhand_kitchen::heat::{HeatLog, LogName, read_table};
-use jiff::tz::TimeZone;
-use jiff::{SignedDuration, Timestamp};
+use evenhand_kitchen::moment::{DayEdge, read_moment};
+use jiff::{SignedDuration, Timestamp, ZonedDateTime};
 use std::path::{Path, PathBuf};
 
 /// Which log, and when it is looked at.
@@ -87,6 +86,10 @@ pub(super) fn file(flag: &str, path: &Path) -> Result<HeatLog, Failure> {
 
 /// A moment as a person writes it.
 pub(super) fn time(flag: &str, text: &str) -> Result<Timestamp, Failure> {
-    let now = Timestamp::now().to_zoned_datetime(TimeZone::system());
-    Ok(moment(flag, text, &now, false)?)
+    Ok(read_moment(
+        flag,
+        text,
+        &ZonedDateTime::now(),
+        DayEdge::Begin,
+    )?)
 }

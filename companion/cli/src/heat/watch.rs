@@ -11,6 +11,7 @@ use clap::Args;
 use crossbeam_channel::Receiver;
 use evenhand_kitchen::heat::{Alarm, Kept, LogName, Marker, Sampling};
 use evenhand_kitchen::limits::{CAUTION, Limits};
+use evenhand_kitchen::moment::show_time_to_the_second;
 use evenhand_link::live::{LinkState, LiveScale};
 use evenhand_link::{Dial, Link, Pace, Place, SimulatedDial};
 use evenhand_protocol::Temperature;
@@ -284,10 +285,9 @@ impl Watching {
                 "after_gap": kept.after_gap,
             }));
         }
-        let at = kept.point.at.to_zoned_datetime(self.zone.clone());
         output::line(&format!(
             "{}  {name}  {:.1} degC{}",
-            at.strftime("%H:%M:%S"),
+            show_time_to_the_second(kept.point.at, &self.zone),
             kept.point.temperature.celsius(),
             if kept.after_gap {
                 "  (after a gap)"

@@ -6,9 +6,10 @@ mod tell;
 
 use super::{Data, Failure};
 use clap::Subcommand;
+use evenhand_kitchen::moment::{DayEdge, read_day, read_moment};
 use evenhand_use_cases::prep::PrepError;
-use jiff::Timestamp;
 use jiff::civil::Date;
+use jiff::{Timestamp, ZonedDateTime};
 
 #[derive(Debug, Subcommand)]
 pub(super) enum PrepCommand {
@@ -55,22 +56,15 @@ impl From<PrepError> for Failure {
 
 /// A day of service.
 fn day(flag: &str, text: &str) -> Result<Date, Failure> {
-    text.trim().parse().map_err(|_| {
-        Failure::Input(format!(
-            "{flag}: {text:?} is no day; write one such as 2026-05-08"
-        ))
-    })
+    Ok(read_day(flag, text, &ZonedDateTime::now())?)
 }
 
-/// A moment with its offset; now, if not said.
+/// A moment; now, if not said.
 fn moment(flag: &str, text: Option<&str>) -> Result<Timestamp, Failure> {
+    let now = ZonedDateTime::now();
     match text {
-        None => Ok(Timestamp::now()),
-        Some(text) => text.trim().parse().map_err(|_| {
-            Failure::Input(format!(
-                "{flag}: {text:?} is no time with its offset; write one such as 2026-05-05T11:50:00Z"
-            ))
-        }),
+        None => Ok(now.timestamp()),
+        Some(text) => Ok(read_moment(flag, text, &now, DayEdge::Begin)?),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use crate::{Data, Failure, output};
 use clap::Args;
+use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_kitchen::units::Grams;
 use evenhand_protocol::{CalibrationMade, SelfTest};
 use jiff::tz::TimeZone;
@@ -47,8 +48,7 @@ pub(super) fn run(data: &Data, arguments: &HistoryArguments) -> Result<(), Failu
         if arguments.json {
             output::json(&fields)?;
         } else {
-            let time = time.to_zoned_datetime(zone.clone());
-            output::line(&format!("{}  {words}", time.strftime("%Y-%m-%d %H:%M")))?;
+            output::line(&format!("{}  {words}", show_date_and_time(time, &zone)))?;
         }
     }
     Ok(())

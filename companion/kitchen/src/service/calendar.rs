@@ -122,8 +122,7 @@ impl ServiceCalendar {
     /// The time of day as a clock shows it: `21:05`.
     #[must_use]
     pub fn clock(&self, moment: Timestamp) -> String {
-        let local = self.zone.to_datetime(moment);
-        format!("{:02}:{:02}", local.hour(), local.minute())
+        crate::moment::show_time(moment, &self.zone)
     }
 }
 

@@ -7,4 +7,4 @@ mod words;
 
 pub use recorder::{Recorder, probes};
 pub use standing::HeatNow;
-pub use words::{band_words, clock, forecast_words};
+pub use words::{band_words, forecast_words};

@@ -1,17 +1,9 @@
 //! A forecast in words.
 
 use evenhand_kitchen::heat::{Band, Forecast, When};
+use evenhand_kitchen::moment::show_time;
 use evenhand_protocol::Temperature;
-use jiff::Timestamp;
 use jiff::tz::TimeZone;
-
-/// A time of day.
-#[must_use]
-pub fn clock(at: Timestamp, zone: &TimeZone) -> String {
-    at.to_zoned_datetime(zone.clone())
-        .strftime("%H:%M")
-        .to_string()
-}
 
 /// A band in both units: `204 to 216 °C (400 to 420 °F)`.
 #[must_use]
@@ -33,10 +25,10 @@ fn between(when: When, zone: &TimeZone) -> String {
     match when.late {
         Some(late) => format!(
             "between {} and {}",
-            clock(when.early, zone),
-            clock(late, zone)
+            show_time(when.early, zone),
+            show_time(late, zone)
         ),
-        None => format!("not before {}, perhaps never", clock(when.early, zone)),
+        None => format!("not before {}, perhaps never", show_time(when.early, zone)),
     }
 }
 
@@ -62,8 +54,8 @@ pub fn forecast_words(
                     let stay = leaves.likely.duration_since(enters.likely).as_secs() / 60;
                     lines.push(format!(
                         "{side} until {}; then in the band to {}, likely {stay} minutes.",
-                        clock(enters.likely, zone),
-                        clock(leaves.likely, zone)
+                        show_time(enters.likely, zone),
+                        show_time(leaves.likely, zone)
                     ));
                     lines.push(format!(
                         "Enters {}; leaves {}.",
@@ -74,7 +66,7 @@ pub fn forecast_words(
                 None => {
                     lines.push(format!(
                         "{side} until {}; then it likely stays in the band.",
-                        clock(enters.likely, zone)
+                        show_time(enters.likely, zone)
                     ));
                     lines.push(format!("Enters {}.", between(enters, zone)));
                 }
@@ -84,7 +76,7 @@ pub fn forecast_words(
         Forecast::Inside {
             leaves: Some(leaves),
         } => vec![
-            format!("In the band now, to {}.", clock(leaves.likely, zone)),
+            format!("In the band now, to {}.", show_time(leaves.likely, zone)),
             format!("Leaves {}.", between(leaves, zone)),
         ],
         Forecast::Inside { leaves: None } => {

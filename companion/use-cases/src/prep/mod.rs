@@ -5,9 +5,10 @@ mod list;
 
 pub use list::{day_list, length};
 
-use crate::heat::{HeatNow, clock};
+use crate::heat::HeatNow;
 use evenhand_kitchen::heat::{Aim, Band, Forecast, LogName, forecast};
 use evenhand_kitchen::limits::Limits;
+use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{
     Board, FileError, Happened, InBand, Plan, Progress, StepRef, WhatIfError, serves_on,
 };
@@ -168,7 +169,7 @@ impl PrepNow {
             {
                 notes.insert(
                     step,
-                    format!("seen done at the bench at {}", clock(at, question.zone)),
+                    format!("seen done at the bench at {}", show_time(at, question.zone)),
                 );
             }
         }
@@ -256,7 +257,7 @@ fn oven(
         .aim
         .as_ref()
         .map_or_else(|| Aim::default().surroundings(), Aim::surroundings);
-    let at = |moment| clock(moment, question.zone);
+    let at = |moment| show_time(moment, question.zone);
     Ok(
         match forecast(&standing.log, band, around, &standing.habit, now) {
             Forecast::Coming { enters, leaves } => {

@@ -107,9 +107,9 @@ fn soy_milk_is_found_by_comparing() {
 }
 
 #[test]
-fn ribs_are_turned_and_taken_out() {
+fn necks_are_turned_and_taken_out() {
     let kitchen = Kitchen::new();
-    kitchen.done("begin --title ribs --at 2025-03-03T18:00");
+    kitchen.done("begin --title necks --at 2025-03-03T18:00");
     kitchen.done("plan 1 --for 2d --every 24h --at 2025-03-03T18:00");
     let due = kitchen.json("due");
     let tasks: Vec<(&str, &str, bool)> = due
@@ -132,7 +132,7 @@ fn ribs_are_turned_and_taken_out() {
     assert!(
         kitchen
             .done("due")
-            .starts_with("batch 1, ribs: turn: overdue by ")
+            .starts_with("batch 1, necks: turn: overdue by ")
     );
     kitchen.done("turned 1 --at 2025-03-04T18:10");
     assert_eq!(kitchen.json("due").len(), 1);

@@ -43,12 +43,12 @@ impl Kitchen {
     }
 
     /// A kitchen with a dish on its list.
-    fn with_roe() -> Self {
+    fn with_shrimp() -> Self {
         let kitchen = Self::new();
         let add = [
             "dish",
             "add",
-            "Trout roe",
+            "Brown shrimp",
             "--target",
             "30g",
             "--tolerance",
@@ -110,7 +110,7 @@ impl Kitchen {
 const PORTION: [&str; 10] = [
     "portion",
     "--dish",
-    "sorbet",
+    "parfait",
     "--target",
     "60g",
     "--tolerance",
@@ -196,18 +196,18 @@ fn bad_input_is_refused_by_name_before_anything_is_made() {
 
 #[test]
 fn what_is_missing_is_asked_for() {
-    let kitchen = Kitchen::with_roe();
+    let kitchen = Kitchen::with_shrimp();
     let cases: [(&[&str], &str); 7] = [
         (&["heat", "check"], "<--log <FILE.csv>|--name <NAME>>"),
         (
-            &["portion", "--dish", "sorbet", "--adding", "--simulated"],
-            "there is no dish \"sorbet\"; known are \"Trout roe\"",
+            &["portion", "--dish", "parfait", "--adding", "--simulated"],
+            "there is no dish \"parfait\"; known are \"Brown shrimp\"",
         ),
         (
             &[
                 "portion",
                 "--dish",
-                "sorbet",
+                "parfait",
                 "--target",
                 "60g",
                 "--adding",
@@ -219,7 +219,7 @@ fn what_is_missing_is_asked_for() {
             &[
                 "portion",
                 "--dish",
-                "sorbet",
+                "parfait",
                 "--target",
                 "60g",
                 "--tolerance",
@@ -229,11 +229,11 @@ fn what_is_missing_is_asked_for() {
             "--adding or --taking is needed",
         ),
         (
-            &["portion", "--dish", "trout roe"],
+            &["portion", "--dish", "brown shrimp"],
             "--port or --simulated is needed",
         ),
         (
-            &["portion", "--dish", "trout roe", "--scenario", "x"],
+            &["portion", "--dish", "brown shrimp", "--scenario", "x"],
             "--simulated",
         ),
         (
@@ -278,23 +278,23 @@ fn an_empty_list_says_so_and_what_would_fill_it() {
 
 #[test]
 fn what_is_not_there_is_named_with_what_is() {
-    let kitchen = Kitchen::with_roe();
+    let kitchen = Kitchen::with_shrimp();
     let nowhere = "0000000000000001-00000001-1";
     let cases: [(&[&str], &str); 9] = [
         (
-            &["spread", "--dish", "sorbet"],
-            "there is no dish \"sorbet\"; known are \"Trout roe\"",
+            &["spread", "--dish", "parfait"],
+            "there is no dish \"parfait\"; known are \"Brown shrimp\"",
         ),
         (
             &[
-                "export", "--format", "csv", "--out", "-", "--dish", "sorbet",
+                "export", "--format", "csv", "--out", "-", "--dish", "parfait",
             ],
-            "known are \"Trout roe\"",
+            "known are \"Brown shrimp\"",
         ),
-        (&["dish", "retire", "sorbet"], "known are \"Trout roe\""),
+        (&["dish", "retire", "parfait"], "known are \"Brown shrimp\""),
         (
-            &["tin", "open", "--dish", "sorbet", "--net", "1kg"],
-            "known are \"Trout roe\"",
+            &["tin", "open", "--dish", "parfait", "--net", "1kg"],
+            "known are \"Brown shrimp\"",
         ),
         (&["tin", "close", "7"], "there is no tin 7"),
         (
@@ -327,11 +327,11 @@ fn what_is_not_there_is_named_with_what_is() {
 
 #[test]
 fn a_known_dish_is_portioned_as_it_is_known_but_for_what_is_said() {
-    let kitchen = Kitchen::with_roe();
+    let kitchen = Kitchen::with_shrimp();
     let told = kitchen.ok(&[
         "portion",
         "--dish",
-        "TROUT roe",
+        "MUSSELS shrimp",
         "--tolerance",
         "5g",
         "--count",
@@ -347,7 +347,7 @@ fn a_known_dish_is_portioned_as_it_is_known_but_for_what_is_said() {
     let row = &rows[0];
     assert_eq!(
         (&row["dish"], &row["mode"]),
-        (&Value::from("Trout roe"), &Value::from("taking"))
+        (&Value::from("Brown shrimp"), &Value::from("taking"))
     );
     assert_eq!(
         (row["target_grams"].as_f64(), row["below_grams"].as_f64()),
@@ -360,7 +360,7 @@ fn a_known_dish_is_portioned_as_it_is_known_but_for_what_is_said() {
     kitchen.ok(&[
         "portion",
         "--dish",
-        "trout roe",
+        "brown shrimp",
         "--below",
         "0g",
         "--above",
@@ -372,14 +372,14 @@ fn a_known_dish_is_portioned_as_it_is_known_but_for_what_is_said() {
     let told = kitchen.ok(&[
         "portion",
         "--dish",
-        "trout roe",
+        "brown shrimp",
         "--target",
         "1oz",
         "--count",
         "1",
         "--simulated",
         "--scenario",
-        "saltmarsh-roe-taking",
+        "saltmarsh-shrimp-taking",
         "--unit",
         "oz",
     ]);
@@ -397,18 +397,18 @@ fn a_scenario_that_cannot_be_played_is_refused() {
     let scenario = |name: &str| kitchen.run(&with(&PORTION, &["--scenario", name]));
     let told = scenario("no-such.toml");
     assert_eq!(told.code, 2, "{}", told.err);
-    assert!(told.err.contains("saltmarsh-sorbet"), "{}", told.err);
+    assert!(told.err.contains("saltmarsh-parfait"), "{}", told.err);
     let broken = kitchen.file("broken.toml", "title = 3");
     assert_eq!(scenario(&broken).code, 2);
-    let told = scenario("saltmarsh-roe-taking");
+    let told = scenario("saltmarsh-shrimp-taking");
     assert_eq!(told.code, 2, "{}", told.err);
     assert!(told.err.contains("is for --taking"), "{}", told.err);
 }
 
 #[test]
 fn a_port_that_is_not_there_or_none_is_said() {
-    let kitchen = Kitchen::with_roe();
-    let at = |port| ["portion", "--dish", "trout roe", "--port", port];
+    let kitchen = Kitchen::with_shrimp();
+    let at = |port| ["portion", "--dish", "brown shrimp", "--port", port];
     kitchen.fails(
         1,
         &at("/dev/ttyNotThere"),
@@ -423,7 +423,7 @@ fn a_port_that_is_not_there_or_none_is_said() {
 
 #[test]
 fn stores_that_must_not_be_touched_are_not() {
-    let kitchen = Kitchen::with_roe();
+    let kitchen = Kitchen::with_shrimp();
     let file = kitchen.file("file", "");
     kitchen.fails(1, &["--data", &file, "spread"], "the data folder");
     let inside = format!("{file}/data");
@@ -479,7 +479,7 @@ fn each_portion_is_told_once_and_the_summary_is_their_spread() {
     assert!((summary["mean_grams"].as_f64().unwrap() - mean).abs() < 1e-6);
 
     let spread = kitchen
-        .ok(&["spread", "--dish", "Sorbet", "--json"])
+        .ok(&["spread", "--dish", "Parfait", "--json"])
         .lines();
     for field in [
         "n",
@@ -490,9 +490,16 @@ fn each_portion_is_told_once_and_the_summary_is_their_spread() {
     ] {
         assert_eq!(spread[0][field], summary[field], "{field}");
     }
-    assert_eq!(spread[0]["dish"], "sorbet");
+    assert_eq!(spread[0]["dish"], "parfait");
     // The dish is known now, with its goal and mode.
-    kitchen.ok(&["portion", "--dish", "sorbet", "--count", "1", "--simulated"]);
+    kitchen.ok(&[
+        "portion",
+        "--dish",
+        "parfait",
+        "--count",
+        "1",
+        "--simulated",
+    ]);
     let unit = kitchen.ok(&["spread", "--unit", "oz"]).out;
     assert!(
         unit.contains(" oz") && unit.contains("portions                  8"),
@@ -516,7 +523,7 @@ fn true_masses_come_out_of_both_ways_of_portioning() {
         let file = kitchen.file(
             &format!("{mode}.toml"),
             &format!(
-                "title = \"six\"\nmode = \"{mode}\"\ndish = \"roe\"\n\
+                "title = \"six\"\nmode = \"{mode}\"\ndish = \"shrimp\"\n\
                  [goal]\ntarget_grams = 30\ntolerance_grams = 1\n\
                  [portions]\nmasses_grams = {masses:?}\n{vessel}\n"
             ),
@@ -525,7 +532,7 @@ fn true_masses_come_out_of_both_ways_of_portioning() {
         let told = kitchen.ok(&[
             "portion",
             "--dish",
-            "roe",
+            "shrimp",
             "--target",
             "30g",
             "--tolerance",
@@ -547,16 +554,16 @@ fn true_masses_come_out_of_both_ways_of_portioning() {
 
 #[test]
 fn a_corrected_portion_is_told_and_counted_once() {
-    let kitchen = Kitchen::with_roe();
+    let kitchen = Kitchen::with_shrimp();
     let mut corrections = 0;
     for seed in ["1", "2", "3", "4"] {
         let told = kitchen.ok(&[
             "portion",
             "--dish",
-            "trout roe",
+            "brown shrimp",
             "--simulated",
             "--scenario",
-            "saltmarsh-roe-taking",
+            "saltmarsh-shrimp-taking",
             "--seed",
             seed,
             "--json",
@@ -613,7 +620,7 @@ fn striking_out_undoing_and_lifting_change_what_counts_and_nothing_else() {
 fn an_export_is_whole_harmless_and_never_written_over_by_accident() {
     let kitchen = Kitchen::new();
     let portion = with(
-        &but(&PORTION, "--dish", "=SUM(A1), \"roe\""),
+        &but(&PORTION, "--dish", "=SUM(A1), \"shrimp\""),
         &["--count", "2", "--cook", "mo"],
     );
     kitchen.ok(&portion);
@@ -631,7 +638,7 @@ fn an_export_is_whole_harmless_and_never_written_over_by_accident() {
     };
     assert_eq!(rows.len(), 2);
     // A text that a spreadsheet would run is made a text.
-    assert_eq!(cell(0, "dish"), "'=SUM(A1), \"roe\"");
+    assert_eq!(cell(0, "dish"), "'=SUM(A1), \"shrimp\"");
     assert_eq!(
         (cell(0, "cook").as_str(), cell(0, "target_grams").as_str()),
         ("MO", "60.0")
@@ -641,7 +648,7 @@ fn an_export_is_whole_harmless_and_never_written_over_by_accident() {
     let json = kitchen.path("out.json");
     kitchen.ok(&["export", "--format", "json", "--out", &json]);
     let list: Vec<Value> = serde_json::from_str(&std::fs::read_to_string(&json).unwrap()).unwrap();
-    assert_eq!(list[1]["dish"], "=SUM(A1), \"roe\"");
+    assert_eq!(list[1]["dish"], "=SUM(A1), \"shrimp\"");
     assert_eq!(list[1]["id"], cell(1, "id"));
     assert_eq!(
         list[1]["grams"].as_f64().unwrap(),
@@ -679,7 +686,7 @@ fn a_period_takes_what_was_made_in_it() {
     let kitchen = Kitchen::new();
     kitchen.ok(&with(&PORTION, &["--count", "2"]));
     let within = |arguments: &[&str]| {
-        let told = kitchen.ok(&with(&["spread", "--dish", "sorbet", "--json"], arguments));
+        let told = kitchen.ok(&with(&["spread", "--dish", "parfait", "--json"], arguments));
         told.lines()[0]["n"].as_u64().unwrap()
     };
     assert_eq!(within(&["--from", "yesterday"]), 2);
@@ -691,12 +698,12 @@ fn a_period_takes_what_was_made_in_it() {
 
 #[test]
 fn a_tin_runs_down_and_tells_what_was_given_away_in_money() {
-    let kitchen = Kitchen::with_roe();
+    let kitchen = Kitchen::with_shrimp();
     let open = [
         "tin",
         "open",
         "--dish",
-        "trout roe",
+        "brown shrimp",
         "--net",
         "1kg",
         "--price",
@@ -704,13 +711,13 @@ fn a_tin_runs_down_and_tells_what_was_given_away_in_money() {
     ];
     let opened = kitchen.ok(&open).out;
     assert!(
-        opened.contains("tin 1: Trout roe, 1000.0 g of 1000.0 g left, 32 to 34 portions"),
+        opened.contains("tin 1: Brown shrimp, 1000.0 g of 1000.0 g left, 32 to 34 portions"),
         "{opened}"
     );
     let told = kitchen.ok(&[
         "portion",
         "--dish",
-        "trout roe",
+        "brown shrimp",
         "--count",
         "4",
         "--simulated",
@@ -736,11 +743,11 @@ fn a_tin_runs_down_and_tells_what_was_given_away_in_money() {
 
 #[test]
 fn dishes_are_listed_changed_and_retired() {
-    let kitchen = Kitchen::with_roe();
+    let kitchen = Kitchen::with_shrimp();
     kitchen.ok(&[
         "dish",
         "add",
-        "trout roe",
+        "brown shrimp",
         "--tolerance",
         "2g",
         "--cost",
@@ -751,7 +758,7 @@ fn dishes_are_listed_changed_and_retired() {
     assert_eq!(list[0]["target_grams"].as_f64(), Some(30.0));
     assert_eq!(list[0]["below_grams"].as_f64(), Some(2.0));
     assert_eq!(list[0]["cost"], "1800.00 EUR/kg");
-    kitchen.ok(&["dish", "retire", "trout roe"]);
+    kitchen.ok(&["dish", "retire", "brown shrimp"]);
     assert!(kitchen.ok(&["dish", "list"]).out.contains("off the list"));
     kitchen.fails(
         2,

@@ -110,7 +110,7 @@ fn a_menu_is_worked_backward() {
         r#"
         opens = "18:00"
         [[preparation]]
-        name = "ribs"
+        name = "necks"
         [[preparation.step]]
         name = "into the brine"
         takes = "30 min"
@@ -144,18 +144,18 @@ fn a_menu_is_worked_backward() {
     assert_eq!(late["steps"][0]["standing"], "late");
     let done = plan(
         "2026-05-08T12:00:00Z",
-        &["--done", "ribs: into the brine", "--done", "ribs: brine"],
+        &["--done", "necks: into the brine", "--done", "necks: brine"],
     );
     assert_eq!(done["late_minutes"], 0);
     let what_if = plan(
         "2026-05-08T12:00:00Z",
         &[
             "--done",
-            "ribs: into the brine",
+            "necks: into the brine",
             "--done",
-            "ribs: brine",
+            "necks: brine",
             "--later",
-            "ribs: roast=4 h",
+            "necks: roast=4 h",
         ],
     );
     assert_eq!(what_if["late_minutes"], 60);

@@ -28,7 +28,7 @@ fn with_menu() -> Kitchen {
 }
 
 // Fish at 15:30 is there at 15:40 and cut at 16:40: 80 minutes to spare before 18:00, 20 when it
-// comes an hour late. Sunday's ribs go into the brine two days, 3 h and 30 min before 18:00.
+// comes an hour late. Sunday's necks go into the brine two days, 3 h and 30 min before 18:00.
 #[test]
 fn the_day_is_planned_from_the_record_with_the_services_after_it() {
     let kitchen = with_menu();
@@ -41,15 +41,21 @@ fn the_day_is_planned_from_the_record_with_the_services_after_it() {
         "2026-05-08T10:00:00Z",
     ];
     let whole = kitchen.json(&plan);
-    assert_eq!(step(&whole, "trout", "trim and cut")["slack_minutes"], 80);
-    let sunday = step(&whole, "Sun ribs", "into the brine");
+    assert_eq!(
+        step(&whole, "mussels", "wash and beard")["slack_minutes"],
+        80
+    );
+    let sunday = step(&whole, "Sun necks", "into the brine");
     assert_eq!(sunday["latest_start"], "2026-05-08T14:30:00Z");
     assert_eq!(sunday["service"], "2026-05-10T18:00:00Z");
-    let late = kitchen.json(&[&plan[..], &["--what-if", "trout +1h"]].concat());
-    assert_eq!(step(&late, "trout", "trim and cut")["slack_minutes"], 20);
-    assert_eq!(late["moved_by_what_if"][0], "trout: delivery");
+    let late = kitchen.json(&[&plan[..], &["--what-if", "mussels +1h"]].concat());
+    assert_eq!(
+        step(&late, "mussels", "wash and beard")["slack_minutes"],
+        20
+    );
+    assert_eq!(late["moved_by_what_if"][0], "mussels: delivery");
     assert_eq!(late["late_minutes"], whole["late_minutes"], "it still fits");
-    let none = step(&whole, "bread", "bake")["note"].as_str().unwrap();
+    let none = step(&whole, "oatcakes", "bake")["note"].as_str().unwrap();
     assert!(none.contains("nobody knows"), "{none}");
 }
 
@@ -60,13 +66,13 @@ fn what_is_told_stays_told_until_it_is_undone() {
     let plan = [&["prep", "plan", "--for", FRIDAY][..], &at].concat();
     let standing = |name: &str| {
         let plan = kitchen.json(&plan);
-        step(&plan, "trout", name)["standing"]
+        step(&plan, "mussels", name)["standing"]
             .as_str()
             .unwrap()
             .to_owned()
     };
     let tick = |more: &[&str]| {
-        let base = ["prep", "tick", "trout: delivery", "--for", FRIDAY];
+        let base = ["prep", "tick", "mussels: delivery", "--for", FRIDAY];
         kitchen.words(&[&base[..], more].concat())
     };
     tick(&["--begun", "--at", "2026-05-08T15:35:00Z"]);
@@ -78,7 +84,7 @@ fn what_is_told_stays_told_until_it_is_undone() {
     kitchen.words(&[
         "prep",
         "delay",
-        "trout: delivery",
+        "mussels: delivery",
         "--for",
         FRIDAY,
         "--until",
@@ -87,15 +93,15 @@ fn what_is_told_stays_told_until_it_is_undone() {
     let plan = kitchen.json(&plan);
     // 17:30 and 10 minutes and an hour: 18:40.
     assert!(plan["late_minutes"].as_i64().unwrap() >= 40);
-    assert_eq!(step(&plan, "trout", "trim and cut")["standing"], "late");
+    assert_eq!(step(&plan, "mussels", "wash and beard")["standing"], "late");
 }
 
 #[test]
-fn the_oven_moves_the_bread() {
+fn the_oven_moves_the_oatcakes() {
     let kitchen = with_menu();
     let plan = |at: &str| {
         let plan = kitchen.json(&["prep", "plan", "--for", FRIDAY, "--at", at]);
-        step(&plan, "bread", "bake").clone()
+        step(&plan, "oatcakes", "bake").clone()
     };
     let early = plan("2026-05-08T09:40:00Z");
     assert_eq!(early["earliest_start"], "2026-05-08T09:40:00Z");
@@ -130,7 +136,7 @@ fn the_days_list_is_a_page_to_print() {
     kitchen.words(&[
         "prep",
         "tick",
-        "ribs: roast",
+        "necks: roast",
         "--for",
         FRIDAY,
         "--at",
@@ -153,13 +159,13 @@ fn the_days_list_is_a_page_to_print() {
     );
     assert!(page.starts_with("PREP FOR Friday 08 May 2026"), "{page}");
     assert!(
-        page.contains("[ ] ") && page.contains("trout: trim and cut [hands]"),
+        page.contains("[ ] ") && page.contains("mussels: wash and beard [hands]"),
         "{page}"
     );
-    assert!(page.contains("Sun ribs: into the brine"), "{page}");
-    assert!(page.contains("[x] ribs: roast"), "{page}");
+    assert!(page.contains("Sun necks: into the brine"), "{page}");
+    assert!(page.contains("[x] necks: roast"), "{page}");
     assert!(
-        !page.contains("Sun trout"),
+        !page.contains("Sun mussels"),
         "Sunday's fish is not today's work: {page}"
     );
     assert!(
@@ -189,7 +195,7 @@ fn par_covers_what_past_services_and_purchases_say() {
     kitchen.words(&[
         "dish",
         "add",
-        "Trout",
+        "Mussels",
         "--target",
         "30g",
         "--tolerance",
@@ -197,7 +203,7 @@ fn par_covers_what_past_services_and_purchases_say() {
         "--adding",
     ]);
     let par = [
-        "prep", "par", "--dish", "trout", "--for", FRIDAY, "--covers", "30",
+        "prep", "par", "--dish", "mussels", "--for", FRIDAY, "--covers", "30",
     ];
     assert!(
         kitchen.refused(&par).contains("--per-cover"),
@@ -210,8 +216,8 @@ fn par_covers_what_past_services_and_purchases_say() {
         (&15.into(), &17.into())
     );
     assert_eq!(said["yield"], Value::Null);
-    kitchen.words(&["prep", "left", "trout", "3", "--for", "2026-05-07"]);
-    kitchen.words(&["tin", "open", "--dish", "trout", "--net", "1000g"]);
+    kitchen.words(&["prep", "left", "mussels", "3", "--for", "2026-05-07"]);
+    kitchen.words(&["tin", "open", "--dish", "mussels", "--net", "1000g"]);
     kitchen.words(&["yield", "lose", "1", "trim", "420g"]);
     let answer = kitchen.json(&[&par[..], &["--per-cover", "0.5", "--in-hand", "200g"]].concat());
     assert_eq!(answer["portions_to_make"], 14);
@@ -237,7 +243,7 @@ fn past_services_are_counted_from_the_portions_on_record() {
     let portion = kitchen.words(&[
         "portion",
         "--dish",
-        "Sorbet",
+        "Parfait",
         "--target",
         "45g",
         "--tolerance",
@@ -246,10 +252,10 @@ fn past_services_are_counted_from_the_portions_on_record() {
         "10",
         "--simulated",
         "--scenario",
-        "saltmarsh-sorbet",
+        "saltmarsh-parfait",
         "--adding",
     ]);
-    assert!(portion.contains("Sorbet"), "{portion}");
+    assert!(portion.contains("Parfait"), "{portion}");
     let now = jiff::Timestamp::now();
     // A service's day begins at four.
     let today = now
@@ -259,13 +265,13 @@ fn past_services_are_counted_from_the_portions_on_record() {
         .to_owned();
     let date: jiff::civil::Date = today.parse().unwrap();
     let tomorrow = date.tomorrow().unwrap().to_string();
-    let portions = kitchen.json(&["spread", "--dish", "sorbet"])["n"]
+    let portions = kitchen.json(&["spread", "--dish", "parfait"])["n"]
         .as_i64()
         .unwrap();
     kitchen.words(&["prep", "covers", "20", "--for", &today]);
-    kitchen.words(&["prep", "left", "sorbet", "2", "--for", &today]);
+    kitchen.words(&["prep", "left", "parfait", "2", "--for", &today]);
     let answer = kitchen.json(&[
-        "prep", "par", "--dish", "sorbet", "--for", &tomorrow, "--covers", "20",
+        "prep", "par", "--dish", "parfait", "--for", &tomorrow, "--covers", "20",
     ]);
     assert_eq!(answer["past_services"], 1);
     assert_eq!(answer["portions_likely"], portions - 2);
@@ -280,7 +286,7 @@ fn the_melt_clock_is_in_the_summary() {
     let portion = [
         "portion",
         "--dish",
-        "Sorbet",
+        "Parfait",
         "--target",
         "45g",
         "--tolerance",
@@ -289,7 +295,7 @@ fn the_melt_clock_is_in_the_summary() {
         "10",
         "--simulated",
         "--scenario",
-        "saltmarsh-sorbet",
+        "saltmarsh-parfait",
         "--adding",
         "--json",
     ];
@@ -299,23 +305,23 @@ fn the_melt_clock_is_in_the_summary() {
         last["summary"]["melt"].clone()
     };
     assert_eq!(summary(), Value::Null, "no limit is set");
-    kitchen.words(&["dish", "melt", "sorbet", "10 s"]);
+    kitchen.words(&["dish", "melt", "parfait", "10 s"]);
     let melt = summary();
     let out = melt["out_seconds"].as_i64().unwrap();
     assert!((30..240).contains(&out), "{melt}");
     assert_eq!(melt["over_seconds"], out - 10);
-    kitchen.words(&["dish", "melt", "sorbet", "1 h"]);
+    kitchen.words(&["dish", "melt", "parfait", "1 h"]);
     assert_eq!(summary()["over_seconds"], 0);
-    kitchen.words(&["dish", "melt", "sorbet", "off"]);
+    kitchen.words(&["dish", "melt", "parfait", "off"]);
     assert_eq!(summary(), Value::Null);
     assert!(
         kitchen
-            .refused(&["dish", "melt", "sorbet", "1 s"])
+            .refused(&["dish", "melt", "parfait", "1 s"])
             .contains("10 s to 2 h")
     );
     assert!(
         kitchen
-            .refused(&["dish", "melt", "sorbet", "soon"])
+            .refused(&["dish", "melt", "parfait", "soon"])
             .contains("LIMIT")
     );
     assert!(
@@ -342,19 +348,19 @@ fn nonsense_is_refused_by_name() {
     kitchen.words(&["prep", "menu", "--keep", &menu]);
     assert!(kitchen.words(&["prep", "menu"]).contains("days ="));
     assert!(plan(&["--what-if", "eels +1h"]).contains("--what-if"));
-    assert!(plan(&["--what-if", "trout"]).contains("fish +1h"));
+    assert!(plan(&["--what-if", "mussels"]).contains("fish +1h"));
     assert!(plan(&["--days-ahead", "99"]).contains("--days-ahead"));
     assert!(plan(&["--at", "noon"]).contains("--at"));
     for (arguments, says) in [
         (
             vec!["prep", "tick", "eels: skin", "--for", FRIDAY],
-            "there are trout: delivery",
+            "there are mussels: delivery",
         ),
         (
             vec![
                 "prep",
                 "delay",
-                "trout: delivery",
+                "mussels: delivery",
                 "--for",
                 FRIDAY,
                 "--until",

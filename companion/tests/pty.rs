@@ -30,7 +30,7 @@ fn portion<'a>(port: &'a str, more: &[&'a str]) -> Vec<&'a str> {
     let base = [
         "portion",
         "--dish",
-        "roe",
+        "shrimp",
         "--target",
         "30g",
         "--tolerance",
@@ -58,7 +58,7 @@ fn simulate(data: &TempDir, speed: &str) -> (Ended, String) {
     let arguments = [
         "simulate",
         "--scenario",
-        "saltmarsh-roe-taking",
+        "saltmarsh-shrimp-taking",
         "--pty",
         "--seed",
         "5",

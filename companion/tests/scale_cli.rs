@@ -198,7 +198,7 @@ fn portions_tell_their_uncertainty_and_whether_it_straddles_a_limit() {
         &[
             "portion",
             "--dish",
-            "Trout roe",
+            "Brown shrimp",
             "--target",
             "30g",
             "--tolerance",

@@ -159,8 +159,8 @@ impl Kitchen {
 #[test]
 fn tallies_follow_strikes_corrections_and_undoing() {
     let mut kitchen = Kitchen::new();
-    let run = kitchen.begin("Roe", Some("MO"));
-    let other = kitchen.begin("Sorbet", None);
+    let run = kitchen.begin("Shrimp", Some("MO"));
+    let other = kitchen.begin("Parfait", None);
     let first = kitchen.portion(run, "2026-05-01T18:10Z", 30_100, None);
     kitchen.portion(run, "2026-05-01T18:50Z", 31_900, None);
     kitchen.portion(other, "2026-05-01T18:55Z", 28_000, None);
@@ -190,7 +190,7 @@ fn tallies_follow_strikes_corrections_and_undoing() {
     kitchen
         .store
         .set_dish(
-            &name("roe"),
+            &name("shrimp"),
             goal(),
             Mode::Taking,
             Some(cost),
@@ -208,34 +208,34 @@ fn tallies_follow_strikes_corrections_and_undoing() {
 #[test]
 fn a_renamed_and_retired_dish_keeps_its_history() {
     let mut kitchen = Kitchen::new();
-    let run = kitchen.begin("Roe roll", None);
+    let run = kitchen.begin("Shrimp pot", None);
     kitchen.portion(run, "2026-05-01T18:10Z", 30_100, None);
-    kitchen.done(&["dish", "rename", "roe roll", "Trout roe hand roll"]);
-    kitchen.done(&["dish", "add", "Trout roe hand roll", "--target", "28g"]);
-    kitchen.done(&["dish", "retire", "ROE ROLL"]);
-    let spread = kitchen.json(&["spread", "--dish", "Roe roll", "--json"]);
-    assert_eq!(spread[0]["dish"], "Trout roe hand roll");
+    kitchen.done(&["dish", "rename", "shrimp roll", "Potted shrimp"]);
+    kitchen.done(&["dish", "add", "Potted shrimp", "--target", "28g"]);
+    kitchen.done(&["dish", "retire", "SHRIMP ROLL"]);
+    let spread = kitchen.json(&["spread", "--dish", "Shrimp pot", "--json"]);
+    assert_eq!(spread[0]["dish"], "Potted shrimp");
     assert_eq!(spread[0]["n"], 1);
-    let history = kitchen.json(&["dish", "history", "Roe roll", "--json"]);
+    let history = kitchen.json(&["dish", "history", "Shrimp pot", "--json"]);
     assert_eq!(history.len(), 2);
     assert_eq!(history[0]["target_grams"], 30.0);
     assert_eq!(history[1]["target_grams"], 28.0);
-    assert_eq!(history[1]["former_names"][0]["name"], "Roe roll");
+    assert_eq!(history[1]["former_names"][0]["name"], "Shrimp pot");
     assert!(history[1]["retired"].is_string());
     // Another dish may take the old name; then it is that dish's.
-    kitchen.begin("Roe roll", None);
-    let spread = kitchen.json(&["spread", "--dish", "Roe roll", "--json"]);
+    kitchen.begin("Shrimp pot", None);
+    let spread = kitchen.json(&["spread", "--dish", "Shrimp pot", "--json"]);
     assert_eq!(spread[0]["n"], 0);
     kitchen.refused(
-        &["dish", "rename", "Roe roll", "trout ROE hand roll"],
-        "there is a dish \"trout ROE hand roll\" already",
+        &["dish", "rename", "Shrimp pot", "brown SHRIMP pot"],
+        "there is a dish \"brown SHRIMP pot\" already",
     );
 }
 
 #[test]
 fn a_service_runs_past_midnight() {
     let mut kitchen = Kitchen::new();
-    let run = kitchen.begin("Roe", None);
+    let run = kitchen.begin("Shrimp", None);
     kitchen.portion(run, "2026-05-01T22:10Z", 30_100, None);
     kitchen.portion(run, "2026-05-02T00:40Z", 30_300, None);
     kitchen.portion(run, "2026-05-02T18:40Z", 30_300, None);
@@ -304,7 +304,7 @@ fn a_service_runs_past_midnight() {
 #[test]
 fn days_with_portions_are_found_without_reading_every_portion() {
     let mut kitchen = Kitchen::new();
-    let run = kitchen.begin("Roe", None);
+    let run = kitchen.begin("Shrimp", None);
     for day in ["2026-05-01", "2026-05-03", "2026-05-09"] {
         kitchen.portion(run, &format!("{day}T19:00Z"), 30_000, None);
         kitchen.portion(run, &format!("{day}T20:00Z"), 30_000, None);
@@ -324,12 +324,12 @@ fn days_with_portions_are_found_without_reading_every_portion() {
 }
 
 #[test]
-fn a_rib_is_followed_from_bone_to_plate() {
+fn a_neck_is_followed_from_bone_to_plate() {
     let mut kitchen = Kitchen::new();
     kitchen
         .store
         .set_dish(
-            &name("Short rib"),
+            &name("Hogget neck"),
             goal(),
             Mode::Adding,
             None,
@@ -338,7 +338,7 @@ fn a_rib_is_followed_from_bone_to_plate() {
         .unwrap();
     let tin = NewTin {
         kind: TinKind::Cut,
-        dish: name("Short rib"),
+        dish: name("Hogget neck"),
         label: "lot 4".to_owned(),
         net: Mass::from_grams(10_000),
         price: Some(Money::parse("price", "120 EUR").unwrap()),
@@ -386,7 +386,7 @@ const TABLE: &str = "\u{feff}When,Who,What,Weight,Aim\r\n\
     2026-04-01 18:30:05,mo,Gnudi,41.2,40\r\n\
     2026-04-01 18:30:05,mo,Gnudi,41.2,40\r\n\
     2026-04-02T00:10:00+00:00,,Gnudi,39.9g,40\r\n\
-    2026-04-01 19:00,ze,\"Roe, trout\",30.25,\r\n";
+    2026-04-01 19:00,ze,\"Shrimp, mussels\",30.25,\r\n";
 const MAP: &str = "time=When,cook=Who,dish=What,mass=Weight,target=Aim";
 
 impl Kitchen {
@@ -406,7 +406,7 @@ impl Kitchen {
 #[test]
 fn earlier_weighings_are_brought_in_once() {
     let mut kitchen = Kitchen::new();
-    kitchen.begin("Roe, trout", None);
+    kitchen.begin("Shrimp, mussels", None);
     let file = kitchen.table(TABLE);
     let preview = kitchen.import(&file, &["--preview"]);
     assert_eq!(preview.len(), 4);
@@ -518,7 +518,7 @@ fn one_bad_line_keeps_everything_out() {
 #[test]
 fn a_backup_is_read_back_and_put_back() {
     let mut kitchen = Kitchen::new();
-    let run = kitchen.begin("Roe", Some("MO"));
+    let run = kitchen.begin("Shrimp", Some("MO"));
     kitchen.portion(run, "2026-05-01T18:10Z", 30_100, None);
     let copy = kitchen.folder.path().join("copy.sqlite3");
     let copied = copy.display().to_string();
@@ -544,7 +544,7 @@ fn a_backup_is_read_back_and_put_back() {
 #[test]
 fn damage_is_found_and_a_damaged_copy_never_put_back() {
     let mut kitchen = Kitchen::new();
-    let run = kitchen.begin("Roe", None);
+    let run = kitchen.begin("Shrimp", None);
     for second in 10..59 {
         kitchen.portion(run, &format!("2026-05-01T18:10:{second}Z"), 30_100, None);
     }
@@ -589,7 +589,7 @@ fn damage_is_found_and_a_damaged_copy_never_put_back() {
 #[test]
 fn a_page_for_the_wall_is_made_of_a_service() {
     let mut kitchen = Kitchen::new();
-    let run = kitchen.begin("Roe & <rice>", None);
+    let run = kitchen.begin("Shrimp & <rice>", None);
     for minute in 10..50 {
         let milligrams = 30_000 + (minute * 37) % 900;
         kitchen.portion(run, &format!("2026-05-01T18:{minute}Z"), milligrams, None);
@@ -603,7 +603,7 @@ fn a_page_for_the_wall_is_made_of_a_service() {
     assert!(bytes("page.png").starts_with(b"\x89PNG\r\n\x1a\n"));
     let svg = String::from_utf8(bytes("page.svg")).unwrap();
     assert!(svg.contains("Service of Fri 1 May 2026"));
-    assert!(svg.contains("Roe &amp; &lt;rice&gt;"));
+    assert!(svg.contains("Shrimp &amp; &lt;rice&gt;"));
     // Every portion has its mark, and the service its mean.
     assert_eq!(svg.matches("<circle").count(), 41);
     for (report, sentence) in [("page.doc", "--report: "), ("page.pdf", "is there already")] {
@@ -646,18 +646,18 @@ fn the_page_for_the_wall_says_what_the_review_found() {
     let when = at("2026-05-01T09:00Z");
     kitchen
         .store
-        .set_dish(&name("Roe"), goal(), Mode::Taking, None, when)
+        .set_dish(&name("Shrimp"), goal(), Mode::Taking, None, when)
         .unwrap();
     let tin = NewTin {
         kind: TinKind::Tin,
-        dish: name("Roe"),
+        dish: name("Shrimp"),
         label: "lot 4".to_owned(),
         net: Mass::from_grams(5_000),
         price: Some(Money::parse("price", "900 EUR").unwrap()),
     };
     let tin = kitchen.store.open_tin(&tin, when).unwrap().id;
     let new = NewRun {
-        dish: name("Roe"),
+        dish: name("Shrimp"),
         goal: goal(),
         mode: Mode::Taking,
         cook: None,
@@ -770,7 +770,7 @@ fn the_page_for_the_wall_says_what_the_review_found() {
 
     let svg = std::fs::read_to_string(path("page.svg")).unwrap();
     assert!(
-        svg.contains("\nRoe\n</text>") && !svg.contains("<image"),
+        svg.contains("\nShrimp\n</text>") && !svg.contains("<image"),
         "{svg}"
     );
 }
@@ -778,8 +778,8 @@ fn the_page_for_the_wall_says_what_the_review_found() {
 #[test]
 fn the_spread_is_told_by_cook_hour_and_tin() {
     let mut kitchen = Kitchen::new();
-    let mo = kitchen.begin("Roe", Some("MO"));
-    let ze = kitchen.begin("Roe", Some("ZE"));
+    let mo = kitchen.begin("Shrimp", Some("MO"));
+    let ze = kitchen.begin("Shrimp", Some("ZE"));
     kitchen.portion(mo, "2026-05-01T23:10Z", 30_000, None);
     kitchen.portion(mo, "2026-05-02T00:10Z", 32_000, None);
     kitchen.portion(ze, "2026-05-01T18:40Z", 28_000, None);
@@ -827,7 +827,7 @@ fn the_spread_is_told_by_cook_hour_and_tin() {
 #[test]
 fn what_a_command_did_is_told_to_machines_too() {
     let mut kitchen = Kitchen::new();
-    let run = kitchen.begin("Roe", None);
+    let run = kitchen.begin("Shrimp", None);
     let id = kitchen.portion(run, "2026-05-01T23:10Z", 30_000, None);
     let id = id.to_string();
     // What is asked for, and a field with what it is to say.
@@ -922,7 +922,7 @@ fn what_a_command_did_is_told_to_machines_too() {
             24.into(),
         ),
         (
-            &["prep", "left", "Roe", "3", "--for", "2026-05-01"],
+            &["prep", "left", "Shrimp", "3", "--for", "2026-05-01"],
             "portions_left",
             3.into(),
         ),

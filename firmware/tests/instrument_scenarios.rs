@@ -184,18 +184,18 @@ const CREEP: usize = 5;
 const SHOCKS: usize = 15;
 
 #[test]
-fn roe_out_of_a_tin() {
-    check(&nights("saltmarsh-roe-taking", 200..210), CREEP);
+fn shrimp_out_of_a_tin() {
+    check(&nights("saltmarsh-shrimp-taking", 200..210), CREEP);
 }
 
 #[test]
-fn short_rib_into_dishes() {
-    check(&nights("saltmarsh-short-rib-adding", 200..210), 0);
+fn hogget_neck_into_dishes() {
+    check(&nights("saltmarsh-hogget-neck-adding", 200..210), 0);
 }
 
 #[test]
-fn sorbet() {
-    check(&nights("saltmarsh-sorbet", 200..210), 0);
+fn parfait() {
+    check(&nights("saltmarsh-parfait", 200..210), 0);
 }
 
 #[test]

@@ -44,7 +44,7 @@ fuzz_target!(|bytes: &[u8]| {
             MassUnit::Ounce,
             MassUnit::Pound,
         ][usize::from(choice >> 1 & 3)],
-        dish: (choice & 8 != 0).then(|| DishName::new("--dish", "Sorbet").expect("a name")),
+        dish: (choice & 8 != 0).then(|| DishName::new("--dish", "Parfait").expect("a name")),
         target: (choice & 16 != 0).then(|| Mass::from_grams(45)),
         tolerance: Tolerance::symmetric(Mass::from_grams(1)),
         mode: Mode::Adding,

@@ -10,9 +10,9 @@ use serde::{Deserialize, Serialize};
 ///
 /// ```
 /// use evenhand_protocol::Mass;
-/// let roe = Mass::from_milligrams(30_250);
-/// assert_eq!(roe.micrograms(), 30_250_000);
-/// assert_eq!((roe - Mass::from_grams(30)).grams(), 0.25);
+/// let shrimp = Mass::from_milligrams(30_250);
+/// assert_eq!(shrimp.micrograms(), 30_250_000);
+/// assert_eq!((shrimp - Mass::from_grams(30)).grams(), 0.25);
 /// ```
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,

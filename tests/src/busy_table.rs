@@ -29,10 +29,10 @@ pub const ADDING: Way = Way {
     vessel: "[dishes]\ngrams = [110, 150]",
 };
 
-/// Roe out of a tin.
+/// Shrimp out of a tin.
 pub const TAKING: Way = Way {
     mode: "taking",
-    dish: "Roe",
+    dish: "Shrimp",
     target: 30.0,
     tolerance: 1.0,
     vessel: "[tin]\ngrams = [85, 95]\nfilled_grams = [995, 1005]",

@@ -204,12 +204,12 @@ fn compare(measured: &[Mass], truth: &[Mass]) {
 
 #[test]
 fn a_run_of_spoonfuls_goes_from_the_board_to_the_store() {
-    a_run_at_the_board("saltmarsh-roe-taking", "--taking");
+    a_run_at_the_board("saltmarsh-shrimp-taking", "--taking");
 }
 
 #[test]
 fn a_run_of_dishes_goes_from_the_board_to_the_store() {
-    a_run_at_the_board("saltmarsh-short-rib-adding", "--adding");
+    a_run_at_the_board("saltmarsh-hogget-neck-adding", "--adding");
 }
 
 /// The first portions of a scenario, as the firmware built for this machine
@@ -294,8 +294,8 @@ fn come(port: &mut impl Read) -> Vec<u8> {
 fn the_board_weighs_as_this_machine_does_to_the_last_bit() {
     let _turn = turn();
     for (scenario, many) in [
-        ("saltmarsh-roe-taking", 5),
-        ("saltmarsh-short-rib-adding", 3),
+        ("saltmarsh-shrimp-taking", 5),
+        ("saltmarsh-hogget-neck-adding", 3),
     ] {
         let scenario = Scenario::shipped(scenario).unwrap();
         // The wall's clock is set at another moment of uptime here than there.
@@ -318,7 +318,7 @@ fn the_board_weighs_as_this_machine_does_to_the_last_bit() {
 #[test]
 fn the_board_finds_its_feet_after_garbage_on_the_link() {
     let _turn = turn();
-    let scenario = Scenario::shipped("saltmarsh-roe-taking").unwrap();
+    let scenario = Scenario::shipped("saltmarsh-shrimp-taking").unwrap();
     let mut board = board();
     let mut feeder = Feeder::new(&scenario, 3);
     let mut port = serialport::new(board.host_port(), 115_200)

@@ -441,7 +441,7 @@ fn limits() -> Vec<Check> {
 
 /// The figures of the trade, as the demo kitchen's bench and menu have them.
 fn trade() -> Vec<Check> {
-    let roe = Scenario::shipped("saltmarsh-roe-taking").unwrap();
+    let shrimp = Scenario::shipped("saltmarsh-shrimp-taking").unwrap();
     let oven = Band::BREAD_OVEN;
     let menu = Board::from_menu(MENU, date(2026, 5, 8), TimeZone::UTC).unwrap();
     let in_brine = |preparation| {
@@ -455,15 +455,15 @@ fn trade() -> Vec<Check> {
         Check::new(
             "roe on a hand roll, g",
             TRADE,
-            roe.goal().target().grams(),
+            shrimp.goal().target().grams(),
             30.0,
             0.0,
         ),
-        Check::new("brine of ribs, days", TRADE, in_brine("ribs"), 2.0, 0.0),
+        Check::new("brine of ribs, days", TRADE, in_brine("necks"), 2.0, 0.0),
         Check::new(
             "brine of short rib, days",
             TRADE,
-            in_brine("short rib"),
+            in_brine("hogget neck"),
             3.0,
             0.0,
         ),

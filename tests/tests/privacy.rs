@@ -37,7 +37,7 @@ const COMMANDS: [&[&str]; 4] = [
         "portion",
         "--simulated",
         "--dish",
-        "Roe",
+        "Shrimp",
         "--target",
         "30g",
         "--tolerance",

@@ -60,8 +60,8 @@ fn the_band_and_some_room_on_either_side_are_on_the_track() {
 
 #[test]
 fn near_the_target_a_gram_is_longer_than_far_from_it() {
-    let roe = goals().remove(0);
-    let track = Approach::of(roe);
+    let shrimp = goals().remove(0);
+    let track = Approach::of(shrimp);
     let far = track.place(mg(6_000)) - track.place(mg(5_000));
     let near = track.place(mg(30_500)) - track.place(mg(29_500));
     assert!(near > 5.0 * far, "{near} against {far}");

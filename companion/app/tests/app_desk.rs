@@ -85,10 +85,10 @@ impl Kitchen {
     }
 
     /// Names, sets up and starts a run of a new dish.
-    fn start_roe(&mut self) {
+    fn start_shrimp(&mut self) {
         self.desk.carry_out(Intent::NewDish);
         self.desk
-            .carry_out(Intent::NameDish("trout  roe".to_owned()));
+            .carry_out(Intent::NameDish("brown  shrimp".to_owned()));
         self.desk.carry_out(Intent::DishNamed);
         self.desk.carry_out(Intent::ChooseMode(Mode::Taking));
         self.desk
@@ -155,14 +155,14 @@ fn counting(state: &State) -> usize {
 #[test]
 fn a_new_dish_is_portioned_out_of_a_new_tin() {
     let mut kitchen = Kitchen::linked();
-    kitchen.start_roe();
+    kitchen.start_shrimp();
     assert_eq!(kitchen.desk.state().screen, Screen::Bench);
     for milligrams in [25_100, 24_700, 27_900] {
         kitchen.far.at(|far| far.capture(milligrams));
     }
     let state = kitchen.until("three portions", |state| counting(state) == 3);
     let run = state.bench.running().unwrap();
-    assert_eq!(run.dish, "trout roe");
+    assert_eq!(run.dish, "brown shrimp");
     assert_eq!(run.goal.target(), Mass::from_grams(25));
     let tin = run.tin.as_ref().unwrap();
     assert_eq!(tin.left, Some(Mass::from_milligrams(422_300)));
@@ -184,7 +184,7 @@ fn a_new_dish_is_portioned_out_of_a_new_tin() {
 #[test]
 fn a_portion_is_undone_struck_out_and_counted_again() {
     let mut kitchen = Kitchen::linked();
-    kitchen.start_roe();
+    kitchen.start_shrimp();
     for milligrams in [25_100, 24_700, 27_900] {
         kitchen.far.at(|far| far.capture(milligrams));
     }
@@ -233,7 +233,7 @@ fn a_portion_is_undone_struck_out_and_counted_again() {
 #[test]
 fn the_goal_changes_within_the_run_and_the_run_is_stopped() {
     let mut kitchen = Kitchen::linked();
-    kitchen.start_roe();
+    kitchen.start_shrimp();
     kitchen.desk.carry_out(Intent::Go(Screen::Goal));
     assert_eq!(kitchen.desk.state().setup.target, Mass::from_grams(25));
     kitchen
@@ -319,14 +319,14 @@ fn a_run_can_begin_by_itself_with_its_dish() {
     )
     .unwrap();
     kitchen.plug_in(Some(NewRun {
-        dish: DishName::new("dish", "Sorrel sorbet").unwrap(),
+        dish: DishName::new("dish", "Sorrel parfait").unwrap(),
         goal,
         mode: Mode::Taking,
         cook: None,
         tin: None,
     }));
     let state = kitchen.until("begun", |state| state.bench.running().is_some());
-    assert_eq!(state.bench.running().unwrap().dish, "Sorrel sorbet");
+    assert_eq!(state.bench.running().unwrap().dish, "Sorrel parfait");
 }
 
 #[test]

@@ -98,9 +98,9 @@ fn the_rail_is_reached_by_touch_and_function_keys() {
 
 #[test]
 fn a_dish_used_lately_starts_with_one_touch_or_key() {
-    let start = [Intent::StartDish(dish("Short rib"))];
+    let start = [Intent::StartDish(dish("Hogget neck"))];
     assert_eq!(
-        touched(app_samples::idle(), "Short rib, 180.0 g, into dishes"),
+        touched(app_samples::idle(), "Hogget neck, 180.0 g, into dishes"),
         start
     );
     assert_eq!(struck(app_samples::idle(), Key::Num2), start);
@@ -155,9 +155,9 @@ fn a_dish_is_chosen_or_made() {
     assert_eq!(
         touched(
             app_samples::choosing(),
-            "Sorrel sorbet, 45.0 g ± 2.0 g, out of a tin"
+            "Sorrel parfait, 45.0 g ± 2.0 g, out of a tin"
         ),
-        [Intent::ChooseDish(dish("Sorrel sorbet"))]
+        [Intent::ChooseDish(dish("Sorrel parfait"))]
     );
     assert_eq!(
         touched(app_samples::choosing(), "New dish"),
@@ -279,7 +279,7 @@ fn the_scale_is_sought_where_the_cook_says() {
         [Intent::UsePort("/dev/ttyS0".to_owned())]
     );
     assert_eq!(
-        touched(state.clone(), "Sorbet, scooped fast"),
+        touched(state.clone(), "Parfait, scooped fast"),
         [Intent::UseSimulated(2)]
     );
     assert_eq!(struck(state, Key::L), [Intent::LookForPorts]);

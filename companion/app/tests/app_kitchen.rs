@@ -104,15 +104,15 @@ fn friday(folder: &Path) -> Store {
     }
     store.keep_menu(None, SALTMARSH_MENU, now()).unwrap();
     for (day, step) in [
-        (8, "ribs: into the brine"),
-        (8, "ribs: brine"),
-        (9, "ribs: into the brine"),
-        (8, "short rib: into the brine"),
-        (8, "short rib: brine"),
-        (9, "short rib: into the brine"),
-        (9, "short rib: brine"),
-        (10, "short rib: into the brine"),
-        (10, "short rib: brine"),
+        (8, "necks: into the brine"),
+        (8, "necks: brine"),
+        (9, "necks: into the brine"),
+        (8, "hogget neck: into the brine"),
+        (8, "hogget neck: brine"),
+        (9, "hogget neck: into the brine"),
+        (9, "hogget neck: brine"),
+        (10, "hogget neck: into the brine"),
+        (10, "hogget neck: brine"),
     ] {
         store
             .tell_step(
@@ -268,12 +268,15 @@ fn the_prep_screen_says_what_is_next_and_is_ticked_by_a_key() {
     let state = prep_state(&store, None);
     let rows = &state.prep.rows;
     assert!(rows.is_sorted_by_key(|row| row.standing), "{rows:?}");
-    let bread = rows.iter().find(|row| row.name == "bread: bake").unwrap();
+    let oatcakes = rows
+        .iter()
+        .find(|row| row.name == "oatcakes: bake")
+        .unwrap();
     assert!(
-        bread.note.contains("in its band likely at 10:"),
-        "{bread:?}"
+        oatcakes.note.contains("in its band likely at 10:"),
+        "{oatcakes:?}"
     );
-    // The ribs in the brine are under way: a hand says that they are done.
+    // The necks in the brine are under way: a hand says that they are done.
     let (intents, _) = asked(state.clone(), Some(Key::Num1));
     assert!(matches!(
         intents.as_slice(),
@@ -281,7 +284,7 @@ fn the_prep_screen_says_what_is_next_and_is_ticked_by_a_key() {
     ));
     let (intents, words) = asked(state.clone(), Some(Key::Num2));
     assert!(
-        words.iter().any(|w| w.contains("Decides the day: trout")),
+        words.iter().any(|w| w.contains("Decides the day: mussels")),
         "{words:?}"
     );
     match intents.as_slice() {
@@ -294,10 +297,10 @@ fn the_prep_screen_says_what_is_next_and_is_ticked_by_a_key() {
     assert_eq!(
         intents,
         [Intent::Kitchen(KitchenIntent::WhatIf(Some(
-            "trout +1h".to_owned()
+            "mussels +1h".to_owned()
         )))]
     );
-    let late = prep_state(&store, Some("trout +3h"));
+    let late = prep_state(&store, Some("mussels +3h"));
     assert!(late.prep.late.is_some());
     assert_eq!(late.prep.rows[0].standing, Standing::Late);
 }
@@ -393,7 +396,7 @@ fn every_screen_of_it_is_drawn() {
         ("heat-pan", heat_state(&store, "pan of stock")),
         ("heat-aim", aim),
         ("prep", prep_state(&store, None)),
-        ("prep-late", prep_state(&store, Some("trout +3h"))),
+        ("prep-late", prep_state(&store, Some("mussels +3h"))),
         ("melt", melting(false)),
         ("melt-over", melting(true)),
     ] {

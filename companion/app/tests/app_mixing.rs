@@ -255,17 +255,17 @@ fn grams_of(batch: &Batch, name: &str) -> f64 {
         .sum()
 }
 
-/// Five kilograms of water and 8 % of it salt, for six kilograms of ribs,
+/// Five kilograms of water and 8 % of it salt, for six kilograms of necks,
 /// poured by what the screen says. By the hand's own true masses the strength
 /// is within 0.1 % of the target's (8 % of water, give or take 0.008): what the
 /// app shows of itself is not asked.
 #[test]
-fn a_three_day_brine_for_six_kilograms_of_ribs_to_a_thousandth_of_its_strength() {
+fn a_three_day_brine_for_six_kilograms_of_necks_to_a_thousandth_of_its_strength() {
     for seed in [1, 2, 3] {
         let mut kitchen = Kitchen::new(8_000, 3.5, seed);
         kitchen.does(Wish::Sketch(Form::OfWater));
         kitchen.ingredient("salt", "8");
-        kitchen.types(Field::Title, "Rib brine");
+        kitchen.types(Field::Title, "Neck brine");
         kitchen.types(Field::Amount(0), "5000");
         kitchen.does(Wish::Closer);
         kitchen.does(Wish::Closer);
@@ -311,7 +311,7 @@ fn a_three_day_brine_for_six_kilograms_of_ribs_to_a_thousandth_of_its_strength()
 
         let batch = kitchen.only_batch();
         assert!(batch.is_ready());
-        assert_eq!(batch.title(), Some("Rib brine"));
+        assert_eq!(batch.title(), Some("Neck brine"));
         assert!((grams_of(&batch, "water") - water).abs() < 5.0);
         assert!((grams_of(&batch, "salt") - salt).abs() < 0.5);
         // The probe's temperature is on record beside each weighing.
@@ -964,7 +964,7 @@ mod looks {
         desk.wish(Wish::Sketch(Form::OfWater));
         desk.ingredient("salt", "8");
         desk.ingredient("sugar", "4");
-        desk.types(Field::Title, "Rib brine");
+        desk.types(Field::Title, "Neck brine");
         desk.wish(Wish::Weigh);
         desk
     }
@@ -997,8 +997,8 @@ mod looks {
         let mut desk = Desk::new();
         add("start_first_day", &desk);
         beans(&mut desk);
-        let ribs = desk.batch("Rib brine", 50, &[("water", 5_000), ("salt", 400)], None);
-        desk.planned(ribs, 50, 72);
+        let necks = desk.batch("Neck brine", 50, &[("water", 5_000), ("salt", 400)], None);
+        desk.planned(necks, 50, 72);
         let eggs = desk.batch(
             "Cured eggs",
             51,

@@ -100,7 +100,7 @@ fn without_a_run_it_weighs_and_offers_the_latest_dishes() {
             "On the pan",
             "steady",
             "4.2 °C",
-            "Trout roe, 30.0 g, out of a tin",
+            "Brown shrimp, 30.0 g, out of a tin",
             "Choose a dish",
             "Today: 28 portions.",
         ],
@@ -112,7 +112,7 @@ fn a_short_portion_is_told_in_words_and_figures() {
     assert_says(
         app_samples::short(),
         &[
-            "Trout roe",
+            "Brown shrimp",
             "30.0 g ± 1.0 g",
             "18.4 grams, short",
             "In the dish",

@@ -102,9 +102,9 @@ fn the_night_is_looked_at_in_every_way() {
     shown(&desk, "why");
     wish(&mut desk, ServiceWish::Dish(1));
     assert_says(&desk, "less even: spread");
-    shown(&desk, "roe");
+    shown(&desk, "shrimp");
     wish(&mut desk, ServiceWish::Look(Look::Dishes));
-    assert_says(&desk, "Buttermilk sorbet");
+    assert_says(&desk, "Buckthorn parfait");
     shown(&desk, "dishes");
     wish(&mut desk, ServiceWish::Dish(1));
     wish(&mut desk, ServiceWish::Look(Look::Beside));
@@ -116,7 +116,7 @@ fn the_night_is_looked_at_in_every_way() {
     assert_says(&desk, "not accounted for");
     shown(&desk, "yield");
     wish(&mut desk, ServiceWish::Look(Look::Everything));
-    assert_says(&desk, "Trout roe hand roll: ");
+    assert_says(&desk, "Potted shrimp: ");
     let began = Instant::now();
     while desk.state().service.everything.dots.is_none() {
         assert!(began.elapsed() < Duration::from_secs(60));
@@ -334,7 +334,7 @@ fn keys_and_fingers_look_closer_and_to_the_side() {
     // Another dish is looked at whole.
     cook.key(Key::Plus);
     assert!(cook.service().window.is_some());
-    cook.press("Short rib");
+    cook.press("Hogget neck");
     assert_eq!(cook.service().window, None);
 }
 

@@ -34,7 +34,7 @@ fn until(desk: &mut Desk, what: &str, is: impl Fn(&Desk) -> bool) {
 fn desk(folder: &tempfile::TempDir) -> Desk {
     let folder = DataFolder::choose(Some(folder.path())).unwrap();
     let mut desk = Desk::open(folder, TimeZone::UTC, Vec::new(), || {}).unwrap();
-    let scenario = Scenario::shipped("saltmarsh-roe-taking").unwrap();
+    let scenario = Scenario::shipped("saltmarsh-shrimp-taking").unwrap();
     desk.seek(Opening::at(SimulatedDial::new(
         scenario,
         1,

@@ -595,7 +595,7 @@ fn grams(mass: Mass) -> String {
     format_mass(mass, MassUnit::Gram)
 }
 
-/// `batch 3: ribs, 10200.0 g, ready, turn in 7 h 20 min`
+/// `batch 3: necks, 10200.0 g, ready, turn in 7 h 20 min`
 fn words(id: BatchId, batch: &Batch, now: Timestamp) -> String {
     let mut parts = vec![batch.title().unwrap_or("no title yet").to_owned()];
     if batch.total() > Mass::ZERO {

@@ -209,7 +209,7 @@ fn dish_json(dish: &Dish) -> Value {
     })
 }
 
-/// `roe: 30.0 g (-1.0 g, +1.0 g), taking, 1800.00 EUR/kg`
+/// `shrimp: 30.0 g (-1.0 g, +1.0 g), taking, 1800.00 EUR/kg`
 fn words(dish: &Dish, unit: MassUnit) -> String {
     let mass = |mass| format_mass(mass, unit);
     let tolerance = dish.goal.tolerance();

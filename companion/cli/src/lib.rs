@@ -202,7 +202,7 @@ fn open_screens(
     place: &place::PlaceArguments,
     at_review: bool,
 ) -> Result<(), Failure> {
-    let made = || place::scenario("--scenario", "saltmarsh-roe-taking");
+    let made = || place::scenario("--scenario", "saltmarsh-shrimp-taking");
     screens
         .open(Opening {
             folder: data.folder()?,

@@ -130,7 +130,7 @@ fn tin_json(store: &Store, tin: &Tin) -> Result<Value, Failure> {
     }))
 }
 
-/// `tin 1: roe, 380.0 g of 500.0 g left, 12 to 13 portions, 90.00 EUR, lot 12`
+/// `tin 1: shrimp, 380.0 g of 500.0 g left, 12 to 13 portions, 90.00 EUR, lot 12`
 fn words(store: &Store, tin: &Tin, unit: MassUnit) -> Result<String, Failure> {
     let mass = |mass| format_mass(mass, unit);
     let flow = store.yield_flow(tin.id)?;

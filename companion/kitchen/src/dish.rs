@@ -25,7 +25,7 @@ impl DishName {
                 field,
                 text,
                 problem,
-                "write a name of 1 to 60 characters, such as \"trout roe\"",
+                "write a name of 1 to 60 characters, such as \"brown shrimp\"",
             )
         };
         if text.chars().any(|c| c.is_control() && !c.is_whitespace()) {
@@ -109,9 +109,9 @@ mod tests {
 
     #[test]
     fn names_are_tidied_and_compared_without_case() {
-        let name = DishName::new("--dish", "  Trout \t roe ").unwrap();
-        assert_eq!(name.as_str(), "Trout roe");
-        assert_eq!(name, DishName::new("--dish", "trout ROE").unwrap());
+        let name = DishName::new("--dish", "  Brown \t shrimp ").unwrap();
+        assert_eq!(name.as_str(), "Brown shrimp");
+        assert_eq!(name, DishName::new("--dish", "brown SHRIMP").unwrap());
     }
 
     #[test]
@@ -119,7 +119,7 @@ mod tests {
         for (text, problem) in [
             ("", "is empty"),
             (" \t", "is empty"),
-            ("roe\u{7}", "has control characters in it"),
+            ("shrimp\u{7}", "has control characters in it"),
             (&"x".repeat(61), "is longer than 60 characters"),
         ] {
             assert_eq!(

@@ -132,7 +132,7 @@ mod tests {
     use evenhand_protocol::Tolerance;
 
     #[test]
-    fn a_kilogram_of_roe_in_thirty_gram_rolls() {
+    fn a_kilogram_of_shrimp_in_thirty_gram_rolls() {
         let g = Mass::from_grams;
         let goal = Goal::new(g(30), Tolerance::symmetric(g(1))).unwrap();
         assert_eq!(
@@ -154,7 +154,7 @@ mod tests {
         let tin = Tin {
             id: TinId(1),
             kind: TinKind::Tin,
-            dish: DishName::new("dish", "trout roe").unwrap(),
+            dish: DishName::new("dish", "brown shrimp").unwrap(),
             label: String::new(),
             net: Mass::from_grams(500),
             price: Some(Money::parse("price", "90 EUR").unwrap()),

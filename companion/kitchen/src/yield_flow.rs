@@ -280,7 +280,7 @@ mod tests {
     // The arithmetic of a butcher's yield test: cost as bought over yield is
     // cost as portioned (common practice, no source).
     #[test]
-    fn a_short_rib_from_bone_to_plate() {
+    fn a_hogget_neck_from_bone_to_plate() {
         let mut flow = YieldFlow::new(g(10_000), g(0));
         flow.lose(Loss::Trim, g(2_000));
         flow.lose(Loss::Cook, g(2_400));

@@ -204,7 +204,7 @@ fn a_curing_agent_is_never_taken_for_salt() {
 #[test]
 fn due_turned_and_out() {
     let plan = Plan::new(hour(0), hour(48), Some(SignedDuration::from_hours(24))).unwrap();
-    let mut ribs = batch([What::Planned { plan }]);
+    let mut necks = batch([What::Planned { plan }]);
     let words = |batch: &Batch, now: i64| -> Vec<String> {
         batch
             .due(hour(now))
@@ -212,12 +212,12 @@ fn due_turned_and_out() {
             .map(ToString::to_string)
             .collect()
     };
-    assert_eq!(words(&ribs, 23), ["turn in 1 h", "take out in 1 d 1 h"]);
-    ribs.add(entry(25, What::Turned)).unwrap();
-    assert_eq!(words(&ribs, 50), ["take out: overdue by 2 h"]);
-    ribs.add(entry(51, What::CameOut)).unwrap();
-    assert_eq!(words(&ribs, 90), Vec::<String>::new());
-    assert_eq!(ribs.came_out(), Some(hour(51)));
+    assert_eq!(words(&necks, 23), ["turn in 1 h", "take out in 1 d 1 h"]);
+    necks.add(entry(25, What::Turned)).unwrap();
+    assert_eq!(words(&necks, 50), ["take out: overdue by 2 h"]);
+    necks.add(entry(51, What::CameOut)).unwrap();
+    assert_eq!(words(&necks, 90), Vec::<String>::new());
+    assert_eq!(necks.came_out(), Some(hour(51)));
 }
 
 #[test]
@@ -318,7 +318,7 @@ fn a_line_reads_back_as_it_was_written() {
     let plan = Plan::new(hour(0), hour(48), Some(SignedDuration::from_hours(12))).unwrap();
     let lines = [
         What::Titled {
-            title: "ribs".to_owned(),
+            title: "necks".to_owned(),
         },
         What::Weighed {
             slot: Slot(3),

@@ -89,7 +89,7 @@ name = "oven"
 places = 1
 
 [[preparation]]
-name = "short rib"
+name = "hogget neck"
 [[preparation.step]]
 name = "into the brine"
 takes = "40 min"
@@ -107,7 +107,7 @@ takes = "30 min"
 needs = "hands"
 
 [[preparation]]
-name = "bread"
+name = "oatcakes"
 [[preparation.step]]
 name = "mix"
 takes = "30 min"
@@ -123,7 +123,7 @@ needs = "oven"
 [[preparation]]
 name = "fish"
 [[preparation.step]]
-name = "trim and cut"
+name = "wash and beard"
 takes = "1 h 30 min"
 needs = "hands"
 not_before = "15:30"
@@ -148,18 +148,18 @@ fn planned(board: &Board, now: Timestamp, preparation: &str, name: &str) -> Plan
 }
 
 #[test]
-fn ribs_start_days_before_and_within_working_hours() {
+fn necks_start_days_before_and_within_working_hours() {
     let board = menu();
     let now = at("04T12:00");
-    let rib = planned(&board, now, "short rib", "into the brine");
+    let neck = planned(&board, now, "hogget neck", "into the brine");
     // Cut by 18:00, so 17:30; braise five hours, so 12:30; brine three days, so the 5th at
     // 12:30; 40 minutes of hands before.
-    assert_eq!(rib.latest, at("05T11:50"));
-    assert_eq!(rib.slack, at("05T11:50").duration_since(now));
-    let by = rib.start_by.unwrap();
-    assert!(by <= rib.latest);
+    assert_eq!(neck.latest, at("05T11:50"));
+    assert_eq!(neck.slack, at("05T11:50").duration_since(now));
+    let by = neck.start_by.unwrap();
+    assert!(by <= neck.latest);
     assert!(by >= at("05T10:00"), "hands begin at ten: {by}");
-    assert_eq!(rib.standing, Standing::Next);
+    assert_eq!(neck.standing, Standing::Next);
     assert_eq!(board.plan(now).late_by, None);
 }
 
@@ -167,8 +167,8 @@ fn ribs_start_days_before_and_within_working_hours() {
 fn one_oven_bakes_one_thing_at_a_time() {
     let board = menu();
     let now = at("04T12:00");
-    let braise = planned(&board, now, "short rib", "braise");
-    let bake = planned(&board, now, "bread", "bake");
+    let braise = planned(&board, now, "hogget neck", "braise");
+    let bake = planned(&board, now, "oatcakes", "bake");
     let (a, b) = (
         (braise.start_by.unwrap(), braise.done_by.unwrap()),
         (bake.start_by.unwrap(), bake.done_by.unwrap()),
@@ -179,21 +179,21 @@ fn one_oven_bakes_one_thing_at_a_time() {
 #[test]
 fn the_board_says_what_is_now_next_and_late() {
     let mut board = menu();
-    // Half past eleven on the 5th: the ribs must go in now.
+    // Half past eleven on the 5th: the necks must go in now.
     assert_eq!(
-        planned(&board, at("05T11:50"), "short rib", "into the brine").standing,
+        planned(&board, at("05T11:50"), "hogget neck", "into the brine").standing,
         Standing::Now
     );
     // An hour later it is too late for three days of brine.
     let late = board.plan(at("05T12:50"));
     assert_eq!(late.late_by, Some(hours(1)));
     assert_eq!(
-        planned(&board, at("05T12:50"), "short rib", "into the brine").standing,
+        planned(&board, at("05T12:50"), "hogget neck", "into the brine").standing,
         Standing::Late
     );
     // Done in time, the brine is under way.
-    let into = board.find("short rib", "into the brine").unwrap();
-    let brine = board.find("short rib", "brine").unwrap();
+    let into = board.find("hogget neck", "into the brine").unwrap();
+    let brine = board.find("hogget neck", "brine").unwrap();
     board
         .set_progress(into, Progress::Done(at("05T11:00")))
         .unwrap();
@@ -202,11 +202,11 @@ fn the_board_says_what_is_now_next_and_late() {
         .unwrap();
     let now = at("06T12:00");
     assert_eq!(
-        planned(&board, now, "short rib", "brine").standing,
+        planned(&board, now, "hogget neck", "brine").standing,
         Standing::UnderWay
     );
     assert_eq!(
-        planned(&board, now, "short rib", "braise").standing,
+        planned(&board, now, "hogget neck", "braise").standing,
         Standing::Later
     );
 }
@@ -215,17 +215,17 @@ fn the_board_says_what_is_now_next_and_late() {
 fn fish_an_hour_late_still_fits_two_hours_do_not() {
     let mut board = menu();
     let now = at("08T15:00");
-    let cut = board.find("fish", "trim and cut").unwrap();
+    let cut = board.find("fish", "wash and beard").unwrap();
     for name in ["into the brine", "brine", "braise", "cut in equal pieces"] {
-        let s = board.find("short rib", name).unwrap();
+        let s = board.find("hogget neck", name).unwrap();
         board.set_progress(s, Progress::Done(now)).unwrap();
     }
     for name in ["mix", "overnight in the cold", "bake"] {
-        let s = board.find("bread", name).unwrap();
+        let s = board.find("oatcakes", name).unwrap();
         board.set_progress(s, Progress::Done(now)).unwrap();
     }
     assert_eq!(
-        planned(&board, now, "fish", "trim and cut").slack,
+        planned(&board, now, "fish", "wash and beard").slack,
         SignedDuration::from_hours(1)
     );
     board.set_not_before(cut, Some(at("08T16:30"))).unwrap();
@@ -238,15 +238,15 @@ fn fish_an_hour_late_still_fits_two_hours_do_not() {
 #[test]
 fn a_rest_that_grows_too_long_is_said() {
     let mut board = menu();
-    let mix = board.find("bread", "mix").unwrap();
-    let rest = board.find("bread", "overnight in the cold").unwrap();
+    let mix = board.find("oatcakes", "mix").unwrap();
+    let rest = board.find("oatcakes", "overnight in the cold").unwrap();
     board
         .set_progress(mix, Progress::Done(at("07T10:00")))
         .unwrap();
     board
         .set_progress(rest, Progress::Begun(at("07T10:00")))
         .unwrap();
-    let over = planned(&board, at("07T12:00"), "bread", "overnight in the cold")
+    let over = planned(&board, at("07T12:00"), "oatcakes", "overnight in the cold")
         .over_rest
         .unwrap();
     assert!(over.is_positive());
@@ -324,26 +324,26 @@ name = "delivery"
 takes = "10 min"
 not_before = "15:30"
 [[preparation.step]]
-name = "trim and cut"
+name = "wash and beard"
 takes = "60 min"
 needs = "hands"
-portions_of = "Trout"
+portions_of = "Mussels"
 portions = 3
 
 [[preparation]]
-name = "bread"
+name = "oatcakes"
 [[preparation.step]]
 name = "bake"
 takes = "25 min"
 when = { log = "oven", from = "400degF", to = "420degF" }
 
 [[preparation]]
-name = "ribs"
+name = "necks"
 [[preparation.step]]
 name = "into the brine"
 takes = "30 min"
 needs = "hands"
-batch = "rib brine"
+batch = "neck brine"
 [[preparation.step]]
 name = "brine"
 rests = "2 days to 3 days"
@@ -369,26 +369,26 @@ fn fish_an_hour_late() {
     let mut board = saturday();
     let now = "09T12:00";
     assert_eq!(
-        laid_out(&board, now, "fish: trim and cut").slack,
+        laid_out(&board, now, "fish: wash and beard").slack,
         SignedDuration::from_mins(80)
     );
     let moved = board.what_if("fish +1h", at(now)).unwrap();
     assert_eq!(moved, ["fish: delivery"]);
     assert_eq!(
-        laid_out(&board, now, "fish: trim and cut").slack,
+        laid_out(&board, now, "fish: wash and beard").slack,
         SignedDuration::from_mins(20)
     );
-    // Nothing of the bread has a time of its own: it is begun so much later.
-    board.what_if("bread: bake + 45 min", at(now)).unwrap();
+    // Nothing of the oatcakes has a time of its own: it is begun so much later.
+    board.what_if("oatcakes: bake + 45 min", at(now)).unwrap();
     assert_eq!(
-        laid_out(&board, now, "bread: bake").earliest,
+        laid_out(&board, now, "oatcakes: bake").earliest,
         at("09T12:45")
     );
     for (text, says) in [
         ("fish", "names no time"),
         ("fish +soon", "length of time"),
         ("fish +0 min", "length of time"),
-        ("eels +1h", "fish, bread, ribs"),
+        ("eels +1h", "fish, oatcakes, necks"),
     ] {
         let error = board.what_if(text, at(now)).unwrap_err().to_string();
         assert!(error.contains(says), "{text}: {error}");
@@ -399,7 +399,7 @@ fn fish_an_hour_late() {
 fn what_the_bench_sees_ticks_its_steps_and_a_hand_goes_before_it() {
     let now = at("09T16:30");
     let run = |portions: &[&str]| SeenRun {
-        dish: "trout".to_owned(),
+        dish: "mussels".to_owned(),
         portions: portions.iter().map(|t| at(t)).collect(),
         ended: None,
     };
@@ -408,7 +408,7 @@ fn what_the_bench_sees_ticks_its_steps_and_a_hand_goes_before_it() {
         let mut events = board.sightings(runs, &[], now);
         events.extend_from_slice(more);
         assert!(board.replay(&events).is_empty());
-        let step = board.named("fish: trim and cut").unwrap();
+        let step = board.named("fish: wash and beard").unwrap();
         board.step(step).unwrap().progress
     };
     let yesterday = run(&["08T16:00", "08T16:01", "08T16:02"]);
@@ -420,7 +420,7 @@ fn what_the_bench_sees_ticks_its_steps_and_a_hand_goes_before_it() {
     assert_eq!(progress(std::slice::from_ref(&three), &[]), done);
     let hand = |when: &str| Event {
         at: at(when),
-        step: "fish: trim and cut".to_owned(),
+        step: "fish: wash and beard".to_owned(),
         what: Happened::Undone,
         by: By::Hand,
     };
@@ -431,13 +431,13 @@ fn what_the_bench_sees_ticks_its_steps_and_a_hand_goes_before_it() {
 
 #[test]
 fn a_batch_ticks_the_service_that_it_is_due_for() {
-    // Saturday's ribs go into the brine by Thursday 14:30, Sunday's by Friday.
+    // Saturday's necks go into the brine by Thursday 14:30, Sunday's by Friday.
     let sunday = Board::from_menu(SATURDAY, date(2026, 5, 10), TimeZone::UTC).unwrap();
     let mut board = saturday();
     board.and_for(&sunday, "Sun");
     let now = at("07T16:00");
     let batch = SeenBatch {
-        title: "Rib Brine".to_owned(),
+        title: "Neck Brine".to_owned(),
         begun: at("07T14:00"),
         done: Some(at("07T14:20")),
     };
@@ -445,10 +445,10 @@ fn a_batch_ticks_the_service_that_it_is_due_for() {
     assert!(board.replay(&events).is_empty());
     let progress = |name| board.step(board.named(name).unwrap()).unwrap().progress;
     assert_eq!(
-        progress("ribs: into the brine"),
+        progress("necks: into the brine"),
         Progress::Done(at("07T14:20"))
     );
-    assert_eq!(progress("Sun ribs: into the brine"), Progress::Waiting);
+    assert_eq!(progress("Sun necks: into the brine"), Progress::Waiting);
 }
 
 // Two services share the pair of hands: both fish are trimmed one after the other on their own
@@ -459,14 +459,14 @@ fn several_services_stand_on_one_board() {
     let sunday = Board::from_menu(SATURDAY, date(2026, 5, 10), TimeZone::UTC).unwrap();
     board.and_for(&sunday, "Sun");
     let now = "06T09:00";
-    let first = laid_out(&board, now, "ribs: into the brine");
-    let second = laid_out(&board, now, "Sun ribs: into the brine");
+    let first = laid_out(&board, now, "necks: into the brine");
+    let second = laid_out(&board, now, "Sun necks: into the brine");
     assert_eq!(first.latest, at("07T14:30"));
     assert_eq!(second.latest, at("08T14:30"));
     assert_eq!(board.plan(at(now)).late_by, None);
     assert_eq!(
         board
-            .service_of(board.named("Sun bread: bake").unwrap())
+            .service_of(board.named("Sun oatcakes: bake").unwrap())
             .unwrap(),
         at("10T18:00")
     );
@@ -484,10 +484,10 @@ fn a_menus_new_fields_are_checked() {
     };
     assert!(refuse("\"fri\"", "\"friday\"").contains("friday"));
     assert!(refuse("portions = 3", "portions = 0").contains("portions"));
-    assert!(refuse("portions_of = \"Trout\"\n", "").contains("portions_of"));
+    assert!(refuse("portions_of = \"Mussels\"\n", "").contains("portions_of"));
     assert!(
         refuse(
-            "batch = \"rib brine\"",
+            "batch = \"neck brine\"",
             "batch = \"x\"\nportions_of = \"y\""
         )
         .contains("batch")
@@ -498,7 +498,7 @@ fn a_menus_new_fields_are_checked() {
     assert!(!serves_on(SATURDAY, date(2026, 5, 11)).unwrap(), "a Monday");
 }
 
-// A rest passes by itself: the ribs went into the brine on Thursday at 14:20, so two days are over
+// A rest passes by itself: the necks went into the brine on Thursday at 14:20, so two days are over
 // on Saturday at 14:20 and the roast can begin, whether or not anybody ticked the rest.
 #[test]
 fn a_rest_begins_by_itself_and_lets_go_after_its_least() {
@@ -508,18 +508,18 @@ fn a_rest_begins_by_itself_and_lets_go_after_its_least() {
         what,
         by: By::Hand,
     };
-    let done = told(Happened::Done, "07T14:20", "ribs: into the brine");
+    let done = told(Happened::Done, "07T14:20", "necks: into the brine");
     let mut board = saturday();
     board.replay(std::slice::from_ref(&done));
-    let rest = board.named("ribs: brine").unwrap();
+    let rest = board.named("necks: brine").unwrap();
     assert_eq!(
         board.step(rest).unwrap().progress,
         Progress::Begun(at("07T14:20"))
     );
-    let standing = |now: &str| laid_out(&board, now, "ribs: roast").standing;
+    let standing = |now: &str| laid_out(&board, now, "necks: roast").standing;
     assert_eq!(standing("09T14:00"), Standing::Later);
     assert_ne!(standing("09T14:20"), Standing::Later);
     let mut board = saturday();
-    board.replay(&[done, told(Happened::Undone, "07T15:00", "ribs: brine")]);
+    board.replay(&[done, told(Happened::Undone, "07T15:00", "necks: brine")]);
     assert_eq!(board.step(rest).unwrap().progress, Progress::Waiting);
 }

@@ -211,7 +211,7 @@ fn there_may_not_be_enough() {
 #[test]
 fn meat_and_water_are_what_they_are() {
     let formula = Formula::of_meat_and_water(
-        plain("short rib"),
+        plain("hogget neck"),
         plain("water"),
         vec![(plain("salt"), 2.0)],
     )

@@ -120,12 +120,12 @@ mod tests {
                     above: grams(above),
                 };
                 let goal = Goal::new(grams(target), tolerance).unwrap();
-                let made = made_bench("roe \"A\"", mode, goal, Some(7)).unwrap();
+                let made = made_bench("shrimp \"A\"", mode, goal, Some(7)).unwrap();
                 assert_eq!(
                     (made.mode(), made.goal(), made.portion_count()),
                     (mode, goal, 7)
                 );
-                assert_eq!(made.dish(), "roe \"A\"");
+                assert_eq!(made.dish(), "shrimp \"A\"");
                 assert!(made.capacity() > goal.heaviest());
             }
         }

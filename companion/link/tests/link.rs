@@ -24,13 +24,13 @@ fn goal() -> Goal {
     .unwrap()
 }
 
-fn roe() -> DishName {
-    DishName::new("dish", "trout roe").unwrap()
+fn shrimp() -> DishName {
+    DishName::new("dish", "brown shrimp").unwrap()
 }
 
 fn new_run() -> NewRun {
     NewRun {
-        dish: roe(),
+        dish: shrimp(),
         goal: goal(),
         mode: Mode::Taking,
         cook: None,
@@ -61,7 +61,7 @@ impl Desk {
         let folder = tempfile::tempdir().unwrap();
         let mut store = open(&folder);
         store
-            .set_dish(&roe(), goal(), Mode::Taking, None, Timestamp::UNIX_EPOCH)
+            .set_dish(&shrimp(), goal(), Mode::Taking, None, Timestamp::UNIX_EPOCH)
             .unwrap();
         let mut desk = Self {
             far,

@@ -26,7 +26,7 @@ fn goal() -> Goal {
 fn run() -> Run {
     Run {
         id: RunId(7),
-        dish: Some(DishName::new("dish", "trout roe").unwrap()),
+        dish: Some(DishName::new("dish", "brown shrimp").unwrap()),
         goal: goal(),
         mode: Mode::Taking,
         cook: None,
@@ -41,7 +41,7 @@ fn tin() -> LiveTin {
         tin: Tin {
             id: TinId(1),
             kind: evenhand_kitchen::tin::TinKind::Tin,
-            dish: DishName::new("dish", "trout roe").unwrap(),
+            dish: DishName::new("dish", "brown shrimp").unwrap(),
             label: String::new(),
             net: Mass::from_grams(500),
             price: None,

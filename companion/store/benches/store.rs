@@ -28,7 +28,7 @@ fn goal() -> Goal {
 fn store() -> (TempDir, Store, RunId) {
     let folder = tempfile::tempdir_in(env!("CARGO_TARGET_TMPDIR")).unwrap();
     let mut store = Store::open(&DataFolder::choose(Some(folder.path())).unwrap()).unwrap();
-    let dish = DishName::new("dish", "roe").unwrap();
+    let dish = DishName::new("dish", "shrimp").unwrap();
     let at = Timestamp::UNIX_EPOCH;
     store
         .set_dish(&dish, goal(), Mode::Taking, None, at)

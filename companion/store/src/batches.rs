@@ -172,7 +172,7 @@ mod tests {
                 )
                 .unwrap();
             store.add_to_batch(first, &titled("Soy milk")).unwrap();
-            store.add_to_batch(second, &titled("ribs")).unwrap();
+            store.add_to_batch(second, &titled("necks")).unwrap();
             (first, second)
         };
         let store = store(folder.path());

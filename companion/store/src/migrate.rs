@@ -149,7 +149,10 @@ mod tests {
         let mut connection = open(&path);
         migrate_with(&mut connection, &path, MIGRATIONS).unwrap();
         connection
-            .execute("INSERT INTO dish (name, key) VALUES ('Roe', 'roe')", [])
+            .execute(
+                "INSERT INTO dish (name, key) VALUES ('Shrimp', 'shrimp')",
+                [],
+            )
             .unwrap();
         let more = [MIGRATIONS, &[SECOND]].concat();
         migrate_with(&mut connection, &path, &more).unwrap();

@@ -75,20 +75,20 @@ fn data(folder: &TempDir) -> DataFolder {
 fn kitchen() -> Kitchen {
     let folder = tempfile::tempdir().unwrap();
     let mut store = Store::open(&data(&folder)).unwrap();
-    let roe = name("Trout roe");
+    let shrimp = name("Brown shrimp");
     store
-        .set_dish(&roe, goal(), Mode::Taking, None, second(10))
+        .set_dish(&shrimp, goal(), Mode::Taking, None, second(10))
         .unwrap();
     let tin = NewTin {
         kind: evenhand_kitchen::tin::TinKind::Tin,
-        dish: roe.clone(),
+        dish: shrimp.clone(),
         label: "lot 12".to_owned(),
         net: Mass::from_grams(500),
         price: Some(Money::parse("price", "90 EUR").unwrap()),
     };
     let tin = store.open_tin(&tin, second(20)).unwrap();
     let new = NewRun {
-        dish: roe,
+        dish: shrimp,
         goal: goal(),
         mode: Mode::Taking,
         cook: Some(Cook::new("cook", "mo").unwrap()),
@@ -135,7 +135,7 @@ fn a_portion_reads_back_as_it_was_captured() {
         RecordedPortion {
             id: id(1),
             run,
-            dish: Some(name("trout roe")),
+            dish: Some(name("brown shrimp")),
             mode: Mode::Taking,
             mass: Mass::from_milligrams(30_250),
             goal: goal(),
@@ -430,7 +430,7 @@ fn a_time_is_taken_from_the_best_source_there_is() {
 #[test]
 fn portions_are_found_by_dish_run_and_time() {
     let mut kitchen = kitchen();
-    let roe_run = kitchen.run.id;
+    let shrimp_run = kitchen.run.id;
     let dough = name("Dough");
     kitchen
         .store
@@ -444,7 +444,7 @@ fn portions_are_found_by_dish_run_and_time() {
         tin: None,
     };
     let dough_run = kitchen.store.begin_run(&new, second(50)).unwrap().id;
-    for (number, run) in [(1, roe_run), (2, roe_run), (3, dough_run)] {
+    for (number, run) in [(1, shrimp_run), (2, shrimp_run), (3, dough_run)] {
         kitchen.fresh(&captured(number, run, 30_000));
     }
     let found = |query: Query| -> Vec<u32> {
@@ -460,7 +460,7 @@ fn portions_are_found_by_dish_run_and_time() {
     );
     assert_eq!(
         found(Query {
-            run: Some(roe_run),
+            run: Some(shrimp_run),
             ..Query::default()
         }),
         [1, 2]
@@ -480,20 +480,20 @@ fn portions_are_found_by_dish_run_and_time() {
         [1]
     );
     let unknown = Query {
-        dish: Some(name("sorbet")),
+        dish: Some(name("parfait")),
         ..Query::default()
     };
     let error = kitchen.store.portions(&unknown).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "there is no dish \"sorbet\"; known are \"Dough\", \"Trout roe\""
+        "there is no dish \"parfait\"; known are \"Dough\", \"Brown shrimp\""
     );
 }
 
 #[test]
 fn a_dish_changes_from_now_on_and_keeps_its_past() {
     let mut kitchen = kitchen();
-    let roe = name("trout roe");
+    let shrimp = name("brown shrimp");
     let run = kitchen.run.id;
     kitchen.fresh(&captured(1, run, 30_000));
     let heavier = Goal::new(
@@ -503,26 +503,26 @@ fn a_dish_changes_from_now_on_and_keeps_its_past() {
     .unwrap();
     let changed = kitchen
         .store
-        .set_dish(&roe, heavier, Mode::Taking, None, second(100))
+        .set_dish(&shrimp, heavier, Mode::Taking, None, second(100))
         .unwrap();
     assert_eq!((changed.goal, changed.since), (heavier, second(100)));
     let same = kitchen
         .store
-        .set_dish(&roe, heavier, Mode::Taking, None, second(200))
+        .set_dish(&shrimp, heavier, Mode::Taking, None, second(200))
         .unwrap();
     assert_eq!(same.since, second(100));
     let portion = kitchen.store.portion(id(1)).unwrap();
     assert_eq!((portion.goal, portion.verdict()), (goal(), Verdict::On));
 
-    kitchen.store.retire_dish(&roe, second(300)).unwrap();
+    kitchen.store.retire_dish(&shrimp, second(300)).unwrap();
     assert_eq!(
-        kitchen.store.dish(&roe).unwrap().unwrap().retired,
+        kitchen.store.dish(&shrimp).unwrap().unwrap().retired,
         Some(second(300))
     );
     assert_eq!(kitchen.store.portions(&Query::default()).unwrap().len(), 1);
     let back = kitchen
         .store
-        .set_dish(&roe, heavier, Mode::Taking, None, second(400))
+        .set_dish(&shrimp, heavier, Mode::Taking, None, second(400))
         .unwrap();
     assert_eq!(back.retired, None);
 }
@@ -582,17 +582,17 @@ fn a_tin_belongs_to_its_dish() {
     let error = kitchen.store.begin_run(&new, second(50)).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "tin 1 holds Trout roe, not Dough; open or choose a tin of Dough"
+        "tin 1 holds Brown shrimp, not Dough; open or choose a tin of Dough"
     );
-    let roe = name("trout roe");
+    let shrimp = name("brown shrimp");
     assert_eq!(
-        kitchen.store.tin_in_use(&roe).unwrap().unwrap().id,
+        kitchen.store.tin_in_use(&shrimp).unwrap().unwrap().id,
         tin.unwrap()
     );
     assert_eq!(kitchen.store.tin_in_use(&dough).unwrap(), None);
     let closed = kitchen.store.close_tin(tin.unwrap(), second(60)).unwrap();
     assert_eq!(closed.closed, Some(second(60)));
-    assert_eq!(kitchen.store.tin_in_use(&roe).unwrap(), None);
+    assert_eq!(kitchen.store.tin_in_use(&shrimp).unwrap(), None);
 }
 
 #[test]
@@ -673,7 +673,7 @@ fn files_that_are_not_ours_are_refused_and_untouched() {
     let folder = tempfile::tempdir().unwrap();
     let path = data(&folder).file();
 
-    std::fs::write(&path, b"a shopping list, and not a short one: roe, dough, salt, kombu, ice...........................................................").unwrap();
+    std::fs::write(&path, b"a shopping list, and not a short one: shrimp, dough, salt, kombu, ice...........................................................").unwrap();
     let before = std::fs::read(&path).unwrap();
     let error = Store::open(&data(&folder)).unwrap_err();
     assert!(matches!(error, StoreError::Damaged { .. }), "{error}");

@@ -34,16 +34,21 @@ const COLUMNS: usize = 1_920;
 
 /// Four dishes, three cooks, 300 portions from five to eleven each day.
 fn weighings(count: usize) -> Vec<Weighing> {
-    let dishes: Vec<(DishName, Goal)> = [("Roe", 30), ("Rib", 180), ("Sorbet", 55), ("Dough", 42)]
-        .into_iter()
-        .map(|(name, target)| {
-            let tolerance = Tolerance::symmetric(Mass::from_grams(1));
-            (
-                DishName::new("dish", name).unwrap(),
-                Goal::new(Mass::from_grams(target), tolerance).unwrap(),
-            )
-        })
-        .collect();
+    let dishes: Vec<(DishName, Goal)> = [
+        ("Shrimp", 30),
+        ("Neck", 180),
+        ("Parfait", 55),
+        ("Dough", 42),
+    ]
+    .into_iter()
+    .map(|(name, target)| {
+        let tolerance = Tolerance::symmetric(Mass::from_grams(1));
+        (
+            DishName::new("dish", name).unwrap(),
+            Goal::new(Mass::from_grams(target), tolerance).unwrap(),
+        )
+    })
+    .collect();
     let cooks = ["MO", "ZE", "AK"].map(|cook| Cook::new("cook", cook).unwrap());
     // A sequence of Weyl's: even, and the same in every run.
     let noise = |nth: usize| (nth as u64).wrapping_mul(0x9E37_79B9_7F4A_7C15) >> 44;

@@ -1,11 +1,11 @@
 //! A made-up service at Saltmarsh, a made-up place of eight tables by an
 //! estuary, with ten services before it: for looking at what a review shows.
 //!
-//! The night has three things in it worth finding. The cook on the roe tired
+//! The night has three things in it worth finding. The cook on the shrimp tired
 //! after nine: portions grew heavier and less even. The dough of the first hour
 //! was weighed on a scale that read 3 % too much: the morning's test with a known
 //! weight had failed, nobody read it, and the scale was put right at four.
-//! And two sorbets were scooped after midnight, which belong to the night
+//! And two parfaits were scooped after midnight, which belong to the night
 //! before.
 //!
 //! Seed and time zone fix every portion.
@@ -49,13 +49,13 @@ const DAYS: [Date; 11] = [
     NIGHT,
 ];
 
-/// Until then the roe was portioned to 28 g under another name.
-const ROE_CHANGED: Date = date(2026, 5, 5);
+/// Until then the shrimp was portioned to 28 g under another name.
+const SHRIMP_CHANGED: Date = date(2026, 5, 5);
 
-const ROE: &str = "Trout roe hand roll";
-const ROE_BEFORE: &str = "Roe roll";
-const RIB: &str = "Short rib";
-const SORBET: &str = "Buttermilk sorbet";
+const SHRIMP: &str = "Potted shrimp";
+const SHRIMP_BEFORE: &str = "Shrimp pot";
+const NECK: &str = "Hogget neck";
+const PARFAIT: &str = "Buckthorn parfait";
 const DOUGH: &str = "Potato dough";
 const RETIRED: &str = "Gnudi";
 
@@ -236,14 +236,14 @@ impl Maker<'_> {
 
     fn service(&mut self, day: Date) -> Result<(), DemoError> {
         let night = day == NIGHT;
-        let early = day < ROE_CHANGED;
+        let early = day < SHRIMP_CHANGED;
         let morning = self.local(day, 9, 0)?;
-        let roe = if early { ROE_BEFORE } else { ROE };
+        let shrimp = if early { SHRIMP_BEFORE } else { SHRIMP };
         if day == DAYS[0] {
-            self.dish(ROE_BEFORE, 28.0, 1.0, Mode::Taking, None, morning)?;
-            self.dish(RIB, 180.0, 6.0, Mode::Adding, None, morning)?;
+            self.dish(SHRIMP_BEFORE, 28.0, 1.0, Mode::Taking, None, morning)?;
+            self.dish(NECK, 180.0, 6.0, Mode::Adding, None, morning)?;
             self.dish(
-                SORBET,
+                PARFAIT,
                 55.0,
                 3.0,
                 Mode::Adding,
@@ -260,13 +260,13 @@ impl Maker<'_> {
                 morning,
             )?;
         }
-        if day == ROE_CHANGED {
+        if day == SHRIMP_CHANGED {
             let (old, new) = (
-                DishName::new("dish", ROE_BEFORE)?,
-                DishName::new("dish", ROE)?,
+                DishName::new("dish", SHRIMP_BEFORE)?,
+                DishName::new("dish", SHRIMP)?,
             );
             self.store.rename_dish(&old, &new, morning)?;
-            self.dish(ROE, 30.0, 1.0, Mode::Taking, None, morning)?;
+            self.dish(SHRIMP, 30.0, 1.0, Mode::Taking, None, morning)?;
         }
         if day == DAYS[3] {
             self.store
@@ -274,8 +274,15 @@ impl Maker<'_> {
         }
         self.known_weights(day)?;
         let lot = format!("lot {}", 40 + day.day());
-        let tin = self.buy(TinKind::Tin, roe, lot.clone(), 2_200.0, "396 EUR", morning)?;
-        let cut = self.buy(TinKind::Cut, RIB, lot, 14_000.0, "161 EUR", morning)?;
+        let tin = self.buy(
+            TinKind::Tin,
+            shrimp,
+            lot.clone(),
+            2_200.0,
+            "396 EUR",
+            morning,
+        )?;
+        let cut = self.buy(TinKind::Cut, NECK, lot, 14_000.0, "161 EUR", morning)?;
         let trimmed = self.local(day, 10, 20)?;
         let trim = self.normal(2_300.0, 90.0)?;
         let cooked = self.normal(2_750.0, 80.0)?;
@@ -333,7 +340,7 @@ impl Maker<'_> {
             aim: target + 0.15,
             spread: 0.42,
             celsius: Some(4.0),
-            ..stint(roe, "MO", Mode::Taking, target, 1.0)
+            ..stint(shrimp, "MO", Mode::Taking, target, 1.0)
         });
         stints.push(Stint {
             tin: Some(tin),
@@ -344,7 +351,7 @@ impl Maker<'_> {
             spread: 0.48,
             tires: night.then_some(((21, 0), 0.55, 2.0)),
             celsius: Some(4.5),
-            ..stint(roe, "AK", Mode::Taking, target, 1.0)
+            ..stint(shrimp, "AK", Mode::Taking, target, 1.0)
         });
         stints.push(Stint {
             tin: Some(cut),
@@ -354,7 +361,7 @@ impl Maker<'_> {
             aim: 181.4,
             spread: 2.3,
             celsius: Some(62.0),
-            ..stint(RIB, "ZE", Mode::Adding, 180.0, 6.0)
+            ..stint(NECK, "ZE", Mode::Adding, 180.0, 6.0)
         });
         stints.push(Stint {
             from: (19, 40),
@@ -363,7 +370,7 @@ impl Maker<'_> {
             aim: 55.6,
             spread: 1.15,
             celsius: Some(-11.0),
-            ..stint(SORBET, "MO", Mode::Adding, 55.0, 3.0)
+            ..stint(PARFAIT, "MO", Mode::Adding, 55.0, 3.0)
         });
         if night {
             stints.push(Stint {
@@ -372,7 +379,7 @@ impl Maker<'_> {
                 count: 2,
                 aim: 56.0,
                 spread: 1.2,
-                ..stint(SORBET, "MO", Mode::Adding, 55.0, 3.0)
+                ..stint(PARFAIT, "MO", Mode::Adding, 55.0, 3.0)
             });
         }
         if day < DAYS[3] {
@@ -565,10 +572,10 @@ impl Maker<'_> {
         Ok(self.store.keep_menu(None, SALTMARSH_MENU, at)?)
     }
 
-    /// One roe roll of the night fell, one sorbet was tasted.
+    /// One shrimp roll of the night fell, one parfait was tasted.
     fn strikes(&mut self) -> Result<(), DemoError> {
         let night = self.local(NIGHT, 18, 0)?;
-        for (dish, nth, reason) in [(ROE, 40, "Fell or spilled"), (SORBET, 11, "Tasted")] {
+        for (dish, nth, reason) in [(SHRIMP, 40, "Fell or spilled"), (PARFAIT, 11, "Tasted")] {
             let struck = self
                 .made
                 .iter()
@@ -644,8 +651,8 @@ mod tests {
             let (_folder, store) = night(seed);
             let spread = |dish, from, to| store.spread(&of(dish, from, to)).unwrap();
             // Tired after nine: wider by half at least.
-            let fresh = spread(ROE, "18:00:00", "21:00:00");
-            let tired = spread(ROE, "21:00:00", "23:30:00");
+            let fresh = spread(SHRIMP, "18:00:00", "21:00:00");
+            let tired = spread(SHRIMP, "21:00:00", "23:30:00");
             let wide = |spread: &Spread| spread.standard_deviation().unwrap().grams();
             assert!(wide(&tired) > 1.5 * wide(&fresh), "seed {seed}");
             // The first hour's dough reads heavy by about 3 %.

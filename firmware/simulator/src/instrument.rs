@@ -122,7 +122,7 @@ impl Powered {
 /// ```
 /// use evenhand_simulator::instrument::SimulatedInstrument;
 /// use evenhand_simulator::scenario::Scenario;
-/// let scenario = Scenario::shipped("saltmarsh-roe-taking")?;
+/// let scenario = Scenario::shipped("saltmarsh-shrimp-taking")?;
 /// let mut instrument = SimulatedInstrument::new(&scenario, 1);
 /// instrument.advance_to(2_000_000);
 /// assert!(!instrument.receive().is_empty()); // it says hello and reads out

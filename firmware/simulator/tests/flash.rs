@@ -143,7 +143,7 @@ fn a_file_that_is_no_flash_is_said_to_be_none() {
 /// Portions that nobody acknowledged, over the end of the program.
 #[test]
 fn an_instrument_goes_on_from_a_file() {
-    let scenario = Scenario::shipped("saltmarsh-sorbet").unwrap();
+    let scenario = Scenario::shipped("saltmarsh-parfait").unwrap();
     let folder = TempDir::new().unwrap();
     let path = folder.path().join("flash");
     let begin = |path: &Path, epoch| {

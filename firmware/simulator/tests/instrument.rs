@@ -251,7 +251,7 @@ const TERRIBLE: LinkTroubles = LinkTroubles {
 
 #[test]
 fn a_faulty_link_loses_no_portion_and_records_none_twice() {
-    let scenario = Scenario::shipped("saltmarsh-sorbet").unwrap();
+    let scenario = Scenario::shipped("saltmarsh-parfait").unwrap();
     for seed in [1_001, 1_002] {
         let mut instrument = SimulatedInstrument::new(&scenario, seed);
         let mut desk = desk_for(&scenario);

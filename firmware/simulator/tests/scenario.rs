@@ -212,9 +212,7 @@ fn an_error_in_a_file_names_the_file() {
     );
 
     let said = Scenario::shipped("rough-day").unwrap_err().to_string();
-    assert!(
-        said.starts_with(
-            "there is no scenario called `rough-day`; there are `saltmarsh-roe-taking`"
-        )
-    );
+    assert!(said.starts_with(
+        "there is no scenario called `rough-day`; there are `saltmarsh-shrimp-taking`"
+    ));
 }

@@ -38,18 +38,18 @@ fn portions_are_true(name: &str) {
 }
 
 #[test]
-fn roe_out_of_the_tin() {
-    portions_are_true("saltmarsh-roe-taking");
+fn shrimp_out_of_the_tin() {
+    portions_are_true("saltmarsh-shrimp-taking");
 }
 
 #[test]
-fn short_rib_on_the_plates() {
-    portions_are_true("saltmarsh-short-rib-adding");
+fn hogget_neck_on_the_plates() {
+    portions_are_true("saltmarsh-hogget-neck-adding");
 }
 
 #[test]
-fn sorbet_scooped_fast() {
-    portions_are_true("saltmarsh-sorbet");
+fn parfait_scooped_fast() {
+    portions_are_true("saltmarsh-parfait");
 }
 
 #[test]
@@ -65,9 +65,9 @@ fn a_rough_night_taking() {
 #[test]
 fn every_shipped_scenario_has_its_test() {
     let tested = [
-        "saltmarsh-roe-taking",
-        "saltmarsh-short-rib-adding",
-        "saltmarsh-sorbet",
+        "saltmarsh-shrimp-taking",
+        "saltmarsh-hogget-neck-adding",
+        "saltmarsh-parfait",
         "rough-night",
         "rough-night-taking",
     ];

@@ -221,7 +221,7 @@ fn portions_are_drawn_with_the_mean_and_spread_asked_for() {
             r#"
             title = "Many"
             mode = "adding"
-            dish = "Roe"
+            dish = "Shrimp"
             [goal]
             target_grams = 30
             tolerance_grams = 1
@@ -287,7 +287,7 @@ fn masses_on_the_pan_are_conserved() {
             Mode::Taking => {
                 let taken: Mass = truth.iter().map(|portion| portion.mass).sum();
                 assert!(highest <= scenario.capacity());
-                if name.contains("saltmarsh-roe") {
+                if name.contains("saltmarsh-shrimp") {
                     // One tin lasts.
                     assert_eq!(world.load() + taken, tin_first.unwrap(), "{name}");
                 }

@@ -128,7 +128,7 @@ fn next_goal(goal: Goal, by: i64) -> Option<Goal> {
         .ok()
 }
 
-/// Half a gram for roe, five for a joint.
+/// Half a gram for shrimp, five for a joint.
 fn step(target: Mass) -> Mass {
     if target < Mass::from_grams(50) {
         Mass::from_milligrams(500)

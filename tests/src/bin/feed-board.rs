@@ -26,7 +26,7 @@ const BATCH: usize = 8;
 #[derive(Debug, Parser)]
 struct Arguments {
     /// What happens: a scenario's file, or the name of one that ships.
-    #[arg(long, default_value = "saltmarsh-roe-taking")]
+    #[arg(long, default_value = "saltmarsh-shrimp-taking")]
     scenario: String,
     /// What fixes everything that the scenario leaves open.
     #[arg(long)]

@@ -572,10 +572,10 @@ mod tests {
             let first = mix.target(0).unwrap().grams();
             assert!((first - first_for_hundred).abs() < 1e-5, "{form:?} {first}");
         }
-        let mut ribs = with(Form::OfMeatAndWater, &[("salt", "2")]);
-        ribs.set_amount(0, Mass::from_grams(6_000));
-        ribs.set_amount(1, Mass::from_grams(4_000));
-        let salt = ribs.mix(scale()).unwrap().target(2).unwrap();
+        let mut necks = with(Form::OfMeatAndWater, &[("salt", "2")]);
+        necks.set_amount(0, Mass::from_grams(6_000));
+        necks.set_amount(1, Mass::from_grams(4_000));
+        let salt = necks.mix(scale()).unwrap().target(2).unwrap();
         assert_eq!(salt, Mass::from_grams(200));
     }
 

@@ -103,8 +103,8 @@ pub fn linked(now: Now, reading: Reading) -> LiveScale {
     bench
 }
 
-/// Roe portions as a person makes them, in milligrams: one short, one heavy.
-pub const ROE: [i64; 14] = [
+/// Shrimp portions as a person makes them, in milligrams: one short, one heavy.
+pub const SHRIMP: [i64; 14] = [
     30_200, 29_600, 30_700, 30_100, 28_500, 30_900, 30_300, 29_900, 30_400, 31_900, 30_600, 29_700,
     30_200, 30_500,
 ];
@@ -113,7 +113,7 @@ pub fn portion(number: u32, mass: Mass, goal: Goal, now: Now) -> RecordedPortion
     RecordedPortion {
         id: id(number),
         run: RUN,
-        dish: Some(DishName::new("dish", "Trout roe").unwrap()),
+        dish: Some(DishName::new("dish", "Brown shrimp").unwrap()),
         mode: Mode::Adding,
         mass,
         goal,
@@ -143,17 +143,17 @@ pub fn run(dish: &str, mode: Mode, goal: Goal, started: Timestamp) -> Run {
     }
 }
 
-pub fn roe_portions(now: Now, goal: Goal) -> Vec<RecordedPortion> {
+pub fn shrimp_portions(now: Now, goal: Goal) -> Vec<RecordedPortion> {
     (1..)
-        .zip(ROE)
+        .zip(SHRIMP)
         .map(|(number, mass)| portion(number, mg(mass), goal, now))
         .collect()
 }
 
-/// A roe run into dishes with these portions.
-pub fn roe_run(now: Now, goal: Goal, portions: Vec<RecordedPortion>) -> LiveRun {
+/// A shrimp run into dishes with these portions.
+pub fn shrimp_run(now: Now, goal: Goal, portions: Vec<RecordedPortion>) -> LiveRun {
     LiveRun::new(
-        run("Trout roe", Mode::Adding, goal, now.wall),
+        run("Brown shrimp", Mode::Adding, goal, now.wall),
         None,
         portions,
     )
@@ -161,9 +161,9 @@ pub fn roe_run(now: Now, goal: Goal, portions: Vec<RecordedPortion>) -> LiveRun 
 
 pub fn dishes() -> Vec<DishTile> {
     [
-        ("Trout roe", 30_000, 1_000, Mode::Taking),
-        ("Short rib", 180_000, 6_000, Mode::Adding),
-        ("Sorrel sorbet", 45_000, 2_000, Mode::Taking),
+        ("Brown shrimp", 30_000, 1_000, Mode::Taking),
+        ("Hogget neck", 180_000, 6_000, Mode::Adding),
+        ("Sorrel parfait", 45_000, 2_000, Mode::Taking),
         ("Barley sourdough", 850_000, 8_000, Mode::Adding),
         ("Samphire salad, staff", 120_000, 10_000, Mode::Adding),
     ]
@@ -177,8 +177,8 @@ pub fn dishes() -> Vec<DishTile> {
 }
 
 pub fn today(now: Now, goal: Goal) -> Spread {
-    let mut spread = Spread::of(&roe_portions(now, goal));
-    for mass in ROE {
+    let mut spread = Spread::of(&shrimp_portions(now, goal));
+    for mass in SHRIMP {
         spread.add(mg(mass + 150), goal, None);
     }
     spread
@@ -195,12 +195,12 @@ pub fn state(bench: &LiveScale, now: Now) -> State {
     }
 }
 
-/// A roe run with its portions and this much in the dish.
+/// A shrimp run with its portions and this much in the dish.
 pub fn filling_state(milligrams: i64) -> State {
     let now = now();
     let goal = goal(30_000, 1_000);
     let mut bench = linked(now, filling(milligrams, goal));
-    bench.run_is(Some(roe_run(now, goal, roe_portions(now, goal))));
+    bench.run_is(Some(shrimp_run(now, goal, shrimp_portions(now, goal))));
     state(&bench, now)
 }
 
@@ -244,7 +244,7 @@ pub fn idle() -> State {
     state(&linked(now, reading()), now)
 }
 
-/// Taking sorbet out of an entered tin of 2 kg.
+/// Taking parfait out of an entered tin of 2 kg.
 pub fn taking() -> State {
     let now = now();
     let goal = goal(45_000, 2_000);
@@ -273,7 +273,7 @@ pub fn taking() -> State {
         tin: Tin {
             id: TinId(1),
             kind: evenhand_kitchen::tin::TinKind::Tin,
-            dish: DishName::new("dish", "Sorrel sorbet").unwrap(),
+            dish: DishName::new("dish", "Sorrel parfait").unwrap(),
             label: String::new(),
             net: Mass::from_grams(2_000),
             price: None,
@@ -283,7 +283,7 @@ pub fn taking() -> State {
         taken,
     };
     bench.run_is(Some(LiveRun::new(
-        run("Sorrel sorbet", Mode::Taking, goal, now.wall),
+        run("Sorrel parfait", Mode::Taking, goal, now.wall),
         Some(tin),
         portions,
     )));
@@ -305,7 +305,7 @@ fn faulty(fault: Fault, reading: Reading) -> State {
             ..reading
         },
     );
-    bench.run_is(Some(roe_run(now, goal, roe_portions(now, goal))));
+    bench.run_is(Some(shrimp_run(now, goal, shrimp_portions(now, goal))));
     state(&bench, now)
 }
 
@@ -328,7 +328,7 @@ pub fn stale() -> State {
     let then = now();
     let goal = goal(30_000, 1_000);
     let mut bench = linked(then, filling(18_400, goal));
-    bench.run_is(Some(roe_run(then, goal, roe_portions(then, goal))));
+    bench.run_is(Some(shrimp_run(then, goal, shrimp_portions(then, goal))));
     let now = Now {
         steady: then.steady + Duration::from_secs(2),
         wall: then.wall + 2.seconds(),
@@ -349,14 +349,14 @@ pub fn struck() -> State {
             ..reading()
         },
     );
-    let mut portions = roe_portions(now, goal);
+    let mut portions = shrimp_portions(now, goal);
     if let Some(fifth) = portions.get_mut(4) {
         fifth.struck = Some(Struck {
             reason: StrikeReason::new("reason", "Fell or spilled").unwrap(),
             at: now.wall,
         });
     }
-    bench.run_is(Some(roe_run(now, goal, portions)));
+    bench.run_is(Some(shrimp_run(now, goal, portions)));
     state(&bench, now)
 }
 
@@ -379,7 +379,7 @@ pub fn noticed() -> State {
         },
         now,
     );
-    bench.run_is(Some(roe_run(now, goal, roe_portions(now, goal))));
+    bench.run_is(Some(shrimp_run(now, goal, shrimp_portions(now, goal))));
     state(&bench, now)
 }
 
@@ -429,9 +429,9 @@ pub fn choosing_port() -> State {
             ],
             chosen: Some("/dev/ttyACM0".to_owned()),
             simulated: vec![
-                "Trout roe out of a tin".to_owned(),
-                "Short rib in equal pieces".to_owned(),
-                "Sorbet, scooped fast".to_owned(),
+                "Brown shrimp out of a tin".to_owned(),
+                "Hogget neck in equal pieces".to_owned(),
+                "Parfait, scooped fast".to_owned(),
             ],
         },
         ..unplugged()
@@ -451,7 +451,7 @@ pub fn changing_goal() -> State {
     State {
         screen: Screen::Goal,
         setup: Setup {
-            name: "Trout roe".to_owned(),
+            name: "Brown shrimp".to_owned(),
             ..Setup::new_dish()
         },
         ..state

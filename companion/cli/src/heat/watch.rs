@@ -93,7 +93,7 @@ pub(super) fn run(data: &Data, arguments: &WatchArguments) -> Result<(), Failure
     };
     let place = arguments
         .place
-        .place(|| scenario("--scenario", "saltmarsh-sorbet"))?
+        .place(|| scenario("--scenario", "saltmarsh-parfait"))?
         .ok_or_else(|| {
             Failure::Input(
                 "--port or --simulated is needed: where is the probe? `evenhand ports` lists the ports"

@@ -28,13 +28,13 @@ struct BoardArguments {
     /// How many days after it other services are looked at; none with a menu in a file, else 4.
     #[arg(long, value_name = "N")]
     days_ahead: Option<String>,
-    /// A step that is done: "ribs: into the brine"; may be given more than once.
+    /// A step that is done: "necks: into the brine"; may be given more than once.
     #[arg(long, value_name = "STEP")]
     done: Vec<String>,
-    /// What if something is later: "fish +1h", "fish: trim and cut +45 min".
+    /// What if something is later: "fish +1h", "fish: wash and beard +45 min".
     #[arg(long, value_name = "WHAT +TIME")]
     what_if: Vec<String>,
-    /// What if a step could begin so much later: "fish: trim and cut=1 h".
+    /// What if a step could begin so much later: "fish: wash and beard=1 h".
     #[arg(long, value_name = "STEP=TIME")]
     later: Vec<String>,
 }
@@ -121,7 +121,7 @@ fn menu_failure(error: &FileError) -> Failure {
 fn later(board: &mut Board, what_if: &str, now: Timestamp) -> Result<(), Failure> {
     let (name, by) = what_if.rsplit_once('=').ok_or_else(|| {
         Failure::Input(format!(
-            "--later: {what_if:?} names no time; write one such as 'fish: trim and cut=1 h'"
+            "--later: {what_if:?} names no time; write one such as 'fish: wash and beard=1 h'"
         ))
     })?;
     let step = find(board, "--later", name)?;

@@ -62,7 +62,7 @@ pub(super) fn menu(data: &Data, arguments: &MenuArguments) -> Result<(), Failure
 
 #[derive(Debug, Args)]
 pub(crate) struct TickArguments {
-    /// The step: "ribs: into the brine".
+    /// The step: "necks: into the brine".
     step: String,
     /// The day of its service.
     #[arg(long = "for", value_name = "DATE")]

@@ -54,7 +54,7 @@ impl At {
             Some(text) => speed("--speed", text)?,
             None => Pace::Unbounded,
         };
-        let made = || place::scenario("--scenario", "saltmarsh-roe-taking");
+        let made = || place::scenario("--scenario", "saltmarsh-shrimp-taking");
         let place = self.place.place(made)?.ok_or_else(|| {
             Failure::Input(
                 "--port or --simulated is needed: where is the scale? `evenhand ports` lists the ports"

@@ -201,7 +201,7 @@ impl Board {
     }
 
     /// Adds everything that another service waits for, on another day. Its
-    /// preparations are told apart by `label` ("Sun: ribs"); resources of one
+    /// preparations are told apart by `label` ("Sun: necks"); resources of one
     /// name are one, with this board's places and hours.
     pub fn and_for(&mut self, other: &Self, label: &str) {
         for resource in &other.resources {

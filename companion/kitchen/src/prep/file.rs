@@ -157,7 +157,7 @@ impl Board {
     ///     name = "hands"
     ///     places = 3
     ///     [[preparation]]
-    ///     name = "ribs"
+    ///     name = "necks"
     ///     [[preparation.step]]
     ///     name = "into the brine"
     ///     takes = "30 min"

@@ -38,7 +38,7 @@ pub enum Happened {
 pub struct Event {
     /// When.
     pub at: Timestamp,
-    /// The step: `ribs: into the brine`.
+    /// The step: `necks: into the brine`.
     pub step: String,
     /// What.
     pub what: Happened,

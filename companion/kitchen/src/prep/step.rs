@@ -93,7 +93,7 @@ pub enum Progress {
 /// One step.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Step {
-    /// The preparation that it belongs to: "short rib".
+    /// The preparation that it belongs to: "hogget neck".
     pub preparation: String,
     /// What to do: "into the brine".
     pub name: String,
@@ -108,7 +108,7 @@ pub struct Step {
 }
 
 impl Step {
-    /// `ribs: into the brine`, as a person names it.
+    /// `necks: into the brine`, as a person names it.
     #[must_use]
     pub fn full_name(&self) -> String {
         format!("{}: {}", self.preparation, self.name)

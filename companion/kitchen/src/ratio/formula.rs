@@ -437,7 +437,7 @@ mod tests {
         }
         assert!(Formula::of_total(plain("water"), vec![(salt(), 100.0)]).is_err());
         assert!(Formula::bakers(vec![(plain("wheat"), 90.0)], vec![(salt(), 2.0)]).is_err());
-        assert!(Formula::of_meat_and_water(plain("ribs"), plain("water"), vec![]).is_err());
+        assert!(Formula::of_meat_and_water(plain("necks"), plain("water"), vec![]).is_err());
     }
 
     #[test]
@@ -455,7 +455,7 @@ mod tests {
         assert!(brine.amounts(2, Mass::from_grams(40)).is_err());
         assert!(brine.amounts(0, Mass::ZERO).is_err());
         let free =
-            Formula::of_meat_and_water(plain("ribs"), plain("water"), vec![(plain("salt"), 2.0)])
+            Formula::of_meat_and_water(plain("necks"), plain("water"), vec![(plain("salt"), 2.0)])
                 .unwrap();
         assert!(free.amounts_of_total(Mass::from_grams(1)).is_err());
     }

@@ -323,7 +323,7 @@ mod tests {
                 number,
             },
             run: RunId(1),
-            dish: Some(DishName::new("dish", "roe").unwrap()),
+            dish: Some(DishName::new("dish", "shrimp").unwrap()),
             mode: Mode::Taking,
             mass: Mass::from_milligrams(milligrams),
             goal: goal(target),

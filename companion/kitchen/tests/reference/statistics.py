@@ -25,7 +25,7 @@ hours = np.arange(len(late)) * 0.25
 l = stats.linregress(hours, late)
 half = stats.t.ppf(0.975, len(late) - 2) * l.stderr
 print("trend", l.slope, l.slope - half, l.slope + half, l.pvalue)
-# Roe: target 30 g, 1 g either way, 1.20 a gram, 15 a short plate, spread 0.8 g.
+# Shrimp: target 30 g, 1 g either way, 1.20 a gram, 15 a short plate, spread 0.8 g.
 cost = lambda mu, sd: 1.2 * mu + 15 * stats.norm.cdf(29, mu, sd)
 best = lambda sd: optimize.minimize_scalar(lambda mu: cost(mu, sd), bounds=(29, 34), method="bounded", options={"xatol": 1e-9})
 print("aim", best(0.8).x, stats.norm.cdf(29, best(0.8).x, 0.8), stats.norm.sf(31, best(0.8).x, 0.8))

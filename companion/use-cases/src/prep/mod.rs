@@ -22,7 +22,7 @@ use std::collections::HashMap;
 pub const SALTMARSH_MENU: &str = include_str!("saltmarsh.toml");
 
 /// How many days after a service others are looked at whose work may begin on
-/// its day: ribs are begun three to four days before.
+/// its day: necks are begun three to four days before.
 pub const DAYS_AHEAD: i32 = 4;
 
 /// Why there is no board.

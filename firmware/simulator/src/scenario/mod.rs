@@ -22,16 +22,16 @@ use std::path::Path;
 /// The scenarios that ship with the program: a name, and the file's text.
 pub const SHIPPED: &[(&str, &str)] = &[
     (
-        "saltmarsh-roe-taking",
-        include_str!("../../scenarios/saltmarsh-roe-taking.toml"),
+        "saltmarsh-shrimp-taking",
+        include_str!("../../scenarios/saltmarsh-shrimp-taking.toml"),
     ),
     (
-        "saltmarsh-short-rib-adding",
-        include_str!("../../scenarios/saltmarsh-short-rib-adding.toml"),
+        "saltmarsh-hogget-neck-adding",
+        include_str!("../../scenarios/saltmarsh-hogget-neck-adding.toml"),
     ),
     (
-        "saltmarsh-sorbet",
-        include_str!("../../scenarios/saltmarsh-sorbet.toml"),
+        "saltmarsh-parfait",
+        include_str!("../../scenarios/saltmarsh-parfait.toml"),
     ),
     (
         "rough-night",

@@ -210,9 +210,9 @@ fn a_renamed_and_retired_dish_keeps_its_history() {
     let mut kitchen = Kitchen::new();
     let run = kitchen.begin("Shrimp pot", None);
     kitchen.portion(run, "2026-05-01T18:10Z", 30_100, None);
-    kitchen.done(&["dish", "rename", "shrimp roll", "Potted shrimp"]);
+    kitchen.done(&["dish", "rename", "shrimp pot", "Potted shrimp"]);
     kitchen.done(&["dish", "add", "Potted shrimp", "--target", "28g"]);
-    kitchen.done(&["dish", "retire", "SHRIMP ROLL"]);
+    kitchen.done(&["dish", "retire", "SHRIMP POT"]);
     let spread = kitchen.json(&["spread", "--dish", "Shrimp pot", "--json"]);
     assert_eq!(spread[0]["dish"], "Potted shrimp");
     assert_eq!(spread[0]["n"], 1);

@@ -572,7 +572,7 @@ impl Maker<'_> {
         Ok(self.store.keep_menu(None, SALTMARSH_MENU, at)?)
     }
 
-    /// One shrimp roll of the night fell, one parfait was tasted.
+    /// One shrimp pot of the night fell, one parfait was tasted.
     fn strikes(&mut self) -> Result<(), DemoError> {
         let night = self.local(NIGHT, 18, 0)?;
         for (dish, nth, reason) in [(SHRIMP, 40, "Fell or spilled"), (PARFAIT, 11, "Tasted")] {

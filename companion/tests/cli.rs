@@ -331,7 +331,7 @@ fn a_known_dish_is_portioned_as_it_is_known_but_for_what_is_said() {
     let told = kitchen.ok(&[
         "portion",
         "--dish",
-        "MUSSELS shrimp",
+        "BROWN shrimp",
         "--tolerance",
         "5g",
         "--count",

@@ -227,8 +227,8 @@ fn a_renamed_and_retired_dish_keeps_its_history() {
     let spread = kitchen.json(&["spread", "--dish", "Shrimp pot", "--json"]);
     assert_eq!(spread[0]["n"], 0);
     kitchen.refused(
-        &["dish", "rename", "Shrimp pot", "brown SHRIMP pot"],
-        "there is a dish \"brown SHRIMP pot\" already",
+        &["dish", "rename", "Shrimp pot", "potted SHRIMP"],
+        "there is a dish \"potted SHRIMP\" already",
     );
 }
 

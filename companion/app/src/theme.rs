@@ -9,20 +9,26 @@ use eframe::egui::{
     Theme, Ui, Visuals,
 };
 use evenhand_protocol::Verdict;
+use evenhand_use_cases::colours::{self, Colour};
 use std::sync::Arc;
+
+const fn of(colour: Colour) -> Color32 {
+    let [red, green, blue] = colour.rgb();
+    Color32::from_rgb(red, green, blue)
+}
 
 /// The page.
 pub const PAPER: Color32 = Color32::from_rgb(0xF4, 0xF3, 0xEE);
 /// What things lie on.
 pub const SURFACE: Color32 = Color32::WHITE;
 /// Words and figures.
-pub const INK: Color32 = Color32::from_rgb(0x10, 0x16, 0x1B);
+pub const INK: Color32 = of(colours::INK);
 /// Captions.
-pub const SOFT_INK: Color32 = Color32::from_rgb(0x3F, 0x49, 0x52);
+pub const SOFT_INK: Color32 = of(colours::SOFT_INK);
 /// Edges of things that can be touched, ticks.
 pub const EDGE: Color32 = Color32::from_rgb(0x6A, 0x74, 0x7C);
 /// Faint divisions that carry no meaning alone.
-pub const FAINT: Color32 = Color32::from_rgb(0xD9, 0xDA, 0xD6);
+pub const FAINT: Color32 = of(colours::FAINT);
 /// The rail and the main button.
 pub const SLATE: Color32 = Color32::from_rgb(0x1D, 0x2B, 0x38);
 /// Words on [`SLATE`] and other dark fills.
@@ -32,7 +38,7 @@ pub const ATTENTION: Color32 = Color32::from_rgb(0xFF, 0xDD, 0x75);
 /// Behind something that stops work.
 pub const STOP: Color32 = Color32::from_rgb(0x7B, 0x0F, 0x3F);
 /// The tolerance band behind dots and marker.
-pub const BAND: Color32 = Color32::from_rgb(0xBC, 0xE3, 0xD2);
+pub const BAND: Color32 = of(colours::BAND);
 
 /// The colours of one verdict.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -53,17 +59,17 @@ pub const fn verdict(verdict: Verdict) -> VerdictColours {
         Verdict::Short => VerdictColours {
             fill: Color32::from_rgb(0x9F, 0xCD, 0xFF),
             ink: INK,
-            mark: Color32::from_rgb(0x16, 0x66, 0xCC),
+            mark: of(colours::SHORT),
         },
         Verdict::On => VerdictColours {
             fill: Color32::from_rgb(0x00, 0x5C, 0x46),
             ink: ON_DARK,
-            mark: Color32::from_rgb(0x00, 0x38, 0x2A),
+            mark: of(colours::ON),
         },
         Verdict::Heavy => VerdictColours {
             fill: Color32::from_rgb(0xFF, 0x96, 0x38),
             ink: INK,
-            mark: Color32::from_rgb(0xB4, 0x44, 0x00),
+            mark: of(colours::HEAVY),
         },
     }
 }

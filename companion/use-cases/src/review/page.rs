@@ -7,6 +7,7 @@
 //! how the masses are spread. The sentences are for who steps up to it.
 
 use super::{DishNight, Night, words};
+use crate::colours;
 use evenhand_kitchen::service::{ServiceCalendar, histogram};
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::yield_flow::{Part, YieldFlow};
@@ -39,13 +40,13 @@ const BEFORE: f32 = 74.0;
 const SPREAD: f32 = 62.0;
 const BARS: usize = 24;
 
-const INK: &str = "#10161b";
-const SOFT: &str = "#3f4952";
-const FAINT: &str = "#d9dad6";
-const BAND: &str = "#bce3d2";
-const SHORT: &str = "#1666cc";
-const ON: &str = "#00382a";
-const HEAVY: &str = "#b44400";
+const INK: &str = colours::INK.css();
+const SOFT: &str = colours::SOFT_INK.css();
+const FAINT: &str = colours::FAINT.css();
+const BAND: &str = colours::BAND.css();
+const SHORT: &str = colours::SHORT.css();
+const ON: &str = colours::ON.css();
+const HEAVY: &str = colours::HEAVY.css();
 const LOST: &str = "#f0b98f";
 const LEFT: &str = "#b9c0c6";
 const DOUBT: &str = "#f6ddcf";

@@ -7,11 +7,11 @@
 //! 3. [`portion`]: a portion on record, and [`spread`]: how even they are, with
 //!    [`statistics`] for what follows from it, [`service`] for a night of them
 //!    and [`yield_flow`] for what became of a purchase;
-//! 4. [`limits`] of time and temperature with their sources, and [`heat`]:
-//!    logs of a probe checked against them;
+//! 4. [`limits`] in force, each with its [`source`], and [`heat`]: logs of a
+//!    [`probe`] checked against them;
 //! 5. [`prep`]: the day worked backward from service;
-//! 6. [`brine`]: salt in water, with the published tables it leans on
-//!    ([`source`]), and [`cure`]: nitrite and the limits on it;
+//! 6. [`brine`]: salt in water, with the published tables it leans on,
+//!    and [`cure`]: nitrite going into meat;
 //! 7. [`ratio`]: anything mixed by weight, driven by the scale, and [`batch`]:
 //!    what came of it;
 //! 8. [`weighings_file`]: earlier weighings out of a table.
@@ -29,6 +29,7 @@ pub mod melt;
 pub mod moment;
 pub mod portion;
 pub mod prep;
+pub mod probe;
 pub mod ratio;
 pub mod run;
 pub mod service;

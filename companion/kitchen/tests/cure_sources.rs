@@ -4,13 +4,24 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::cure::{
-    Amounts, Contents, Curing, CuringAgent, Method, NitriteFraction, PickUp, Ppm,
+    Amounts, Contents, CountedAs, Curing, CuringAgent, Method, NitriteFraction, PickUp, Ppm,
+    Verdict,
 };
+use evenhand_kitchen::limits::{Limits, Region, Standing};
 use evenhand_protocol::Mass;
 
 fn agent(percent: f64) -> CuringAgent {
     let nitrite = NitriteFraction::new("nitrite", percent / 100.0).unwrap();
-    CuringAgent::from_label("curing agent", Contents::SodiumNitrite, nitrite).unwrap()
+    CuringAgent::read_again("curing agent", Contents::SodiumNitrite, nitrite, nitrite).unwrap()
+}
+
+fn curing(method: Method, amounts: Amounts) -> Curing {
+    Curing::new(
+        method,
+        amounts,
+        &Limits::food_code().nitrite(method).unwrap(),
+    )
+    .unwrap()
 }
 
 fn grams(grams: f64) -> Mass {
@@ -33,8 +44,7 @@ fn pickle(mass: f64, pick_up: f64) -> Amounts {
 }
 
 fn ppm(method: Method, amounts: Amounts, percent: f64, weighed: f64) -> f64 {
-    Curing::new(method, amounts)
-        .unwrap()
+    curing(method, amounts)
         .ingoing(&agent(percent), grams(weighed), Mass::ZERO)
         .unwrap()
         .ppm
@@ -59,8 +69,7 @@ fn pumped() {
 fn pumped_bacon_dose() {
     let found = ppm(Method::BaconPumped, pickle(99.94, 20.0), 100.0, 0.06);
     assert!((found - 120.0).abs() < 1e-9, "{found}");
-    let curing = Curing::new(Method::BaconPumped, pickle(99.94, 20.0)).unwrap();
-    let dose = curing
+    let dose = curing(Method::BaconPumped, pickle(99.94, 20.0))
         .dose(&agent(100.0), Ppm::new("t", 120.0).unwrap())
         .unwrap();
     assert!((dose.grams() - 0.06).abs() < 1e-6);
@@ -96,9 +105,49 @@ fn immersion_to_equilibrium() {
 }
 
 // Comminuted: one ounce of 6.25 % agent in 25 lb of meat is the customary 156 ppm (read, several pages), which is
-// 156.25; over the limit by a quarter of a part, where the custom rounds.
+// 156.25 exactly, the regulation's own quarter ounce of nitrite to 100 lb (9 CFR 424.21(c), read as quoted). It is
+// within; one microgram of agent more than masses can show is not.
 #[test]
 fn comminuted_and_its_custom() {
+    let curing = |meat: Amounts| curing(Method::Comminuted, meat);
+    let verdict = |meat: Amounts, percent, weighed: Mass| {
+        let found = curing(meat)
+            .ingoing(&agent(percent), weighed, Mass::ZERO)
+            .unwrap();
+        (found.verdict, found.to_string())
+    };
+    let pounds = |pounds: f64| meat(pounds * 453.592_37);
+    let ounce = 28.349_523_125;
+    for (meat, percent, weighed) in [
+        (pounds(25.0), 6.25, grams(ounce)),
+        (pounds(100.0), 100.0, grams(ounce / 4.0)),
+        // A hundred times as much, so that a microgram is nothing.
+        (pounds(10_000.0), 100.0, grams(ounce * 25.0)),
+    ] {
+        let (found, words) = verdict(meat, percent, weighed);
+        assert_eq!(found, Verdict::WithinLimit, "{words}");
+        assert!(
+            words.contains("at most 156.25 ppm") && words.contains("1/4 oz to 100 lb"),
+            "{words}"
+        );
+        assert!(!words.contains("156.3"), "{words}");
+    }
+    // 0.001 ppm more in 25 lb of meat is 0.18 mg of a 6.25 % agent.
+    for (milligrams, expected) in [
+        (0.2, Verdict::OverLimit),
+        (-0.2, Verdict::WithinLimit),
+        (1_000.0, Verdict::OverLimit),
+    ] {
+        let (found, words) = verdict(pounds(25.0), 6.25, grams(ounce + milligrams / 1e3));
+        assert_eq!(found, expected, "{words}");
+    }
+    // What is over is printed as over.
+    let (_, words) = verdict(pounds(25.0), 6.25, grams(ounce + 0.2e-3));
+    assert!(words.starts_with("over the limit: 156.251"), "{words}");
+    // The handbook's rounded figure is still what a cook asks for.
+    let dose = |ppm| curing(pounds(25.0)).dose(&agent(6.25), Ppm::new("t", ppm).unwrap());
+    assert!(dose(156.0).is_ok() && dose(156.25).is_ok());
+    assert!(dose(156.251).is_err() && dose(157.0).is_err());
     let found = ppm(
         Method::Comminuted,
         meat(25.0 * 453.592_37),
@@ -118,7 +167,7 @@ fn comminuted_and_its_custom() {
 #[test]
 fn dry_cure() {
     assert!((ppm(Method::DryCure, meat(1000.0), 6.25, 7.8) - 487.5).abs() < 1e-9);
-    let bacon = Curing::new(Method::BaconDryCure, meat(1000.0)).unwrap();
+    let bacon = curing(Method::BaconDryCure, meat(1000.0));
     let dose = bacon
         .dose(&agent(6.25), Ppm::new("t", 200.0).unwrap())
         .unwrap();
@@ -131,7 +180,7 @@ fn dry_cure() {
 // refrigerated at least 120; bacon with its skin on a tenth less.
 #[test]
 fn limits() {
-    use evenhand_kitchen::cure::{Limit, USUAL_MINIMUM};
+    let limits = Limits::food_code();
     for (method, most) in [
         (Method::Comminuted, 156.0),
         (Method::Pumped, 200.0),
@@ -143,7 +192,94 @@ fn limits() {
         (Method::BaconImmersionEquilibrium, 120.0),
         (Method::BaconDryCure, 200.0),
     ] {
-        assert_eq!(Limit::of(method).at_most.value(), most, "{method}");
+        let limit = limits.nitrite(method).unwrap();
+        assert_eq!(limit.aim().value().floor(), most, "{method}");
+        assert_eq!(limit.usual_minimum.unwrap().ppm.value(), 120.0);
+        assert_eq!(limit.source.standing, Standing::Quoted, "{method}");
+        // Found in the finished food at most 200 ppm, but for bacon (from memory).
+        let finished = (!method.is_bacon()).then_some(200.0);
+        assert_eq!(limit.finished_at_most.map(Ppm::value), finished, "{method}");
     }
-    assert_eq!(USUAL_MINIMUM.at_most.value(), 120.0);
+}
+
+// What is pumped into bacon is a level required, not a ceiling (9 CFR 424.22(b)(1), read as quoted): too little does not
+// pass either. Everywhere else too little is said and passes.
+#[test]
+fn pumped_bacon_must_have_its_nitrite() {
+    let found = |method, ppm: f64| {
+        // 100 g of pickle with the agent, all of it taken up as 10 %: 10 % of the agent's parts per million.
+        let agent_grams = ppm / 1e6 / 0.1 * 100.0;
+        let amounts = pickle(100.0 - agent_grams, 10.0);
+        curing(method, amounts)
+            .ingoing(&agent(100.0), grams(agent_grams), Mass::ZERO)
+            .unwrap()
+    };
+    for (ppm, verdict) in [
+        (113.9, Verdict::UnderRequired),
+        (114.1, Verdict::UnderUsualMinimum),
+        (120.0, Verdict::WithinLimit),
+        (125.9, Verdict::WithinLimit),
+        (126.1, Verdict::OverLimit),
+        (60.0, Verdict::UnderRequired),
+    ] {
+        let found = found(Method::BaconPumped, ppm);
+        assert_eq!(found.verdict, verdict, "{ppm}: {found}");
+    }
+    let under = found(Method::BaconPumped, 60.0);
+    assert!(!under.verdict.lets_pass());
+    assert!(
+        under
+            .to_string()
+            .starts_with("under the level required: 60.0 ppm"),
+        "{under}"
+    );
+    let ceiling = found(Method::BaconImmersionPickUp, 60.0);
+    assert_eq!(ceiling.verdict, Verdict::UnderUsualMinimum);
+    assert!(ceiling.verdict.lets_pass());
+    let dose = curing(Method::BaconPumped, pickle(1000.0, 10.0));
+    let target = |ppm| dose.dose(&agent(6.25), Ppm::new("t", ppm).unwrap());
+    assert!(target(120.0).is_ok());
+    for wrong in [100.0, 121.0] {
+        assert!(target(wrong).is_err(), "{wrong}");
+    }
+}
+
+// Regulation (EC) No 1333/2008 as amended by (EU) 2023/2108: 80 mg/kg as nitrite ion (from memory), by 0.67 from sodium
+// nitrite (two pages that explain the regulation, read): 119.4 mg/kg with that rounded factor.
+#[test]
+fn the_european_limit_is_of_the_ion() {
+    let limits = Limits::published(Region::Eu);
+    for method in Method::ALL {
+        let limit = limits.nitrite(method).unwrap();
+        assert_eq!(limit.counted_as, CountedAs::NitriteIon);
+        assert!(
+            (limit.at_most().value() - 80.0 / 0.67).abs() < 0.6,
+            "{limit}"
+        );
+        assert_eq!(limit.source.standing, Standing::FromMemory);
+    }
+    let curing = Curing::new(
+        Method::DryCure,
+        meat(1000.0),
+        &limits.nitrite(Method::DryCure).unwrap(),
+    )
+    .unwrap();
+    let found = |agent_grams| {
+        curing
+            .ingoing(&agent(0.6), grams(agent_grams), Mass::ZERO)
+            .unwrap()
+    };
+    // 19.9 g of a 0.6 % agent is 119.4 mg of sodium nitrite, 79.6 of the ion; 20.1 g is 80.4.
+    let within = found(19.9);
+    assert_eq!(within.verdict, Verdict::WithinLimit, "{within}");
+    assert!(
+        within.to_string().contains("79.6 of nitrite ion"),
+        "{within}"
+    );
+    let over = found(20.1);
+    assert_eq!(over.verdict, Verdict::OverLimit, "{over}");
+    assert!(
+        over.to_string().contains("at most 80 ppm of nitrite ion"),
+        "{over}"
+    );
 }

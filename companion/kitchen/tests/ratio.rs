@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::cure::{Contents, CuringAgent, Method, NitriteFraction};
+use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::ratio::{
     Approach, Closeness, CureGuard, Formula, Ingredient, Mix, MixError, NotReady, Notice, Part,
 };
@@ -244,6 +245,7 @@ fn dry_cure(method: Method) -> Mix {
     .unwrap();
     let guard = CureGuard {
         method,
+        limit: Limits::food_code().nitrite(method).unwrap(),
         meat: vec![0],
         pickle: vec![],
         pick_up: None,
@@ -338,6 +340,7 @@ fn what_guards_what_is_checked() {
     ));
     let guard = |meat: Vec<usize>| CureGuard {
         method: Method::DryCure,
+        limit: Limits::food_code().nitrite(Method::DryCure).unwrap(),
         meat,
         pickle: vec![],
         pick_up: None,
@@ -363,6 +366,7 @@ fn an_agent_that_cannot_be_reckoned_does_not_pass() {
     let formula = Formula::parts(vec![(plain("loin"), 100.0), (curing_salt().0, 0.24)]).unwrap();
     let guard = CureGuard {
         method: Method::DryCure,
+        limit: Limits::food_code().nitrite(Method::DryCure).unwrap(),
         meat: vec![],
         pickle: vec![],
         pick_up: None,

@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::cure::{Contents, CuringAgent, Method, NitriteFraction};
+use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::ratio::{
     Capture, Caught, Closeness, CureGuard, Formula, Ingredient, Look, Mix, MixError, Notice, Stage,
     Step, Walk, WalkError,
@@ -237,6 +238,7 @@ fn cured(meat_grams: f64, agent_percent: f64) -> Bench {
     .unwrap();
     let guard = CureGuard {
         method: Method::BaconDryCure,
+        limit: Limits::food_code().nitrite(Method::BaconDryCure).unwrap(),
         meat: vec![0],
         pickle: vec![],
         pick_up: None,

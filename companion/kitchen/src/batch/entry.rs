@@ -1,7 +1,7 @@
 //! What is written down about a batch, line by line.
 
 use super::{LossTarget, Mark, Plan};
-use crate::cure::{CuringAgent, Method, Ppm};
+use crate::cure::{CuringAgent, Method, PickUp, Ppm};
 use crate::ratio::Ingredient;
 use evenhand_protocol::{Mass, Temperature};
 use jiff::Timestamp;
@@ -76,6 +76,23 @@ pub enum What {
         /// How much of what.
         target: LossTarget,
     },
+    /// How it is cured. The way is bound to the batch: another needs a reason.
+    CuredBy {
+        /// The way, and what of the batch is the meat.
+        #[serde(flatten)]
+        way: CuringWay,
+        /// Why it is another than was said before.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        reason: Option<String>,
+    },
+    /// Somebody read the packet of something plain: there is no nitrite and no
+    /// nitrate in it.
+    Vouched {
+        /// Of which.
+        slot: Slot,
+        /// What the packet says is in it.
+        packet: String,
+    },
     /// It was weighed again in drying.
     Reweighed {
         /// What it weighs now.
@@ -113,6 +130,28 @@ pub enum What {
         /// Why.
         reason: String,
     },
+}
+
+/// How a batch is cured, as it was said.
+#[derive(Debug, Clone, PartialEq, serde::Serialize, serde::Deserialize)]
+pub struct CuringWay {
+    /// The way of curing.
+    pub method: Method,
+    /// Which of what was weighed is the meat; empty where there is only one
+    /// thing that it can be.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub meat: Vec<Slot>,
+    /// The share of its raw weight that the meat takes up of the pickle, where
+    /// the method asks.
+    #[serde(
+        rename = "pick_up_percent",
+        default,
+        skip_serializing_if = "Option::is_none"
+    )]
+    pub pick_up: Option<PickUp>,
+    /// Whether it is bacon with the skin on.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub skin_on: bool,
 }
 
 /// The nitrite that a batch was let pass with.
@@ -155,13 +194,21 @@ impl TryFrom<OnRecord> for NamedAs {
     type Error = String;
     fn try_from(record: OnRecord) -> Result<Self, String> {
         let ingredient = match record {
-            OnRecord::Plain(name) => Ingredient::plain(&name).map_err(|error| error.to_string())?,
+            OnRecord::Plain(name) => {
+                Ingredient::on_record(&name).map_err(|error| error.to_string())?
+            }
             OnRecord::CuringAgent { name, nitrite } => {
                 let nitrite = crate::cure::NitriteFraction::new("nitrite", nitrite)
                     .map_err(|e| e.to_string())?;
-                CuringAgent::from_label(&name, crate::cure::Contents::SodiumNitrite, nitrite)
-                    .map(Ingredient::curing)
-                    .map_err(|error| error.to_string())?
+                // Its packet was read when it was entered, twice where that was called for.
+                CuringAgent::read_again(
+                    &name,
+                    crate::cure::Contents::SodiumNitrite,
+                    nitrite,
+                    nitrite,
+                )
+                .map(Ingredient::curing)
+                .map_err(|error| error.to_string())?
             }
         };
         Ok(Self(ingredient))

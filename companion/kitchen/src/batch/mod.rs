@@ -17,11 +17,11 @@ mod plan;
 mod record;
 
 pub use compare::{Comparison, Row, ShareOf};
-pub use entry::{Entry, NamedAs, ReadyNitrite, Slot, What};
+pub use entry::{CuringWay, Entry, NamedAs, ReadyNitrite, Slot, What};
 pub use loss::{Loss, LossTarget};
 pub use mark::Mark;
 pub use plan::{Due, Plan, Task, span};
-pub use record::{Batch, BatchError, Tasting, WeighedIn};
+pub use record::{Batch, BatchError, Claimed, Hindrance, Judging, Tasting, WeighedIn};
 
 /// Which batch, within one store; from 1 up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]

@@ -1,5 +1,6 @@
 //! What is on the label of a curing agent.
 
+use super::names;
 use crate::units::{InputError, fraction};
 
 /// The mark a curing agent carries wherever it is shown: a shape and a word,
@@ -13,6 +14,19 @@ pub const MARK: &str = "\u{25c6} NITRITE";
 pub struct NitriteFraction(f64);
 
 impl NitriteFraction {
+    /// The least and the most that agents sold for kitchens have: 0.5 and 0.6 %
+    /// are sold in Europe, 6.25 % in the United States, and up to 10 %
+    /// elsewhere (common practice, no source).
+    pub const USUAL: (Self, Self) = (Self(0.004), Self(0.1));
+
+    /// Whether it is one that agents sold for kitchens have.
+    #[must_use]
+    pub fn is_usual(self) -> bool {
+        let (low, high) = Self::USUAL;
+        // Typed in per cent, 0.4 % is not quite 0.004.
+        self.0 >= low.0 - 1e-12 && self.0 <= high.0 + 1e-12
+    }
+
     /// So many parts in one.
     ///
     /// # Errors
@@ -105,7 +119,7 @@ impl core::str::FromStr for Contents {
 }
 
 /// Why a curing agent cannot be reckoned with here.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum AgentRefusal {
     /// It contains nitrate.
     #[error(
@@ -134,6 +148,24 @@ pub enum AgentRefusal {
          not on the label, so nothing can be worked out for it here"
     )]
     Vegetable,
+    /// The fraction is one that hardly any agent in a kitchen has: most likely a
+    /// slip, such as 62.5 for 6.25 %, by which a dose would come out ten times
+    /// too small or too large.
+    #[error(
+        "{0} is outside {low} to {high}, what agents sold for kitchens have. Read the packet again; if \
+         it does say so, enter it a second time",
+        low = NitriteFraction::USUAL.0,
+        high = NitriteFraction::USUAL.1
+    )]
+    UnusualFraction(NitriteFraction),
+    /// The packet was read twice and said two things.
+    #[error("the packet was read as {first} and then as {again}; read it once more")]
+    ReadDifferently {
+        /// What was read first.
+        first: NitriteFraction,
+        /// What was read the second time.
+        again: NitriteFraction,
+    },
     /// The name would hide what it is.
     #[error("{0}")]
     Name(NameRefusal),
@@ -170,9 +202,44 @@ impl CuringAgent {
     /// A curing agent as its label describes it.
     ///
     /// # Errors
-    /// Anything but sodium nitrite alone, in words a cook can act on; a name
-    /// that is empty or that of salt.
+    /// Anything but sodium nitrite alone, in words a cook can act on; a
+    /// fraction that hardly any agent has, which [`CuringAgent::read_again`]
+    /// takes; a name that is empty or that of salt.
     pub fn from_label(
+        name: &str,
+        contents: Contents,
+        nitrite: NitriteFraction,
+    ) -> Result<Self, AgentRefusal> {
+        let agent = Self::labelled(name, contents, nitrite)?;
+        if nitrite.is_usual() {
+            Ok(agent)
+        } else {
+            Err(AgentRefusal::UnusualFraction(nitrite))
+        }
+    }
+
+    /// A curing agent whose packet was read twice, for a fraction that hardly
+    /// any agent has.
+    ///
+    /// # Errors
+    /// As for [`CuringAgent::from_label`], and two readings that differ; any
+    /// fraction is taken that was read twice.
+    pub fn read_again(
+        name: &str,
+        contents: Contents,
+        nitrite: NitriteFraction,
+        again: NitriteFraction,
+    ) -> Result<Self, AgentRefusal> {
+        if (nitrite.0 - again.0).abs() > 1e-9 {
+            return Err(AgentRefusal::ReadDifferently {
+                first: nitrite,
+                again,
+            });
+        }
+        Self::labelled(name, contents, nitrite)
+    }
+
+    fn labelled(
         name: &str,
         contents: Contents,
         nitrite: NitriteFraction,
@@ -188,11 +255,7 @@ impl CuringAgent {
         if name.is_empty() {
             return Err(AgentRefusal::Name(NameRefusal::Empty));
         }
-        let plain = name.to_lowercase();
-        if matches!(
-            plain.as_str(),
-            "salt" | "sea salt" | "table salt" | "common salt" | "kosher salt"
-        ) {
+        if names::is_salt(name) {
             return Err(AgentRefusal::Name(NameRefusal::Salt));
         }
         Ok(Self {
@@ -227,25 +290,14 @@ impl core::fmt::Display for CuringAgent {
 /// # Errors
 /// An empty name, or one that curing agents go by.
 pub fn plain_name(name: &str) -> Result<&str, NameRefusal> {
-    // What curing agents are called over the counter (common practice, no source).
-    const CURING: [&str; 7] = [
-        "nitrite",
-        "nitrate",
-        "curing",
-        "cure #",
-        "pink salt",
-        "saltpet",
-        "salt peter",
-    ];
     let name = name.trim();
     if name.is_empty() {
-        return Err(NameRefusal::Empty);
+        Err(NameRefusal::Empty)
+    } else if names::is_curing(name) {
+        Err(NameRefusal::CuringAgent)
+    } else {
+        Ok(name)
     }
-    let plain = name.to_lowercase();
-    if CURING.iter().any(|word| plain.contains(word)) {
-        return Err(NameRefusal::CuringAgent);
-    }
-    Ok(name)
 }
 
 #[cfg(test)]
@@ -293,6 +345,43 @@ mod tests {
             assert_eq!(plain_name(name), Ok(name));
         }
         assert_eq!(plain_name("  "), Err(NameRefusal::Empty));
+    }
+
+    // 62.5 for 6.25 % is the slip to expect: the dose would come out ten times too small.
+    #[test]
+    fn an_unusual_fraction_asks_for_the_packet_to_be_read_again() {
+        let fraction = |percent: f64| NitriteFraction::new("nitrite", percent / 100.0).unwrap();
+        let read =
+            |percent| CuringAgent::from_label("c", Contents::SodiumNitrite, fraction(percent));
+        for usual in [0.4, 0.5, 0.6, 6.25, 10.0] {
+            assert!(read(usual).is_ok(), "{usual}");
+        }
+        for slip in [0.39, 0.0625, 10.1, 62.5, 100.0] {
+            let refusal = read(slip).unwrap_err();
+            assert_eq!(refusal, AgentRefusal::UnusualFraction(fraction(slip)));
+            assert!(
+                refusal.to_string().contains("Read the packet again"),
+                "{refusal}"
+            );
+        }
+        let twice = |first, again| {
+            CuringAgent::read_again(
+                "c",
+                Contents::SodiumNitrite,
+                fraction(first),
+                fraction(again),
+            )
+        };
+        assert!(twice(100.0, 100.0).is_ok());
+        assert!(matches!(
+            twice(62.5, 6.25),
+            Err(AgentRefusal::ReadDifferently { .. })
+        ));
+        // Reading twice makes no nitrate of nitrite.
+        assert!(
+            CuringAgent::read_again("c", Contents::Nitrate, fraction(50.0), fraction(50.0))
+                .is_err()
+        );
     }
 
     #[test]

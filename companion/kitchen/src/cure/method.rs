@@ -181,9 +181,23 @@ impl core::str::FromStr for Method {
 
 /// The share of its raw weight that meat takes up of the pickle, pumped in or
 /// soaked up: above nothing, at most all.
-#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, serde::Serialize)]
-#[serde(transparent)]
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, serde::Serialize, serde::Deserialize)]
+#[serde(try_from = "f64", into = "f64")]
 pub struct PickUp(f64);
+
+impl TryFrom<f64> for PickUp {
+    type Error = InputError;
+    fn try_from(percent: f64) -> Result<Self, InputError> {
+        Self::from_percent("pickup", percent)
+    }
+}
+
+impl From<PickUp> for f64 {
+    /// In per cent.
+    fn from(pick_up: PickUp) -> Self {
+        pick_up.0 * 100.0
+    }
+}
 
 impl PickUp {
     /// So many per cent of the raw weight.

@@ -4,7 +4,8 @@
 //!    salt, with its [`MARK`];
 //! 2. [`Method`] and [`Curing`]: ingoing nitrite in [`Ppm`] by the way of
 //!    curing, and the dose for so much of it;
-//! 3. [`Limit`]: what it is held against, with the source;
+//! 3. [`NitriteLimit`]: what it is held against, with the source, and the one
+//!    way in which it is compared;
 //! 4. [`weighable`] and [`Dosing`]: whether the scale is good enough for the
 //!    dose, the confirmation by the label and the check weighing.
 //!
@@ -14,6 +15,7 @@
 mod agent;
 mod limits;
 mod method;
+mod names;
 mod ppm;
 mod reckoning;
 mod weighing;
@@ -21,9 +23,11 @@ mod weighing;
 pub use agent::{
     AgentRefusal, Contents, CuringAgent, MARK, NameRefusal, NitriteFraction, plain_name,
 };
-pub use limits::{CAUTION, Limit, USUAL_MINIMUM};
+pub use limits::{Asked, CAUTION, CountedAs, ION_IN_SODIUM_NITRITE, NitriteLimit, UsualMinimum};
 pub use method::{Method, PickUp};
+pub use names::{is_known_harmless, was_always_refused};
 pub use ppm::Ppm;
+pub(crate) use reckoning::ingoing_ppm;
 pub use reckoning::{Amounts, Curing, Ingoing, Verdict};
 pub use weighing::{
     CheckWeighing, Dilution, Dosing, DosingRefusal, MOST_DOUBT, TooSmall, weighable,

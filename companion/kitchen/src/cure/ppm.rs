@@ -49,7 +49,7 @@ impl Ppm {
     }
 
     /// A figure of a published table; known to be in range.
-    pub(super) const fn published(value: f64) -> Self {
+    pub(crate) const fn published(value: f64) -> Self {
         Self(value)
     }
 

@@ -1,7 +1,8 @@
 //! Ingoing nitrite from what is weighed, and what to weigh for so much of it.
 
+use super::limits::plain;
 use super::method::Sum;
-use super::{CuringAgent, Limit, Method, PickUp, Ppm, USUAL_MINIMUM};
+use super::{CountedAs, CuringAgent, Method, NitriteLimit, PickUp, Ppm};
 use crate::brine::{above_zero, not_negative};
 use crate::units::InputError;
 use evenhand_protocol::Mass;
@@ -19,12 +20,13 @@ pub struct Amounts {
     pub skin_on: bool,
 }
 
-/// One way of curing with all that its sum needs.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// One way of curing with all that its sum needs, and the limit that holds.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Curing {
     method: Method,
     amounts: Amounts,
     basis: BasisOfSum,
+    limit: NitriteLimit,
 }
 
 /// What a sum divides by, without the agent.
@@ -57,12 +59,13 @@ impl BasisOfSum {
 }
 
 impl Curing {
-    /// A way of curing so much.
+    /// A way of curing so much, held against a limit: that of the limits in
+    /// force for the way of curing.
     ///
     /// # Errors
     /// An amount that the method needs and is missing, an amount of nothing
     /// or less, skin on meat that is no bacon.
-    pub fn new(method: Method, amounts: Amounts) -> Result<Self, InputError> {
+    pub fn new(method: Method, amounts: Amounts, limit: &NitriteLimit) -> Result<Self, InputError> {
         if amounts.skin_on && !method.is_bacon() {
             return Err(InputError::new(
                 "skin on",
@@ -71,6 +74,21 @@ impl Curing {
                 "the rule for skin is one for bacon",
             ));
         }
+        let basis = Self::basis(method, amounts)?;
+        let limit = limit.clone();
+        Ok(Self {
+            method,
+            amounts,
+            basis,
+            limit: if amounts.skin_on {
+                limit.with_skin()
+            } else {
+                limit
+            },
+        })
+    }
+
+    fn basis(method: Method, amounts: Amounts) -> Result<BasisOfSum, InputError> {
         let missing = |field: &str, expected: &str| {
             InputError::new(field, "", format!("is missing for {method}"), expected)
         };
@@ -89,7 +107,7 @@ impl Curing {
                 )
             })
         };
-        let basis = match method.sum() {
+        Ok(match method.sum() {
             Sum::OnMeat => BasisOfSum::Meat(meat()?),
             Sum::Together => BasisOfSum::Both(meat()? + pickle()?),
             Sum::ByPickUp => BasisOfSum::Pickle {
@@ -104,11 +122,6 @@ impl Curing {
                     })?
                     .parts(),
             },
-        };
-        Ok(Self {
-            method,
-            amounts,
-            basis,
         })
     }
 
@@ -120,13 +133,8 @@ impl Curing {
 
     /// The limit that holds.
     #[must_use]
-    pub fn limit(&self) -> Limit {
-        let limit = Limit::of(self.method);
-        if self.amounts.skin_on {
-            limit.with_skin()
-        } else {
-            limit
-        }
+    pub const fn limit(&self) -> &NitriteLimit {
+        &self.limit
     }
 
     /// Ingoing nitrite with so much of the agent, weighed to within an
@@ -140,20 +148,52 @@ impl Curing {
         weighed: Mass,
         within: Mass,
     ) -> Result<Ingoing, InputError> {
-        not_negative("agent", weighed)?;
+        self.ingoing_of(&[(agent.clone(), weighed)], within)
+    }
+
+    /// Ingoing nitrite with all the agents that went in together, each weighed
+    /// to within the same expanded uncertainty.
+    ///
+    /// # Errors
+    /// As for [`Curing::ingoing`].
+    pub fn ingoing_of(
+        &self,
+        agents: &[(CuringAgent, Mass)],
+        within: Mass,
+    ) -> Result<Ingoing, InputError> {
         not_negative("scale uncertainty", within)?;
-        let nitrite = agent.nitrite().parts();
-        let of = |grams: f64| self.basis.ppm(grams, nitrite);
-        let ppm = of(weighed.grams());
-        let doubt = (of(weighed.grams() + within.grams()) - ppm).abs();
-        let (limit, minimum) = (self.limit(), USUAL_MINIMUM);
-        // A hair for arithmetic: far below what any scale could tell.
-        let hair = 1e-6;
-        let verdict = if ppm > limit.at_most.value() + hair {
+        let (mut grams, mut nitrite, mut strongest) = (0.0, 0.0, 0.0_f64);
+        for (agent, weighed) in agents {
+            not_negative("agent", *weighed)?;
+            grams += weighed.grams();
+            nitrite += weighed.grams() * agent.nitrite().parts();
+            strongest = strongest.max(agent.nitrite().parts());
+        }
+        // With so much more of the strongest of them.
+        let with = |more: f64| {
+            let total = grams + more;
+            if total > 0.0 {
+                self.basis.ppm(total, (nitrite + more * strongest) / total)
+            } else {
+                0.0
+            }
+        };
+        let ppm = with(0.0);
+        // The worst case: every agent weighed short by as much.
+        let doubt = with(within.grams() * agents.len() as f64) - ppm;
+        // Masses are kept to a microgram, so a figure is no better known than this.
+        let step = with(1e-6 * agents.len() as f64) - ppm;
+        let (most, least) = (self.limit.at_most().value(), self.limit.at_least());
+        let under = |ppm: f64| least.is_some_and(|least| ppm < least.value() - step);
+        let over = |ppm: f64| ppm > most + step;
+        let usual = self.limit.usual_minimum.as_ref();
+        let verdict = if over(ppm) {
             Verdict::OverLimit
-        } else if within > Mass::ZERO && ppm + doubt > limit.at_most.value() + hair {
+        } else if under(ppm) {
+            Verdict::UnderRequired
+        } else if within > Mass::ZERO && (over(ppm + doubt) || under(ppm - doubt)) {
             Verdict::TooCloseToLimit
-        } else if ppm < minimum.at_most.value() - hair {
+        } else if usual.is_some_and(|usual| ppm < usual.ppm.value() - step) {
             Verdict::UnderUsualMinimum
         } else {
             Verdict::WithinLimit
@@ -162,19 +202,20 @@ impl Curing {
             method: self.method,
             ppm: Ppm::new("agent", ppm)?,
             doubt: Ppm::new("scale uncertainty", doubt)?,
-            limit,
-            minimum,
+            limit: self.limit.clone(),
             verdict,
-            other_way: self.other_way(weighed, nitrite),
+            other_way: self.other_way(grams, nitrite),
         })
     }
 
     /// The same immersion reckoned the other way, where there is enough to do
     /// it with.
-    fn other_way(&self, weighed: Mass, nitrite: f64) -> Option<(Method, Ppm)> {
-        let other = Self::new(self.method.other_way()?, self.amounts).ok()?;
-        let ppm = Ppm::new("agent", other.basis.ppm(weighed.grams(), nitrite)).ok()?;
-        Some((other.method, ppm))
+    fn other_way(&self, grams: f64, nitrite: f64) -> Option<(Method, Ppm)> {
+        let other = self.method.other_way()?;
+        let basis = Self::basis(other, self.amounts).ok()?;
+        let fraction = if grams > 0.0 { nitrite / grams } else { 0.0 };
+        let ppm = Ppm::new("agent", basis.ppm(grams, fraction)).ok()?;
+        Some((other, ppm))
     }
 
     /// How much of the agent brings so much ingoing nitrite; rounded down, so
@@ -192,17 +233,23 @@ impl Curing {
                 expected,
             ))
         };
-        let limit = self.limit();
+        let limit = &self.limit;
         if target.value() <= 0.0 {
             return wrong(
                 "is no nitrite at all".to_owned(),
                 "it must be above zero".to_owned(),
             );
         }
-        if target > limit.at_most {
+        if target > limit.aim() {
             return wrong(
                 format!("is over the limit for {}", self.method),
-                format!("at most {} by {}", limit.at_most, limit.source),
+                format!("{limit} by {}", limit.source),
+            );
+        }
+        if limit.at_least().is_some_and(|least| target < least) {
+            return wrong(
+                format!("is less than {} must have", self.method),
+                format!("{limit} by {}", limit.source),
             );
         }
         let grams = self.basis.agent(target.value(), agent.nitrite().parts());
@@ -228,7 +275,7 @@ impl Curing {
     #[must_use]
     pub fn would_need(&self, agent: &CuringAgent, weighed: Mass) -> Option<Mass> {
         let nitrite = weighed.grams() * agent.nitrite().parts() * 1e6;
-        let limit = self.limit().at_most.value();
+        let limit = self.limit.aim().value();
         let grams = match self.basis {
             BasisOfSum::Meat(_) => nitrite / limit,
             BasisOfSum::Pickle { pick_up, .. } => nitrite * pick_up / limit - weighed.grams(),
@@ -238,13 +285,34 @@ impl Curing {
     }
 }
 
+/// Ingoing nitrite of so much in so much, in parts per million of sodium
+/// nitrite, held against nothing.
+///
+/// # Errors
+/// As for [`Curing::new`].
+pub(crate) fn ingoing_ppm(
+    method: Method,
+    amounts: Amounts,
+    agents: &[(CuringAgent, Mass)],
+) -> Result<f64, InputError> {
+    let grams: f64 = agents.iter().map(|(_, mass)| mass.grams()).sum();
+    let nitrite: f64 = agents
+        .iter()
+        .map(|(agent, mass)| mass.grams() * agent.nitrite().parts())
+        .sum();
+    let fraction = if grams > 0.0 { nitrite / grams } else { 0.0 };
+    Ok(Curing::basis(method, amounts)?.ppm(grams, fraction))
+}
+
 /// What a figure of ingoing nitrite comes to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Verdict {
     /// Above the limit.
     OverLimit,
-    /// Not above it, but the scale's uncertainty reaches over it.
+    /// Below a level that is required.
+    UnderRequired,
+    /// Neither, but the scale's uncertainty reaches beyond the limit.
     TooCloseToLimit,
     /// Below what is usual for meat kept refrigerated.
     UnderUsualMinimum,
@@ -256,65 +324,87 @@ impl Verdict {
     /// Whether a batch may be marked ready for the next step with it.
     #[must_use]
     pub const fn lets_pass(self) -> bool {
-        !matches!(self, Self::OverLimit | Self::TooCloseToLimit)
+        matches!(self, Self::UnderUsualMinimum | Self::WithinLimit)
     }
 }
 
 /// Ingoing nitrite, what was worked out and against what.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Ingoing {
     /// The way it was reckoned.
     pub method: Method,
-    /// How much.
+    /// How much, as sodium nitrite.
     pub ppm: Ppm,
     /// Expanded uncertainty (k = 2) from weighing the agent.
     pub doubt: Ppm,
     /// The limit.
-    pub limit: Limit,
-    /// The usual minimum.
-    pub minimum: Limit,
+    pub limit: NitriteLimit,
     /// What it comes to.
     pub verdict: Verdict,
     /// The same immersion reckoned the other way, for comparison.
     pub other_way: Option<(Method, Ppm)>,
 }
 
+impl Ingoing {
+    /// The figure with as many decimals as keep it on the side of the limit
+    /// that the verdict says, one at least.
+    fn shown(&self) -> String {
+        let value = self.ppm.value();
+        let over = self.verdict == Verdict::OverLimit;
+        let under = self.verdict == Verdict::UnderRequired;
+        let (most, least) = (self.limit.at_most().value(), self.limit.at_least());
+        let mut text = format!("{value:.6}");
+        for decimals in 1..=5 {
+            let rounded = format!("{value:.decimals$}");
+            let printed: f64 = rounded.parse().unwrap_or(value);
+            if (printed > most) == over
+                && least.is_none_or(|least| (printed < least.value()) == under)
+            {
+                text = rounded;
+                break;
+            }
+        }
+        match self.limit.counted_as {
+            CountedAs::SodiumNitrite => format!("{text} ppm of ingoing nitrite"),
+            CountedAs::NitriteIon => format!(
+                "{text} ppm of ingoing sodium nitrite ({:.1} of nitrite ion)",
+                self.limit.counted(self.ppm).value()
+            ),
+        }
+    }
+}
+
 impl core::fmt::Display for Ingoing {
     /// One or two sentences that say what was found against which limit.
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        let Self {
-            ppm,
-            limit,
-            minimum,
-            ..
-        } = self;
+        let found = self.shown();
+        let (limit, method) = (&self.limit, self.method);
+        let against = format!("{} for {method} by {}", limit.ingoing(), limit.source);
         match self.verdict {
-            Verdict::OverLimit => write!(
-                f,
-                "over the limit: {ppm:.1} of ingoing nitrite, at most {} for {} by {}; not ready",
-                limit.at_most, self.method, limit.source
-            ),
+            Verdict::OverLimit => write!(f, "over the limit: {found}, {against}; not ready"),
+            Verdict::UnderRequired => {
+                write!(f, "under the level required: {found}, {against}; not ready")
+            }
             Verdict::TooCloseToLimit => write!(
                 f,
-                "too close to the limit: {ppm:.1} of ingoing nitrite, give or take {:.1}, at most {} for {} by {}; \
-                 not ready",
-                self.doubt, limit.at_most, self.method, limit.source
+                "too close to the limit: {found}, give or take {:.1}, {against}; not ready",
+                self.doubt
             ),
-            Verdict::UnderUsualMinimum => write!(
-                f,
-                "under the usual minimum: {ppm:.1} of ingoing nitrite; {} is usual for cured meat kept refrigerated \
-                 by {}; at most {} for {} by {}",
-                minimum.at_most, minimum.source, limit.at_most, self.method, limit.source
-            ),
-            Verdict::WithinLimit => write!(
-                f,
-                "{ppm:.1} of ingoing nitrite, at most {} for {} by {}",
-                limit.at_most, self.method, limit.source
-            ),
+            Verdict::UnderUsualMinimum => match &limit.usual_minimum {
+                Some(usual) => write!(
+                    f,
+                    "under the usual minimum: {found}; {} ppm is usual for cured meat kept refrigerated by {}; \
+                     {against}",
+                    plain(usual.ppm),
+                    usual.source
+                ),
+                None => write!(f, "{found}, {against}"),
+            },
+            Verdict::WithinLimit => write!(f, "{found}, {against}"),
         }?;
         if let Some((other, ppm)) = self.other_way {
             write!(f, "; reckoned as {other} it would be {ppm:.1}")?;
-            if ppm > limit.at_most {
+            if ppm > limit.at_most() {
                 f.write_str(", which is over the limit")?;
             }
         }
@@ -326,10 +416,20 @@ impl core::fmt::Display for Ingoing {
 mod tests {
     use super::*;
     use crate::cure::{Contents, NitriteFraction};
+    use crate::limits::{Limits, Region};
 
     fn agent(percent: f64) -> CuringAgent {
         let nitrite = NitriteFraction::new("nitrite", percent / 100.0).unwrap();
-        CuringAgent::from_label("curing salt", Contents::SodiumNitrite, nitrite).unwrap()
+        CuringAgent::read_again("curing salt", Contents::SodiumNitrite, nitrite, nitrite).unwrap()
+    }
+
+    fn curing(region: Region, method: Method, amounts: Amounts) -> Result<Curing, InputError> {
+        let limits = Limits::published(region);
+        Curing::new(method, amounts, &limits.nitrite(method).unwrap())
+    }
+
+    fn us(method: Method, amounts: Amounts) -> Curing {
+        curing(Region::Us, method, amounts).unwrap()
     }
 
     fn amounts() -> Amounts {
@@ -344,10 +444,18 @@ mod tests {
     #[test]
     fn every_dose_gives_back_its_target() {
         for method in Method::ALL {
-            let curing = Curing::new(method, amounts()).unwrap();
+            let curing = us(method, amounts());
             for nitrite in [0.6, 6.25, 100.0] {
                 for part in [0.2, 0.7, 1.0] {
-                    let target = Ppm::new("t", curing.limit().at_most.value() * part).unwrap();
+                    let target = Ppm::new("t", curing.limit().aim().value() * part).unwrap();
+                    if curing
+                        .limit()
+                        .at_least()
+                        .is_some_and(|least| target < least)
+                    {
+                        assert!(curing.dose(&agent(nitrite), target).is_err());
+                        continue;
+                    }
                     let Ok(dose) = curing.dose(&agent(nitrite), target) else {
                         // The weakest agent cannot bring a pumped pickle to the limit.
                         assert!(nitrite < 1.0, "{method} {nitrite} {part}");
@@ -367,7 +475,7 @@ mod tests {
 
     #[test]
     fn over_the_limit_is_not_ready_and_says_why() {
-        let curing = Curing::new(Method::Comminuted, amounts()).unwrap();
+        let curing = us(Method::Comminuted, amounts());
         let ingoing = curing
             .ingoing(&agent(6.25), Mass::from_grams(20), Mass::ZERO)
             .unwrap();
@@ -376,17 +484,15 @@ mod tests {
         let words = ingoing.to_string();
         assert!(
             words.contains("250.0 ppm")
-                && words.contains("at most 156 ppm")
+                && words.contains("at most 156.25 ppm of sodium nitrite (1/4 oz to 100 lb")
                 && words.contains("424.21"),
             "{words}"
         );
         assert_eq!(
             curing
                 .would_need(&agent(6.25), Mass::from_grams(20))
-                .unwrap()
-                .grams()
-                .round(),
-            8013.0
+                .unwrap(),
+            Mass::from_grams(8000)
         );
         assert_eq!(
             curing
@@ -399,7 +505,7 @@ mod tests {
 
     #[test]
     fn a_straddling_weighing_is_not_ready_either() {
-        let curing = Curing::new(Method::Comminuted, amounts()).unwrap();
+        let curing = us(Method::Comminuted, amounts());
         let dose = curing
             .dose(&agent(6.25), Ppm::new("t", 156.0).unwrap())
             .unwrap();
@@ -412,7 +518,7 @@ mod tests {
 
     #[test]
     fn under_the_usual_minimum_is_said() {
-        let curing = Curing::new(Method::DryCure, amounts()).unwrap();
+        let curing = us(Method::DryCure, amounts());
         let ingoing = curing
             .ingoing(&agent(6.25), Mass::from_grams(5), Mass::ZERO)
             .unwrap();
@@ -426,7 +532,7 @@ mod tests {
 
     #[test]
     fn the_two_ways_of_immersion_are_both_shown() {
-        let curing = Curing::new(Method::ImmersionPickUp, amounts()).unwrap();
+        let curing = us(Method::ImmersionPickUp, amounts());
         let ingoing = curing
             .ingoing(&agent(6.25), Mass::from_grams(20), Mass::ZERO)
             .unwrap();
@@ -442,9 +548,9 @@ mod tests {
             skin_on: true,
             ..amounts()
         };
-        let limit = Curing::new(Method::BaconDryCure, skin_on).unwrap().limit();
-        assert!((limit.at_most.value() - 180.0).abs() < 1e-9);
-        assert!(Curing::new(Method::DryCure, skin_on).is_err());
+        let bacon = us(Method::BaconDryCure, skin_on);
+        assert!((bacon.limit().at_most().value() - 180.0).abs() < 1e-9);
+        assert!(curing(Region::Us, Method::DryCure, skin_on).is_err());
     }
 
     #[test]
@@ -492,12 +598,12 @@ mod tests {
             ),
         ] {
             assert_eq!(
-                Curing::new(method, without).unwrap_err().field(),
+                curing(Region::Us, method, without).unwrap_err().field(),
                 field,
                 "{method}"
             );
         }
-        let curing = Curing::new(Method::Comminuted, amounts()).unwrap();
+        let curing = us(Method::Comminuted, amounts());
         assert!(
             curing
                 .ingoing(&agent(6.25), Mass::from_grams(-1), Mass::ZERO)
@@ -513,8 +619,7 @@ mod tests {
             pick_up: Some(PickUp::from_percent("pickup", 1.0).unwrap()),
             ..amounts()
         };
-        let error = Curing::new(Method::Pumped, weak)
-            .unwrap()
+        let error = us(Method::Pumped, weak)
             .dose(&agent(0.6), Ppm::new("t", 200.0).unwrap())
             .unwrap_err();
         assert!(

@@ -262,6 +262,7 @@ impl Dosing {
 mod tests {
     use super::*;
     use crate::cure::{Amounts, Contents, Method, Ppm, Verdict};
+    use crate::limits::Limits;
 
     fn agent() -> CuringAgent {
         let nitrite = NitriteFraction::new("nitrite", 0.0625).unwrap();
@@ -275,6 +276,7 @@ mod tests {
                 meat: Some(Mass::from_grams(meat_grams)),
                 ..Amounts::default()
             },
+            &Limits::food_code().nitrite(Method::DryCure).unwrap(),
         )
         .unwrap()
     }

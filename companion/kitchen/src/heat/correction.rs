@@ -93,6 +93,7 @@ impl HeatLog {
     pub fn corrected(&self, corrections: &[Correction]) -> Self {
         let mut log = Self::new(self.name.clone());
         log.longest_step = self.longest_step;
+        log.doubt = self.doubt;
         log.markers.clone_from(&self.markers);
         for point in self.points() {
             if self.follows_break(point) {

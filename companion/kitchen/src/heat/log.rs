@@ -1,5 +1,6 @@
 //! A named log of one probe.
 
+use crate::probe::ProbeDoubt;
 use evenhand_protocol::Temperature;
 use jiff::{SignedDuration, Timestamp};
 use std::collections::BTreeSet;
@@ -71,6 +72,8 @@ pub struct HeatLog {
     broken: bool,
     /// Words at moments.
     pub markers: Vec<Marker>,
+    /// How far the probe may be out, where that is known.
+    pub doubt: Option<ProbeDoubt>,
 }
 
 impl HeatLog {
@@ -87,6 +90,7 @@ impl HeatLog {
             breaks: BTreeSet::new(),
             broken: false,
             markers: Vec::new(),
+            doubt: None,
         }
     }
 
@@ -143,6 +147,7 @@ impl HeatLog {
         Self {
             name: self.name.clone(),
             longest_step: self.longest_step,
+            doubt: self.doubt,
             points: self
                 .points
                 .iter()
@@ -163,6 +168,22 @@ impl HeatLog {
                 .cloned()
                 .collect(),
         }
+    }
+
+    /// The same with every reading off by as much, as a probe is that reads
+    /// wrong. For judging only: what comes out was never measured.
+    #[must_use]
+    pub(super) fn shifted(&self, by: Temperature) -> Self {
+        let mut log = self.clone();
+        for point in &mut log.points {
+            point.temperature = Temperature::from_millicelsius(
+                point
+                    .temperature
+                    .millicelsius()
+                    .saturating_add(by.millicelsius()),
+            );
+        }
+        log
     }
 
     /// The readings, oldest first.

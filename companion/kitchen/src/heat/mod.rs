@@ -12,7 +12,7 @@ mod sampling;
 mod table;
 
 pub use aim::Aim;
-pub use check::{Finding, Outcome, check};
+pub use check::{Finding, Found, HoldFound, Outcome, Solid, Took, check};
 pub use correction::{Amendment, Correction, CorrectionError};
 pub use forecast::{
     Band, CONFIDENCE, Forecast, ForecastError, Habit, Surroundings, When, Why, forecast, mornings,

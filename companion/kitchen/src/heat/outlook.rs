@@ -4,7 +4,7 @@
 //! Every sentence names what was measured against which figure, and none says
 //! that food is safe.
 
-use super::check::{degrees, time};
+use super::check::{Finding, Outcome, check, degrees, time};
 use super::forecast::{Band, Forecast, Habit, Surroundings, When, forecast};
 use super::log::{HeatLog, LogPoint};
 use crate::limits::{CoolingStage, Demand, Hold, Limit};
@@ -73,14 +73,33 @@ pub fn outlook(
         Demand::TimeOnly {
             within,
             never_above,
+            ..
         } => {
             let mut all = vec![ahead.time_only(*within)];
             all.extend(never_above.map(|most| ahead.holding(most, true)));
             all
         }
+        // What was held once is done, whatever the food does since.
+        Demand::Frozen(_) | Demand::Cooked(_) if check(log, limit).iter().any(is_kept) => {
+            Vec::new()
+        }
         Demand::Frozen(holds) => holds.iter().map(|hold| ahead.hold(*hold, true)).collect(),
-        Demand::Cooked(hold) => vec![ahead.hold(*hold, false)],
+        Demand::Cooked(holds) => holds
+            .first()
+            .map(|hold| ahead.hold(*hold, false))
+            .into_iter()
+            .collect(),
+        // What these come to is said by the check; there is nothing to foretell.
+        Demand::Within { .. }
+        | Demand::Days { .. }
+        | Demand::SaltInWater { .. }
+        | Demand::Nitrite { .. }
+        | Demand::Rule => Vec::new(),
     }
+}
+
+fn is_kept(finding: &Finding) -> bool {
+    finding.outcome == Outcome::Kept
 }
 
 struct Ahead<'a> {

@@ -1,120 +1,61 @@
-//! Limits of time and temperature, each with where it comes from.
+//! The limits in force, each with where it comes from.
 //!
 //! A limit here is a published figure, not advice: local codes and licensed
-//! practice go first, and a kitchen can put its own limits in their place with
-//! [`Limits::with_local`]. Nothing in this module, and nothing that uses it,
-//! says that food is safe; it says what was measured against which limit.
+//! practice go first, and a kitchen can put its own limits in their place, in
+//! one file ([`Limits::in_force`]). That file also chooses the region, once,
+//! for every limit. A file that cannot be used is an error and nothing is
+//! judged: no caller falls back on the published figures, since the kitchen
+//! has said that it goes by others.
+//!
+//! Nothing in this module, and nothing that uses it, says that food is safe;
+//! it says what was measured against which limit.
 
+mod demand;
 mod food_code;
 mod local;
+mod nitrite;
+mod regional;
 
+pub use crate::source::{Source, Standing};
+pub use demand::{Begins, CoolingStage, Demand, Hold, Side, both_units};
 pub use local::LocalError;
 
-use evenhand_protocol::Temperature;
+use crate::cure::{Method, NitriteLimit};
+use crate::probe::ProbeDoubt;
 use jiff::SignedDuration;
 
 /// What stands beside every answer that touches a limit.
 pub const CAUTION: &str = "A measurement against a published limit, not a judgement of the food. \
 Local codes and licensed practice go first.";
 
-/// How a figure was had.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
+/// Whose rules the published limits are.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, Hash, Default, serde::Serialize, serde::Deserialize,
+)]
 #[serde(rename_all = "kebab-case")]
-pub enum Standing {
-    /// Read in the source, or in a page that quotes it.
-    Read,
-    /// Recalled; to be confirmed by whoever has the source.
-    FromMemory,
-    /// A habit of the trade without a source.
-    CommonPractice,
-    /// Put in by this kitchen.
-    Local,
+pub enum Region {
+    /// The United States: the model Food Code, and the federal rules for
+    /// curing agents.
+    #[default]
+    Us,
+    /// The European Union, where it has a figure of its own; the model Food
+    /// Code's for the rest.
+    Eu,
 }
 
-impl Standing {
-    /// The words that stand beside the figure.
+impl Region {
+    /// Its name on the command line and in the limits file.
     #[must_use]
-    pub const fn words(self) -> &'static str {
+    pub const fn name(self) -> &'static str {
         match self {
-            Self::Read => "read",
-            Self::FromMemory => "from memory",
-            Self::CommonPractice => "common practice, no source",
-            Self::Local => "this kitchen's own setting",
+            Self::Us => "us",
+            Self::Eu => "eu",
         }
     }
 }
 
-/// Where a limit comes from.
-#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
-pub struct Source {
-    /// The document and its date.
-    pub document: String,
-    /// The section.
-    pub section: String,
-    /// How the figure was had.
-    pub standing: Standing,
-}
-
-impl std::fmt::Display for Source {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        write!(
-            f,
-            "{}, {} ({})",
-            self.document,
-            self.section,
-            self.standing.words()
-        )
-    }
-}
-
-/// One stage of cooling: down to a temperature within a time from the start of
-/// the first stage.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct CoolingStage {
-    /// Must be at or below this
-    pub to: Temperature,
-    /// this long after the start of cooling.
-    pub within: SignedDuration,
-}
-
-/// A hold at a temperature for a time.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Hold {
-    /// The temperature to stay at or beyond.
-    pub at: Temperature,
-    /// How long without a break; zero for an instant.
-    pub lasting: SignedDuration,
-}
-
-/// What a limit asks for.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Demand {
-    /// Cooling in stages from a temperature downward.
-    Cooling {
-        /// The clock starts when the food falls below this.
-        from: Temperature,
-        /// The stages, in order.
-        stages: Vec<CoolingStage>,
-    },
-    /// At or below a temperature, always.
-    AtMost(Temperature),
-    /// At or above a temperature, always.
-    AtLeast(Temperature),
-    /// Out of temperature control for no longer than this.
-    TimeOnly {
-        /// How long.
-        within: SignedDuration,
-        /// And never above this, where the limit has a ceiling.
-        never_above: Option<Temperature>,
-    },
-    /// Frozen: at or below any one of these for its time.
-    Frozen(Vec<Hold>),
-    /// Cooked: core at or above this for its time.
-    Cooked(Hold),
-}
-
 /// One limit.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Limit {
     /// Its name on the command line and in settings: short, lower case.
     pub name: String,
@@ -122,23 +63,87 @@ pub struct Limit {
     pub about: String,
     /// What it asks for.
     pub demand: Demand,
+    /// How long a reading may be beyond it, for a limit that is always to be
+    /// kept. Nothing in the published limits.
+    pub allowance: SignedDuration,
     /// Where it comes from.
     pub source: Source,
 }
 
 /// All limits in force.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Limits {
+    region: Region,
+    probe: Option<ProbeDoubt>,
     limits: Vec<Limit>,
 }
 
-impl Default for Limits {
-    fn default() -> Self {
-        Self::food_code()
-    }
-}
-
 impl Limits {
+    /// The published limits of a region, nothing of the kitchen's own.
+    #[must_use]
+    pub fn published(region: Region) -> Self {
+        let mut limits = food_code::limits();
+        if region == Region::Eu {
+            for limit in regional::eu() {
+                put(&mut limits, limit);
+            }
+        }
+        limits.extend(nitrite::limits(region));
+        Self {
+            region,
+            probe: None,
+            limits,
+        }
+    }
+
+    /// The published limits of the United States.
+    #[must_use]
+    pub fn food_code() -> Self {
+        Self::published(Region::Us)
+    }
+
+    /// The limits that a kitchen goes by: the published ones of its region,
+    /// with those of its own limits file put in the place of the ones of the
+    /// same name, or added. `file` is the text of that file; `None` where the
+    /// kitchen has none.
+    ///
+    /// ```
+    /// use evenhand_kitchen::limits::Limits;
+    /// let limits = Limits::in_force(Some(r#"
+    ///     region = "eu"
+    ///     [[limit]]
+    ///     name = "cold-holding"
+    ///     kind = "at-most"
+    ///     celsius = 4
+    ///     source = "Estuary county food rules, 2025"
+    /// "#)).unwrap();
+    /// let limit = limits.named("cold-holding").unwrap();
+    /// assert!(limit.source.to_string().contains("Estuary county"));
+    /// ```
+    ///
+    /// # Errors
+    /// [`LocalError`] for a text that is not such a file, or a figure out of
+    /// range. Nothing may be judged then, by the published limits neither.
+    pub fn in_force(file: Option<&str>) -> Result<Self, LocalError> {
+        match file {
+            Some(text) => local::read(text),
+            None => Ok(Self::published(Region::default())),
+        }
+    }
+
+    /// Whose rules they are.
+    #[must_use]
+    pub const fn region(&self) -> Region {
+        self.region
+    }
+
+    /// How far this kitchen's probe may be out (k = 2), where its limits file
+    /// says so.
+    #[must_use]
+    pub const fn probe(&self) -> Option<ProbeDoubt> {
+        self.probe
+    }
+
     /// Every limit, in order of what they are about.
     pub fn iter(&self) -> impl Iterator<Item = &Limit> {
         self.limits.iter()
@@ -150,5 +155,26 @@ impl Limits {
         self.limits
             .iter()
             .find(|limit| limit.name.eq_ignore_ascii_case(name))
+    }
+
+    /// The limit on nitrite for a way of curing, with its source. `None` only
+    /// where a kitchen's own file put something else under its name.
+    #[must_use]
+    pub fn nitrite(&self, method: Method) -> Option<NitriteLimit> {
+        self.limits.iter().find_map(|limit| match &limit.demand {
+            Demand::Nitrite { method: of, limit } if *of == method => Some(limit.clone()),
+            _ => None,
+        })
+    }
+}
+
+/// Puts a limit in the place of the one of the same name, or adds it.
+fn put(limits: &mut Vec<Limit>, limit: Limit) {
+    match limits
+        .iter_mut()
+        .find(|there| there.name.eq_ignore_ascii_case(&limit.name))
+    {
+        Some(place) => *place = limit,
+        None => limits.push(limit),
     }
 }

@@ -1,6 +1,6 @@
 //! What is mixed.
 
-use crate::cure::{CuringAgent, NameRefusal, plain_name};
+use crate::cure::{CuringAgent, NameRefusal, plain_name, was_always_refused};
 
 /// An ingredient: something plain with a name, or a curing agent. The two are
 /// told apart by type, and a plain one may not be called what curing agents
@@ -21,6 +21,22 @@ impl Ingredient {
     /// An empty name, or one that curing agents go by.
     pub fn plain(name: &str) -> Result<Self, NameRefusal> {
         plain_name(name).map(|name| Self(Kind::Plain(name.to_owned())))
+    }
+
+    /// Something plain as an older record has it: a name that curing agents go
+    /// by and that was not known for it then is read as it was written, so that
+    /// the record can be read at all. What is weighed in under such a name
+    /// hinders the batch.
+    ///
+    /// # Errors
+    /// An empty name, or one that never passed as plain.
+    pub fn on_record(name: &str) -> Result<Self, NameRefusal> {
+        match plain_name(name) {
+            Err(NameRefusal::CuringAgent) if !was_always_refused(name) => {
+                Ok(Self(Kind::Plain(name.trim().to_owned())))
+            }
+            other => other.map(|name| Self(Kind::Plain(name.to_owned()))),
+        }
     }
 
     /// A curing agent.
@@ -82,7 +98,9 @@ mod tests {
         let agent = CuringAgent::from_label("Cure", Contents::SodiumNitrite, nitrite).unwrap();
         let curing = Ingredient::curing(agent.clone());
         assert!(Ingredient::plain("pink salt").is_err());
-        let plain = Ingredient::plain("Cure").unwrap();
+        let plain = Ingredient::on_record("Cure").unwrap();
+        assert!(Ingredient::plain("Cure").is_err());
+        assert!(Ingredient::on_record("pink salt").is_err());
         assert!(!curing.is_same(&plain));
         assert!(curing.is_same(&Ingredient::curing(agent)));
         assert!(

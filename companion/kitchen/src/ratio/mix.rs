@@ -2,7 +2,9 @@
 
 use super::{Formula, Ingredient, Part};
 use crate::brine::{above_zero, not_negative};
-use crate::cure::{Amounts, Curing, Ingoing, Method, NitriteFraction, PickUp, TooSmall, weighable};
+use crate::cure::{
+    Amounts, Curing, Ingoing, Method, NitriteFraction, NitriteLimit, PickUp, TooSmall, weighable,
+};
 use crate::units::InputError;
 use evenhand_protocol::{Mass, Verdict};
 
@@ -57,6 +59,8 @@ pub struct CureGuard {
     pub pick_up: Option<PickUp>,
     /// Whether it is bacon with the skin on.
     pub skin_on: bool,
+    /// The limit in force for that way.
+    pub limit: NitriteLimit,
 }
 
 /// Why a step of a mix was refused; the mix is as it was.
@@ -809,7 +813,7 @@ impl Mix {
             pick_up: guard.pick_up,
             skin_on: guard.skin_on,
         };
-        let curing = Curing::new(guard.method, amounts).ok()?;
+        let curing = Curing::new(guard.method, amounts, &guard.limit).ok()?;
         curing
             .ingoing(agent, self.poured[index], self.closeness.scale)
             .ok()

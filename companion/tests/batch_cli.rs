@@ -47,8 +47,17 @@ impl Kitchen {
 
     /// Runs and expects bad input: status 2 and a sentence.
     fn refused(&self, words: &str, sentence: &str) {
+        self.fails(words, 2, sentence);
+    }
+
+    /// Runs and expects a batch that is not ready: status 3 and why.
+    fn not_ready(&self, words: &str, sentence: &str) {
+        self.fails(words, 3, sentence);
+    }
+
+    fn fails(&self, words: &str, status: i32, sentence: &str) {
         let (code, _, err) = self.run(&words.split_whitespace().collect::<Vec<_>>());
-        assert_eq!(code, 2, "{words}: {err}");
+        assert_eq!(code, status, "{words}: {err}");
         assert!(err.contains(sentence), "{words}: {err}");
     }
 }
@@ -146,17 +155,23 @@ fn a_coppa_is_cured_and_dried() {
     kitchen.done("weigh 1 --mass 2000g --name neck");
     kitchen.done("weigh 1 --mass 50g --name salt");
     kitchen.done("weigh 1 --mass 12g --agent cure --nitrite-fraction 6.25%");
-    kitchen.refused("ready 1", "was not reckoned against a limit");
-    kitchen.refused(
+    kitchen.not_ready("ready 1", "was not reckoned against a limit");
+    kitchen.not_ready(
         "ready 1 --method bacon-dry --meat 2kg",
         "over the limit: 375.0 ppm",
     );
+    // What was typed is held against what was weighed, and another way of curing needs a reason.
+    kitchen.not_ready(
+        "ready 1 --meat 4kg",
+        "4000.0 g was said, 2000.0 g was weighed",
+    );
+    kitchen.refused("ready 1 --method dry", "--reason");
     kitchen.refused("name 1 --item 2 --name salt", "is on record as what it is");
     kitchen.refused(
         "weigh 1 --mass 1g --name saltpetre",
         "enter it as a curing agent",
     );
-    let out = kitchen.done("ready 1 --method dry --meat 2kg");
+    let out = kitchen.done("ready 1 --method dry --meat 2kg --reason no-bacon");
     assert!(
         out.contains("375.0 ppm of ingoing nitrite, at most 625 ppm"),
         "{out}"
@@ -192,9 +207,52 @@ fn a_coppa_is_cured_and_dried() {
         "broken"
     );
 
-    // More in it, and it is to be held against the limit anew.
+    // More in it, and it is to be held against the limit anew; the store stands in the way now.
     kitchen.done("weigh 1 --mass 1g --item 2");
     assert_eq!(kitchen.json("list")[0]["ready"], false);
+    kitchen.not_ready("ready 1", "the cold store was over its limit");
+}
+
+#[test]
+fn what_could_be_a_curing_agent_is_asked_about_and_answered_by_its_packet() {
+    let kitchen = Kitchen::new();
+    kitchen.done("begin --title sausage");
+    kitchen.done("weigh 1 --mass 5kg --name pork");
+    kitchen.done("weigh 1 --mass 52g --name number-one");
+    kitchen.not_ready("ready 1", "number-one, is 1.04 % of the meat");
+    kitchen.refused(
+        "packet 1 --item 7 salt",
+        "nothing was weighed under that number",
+    );
+    kitchen.done("packet 1 --item 1 salt,pepper,bay");
+    kitchen.done("ready 1");
+}
+
+// A kitchen's own cold limit holds wherever a cold store is judged, and a broken file judges nothing.
+#[test]
+fn a_batch_is_held_against_the_kitchens_own_limits() {
+    let kitchen = Kitchen::new();
+    kitchen.done("begin --title roe");
+    kitchen.done("weigh 1 --mass 500g --name salt");
+    kitchen.done("store 1 --temperature 4degC --at 2025-03-04T08:00");
+    kitchen.done("store 1 --temperature 4degC --at 2025-03-04T10:00");
+    assert_eq!(
+        kitchen.json("show 1")[0]["cold_store"][0]["outcome"],
+        "kept"
+    );
+    let file = kitchen.folder.path().join("data/limits.toml");
+    let own =
+        "[[limit]]\nname='cold-holding'\nkind='at-most'\ncelsius=2\nsource='Estuary county'\n";
+    std::fs::write(&file, own).unwrap();
+    assert_eq!(
+        kitchen.json("show 1")[0]["cold_store"][0]["outcome"],
+        "broken"
+    );
+    kitchen.not_ready("ready 1", "limit at most 2 degC");
+    std::fs::write(&file, "[[limit]]\nname='cold-holding'\n").unwrap();
+    for words in ["show 1", "ready 1"] {
+        kitchen.refused(words, "Nothing is judged until it is put right");
+    }
 }
 
 #[test]

@@ -1,12 +1,18 @@
 //! `evenhand brine` and `evenhand cure` as they are run.
 
 use serde_json::Value;
+use std::path::Path;
 use std::process::{Command, Stdio};
 
 /// Runs a line of words; what it said and its exit status.
 fn run(words: &str) -> (i32, String, String) {
     let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
         .args(words.split_whitespace())
+        // Never the data folder of whoever runs the tests.
+        .env(
+            "EVENHAND_DATA",
+            Path::new(env!("CARGO_TARGET_TMPDIR")).join("no-limits-of-its-own"),
+        )
         .stdin(Stdio::null())
         .output()
         .unwrap();
@@ -18,8 +24,14 @@ fn run(words: &str) -> (i32, String, String) {
 }
 
 fn json(words: &str) -> Value {
+    judged(words, 0)
+}
+
+/// The answer of something that is judged, and the exit status it is told by:
+/// 0 within, 3 over the limit, 4 neither.
+fn judged(words: &str, status: i32) -> Value {
     let (code, out, err) = run(&format!("{words} --json"));
-    assert_eq!(code, 0, "{words}: {err}");
+    assert_eq!(code, status, "{words}: {err}");
     serde_json::from_str(&out).unwrap()
 }
 
@@ -308,7 +320,10 @@ fn ingoing_nitrite_against_its_limit() {
     let rubbed = json("cure ppm --method dry --meat 1kg --agent 7.8g --nitrite-fraction 0.0625");
     near(&rubbed, "ingoing_nitrite_ppm", 487.5, 1e-9);
 
-    let over = json("cure ppm --method bacon-dry --meat 1kg --agent 7.8g --nitrite-fraction 6.25%");
+    let over = judged(
+        "cure ppm --method bacon-dry --meat 1kg --agent 7.8g --nitrite-fraction 6.25%",
+        3,
+    );
     assert_eq!(over["verdict"], "over-limit");
     assert_eq!(over["ready"], false);
     near(&over, "limit_ppm", 200.0, 1e-9);
@@ -317,9 +332,20 @@ fn ingoing_nitrite_against_its_limit() {
     assert_eq!(under["verdict"], "under-usual-minimum");
     near(&under, "usual_minimum_ppm", 120.0, 1e-9);
 
-    let close = json(
+    let close = judged(
         "cure ppm --method comminuted --meat 5kg --agent 12.48g --nitrite-fraction 6.25% --scale-within 0.1g",
+        4,
     );
+    // The regulation's own dose, 1/4 oz of nitrite to 100 lb (9 CFR 424.21(c), read as quoted), by a 6.25 % agent.
+    let own = json("cure ppm --method comminuted --meat 25lb --agent 1oz --nitrite-fraction 6.25%");
+    near(&own, "ingoing_nitrite_ppm", 156.25, 1e-3);
+    assert_eq!(own["verdict"], "within-limit");
+    // Less than what pumped bacon must have is as far out as too much.
+    let short = judged(
+        "cure ppm --method bacon-pumped --water 1kg --pickup 10 --agent 8g --nitrite-fraction 6.25%",
+        3,
+    );
+    assert_eq!(short["verdict"], "under-required");
     assert_eq!(close["verdict"], "too-close-to-limit");
     assert_eq!(close["ready"], false);
 
@@ -328,6 +354,20 @@ fn ingoing_nitrite_against_its_limit() {
     );
     assert_eq!(soaked["other_method"], "immersion-equilibrium");
     near(&soaked, "other_method_ppm", 2.5e6 / 8040.0, 1e-2);
+}
+
+// The slip to expect: 62.5 for 6.25 %.
+#[test]
+fn an_unusual_fraction_is_read_twice() {
+    let words = "cure dose --method dry --meat 10kg --ppm 150 --nitrite-fraction 62.5%";
+    refused(words, "--nitrite-fraction", "Read the packet again");
+    refused(
+        &format!("{words} --nitrite-fraction-again 6.25%"),
+        "--nitrite-fraction",
+        "read it once more",
+    );
+    let dose = json(&format!("{words} --nitrite-fraction-again 62.5%"));
+    near(&dose, "dose_grams", 2.4, 1e-6);
 }
 
 #[test]

@@ -320,7 +320,7 @@ fn a_pan_too_slow_is_told_in_time_to_split_it() {
         "--at",
         "2026-05-03T10:40:00Z",
     ];
-    let answer = kitchen.json(&check);
+    let answer = kitchen.judged(&check, 4);
     assert_eq!(answer["findings"][0]["outcome"], "running");
     assert_eq!(answer["outlook"][0]["alarm"], "act");
     let sentence = answer["outlook"][0]["sentence"].as_str().unwrap();
@@ -328,16 +328,18 @@ fn a_pan_too_slow_is_told_in_time_to_split_it() {
         sentence.contains("late") && sentence.contains("split the pan, ice it"),
         "{sentence}"
     );
-    let words = kitchen.words(&check);
+    let (status, words) = kitchen.told(&check);
+    assert_eq!(status, 4);
     assert!(
         words.contains("ACT NOW") && words.contains("3-501.14(A)"),
         "{words}"
     );
     assert!(!words.to_lowercase().contains("safe"));
     // The same from the file, without the store.
-    let answer = kitchen.json(&[
+    let from_file = [
         "heat", "check", "--limit", "cooling", "--log", &file, "--toward", "3degC",
-    ]);
+    ];
+    let answer = kitchen.judged(&from_file, 4);
     assert_eq!(answer["outlook"][0]["alarm"], "act");
 }
 
@@ -364,7 +366,10 @@ fn a_correction_stands_beside_the_record() {
         "--at",
         "2026-05-03T11:25:00Z",
     ];
-    assert_eq!(kitchen.json(&check)["findings"][0]["outcome"], "broken");
+    assert_eq!(
+        kitchen.judged(&check, 3)["findings"][0]["outcome"],
+        "broken"
+    );
     let correct = [
         "heat",
         "correct",
@@ -387,7 +392,10 @@ fn a_correction_stands_beside_the_record() {
     assert_eq!(recorded["readings"].as_array().unwrap().len(), 30);
     assert_eq!(recorded["corrections"][0]["reason"], "probe on the bench");
     kitchen.words(&["heat", "correct", "--lift", "1"]);
-    assert_eq!(kitchen.json(&check)["findings"][0]["outcome"], "broken");
+    assert_eq!(
+        kitchen.judged(&check, 3)["findings"][0]["outcome"],
+        "broken"
+    );
     assert!(
         kitchen
             .refused(&["heat", "correct", "--lift", "1"])
@@ -490,7 +498,10 @@ fn a_log_that_makes_no_sense_is_refused_by_line_or_left_out_by_name() {
         "gap.csv",
         "time,celsius\n2026-05-03T09:00:00Z,4\n2026-05-03T12:00:00Z,4\n",
     );
-    let answer = kitchen.json(&["heat", "check", "--limit", "cold-holding", "--log", &gap]);
+    let answer = kitchen.judged(
+        &["heat", "check", "--limit", "cold-holding", "--log", &gap],
+        4,
+    );
     assert_eq!(
         (&answer["gaps"], &answer["findings"][0]["outcome"]),
         (&1.into(), &"cannot-tell".into())
@@ -565,7 +576,10 @@ fn the_kitchens_own_limits_stand_in_the_data_folder() {
     let own = "[[limit]]\nname = 'cold-holding'\nkind = 'at-most'\ncelsius = 3\nsource = 'Estuary county, 2025'\n";
     std::fs::write(Path::new(&data).join("limits.toml"), own).unwrap();
     let file = kitchen.file("cold.csv", &table("2026-05-03", |_| 4.0, 5));
-    let answer = kitchen.json(&["heat", "check", "--limit", "cold-holding", "--log", &file]);
+    let answer = kitchen.judged(
+        &["heat", "check", "--limit", "cold-holding", "--log", &file],
+        3,
+    );
     assert_eq!(answer["findings"][0]["outcome"], "broken");
     assert!(
         answer["limit_source"]
@@ -599,4 +613,16 @@ fn lethality_is_a_figure_with_its_source() {
     assert_eq!(answer["lethality"]["source"], "a worked example");
     let refused = kitchen.refused(&[&base[..], &more[..5], &[" "]].concat());
     assert!(refused.contains("source"), "{refused}");
+    // 6 log10 of Listeria in 2 minutes at 70 degC (New Zealand MPI 2016/05, quoted): 30 in ten.
+    let answer = kitchen.json(&[&base[..], &["--organism", "listeria-meat"]].concat());
+    let counted = answer["log_reductions"]["log10"].as_f64().unwrap();
+    assert!((counted - 30.0).abs() < 1e-6, "{counted}");
+    let refused = kitchen.refused(&[&base[..], &["--organism", "everything"]].concat());
+    assert!(refused.contains("listeria-meat"), "{refused}");
+    // A probe that may be out by 8 degC leaves it too close to say: 62 degC meets no line.
+    let close = ["--probe-within", "8degC"];
+    assert_eq!(
+        kitchen.judged(&[&base[..], &close[..]].concat(), 4)["outcome"],
+        "too-close"
+    );
 }

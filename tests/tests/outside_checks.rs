@@ -188,7 +188,7 @@ fn brine() -> Vec<Check> {
 fn cure() -> Vec<Check> {
     let agent = |percent: f64| {
         let nitrite = NitriteFraction::new("nitrite", percent / 100.0).unwrap();
-        CuringAgent::from_label("curing agent", Contents::SodiumNitrite, nitrite).unwrap()
+        CuringAgent::read_again("curing agent", Contents::SodiumNitrite, nitrite, nitrite).unwrap()
     };
     let pumped = Amounts {
         pickle: Some(grams(1234.0)),
@@ -200,8 +200,12 @@ fn cure() -> Vec<Check> {
         ..Amounts::default()
     };
     let ppm = |method, amounts, percent, weighed| {
-        Curing::new(method, amounts)
-            .unwrap()
+        Curing::new(
+            method,
+            amounts,
+            &Limits::food_code().nitrite(method).unwrap(),
+        )
+        .unwrap()
             .ingoing(&agent(percent), grams(weighed), Mass::ZERO)
             .unwrap()
             .ppm

@@ -30,6 +30,9 @@ pub struct HeatView {
     pub probe: bool,
     /// The limits that a log can be watched for, by name.
     pub limits: Vec<String>,
+    /// Why there are none: the kitchen's own file cannot be used, and nothing
+    /// is judged until it can.
+    pub limits_trouble: Option<String>,
 }
 
 /// One log to choose.
@@ -129,7 +132,23 @@ pub fn tiles(logs: &[ListedHeatLog], chosen: Option<&LogName>, zone: &TimeZone) 
 /// The limits that a log can be watched for.
 #[must_use]
 pub fn limit_names(limits: &Limits) -> Vec<String> {
-    limits.iter().map(|limit| limit.name.clone()).collect()
+    limits
+        .iter()
+        // What is looked at once, as it is delivered, is not watched; nor is what is not foretold.
+        .filter(|limit| {
+            !limit.name.starts_with("receiving")
+                && matches!(
+                    limit.demand,
+                    Demand::Cooling { .. }
+                        | Demand::AtMost(_)
+                        | Demand::AtLeast(_)
+                        | Demand::TimeOnly { .. }
+                        | Demand::Frozen(_)
+                        | Demand::Cooked(_)
+                )
+        })
+        .map(|limit| limit.name.clone())
+        .collect()
 }
 
 fn whole(temperature: Temperature) -> String {
@@ -251,13 +270,8 @@ fn on_screen(words: &str) -> String {
 }
 
 fn levels(limit: &Limit) -> Vec<f64> {
-    match &limit.demand {
-        Demand::Cooling { stages, .. } => stages.iter().map(|s| s.to.celsius()).collect(),
-        Demand::AtMost(at) | Demand::AtLeast(at) => vec![at.celsius()],
-        Demand::TimeOnly { never_above, .. } => never_above.iter().map(|t| t.celsius()).collect(),
-        Demand::Frozen(holds) => holds.iter().map(|h| h.at.celsius()).collect(),
-        Demand::Cooked(hold) => vec![hold.at.celsius()],
-    }
+    let temperatures = limit.demand.temperatures();
+    temperatures.iter().map(|at| at.celsius()).collect()
 }
 
 fn sentences(standing: &HeatNow, recording: bool, zone: &TimeZone) -> Vec<(Tone, String)> {

@@ -5,20 +5,22 @@
 //! goes on; else this thread wakes once a minute. What it keeps goes to the
 //! store at once.
 
+use super::bench_view::Tone;
 use super::heat_view::{self, HeatView};
 use super::melt_view::{self, MeltView};
 use super::prep_view::{self, PrepView};
 use crossbeam_channel::{Receiver, RecvTimeoutError, Sender};
 use evenhand_kitchen::heat::{Aim, Band, LogName, Marker, Sampling};
-use evenhand_kitchen::limits::{Limits, LocalError};
+use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::Happened;
 use evenhand_link::Link;
 use evenhand_link::live::LiveScale;
 use evenhand_protocol::Temperature;
 use evenhand_store::{DataFolder, Store, StoreError};
 use evenhand_use_cases::heat::{HeatNow, Recorder, probes};
+use evenhand_use_cases::limits::{self, LimitsError};
 use evenhand_use_cases::melt::melt_clock;
-use evenhand_use_cases::prep::{DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, service_day};
+use evenhand_use_cases::prep::{DAYS_AHEAD, PrepNow, PrepQuestion, service_day};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -81,16 +83,8 @@ pub struct KitchenWatch {
     thread: Option<JoinHandle<()>>,
 }
 
-/// Why there are no limits: what is in the data folder's file.
-#[derive(Debug, thiserror::Error)]
-#[error("limits.toml in the data folder: {0}")]
-struct BadLimits(LocalError);
-
-fn limits(folder: &DataFolder) -> Result<Limits, BadLimits> {
-    match std::fs::read_to_string(folder.path().join("limits.toml")) {
-        Ok(text) => Limits::food_code().with_local(&text).map_err(BadLimits),
-        Err(_) => Ok(Limits::food_code()),
-    }
+fn limits(folder: &DataFolder) -> Result<Limits, LimitsError> {
+    limits::in_force(folder.path())
 }
 
 impl KitchenWatch {
@@ -296,23 +290,31 @@ impl Watching {
             self.chosen = logs.first().map(|log| log.name.clone());
         }
         let recording = self.recorder.as_ref().map(|r| r.name().clone());
-        let limits = limits(&self.folder).unwrap_or_default();
+        let in_force = limits(&self.folder);
         let shown = self.chosen.as_ref().and_then(|name| {
-            let standing = HeatNow::of(&self.store, name, &limits, now).ok()?;
+            let standing = HeatNow::of(&self.store, name, in_force.as_ref().ok(), now).ok()?;
             let records = recording.as_ref().is_some_and(|r| r.key() == name.key());
-            Some(heat_view::shown(name, &standing, records, now, &self.zone))
+            let mut shown = heat_view::shown(name, &standing, records, now, &self.zone);
+            if let Err(trouble) = &in_force {
+                shown.says.insert(0, (Tone::Stop, format!("{trouble}.")));
+            }
+            Some(shown)
         });
         HeatView {
             logs: heat_view::tiles(&logs, self.chosen.as_ref(), &self.zone),
             shown,
             recording: recording.map(|name| name.to_string()),
             probe: self.heat.probe,
-            limits: heat_view::limit_names(&limits),
+            limits: in_force
+                .as_ref()
+                .map(heat_view::limit_names)
+                .unwrap_or_default(),
+            limits_trouble: in_force.err().map(|trouble| format!("{trouble}.")),
         }
     }
 
-    fn prep_now(&self, now: Timestamp, what_if: &[String]) -> Result<PrepNow, PrepError> {
-        let day = service_day(&self.store, now, &self.zone)?;
+    fn prep_now(&self, now: Timestamp, what_if: &[String]) -> Result<PrepNow, String> {
+        let day = service_day(&self.store, now, &self.zone).map_err(|error| error.to_string())?;
         let question = PrepQuestion {
             day,
             menu: None,
@@ -321,8 +323,8 @@ impl Watching {
             now,
             zone: &self.zone,
         };
-        let limits = limits(&self.folder).unwrap_or_default();
-        PrepNow::of(&self.store, &question, &limits)
+        let limits = limits(&self.folder).map_err(|error| error.to_string())?;
+        PrepNow::of(&self.store, &question, &limits).map_err(|error| error.to_string())
     }
 
     fn prep_view(&self, now: Timestamp) -> PrepView {

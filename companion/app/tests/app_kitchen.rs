@@ -126,7 +126,7 @@ fn friday(folder: &Path) -> Store {
 
 fn heat_state(store: &Store, of: &str) -> State {
     let limits = Limits::food_code();
-    let standing = HeatNow::of(store, &name(of), &limits, now()).unwrap();
+    let standing = HeatNow::of(store, &name(of), Some(&limits), now()).unwrap();
     let mut state = State {
         screen: Screen::Heat,
         clock: "09:40".to_owned(),
@@ -251,7 +251,7 @@ fn the_heat_screen_says_where_it_is_going_and_takes_a_key_for_each_thing_that_ha
     assert!(words.iter().any(|w| w == "time only cold"), "{words:?}");
     // Hours after the probe was last heard it says that it does not know.
     let later = now() + SignedDuration::from_hours(3);
-    let standing = HeatNow::of(&store, &name("oven"), &Limits::food_code(), later).unwrap();
+    let standing = HeatNow::of(&store, &name("oven"), Some(&Limits::food_code()), later).unwrap();
     let shown = heat_view::shown(&name("oven"), &standing, false, later, &TimeZone::UTC);
     assert_eq!(shown.figure, None);
     assert!(shown.says[0].1.contains("not known"), "{:?}", shown.says);

@@ -1,14 +1,15 @@
 //! `evenhand batch`.
 
 use super::cure::{self, MethodArguments};
+use super::heat::in_force;
 use super::output::Telling;
 use super::{Data, Failure, output};
 use clap::{ArgGroup, Args, Subcommand};
 use evenhand_kitchen::batch::{
-    Batch, BatchId, Comparison, Entry, LossTarget, Mark, NamedAs, Plan, ShareOf, Slot, WeighedIn,
-    What,
+    Batch, BatchId, Claimed, Comparison, CuringWay, Entry, Judging, LossTarget, Mark, NamedAs,
+    Plan, ShareOf, Slot, WeighedIn, What,
 };
-use evenhand_kitchen::limits::{CAUTION, Limits};
+use evenhand_kitchen::limits::CAUTION;
 use evenhand_kitchen::moment::{DayEdge, read_moment};
 use evenhand_kitchen::ratio::Ingredient;
 use evenhand_kitchen::units::{
@@ -69,7 +70,10 @@ pub(super) enum BatchCommand {
     Reweigh(ReweighArguments),
     /// Note how warm its cold store is.
     Store(StoreArguments),
-    /// Mark it ready for the next step, a curing agent in it held against its limit.
+    /// Note what the packet of a plain ingredient says, so that it is known to have no nitrite.
+    Packet(PacketArguments),
+    /// Mark it ready for the next step, judged by its record: a curing agent in it is held against its
+    /// limit, by what was weighed.
     Ready(ReadyArguments),
     /// Strike a line out.
     Strike(StrikeArguments),
@@ -122,6 +126,14 @@ pub(super) struct IngredientArguments {
         allow_hyphen_values = true
     )]
     nitrite_fraction: Option<String>,
+    /// The same, read from the label a second time, where it is an unusual one.
+    #[arg(
+        long,
+        value_name = "PART",
+        requires = "nitrite_fraction",
+        allow_hyphen_values = true
+    )]
+    nitrite_fraction_again: Option<String>,
 }
 
 #[derive(Debug, Args)]
@@ -219,9 +231,26 @@ pub(super) struct StoreArguments {
 }
 
 #[derive(Debug, Args)]
+pub(super) struct PacketArguments {
+    #[command(flatten)]
+    line: LineArguments,
+    /// The item's number, which `show` shows.
+    #[arg(long, value_name = "N")]
+    item: u32,
+    /// What the packet says is in it; nitrite and nitrate are not.
+    text: String,
+}
+
+#[derive(Debug, Args)]
 pub(super) struct ReadyArguments {
     #[command(flatten)]
     line: LineArguments,
+    /// The number of an item that is meat, where more than one can be; once for each.
+    #[arg(long, value_name = "N", requires = "method")]
+    meat_item: Vec<u32>,
+    /// Why it is cured another way than was said before.
+    #[arg(long, value_name = "TEXT", requires = "method")]
+    reason: Option<String>,
     #[command(flatten)]
     method: MethodArguments,
 }
@@ -327,6 +356,13 @@ pub(super) fn run(data: &Data, command: BatchCommand) -> Result<(), Failure> {
             let temperature = parse_temperature("--temperature", &arguments.temperature)?;
             add(data, &arguments.line, What::Stored { temperature })
         }
+        BatchCommand::Packet(arguments) => {
+            let what = What::Vouched {
+                slot: Slot(arguments.item),
+                packet: arguments.text,
+            };
+            add(data, &arguments.line, what)
+        }
         BatchCommand::Ready(arguments) => ready(data, &arguments),
         BatchCommand::Strike(arguments) => {
             let what = What::Struck {
@@ -358,7 +394,10 @@ impl WhenArguments {
 impl IngredientArguments {
     fn ingredient(&self) -> Result<Option<Ingredient>, Failure> {
         if let (Some(name), Some(fraction)) = (&self.agent, &self.nitrite_fraction) {
-            return Ok(Some(Ingredient::curing(cure::agent(name, None, fraction)?)));
+            let again = self.nitrite_fraction_again.as_deref();
+            return Ok(Some(Ingredient::curing(cure::agent(
+                name, None, fraction, again,
+            )?)));
         }
         self.name
             .as_ref()
@@ -554,30 +593,67 @@ fn percent(field: &str, text: &str) -> Result<f64, InputError> {
         })
 }
 
+/// The way of curing that was said, what was not said now being as it was.
+fn way(arguments: &ReadyArguments, was: Option<CuringWay>) -> Result<Option<CuringWay>, Failure> {
+    let Some(method) = arguments.method.method()? else {
+        return Ok(None);
+    };
+    let mut way = was
+        .filter(|was| was.method == method)
+        .unwrap_or_else(|| CuringWay {
+            method,
+            meat: Vec::new(),
+            pick_up: None,
+            skin_on: false,
+        });
+    if !arguments.meat_item.is_empty() {
+        way.meat = arguments.meat_item.iter().copied().map(Slot).collect();
+    }
+    way.pick_up = arguments.method.pick_up()?.or(way.pick_up);
+    way.skin_on |= arguments.method.skin_on();
+    Ok(Some(way))
+}
+
 fn ready(data: &Data, arguments: &ReadyArguments) -> Result<(), Failure> {
     let id = batch_id(&arguments.line.batch)?;
     let at = arguments.line.when.moment()?;
+    let limits = in_force(data)?;
     let mut store = data.store()?;
-    let batch = store.batch(id)?;
-    let agent = batch
-        .weighed_in()
-        .into_iter()
-        .find_map(|slot| Some((slot.ingredient?.agent()?.clone(), slot.mass)));
-    let method = &arguments.method;
-    let ingoing = match (method.is_said(), agent) {
-        (true, Some((agent, weighed))) => {
-            let within = method.scale_within()?.unwrap_or(Mass::ZERO);
-            Some(method.curing()?.ingoing(&agent, weighed, within)?)
-        }
-        (true, None) => {
+    let mut batch = store.batch(id)?;
+    let was = batch.way();
+    if let Some(way) = way(arguments, was.clone())? {
+        if batch.agents().is_empty() {
             return Err(Failure::Input(
                 "--method: there is no curing agent in this batch; leave it out".to_owned(),
             ));
         }
-        (false, _) => None,
+        // Bound to the batch as soon as it is said, whether the batch is ready by it or not.
+        if was.as_ref() != Some(&way) {
+            let what = What::CuredBy {
+                way,
+                reason: arguments.reason.clone(),
+            };
+            batch = store.add_to_batch(id, &Entry { at, what }).map_err(
+                |error| match Failure::from(error) {
+                    Failure::Input(sentence) => Failure::Input(format!("{sentence} (--reason)")),
+                    other => other,
+                },
+            )?;
+        }
+    }
+    let typed = arguments.method.amounts()?;
+    let by = Judging {
+        limits: &limits,
+        scale: arguments.method.scale_within()?.unwrap_or(Mass::ZERO),
+        longest_step: STORE_STEP,
+        claimed: Claimed {
+            meat: typed.meat,
+            pickle: typed.pickle,
+        },
     };
-    let entry = Batch::ready_line(at, ingoing.as_ref())
-        .map_err(|error| Failure::Input(error.to_string()))?;
+    let (entry, ingoing) = batch
+        .ready_line(at, &by)
+        .map_err(|error| Failure::OverLimit(error.to_string()))?;
     let batch = store.add_to_batch(id, &entry)?;
     if let Some(ingoing) = &ingoing {
         if arguments.line.telling.is_json() {
@@ -702,7 +778,8 @@ fn show(data: &Data, batch: &str, as_json: bool) -> Result<(), Failure> {
     let id = batch_id(batch)?;
     let batch = data.store()?.batch(id)?;
     let now = Timestamp::now();
-    let findings = batch.store_check(&Limits::food_code(), STORE_STEP);
+    let limits = in_force(data)?;
+    let findings = batch.store_check(&limits, STORE_STEP);
     if as_json {
         let mut fields = summary(id, &batch, now);
         let lines: Vec<Value> = batch
@@ -712,7 +789,7 @@ fn show(data: &Data, batch: &str, as_json: bool) -> Result<(), Failure> {
             .collect();
         let cold: Vec<Value> = findings
             .iter()
-            .map(|finding| json!({"outcome": finding.outcome, "sentence": finding.sentence}))
+            .map(|finding| json!({"outcome": finding.outcome, "sentence": finding.to_string()}))
             .collect();
         fields.insert("lines".to_owned(), Value::Array(lines));
         fields.insert("cold_store".to_owned(), Value::Array(cold));
@@ -735,9 +812,8 @@ fn show(data: &Data, batch: &str, as_json: bool) -> Result<(), Failure> {
     }
     for finding in &findings {
         output::line(&format!(
-            "  cold store: {}: {}",
-            finding.outcome.words(),
-            finding.sentence
+            "  cold store: {}: {finding}",
+            finding.outcome.words()
         ))?;
     }
     if !findings.is_empty() {

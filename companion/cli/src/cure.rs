@@ -1,12 +1,14 @@
 //! `evenhand cure`.
 
 use super::fields::at_flag;
-use super::{Failure, output};
+use super::heat::in_force;
+use super::{Data, Failure, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::cure::{
-    AgentRefusal, Amounts, CAUTION, Contents, Curing, CuringAgent, Ingoing, Limit, Method,
-    NitriteFraction, PickUp, Ppm, TooSmall, weighable,
+    AgentRefusal, Amounts, CAUTION, Contents, Curing, CuringAgent, Ingoing, Method,
+    NitriteFraction, PickUp, Ppm, TooSmall, Verdict, weighable,
 };
+use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::units::{Grams, InputError, mass_not_negative, mass_positive};
 use evenhand_protocol::Mass;
 use serde_json::{Map, Value, json};
@@ -77,6 +79,9 @@ struct CuringArguments {
     /// How much of the agent is sodium nitrite, from its label: 6.25% or 0.0625.
     #[arg(long, value_name = "PART", allow_hyphen_values = true)]
     nitrite_fraction: String,
+    /// The same, read from the label a second time, where it is an unusual one.
+    #[arg(long, value_name = "PART", allow_hyphen_values = true)]
+    nitrite_fraction_again: Option<String>,
     /// What the label says is in the agent: sodium-nitrite, potassium-nitrite, nitrate,
     /// nitrite-and-nitrate or vegetable. Only sodium nitrite alone is worked out, and taken where
     /// nothing is said.
@@ -115,6 +120,7 @@ impl CuringArguments {
             "curing agent",
             self.contents.as_deref(),
             &self.nitrite_fraction,
+            self.nitrite_fraction_again.as_deref(),
         )
     }
 }
@@ -125,35 +131,56 @@ pub(super) fn agent(
     name: &str,
     contents: Option<&str>,
     fraction: &str,
+    again: Option<&str>,
 ) -> Result<CuringAgent, Failure> {
     let contents = match contents {
         Some(text) => text.parse().map_err(flag)?,
         None => Contents::SodiumNitrite,
     };
     let nitrite = NitriteFraction::parse("--nitrite-fraction", fraction)?;
-    CuringAgent::from_label(name, contents, nitrite).map_err(|refusal| match refusal {
+    let again = again
+        .map(|again| NitriteFraction::parse("--nitrite-fraction-again", again))
+        .transpose()?;
+    match again {
+        Some(again) => CuringAgent::read_again(name, contents, nitrite, again),
+        None => CuringAgent::from_label(name, contents, nitrite),
+    }
+    .map_err(|refusal| match refusal {
         AgentRefusal::Name(refusal) => Failure::Input(format!("--agent: {refusal}")),
+        refusal @ (AgentRefusal::UnusualFraction(_) | AgentRefusal::ReadDifferently { .. }) => {
+            Failure::Input(format!(
+                "--nitrite-fraction: {refusal} (--nitrite-fraction-again)"
+            ))
+        }
         refusal => Failure::Input(format!("--contents: {refusal}")),
     })
 }
 
 impl MethodArguments {
-    /// Whether a way of curing was said.
-    pub(super) const fn is_said(&self) -> bool {
-        self.method.is_some()
+    /// The way of curing, where it was said.
+    pub(super) fn method(&self) -> Result<Option<Method>, Failure> {
+        self.method
+            .as_ref()
+            .map(|name| name.parse().map_err(flag))
+            .transpose()
     }
 
-    pub(super) fn curing(&self) -> Result<Curing, Failure> {
-        let method: Method = match &self.method {
-            Some(name) => name.parse().map_err(flag)?,
-            None => {
-                let names: Vec<&str> = Method::ALL.iter().map(|method| method.name()).collect();
-                return Err(Failure::Input(format!(
-                    "--method is needed: how is the meat cured? write one of {}",
-                    names.join(", ")
-                )));
-            }
-        };
+    /// The share that the meat takes up, where it was said.
+    pub(super) fn pick_up(&self) -> Result<Option<PickUp>, Failure> {
+        Ok(self
+            .pickup
+            .as_ref()
+            .map(|text| PickUp::parse("--pickup", text))
+            .transpose()?)
+    }
+
+    /// Whether it was said that the skin is on.
+    pub(super) const fn skin_on(&self) -> bool {
+        self.skin_on
+    }
+
+    /// What was typed, whole or in part.
+    pub(super) fn amounts(&self) -> Result<Amounts, Failure> {
         let positive = |name: &str, text: &Option<String>| {
             text.as_ref()
                 .map(|text| mass_positive(name, text))
@@ -162,17 +189,26 @@ impl MethodArguments {
         let water = positive("--water", &self.water)?;
         let salt = positive("--salt", &self.salt)?.unwrap_or(Mass::ZERO);
         let sugar = positive("--sugar", &self.sugar)?.unwrap_or(Mass::ZERO);
-        let amounts = Amounts {
+        Ok(Amounts {
             meat: positive("--meat", &self.meat)?,
             pickle: water.map(|water| water + salt + sugar),
-            pick_up: self
-                .pickup
-                .as_ref()
-                .map(|text| PickUp::parse("--pickup", text))
-                .transpose()?,
+            pick_up: self.pick_up()?,
             skin_on: self.skin_on,
-        };
-        Curing::new(method, amounts).map_err(flag)
+        })
+    }
+
+    fn curing(&self, limits: &Limits) -> Result<Curing, Failure> {
+        let method = self.method()?.ok_or_else(|| {
+            let names: Vec<&str> = Method::ALL.iter().map(|method| method.name()).collect();
+            Failure::Input(format!(
+                "--method is needed: how is the meat cured? write one of {}",
+                names.join(", ")
+            ))
+        })?;
+        let limit = limits.nitrite(method).ok_or_else(|| {
+            Failure::Input(format!("--method: no limit is in force for {method}"))
+        })?;
+        Curing::new(method, self.amounts()?, &limit).map_err(flag)
     }
 
     pub(super) fn scale_within(&self) -> Result<Option<Mass>, Failure> {
@@ -184,11 +220,12 @@ impl MethodArguments {
     }
 }
 
-pub(super) fn run(command: CureCommand) -> Result<(), Failure> {
+pub(super) fn run(data: &Data, command: CureCommand) -> Result<(), Failure> {
+    let in_force = in_force(data)?;
     match command {
-        CureCommand::Ppm(arguments) => ppm(&arguments),
-        CureCommand::Dose(arguments) => dose(&arguments),
-        CureCommand::Limits { json } => limits(json),
+        CureCommand::Ppm(arguments) => ppm(&in_force, &arguments),
+        CureCommand::Dose(arguments) => dose(&in_force, &arguments),
+        CureCommand::Limits { json } => limits(&in_force, json),
     }
 }
 
@@ -206,12 +243,33 @@ fn fields(arguments: &CuringArguments, ingoing: &Ingoing) -> Map<String, Value> 
             "ingoing_nitrite_ppm_uncertainty",
             json!(rounded(ingoing.doubt.value())),
         ),
-        ("limit_ppm", json!(rounded(ingoing.limit.at_most.value()))),
+        ("limit_ppm", json!(rounded(ingoing.limit.at_most().value()))),
+        (
+            "required_at_least_ppm",
+            json!(ingoing.limit.at_least().map(Ppm::value).map(rounded)),
+        ),
+        ("limit", json!(ingoing.limit)),
+        ("limit_figures", json!(ingoing.limit.to_string())),
         ("limit_source", json!(ingoing.limit.source.to_string())),
-        ("usual_minimum_ppm", json!(ingoing.minimum.at_most.value())),
+        (
+            "usual_minimum_ppm",
+            json!(
+                ingoing
+                    .limit
+                    .usual_minimum
+                    .as_ref()
+                    .map(|usual| usual.ppm.value())
+            ),
+        ),
         (
             "usual_minimum_source",
-            json!(ingoing.minimum.source.to_string()),
+            json!(
+                ingoing
+                    .limit
+                    .usual_minimum
+                    .as_ref()
+                    .map(|usual| usual.source.to_string())
+            ),
         ),
         ("verdict", json!(ingoing.verdict)),
         ("ready", json!(ingoing.verdict.lets_pass())),
@@ -250,9 +308,9 @@ fn words(arguments: &CuringArguments, ingoing: &Ingoing) -> String {
     words
 }
 
-fn ppm(arguments: &PpmArguments) -> Result<(), Failure> {
+fn ppm(limits: &Limits, arguments: &PpmArguments) -> Result<(), Failure> {
     let agent = arguments.curing.agent()?;
-    let curing = arguments.curing.method.curing()?;
+    let curing = arguments.curing.method.curing(limits)?;
     let weighed = mass_positive("--agent", &arguments.agent)?;
     let within = arguments
         .curing
@@ -261,14 +319,31 @@ fn ppm(arguments: &PpmArguments) -> Result<(), Failure> {
         .unwrap_or(Mass::ZERO);
     let ingoing = curing.ingoing(&agent, weighed, within).map_err(flag)?;
     if arguments.curing.json {
-        return output::json(&fields(&arguments.curing, &ingoing));
+        output::json(&fields(&arguments.curing, &ingoing))?;
+    } else {
+        output::line(&words(&arguments.curing, &ingoing))?;
     }
-    output::line(&words(&arguments.curing, &ingoing))
+    judged(&ingoing)
 }
 
-fn dose(arguments: &DoseArguments) -> Result<(), Failure> {
+/// The exit status: what does not let a batch pass is no success.
+fn judged(ingoing: &Ingoing) -> Result<(), Failure> {
+    let method = ingoing.method;
+    match ingoing.verdict {
+        Verdict::OverLimit => Err(Failure::OverLimit(format!("{method}: over the limit"))),
+        Verdict::UnderRequired => Err(Failure::OverLimit(format!(
+            "{method}: under the level required"
+        ))),
+        Verdict::TooCloseToLimit => Err(Failure::NotWithin(format!(
+            "{method}: too close to the limit"
+        ))),
+        Verdict::UnderUsualMinimum | Verdict::WithinLimit => Ok(()),
+    }
+}
+
+fn dose(limits: &Limits, arguments: &DoseArguments) -> Result<(), Failure> {
     let agent = arguments.curing.agent()?;
-    let curing = arguments.curing.method.curing()?;
+    let curing = arguments.curing.method.curing(limits)?;
     let target = Ppm::parse("--ppm", &arguments.ppm)?;
     let dose = curing.dose(&agent, target).map_err(flag)?;
     let within = arguments.curing.method.scale_within()?;
@@ -327,21 +402,23 @@ fn too_small_fields(too_small: &TooSmall) -> Map<String, Value> {
     fields
 }
 
-fn limits(as_json: bool) -> Result<(), Failure> {
+fn limits(limits: &Limits, as_json: bool) -> Result<(), Failure> {
     for method in Method::ALL {
-        let limit = Limit::of(method);
+        let Some(limit) = limits.nitrite(method) else {
+            continue;
+        };
         if as_json {
             output::json(&json!({
                 "method": method.name(),
-                "limit_ppm": limit.at_most.value(),
+                "limit_ppm": limit.at_most().value(),
+                "limit": limit,
+                "figures": limit.to_string(),
+                "region": limits.region(),
                 "limit_source": limit.source.to_string(),
                 "reckoning": method.reckoning(),
             }))?;
         } else {
-            output::line(&format!(
-                "{method}: at most {} by {}",
-                limit.at_most, limit.source
-            ))?;
+            output::line(&format!("{method}: {limit}, by {}", limit.source))?;
         }
     }
     if as_json {

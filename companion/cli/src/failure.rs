@@ -2,6 +2,7 @@
 
 use evenhand_kitchen::units::InputError;
 use evenhand_store::StoreError;
+use evenhand_use_cases::limits::LimitsError;
 use std::io;
 use std::process::ExitCode;
 
@@ -14,17 +15,29 @@ pub(crate) enum Failure {
     /// Anything else.
     #[error("{0}")]
     Other(String),
+    /// What was judged is over its limit, or not ready. The answer itself was
+    /// given.
+    #[error("{0}")]
+    OverLimit(String),
+    /// What was judged is not over its limit and cannot be said to be within:
+    /// not finished, too close, or the record does not tell. The answer itself
+    /// was given.
+    #[error("{0}")]
+    NotWithin(String),
     /// Whoever read the output is gone.
     #[error("the output was closed")]
     OutputClosed,
 }
 
 impl Failure {
-    /// 2 for bad input, 1 for anything else.
+    /// 2 for bad input, 3 over a limit, 4 not to be said to be within one, 1 for
+    /// anything else.
     pub(crate) fn exit_code(&self) -> ExitCode {
         match self {
             Self::Input(_) => ExitCode::from(2),
             Self::Other(_) => ExitCode::FAILURE,
+            Self::OverLimit(_) => ExitCode::from(3),
+            Self::NotWithin(_) => ExitCode::from(4),
             Self::OutputClosed => ExitCode::SUCCESS,
         }
     }
@@ -41,6 +54,12 @@ impl Failure {
 
 impl From<InputError> for Failure {
     fn from(error: InputError) -> Self {
+        Self::Input(error.to_string())
+    }
+}
+
+impl From<LimitsError> for Failure {
+    fn from(error: LimitsError) -> Self {
         Self::Input(error.to_string())
     }
 }

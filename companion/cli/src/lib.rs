@@ -1,6 +1,9 @@
 //! The command line: one file a command, over the same library as the screens.
 //!
-//! Exit status: 0 done, 2 bad input, 1 anything else. What was asked for goes
+//! Exit status: 0 done, and where something was judged, within its limit; 2 bad
+//! input; 3 judged and over its limit, or not ready; 4 judged and not to be said
+//! to be within (not finished, too close, the record does not tell); 1 anything
+//! else. What was asked for goes
 //! to standard output, everything else to standard error, errors as a sentence
 //! that says what to do.
 #![forbid(unsafe_code)]
@@ -177,7 +180,7 @@ fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> 
         Some(Command::Undo(arguments)) => strike::undo(&data, &arguments),
         Some(Command::Batch(command)) => batch::run(&data, *command),
         Some(Command::Brine(command)) => brine::run(&data, command),
-        Some(Command::Cure(command)) => cure::run(*command),
+        Some(Command::Cure(command)) => cure::run(&data, *command),
         Some(Command::Heat(command)) => heat::run(&data, *command),
         Some(Command::Prep(command)) => prep::run(&data, *command),
         Some(Command::Scale(command)) => scale::run(&data, command),

@@ -143,7 +143,7 @@ fn comminuted_and_its_custom() {
     }
     // What is over is printed as over.
     let (_, words) = verdict(pounds(25.0), 6.25, grams(ounce + 0.2e-3));
-    assert!(words.starts_with("over the limit: 156.251"), "{words}");
+    assert!(words.starts_with("over the limit: 156.3 ppm"), "{words}");
     // The handbook's rounded figure is still what a cook asks for.
     let dose = |ppm| curing(pounds(25.0)).dose(&agent(6.25), Ppm::new("t", ppm).unwrap());
     assert!(dose(156.0).is_ok() && dose(156.25).is_ok());

@@ -56,6 +56,52 @@ fn every_line_of_the_published_lethality_table_counts_the_same() {
     }
 }
 
+// The same table: each line is 6.5 log10 of Salmonella, at temperatures on either side of the one that D is for. Whole
+// minutes make up to half a step of difference.
+#[test]
+fn every_line_of_the_published_table_is_the_same_log_reduction() {
+    let salmonella = Organism::named("Salmonella-beef").unwrap();
+    for (degrees, seconds) in [
+        (130.0, 112 * 60),
+        (135.0, 36 * 60),
+        (140.0, 12 * 60),
+        (146.0, 169),
+        (153.0, 34),
+    ] {
+        let minutes = f64::from(seconds) / 60.0;
+        let held = log([(0.0, fahrenheit(degrees)), (minutes, fahrenheit(degrees))]);
+        let counted = log_reductions(&held, &salmonella);
+        assert!(
+            (counted.log10 - 6.5).abs() < 0.7,
+            "{degrees} degF: {}",
+            counted.log10
+        );
+    }
+}
+
+// A core that is never above 59 degC, below every reference temperature, is counted: 55 degC for 89 min is a line of
+// the Food Code's table for roasts (131 degF), made for the same 6.5 log10.
+#[test]
+fn below_the_reference_temperature_it_counts_too() {
+    let salmonella = Organism::named("salmonella-beef").unwrap();
+    let at = Temperature::from_celsius(55.0).unwrap();
+    let counted = log_reductions(&log([(0.0, at), (89.0, at)]), &salmonella);
+    assert!((counted.log10 - 6.5).abs() < 0.7, "{}", counted.log10);
+    // D at 135 degF of 5.8 min in fatty beef (the same abstract): 5.8 min there is about one step.
+    let listeria = Organism::named("listeria-fatty-beef").unwrap();
+    let at = fahrenheit(135.0);
+    let counted = log_reductions(&log([(0.0, at), (5.8, at)]), &listeria);
+    assert!((counted.log10 - 1.0).abs() < 0.4, "{}", counted.log10);
+    // 6 log10 in 2 minutes at 70 degC (quoted).
+    let at = Temperature::from_celsius(70.0).unwrap();
+    let counted = log_reductions(
+        &log([(0.0, at), (2.0, at)]),
+        &Organism::named("listeria-meat").unwrap(),
+    );
+    assert!((counted.log10 - 6.0).abs() < 1e-9, "{}", counted.log10);
+    assert_eq!(Organism::named("botulism"), None);
+}
+
 // Newton's law of cooling, a worked example on a question-and-answer page (read): a cake of
 // 300 degF is at 200 degF after 10 minutes in a room of 60 degF, and at 75 degF after 51.44.
 #[test]

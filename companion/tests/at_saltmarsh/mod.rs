@@ -41,6 +41,23 @@ impl Kitchen {
         serde_json::from_str(&self.words(&[arguments, &["--json"]].concat())).unwrap()
     }
 
+    /// The answer of something that is judged, and the exit status it comes with: 0 within, 3
+    /// over the limit, 4 neither.
+    pub fn judged(&self, arguments: &[&str], status: i32) -> Value {
+        let (code, words) = self.told(&[arguments, &["--json"]].concat());
+        assert_eq!(code, status, "{arguments:?}: {words}");
+        serde_json::from_str(&words).unwrap()
+    }
+
+    /// The exit status and what was said.
+    pub fn told(&self, arguments: &[&str]) -> (i32, String) {
+        let out = self.evenhand(arguments);
+        (
+            out.status.code().unwrap_or(-1),
+            String::from_utf8(out.stdout).unwrap(),
+        )
+    }
+
     /// The sentence of an error that is the person's to mend.
     pub fn refused(&self, arguments: &[&str]) -> String {
         let out = self.evenhand(arguments);

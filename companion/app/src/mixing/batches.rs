@@ -17,7 +17,7 @@ use jiff::{SignedDuration, Timestamp};
 pub(super) const STORE_EVERY: SignedDuration = SignedDuration::from_mins(15);
 /// Readings of the cold store further apart than this leave a gap: four hours,
 /// the step that kitchens check at (common practice, no source).
-const STORE_STEP: SignedDuration = SignedDuration::from_hours(4);
+pub(super) const STORE_STEP: SignedDuration = SignedDuration::from_hours(4);
 
 fn title(batch: &Batch) -> String {
     batch.title().unwrap_or("No name yet").to_owned()
@@ -156,7 +156,7 @@ pub(super) struct Around<'a> {
     pub(super) now: Timestamp,
     pub(super) zone: &'a TimeZone,
     pub(super) logs_store: bool,
-    pub(super) limits: &'a Limits,
+    pub(super) limits: Result<&'a Limits, &'a String>,
 }
 
 pub(super) fn view(id: BatchId, batch: &Batch, around: &Around<'_>) -> BatchView {
@@ -229,19 +229,23 @@ fn lines(batch: &Batch, around: &Around<'_>) -> Vec<String> {
         )),
         (None, None) => {}
     }
-    let findings = batch.store_check(around.limits, STORE_STEP);
-    if let Some(limit) = around.limits.named("cold-holding")
-        && !findings.is_empty()
-    {
-        for finding in &findings {
-            lines.push(format!(
-                "Cold store: {}: {}",
-                finding.outcome.words(),
-                finding.sentence
-            ));
+    match around.limits {
+        Ok(limits) => {
+            let findings = batch.store_check(limits, STORE_STEP);
+            if let Some(limit) = limits.named("cold-holding")
+                && !findings.is_empty()
+            {
+                for finding in &findings {
+                    lines.push(format!(
+                        "Cold store: {}: {finding}",
+                        finding.outcome.words()
+                    ));
+                }
+                lines.push(format!("By {}.", limit.source));
+                lines.push(CAUTION.to_owned());
+            }
         }
-        lines.push(format!("By {}.", limit.source));
-        lines.push(CAUTION.to_owned());
+        Err(trouble) => lines.push(format!("{trouble}.")),
     }
     for tasting in batch.tastings().iter().rev().take(2) {
         lines.push(format!("{}: {}", tasting.mark, tasting.note));

@@ -17,8 +17,10 @@ use evenhand_kitchen::ratio::{Form, Look, Stage, Walk, in_service};
 use evenhand_kitchen::units::mass_positive;
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
+use evenhand_use_cases::limits;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Span, SpanRelativeTo, Timestamp};
+use std::path::Path;
 use std::time::Duration;
 
 /// How soon to look at the scale again while something counts down.
@@ -47,7 +49,8 @@ pub struct Mixer {
     brine: BrineSheet,
     vessels: Vec<KnownVessel>,
     filling: Option<BeingFilled>,
-    limits: Limits,
+    /// The limits in force, or why there are none: nothing is judged then.
+    limits: Result<Limits, String>,
     zone: TimeZone,
     /// The latest look, for what the view says of the scale.
     scene: Scene,
@@ -116,7 +119,7 @@ impl Mixer {
             brine: BrineSheet::new(),
             vessels: Vec::new(),
             filling: None,
-            limits: Limits::food_code(),
+            limits: Err("the limits were not read yet".to_owned()),
             zone,
             scene: Scene {
                 interval: Mass::from_milligrams(100),
@@ -133,7 +136,16 @@ impl Mixer {
     pub fn reload(&mut self, store: &Store) -> Result<(), Refusal> {
         self.batches = store.batches()?;
         self.vessels = store.vessels()?;
+        let folder = store.path().parent().unwrap_or_else(|| Path::new(""));
+        self.limits = limits::in_force(folder).map_err(|error| error.to_string());
+        self.sketch.limits.clone_from(&self.limits);
         Ok(())
+    }
+
+    /// Sets up another mix.
+    fn set_up(&mut self, mut sketch: Sketch) {
+        sketch.limits.clone_from(&self.limits);
+        self.sketch = sketch;
     }
 
     /// Whether something is under way that goes on behind other screens.
@@ -212,6 +224,10 @@ impl Mixer {
         now: Timestamp,
     ) -> Result<(), Refusal> {
         self.now = now;
+        // Not read yet, or not to be used when they were: the file may be right by now.
+        if self.limits.is_err() {
+            self.reload(store)?;
+        }
         match wish {
             Wish::Show(page) => {
                 self.entry = None;
@@ -257,7 +273,7 @@ impl Mixer {
                 let mut sketch = Sketch::new(Form::OfWater);
                 let line = sketch.add("salt")?;
                 sketch.number(line, &strength.of_water().percent().to_string())?;
-                self.sketch = sketch;
+                self.set_up(sketch);
                 self.show(Page::Sketch);
             }
             Wish::UseProbe => self.brine.use_probe(),
@@ -432,15 +448,15 @@ impl Mixer {
     fn on_the_sketch(&mut self, wish: Wish, store: &Store) -> Result<(), Refusal> {
         match wish {
             Wish::Sketch(form) => {
-                self.sketch = Sketch::new(form);
+                self.set_up(Sketch::new(form));
                 self.show(Page::Sketch);
             }
             Wish::SketchCure(method) => {
-                self.sketch = Sketch::cure(method);
+                self.set_up(Sketch::cure(method));
                 self.show(Page::Cure);
             }
             Wish::AnotherCure => {
-                self.sketch = Sketch::new(Form::Parts);
+                self.set_up(Sketch::new(Form::Parts));
                 self.show(Page::Cure);
             }
             Wish::AsLastTime(title) => {
@@ -450,7 +466,8 @@ impl Mixer {
                         "no batch of {title} has a name for everything that is in it"
                     ))
                 })?;
-                self.sketch = Sketch::of(&batch.as_formula()?, &title)?;
+                let sketch = Sketch::of(&batch.as_formula()?, &title)?;
+                self.set_up(sketch);
                 self.show(Page::Sketch);
             }
             Wish::Flour(line) => self.sketch.flour(line),
@@ -576,7 +593,7 @@ impl Mixer {
                 self.reload(store)?;
             }
             Wish::Finish => {
-                let id = walking.finish(store, now)?;
+                let id = walking.finish(store, self.limits.as_ref(), now)?;
                 self.walking = None;
                 self.show_batch(Some(id), store)?;
             }
@@ -688,7 +705,7 @@ impl Mixer {
             formula = formula.with_more(name, percent)?;
         }
         let title = batch.title().unwrap_or_default().to_owned();
-        self.sketch = Sketch::of(&formula, &title)?;
+        self.set_up(Sketch::of(&formula, &title)?);
         self.weigh()
     }
 
@@ -746,7 +763,7 @@ impl Mixer {
                         now: self.now,
                         zone: &self.zone,
                         logs_store: self.logging.is_some_and(|(logged, _)| logged == *id),
-                        limits: &self.limits,
+                        limits: self.limits.as_ref(),
                     },
                 )
             }),

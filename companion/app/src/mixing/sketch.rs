@@ -5,9 +5,10 @@ use super::view::{CureView, SketchLine, SketchView};
 use crate::figures;
 use evenhand_kitchen::brine::KnownVessel;
 use evenhand_kitchen::cure::{
-    Amounts, CAUTION, Contents, Curing, CuringAgent, Method, NitriteFraction, PickUp, Ppm,
-    weighable,
+    Amounts, CAUTION, Contents, Curing, CuringAgent, Method, NitriteFraction, NitriteLimit, PickUp,
+    Ppm, weighable,
 };
+use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::ratio::{Closeness, CureGuard, Form, Formula, Ingredient, Mix, Part};
 use evenhand_protocol::Mass;
 
@@ -50,6 +51,8 @@ pub(super) struct Sketch {
     closeness: usize,
     pub(super) vessel: Option<usize>,
     pub(super) cure: Option<Cure>,
+    /// The limits in force, or why there are none.
+    pub(super) limits: Result<Limits, String>,
 }
 
 fn base(name: &str) -> Line {
@@ -81,6 +84,7 @@ impl Sketch {
             closeness: 1,
             vessel: None,
             cure: None,
+            limits: Err("the limits were not read yet".to_owned()),
         }
     }
 
@@ -278,6 +282,7 @@ impl Sketch {
                 pick_up: cure.pick_up,
                 skin_on: cure.skin_on,
             },
+            &self.nitrite_limit(cure.method)?,
         )?;
         let dose = curing.dose(&agent, target)?;
         Ok((agent, dose.grams() / 1_000.0))
@@ -327,10 +332,22 @@ impl Sketch {
         Ok(formula?)
     }
 
-    fn guard(&self) -> Option<CureGuard> {
-        let cure = self.cure.as_ref()?;
+    /// The limit in force for a way of curing.
+    fn nitrite_limit(&self, method: Method) -> Result<NitriteLimit, Refusal> {
+        self.limits
+            .as_ref()
+            .map_err(|trouble| Refusal::new(trouble))?
+            .nitrite(method)
+            .ok_or_else(|| Refusal::new(format!("no limit is in force for {method}")))
+    }
+
+    fn guard(&self) -> Result<Option<CureGuard>, Refusal> {
+        let Some(cure) = self.cure.as_ref() else {
+            return Ok(None);
+        };
         let meat = usize::from(cure.method.asks_meat());
-        Some(CureGuard {
+        Ok(Some(CureGuard {
+            limit: self.nitrite_limit(cure.method)?,
             method: cure.method,
             meat: (0..meat).collect(),
             pickle: if cure.method.asks_pickle() {
@@ -340,13 +357,13 @@ impl Sketch {
             },
             pick_up: cure.pick_up,
             skin_on: cure.skin_on,
-        })
+        }))
     }
 
     /// The mix, for a scale of an expanded uncertainty (coverage factor 2).
     pub(super) fn mix(&self, within: Mass) -> Result<Mix, Refusal> {
         let closeness = Closeness::new(CLOSENESS[self.closeness], within)?;
-        let mut mix = Mix::new(self.formula()?, closeness, self.guard())?;
+        let mut mix = Mix::new(self.formula()?, closeness, self.guard()?)?;
         // In a baker's ratio the flours go first.
         for (line, mass) in &self.set {
             if let Some(item) = mix.formula().find(&self.lines[*line].name) {
@@ -443,16 +460,19 @@ impl Sketch {
     }
 
     fn cure_view(&self, cure: &Cure, within: Mass) -> CureView {
-        let limit = Curing::new(
-            cure.method,
-            Amounts {
-                meat: Some(Mass::from_grams(1)),
-                pickle: Some(Mass::from_grams(1)),
-                pick_up: PickUp::from_percent("", 10.0).ok(),
-                skin_on: cure.skin_on,
-            },
-        )
-        .map(|curing| curing.limit());
+        let limit = self.nitrite_limit(cure.method).and_then(|limit| {
+            let curing = Curing::new(
+                cure.method,
+                Amounts {
+                    meat: Some(Mass::from_grams(1)),
+                    pickle: Some(Mass::from_grams(1)),
+                    pick_up: PickUp::from_percent("", 10.0).ok(),
+                    skin_on: cure.skin_on,
+                },
+                &limit,
+            )?;
+            Ok(curing.limit().clone())
+        });
         let what = match (cure.method.asks_meat(), cure.method.asks_pickle()) {
             (true, true) => "meat and water together",
             (true, false) => "meat",
@@ -491,7 +511,7 @@ impl Sketch {
             skin: cure.method.is_bacon().then_some(cure.skin_on),
             limit: limit.map_or_else(
                 |error| error.to_string(),
-                |limit| format!("at most {} by {}", limit.at_most, limit.source),
+                |limit| format!("{limit}, by {}", limit.source),
             ),
             dose: dose.map_err(|refusal| refusal.to_string()),
             caution: match cure.method.also() {
@@ -506,7 +526,7 @@ impl Cure {
     pub(super) fn agent(&self) -> Result<CuringAgent, Refusal> {
         // What the label says is in it goes before what it is called.
         if self.contents != Contents::SodiumNitrite {
-            let any = NitriteFraction::new("nitrite", 1.0)?;
+            let any = NitriteFraction::USUAL.1;
             CuringAgent::from_label("agent", self.contents, any)?;
         }
         let fraction = self.fraction.ok_or_else(|| {
@@ -593,6 +613,7 @@ mod tests {
 
     fn cured(method: Method, others: &[(&str, &str)], ppm: f64) -> Sketch {
         let mut sketch = Sketch::cure(method);
+        sketch.limits = Ok(Limits::food_code());
         for (name, number) in others {
             let line = sketch.add(name).unwrap();
             sketch.number(line, number).unwrap();

@@ -1,13 +1,15 @@
 //! A ratio on the scale, with what goes on record as it is poured.
 
+use super::batches::STORE_STEP;
 use super::sketch::short;
 use super::view::{FinishView, LabelView, WalkLine, WalkView};
 use super::{Refusal, Scene};
 use crate::desk::sentence;
 use crate::figures;
-use evenhand_kitchen::batch::{Batch, BatchId, Entry, NamedAs, Slot, What};
+use evenhand_kitchen::batch::{BatchId, Claimed, CuringWay, Entry, Judging, NamedAs, Slot, What};
 use evenhand_kitchen::brine::Composition;
 use evenhand_kitchen::cure::{CAUTION, MARK, MOST_DOUBT};
+use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::ratio::{
     Approach, Formula, Ingredient, Mix, MixError, Notice, Part, Stage, Step, Walk,
 };
@@ -181,7 +183,12 @@ impl Walking {
     }
 
     /// Marks it ready, where nothing stands in the way.
-    pub(super) fn finish(&mut self, store: &mut Store, now: Timestamp) -> Result<BatchId, Refusal> {
+    pub(super) fn finish(
+        &mut self,
+        store: &mut Store,
+        limits: Result<&Limits, &String>,
+        now: Timestamp,
+    ) -> Result<BatchId, Refusal> {
         let mix = self.walk.mix();
         if let Err(reasons) = mix.ready() {
             let reasons: Vec<String> = reasons.iter().map(ToString::to_string).collect();
@@ -190,11 +197,37 @@ impl Walking {
         if let Some(Err(why)) = self.check_weighing() {
             return Err(Refusal::new(why));
         }
-        let entry = Batch::ready_line(now, mix.ingoing().as_ref())?;
+        let limits = limits.map_err(|trouble| Refusal::new(trouble))?;
+        let way = mix.guard().map(|guard| CuringWay {
+            method: guard.method,
+            meat: guard
+                .meat
+                .iter()
+                .filter_map(|item| u32::try_from(*item).ok())
+                .map(Slot)
+                .collect(),
+            pick_up: guard.pick_up,
+            skin_on: guard.skin_on,
+        });
+        let within = self.within;
         self.flush(store, now)?;
         let id = self
             .batch
             .ok_or_else(|| Refusal::new("nothing was weighed yet"))?;
+        // The batch is judged by its own record, as it is from the command line.
+        if let Some(way) = way
+            && store.batch(id)?.way().as_ref() != Some(&way)
+        {
+            let what = What::CuredBy { way, reason: None };
+            store.add_to_batch(id, &Entry { at: now, what })?;
+        }
+        let by = Judging {
+            limits,
+            scale: within,
+            longest_step: STORE_STEP,
+            claimed: Claimed::default(),
+        };
+        let (entry, _) = store.batch(id)?.ready_line(now, &by)?;
         store.add_to_batch(id, &entry)?;
         Ok(id)
     }

@@ -6,10 +6,11 @@ use super::source::SourceArguments;
 use super::temperature;
 use clap::Args;
 use evenhand_kitchen::heat::{
-    Alarm, Lethality, Outcome, Outlook, Reference, Surroundings, check, lethality, mornings,
-    outlook,
+    Alarm, Lethality, LogReductions, ORGANISMS, Organism, Outcome, Outlook, Reference,
+    Surroundings, check, lethality, log_reductions, mornings, outlook,
 };
 use evenhand_kitchen::limits::{CAUTION, Demand};
+use evenhand_kitchen::probe::ProbeDoubt;
 use evenhand_kitchen::units::parse_temperature_difference;
 use jiff::SignedDuration;
 use serde_json::{Value, json};
@@ -38,6 +39,13 @@ pub(crate) struct CheckArguments {
     /// Where the reference temperature and z come from.
     #[arg(long, value_name = "TEXT", requires = "reference")]
     z_source: Option<String>,
+    /// Count log reductions of an organism too: salmonella-beef, listeria-meat or
+    /// listeria-fatty-beef.
+    #[arg(long, value_name = "NAME")]
+    organism: Option<String>,
+    /// How far the probe may be out (k = 2): 1degC. Else what the limits file says.
+    #[arg(long, value_name = "DIFFERENCE", allow_hyphen_values = true)]
+    probe_within: Option<String>,
     /// One JSON object.
     #[arg(long)]
     json: bool,
@@ -82,18 +90,28 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
     } else {
         source.log.clone()
     };
+    let mut log = log;
+    log.doubt = match arguments.probe_within()? {
+        Some(doubt) => Some(doubt),
+        None => limits.probe(),
+    };
     let findings = check(&log, limit);
+    let worst = Outcome::worst(findings.iter().map(|finding| finding.outcome));
     let (_, habit) = mornings(&source.log, source.now);
     let ahead = outlook(&log, limit, around, &habit, source.now);
     let counted = arguments.lethality(&log)?;
+    let reductions = arguments.log_reductions(&log)?;
     let stretch = log.points().first().zip(log.points().last());
     if arguments.json {
         let list: Vec<Value> = findings
             .iter()
-            .map(|f| json!({ "outcome": f.outcome, "measured": f.sentence }))
+            .map(|f| json!({ "outcome": f.outcome, "measured": f.to_string() }))
             .collect();
-        return output::json(&json!({
+        output::json(&json!({
+            "outcome": worst,
             "limit": limit.name,
+            "limit_figures": limit.demand.to_string(),
+            "probe_within_celsius": log.doubt.map(|doubt| doubt.within().celsius()),
             "about": limit.about,
             "limit_source": limit.source.to_string(),
             "from": stretch.map(|(first, _)| first.at),
@@ -107,12 +125,23 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
                 "source": reference.source,
                 "not_counted_minutes": sum.not_counted.as_secs() / 60,
             })),
+            "log_reductions": reductions.as_ref().map(|(organism, found)| json!({
+                "organism": organism.name,
+                "log10": found.log10,
+                "d_minutes": organism.d_minutes(),
+                "reference_celsius": organism.at().celsius(),
+                "z_celsius": organism.z_celsius(),
+                "source": organism.source.to_string(),
+                "not_counted_minutes": found.not_counted.as_secs() / 60,
+            })),
             "gaps": log.gaps().len(),
             "corrections": source.corrections,
             "caution": CAUTION,
-        }));
+        }))?;
+        return judged(worst, &limit.name);
     }
     output::line(&format!("{}: {}", limit.name, limit.about))?;
+    output::line(&format!("  limit        {}", limit.demand))?;
     if let Some((first, last)) = stretch {
         output::line(&format!("  readings     {} to {}", first.at, last.at))?;
     }
@@ -122,8 +151,16 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
             Outcome::Kept => "within",
             Outcome::Running => "so far",
             Outcome::CannotTell => "cannot tell",
+            Outcome::TooClose => "TOO CLOSE",
+            Outcome::Noted => "note",
         };
-        output::line(&format!("  {mark:12} {}", finding.sentence))?;
+        output::line(&format!("  {mark:12} {finding}"))?;
+    }
+    if log.doubt.is_none() {
+        output::line(
+            "  probe        how far it may be out is not known and not counted: say --probe-within, or \
+             probe-within-celsius in the limits file",
+        )?;
     }
     for ahead in &ahead {
         output::line(&format!("  {:12} {}", alarm(ahead.alarm), ahead.sentence))?;
@@ -138,6 +175,18 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
             sum.not_counted.as_secs() / 60
         ))?;
     }
+    if let Some((organism, found)) = &reductions {
+        output::line(&format!(
+            "  reduction    {:.1} log10 of {}: D {:.2} min at {:.1} degC, z {:.1} degC ({}); {} min of gaps not counted.",
+            found.log10,
+            organism.about,
+            organism.d_minutes(),
+            organism.at().celsius(),
+            organism.z_celsius(),
+            organism.source,
+            found.not_counted.as_secs() / 60
+        ))?;
+    }
     if source.corrections > 0 {
         output::line(&format!(
             "  corrected    {} in force; the record itself is as it was measured",
@@ -145,7 +194,20 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
         ))?;
     }
     output::line(&format!("  limit from   {}", limit.source))?;
-    output::line(CAUTION)
+    output::line(CAUTION)?;
+    judged(worst, &limit.name)
+}
+
+/// The exit status of a check: nothing but "within" is a success.
+fn judged(worst: Option<Outcome>, limit: &str) -> Result<(), Failure> {
+    match worst {
+        Some(Outcome::Kept) => Ok(()),
+        Some(Outcome::Broken) => Err(Failure::OverLimit(format!("{limit}: over the limit"))),
+        other => Err(Failure::NotWithin(format!(
+            "{limit}: {}",
+            other.unwrap_or(Outcome::CannotTell).words()
+        ))),
+    }
 }
 
 impl CheckArguments {
@@ -157,6 +219,36 @@ impl CheckArguments {
                 _ => Err(Failure::Input(format!(
                     "--back: {text:?} is no length of time; write one such as 24 h or 90 min"
                 ))),
+            })
+            .transpose()
+    }
+
+    fn probe_within(&self) -> Result<Option<ProbeDoubt>, Failure> {
+        self.probe_within
+            .as_ref()
+            .map(|text| {
+                let within = parse_temperature_difference("--probe-within", text)?;
+                ProbeDoubt::new(within.celsius())
+                    .map_err(|error| Failure::Input(format!("--probe-within: {error}")))
+            })
+            .transpose()
+    }
+
+    fn log_reductions(
+        &self,
+        log: &evenhand_kitchen::heat::HeatLog,
+    ) -> Result<Option<(Organism, LogReductions)>, Failure> {
+        self.organism
+            .as_ref()
+            .map(|name| {
+                let organism = Organism::named(name).ok_or_else(|| {
+                    let known: Vec<&str> = ORGANISMS.iter().map(|known| known.name).collect();
+                    Failure::Input(format!(
+                        "--organism: {name:?} is not known here; write one of {}",
+                        known.join(", ")
+                    ))
+                })?;
+                Ok((organism, log_reductions(log, &organism)))
             })
             .transpose()
     }

@@ -1,11 +1,11 @@
 //! `evenhand heat limits`, and the limits in force for every command.
 
 use super::super::{Data, Failure, output};
-use super::text_of;
 use clap::Args;
 use evenhand_kitchen::limits::{CAUTION, Limit, Limits};
+use evenhand_use_cases::limits;
 use serde_json::json;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 #[derive(Debug, Args)]
 pub(crate) struct LimitsArguments {
@@ -28,7 +28,9 @@ pub(super) struct LocalArguments {
 impl LocalArguments {
     pub(super) fn limits(&self, data: &Data) -> Result<Limits, Failure> {
         match &self.local {
-            Some(path) => read("--local", path),
+            Some(path) => {
+                limits::from_file(path).map_err(|error| Failure::Input(format!("--local: {error}")))
+            }
             None => in_force(data),
         }
     }
@@ -36,18 +38,7 @@ impl LocalArguments {
 
 /// The limits with those of the data folder's own file.
 pub(crate) fn in_force(data: &Data) -> Result<Limits, Failure> {
-    let path = data.folder()?.path().join("limits.toml");
-    if path.exists() {
-        read("limits.toml", &path)
-    } else {
-        Ok(Limits::food_code())
-    }
-}
-
-fn read(flag: &str, path: &Path) -> Result<Limits, Failure> {
-    Limits::food_code()
-        .with_local(&text_of(flag, path)?)
-        .map_err(|error| Failure::Input(format!("{flag}: {}: {error}", path.display())))
+    Ok(limits::in_force(data.folder()?.path())?)
 }
 
 /// The limit of a name.
@@ -62,21 +53,31 @@ pub(super) fn named<'a>(limits: &'a Limits, flag: &str, name: &str) -> Result<&'
 }
 
 pub(super) fn run(data: &Data, arguments: &LimitsArguments) -> Result<(), Failure> {
-    for limit in arguments.local.limits(data)?.iter() {
+    let in_force = arguments.local.limits(data)?;
+    for limit in in_force.iter() {
+        let figures = limit.demand.to_string();
         if arguments.json {
             output::json(&json!({
                 "limit": limit.name,
                 "about": limit.about,
+                "figures": figures,
                 "limit_source": limit.source.to_string(),
+                "standing": limit.source.standing,
+                "region": in_force.region(),
             }))?;
         } else {
             output::line(&format!(
-                "{:20} {}\n{:20} {}",
-                limit.name, limit.about, "", limit.source
+                "{:28} {figures}\n{:28} {}\n{:28} {}",
+                limit.name, "", limit.about, "", limit.source
             ))?;
         }
     }
     if !arguments.json {
+        output::line(&format!(
+            "region {}; the kitchen's own limits and its region stand in {} in the data folder",
+            in_force.region().name(),
+            limits::FILE
+        ))?;
         output::line(CAUTION)?;
     }
     Ok(())

@@ -300,7 +300,7 @@ impl Watching {
     /// Says where each log is going, where that differs from what was said.
     fn tell_ahead(&mut self, at: Timestamp) -> Result<(), Failure> {
         for (place, name) in self.names.iter().enumerate() {
-            let now = HeatNow::of(&self.store, name, &self.limits, at)?;
+            let now = HeatNow::of(&self.store, name, Some(&self.limits), at)?;
             let (loudest, mut lines) = (
                 now.limit
                     .iter()

@@ -1,10 +1,12 @@
 //! `evenhand prep par`, `covers` and `left`.
 
+use super::super::heat::in_force;
 use super::super::output::Telling;
 use super::super::{Data, Failure, output};
 use super::{day, whole};
 use clap::Args;
 use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{Par, ParQuestion, PastService, Yield, par};
 use evenhand_kitchen::units::{Grams, MassUnit, format_mass, mass_positive};
 use evenhand_protocol::Mass;
@@ -107,7 +109,7 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
     })
     .map_err(|error| Failure::Input(format!("{error}; --per-cover says how many")))?;
     let order = (answer.to_start - in_hand).max(Mass::ZERO);
-    let start_by = first_start(&store, &dish.name, on);
+    let start_by = first_start(&store, &in_force(data)?, &dish.name, on);
     if arguments.json {
         return output::json(&json!({
             "dish": dish.name.as_str(),
@@ -270,7 +272,7 @@ fn recent_yield(store: &Store, dish: &DishName) -> Result<(Option<Yield>, usize)
 
 /// When the preparation of the dish's name is to be begun, by the menu on
 /// record.
-fn first_start(store: &Store, dish: &DishName, on: Date) -> Option<Timestamp> {
+fn first_start(store: &Store, limits: &Limits, dish: &DishName, on: Date) -> Option<Timestamp> {
     let zone = TimeZone::system();
     let question = PrepQuestion {
         day: on,
@@ -280,8 +282,7 @@ fn first_start(store: &Store, dish: &DishName, on: Date) -> Option<Timestamp> {
         now: Timestamp::now(),
         zone: &zone,
     };
-    let limits = evenhand_kitchen::limits::Limits::food_code();
-    let prep: Result<PrepNow, PrepError> = PrepNow::of(store, &question, &limits);
+    let prep: Result<PrepNow, PrepError> = PrepNow::of(store, &question, limits);
     let prep = prep.ok()?;
     prep.plan
         .steps

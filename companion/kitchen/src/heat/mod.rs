@@ -17,7 +17,10 @@ pub use correction::{Amendment, Correction, CorrectionError};
 pub use forecast::{
     Band, CONFIDENCE, Forecast, ForecastError, Habit, Surroundings, When, Why, forecast, mornings,
 };
-pub use lethality::{Lethality, LethalityError, Reference, lethality};
+pub use lethality::{
+    Lethality, LethalityError, LogReductions, ORGANISMS, Organism, Reference, lethality,
+    log_reductions,
+};
 pub use log::{Gap, HeatLog, LogError, LogPoint, Marker};
 pub use name::LogName;
 pub use outlook::{Alarm, Outlook, outlook};

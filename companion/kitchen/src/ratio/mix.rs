@@ -392,6 +392,12 @@ impl Mix {
         Ok(())
     }
 
+    /// How it is cured, where there is a curing agent in it.
+    #[must_use]
+    pub const fn guard(&self) -> Option<&CureGuard> {
+        self.guard.as_ref()
+    }
+
     /// The nitrite fraction of the curing agent as read from the packet in the
     /// hand, now.
     ///

@@ -29,14 +29,15 @@ pub struct HeatNow {
 }
 
 impl HeatNow {
-    /// Works it out at a moment.
+    /// Works it out at a moment. Without limits, because the kitchen's own
+    /// cannot be used, nothing is judged.
     ///
     /// # Errors
     /// [`StoreError::UnknownHeatLog`], or where the store cannot be read.
     pub fn of(
         store: &Store,
         name: &LogName,
-        limits: &Limits,
+        limits: Option<&Limits>,
         now: Timestamp,
     ) -> Result<Self, StoreError> {
         let from = now
@@ -44,13 +45,14 @@ impl HeatNow {
             .unwrap_or(Timestamp::MIN);
         let stored = store.heat_log(name, from, now)?;
         let aim = store.heat_aim(name)?;
-        let (log, habit) = mornings(&stored.corrected(), now);
+        let (mut log, habit) = mornings(&stored.corrected(), now);
+        log.doubt = limits.and_then(Limits::probe);
         let around = aim.clone().unwrap_or_default().surroundings();
         let band = aim.as_ref().and_then(|aim| aim.band().ok().flatten());
         let limit = aim
             .as_ref()
             .and_then(|aim| aim.limit.as_deref())
-            .and_then(|name| limits.named(name))
+            .and_then(|name| limits?.named(name))
             .map(|limit| (limit.clone(), outlook(&log, limit, around, &habit, now)));
         Ok(Self {
             forecast: band.map(|band| forecast(&log, band, around, &habit, now)),

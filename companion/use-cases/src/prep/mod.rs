@@ -243,7 +243,7 @@ fn oven(
         return Ok(unknown("no log has such a name."));
     };
     let now = question.now;
-    let standing = match HeatNow::of(store, &name, limits, now) {
+    let standing = match HeatNow::of(store, &name, Some(limits), now) {
         Ok(standing) => standing,
         Err(StoreError::UnknownHeatLog { .. }) => {
             return Ok(unknown("not recorded, so nobody knows when it is ready."));

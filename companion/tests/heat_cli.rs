@@ -384,7 +384,7 @@ fn a_correction_stands_beside_the_record() {
         "probe on the bench",
     ];
     kitchen.words(&correct);
-    let corrected = kitchen.json(&check);
+    let corrected = kitchen.judged(&check, 4);
     // Left out, it hides what was: nobody can tell, and that is what it says.
     assert_eq!(corrected["findings"][0]["outcome"], "cannot-tell");
     assert_eq!(corrected["corrections"], 1);

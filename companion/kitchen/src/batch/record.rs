@@ -208,7 +208,7 @@ pub enum Hindrance {
     },
     /// Its cold store was out of its limit.
     #[error("the cold store was over its limit: {0}")]
-    ColdStore(Finding),
+    ColdStore(Box<Finding>),
 }
 
 fn sentence(hindrances: &[Hindrance]) -> String {
@@ -507,7 +507,7 @@ impl Batch {
             self.store_check(by.limits, by.longest_step)
                 .into_iter()
                 .filter(|finding| finding.outcome == heat::Outcome::Broken)
-                .map(Hindrance::ColdStore),
+                .map(|finding| Hindrance::ColdStore(Box::new(finding))),
         );
         (ingoing, hindrances)
     }

@@ -1,4 +1,5 @@
 //! `evenhand brine` and `evenhand cure` as they are run.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use serde_json::Value;
 use std::path::Path;

@@ -1,6 +1,10 @@
 //! The prep clock, par and the melt clock through the built program.
 
-use crate::at_saltmarsh::Kitchen;
+#![allow(clippy::unwrap_used)]
+
+mod at_saltmarsh;
+
+use at_saltmarsh::Kitchen;
 use evenhand_use_cases::prep::SALTMARSH_MENU;
 use serde_json::Value;
 

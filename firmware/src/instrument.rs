@@ -10,7 +10,9 @@ use crate::outbox::{Outbox, Unnamed};
 use crate::portion::{Draft, Event, Events, PortionSettings, Portioning};
 use crate::remembered::Remembered;
 use crate::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};
-use crate::signal::{Budget, Calibration, CellFigures, Chain, Placement, Settings, Tare, Weight};
+use crate::signal::{
+    Between, Budget, Calibration, CellFigures, Chain, Placement, Settings, Tare, Weight,
+};
 #[cfg(feature = "calibration")]
 use crate::signal::{KnownLoad, Place, self_test};
 use crate::signals::{Indication, Signaller, Signals};
@@ -33,6 +35,10 @@ const STOP_MS: u64 = 1_500;
 /// A load outside the range for less is a knock or a rebound: it blanks the
 /// reading and is no fault yet.
 const KNOCK_MS: u64 = 500;
+/// A load that was not stable for so long will not come to rest by itself.
+const RESTLESS_MS: u64 = 5_000;
+/// It rests when it has been stable for so long.
+const REST_MS: u64 = 200;
 /// Answers kept until they can be sent. The desktop asks again what is not
 /// answered.
 const REPLIES: usize = 4;
@@ -111,6 +117,9 @@ pub struct Instrument<const PLACES: usize = 64> {
     news: Deque<(Uptime, News), NEWS>,
     /// Since when the load has been outside the range.
     out_since: Option<Uptime>,
+    /// When the load was last at rest, and since when it has been stable.
+    rested: Option<Uptime>,
+    stable_since: Option<Uptime>,
     read_at: Option<Uptime>,
     shown: (Phase, Option<Verdict>, FaultSet),
     /// Where the zero was when the portion logic last heard of it.
@@ -180,6 +189,8 @@ impl<const PLACES: usize> Instrument<PLACES> {
             hello_due: true,
             news: Deque::new(),
             out_since: None,
+            rested: None,
+            stable_since: None,
             read_at: None,
             shown: (Phase::Weighing, None, FaultSet::EMPTY),
             remembered,
@@ -212,6 +223,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
                 self.weighing_fault(now, wandered);
                 self.follow_zero();
                 self.weight = Some(weight);
+                self.watch_rest(now, weight.stable);
                 if let Some(run) = &mut self.run {
                     let events = run.portioning.take(&weight);
                     self.handle(now, &events);
@@ -809,7 +821,10 @@ impl<const PLACES: usize> Instrument<PLACES> {
         }
         if matches!(
             notice,
-            Notice::LiftedUnsettled | Notice::Unaccounted(_) | Notice::FoundOnPan(_)
+            Notice::LiftedUnsettled
+                | Notice::Unaccounted(_)
+                | Notice::FoundOnPan(_)
+                | Notice::FilledWhileTaken(_)
         ) {
             self.signaller.attention(now);
         }
@@ -837,6 +852,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
     /// Weighing stopped.
     fn lose_sight(&mut self, now: Uptime) {
         self.weight = None;
+        self.rested = None;
         if let Some(run) = &mut self.run {
             run.portioning.interrupted(now);
         }
@@ -851,6 +867,24 @@ impl<const PLACES: usize> Instrument<PLACES> {
             Fault::BridgeOutOfStep,
         ];
         self.only_fault_of(now, &BRIDGE, fault);
+    }
+
+    /// Says when nothing can be counted, because the load or the scale itself
+    /// does not come to rest.
+    fn watch_rest(&mut self, now: Uptime, stable: bool) {
+        if !stable {
+            self.stable_since = None;
+        }
+        let stable_since = *self.stable_since.get_or_insert(now);
+        if self.rested.is_none() || stable && now.since(stable_since) >= REST_MS {
+            self.rested = Some(now);
+        }
+        let noisy = self.chain.is_too_noisy();
+        let restless = self
+            .rested
+            .is_some_and(|rested| now.since(rested) >= RESTLESS_MS);
+        self.set_fault(now, Fault::TooNoisy, noisy && restless);
+        self.set_fault(now, Fault::Restless, restless && !noisy);
     }
 
     fn weighing_fault(&mut self, now: Uptime, fault: Option<Fault>) {
@@ -950,6 +984,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             calibration,
             &self.figures,
             self.chain.settings(),
+            self.goal.as_ref(),
         )
         .map_err(Refusal::Test)?;
         self.tested = Some(Tested::new(now, test));
@@ -978,21 +1013,26 @@ fn uncertainty(draft: &Draft, run: &Run, calibration: &Calibration, figures: &Ce
         gross,
         stable: true,
         noise: Mass::ZERO,
+        calm: true,
     };
     // A tin or a dish that was away stands elsewhere on the pan.
     let moved = draft.doubts.has(Doubts::TAKEN_OFF_PAN)
         || (run.portioning.mode() == Mode::Adding && draft.replaces.is_some());
-    let placement = if moved {
-        Placement::Moved
-    } else {
-        Placement::Stayed
+    let placement = match run.portioning.mode() {
+        _ if moved => Placement::Moved,
+        Mode::Taking => Placement::Pushed,
+        Mode::Adding => Placement::Stayed,
+    };
+    let between = Between {
+        placement,
+        pressed: draft.pressed,
     };
     Budget {
         noise: draft.uncertainty.fraction(1, 2).unwrap_or(Mass::MAX),
         ..Budget::of_difference(
             &weight(first, run.since),
             &weight(second, draft.at),
-            placement,
+            between,
             calibration,
             figures,
         )

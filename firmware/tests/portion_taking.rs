@@ -205,9 +205,12 @@ fn a_little_more_after_a_full_portion_waits_to_be_the_next() {
         // The start of the next portion.
         pan.spoon(30.0).spoon(12.0).spoon(17.5);
         pan.expect(&[30.0, 29.5]);
-        // A little more for the last one.
+        // Six grams that make the last one worse are a taste as likely as a part of it.
         pan.spoon(6.0).hold(6.0);
-        pan.expect(&[30.0, 35.5]);
+        pan.expect(&[30.0, 29.5]);
+        let (_, last) = pan.drafts.last().unwrap();
+        assert!(last.doubts.has(Doubts::MAYBE_CHANGED), "{last:?}");
+        assert_eq!(pan.notified(|n| matches!(n, Notice::Unaccounted(_))), 1);
     });
 }
 

@@ -7,9 +7,9 @@ mod signal_kitchen;
 use evenhand_firmware::portion::{Event, PortionSettings, Portioning};
 use evenhand_firmware::sensor::Counts;
 use evenhand_firmware::signal::{
-    Budget, Calibration, CellFigures, Chain, CreepCompensation, KnownLoad, PartsPerMillion, Place,
-    Placement, Point, SelfTestOutcome, Settings, SettledCounts, TemperatureCompensation, Weight,
-    WeightClass, self_test,
+    Between, Budget, Calibration, CellFigures, Chain, CreepCompensation, KnownLoad,
+    PartsPerMillion, Place, Point, SelfTestOutcome, Settings, SettledCounts,
+    TemperatureCompensation, Weight, WeightClass, self_test,
 };
 use evenhand_protocol::{Goal, Mass, Mode, Temperature, Tolerance, Uptime};
 use signal_kitchen::{COUNTS_PER_GRAM, Dice, RATE, WHITE, ZERO_COUNTS, millis};
@@ -178,8 +178,12 @@ fn the_stated_uncertainty_holds_what_it_promises() {
             degrees: 0,
             zero_per_hour: Mass::ZERO,
             creep: PartsPerMillion(0),
+            capacity: Mass::from_grams(1_000),
+            nonlinearity: PartsPerMillion(0),
+            hysteresis: PartsPerMillion(0),
+            walk_per_hour: Mass::ZERO,
         };
-        let budget = Budget::of_difference(&first, &second, Placement::Stayed, &calibration, &none);
+        let budget = Budget::of_difference(&first, &second, Between::STAYED, &calibration, &none);
         let error = ((first.gross - second.gross).grams() - 600.0).abs();
         within += u32::from(error <= budget.expanded().grams());
     }
@@ -341,6 +345,7 @@ fn the_morning_s_test_passes_a_sound_scale_and_finds_a_bad_one() {
             &calibration,
             &CellFigures::TYPICAL_1KG,
             scale.chain.settings(),
+            None,
         )
         .unwrap()
     };

@@ -121,7 +121,8 @@ pub struct SelfTest {
     pub known: Mass,
     /// What the scale said.
     pub indicated: Mass,
-    /// The maximum permissible error in service at this load.
+    /// The most that the error may be at this load: what the accuracy class
+    /// allows in service and what the dish's tolerance allows, whichever is less.
     pub limit: Mass,
     /// Expanded uncertainty (coverage factor 2) of the error: the weight's and
     /// the reading's together.
@@ -179,8 +180,7 @@ impl SelfTestOutcome {
 pub enum SelfTestRefusal {
     /// The load moved.
     NotStable,
-    /// The weight is lighter than 20 verification intervals, too light to say
-    /// anything of the span.
+    /// The weight is lighter than fifty display steps, too light to say anything.
     TooLight,
     /// The weight is heavier than the scale may weigh.
     TooHeavy,

@@ -38,11 +38,16 @@ pub enum Fault {
     PortionsLost,
     /// The stored settings cannot be read or written.
     StorageFailed,
+    /// From version 1.3. The scale's own noise is larger than it can average
+    /// away: it cannot count.
+    TooNoisy,
+    /// From version 1.3. The load has not come to rest for some seconds.
+    Restless,
 }
 
 impl Fault {
     /// Every fault, in the order of the wire format.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 18] = [
         Self::BridgeTimeout,
         Self::BridgeHighRail,
         Self::BridgeLowRail,
@@ -59,6 +64,8 @@ impl Fault {
         Self::ProbeOutOfRange,
         Self::PortionsLost,
         Self::StorageFailed,
+        Self::TooNoisy,
+        Self::Restless,
     ];
 
     /// What happened, as a sentence for a cook.
@@ -81,6 +88,8 @@ impl Fault {
             Self::ProbeOutOfRange => "The probe reads outside what it can measure.",
             Self::PortionsLost => "Portions were lost: more were made than could be kept.",
             Self::StorageFailed => "The scale cannot read or keep its settings.",
+            Self::TooNoisy => "The scale is too noisy to count.",
+            Self::Restless => "The load will not come to rest.",
         }
     }
 
@@ -114,6 +123,12 @@ impl Fault {
             Self::ProbeOutOfRange => "Let the probe come back into its range, or change it.",
             Self::PortionsLost => {
                 "Keep the cable in, and count the portions by hand against the list."
+            }
+            Self::TooNoisy => {
+                "Keep phones and hobs away from its wires; if it stays, use a smaller load cell or feed it more voltage."
+            }
+            Self::Restless => {
+                "Let go of the pan; if it stays, something touches it or the table sways: nothing is counted until it rests."
             }
             Self::StorageFailed => "Weighing goes on, but settings are lost at the next power cut.",
         }

@@ -206,6 +206,9 @@ pub enum Notice {
     /// From version 1.2. The power came back within a run of adding and this
     /// much was on the pan: a dish that may have food in it, and is not counted.
     FoundOnPan(Mass),
+    /// From version 1.3. The tin became heavier by this much while a spoon worked
+    /// in it: what was taken meanwhile cannot be known and was not counted.
+    FilledWhileTaken(Mass),
 }
 
 /// A portion, as captured at stable equilibrium.
@@ -263,6 +266,16 @@ impl Doubts {
     pub const STRADDLES_LIMIT: Self = Self(1 << 1);
     /// The tin was off the pan while it was taken.
     pub const TAKEN_OFF_PAN: Self = Self(1 << 2);
+    /// From version 1.3. It was weighed in a moment of calm that was too short
+    /// to be called steady: the dish or the portion did not wait.
+    pub const HASTY: Self = Self(1 << 3);
+    /// From version 1.3. The load changed a little by itself while it was made,
+    /// as under an apron or a cable that touches the pan.
+    pub const TOUCHED: Self = Self(1 << 4);
+    /// From version 1.3. Something left the pan or came back to it afterwards
+    /// that may or may not belong to it: a taste, a half portion, a dish that
+    /// came back lighter.
+    pub const MAYBE_CHANGED: Self = Self(1 << 5);
 
     /// Both sets together.
     #[must_use]

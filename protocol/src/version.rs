@@ -18,7 +18,7 @@ pub struct Version {
 
 impl Version {
     /// The version that this crate speaks.
-    pub const CURRENT: Self = Self { major: 1, minor: 2 };
+    pub const CURRENT: Self = Self { major: 1, minor: 3 };
 }
 
 impl core::fmt::Display for Version {

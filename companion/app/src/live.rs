@@ -172,6 +172,7 @@ fn latest_notice(bench: &LiveScale, now: Now) -> Option<(Notice, Duration)> {
         | Notice::TinBack(_)
         | Notice::Unaccounted(_)
         | Notice::Zeroed
+        | Notice::FilledWhileTaken(_)
         | Notice::FoundOnPan(_) => true,
     };
     (worth && age < NOTICE).then_some((seen.notice, age))

@@ -1,6 +1,9 @@
 //! What the screens ask for when touched and when keys are struck.
+#![cfg(feature = "app")]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use crate::app_samples;
+mod app_samples;
+
 use eframe::egui::{self, Key, Theme, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;

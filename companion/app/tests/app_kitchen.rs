@@ -1,7 +1,10 @@
 //! Heat, prep and melt on the screens: over a store, by hand and by key, and as
 //! pictures.
+#![cfg(feature = "app")]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use crate::app_samples;
+mod app_samples;
+
 use eframe::egui::{Key, Theme, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};

@@ -1,7 +1,9 @@
 //! The screen as a picture, and the pictures that it should not drift from.
+#![cfg(feature = "app")]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use crate::app_samples;
-use crate::painted::Painted;
+mod app_samples;
+
 use eframe::egui::{Theme, vec2};
 use egui_kittest::{Harness, SnapshotOptions, SnapshotResults};
 use evenhand_app::picture::{PictureError, write_picture};
@@ -41,7 +43,8 @@ fn a_picture_that_cannot_be_written_says_where_and_why() {
     assert!(!path.exists());
 }
 
-/// A few pictures kept for comparison, in half size.
+/// A few pictures kept for comparison. They are half size, and a pixel may
+/// differ as much as another driver's rounding makes it.
 #[test]
 fn the_screens_look_as_they_did() {
     let mut results = SnapshotResults::new();
@@ -56,7 +59,6 @@ fn the_screens_look_as_they_did() {
             .with_theme(Theme::Light)
             .with_context_setup(theme::install)
             .with_render_cursor(false)
-            .renderer(Painted::default())
             .with_options(SnapshotOptions::new().threshold(2.0).max_failed_pixels(40))
             .build_ui_state(
                 |ui, state: &mut State| {

@@ -61,6 +61,9 @@ pub(super) fn doubt_words(doubts: Doubts) -> Vec<&'static str> {
         (Doubts::MAYBE_TWO, "maybe-two"),
         (Doubts::STRADDLES_LIMIT, STRADDLES),
         (Doubts::TAKEN_OFF_PAN, "taken-off-pan"),
+        (Doubts::HASTY, "hasty"),
+        (Doubts::TOUCHED, "touched"),
+        (Doubts::MAYBE_CHANGED, "maybe-changed"),
     ]
     .into_iter()
     .filter(|(doubt, _)| doubts.has(*doubt))

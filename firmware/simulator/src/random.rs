@@ -23,6 +23,12 @@ pub(crate) enum Stream {
     Dishes = 13,
     Link = 14,
     Flash = 15,
+    Habits = 16,
+    Contacts = 17,
+    Drips = 18,
+    Bursts = 19,
+    Flicker = 20,
+    Calibration = 21,
 }
 
 /// A stream of draws.

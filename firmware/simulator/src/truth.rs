@@ -2,6 +2,15 @@
 
 use evenhand_protocol::Mass;
 
+/// Food that left and was no portion: a taste.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct TrueTaste {
+    /// When it was out, in microseconds of simulated time.
+    pub at_micros: u64,
+    /// How much.
+    pub mass: Mass,
+}
+
 /// A portion as it really was.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct TruePortion {

@@ -11,7 +11,12 @@
 //! | food is spooned out again | the content follows |
 //! | food dribbles in | the content follows; the tare does not |
 //! | the lift wobbles: off and back within a moment | nothing; the same dish goes on |
-//! | the dish is lifted before what was added is steady | not counted, with a notice; set down again soon, it goes on with its own tare |
+//! | the dish is filled before it is steady | tared at where it lay level for a moment; the portion is doubted |
+//! | the dish is lifted before what was added is steady | counted by where it lay level for a moment, doubted; without such a moment not counted, with a notice; set down again soon, it goes on with its own tare |
+//! | a hand rests steady, leaves, and the dish is lifted at once | counted by what it weighed before the hand, doubted |
+//! | the load changes by a little with no knock, as under an apron | the content follows; until it changes back, portions are doubted |
+//! | something light lies there, and then much more at once | the light thing was no dish: what stands there now is |
+//! | a dish of just what a counted one could weigh with less in it comes and is lifted empty | that one's portion is doubted: some of it may be gone |
 //! | it is lifted with nothing in it (less than a tenth of the target) | not counted, with a notice |
 //! | a counted dish is set down again within a minute | it is recognised by its weight; lifted unchanged it counts nothing, lifted changed it corrects its portion |
 //! | such a dish gets half a target or more on top, and too much for one portion | it was another dish of just that weight: tared at what it weighed |
@@ -26,7 +31,8 @@
 
 use super::level::{Held, Level};
 use super::settings::{PortionSettings, Shares};
-use super::{Draft, Event, Events, give, tell};
+use super::touch::Touch;
+use super::{CAREFUL, Draft, Event, Events, give, tell};
 use crate::signal::Weight;
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{Goal, Mass, Notice, Phase, Uptime, Verdict};
@@ -91,6 +97,16 @@ const CONTENT_RATE: Mass = Mass::from_grams(1);
 /// The tare follows the first better estimates of itself by so much and no
 /// more, so that it never eats a dribble.
 const TARE_REFINEMENT: Mass = Mass::from_milligrams(50);
+/// What was weighed in a moment of calm may be out by so much more.
+const HASTY: Mass = Mass::from_milligrams(100);
+/// A load that is not yet steady and rises by so much gets food.
+const MUCH_MORE: Mass = Mass::from_grams(1);
+/// A pan within this of zero is clean.
+const CLEAN: Mass = Mass::from_milligrams(500);
+/// The lightest dish, of paper.
+const PAPER: Mass = Mass::from_milligrams(800);
+/// What is lighter may be no dish but a cloth, a crumb, an apron.
+const LIGHT_DISH: Mass = Mass::from_grams(15);
 /// How many dishes of one mass make that mass known.
 const KNOWN_DISHES: usize = 3;
 
@@ -101,6 +117,9 @@ struct Counted {
     tare: Level,
     net: Mass,
     gross: Mass,
+    uncertainty: Mass,
+    /// How far something pressed beyond every load before it.
+    pressed: Mass,
     at: Uptime,
 }
 
@@ -153,8 +172,14 @@ struct Dish {
     level: Level,
     /// The equilibrium before that one.
     previous: Mass,
+    /// The most that was on the pan since it was tared.
+    highest: Mass,
     /// Food went in or out since it was tared.
     touched: bool,
+    /// Its tare was never seen steady.
+    hasty: bool,
+    /// Where it lay level for a moment since it was last steady.
+    calm: Option<Mass>,
     /// The portion that was counted from it, with its level when it came back.
     returned: Option<(Counted, Level)>,
     returned_told: bool,
@@ -179,7 +204,10 @@ impl Dish {
             first_tare: level.gross,
             level,
             previous: level.gross,
+            highest: level.gross,
             touched: false,
+            hasty: false,
+            calm: None,
             returned: None,
             returned_told: true,
             above: Held::NEVER,
@@ -204,16 +232,31 @@ impl Dish {
         self.level.gross - self.tare.gross
     }
 
+    /// Whether something was added or taken out that had not come to rest.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn is_unsettled(&self, goal: &Goal) -> bool {
+        let net = self.net();
+        let right = goal.judge(net) == Verdict::On;
+        let flat_net = self.flat.last.map(|gross| gross - self.tare.gross);
+        let flat_at_most = match flat_net {
+            Some(other) if net < goal.tenth() && other >= goal.half() => FLAT_FIRST_MS,
+            Some(other) if !right && goal.judge(other) == Verdict::On => FLAT_RIGHT_MS,
+            _ => FLAT_MS,
+        };
+        self.flat.longest_ms >= flat_at_most || (!right && self.above_ms >= FOOD_NOT_GRIP_MS)
+    }
+
     fn zeroed(&mut self, shift: Mass) {
         self.tare.gross -= shift;
         self.first_tare -= shift;
         self.level.gross -= shift;
+        self.highest -= shift;
         self.previous -= shift;
         if let Some((counted, came_back)) = &mut self.returned {
             counted.zeroed(shift);
             came_back.gross -= shift;
         }
-        if let Some(last) = &mut self.flat.last {
+        for last in [&mut self.flat.last, &mut self.calm].into_iter().flatten() {
             *last -= shift;
         }
     }
@@ -224,6 +267,7 @@ impl Dish {
         self.gone = Held::NEVER;
         self.above_ms = 0;
         self.flat = Flat::NEVER;
+        self.calm = None;
         if self.going_astray > Mass::ZERO {
             self.astray = core::mem::take(&mut self.going_astray);
         }
@@ -280,6 +324,7 @@ struct Gap {
 struct Owed {
     lifted: Uptime,
     uncertainty: Mass,
+    doubts: Doubts,
 }
 
 /// A dish that was lifted before what was added to it was steady.
@@ -326,6 +371,10 @@ pub struct Adding {
     /// The empty pan, and when it was last seen.
     pan: Mass,
     pan_at: Option<Uptime>,
+    /// It was seen at rest since the last dish left it.
+    pan_seen: bool,
+    /// Something light that lay there when the dish came.
+    under: Mass,
     owed: Option<Owed>,
     /// The number of a portion that the next one replaces.
     undone: Option<u32>,
@@ -334,6 +383,12 @@ pub struct Adding {
     dish_count: usize,
     at_known: Held,
     was_at_known: bool,
+    /// A load that is not yet a dish, where it lay level for a moment.
+    coming: Option<Level>,
+    /// What touches the pan, by how the load changed with no knock.
+    touch: Touch,
+    /// The portion before the dish that was tared last.
+    before: Option<Counted>,
     amount: Option<Mass>,
     /// The dish on the pan; means nothing while none is known.
     dish: Dish,
@@ -359,6 +414,8 @@ impl Adding {
             },
             pan: Mass::ZERO,
             pan_at: None,
+            pan_seen: false,
+            under: Mass::ZERO,
             counted: None,
             owed: None,
             unsettled: None,
@@ -367,6 +424,9 @@ impl Adding {
             dish_count: 0,
             at_known: Held::NEVER,
             was_at_known: false,
+            coming: None,
+            touch: Touch::NONE,
+            before: None,
             amount: None,
         }
     }
@@ -420,7 +480,7 @@ impl Adding {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn await_empty_pan(&mut self, told: bool, weight: &Weight, events: &mut Events) {
         let load = weight.gross - self.pan;
-        let empty = load < self.settings.lightest_dish;
+        let empty = load < self.lightest();
         let empty_ms = self.dish.gone.update(empty, weight.at);
         if empty && (weight.stable || empty_ms >= LIGHT_GONE_MS) {
             self.dish.gone = Held::NEVER;
@@ -435,13 +495,23 @@ impl Adding {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn await_dish(&mut self, weight: &Weight, events: &mut Events) {
         let load = weight.gross - self.pan;
-        if load < self.settings.lightest_dish {
+        if load < self.lightest() {
+            if CAREFUL && self.coming.take().is_some() && !matches!(self.state, State::Await) {
+                // It stood there for a moment and is gone before it could be tared.
+                tell(events, Notice::LiftedUnsettled);
+            }
             self.state = State::Await;
             self.at_known = Held::NEVER;
             self.was_at_known = false;
             if weight.stable {
+                if CAREFUL {
+                    self.touch.forget_old(weight.at);
+                }
                 self.settle_debt(weight, events);
-                self.pan = weight.gross;
+                // What pulls at an empty pan is no pan.
+                self.pan = weight.gross.max(-CLEAN);
+                self.pan_seen = self.pan <= CLEAN;
+                self.under = Mass::ZERO;
                 self.pan_at = Some(weight.at);
             }
             return;
@@ -455,6 +525,23 @@ impl Adding {
         }
         if weight.stable {
             self.arrive(weight, events);
+        } else if CAREFUL
+            && let Some(coming) = self.coming
+            && weight.gross - coming.gross > MUCH_MORE
+            && !weight.calm
+        {
+            // Food comes before the dish is steady.
+            let level = Weight {
+                at: coming.since,
+                gross: coming.gross,
+                stable: true,
+                noise: coming.noise,
+                calm: true,
+            };
+            self.arrive(&level, events);
+            self.dish.hasty = true;
+        } else if CAREFUL && weight.calm {
+            self.coming = Some(Level::of(weight));
         }
     }
 
@@ -484,8 +571,9 @@ impl Adding {
                 at: counted.at,
                 mass: counted.net,
                 replaces: counted.number,
-                doubts: Doubts::NONE,
+                doubts: owed.doubts,
                 uncertainty: owed.uncertainty,
+                pressed: counted.pressed,
                 left: None,
             }),
         );
@@ -495,6 +583,7 @@ impl Adding {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn arrive(&mut self, weight: &Weight, events: &mut Events) {
         self.owed = None;
+        self.coming = None;
         let load = weight.gross - self.pan;
         let was_at_known = core::mem::take(&mut self.was_at_known);
         self.at_known = Held::NEVER;
@@ -547,7 +636,7 @@ impl Adding {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn tare_at(&mut self, weight: &Weight, events: &mut Events) {
         let load = weight.gross - self.pan;
-        self.counted = None;
+        self.before = self.counted.take();
         self.unsettled = None;
         let [_, second, third] = self.dishes;
         self.dishes = [second, third, load];
@@ -568,6 +657,17 @@ impl Adding {
             .and_then(|sum| sum.fraction(1, 3))
     }
 
+    /// The lightest load that is taken for a dish. One of paper is lighter than
+    /// a splash may be, which is there when the dish is lifted; it comes onto a
+    /// pan that was seen without it.
+    fn lightest(&self) -> Mass {
+        if self.pan_seen {
+            PAPER
+        } else {
+            self.settings.lightest_dish
+        }
+    }
+
     fn placement(&self, load: Mass) -> Mass {
         self.settings.placement(load)
     }
@@ -583,6 +683,7 @@ impl Adding {
         self.state = State::Filling;
         let gone = self.gone(weight);
         let dish = &mut self.dish;
+        dish.highest = dish.highest.max(weight.gross);
         let gone_ms = dish.gone.update(gone, weight.at);
         if gone {
             let fall = dish.level.gross
@@ -617,6 +718,9 @@ impl Adding {
         dish.above_ms = dish.above_ms.max(dish.above.update(above, weight.at));
         let astray = more.abs();
         let other_content = within && astray > step && net > -step;
+        if CAREFUL && weight.calm && net > -step && within {
+            dish.calm = Some(weight.gross);
+        }
         dish.going_astray = dish.going_astray.max(astray);
         dish.flat.update(other_content, weight.gross, weight.at);
     }
@@ -628,8 +732,12 @@ impl Adding {
         let step = self.settings.step_at(weight, self.goal);
         let change = weight.gross - self.dish.level.gross;
         self.dish.steady = true;
+        let by_itself = CAREFUL && self.touch.came_by_itself(change, self.dish.going_astray);
         self.dish.forget_unrest();
         if change.abs() > step {
+            if by_itself {
+                self.touch.change(change, step, weight.at);
+            }
             if self.swap_beside(weight.gross) {
                 self.capture_beside(weight, events);
                 return;
@@ -639,6 +747,14 @@ impl Adding {
             let lighter = weight.gross - tare < -self.placement(tare);
             if lighter && net < self.goal.half() {
                 // What was tared with it has left: a hand, a cloth, a lid.
+                self.tare_at(weight, events);
+                return;
+            }
+            let light = tare - self.pan < LIGHT_DISH;
+            let much = self.goal.one_and_a_half();
+            if light && !self.dish.touched && weight.gross - tare > much {
+                // What lay there was no dish; it may lie there still.
+                self.under = tare - self.pan;
                 self.tare_at(weight, events);
                 return;
             }
@@ -664,6 +780,7 @@ impl Adding {
             if !self.dish.touched && (weight.gross - self.dish.first_tare).abs() <= TARE_REFINEMENT
             {
                 self.dish.tare = self.dish.level;
+                self.dish.hasty = false;
             }
         }
         let net = self.dish.net();
@@ -690,7 +807,7 @@ impl Adding {
         let full = dish.previous - self.pan;
         let beside = both - dish.previous;
         let net = dish.previous - dish.tare.gross;
-        beside >= self.settings.lightest_dish
+        beside >= self.lightest()
             && net >= self.goal.half()
             // A last spoonful may weigh what the next dish does.
             && self.goal.distance(net) < self.goal.distance(dish.net())
@@ -718,10 +835,7 @@ impl Adding {
                 return;
             }
             let load = weight.gross - self.pan;
-            if weight.stable
-                && load >= self.settings.lightest_dish
-                && self.swap_beside(weight.gross)
-            {
+            if weight.stable && load >= self.lightest() && self.swap_beside(weight.gross) {
                 self.capture_beside(weight, events);
                 return;
             }
@@ -761,7 +875,10 @@ impl Adding {
     /// What a lifted dish has left on the pan, where the pan was seen after it
     /// and not long before it.
     fn residue(&self) -> Option<Mass> {
-        let left = self.absence.calm? - self.pan;
+        let mut left = self.absence.calm? - self.pan;
+        if (left - self.under).abs() <= FLAT {
+            left -= self.under;
+        }
         (self.pan_is_known(self.absence.first) && left < self.settings.lightest_dish)
             .then_some(left)
     }
@@ -777,8 +894,44 @@ impl Adding {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn capture(&mut self, lifted: Uptime, residue: Option<Mass>, events: &mut Events) {
         self.state = State::Await;
+        self.pan_seen = false;
         let half = self.goal.half();
+        let step = self.settings.step;
+        let most = self.goal.maybe_two();
         let dish = &mut self.dish;
+        let mut doubts = Doubts::NONE;
+        let mut hasty = Mass::ZERO;
+        // A hand that rested on the dish has left, and there was no time to be steady since.
+        let rested = dish.level.gross - dish.previous;
+        if CAREFUL
+            && dish.touched
+            && rested > FLAT
+            && lifted.since(dish.level.since) <= HAND_REST_MS.saturating_mul(2)
+            && let Some(last) = dish.calm.or(dish.flat.last)
+            && (last - dish.previous).abs() <= FLAT
+        {
+            let before = dish.previous;
+            dish.calm = Some(before);
+        }
+        let rested = CAREFUL && rested > FLAT && dish.calm == Some(dish.previous);
+        if CAREFUL
+            && let Some(calm) = dish.calm
+            && (rested || dish.is_unsettled(&self.goal))
+            && (calm - dish.level.gross).abs() > step
+            && calm - dish.tare.gross < most
+            && calm - dish.tare.gross >= self.goal.tenth()
+        {
+            dish.level.move_to(calm);
+            dish.forget_unrest();
+            hasty = HASTY;
+        }
+        if dish.hasty || hasty > Mass::ZERO {
+            doubts = Doubts::HASTY;
+            hasty = HASTY;
+        }
+        if CAREFUL && self.touch.pending.abs() > step {
+            doubts = doubts.and(Doubts::TOUCHED);
+        }
         let gross = dish.level.gross;
         if let Some(residue) = residue
             && residue > self.settings.residue(gross)
@@ -788,15 +941,7 @@ impl Adding {
         }
         let net = dish.net();
         let nothing = net < self.goal.tenth();
-        let right = self.goal.judge(net) == Verdict::On;
-        let flat_net = dish.flat.last.map(|gross| gross - dish.tare.gross);
-        let flat_at_most = match flat_net {
-            Some(other) if nothing && other >= half => FLAT_FIRST_MS,
-            Some(other) if !right && self.goal.judge(other) == Verdict::On => FLAT_RIGHT_MS,
-            _ => FLAT_MS,
-        };
-        let unsettled =
-            dish.flat.longest_ms >= flat_at_most || (!right && dish.above_ms >= FOOD_NOT_GRIP_MS);
+        let unsettled = dish.is_unsettled(&self.goal);
         let hand = net > self.goal.target().times(2)
             && dish.too_much.update(true, lifted) < HAND_AT_MOST_MS;
         if hand || unsettled {
@@ -809,11 +954,17 @@ impl Adding {
             });
             return;
         }
+        let uncertainty = self
+            .settings
+            .expanded(dish.tare.noise, dish.level.noise, dish.astray)
+            + hasty;
         let mut counted = Counted {
             number: None,
             tare: dish.tare,
             net,
             gross,
+            uncertainty,
+            pressed: (dish.highest - gross.max(dish.first_tare)).max(Mass::ZERO),
             at: lifted,
         };
         let mut replaces = None;
@@ -831,6 +982,9 @@ impl Adding {
         }
         if nothing {
             tell(events, Notice::LiftedEmpty);
+            if CAREFUL {
+                self.doubt_the_one_before(lifted, events);
+            }
             if replaces.is_some() {
                 self.undone = replaces;
                 self.counted = None;
@@ -839,12 +993,10 @@ impl Adding {
         }
         let replaces = replaces.or_else(|| self.undone.take());
         self.counted = Some(counted);
-        let uncertainty = self
-            .settings
-            .expanded(dish.tare.noise, dish.level.noise, dish.astray);
         self.owed = (residue.is_none() && self.pan_is_known(lifted)).then_some(Owed {
             lifted,
             uncertainty,
+            doubts,
         });
         give(
             events,
@@ -852,8 +1004,38 @@ impl Adding {
                 at: lifted,
                 mass: net,
                 replaces,
-                doubts: Doubts::NONE,
+                doubts,
                 uncertainty,
+                pressed: counted.pressed,
+                left: None,
+            }),
+        );
+    }
+
+    /// A dish was lifted with nothing added to it. Where it weighed what the one
+    /// counted before it could weigh with less in it, that is what it may be.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn doubt_the_one_before(&mut self, lifted: Uptime, events: &mut Events) {
+        let Some(before) = self.before.take() else {
+            return;
+        };
+        let gross = self.dish.level.gross;
+        if lifted.since(before.at) > RETURN_MS
+            || gross >= before.gross
+            || gross - before.tare.gross < self.goal.tenth()
+            || before.number.is_none()
+        {
+            return;
+        }
+        give(
+            events,
+            Event::Portion(Draft {
+                at: before.at,
+                mass: before.net,
+                replaces: before.number,
+                doubts: Doubts::MAYBE_CHANGED,
+                uncertainty: before.uncertainty,
+                pressed: before.pressed,
                 left: None,
             }),
         );
@@ -952,6 +1134,12 @@ impl Adding {
         if let Some(counted) = &mut self.counted {
             counted.zeroed(shift);
         }
+        if let Some(before) = &mut self.before {
+            before.zeroed(shift);
+        }
+        if let Some(coming) = &mut self.coming {
+            coming.gross -= shift;
+        }
         if let Some(lifted) = &mut self.unsettled {
             lifted.tare.gross -= shift;
             if let Some((counted, came_back)) = &mut lifted.returned {
@@ -969,7 +1157,7 @@ impl Adding {
     /// See [`Portioning::tare`](super::Portioning::tare).
     pub fn tare_now(&mut self, weight: &Weight) -> bool {
         let load = weight.gross - self.pan;
-        if !weight.stable || load < self.settings.lightest_dish {
+        if !weight.stable || load < self.lightest() {
             return false;
         }
         self.counted = None;

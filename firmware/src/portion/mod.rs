@@ -22,6 +22,7 @@ mod adding;
 mod level;
 mod settings;
 mod taking;
+mod touch;
 
 pub use adding::Adding;
 pub use settings::PortionSettings;
@@ -31,6 +32,10 @@ use crate::signal::Weight;
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{Goal, Mass, Mode, Notice, Phase, Uptime};
 use heapless::Vec;
+
+/// Whether what cannot be told for certain is told apart and doubted by name
+/// (feature `careful`).
+const CAREFUL: bool = cfg!(feature = "careful");
 
 /// A portion as a machine captures it, before it has a number.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -46,6 +51,9 @@ pub struct Draft {
     pub doubts: Doubts,
     /// Expanded uncertainty of `mass`, coverage factor 2.
     pub uncertainty: Mass,
+    /// How far something pressed on the pan beyond every load that was there
+    /// before, since the load that the portion differs from.
+    pub pressed: Mass,
     /// What is left on the pan: the tin when taking, `None` when adding.
     pub left: Option<Mass>,
 }

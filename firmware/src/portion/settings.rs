@@ -84,6 +84,8 @@ pub(super) trait Shares {
     fn tenth(self) -> Mass;
     /// A quarter of the target: a portion within it is about right.
     fn quarter(self) -> Mass;
+    /// A third of the target: more may be a half portion.
+    fn third(self) -> Mass;
     /// Two fifths of the target: nobody takes so much out of a portion that is
     /// about right.
     fn two_fifths(self) -> Mass;
@@ -107,6 +109,9 @@ impl Shares for Goal {
     }
     fn quarter(self) -> Mass {
         self.target().fraction(1, 4).unwrap_or(Mass::ZERO)
+    }
+    fn third(self) -> Mass {
+        self.target().fraction(1, 3).unwrap_or(Mass::ZERO)
     }
     fn two_fifths(self) -> Mass {
         self.target().fraction(2, 5).unwrap_or(Mass::ZERO)

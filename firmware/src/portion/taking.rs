@@ -9,13 +9,17 @@
 //! | by more than 4 targets | not a portion: unaccounted for |
 //! | by less than half a target | waits for the rest of the spoonful; after twenty seconds it corrects the portion before, if that was fresh, else it is unaccounted for |
 //! | a little more soon after a portion that was short | corrects that portion at once |
-//! | a little more soon after a portion that was enough | when the next spoonful is out it belongs to whichever of the two it brings nearer to the target; without one it corrects the portion before after four seconds |
+//! | a little more soon after a portion that was enough | when the next spoonful is out it belongs to whichever of the two it brings nearer to the target; where it brings neither nearer it may be a taste: unaccounted for, and the portion before is doubted |
+//! | a third to half a target that makes no portion better | a portion of its own, doubted: a half one |
+//! | the load changes by a little with no knock, as under an apron | the level follows; until it changes back, portions are doubted |
+//! | a spoonful within the first second and a half of a tin | a portion, doubted |
 //! | two halves, each more than half a target | one portion, if together they lie nearer to the target than either |
 //! | a little comes back soon after a portion | corrects that portion |
 //! | most or all of it comes back | the portion is open again: what is taken next replaces it |
 //! | the spoon pushes, a hand leans, a bump | nothing: only equilibria count |
 //! | a hand rests steady and leaves | nothing: the tin weighs what it did before |
 //! | the tin is heavier and steady by half a target or more | refilled; never a negative portion |
+//! | the same while a spoon works in it | refilled, and a notice that what was taken meanwhile is not counted |
 //! | a tool is laid in the tin and leaves again | nothing |
 //! | it leaves together with a spoonful | the portion is the spoonful, if that lies nearer to the target than tool and spoonful together |
 //! | the tin is lifted off and comes back as it was | nothing but notices |
@@ -29,7 +33,8 @@
 
 use super::level::{Held, Level};
 use super::settings::{PortionSettings, Shares};
-use super::{Draft, Event, Events, give, tell};
+use super::touch::Touch;
+use super::{CAREFUL, Draft, Event, Events, give, tell};
 use crate::signal::Weight;
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{Goal, Mass, Notice, Phase, Uptime, Verdict};
@@ -73,6 +78,12 @@ const SAME_TIN_MS: u64 = 120_000;
 /// hundred times slower. Food that is taken leaves far faster.
 const DRIFT_RATE: Mass = Mass::from_milligrams(40);
 
+/// More that follows a portion within this is a part of it.
+const AT_ONCE_MS: u64 = 1_000;
+/// What follows it later than this may be for itself.
+const ONE_PORTION_MS: u64 = 5_000;
+/// A spoon that takes food presses by so much more than it takes.
+const SPOON: Mass = Mass::from_grams(5);
 /// What was put back and taken out again is the same portion if it differs by
 /// no more.
 const SAME_AGAIN: Mass = Mass::from_milligrams(50);
@@ -84,6 +95,8 @@ struct Recent {
     mass: Mass,
     noise: Mass,
     astray: Mass,
+    /// How far something pressed beyond every load before it.
+    pressed: Mass,
     doubts: Doubts,
     at: Uptime,
 }
@@ -98,6 +111,8 @@ struct Risen {
     by: Mass,
     at: Uptime,
     told: bool,
+    /// A spoon pressed meanwhile.
+    worked: bool,
     /// What the level, the portion and the number were before the rise, for
     /// when it turns out to have been a hand.
     recent: Option<Recent>,
@@ -126,6 +141,9 @@ struct Tin {
     dipped: Option<Uptime>,
     /// How far the load has been from the level since it was at it.
     astray: Mass,
+    /// The most that was on it since it was placed, now and at the last portion.
+    highest: Mass,
+    highest_before: Mass,
     /// The newest weight was an equilibrium.
     steady: bool,
 }
@@ -140,16 +158,17 @@ impl Tin {
             gone: Held::NEVER,
             dipped: None,
             astray: Mass::ZERO,
+            highest: level.gross,
+            highest_before: level.gross,
             steady: true,
         }
     }
 
-    /// What it rose by and nobody was told yet, where that is as much as this.
-    fn untold(&self, least: Mass) -> Option<Mass> {
+    /// The rise that nobody was told of yet, where it is as much as this.
+    fn untold(&self, least: Mass) -> Option<&Risen> {
         self.risen
             .as_ref()
             .filter(|risen| !risen.told && risen.by >= least)
-            .map(|risen| risen.by)
     }
 
     /// Its level is what it weighs now, and nothing waits to be explained.
@@ -203,6 +222,10 @@ pub struct Taking {
     amount: Option<Mass>,
     spooning: bool,
     recent: Option<Recent>,
+    /// What touches the pan, by how the load changed with no knock.
+    touch: Touch,
+    /// A tin that is not steady yet, where it lay level for a moment.
+    coming: Option<Level>,
     /// The tin on the pan, or as it was before it was away; means nothing
     /// while none is known.
     tin: Tin,
@@ -220,6 +243,8 @@ impl Taking {
             pan: Mass::ZERO,
             recent: None,
             undone: None,
+            touch: Touch::NONE,
+            coming: None,
             amount: None,
             spooning: false,
         }
@@ -263,13 +288,26 @@ impl Taking {
     fn await_tin(&mut self, weight: &Weight) {
         if weight.gross - self.pan < self.settings.lightest_dish {
             self.state = State::Await;
+            self.coming = None;
             if weight.stable {
                 self.pan = weight.gross;
             }
         } else if weight.stable {
             self.stand(weight);
+        } else if CAREFUL
+            && let Some(coming) = self.coming
+            && (weight.gross - coming.gross).abs() > SPOON
+            && !weight.calm
+        {
+            // A spoon is in it before it is steady.
+            self.tin = Tin::new(coming);
+            self.state = State::On;
+            self.coming = None;
         } else {
             self.state = State::Settling;
+            if CAREFUL && weight.calm {
+                self.coming = Some(Level::of(weight));
+            }
         }
     }
 
@@ -277,14 +315,22 @@ impl Taking {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn stand(&mut self, weight: &Weight) {
         self.tin = Tin::new(Level::of(weight));
+        self.coming = None;
         self.state = State::On;
     }
 
     /// The same for a tin that has been there since it was placed.
     fn stand_as_before(&mut self, weight: &Weight) {
-        let placed = self.tin.placed;
+        let Tin {
+            placed,
+            highest,
+            highest_before,
+            ..
+        } = self.tin;
         self.stand(weight);
         self.tin.placed = placed;
+        self.tin.highest = highest;
+        self.tin.highest_before = highest_before;
     }
 
     /// A tin is on the pan.
@@ -302,6 +348,7 @@ impl Taking {
         self.tin.steady = weight.stable && !gone;
         let drop = self.tin.level.gross - weight.gross;
         self.tin.astray = self.tin.astray.max(drop.abs());
+        self.tin.highest = self.tin.highest.max(weight.gross);
         if gone {
             let since = Uptime::from_millis(weight.at.millis().saturating_sub(gone_ms));
             let knock_ms = if tin_load >= HEAVY_TIN {
@@ -357,8 +404,8 @@ impl Taking {
     /// Tells of a refill that nobody was told of.
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn tell_refill(&self, events: &mut Events) {
-        if let Some(by) = self.tin.untold(self.goal.half()) {
-            tell(events, Notice::Refilled(by));
+        if let Some(risen) = self.tin.untold(self.goal.half()) {
+            tell_refilled(risen, events);
         }
     }
 
@@ -446,19 +493,46 @@ impl Taking {
             let age = weight.at.since(risen.at);
             if !risen.told && age >= REFILL_MS && risen.by >= self.goal.half() {
                 risen.told = true;
-                tell(events, Notice::Refilled(risen.by));
+                tell_refilled(risen, events);
             }
             if age > TOOL_MS {
                 self.tin.risen = None;
             }
         }
+        if CAREFUL {
+            self.touch.forget_old(weight.at);
+        }
         let taken = self.tin.level.gross - weight.gross;
+        if CAREFUL
+            && taken.abs() > step
+            && self.tin.part.is_none()
+            && self.touch.came_by_itself(taken, self.tin.astray)
+        {
+            // Nobody did that: an apron leans on the pan, a cable pulls at it; or food came
+            // or went very gently.
+            self.touch.change(-taken, step, weight.at);
+            if let Some(recent) = &mut self.recent {
+                let better =
+                    self.goal.distance(recent.mass + taken) < self.goal.distance(recent.mass);
+                if !better {
+                    recent.doubts = recent.doubts.and(Doubts::TOUCHED);
+                }
+            } else if taken < self.goal.half() {
+                self.tin.rest_at(weight);
+                self.tin.astray = Mass::ZERO;
+                return;
+            }
+        }
         if taken.abs() <= step {
             // The tin is where it was.
             self.tin.part = None;
             self.tin.astray = Mass::ZERO;
             self.tin.level.follow(weight, DRIFT_RATE);
         } else if weight.at.since(self.tin.placed) <= HAND_ON_NEW_TIN_MS {
+            // A hand has left it, or somebody was quick.
+            if CAREFUL && self.goal.may_be_one(taken) && self.tin.astray > taken + SPOON {
+                self.portion(taken, weight, Doubts::HASTY, events);
+            }
             self.stand_as_before(weight);
         } else if taken > Mass::ZERO {
             if let Some(taken) = self.without_what_rose(taken, weight, events) {
@@ -523,12 +597,24 @@ impl Taking {
             self.part(taken, weight, events);
             return;
         }
+        if CAREFUL
+            && let Some(part) = self.tin.part
+            && !part.reopened
+            && self.is_for_itself(part, taken, weight.at)
+        {
+            // A half portion, or a taste. What came now is looked at with the next weight.
+            self.stray(part.taken, weight, events);
+            self.tin.level.move_to(self.tin.level.gross - part.taken);
+            self.tin.part = None;
+            return;
+        }
         if let Some(part) = self.tin.part
             && !part.reopened
             && self.was_afterthought(part, taken, weight.at)
         {
             // The part belonged to the portion before; what came now is looked at with
             // the next weight.
+            self.doubt_if_late(part.taken, weight);
             self.correct(part.taken, weight, events);
             self.tin.level.move_to(self.tin.level.gross - part.taken);
             self.tin.part = None;
@@ -539,6 +625,7 @@ impl Taking {
             self.recent = None;
         } else {
             if self.belongs_to_recent(taken) {
+                self.doubt_if_late(taken, weight);
                 self.correct(taken, weight, events);
             } else {
                 let doubts = if taken >= self.goal.maybe_two() {
@@ -551,6 +638,28 @@ impl Taking {
             self.tell_refill(events);
         }
         self.stand_as_before(weight);
+    }
+
+    /// Whether a part makes neither the portion before it nor the spoonful after
+    /// it, with which it is `taken`, a better one.
+    fn is_for_itself(&self, part: Part, taken: Mass, now: Uptime) -> bool {
+        let alone = if self.recent.is_some() {
+            self.spoils_recent(part.taken)
+        } else {
+            // Two parts of one spoonful follow each other sooner.
+            now.since(part.since) >= NEXT_BEGINS_MS
+        };
+        alone
+            && self.goal.judge(taken) != Verdict::On
+            && self.goal.distance(taken - part.taken) < self.goal.distance(taken)
+    }
+
+    /// Whether the portion before was right and would not be with so much more.
+    fn spoils_recent(&self, more: Mass) -> bool {
+        self.recent.as_ref().is_some_and(|recent| {
+            self.goal.judge(recent.mass) == Verdict::On
+                && self.goal.judge(recent.mass + more) != Verdict::On
+        })
     }
 
     /// Whether a part belonged to the portion before, rather than to the
@@ -582,6 +691,7 @@ impl Taking {
             gross: self.tin.level.gross - part.taken,
             stable: true,
             noise: self.tin.level.noise,
+            calm: true,
         };
         if part.reopened {
             self.portion(part.taken, &weight, Doubts::NONE, events);
@@ -624,10 +734,20 @@ impl Taking {
         }
         if let Some(recent) = &self.recent {
             let short = self.goal.judge(recent.mass) == Verdict::Short;
+            let gap = part.since.since(recent.at);
             if !short && waited < NEXT_BEGINS_MS {
                 return;
             }
-            self.correct(taken, weight, events);
+            if CAREFUL
+                && self.spoils_recent(taken)
+                && (gap >= AT_ONCE_MS || taken >= self.goal.quarter())
+            {
+                // It makes no better portion of that one.
+                self.stray(taken, weight, events);
+            } else {
+                self.doubt_if_late(taken, weight);
+                self.correct(taken, weight, events);
+            }
         } else {
             if waited < REST_MS {
                 return;
@@ -637,6 +757,47 @@ impl Taking {
             }
         }
         self.tin.rest_at(weight);
+    }
+
+    /// Less than half a target is out that belongs to no portion for certain: a
+    /// taste, or a half portion.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn stray(&mut self, taken: Mass, weight: &Weight, events: &mut Events) {
+        if taken >= self.goal.third() {
+            self.portion(taken, weight, Doubts::MAYBE_CHANGED, events);
+            self.recent = None;
+        } else {
+            self.doubt_recent(Doubts::MAYBE_CHANGED, weight, events);
+            if taken >= self.goal.tenth() || events.is_empty() {
+                tell(events, Notice::Unaccounted(taken));
+            }
+        }
+    }
+
+    /// Gives the recent portion again with a doubt.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn doubt_recent(&mut self, doubts: Doubts, weight: &Weight, events: &mut Events) {
+        let Some(recent) = &mut self.recent else {
+            return;
+        };
+        if recent.doubts.has(doubts) || recent.number.is_none() {
+            return;
+        }
+        recent.doubts = recent.doubts.and(doubts);
+        let replaces = recent.number.take();
+        self.draft(replaces, weight, events);
+    }
+
+    /// What comes to the recent portion so late may be one by itself, and what
+    /// makes it heavy may be a taste.
+    fn doubt_if_late(&mut self, more: Mass, weight: &Weight) {
+        if CAREFUL
+            && let Some(recent) = &mut self.recent
+            && (weight.at.since(recent.at) > ONE_PORTION_MS
+                || self.goal.judge(recent.mass + more) == Verdict::Heavy)
+        {
+            recent.doubts = recent.doubts.and(Doubts::MAYBE_CHANGED);
+        }
     }
 
     /// The tin is heavier.
@@ -665,6 +826,7 @@ impl Taking {
                 risen.last_from = self.tin.level.gross;
                 risen.at = weight.at;
                 risen.told = false;
+                risen.worked |= self.tin.astray > by + SPOON.times(3);
             }
             _ => self.remember_rise(by, weight, false),
         }
@@ -695,6 +857,7 @@ impl Taking {
             by,
             at: weight.at,
             told,
+            worked: self.tin.astray > by + SPOON.times(3),
             recent: self.recent,
             undone: self.undone,
         });
@@ -704,14 +867,21 @@ impl Taking {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn portion(&mut self, mass: Mass, weight: &Weight, doubts: Doubts, events: &mut Events) {
         let replaces = self.undone.take();
+        let doubts = if !CAREFUL || self.touch.pending == Mass::ZERO {
+            doubts
+        } else {
+            doubts.and(Doubts::TOUCHED)
+        };
         self.recent = Some(Recent {
             number: None,
             mass,
             noise: self.tin.level.noise,
             astray: self.tin.astray,
+            pressed: self.tin.highest - self.tin.highest_before,
             doubts,
             at: weight.at,
         });
+        self.tin.highest_before = self.tin.highest;
         self.draft(replaces, weight, events);
     }
 
@@ -746,6 +916,7 @@ impl Taking {
                 uncertainty: self
                     .settings
                     .expanded(recent.noise, weight.noise, recent.astray),
+                pressed: recent.pressed,
                 left: Some(weight.gross),
             }),
         );
@@ -785,6 +956,11 @@ impl Taking {
         self.pan -= shift;
         // A tin that is not there has nothing to shift, and it does no harm.
         self.tin.level.gross -= shift;
+        if let Some(coming) = &mut self.coming {
+            coming.gross -= shift;
+        }
+        self.tin.highest -= shift;
+        self.tin.highest_before -= shift;
         if let Some(risen) = &mut self.tin.risen {
             risen.from.gross -= shift;
             risen.last_from -= shift;
@@ -842,6 +1018,15 @@ impl Taking {
     #[must_use]
     pub const fn amount(&self) -> Option<Mass> {
         self.amount
+    }
+}
+
+/// Says by how much the tin was filled up.
+#[cfg_attr(target_pointer_width = "32", inline(never))]
+fn tell_refilled(risen: &Risen, events: &mut Events) {
+    tell(events, Notice::Refilled(risen.by));
+    if CAREFUL && risen.worked {
+        tell(events, Notice::FilledWhileTaken(risen.by));
     }
 }
 

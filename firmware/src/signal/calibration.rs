@@ -143,6 +143,12 @@ impl Calibration {
         self.zero
     }
 
+    /// The heaviest load that it was made with.
+    #[must_use]
+    pub fn heaviest_load(&self) -> Mass {
+        self.in_whole_numbers().heaviest
+    }
+
     /// The same in whole numbers.
     pub(super) fn in_whole_numbers(&self) -> Line {
         let [straight, square, cube] = self.curve.map(|micrograms| whole(micrograms, 0));

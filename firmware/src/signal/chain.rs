@@ -181,6 +181,7 @@ impl Chain {
             gross,
             stable: estimate.stable,
             noise: Line::mass_of_parts(estimate.uncertainty, self.count),
+            calm: estimate.calm,
         })
     }
 
@@ -238,6 +239,13 @@ impl Chain {
         self.zero.is_out()
     }
 
+    /// Whether the scale's own noise is so large that no reading will be stable.
+    #[must_use]
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    pub fn is_too_noisy(&self) -> bool {
+        self.filter.is_too_noisy(&self.limits)
+    }
+
     /// How far the resting load has drifted since the start: the sum of all
     /// changes that were too slow to be food (creep, warmth, drying). The
     /// difference of two gross loads less the difference of two drifts is what
@@ -273,6 +281,7 @@ fn limits(settings: &Settings, line: Option<&Line>) -> Limits {
             line.parts_of(settings.steadiness),
             line.parts_of(wander),
             line.parts_of(interval.times(5)),
+            line.parts_of(interval.fraction(1, 4).unwrap_or(interval)),
         )
     });
     Limits {

@@ -38,12 +38,16 @@ pub(super) struct Scale {
     wander: i64,
     /// Largest variance of a sample that still is noise, in 1/16 count².
     rough: i64,
+    /// Largest variance of a mean of [`PATIENT`] samples and more that is still
+    /// called stable, in 1/16 count²: a noisy scale says so by its uncertainty.
+    ample: i64,
 }
 
 impl Scale {
-    /// From the standard uncertainty, the wander and the vibration, each in
+    /// From the standard uncertainty that is wanted, the wander, the vibration,
+    /// and the standard uncertainty that is still put up with, each in
     /// [`PARTS`] of a count.
-    pub(super) fn new(steadiness: i64, wander: i64, rough: i64) -> Self {
+    pub(super) fn new(steadiness: i64, wander: i64, rough: i64, ample: i64) -> Self {
         // Beyond the whole range of a 24-bit converter a limit is none; so far, products with
         // it fit.
         let within = |counts: i64| counts.clamp(0, PARTS << 24);
@@ -55,6 +59,7 @@ impl Scale {
             steadiness: squared(steadiness),
             wander: within(wander) / (PARTS / Noise::UNIT),
             rough: squared(rough),
+            ample: squared(ample),
         }
     }
 
@@ -76,6 +81,8 @@ pub(super) struct Estimate {
     pub(super) uncertainty: u32,
     /// Whether the load stands still.
     pub(super) stable: bool,
+    /// Whether it has been level for half as long as that takes.
+    pub(super) calm: bool,
 }
 
 /// The filter.
@@ -103,6 +110,9 @@ pub(super) struct Filter {
 const DEPARTURE_SQUARED: i64 = 30;
 /// The ends of a 24-bit converter's range; a sample beyond them counts as one there.
 const RANGE: core::ops::RangeInclusive<i32> = -(1 << 23)..=1 << 23;
+/// From so many samples on a mean is taken for stable as well as this scale can be: waiting
+/// twice as long would make it better by a third only.
+const PATIENT: usize = 64;
 /// Suspect samples that are still taken for a spike.
 const SPIKE: usize = 2;
 /// Lengths of triangular means; multiples of four.
@@ -335,19 +345,46 @@ impl Filter {
             ),
             uncertainty: deviation(variance, window),
             stable: false,
+            calm: false,
         };
         if !self.noise.is_warm() || self.suspects > 0 {
             return estimate;
         }
-        if window >= self.fewest(limits)
+        let patient = window >= PATIENT && self.noise_is_its_own(limits);
+        let wander = limits.wander(estimate.uncertainty, patient);
+        let level = self.is_level(window, wander);
+        estimate.calm = level && window >= usize::from(limits.fewest) / 2;
+        if level
+            && window >= self.fewest(limits)
             && !self.noise.is_disturbed()
-            && limits.is_steady(variance, window)
-            && self.is_level(window, limits.wander(estimate.uncertainty))
+            && limits.is_steady(variance, window, patient)
         {
             estimate.stable = true;
             return estimate;
         }
         self.tapered(limits).unwrap_or(estimate)
+    }
+
+    /// Whether the noise is so large that waiting does not make a mean good, and the cell's
+    /// or the converter's own: a vibration is large in samples and small in their means.
+    fn noise_is_its_own(&self, limits: &Limits) -> bool {
+        let short = self.noise.short();
+        limits.scale.is_some_and(|scale| {
+            short > product(scale.steadiness, PATIENT as i64)
+                && product(short, 4) >= self.noise.sample()
+        })
+    }
+
+    /// Whether the noise is the scale's own and so large that no mean is good enough.
+    pub(super) fn is_too_noisy(&self, limits: &Limits) -> bool {
+        let (sample, short) = (self.noise.sample(), self.noise.short());
+        // A sway is the other way about: it is larger in means than in samples.
+        self.noise.is_warm()
+            && product(short, 4) >= sample
+            && short <= product(sample, 4)
+            && limits
+                .scale
+                .is_some_and(|scale| sample > product(scale.ample, CAPACITY as i64))
     }
 
     /// How long the load must have been still. A dish set down changes the load at once. A
@@ -402,8 +439,8 @@ impl Filter {
                 );
                 uncertainty = uncertainty.max(u32::try_from(spread).unwrap_or(u32::MAX));
             }
-            let most = limits.wander(uncertainty);
-            if limits.is_steady(variance, worth)
+            let most = limits.wander(uncertainty, false);
+            if limits.is_steady(variance, worth, false)
                 && trend.saturating_abs() <= most
                 && bend.saturating_abs() <= most
             {
@@ -413,6 +450,7 @@ impl Filter {
                     mean: quotient(product(self.history.triangle(0, half), PARTS), weight),
                     uncertainty,
                     stable: true,
+                    calm: true,
                 });
             }
         }
@@ -495,18 +533,26 @@ impl Limits {
     }
 
     /// Whether the mean of `n` samples of this variance is known well enough.
-    fn is_steady(&self, variance: i64, n: usize) -> bool {
-        self.scale
-            .is_none_or(|scale| variance <= product(scale.steadiness, n as i64))
+    fn is_steady(&self, variance: i64, n: usize, patient: bool) -> bool {
+        self.scale.is_none_or(|scale| {
+            let most = if patient {
+                scale.ample
+            } else {
+                scale.steadiness
+            };
+            variance <= product(most, n as i64)
+        })
     }
 
     /// The largest wander of a mean of this uncertainty (in [`PARTS`] of a count), in 1/16
-    /// count.
-    fn wander(&self, uncertainty: u32) -> i64 {
-        self.scale.map_or_else(
-            || product(i64::from(uncertainty), 10) / (PARTS / Noise::UNIT),
-            |scale| scale.wander,
-        )
+    /// count. The halves of one differ by twice its uncertainty from noise alone.
+    fn wander(&self, uncertainty: u32, patient: bool) -> i64 {
+        let times = |n: i64| product(i64::from(uncertainty), n) / (PARTS / Noise::UNIT);
+        match self.scale {
+            None => times(10),
+            Some(scale) if patient => scale.wander.max(times(5)),
+            Some(scale) => scale.wander,
+        }
     }
 }
 

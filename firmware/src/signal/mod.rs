@@ -52,5 +52,5 @@ pub use ratio::PartsPerMillion;
 pub use self_test::{SelfTest, SelfTestOutcome, SelfTestRefusal};
 pub use settings::{Settings, SettingsError};
 pub use tare::Tare;
-pub use uncertainty::{Budget, CellFigures, Placement};
+pub use uncertainty::{Between, Budget, CellFigures, Placement};
 pub use weight::Weight;

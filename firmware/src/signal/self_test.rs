@@ -3,42 +3,117 @@
 use super::error_limits::AccuracyClass;
 use super::uncertainty::{Budget, CellFigures};
 use super::{Calibration, KnownLoad, Settings, Weight};
+use evenhand_protocol::{Goal, Mass};
 pub use evenhand_protocol::{SelfTest, SelfTestOutcome, SelfTestRefusal};
+
+/// A scale may use up this share of what a dish allows: a third, as the weights
+/// that test a scale may use up a third of what it is allowed (OIML R 76-1,
+/// 3.7.1, from memory; for a dish common practice, no source).
+const SHARE_OF_TOLERANCE: i64 = 3;
+/// Where no dish is known, a scale that is out by more than one in so many is
+/// not fit to portion with (common practice, no source).
+const ONE_IN: i64 = 100;
+
+/// The known weights that a morning's test asks for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub struct Asked {
+    /// About half of the capacity: it shows what the span has done.
+    pub heavy: Mass,
+    /// About a portion: it shows what matters to the plate. `None` where that is
+    /// the same weight, or no dish is known.
+    pub portion: Option<Mass>,
+}
+
+/// The weights to test this scale with for a dish: of the sizes that sets of
+/// weights have, 1, 2 and 5 and their tens.
+#[must_use]
+pub fn asked(settings: &Settings, goal: Option<&Goal>) -> Asked {
+    let half = settings
+        .capacity
+        .fraction(1, 2)
+        .unwrap_or(settings.capacity);
+    let heavy = nearest_nominal(half);
+    let portion = goal
+        .map(|goal| nearest_nominal(goal.target().max(lightest(settings))))
+        .filter(|portion| *portion != heavy);
+    Asked { heavy, portion }
+}
+
+/// The heaviest nominal mass that is not above this one; 1 g at least.
+fn nearest_nominal(mass: Mass) -> Mass {
+    let mut nominal = Mass::from_grams(1);
+    for grams in [
+        2, 5, 10, 20, 50, 100, 200, 500, 1_000, 2_000, 5_000, 10_000, 20_000,
+    ] {
+        let next = Mass::from_grams(grams);
+        if next <= mass {
+            nominal = next;
+        }
+    }
+    nominal
+}
+
+/// The lightest weight that says something: fifty display steps, of which one
+/// is 2 %.
+fn lightest(settings: &Settings) -> Mass {
+    settings.interval.times(50)
+}
+
+/// The most that the error may be at this load: what the class allows in
+/// service, and what the dish allows at its portion's size and in proportion
+/// above it; without a dish one part in a hundred, but not less than two display
+/// steps.
+fn limit(load: Mass, settings: &Settings, goal: Option<&Goal>) -> Option<Mass> {
+    let class = AccuracyClass::III.in_service(load, settings)?;
+    let fit = match goal {
+        Some(goal) => {
+            let target = goal.target();
+            let narrow = (target - goal.lightest()).min(goal.heaviest() - target);
+            let share = narrow.fraction(1, SHARE_OF_TOLERANCE)?;
+            share.fraction(load.max(target).micrograms(), target.micrograms())?
+        }
+        None => load.fraction(1, ONE_IN)?,
+    };
+    Some(class.min(fit.max(settings.interval.times(2))))
+}
 
 /// Compares a reading of a known weight, on the zeroed scale, with it.
 ///
 /// # Errors
 /// [`SelfTestRefusal`] where the comparison would say nothing. A test weight
 /// may be out by at most a third of the limit it tests (OIML R 76-1, 3.7.1,
-/// from memory); the lightest load for class III is 20 e (Table 3).
+/// from memory). With a `goal` the dish's tolerance counts as well.
 pub fn compare(
     known: &KnownLoad,
     weight: &Weight,
     calibration: &Calibration,
     figures: &CellFigures,
     settings: &Settings,
+    goal: Option<&Goal>,
 ) -> Result<SelfTest, SelfTestRefusal> {
     if !weight.stable {
         return Err(SelfTestRefusal::NotStable);
     }
-    if known.mass() < settings.verification_interval.times(20) {
+    if known.mass() < lightest(settings) {
         return Err(SelfTestRefusal::TooLight);
     }
     if known.mass() > settings.capacity {
         return Err(SelfTestRefusal::TooHeavy);
     }
-    let limit = AccuracyClass::III
-        .in_service(known.mass(), settings)
-        .ok_or(SelfTestRefusal::TooHeavy)?;
+    let limit = limit(known.mass(), settings, goal).ok_or(SelfTestRefusal::TooHeavy)?;
     if known.limit().times(3) > limit {
         return Err(SelfTestRefusal::TooCoarse);
     }
     if (weight.gross - known.mass()).abs().times(10) > known.mass() {
         return Err(SelfTestRefusal::AnotherLoad);
     }
-    // The calibration is what is tested, so its uncertainty is not a part of the test's.
+    // The calibration and the cell's own curve are what is tested, so what they are uncertain
+    // by is no part of the test's.
     let reading = Budget {
         calibration: known.standard_uncertainty(),
+        nonlinearity: Mass::ZERO,
+        hysteresis: Mass::ZERO,
         ..Budget::of_load(weight, calibration, figures)
     };
     Ok(SelfTest {
@@ -54,9 +129,17 @@ mod tests {
     use super::*;
     use crate::sensor::Counts;
     use crate::signal::{Point, WeightClass};
-    use evenhand_protocol::{Mass, Uptime};
+    use evenhand_protocol::{Tolerance, Uptime};
 
     fn test(indicated_milligrams: i64, known: &KnownLoad) -> Result<SelfTest, SelfTestRefusal> {
+        test_for(None, indicated_milligrams, known)
+    }
+
+    fn test_for(
+        goal: Option<&Goal>,
+        indicated_milligrams: i64,
+        known: &KnownLoad,
+    ) -> Result<SelfTest, SelfTestRefusal> {
         let calibration = Calibration::from_points(&[
             Point::exact(Mass::ZERO, Counts(0)),
             Point::exact(Mass::from_grams(1_000), Counts(2_000_000)),
@@ -67,6 +150,7 @@ mod tests {
             gross: Mass::from_milligrams(indicated_milligrams),
             stable: true,
             noise: Mass::from_milligrams(4),
+            calm: true,
         };
         compare(
             known,
@@ -74,7 +158,53 @@ mod tests {
             &calibration,
             &CellFigures::TYPICAL_1KG,
             &Settings::BENCH_1KG,
+            goal,
         )
+    }
+
+    /// 20 g that read 4.5 % too much are within what class III allows at 20 e (1 e in service,
+    /// OIML R 76-1, Table 6), and far beyond what any portion can bear.
+    #[test]
+    fn a_portion_sized_weight_that_reads_far_too_much_fails() {
+        let known = KnownLoad::weight(WeightClass::M1, Mass::from_grams(20)).unwrap();
+        let roe = Goal::new(
+            Mass::from_grams(30),
+            Tolerance::symmetric(Mass::from_grams(1)),
+        )
+        .unwrap();
+        for goal in [None, Some(&roe)] {
+            let result = test_for(goal, 20_900, &known).unwrap();
+            assert_eq!(result.outcome(), SelfTestOutcome::Fail, "{result:?}");
+            let result = test_for(goal, 20_010, &known).unwrap();
+            assert_eq!(result.outcome(), SelfTestOutcome::Pass, "{result:?}");
+        }
+        // A third of 1 g at the portion's size, and in proportion above it: at 200 g that is
+        // more than the class's 1 g, which counts then.
+        let limit = |grams| {
+            let known = KnownLoad::weight(WeightClass::M1, Mass::from_grams(grams)).unwrap();
+            test_for(Some(&roe), grams * 1_000, &known).unwrap().limit
+        };
+        assert_eq!(limit(20), Mass::from_micrograms(333_333));
+        assert_eq!(limit(50), Mass::from_micrograms(555_555));
+        assert_eq!(limit(200), Mass::from_grams(1));
+    }
+
+    #[test]
+    fn half_the_capacity_and_a_portion_are_asked_for() {
+        let roe = Goal::new(
+            Mass::from_grams(30),
+            Tolerance::symmetric(Mass::from_grams(1)),
+        )
+        .unwrap();
+        let settings = Settings::BENCH_1KG;
+        assert_eq!(
+            asked(&settings, Some(&roe)),
+            Asked {
+                heavy: Mass::from_grams(500),
+                portion: Some(Mass::from_grams(20)),
+            }
+        );
+        assert_eq!(asked(&settings, None).portion, None);
     }
 
     /// e = 1 g, class III, 500 g: the limit in service is 1 e = 1 g (OIML R 76-1, 3.5.2). The
@@ -100,8 +230,8 @@ mod tests {
 
     #[test]
     fn a_test_that_says_nothing_is_refused() {
-        let light = KnownLoad::weight(WeightClass::M1, Mass::from_grams(10)).unwrap();
-        assert_eq!(test(10_000, &light), Err(SelfTestRefusal::TooLight));
+        let light = KnownLoad::weight(WeightClass::M1, Mass::from_grams(2)).unwrap();
+        assert_eq!(test(2_000, &light), Err(SelfTestRefusal::TooLight));
         let heavy = KnownLoad::weight(WeightClass::M1, Mass::from_grams(2_000)).unwrap();
         assert_eq!(test(2_000_000, &heavy), Err(SelfTestRefusal::TooHeavy));
         let coarse = KnownLoad::within(Mass::from_grams(500), Mass::from_grams(1));

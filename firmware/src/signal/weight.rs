@@ -16,4 +16,8 @@ pub struct Weight {
     /// Standard uncertainty of `gross` from noise, as estimated from the
     /// samples it is the mean of.
     pub noise: Mass,
+    /// Whether the load has been level for a moment, half as long as a stable
+    /// one; so has every stable one. Who cannot wait is weighed by this, with a
+    /// doubt.
+    pub calm: bool,
 }

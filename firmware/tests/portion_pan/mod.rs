@@ -113,7 +113,10 @@ impl Pan {
                 }
                 let least = past.iter().copied().fold(f64::MAX, f64::min);
                 let most = past.iter().copied().fold(f64::MIN, f64::max);
+                let newest = || past.iter().copied().skip(16);
+                let level = newest().fold(f64::MIN, f64::max) - newest().fold(f64::MAX, f64::min);
                 Ok(Weight {
+                    calm: past.len() == 32 && level < 0.1,
                     at,
                     gross: grams(grams_now),
                     stable: past.len() == 32 && most - least < 0.1,

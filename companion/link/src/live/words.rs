@@ -49,6 +49,10 @@ pub fn notice_sentence(notice: Notice, unit: MassUnit) -> String {
             "{} left the tin at once, which is no portion; it was not counted.",
             mass(by)
         ),
+        Notice::FilledWhileTaken(by) => format!(
+            "The tin became {} heavier while a spoon was in it; what was taken meanwhile was not counted.",
+            mass(by)
+        ),
         Notice::Zeroed => "The scale has set its zero.".to_owned(),
         Notice::FoundOnPan(load) => format!(
             "The scale was without power, and {} is on it: that is not counted. Clear the scale \
@@ -73,6 +77,18 @@ pub fn doubt_sentences(doubts: Doubts) -> Vec<&'static str> {
         (
             Doubts::TAKEN_OFF_PAN,
             "It was taken while the tin was off the scale.",
+        ),
+        (
+            Doubts::HASTY,
+            "It was weighed in a moment of calm that was too short to be steady.",
+        ),
+        (
+            Doubts::TOUCHED,
+            "The load changed by itself meanwhile, as if something touched the pan.",
+        ),
+        (
+            Doubts::MAYBE_CHANGED,
+            "Something came or went afterwards that may or may not belong to it.",
         ),
     ]
     .into_iter()
@@ -100,7 +116,10 @@ mod tests {
         assert!(doubt_sentences(Doubts::NONE).is_empty());
         let all = Doubts::MAYBE_TWO
             .and(Doubts::STRADDLES_LIMIT)
-            .and(Doubts::TAKEN_OFF_PAN);
-        assert_eq!(doubt_sentences(all).len(), 3);
+            .and(Doubts::TAKEN_OFF_PAN)
+            .and(Doubts::HASTY)
+            .and(Doubts::TOUCHED)
+            .and(Doubts::MAYBE_CHANGED);
+        assert_eq!(doubt_sentences(all).len(), 6);
     }
 }

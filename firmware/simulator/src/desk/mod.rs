@@ -3,13 +3,15 @@
 //! and measurements; it keeps nothing.
 
 mod comparison;
+mod ledger;
 
 pub use comparison::{Comparison, run};
+pub use ledger::{Ledger, TUNING_SEEDS, is_doubted, is_wrong};
 
 use evenhand_protocol::report::Report;
 use evenhand_protocol::{
-    CapturedPortion, Command, Envelope, Epoch, Goal, Mode, Notice, PortionId, Reader, Refusal,
-    RunId, UnixMillis, Uptime, Version, frame,
+    CapturedPortion, Command, Envelope, Epoch, Fault, Goal, Mode, Notice, PortionId, Reader,
+    Refusal, RunId, UnixMillis, Uptime, Version, frame,
 };
 use std::collections::BTreeMap;
 
@@ -43,6 +45,7 @@ pub struct Desk {
     repeats: usize,
     broken: usize,
     notices: Vec<(Uptime, Notice)>,
+    faults: Vec<(Uptime, Fault, bool)>,
     epochs: Vec<Epoch>,
     refusals: Vec<Refusal>,
 }
@@ -66,6 +69,7 @@ impl Desk {
             repeats: 0,
             broken: 0,
             notices: Vec::new(),
+            faults: Vec::new(),
             epochs: Vec::new(),
             refusals: Vec::new(),
         }
@@ -146,10 +150,8 @@ impl Desk {
                 self.say(sequence, Command::Acknowledge(portion.id));
             }
             Report::Notice { at, notice } => self.notices.push((at, notice)),
-            Report::Reading(_)
-            | Report::Fault { .. }
-            | Report::Calibration { .. }
-            | Report::Tested { .. } => {}
+            Report::Fault { at, fault, present } => self.faults.push((at, fault, present)),
+            Report::Reading(_) | Report::Calibration { .. } | Report::Tested { .. } => {}
         }
     }
 
@@ -188,6 +190,12 @@ impl Desk {
     #[must_use]
     pub fn notices(&self) -> &[(Uptime, Notice)] {
         &self.notices
+    }
+
+    /// The faults that came (true) and went, in order.
+    #[must_use]
+    pub fn faults(&self) -> &[(Uptime, Fault, bool)] {
+        &self.faults
     }
 
     /// The starts of the instrument that it has spoken with.

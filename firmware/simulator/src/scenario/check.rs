@@ -186,6 +186,12 @@ impl Tin {
             0.0,
             self.filled_grams.low,
         )?;
+        range(
+            "tin.drips_grams_an_hour",
+            self.drips_grams_an_hour,
+            0.0,
+            36_000.0,
+        )?;
         if self.grams.high + self.filled_grams.high > capacity {
             return Err(refuse(
                 "tin.filled_grams",
@@ -241,6 +247,19 @@ fn cell(cell: &Cell) -> Result<(), ScenarioError> {
     range("cell.wander_grams", cell.wander_grams, 0.0, 100.0)?;
     range("cell.resonance_hertz", cell.resonance_hertz, 2.0, 200.0)?;
     range("cell.damping", cell.damping, 0.005, 0.9)?;
+    range(
+        "cell.calibration_weight_ppm",
+        cell.calibration_weight_ppm,
+        -10_000.0,
+        10_000.0,
+    )?;
+    range("cell.warm_up_grams", cell.warm_up_grams, -100.0, 100.0)?;
+    range("cell.warm_up_minutes", cell.warm_up_minutes, 0.1, 600.0)?;
+    range("cell.heat_grams", cell.heat_grams, -100.0, 100.0)?;
+    range("cell.heat_minutes", cell.heat_minutes, 0.1, 600.0)?;
+    if let Some(grams) = cell.moving_grams {
+        number("cell.moving_grams", grams, 1.0, 100_000.0)?;
+    }
     if let Some(grams) = cell.calibration_grams {
         number("cell.calibration_grams", grams, 1.0, cell.capacity_grams)?;
     }
@@ -269,6 +288,31 @@ fn converter(converter: &Converter) -> Result<(), ScenarioError> {
     if let Some(noise) = converter.noise_nanovolts {
         range("converter.noise_nanovolts", noise, 0.0, 1e6)?;
     }
+    number(
+        "converter.excitation_volts",
+        converter.excitation_volts,
+        1.0,
+        10.0,
+    )?;
+    range(
+        "converter.flicker_nanovolts",
+        converter.flicker_nanovolts,
+        0.0,
+        1e6,
+    )?;
+    range(
+        "converter.nonlinearity_ppm",
+        converter.nonlinearity_ppm,
+        -1_000.0,
+        1_000.0,
+    )?;
+    number(
+        "converter.bursts_a_minute",
+        converter.bursts_a_minute,
+        0.0,
+        60.0,
+    )?;
+    range("converter.burst_grams", converter.burst_grams, 0.0, 1e4)?;
     Ok(())
 }
 
@@ -289,11 +333,29 @@ fn cook(cook: &Cook) -> Result<(), ScenarioError> {
     range("cook.reaction_seconds", cook.reaction_seconds, 0.0, 60.0)?;
     number("cook.patience_seconds", cook.patience_seconds, 0.1, 3_600.0)?;
     range("cook.settle_seconds", cook.settle_seconds, 0.0, 60.0)?;
+    number("cook.gives_up_seconds", cook.gives_up_seconds, 0.1, 3_600.0)?;
+    range(
+        "cook.dribble_grams_a_second",
+        cook.dribble_grams_a_second,
+        0.05,
+        100.0,
+    )?;
+    range("cook.taste_grams", cook.taste_grams, 0.1, 1_000.0)?;
     for (field, share) in [
         ("cook.second_thoughts", cook.second_thoughts),
         ("cook.dish_returned", cook.dish_returned),
         ("cook.double_lift", cook.double_lift),
         ("cook.splashes", cook.splashes),
+        ("cook.takes_back", cook.takes_back),
+        ("cook.dribbles", cook.dribbles),
+        ("cook.still_hand", cook.still_hand),
+        ("cook.spoon_left", cook.spoon_left),
+        ("cook.returned_lighter", cook.returned_lighter),
+        ("cook.half_portions", cook.half_portions),
+        ("cook.tastes", cook.tastes),
+        ("cook.refill_mid_scoop", cook.refill_mid_scoop),
+        ("cook.slides", cook.slides),
+        ("cook.pulls", cook.pulls),
     ] {
         number(field, share, 0.0, 1.0)?;
     }
@@ -323,6 +385,7 @@ fn surroundings(around: &Surroundings, capacity: f64) -> Result<(), ScenarioErro
         ("surroundings.chopping_a_minute", around.chopping_a_minute),
         ("surroundings.leans_a_minute", around.leans_a_minute),
         ("surroundings.bumps_a_minute", around.bumps_a_minute),
+        ("surroundings.contacts_a_minute", around.contacts_a_minute),
     ] {
         number(field, rate, 0.0, 60.0)?;
     }
@@ -345,6 +408,21 @@ fn surroundings(around: &Surroundings, capacity: f64) -> Result<(), ScenarioErro
         10.0 * capacity,
     )?;
     range("surroundings.lean_seconds", around.lean_seconds, 0.1, 600.0)?;
+    range(
+        "surroundings.contact_grams",
+        around.contact_grams,
+        0.0,
+        capacity,
+    )?;
+    range(
+        "surroundings.contact_seconds",
+        around.contact_seconds,
+        0.1,
+        600.0,
+    )?;
+    range("surroundings.sway_hertz", around.sway_hertz, 0.1, 10.0)?;
+    range("surroundings.sway_grams", around.sway_grams, 0.0, capacity)?;
+    number("surroundings.hum_harmonics", around.hum_harmonics, 0.0, 1.0)?;
     range(
         "surroundings.bump_grams",
         around.bump_grams,

@@ -43,6 +43,114 @@ pub const SHIPPED: &[(&str, &str)] = &[
     ),
 ];
 
+/// Scenarios that are hard to weigh in, one difficulty each: what the figures of
+/// `LEDGER.md` are measured on.
+pub const HARD: &[(&str, &str)] = &[
+    (
+        "calm-adding",
+        include_str!("../../scenarios/hard/calm-adding.toml"),
+    ),
+    (
+        "calm-taking",
+        include_str!("../../scenarios/hard/calm-taking.toml"),
+    ),
+    (
+        "half-second-adding",
+        include_str!("../../scenarios/hard/half-second-adding.toml"),
+    ),
+    (
+        "half-second-taking",
+        include_str!("../../scenarios/hard/half-second-taking.toml"),
+    ),
+    (
+        "fast-adding",
+        include_str!("../../scenarios/hard/fast-adding.toml"),
+    ),
+    (
+        "blind-cook",
+        include_str!("../../scenarios/hard/blind-cook.toml"),
+    ),
+    (
+        "takes-back",
+        include_str!("../../scenarios/hard/takes-back.toml"),
+    ),
+    ("dribble", include_str!("../../scenarios/hard/dribble.toml")),
+    (
+        "still-hand",
+        include_str!("../../scenarios/hard/still-hand.toml"),
+    ),
+    (
+        "spoon-in-dish",
+        include_str!("../../scenarios/hard/spoon-in-dish.toml"),
+    ),
+    (
+        "spoon-in-tin",
+        include_str!("../../scenarios/hard/spoon-in-tin.toml"),
+    ),
+    (
+        "returned-lighter",
+        include_str!("../../scenarios/hard/returned-lighter.toml"),
+    ),
+    (
+        "halves-adding",
+        include_str!("../../scenarios/hard/halves-adding.toml"),
+    ),
+    (
+        "halves-taking",
+        include_str!("../../scenarios/hard/halves-taking.toml"),
+    ),
+    ("tastes", include_str!("../../scenarios/hard/tastes.toml")),
+    (
+        "refill-mid-scoop",
+        include_str!("../../scenarios/hard/refill-mid-scoop.toml"),
+    ),
+    ("drips", include_str!("../../scenarios/hard/drips.toml")),
+    ("slides", include_str!("../../scenarios/hard/slides.toml")),
+    ("pulls", include_str!("../../scenarios/hard/pulls.toml")),
+    (
+        "sway-adding",
+        include_str!("../../scenarios/hard/sway-adding.toml"),
+    ),
+    (
+        "sway-taking",
+        include_str!("../../scenarios/hard/sway-taking.toml"),
+    ),
+    (
+        "contact-adding",
+        include_str!("../../scenarios/hard/contact-adding.toml"),
+    ),
+    (
+        "contact-taking",
+        include_str!("../../scenarios/hard/contact-taking.toml"),
+    ),
+    ("paper", include_str!("../../scenarios/hard/paper.toml")),
+    ("at-once", include_str!("../../scenarios/hard/at-once.toml")),
+    (
+        "five-kilograms",
+        include_str!("../../scenarios/hard/five-kilograms.toml"),
+    ),
+    (
+        "five-kilograms-low",
+        include_str!("../../scenarios/hard/five-kilograms-low.toml"),
+    ),
+    (
+        "five-kilograms-tin",
+        include_str!("../../scenarios/hard/five-kilograms-tin.toml"),
+    ),
+    (
+        "dirty-supply",
+        include_str!("../../scenarios/hard/dirty-supply.toml"),
+    ),
+    (
+        "heavy-tread",
+        include_str!("../../scenarios/hard/heavy-tread.toml"),
+    ),
+    (
+        "hot-dishes",
+        include_str!("../../scenarios/hard/hot-dishes.toml"),
+    ),
+];
+
 /// The names of [`SHIPPED`] in a row.
 pub(crate) fn shipped_names() -> String {
     SHIPPED
@@ -134,13 +242,14 @@ impl Scenario {
         Self::from_toml(&text).map_err(|error| error.in_file(path.to_owned()))
     }
 
-    /// One of the scenarios that ship with the program.
+    /// One of the scenarios that ship with the program, [`HARD`] ones included.
     ///
     /// # Errors
     /// [`ScenarioError::NotShipped`] where there is none of that name.
     pub fn shipped(name: &str) -> Result<Self, ScenarioError> {
         let (_, text) = SHIPPED
             .iter()
+            .chain(HARD)
             .find(|(shipped, _)| *shipped == name)
             .ok_or_else(|| ScenarioError::NotShipped { name: name.into() })?;
         Self::from_toml(text)

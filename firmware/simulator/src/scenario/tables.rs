@@ -75,6 +75,22 @@ pub(crate) struct Cook {
     pub(crate) dish_returned: f64,
     pub(crate) double_lift: f64,
     pub(crate) splashes: f64,
+    pub(crate) gives_up_seconds: f64,
+    pub(crate) minds_lamps: bool,
+    pub(crate) waits_for_room: bool,
+    pub(crate) takes_back: f64,
+    pub(crate) dribbles: f64,
+    pub(crate) dribble_grams_a_second: Range,
+    pub(crate) still_hand: f64,
+    pub(crate) spoon_left: f64,
+    pub(crate) returned_lighter: f64,
+    pub(crate) half_portions: f64,
+    pub(crate) tastes: f64,
+    pub(crate) taste_grams: Range,
+    pub(crate) refill_mid_scoop: f64,
+    pub(crate) slides: f64,
+    pub(crate) pulls: f64,
+    pub(crate) starts_at_once: bool,
 }
 
 impl Default for Cook {
@@ -91,6 +107,22 @@ impl Default for Cook {
             dish_returned: 0.0,
             double_lift: 0.0,
             splashes: 0.0,
+            gives_up_seconds: 120.0,
+            minds_lamps: true,
+            waits_for_room: true,
+            takes_back: 0.0,
+            dribbles: 0.0,
+            dribble_grams_a_second: Range::new(0.5, 3.0),
+            still_hand: 0.0,
+            spoon_left: 0.0,
+            returned_lighter: 0.0,
+            half_portions: 0.0,
+            tastes: 0.0,
+            taste_grams: Range::new(2.0, 5.0),
+            refill_mid_scoop: 0.0,
+            slides: 0.0,
+            pulls: 0.0,
+            starts_at_once: false,
         }
     }
 }
@@ -110,6 +142,12 @@ pub(crate) struct Tin {
     pub(crate) refill_below_grams: f64,
     #[serde(default)]
     pub(crate) refill: Refill,
+    #[serde(default = "none")]
+    pub(crate) drips_grams_an_hour: Range,
+}
+
+const fn none() -> Range {
+    Range::fixed(0.0)
 }
 
 const fn forty() -> f64 {
@@ -142,6 +180,12 @@ pub(crate) struct Cell {
     pub(crate) damping: Range,
     pub(crate) calibration_grams: Option<f64>,
     pub(crate) calibration_celsius: f64,
+    pub(crate) calibration_weight_ppm: Range,
+    pub(crate) moving_grams: Option<f64>,
+    pub(crate) warm_up_grams: Range,
+    pub(crate) warm_up_minutes: Range,
+    pub(crate) heat_grams: Range,
+    pub(crate) heat_minutes: Range,
 }
 
 impl Default for Cell {
@@ -162,6 +206,12 @@ impl Default for Cell {
             damping: Range::new(0.02, 0.06),
             calibration_grams: None,
             calibration_celsius: 22.0,
+            calibration_weight_ppm: Range::fixed(0.0),
+            moving_grams: None,
+            warm_up_grams: Range::fixed(0.0),
+            warm_up_minutes: Range::new(5.0, 20.0),
+            heat_grams: Range::fixed(0.0),
+            heat_minutes: Range::new(2.0, 10.0),
         }
     }
 }
@@ -172,6 +222,11 @@ pub(crate) struct Converter {
     pub(crate) samples_a_second: u32,
     pub(crate) rate_error_percent: Range,
     pub(crate) noise_nanovolts: Option<Range>,
+    pub(crate) excitation_volts: f64,
+    pub(crate) flicker_nanovolts: Range,
+    pub(crate) nonlinearity_ppm: Range,
+    pub(crate) bursts_a_minute: f64,
+    pub(crate) burst_grams: Range,
 }
 
 impl Default for Converter {
@@ -180,6 +235,11 @@ impl Default for Converter {
             samples_a_second: 80,
             rate_error_percent: Range::new(-3.0, 3.0),
             noise_nanovolts: None,
+            excitation_volts: 5.0,
+            flicker_nanovolts: Range::fixed(0.0),
+            nonlinearity_ppm: Range::fixed(0.0),
+            bursts_a_minute: 0.0,
+            burst_grams: Range::new(0.5, 5.0),
         }
     }
 }
@@ -202,6 +262,13 @@ pub(crate) struct Surroundings {
     pub(crate) lean_seconds: Range,
     pub(crate) bumps_a_minute: f64,
     pub(crate) bump_grams: Range,
+    pub(crate) contacts_a_minute: f64,
+    pub(crate) contact_grams: Range,
+    pub(crate) contact_seconds: Range,
+    pub(crate) sway_hertz: Range,
+    pub(crate) sway_grams: Range,
+    pub(crate) shock_grows_with_load: bool,
+    pub(crate) hum_harmonics: f64,
 }
 
 impl Default for Surroundings {
@@ -222,6 +289,13 @@ impl Default for Surroundings {
             lean_seconds: Range::new(0.3, 5.0),
             bumps_a_minute: 0.0,
             bump_grams: Range::new(20.0, 300.0),
+            contacts_a_minute: 0.0,
+            contact_grams: Range::new(0.5, 3.0),
+            contact_seconds: Range::new(2.0, 20.0),
+            sway_hertz: Range::new(1.0, 3.0),
+            sway_grams: Range::fixed(0.0),
+            shock_grows_with_load: false,
+            hum_harmonics: 0.0,
         }
     }
 }

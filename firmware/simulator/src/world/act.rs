@@ -20,6 +20,10 @@ pub(super) enum Act {
     AwaitSteady { reaction: f64, unwatched: f64 },
     /// A mass comes on, or (negative) goes off.
     Put { over: f64, mass: Mass },
+    /// Everything that is on the pan is lifted off.
+    Clear { over: f64 },
+    /// Food leaves that is no portion.
+    Taste { mass: Mass },
     /// Where the load stands now, off the centre.
     Stand { off_centre: f64 },
     /// Something presses; the force's time counts from now.

@@ -9,10 +9,10 @@ const TICKS_AT_80: u32 = 8;
 /// Counts from nought to either end of the range.
 const FULL_SCALE: f64 = 8_388_608.0;
 /// Gain and supply: ±0.5 of the excitation, divided by the gain of 128, is
-/// the whole range. The excitation cancels out: the converter measures
-/// against the voltage that feeds the bridge.
+/// the whole range. The excitation cancels out of the load, as the converter
+/// measures against the voltage that feeds the bridge; its own noise weighs the
+/// more the lower that is.
 const GAIN: f64 = 128.0;
-const EXCITATION_NANOVOLTS: f64 = 5e9;
 
 /// The converter with the bridge that feeds it.
 #[derive(Debug)]
@@ -25,6 +25,9 @@ pub(super) struct Converter {
     zero_counts: f64,
     noise_counts: f64,
     noise: Draws,
+    nonlinearity: f64,
+    flicker: Flicker,
+    bursts: Bursts,
     /// Impulse response of the averaging, newest first.
     weights: Vec<f64>,
     recent: VecDeque<f64>,
@@ -47,13 +50,15 @@ impl Converter {
             None if table.samples_a_second == 10 => 50.0,
             None => 90.0,
         };
-        let counts_a_nanovolt = 2.0 * GAIN * FULL_SCALE / EXCITATION_NANOVOLTS;
+        let excitation = table.excitation_volts * 1e9;
+        let counts_a_nanovolt = 2.0 * GAIN * FULL_SCALE / excitation;
         let nanovolts_a_gram =
-            cell.millivolts_per_volt.draw(draws) / 1e3 * EXCITATION_NANOVOLTS / cell.capacity_grams;
+            cell.millivolts_per_volt.draw(draws) / 1e3 * excitation / cell.capacity_grams;
         let counts_a_gram = nanovolts_a_gram * counts_a_nanovolt;
         let zero_counts =
             cell.zero_offset_percent.draw(draws) / 100.0 * cell.capacity_grams * counts_a_gram;
         let weights = averaging(ticks);
+        let mut more = Draws::new(seed, Stream::Flicker);
         Self {
             ticks,
             period_micros,
@@ -61,13 +66,20 @@ impl Converter {
             zero_counts,
             noise_counts: noise_nanovolts * counts_a_nanovolt,
             noise: Draws::new(seed, Stream::Noise),
+            nonlinearity: table.nonlinearity_ppm.draw(&mut more) / 1e6,
+            flicker: Flicker::new(
+                seed,
+                table.flicker_nanovolts.draw(&mut more) * counts_a_nanovolt,
+            ),
+            bursts: Bursts::new(table, seed),
             recent: VecDeque::from(vec![0.0; weights.len()]),
             weights,
         }
     }
 
     /// One tick's worth of input, in grams.
-    pub(super) fn take(&mut self, grams: f64) {
+    pub(super) fn take(&mut self, grams: f64, seconds: f64) {
+        let grams = grams + self.bursts.at(seconds);
         self.recent.pop_back();
         self.recent.push_front(grams);
     }
@@ -81,17 +93,92 @@ impl Converter {
             .map(|(weight, grams)| weight * grams)
             .sum();
         let noise = self.noise.normal() * self.noise_counts;
-        limit(self.zero_counts + mean * self.counts_a_gram + noise)
+        let flicker = self.flicker.next(f64::from(self.period_micros) / 1e6);
+        limit(self.bent(self.zero_counts + mean * self.counts_a_gram) + noise + flicker)
     }
 
     /// What the mean of many conversions of a steady load would be.
     pub(super) fn calm(&self, grams: f64) -> i32 {
-        limit(self.zero_counts + grams * self.counts_a_gram)
+        limit(self.bent(self.zero_counts + grams * self.counts_a_gram))
+    }
+
+    /// With its own nonlinearity: a parabola from nought to either end of the
+    /// range.
+    fn bent(&self, counts: f64) -> f64 {
+        let part = (counts / FULL_SCALE).abs().min(1.0);
+        counts + self.nonlinearity * FULL_SCALE * 4.0 * part * (1.0 - part)
     }
 
     /// Standard deviation of the noise of one conversion, in grams.
     pub(super) fn noise_grams(&self) -> f64 {
         self.noise_counts / self.counts_a_gram
+    }
+}
+
+/// Noise that is the larger the slower it is: three first-order processes a
+/// decade apart, of like size, which make about 1/f in between.
+#[derive(Debug)]
+struct Flicker {
+    each: f64,
+    states: [f64; 3],
+    draws: Draws,
+}
+
+impl Flicker {
+    const SECONDS: [f64; 3] = [0.3, 3.0, 30.0];
+
+    fn new(seed: u64, counts: f64) -> Self {
+        Self {
+            each: counts / 3.0_f64.sqrt(),
+            states: [0.0; 3],
+            draws: Draws::new(seed, Stream::Flicker),
+        }
+    }
+
+    fn next(&mut self, period: f64) -> f64 {
+        for (state, seconds) in self.states.iter_mut().zip(Self::SECONDS) {
+            let stays = (-period / seconds).exp();
+            *state =
+                *state * stays + self.each * (1.0 - stays * stays).sqrt() * self.draws.normal();
+        }
+        self.states.iter().sum()
+    }
+}
+
+/// A telephone or a hob beside the wires: for a moment everything is as much
+/// heavier or lighter.
+#[derive(Debug)]
+struct Bursts {
+    a_second: f64,
+    grams: scenario::Range,
+    next: f64,
+    until: f64,
+    size: f64,
+    draws: Draws,
+}
+
+impl Bursts {
+    fn new(table: &scenario::Converter, seed: u64) -> Self {
+        let mut draws = Draws::new(seed, Stream::Bursts);
+        let a_second = table.bursts_a_minute / 60.0;
+        Self {
+            next: draws.wait(a_second),
+            a_second,
+            grams: table.burst_grams,
+            until: 0.0,
+            size: 0.0,
+            draws,
+        }
+    }
+
+    fn at(&mut self, seconds: f64) -> f64 {
+        if seconds >= self.next {
+            let sign = if self.draws.chance(0.5) { -1.0 } else { 1.0 };
+            self.size = sign * self.grams.draw(&mut self.draws);
+            self.until = self.next + self.draws.between(0.1, 1.0);
+            self.next = self.until + self.draws.wait(self.a_second);
+        }
+        if seconds < self.until { self.size } else { 0.0 }
     }
 }
 

@@ -3,7 +3,7 @@
 use super::act::Act;
 use super::pan::Pan;
 use crate::scenario::Scenario;
-use crate::truth::TruePortion;
+use crate::truth::{TruePortion, TrueTaste};
 use std::collections::VecDeque;
 
 /// What a cook sees and hears of the instrument.
@@ -25,6 +25,7 @@ pub(super) struct Cook {
     script: VecDeque<Act>,
     watches: bool,
     patience: f64,
+    gives_up: f64,
     free_at: f64,
     began_work: Option<f64>,
     began_portion: f64,
@@ -34,6 +35,7 @@ pub(super) struct Cook {
     waiting_since: Option<f64>,
     steady_since: Option<f64>,
     truth: Vec<TruePortion>,
+    tastes: Vec<TrueTaste>,
     finished: bool,
 }
 
@@ -43,6 +45,7 @@ impl Cook {
             script: super::script::write(scenario, seed),
             watches: scenario.cook.watches,
             patience: scenario.cook.patience_seconds,
+            gives_up: scenario.cook.gives_up_seconds,
             free_at: 0.0,
             began_work: None,
             began_portion: 0.0,
@@ -51,6 +54,7 @@ impl Cook {
             waiting_since: None,
             steady_since: None,
             truth: Vec::new(),
+            tastes: Vec::new(),
             finished: false,
         }
     }
@@ -67,6 +71,10 @@ impl Cook {
 
     pub(super) fn truth(&self) -> &[TruePortion] {
         &self.truth
+    }
+
+    pub(super) fn tastes(&self) -> &[TrueTaste] {
+        &self.tastes
     }
 
     /// When everything was done.
@@ -104,13 +112,19 @@ impl Cook {
                 self.free_at = now + tick;
             }
             Act::AwaitRun => {
-                if self.watches && !cue.running {
+                let since = *self.waiting_since.get_or_insert(now);
+                // Nobody begins before there is a run; after that nobody waits for ever.
+                let tired = self.began_work.is_some() && now >= since + self.gives_up;
+                if self.watches && !cue.running && !tired {
                     return false;
                 }
                 self.began_work.get_or_insert(now);
                 self.laid_hand_on.get_or_insert(now);
             }
-            Act::AwaitRoom => return !pan.is_leaned_on(),
+            Act::AwaitRoom => {
+                let since = *self.waiting_since.get_or_insert(now);
+                return !pan.is_leaned_on() || now >= since + self.gives_up;
+            }
             Act::Pause { seconds } => self.free_at = now + seconds,
             Act::AwaitSteady {
                 reaction,
@@ -131,6 +145,14 @@ impl Cook {
                 return reacted || now >= since + self.patience;
             }
             Act::Put { over, mass } => pan.put(now, over, mass),
+            Act::Clear { over } => {
+                let mass = pan.mass();
+                pan.put(now, over, -mass);
+            }
+            Act::Taste { mass } => self.tastes.push(TrueTaste {
+                at_micros: micros(now),
+                mass,
+            }),
             Act::Stand { off_centre } => pan.off_centre = off_centre,
             Act::Press(mut force) => {
                 force.from = now;

@@ -22,8 +22,8 @@ pub use cook::Cue;
 
 use crate::chips::{BridgeTrouble, ProbeTrouble, ProbeWord};
 use crate::random::{Draws, Stream};
-use crate::scenario::Scenario;
-use crate::truth::TruePortion;
+use crate::scenario::{Scenario, Vessels};
+use crate::truth::{TruePortion, TrueTaste};
 use cell::Cell;
 use converter::Converter;
 use cook::Cook;
@@ -35,6 +35,46 @@ use surroundings::Surroundings;
 
 /// How long the bench goes on after the cook is done, in seconds.
 const TAIL_SECONDS: f64 = 4.0;
+
+/// A tin that drips over the pan's edge, drop by drop.
+#[derive(Debug)]
+struct Drips {
+    a_second: f64,
+    next: f64,
+    draws: Draws,
+}
+
+impl Drips {
+    /// A drop, in grams.
+    const DROP: f64 = 0.05;
+    /// With less on the pan there is no tin.
+    const TIN: f64 = 50.0;
+
+    fn new(scenario: &Scenario, seed: u64) -> Self {
+        let mut draws = Draws::new(seed, Stream::Drips);
+        let grams_an_hour = match &scenario.vessels {
+            Vessels::Tin(tin) => tin.drips_grams_an_hour.draw(&mut draws),
+            Vessels::Dishes(_) => 0.0,
+        };
+        let a_second = grams_an_hour / 3_600.0 / Self::DROP;
+        Self {
+            a_second,
+            next: draws.wait(a_second),
+            draws,
+        }
+    }
+
+    fn fall(&mut self, now: f64, pan: &mut Pan) {
+        if now < self.next {
+            return;
+        }
+        self.next = now + self.draws.wait(self.a_second);
+        if pan.mass().grams() > Self::TIN {
+            let drop = Mass::from_fractional_grams(-Self::DROP).unwrap_or(Mass::ZERO);
+            pan.put(now, 0.02, drop);
+        }
+    }
+}
 
 /// One conversion's worth of the world.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -84,6 +124,7 @@ pub struct World {
     events: Events,
     probe: Probe,
     calibration: FirstCalibration,
+    drips: Drips,
 }
 
 impl World {
@@ -101,9 +142,14 @@ impl World {
         let grams = table
             .calibration_grams
             .unwrap_or(table.capacity_grams / 2.0);
+        // The weight is not quite what it is taken for.
+        let off = table
+            .calibration_weight_ppm
+            .draw(&mut Draws::new(seed, Stream::Calibration))
+            / 1e6;
         let calibration = FirstCalibration {
             zero_counts: converter.calm(cell.calm(0.0)),
-            span_counts: converter.calm(cell.calm(grams)),
+            span_counts: converter.calm(cell.calm(grams * (1.0 + off))),
             mass: Mass::from_fractional_grams(grams).unwrap_or(Mass::ZERO),
             temperature: Temperature::from_celsius(table.calibration_celsius)
                 .unwrap_or(Temperature::ABSOLUTE_ZERO),
@@ -113,7 +159,8 @@ impl World {
             ticks: 0,
             conversions: 0,
             tick_seconds,
-            pan: Pan::new(resonance, damping, tick_seconds),
+            pan: Pan::new(resonance, damping, table.moving_grams, tick_seconds),
+            drips: Drips::new(scenario, seed),
             probe: Probe::new(scenario.probe.as_ref(), surroundings.celsius(0.0), seed),
             cell,
             converter,
@@ -163,13 +210,14 @@ impl World {
             .happen(now, began, self.cook.portion(), &mut self.pan);
         if let Some(began) = began {
             self.surroundings.happen(now - began, now, &mut self.pan);
+            self.drips.fall(now, &mut self.pan);
         }
         let load = self.pan.load(now) + self.surroundings.shaking(now);
         let celsius = self.surroundings.celsius(now);
         let felt = self
             .cell
             .respond(load, self.pan.off_centre, celsius, self.tick_seconds);
-        self.converter.take(felt + self.surroundings.hum(now));
+        self.converter.take(felt + self.surroundings.hum(now), now);
     }
 
     /// Somebody besides the cook puts a mass on the pan, or takes it off,
@@ -223,6 +271,12 @@ impl World {
     #[must_use]
     pub fn truth(&self) -> &[TruePortion] {
         self.cook.truth()
+    }
+
+    /// What was tasted, and is no portion.
+    #[must_use]
+    pub fn tastes(&self) -> &[TrueTaste] {
+        self.cook.tastes()
     }
 
     /// When the last conversion ended, in microseconds since the beginning.

@@ -19,17 +19,29 @@ pub(super) struct Pan {
     changes: Vec<Change>,
     forces: Vec<Force>,
     ringing: Ringing,
+    empty: f64,
+    damping: f64,
+    moving: Option<f64>,
+    slowed: f64,
+    tick: f64,
     /// How far off the centre the load stands, from 0 to 1.
     pub(super) off_centre: f64,
 }
 
 impl Pan {
-    pub(super) fn new(resonance_hertz: f64, damping: f64, tick: f64) -> Self {
+    /// A pan that rings at so many hertz when it is empty; `moving` is its own
+    /// mass in grams, where the load on it slows it down.
+    pub(super) fn new(resonance_hertz: f64, damping: f64, moving: Option<f64>, tick: f64) -> Self {
         Self {
             resting: Mass::ZERO,
             changes: Vec::new(),
             forces: Vec::new(),
             ringing: Ringing::new(resonance_hertz, damping, tick),
+            empty: resonance_hertz,
+            damping,
+            moving,
+            slowed: 1.0,
+            tick,
             off_centre: 0.0,
         }
     }
@@ -70,8 +82,23 @@ impl Pan {
             .iter()
             .map(|change| change.mass.grams() * smooth((seconds - change.from) / change.over))
             .sum();
+        self.slow_down(self.resting.grams() + coming);
         let pressing: f64 = self.forces.iter().map(|force| force.at(seconds)).sum();
         self.ringing.step(self.resting.grams() + coming + pressing)
+    }
+}
+
+impl Pan {
+    /// A heavier load on the same spring rings more slowly: by the root of the
+    /// mass.
+    fn slow_down(&mut self, load: f64) {
+        let Some(moving) = self.moving else { return };
+        let slowed = (moving / (moving + load.max(0.0))).sqrt();
+        if (slowed / self.slowed - 1.0).abs() > 0.01 {
+            self.slowed = slowed;
+            let now = Ringing::new(self.empty * slowed, self.damping, self.tick);
+            self.ringing.matrix = now.matrix;
+        }
     }
 }
 
@@ -122,7 +149,7 @@ mod tests {
 
     #[test]
     fn a_load_rings_about_its_mass_and_comes_to_rest_on_it() {
-        let mut pan = Pan::new(30.0, 0.03, TICK);
+        let mut pan = Pan::new(30.0, 0.03, None, TICK);
         pan.put(0.0, TICK, Mass::from_grams(100));
         let loads: Vec<f64> = (0..1920).map(|n| pan.load(f64::from(n) * TICK)).collect();
         let highest = loads.iter().copied().fold(0.0, f64::max);
@@ -135,7 +162,7 @@ mod tests {
 
     #[test]
     fn masses_add_up_to_the_last_microgram() {
-        let mut pan = Pan::new(40.0, 0.05, TICK);
+        let mut pan = Pan::new(40.0, 0.05, None, TICK);
         for n in 0..300 {
             pan.put(f64::from(n) * 0.01, 0.1, Mass::from_micrograms(1_234_567));
             pan.put(f64::from(n) * 0.01, 0.2, Mass::from_micrograms(-1_234_566));

@@ -105,28 +105,44 @@ fn the_oven_moves_the_oatcakes() {
     };
     let early = plan("2026-05-08T09:40:00Z");
     assert_eq!(early["earliest_start"], "2026-05-08T09:40:00Z");
-    // By Newton's law it falls from 288 degC toward 25 with a time constant of 300 minutes and is
-    // at 216 degC (420 degF) after 96 minutes: 10:36.
-    let mut text = String::from("time,celsius\n");
-    for nth in 0..9 {
-        let minute = nth * 5;
-        let celsius = 25.0 + 263.0 * (-f64::from(minute) / 300.0).exp();
-        text.push_str(&format!("2026-05-08T09:{minute:02}:00Z,{celsius:.2}\n"));
-    }
-    let file = kitchen.file("oven.csv", &text);
+    // By Newton's law of cooling from 288 degC toward 25: with a time constant of 300 minutes it
+    // is at 216 degC (420 degF) after 96 minutes and at 204 (400 degF) 19 minutes later, too short
+    // for 25 minutes of baking; with 1200 it is there at 15:24, and leaves at 16:42.
+    let fall = |kitchen: &Kitchen, time_constant: f64, readings: i32| {
+        let mut text = String::from("time,celsius\n");
+        for nth in 0..readings {
+            let minute = nth * 5;
+            let celsius = 25.0 + 263.0 * (-f64::from(minute) / time_constant).exp();
+            let (hour, minute) = (9 + minute / 60, minute % 60);
+            text.push_str(&format!(
+                "2026-05-08T{hour:02}:{minute:02}:00Z,{celsius:.2}\n"
+            ));
+        }
+        kitchen.file("oven.csv", &text)
+    };
+    let file = fall(&kitchen, 300.0, 9);
     kitchen.words(&["heat", "log", "--name", "oven", "--in", &file]);
     let bake = plan("2026-05-08T09:40:00Z");
-    let earliest: jiff::Timestamp = bake["earliest_start"].as_str().unwrap().parse().unwrap();
-    let truth: jiff::Timestamp = "2026-05-08T10:36:00Z".parse().unwrap();
+    assert_eq!(bake["no_time_for_it"], true, "{bake}");
+    let note = bake["note"].as_str().unwrap();
+    assert!(note.contains("in its band likely at"), "{note}");
+
+    let kitchen = with_menu();
+    let file = fall(&kitchen, 1_200.0, 77);
+    kitchen.words(&["heat", "log", "--name", "oven", "--in", &file]);
+    let at = "2026-05-08T15:20:00Z";
+    let whole = kitchen.json(&["prep", "plan", "--for", FRIDAY, "--at", at]);
+    let bake = step(&whole, "oatcakes", "bake");
+    assert_eq!(bake["no_time_for_it"], false, "{bake}");
+    let time = |field: &str| -> jiff::Timestamp { bake[field].as_str().unwrap().parse().unwrap() };
+    let [enters, leaves] = ["2026-05-08T15:20:00Z", "2026-05-08T16:43:00Z"].map(|text| {
+        let known: jiff::Timestamp = text.parse().unwrap();
+        known
+    });
+    // Entering is a not-before, leaving a deadline.
     assert!(
-        earliest.duration_since(truth).abs().as_mins() <= 12,
-        "{earliest}"
-    );
-    assert!(
-        bake["note"]
-            .as_str()
-            .unwrap()
-            .contains("in its band likely at")
+        time("earliest_start") >= enters && time("done_by") <= leaves,
+        "{bake}"
     );
 }
 

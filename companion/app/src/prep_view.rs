@@ -1,7 +1,7 @@
 //! What the prep screen shows, as plain data, and how it is made.
 
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
-use evenhand_use_cases::prep::{PrepNow, length};
+use evenhand_use_cases::prep::{PrepNow, dish_off, length, mend, needs, shortage};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -14,9 +14,9 @@ const MOST_WHAT_IFS: usize = 2;
 pub struct PrepView {
     /// The service: `Friday 8 May: opens 18:00, in 7 h 20`.
     pub title: String,
-    /// Why there is no board, where there is none.
+    /// Why there is no board; or what would mend a day that cannot be made.
     pub trouble: Option<String>,
-    /// How late service would open, where it would.
+    /// Which dish is off until when, where one is.
     pub late: Option<String>,
     /// What is to be done, the most pressing first.
     pub rows: Vec<PrepRow>,
@@ -118,13 +118,8 @@ pub fn view(
             prep.day.strftime("%A %-d %B"),
             local(service).strftime("%H:%M")
         ),
-        trouble: (!prep.unknown.is_empty()).then(|| {
-            format!(
-                "Ticked, but on no menu any more: {}.",
-                prep.unknown.join(", ")
-            )
-        }),
-        late: late(prep),
+        trouble: trouble(prep, now, zone),
+        late: late(prep, now, zone),
         rows: rows.into_iter().map(|(_, row)| row).collect(),
         chain: chain(prep),
         what_ifs: what_ifs(prep, what_if),
@@ -132,16 +127,40 @@ pub fn view(
     }
 }
 
-/// How late a service opens, where one would: the one that is latest.
-fn late(prep: &PrepNow) -> Option<String> {
-    let late = prep.plan.late_by?;
-    let worst = prep.plan.steps.iter().min_by_key(|step| step.slack)?;
-    let day = prep.of_service.get(&worst.step).map(|(day, _)| *day);
-    let whose = match day {
-        Some(day) if day != prep.day => format!("service on {}", day.strftime("%A")),
-        _ => "service".to_owned(),
-    };
-    Some(format!("As it stands {whose} opens {} late", length(late)))
+/// Changes on offer for a day that cannot be made.
+const MOST_MENDS: usize = 3;
+
+/// What would mend the day, or what was ticked that is on no menu.
+fn trouble(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Option<String> {
+    if let Some(trouble) = &prep.trouble {
+        let mends: Vec<String> = trouble
+            .mends
+            .iter()
+            .take(MOST_MENDS)
+            .map(|known| mend(known, prep, now, zone))
+            .collect();
+        return Some(if mends.is_empty() {
+            String::from("No single change mends the day.")
+        } else {
+            format!("To mend it: {}.", mends.join(", or "))
+        });
+    }
+    (!prep.unknown.is_empty()).then(|| {
+        format!(
+            "Ticked, but on no menu any more: {}.",
+            prep.unknown.join(", ")
+        )
+    })
+}
+
+/// What is not ready in time, where something is not: the dish that is latest.
+fn late(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Option<String> {
+    let worst = prep.plan.dishes.iter().max_by_key(|dish| dish.late_by)?;
+    let short_of = prep
+        .trouble
+        .as_ref()
+        .map_or_else(String::new, |known| shortage(&known.short_of));
+    dish_off(worst, now, zone).map(|off| format!("{off} {short_of}"))
 }
 
 fn row(prep: &PrepNow, planned: &PlannedStep, now: Timestamp, zone: &TimeZone) -> Option<PrepRow> {
@@ -158,7 +177,6 @@ fn row(prep: &PrepNow, planned: &PlannedStep, now: Timestamp, zone: &TimeZone) -
     };
     let start = match (step.progress, planned.start_by) {
         (Progress::Begun(at), _) => format!("since {}", local(at)),
-        (_, Some(at)) if planned.standing == Standing::Late => format!("was {}", local(at)),
         (_, Some(at)) => format!("by {}", local(at)),
         (_, None) => "no place".to_owned(),
     };
@@ -182,7 +200,7 @@ fn row(prep: &PrepNow, planned: &PlannedStep, now: Timestamp, zone: &TimeZone) -
             .over_rest
             .map(|over| format!("rests {} longer than its most", length(over))),
     );
-    notes.extend(step.needs.as_ref().map(|needs| format!("needs {needs}")));
+    notes.extend(needs(step).map(|needs| format!("needs {needs}")));
     Some(PrepRow {
         day,
         step: name,
@@ -192,7 +210,7 @@ fn row(prep: &PrepNow, planned: &PlannedStep, now: Timestamp, zone: &TimeZone) -
         start,
         spare,
         note: notes.join("; "),
-        decides: planned.decides,
+        decides: planned.decides.is_some(),
     })
 }
 

@@ -8,7 +8,7 @@ use super::{Data, Failure};
 use clap::Subcommand;
 use evenhand_kitchen::moment::{DayEdge, read_day, read_moment};
 use evenhand_use_cases::prep::PrepError;
-use jiff::civil::Date;
+use jiff::civil::{Date, Time};
 use jiff::{Timestamp, ZonedDateTime};
 
 #[derive(Debug, Subcommand)]
@@ -59,13 +59,21 @@ fn day(flag: &str, text: &str) -> Result<Date, Failure> {
     Ok(read_day(flag, text, &ZonedDateTime::now())?)
 }
 
-/// A moment; now, if not said.
-fn moment(flag: &str, text: Option<&str>) -> Result<Timestamp, Failure> {
+/// A moment; a time of day alone is one on `on`, the service's day. Now, if not
+/// said.
+fn moment(flag: &str, text: Option<&str>, on: Date) -> Result<Timestamp, Failure> {
     let now = ZonedDateTime::now();
-    match text {
-        None => Ok(now.timestamp()),
-        Some(text) => Ok(read_moment(flag, text, &now, DayEdge::Begin)?),
-    }
+    let Some(text) = text else {
+        return Ok(now.timestamp());
+    };
+    let alone = text.trim().chars().all(|c| c.is_ascii_digit() || c == ':');
+    let zone = now.time_zone();
+    let of_service = alone
+        .then(|| zone.to_timestamp(on.to_datetime(Time::midnight())).ok())
+        .flatten()
+        .map(|begin| begin.to_zoned_datetime(zone.clone()));
+    let today = of_service.as_ref().unwrap_or(&now);
+    Ok(read_moment(flag, text, today, DayEdge::Begin)?)
 }
 
 /// A count.

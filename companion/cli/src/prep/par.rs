@@ -7,7 +7,9 @@ use super::{day, whole};
 use clap::Args;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::prep::{Par, ParQuestion, PastService, Yield, par};
+use evenhand_kitchen::prep::{
+    AsBought, KnownYield, Par, ParQuestion, PastService, Stock, Yield, par,
+};
 use evenhand_kitchen::units::{Grams, MassUnit, format_mass, mass_positive};
 use evenhand_protocol::Mass;
 use evenhand_store::{Query, Store};
@@ -42,9 +44,12 @@ pub(crate) struct ParArguments {
     /// Portions that yesterday left, in place of what was put down.
     #[arg(long, value_name = "N", allow_hyphen_values = true)]
     left: Option<String>,
-    /// Food in hand that need not be ordered, in place of what the open tin holds: 2kg.
+    /// Food in hand as bought, in place of what the open tin holds: 2kg.
     #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
     in_hand: Option<String>,
+    /// Food in hand trimmed and cooked, ready to portion, in place of what the open tin holds: 500g.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    ready_in_hand: Option<String>,
     /// One JSON object, weights in grams.
     #[arg(long)]
     json: bool,
@@ -84,7 +89,7 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
         None => past(&store, &dish.name, on)?,
     };
     let (yields, purchases) = match said_yield {
-        Some(fraction) => (Yield::new(fraction).ok(), 0),
+        Some(fraction) => (Yield::new(fraction).ok().map(KnownYield::said), 0),
         None => recent_yield(&store, &dish.name)?,
     };
     let yesterday = on.saturating_sub(1.day());
@@ -92,23 +97,18 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
         Some(text) => whole("--left", text, "portions")?,
         None => store.left_over(yesterday, &dish.name)?.unwrap_or(0),
     };
-    let in_hand = match &arguments.in_hand {
-        Some(text) => mass_positive("--in-hand", text)?,
-        None => match store.tin_in_use(&dish.name)? {
-            Some(tin) => store.yield_flow(tin.id)?.left_or_reckoned(),
-            None => Mass::ZERO,
-        },
-    };
-    let whole_yield = Yield::new(1.0).map_err(|error| Failure::Other(error.to_string()))?;
+    let stock = stock(&store, &dish.name, arguments)?;
     let answer = par(&ParQuestion {
         covers,
         past: &past,
         target: dish.goal.target(),
-        yields: yields.unwrap_or(whole_yield),
+        yields,
+        stock,
         left,
     })
     .map_err(|error| Failure::Input(format!("{error}; --per-cover says how many")))?;
-    let order = (answer.to_start - in_hand).max(Mass::ZERO);
+    let likely = |known: Option<AsBought>| known.map(|k| Grams(k.likely));
+    let most = |known: Option<AsBought>| known.and_then(|k| k.most).map(Grams);
     let start_by = first_start(&store, &in_force(data)?, &dish.name, on);
     if arguments.json {
         return output::json(&json!({
@@ -120,10 +120,15 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
             "portions_ready": answer.ready,
             "portions_left": left,
             "portions_to_make": answer.to_make,
-            "yield": yields.map(Yield::fraction),
-            "start_with_grams": Grams(answer.to_start),
-            "in_hand_grams": Grams(in_hand),
-            "order_grams": Grams(order),
+            "yield": yields.map(|known| known.likely.fraction()),
+            "yield_low": yields.and_then(|known| known.low).map(Yield::fraction),
+            "ready_in_hand_grams": Grams(stock.ready),
+            "wanted_ready_grams": Grams(answer.wanted_ready),
+            "start_with_grams": likely(answer.to_start),
+            "start_with_at_most_grams": most(answer.to_start),
+            "in_hand_grams": Grams(stock.as_bought),
+            "order_grams": likely(answer.to_order),
+            "order_at_most_grams": most(answer.to_order),
             "start_by": start_by,
             "past_services": if per_cover.is_some() { 0 } else { past.len() },
             "purchases": purchases,
@@ -137,8 +142,7 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
         left,
         yields,
         purchases,
-        in_hand,
-        order,
+        stock,
         start_by,
         said: per_cover.is_some(),
         services: past.len(),
@@ -151,10 +155,9 @@ struct Told<'a> {
     on: Date,
     covers: u32,
     left: u32,
-    yields: Option<Yield>,
+    yields: Option<KnownYield>,
     purchases: usize,
-    in_hand: Mass,
-    order: Mass,
+    stock: Stock,
     start_by: Option<Timestamp>,
     said: bool,
     services: usize,
@@ -175,29 +178,44 @@ fn tell(told: &Told<'_>) -> Result<(), Failure> {
         if told.said {
             "the share as said, a tenth to spare".to_owned()
         } else {
-            format!("from {} past services", told.services)
+            format!(
+                "enough five evenings in six, from {} past services",
+                told.services
+            )
         }
     ))?;
     output::line(&format!(
         "  to portion   {}: yesterday left {}",
         answer.to_make, told.left
     ))?;
-    match told.yields {
-        Some(yields) => output::line(&format!(
+    let range = |known: AsBought| {
+        let most = known
+            .most
+            .filter(|most| *most > known.likely)
+            .map_or_else(String::new, |most| format!(", up to {}", mass(most)));
+        format!("{}{most}", mass(known.likely))
+    };
+    output::line(&format!(
+        "  ready food   {} still wanted beside {} ready in hand",
+        mass(answer.wanted_ready),
+        mass(told.stock.ready)
+    ))?;
+    match (answer.to_start, told.yields) {
+        (Some(start), Some(yields)) => output::line(&format!(
             "  start with   {} at a yield of {:.2} ({})",
-            mass(answer.to_start),
-            yields.fraction(),
+            range(start),
+            yields.likely.fraction(),
             if told.purchases == 0 {
                 "as said".to_owned()
             } else {
                 format!("from {} recent purchases", told.purchases)
             }
         ))?,
-        None => output::line(&format!(
-            "  start with   {} ready to portion; no yield is on record, so what is to be bought \
-             before trimming and cooking is not known (`evenhand yield`, or --yield)",
-            mass(answer.to_start)
-        ))?,
+        (Some(start), None) => output::line(&format!("  start with   {}", range(start)))?,
+        (None, _) => output::line(
+            "  start with   not known: no yield is on record (`evenhand yield` puts one there, \
+             --yield says one)",
+        )?,
     }
     if let Some(start) = told.start_by {
         output::line(&format!(
@@ -208,10 +226,46 @@ fn tell(told: &Told<'_>) -> Result<(), Failure> {
         ))?;
     }
     output::line(&format!(
-        "  order        {} beside {} in hand",
-        mass(told.order),
-        mass(told.in_hand)
+        "  order        {} beside {} in hand as bought",
+        answer
+            .to_order
+            .map_or_else(|| "not known".to_owned(), range),
+        mass(told.stock.as_bought)
     ))
+}
+
+/// Food in hand as said, or what the open tin holds: ready once something of it
+/// was trimmed or cooked away, as bought before.
+fn stock(store: &Store, dish: &DishName, arguments: &ParArguments) -> Result<Stock, Failure> {
+    let said = |flag, text: &Option<String>| {
+        text.as_deref()
+            .map(|text| mass_positive(flag, text))
+            .transpose()
+    };
+    let as_bought = said("--in-hand", &arguments.in_hand)?;
+    let ready = said("--ready-in-hand", &arguments.ready_in_hand)?;
+    if as_bought.is_some() || ready.is_some() {
+        return Ok(Stock {
+            ready: ready.unwrap_or(Mass::ZERO),
+            as_bought: as_bought.unwrap_or(Mass::ZERO),
+        });
+    }
+    let Some(tin) = store.tin_in_use(dish)? else {
+        return Ok(Stock::NONE);
+    };
+    let flow = store.yield_flow(tin.id)?;
+    let left = flow.left_or_reckoned().max(Mass::ZERO);
+    Ok(if flow.lost_in_all() > Mass::ZERO {
+        Stock {
+            ready: left,
+            ..Stock::NONE
+        }
+    } else {
+        Stock {
+            as_bought: left,
+            ..Stock::NONE
+        }
+    })
 }
 
 /// Past services of a dish whose covers were put down.
@@ -240,34 +294,29 @@ fn past(store: &Store, dish: &DishName, before: Date) -> Result<Vec<PastService>
     Ok(past)
 }
 
-/// The yield of recent purchases of a dish of which a loss was put down: all
-/// that was ready over all that was bought; and how many they were.
-fn recent_yield(store: &Store, dish: &DishName) -> Result<(Option<Yield>, usize), Failure> {
+/// The yield of recent purchases of a dish of which a loss was put down, and
+/// how many they were.
+fn recent_yield(store: &Store, dish: &DishName) -> Result<(Option<KnownYield>, usize), Failure> {
     let mut tins: Vec<_> = store
         .tins()?
         .into_iter()
         .filter(|tin| tin.dish == *dish)
         .collect();
     tins.sort_by_key(|tin| std::cmp::Reverse(tin.opened));
-    let (mut bought, mut ready, mut count) = (Mass::ZERO, Mass::ZERO, 0);
+    let mut purchases = Vec::new();
     for tin in tins {
         let flow = store.yield_flow(tin.id)?;
         if flow.lost_in_all() == Mass::ZERO || flow.more_came_out() {
             continue;
         }
-        bought += flow.bought;
-        ready += flow.ready();
-        count += 1;
-        if count == PURCHASES {
+        purchases.push((flow.bought, flow.ready()));
+        if purchases.len() == PURCHASES {
             break;
         }
     }
-    if count == 0 {
-        return Ok((None, 0));
-    }
     let yields =
-        Yield::measured(bought, ready).map_err(|error| Failure::Other(error.to_string()))?;
-    Ok((Some(yields), count))
+        KnownYield::of_purchases(&purchases).map_err(|error| Failure::Other(error.to_string()))?;
+    Ok((yields, purchases.len()))
 }
 
 /// When the preparation of the dish's name is to be begun, by the menu on
@@ -292,7 +341,7 @@ fn first_start(store: &Store, limits: &Limits, dish: &DishName, on: Date) -> Opt
                 .step(planned.step)
                 .is_ok_and(|step| step.preparation.eq_ignore_ascii_case(dish.as_str()))
         })
-        .filter_map(|planned| planned.start_by)
+        .map(|planned| planned.latest)
         .min()
 }
 

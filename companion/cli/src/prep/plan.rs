@@ -6,7 +6,10 @@ use super::super::{Data, Failure, output};
 use super::{day, moment};
 use clap::Args;
 use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Standing, Step, StepRef};
-use evenhand_use_cases::prep::{DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, length};
+use evenhand_use_cases::prep::{
+    DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, length, mend, moment as moment_words,
+    troubles,
+};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use serde_json::{Value, json};
@@ -66,7 +69,7 @@ pub(crate) struct ListArguments {
 impl BoardArguments {
     fn prep(&self, data: &Data) -> Result<(PrepNow, Timestamp), Failure> {
         let on = day("--for", &self.day)?;
-        let now = moment("--at", self.at.as_deref())?;
+        let now = moment("--at", self.at.as_deref(), on)?;
         let zone = TimeZone::system();
         let text = self
             .menu
@@ -109,7 +112,7 @@ impl BoardArguments {
         for what_if in &self.later {
             self::later(&mut prep.board, what_if, now)?;
         }
-        prep.plan = prep.board.plan(now);
+        prep.lay_out(now);
         Ok((prep, now))
     }
 }
@@ -157,7 +160,7 @@ pub(super) fn find(board: &Board, flag: &str, name: &str) -> Result<StepRef, Fai
 pub(super) fn run(data: &Data, arguments: &PlanArguments) -> Result<(), Failure> {
     let (prep, now) = arguments.board.prep(data)?;
     if arguments.json {
-        return output::json(&plan_json(&prep));
+        return output::json(&plan_json(&prep, now, &TimeZone::system()));
     }
     print(&prep, now, &TimeZone::system())
 }
@@ -165,7 +168,7 @@ pub(super) fn run(data: &Data, arguments: &PlanArguments) -> Result<(), Failure>
 pub(super) fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
     let (prep, now) = arguments.board.prep(data)?;
     if arguments.json {
-        return output::json(&plan_json(&prep));
+        return output::json(&plan_json(&prep, now, &TimeZone::system()));
     }
     let text = day_list(&prep, prep.day, now, &TimeZone::system());
     match &arguments.out {
@@ -182,20 +185,26 @@ fn step_json(prep: &PrepNow, planned: &PlannedStep) -> Option<Value> {
         "preparation": step.preparation,
         "step": step.name,
         "service": prep.board.service_of(planned.step).ok(),
-        "needs": step.needs,
+        "needs": step
+            .needs
+            .iter()
+            .map(|need| json!({ "resource": need.resource, "places": need.places }))
+            .collect::<Vec<_>>(),
         "standing": planned.standing,
         "start_by": planned.start_by,
         "done_by": planned.done_by,
         "latest_start": planned.latest,
         "earliest_start": planned.earliest,
         "slack_minutes": planned.slack.as_secs() / 60,
-        "decides": planned.decides,
+        "decides": planned.decides.is_some(),
+        "latest_start_is_proven": planned.latest_is_proven,
+        "no_time_for_it": planned.no_time,
         "rest_too_long_minutes": planned.over_rest.map(|d| d.as_secs() / 60),
         "note": prep.notes.get(&planned.step),
     }))
 }
 
-fn plan_json(prep: &PrepNow) -> Value {
+fn plan_json(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Value {
     let steps: Vec<_> = prep
         .plan
         .steps
@@ -211,6 +220,27 @@ fn plan_json(prep: &PrepNow) -> Value {
     json!({
         "service": prep.board.service,
         "late_minutes": prep.plan.late_by.map_or(0, |late| late.as_secs() / 60),
+        "late_minutes_at_least": prep
+            .plan
+            .late_by
+            .map_or(0, |late| (late - prep.plan.gap).as_secs() / 60),
+        "possible": prep.plan.is_possible(),
+        "dishes": prep.plan.dishes.iter().map(|dish| json!({
+            "preparation": dish.preparation,
+            "due": dish.due,
+            "ready": dish.ready,
+            "late_minutes": dish.late_by.map_or(0, |late| late.as_secs() / 60),
+        })).collect::<Vec<_>>(),
+        "short_of": prep.trouble.as_ref().map(|trouble| {
+            trouble.short_of.iter().map(|s| s.resource.clone()).collect::<Vec<_>>()
+        }),
+        "mends": prep.trouble.as_ref().map(|trouble| {
+            trouble
+                .mends
+                .iter()
+                .map(|known| mend(known, prep, now, zone))
+                .collect::<Vec<_>>()
+        }),
         "deciding_chain": chain,
         "steps": steps,
         "moved_by_what_if": prep.moved,
@@ -230,28 +260,20 @@ const fn words(standing: Standing) -> &'static str {
 }
 
 fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure> {
-    let at = |moment: Timestamp| {
-        moment
-            .to_zoned_datetime(zone.clone())
-            .strftime("%a %H:%M")
-            .to_string()
-    };
+    let at = |known: Timestamp| moment_words(known, now, zone);
     let board = &prep.board;
     output::line(&format!(
         "Service opens {}, in {}.",
         at(board.service),
         length(board.service.duration_since(now))
     ))?;
-    if let Some(late) = prep.plan.late_by {
-        output::line(&format!(
-            "LATE: as it stands service opens {} late.",
-            length(late)
-        ))?;
+    for trouble in troubles(prep, now, zone) {
+        output::line(&trouble)?;
     }
     for moved in &prep.moved {
         output::line(&format!("What if: {moved} comes later."))?;
     }
-    output::line("            start by    latest      to spare  what")?;
+    output::line("            start by           latest             to spare  what")?;
     let open = prep
         .plan
         .steps
@@ -262,9 +284,9 @@ fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure>
             continue;
         };
         let start = planned.start_by.map_or_else(|| "no place".to_owned(), at);
-        let decides = if planned.decides { " *" } else { "" };
+        let decides = if planned.decides.is_some() { " *" } else { "" };
         output::line(&format!(
-            "{:10}  {start:10}  {:10}  {:>8}  {}{decides}",
+            "{:10}  {start:17}  {:17}  {:>8}  {}{decides}",
             words(planned.standing),
             at(planned.latest),
             length(planned.slack),
@@ -272,13 +294,13 @@ fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure>
         ))?;
         if let Some(over) = planned.over_rest {
             output::line(&format!(
-                "{:48}rests {} longer than its most",
+                "{:62}rests {} longer than its most",
                 "",
                 length(over)
             ))?;
         }
         if let Some(note) = prep.notes.get(&planned.step) {
-            output::line(&format!("{:48}{note}", ""))?;
+            output::line(&format!("{:62}{note}", ""))?;
         }
     }
     output::line("* the chain that decides the day")?;

@@ -8,6 +8,7 @@ use super::{day, moment};
 use clap::Args;
 use evenhand_kitchen::prep::{Board, Happened};
 use evenhand_use_cases::prep::PrepError;
+use evenhand_use_cases::prep::moment as time_words;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -89,7 +90,7 @@ pub(super) fn tick(data: &Data, arguments: &TickArguments) -> Result<(), Failure
         Happened::Done
     };
     let on = day("--for", &arguments.day)?;
-    let at = moment("--at", arguments.at.as_deref())?;
+    let at = moment("--at", arguments.at.as_deref(), on)?;
     let step = tell(data, on, &arguments.step, at, what)?;
     let (words, standing) = match what {
         Happened::Begun => ("begun", "begun"),
@@ -109,7 +110,7 @@ pub(crate) struct DelayArguments {
     /// The day of its service.
     #[arg(long = "for", value_name = "DATE")]
     day: String,
-    /// The earliest that it can begin: 2026-05-08T16:30:00Z.
+    /// The earliest that it can begin: 16:30 on the service's day, or 2026-05-07T16:30.
     #[arg(long, value_name = "TIME")]
     until: String,
     #[command(flatten)]
@@ -118,11 +119,14 @@ pub(crate) struct DelayArguments {
 
 pub(super) fn delay(data: &Data, arguments: &DelayArguments) -> Result<(), Failure> {
     let on = day("--for", &arguments.day)?;
-    let until = moment("--until", Some(&arguments.until))?;
+    let until = moment("--until", Some(&arguments.until), on)?;
     let what = Happened::Delayed { until };
     let step = tell(data, on, &arguments.step, Timestamp::now(), what)?;
     arguments.telling.tell(
-        &format!("{step}: not before {until}."),
+        &format!(
+            "{step}: not before {}.",
+            time_words(until, Timestamp::now(), &TimeZone::system())
+        ),
         &json!({ "step": step, "for": on, "not_before": until }),
     )
 }

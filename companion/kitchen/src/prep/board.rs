@@ -1,10 +1,12 @@
 //! Everything that must be done before a service.
 
-use super::calendar::Resource;
+use super::calendar::{Resource, Stretch};
+use super::oven::OvenTimes;
 use super::step::{InBand, Progress, Step, TickedBy};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
-use petgraph::algo::toposort;
+use petgraph::Direction;
+use petgraph::algo::{has_path_connecting, toposort};
 use petgraph::graph::{DiGraph, NodeIndex};
 use std::collections::HashMap;
 
@@ -23,6 +25,21 @@ pub enum BoardError {
         /// What it needs.
         resource: String,
     },
+    /// A step needs more places than a resource has.
+    #[error("step '{step}' needs {places} places of '{resource}', which has {has}")]
+    TooManyPlaces {
+        /// The step.
+        step: String,
+        /// What it needs.
+        resource: String,
+        /// How many.
+        places: u32,
+        /// How many there are.
+        has: u32,
+    },
+    /// A service closes before it opens.
+    #[error("the service closes before it opens")]
+    ClosesBeforeItOpens,
     /// Steps wait for each other in a ring.
     #[error("step '{0}' waits, through others, for itself")]
     Ring(String),
@@ -34,6 +51,28 @@ pub enum BoardError {
     ResourceTwice(String),
 }
 
+/// More places of a resource for a while: a fourth pair of hands.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Extra {
+    /// The resource, by name.
+    pub resource: String,
+    /// How many more places.
+    pub places: u32,
+    /// From then
+    pub from: Timestamp,
+    /// to then.
+    pub to: Timestamp,
+}
+
+/// What can be had in place of a preparation.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Instead {
+    /// A dish to serve in its place that needs no work of this board.
+    pub fallback: Option<String>,
+    /// It can be bought in.
+    pub buy_in: bool,
+}
+
 /// What must be done before a service: steps, what waits for what, and what
 /// they share.
 #[derive(Debug, Clone)]
@@ -42,8 +81,20 @@ pub struct Board {
     pub(super) resources: Vec<Resource>,
     pub(super) ticked_by: HashMap<NodeIndex, TickedBy>,
     pub(super) in_band: HashMap<NodeIndex, InBand>,
-    /// Of steps that a later service waits for.
-    later: HashMap<NodeIndex, Timestamp>,
+    /// Of steps that are not due when service opens.
+    due: HashMap<NodeIndex, Timestamp>,
+    /// When a preparation's steps are better done.
+    preferred: HashMap<NodeIndex, Timestamp>,
+    /// Of steps of another service on this board.
+    opens: HashMap<NodeIndex, Timestamp>,
+    /// When an oven suits a step.
+    pub(super) oven_times: HashMap<NodeIndex, OvenTimes>,
+    /// When services run, where that is known.
+    pub(super) services: Vec<Stretch>,
+    /// More places of a resource for a while.
+    pub(super) extra: Vec<Extra>,
+    /// What can be had in place of a preparation.
+    pub(super) instead: HashMap<String, Instead>,
     /// When service opens: everything is done by then.
     pub service: Timestamp,
     /// The kitchen's own time.
@@ -70,7 +121,13 @@ impl Board {
             resources,
             ticked_by: HashMap::new(),
             in_band: HashMap::new(),
-            later: HashMap::new(),
+            due: HashMap::new(),
+            preferred: HashMap::new(),
+            opens: HashMap::new(),
+            oven_times: HashMap::new(),
+            services: Vec::new(),
+            extra: Vec::new(),
+            instead: HashMap::new(),
             service,
             zone,
         })
@@ -79,15 +136,27 @@ impl Board {
     /// Adds a step.
     ///
     /// # Errors
-    /// [`BoardError::NoSuchResource`].
+    /// [`BoardError::NoSuchResource`], or [`BoardError::TooManyPlaces`] where it
+    /// needs none or more than there are.
     pub fn add(&mut self, step: Step) -> Result<StepRef, BoardError> {
-        if let Some(resource) = &step.needs
-            && !self.resources.iter().any(|r| r.name == *resource)
-        {
-            return Err(BoardError::NoSuchResource {
-                step: step.name,
-                resource: resource.clone(),
-            });
+        for need in &step.needs {
+            match self.resources.iter().find(|r| r.name == need.resource) {
+                None => {
+                    return Err(BoardError::NoSuchResource {
+                        step: step.name.clone(),
+                        resource: need.resource.clone(),
+                    });
+                }
+                Some(resource) if resource.places() < need.places || need.places == 0 => {
+                    return Err(BoardError::TooManyPlaces {
+                        step: step.name.clone(),
+                        resource: need.resource.clone(),
+                        places: need.places,
+                        has: resource.places(),
+                    });
+                }
+                Some(_) => {}
+            }
         }
         Ok(StepRef(self.graph.add_node(step).index()))
     }
@@ -98,15 +167,13 @@ impl Board {
     /// [`BoardError::NoSuchStep`]; [`BoardError::Ring`] where the other already
     /// waits for this one, and the board is left as it was.
     pub fn wait(&mut self, step: StepRef, on: StepRef) -> Result<(), BoardError> {
-        self.step(step)?;
+        let name = &self.step(step)?.name;
         self.step(on)?;
-        let edge = self
-            .graph
-            .update_edge(NodeIndex::new(on.0), NodeIndex::new(step.0), ());
-        if toposort(&self.graph, None).is_err() {
-            self.graph.remove_edge(edge);
-            return Err(BoardError::Ring(self.step(step)?.name.clone()));
+        let (from, to) = (NodeIndex::new(on.0), NodeIndex::new(step.0));
+        if has_path_connecting(&self.graph, to, from, None) {
+            return Err(BoardError::Ring(name.clone()));
         }
+        self.graph.update_edge(from, to, ());
         Ok(())
     }
 
@@ -167,6 +234,98 @@ impl Board {
         Ok(())
     }
 
+    /// Everything of a preparation is due then, not when service opens: a
+    /// dessert first asked for at nine. `preferred` is when it is better done.
+    ///
+    /// # Errors
+    /// [`BoardError::NoSuchStep`] where there is no such preparation.
+    pub fn set_due(
+        &mut self,
+        preparation: &str,
+        due: Option<Timestamp>,
+        preferred: Option<Timestamp>,
+    ) -> Result<(), BoardError> {
+        let steps: Vec<NodeIndex> = self
+            .graph
+            .node_indices()
+            .filter(|i| self.graph[*i].preparation == preparation)
+            .collect();
+        if steps.is_empty() {
+            return Err(BoardError::NoSuchStep);
+        }
+        for step in steps {
+            self.due.extend(due.map(|due| (step, due)));
+            self.preferred.extend(preferred.map(|due| (step, due)));
+        }
+        Ok(())
+    }
+
+    /// What can be had in place of a preparation.
+    pub fn set_instead(&mut self, preparation: impl Into<String>, instead: Instead) {
+        self.instead.insert(preparation.into(), instead);
+    }
+
+    /// When this service ends. What serves does nothing else until then.
+    ///
+    /// # Errors
+    /// [`BoardError::ClosesBeforeItOpens`].
+    pub fn set_closing(&mut self, closes: Timestamp) -> Result<(), BoardError> {
+        if closes < self.service {
+            return Err(BoardError::ClosesBeforeItOpens);
+        }
+        self.services = vec![Stretch {
+            from: self.service,
+            to: closes,
+        }];
+        Ok(())
+    }
+
+    /// When this service ends, where that was said.
+    pub(super) fn closing(&self) -> Option<Timestamp> {
+        self.services.first().map(|service| service.to)
+    }
+
+    /// More places of a resource for a while.
+    ///
+    /// # Errors
+    /// [`BoardError::NoSuchResource`].
+    pub fn add_places(&mut self, extra: Extra) -> Result<(), BoardError> {
+        if !self.resources.iter().any(|r| r.name == extra.resource) {
+            return Err(BoardError::NoSuchResource {
+                step: String::from("more places"),
+                resource: extra.resource,
+            });
+        }
+        self.extra.push(extra);
+        Ok(())
+    }
+
+    /// When an oven suits a step, as a forecast says.
+    ///
+    /// # Errors
+    /// [`BoardError::NoSuchStep`].
+    pub fn set_oven_times(&mut self, step: StepRef, times: OvenTimes) -> Result<(), BoardError> {
+        self.step(step)?;
+        self.oven_times.insert(NodeIndex::new(step.0), times);
+        Ok(())
+    }
+
+    /// The board without a preparation: it is dropped, bought in, or another
+    /// dish is served in its place. What waited for it waits no longer.
+    #[must_use]
+    pub fn without(&self, preparation: &str) -> Self {
+        let mut board = self.clone();
+        for i in board.graph.node_indices() {
+            if board.graph[i].preparation == preparation
+                && let Some(step) = board.graph.node_weight_mut(i)
+                && step.progress == Progress::Waiting
+            {
+                step.progress = Progress::Done(Timestamp::MIN);
+            }
+        }
+        board
+    }
+
     /// The bench ticks this step by itself when it sees that done.
     ///
     /// # Errors
@@ -209,13 +368,26 @@ impl Board {
                 self.resources.push(resource.clone());
             }
         }
+        self.services.extend(&other.services);
+        self.extra.extend(other.extra.iter().cloned());
+        for (preparation, instead) in &other.instead {
+            self.instead
+                .insert(format!("{label} {preparation}"), instead.clone());
+        }
         let mut moved = HashMap::new();
         for i in other.graph.node_indices() {
             let mut step = other.graph[i].clone();
             step.preparation = format!("{label} {}", step.preparation);
             let new = self.graph.add_node(step);
             moved.insert(i, new);
-            self.later.insert(new, other.due(i));
+            self.due.insert(new, other.due(i));
+            self.opens.insert(new, other.opens(i));
+            if let Some(at) = other.preferred(i) {
+                self.preferred.insert(new, at);
+            }
+            if let Some(times) = other.oven_times.get(&i) {
+                self.oven_times.insert(new, times.clone());
+            }
             if let Some(by) = other.ticked_by.get(&i) {
                 self.ticked_by.insert(new, by.clone());
             }
@@ -234,7 +406,24 @@ impl Board {
 
     /// When a step must be done at the latest, whatever waits for it.
     pub(super) fn due(&self, step: NodeIndex) -> Timestamp {
-        self.later.get(&step).copied().unwrap_or(self.service)
+        self.due.get(&step).copied().unwrap_or(self.service)
+    }
+
+    /// When a step is better done, where that was said.
+    pub(super) fn preferred(&self, step: NodeIndex) -> Option<Timestamp> {
+        self.preferred.get(&step).copied()
+    }
+
+    fn opens(&self, step: NodeIndex) -> Timestamp {
+        self.opens.get(&step).copied().unwrap_or(self.service)
+    }
+
+    pub(super) fn before(&self, step: NodeIndex) -> impl Iterator<Item = NodeIndex> {
+        self.graph.neighbors_directed(step, Direction::Incoming)
+    }
+
+    pub(super) fn after(&self, step: NodeIndex) -> impl Iterator<Item = NodeIndex> {
+        self.graph.neighbors_directed(step, Direction::Outgoing)
     }
 
     /// When the service opens that a step is for.
@@ -242,6 +431,16 @@ impl Board {
     /// # Errors
     /// [`BoardError::NoSuchStep`].
     pub fn service_of(&self, step: StepRef) -> Result<Timestamp, BoardError> {
+        self.step(step)?;
+        Ok(self.opens(NodeIndex::new(step.0)))
+    }
+
+    /// When a step must be done at the latest: when service opens, or when its
+    /// dish is first asked for.
+    ///
+    /// # Errors
+    /// [`BoardError::NoSuchStep`].
+    pub fn due_of(&self, step: StepRef) -> Result<Timestamp, BoardError> {
         self.step(step)?;
         Ok(self.due(NodeIndex::new(step.0)))
     }

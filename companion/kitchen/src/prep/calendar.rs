@@ -1,8 +1,8 @@
 //! Resources and when they can be had.
 
-use jiff::civil::Time;
+use jiff::civil::{Time, Weekday};
 use jiff::tz::TimeZone;
-use jiff::{SignedDuration, Timestamp, ZonedDateTime};
+use jiff::{Timestamp, ToSpan, ZonedDateTime};
 
 /// The hours of a day during which a resource works; the end may lie after
 /// midnight.
@@ -20,9 +20,15 @@ pub struct Hours {
 pub struct Resource {
     /// Its name.
     pub name: String,
-    places: usize,
+    places: u32,
     /// When it works; always, without.
     pub hours: Option<Hours>,
+    /// Days of the week on which it does not work. Hours that run past
+    /// midnight belong to the day on which they begin.
+    pub closed: Vec<Weekday>,
+    /// Whether it serves: then it does nothing else while a service runs,
+    /// but steps that say so.
+    pub serves: bool,
 }
 
 /// A resource makes no sense.
@@ -36,6 +42,9 @@ pub enum ResourceError {
         /// What was given.
         places: usize,
     },
+    /// It works on no day.
+    #[error("resource '{0}' is closed on every day of the week, expected one open day at least")]
+    NeverOpen(String),
 }
 
 impl Resource {
@@ -49,20 +58,97 @@ impl Resource {
         hours: Option<Hours>,
     ) -> Result<Self, ResourceError> {
         let name = name.into();
-        if !(1..=1000).contains(&places) {
-            return Err(ResourceError::Places { name, places });
+        match u32::try_from(places) {
+            Ok(known @ 1..=1000) => Ok(Self {
+                name,
+                places: known,
+                hours,
+                closed: Vec::new(),
+                serves: false,
+            }),
+            _ => Err(ResourceError::Places { name, places }),
         }
-        Ok(Self {
-            name,
-            places,
-            hours,
-        })
     }
 
-    /// How many steps can use it at a time.
+    /// The same, closed on days of the week.
+    ///
+    /// # Errors
+    /// [`ResourceError::NeverOpen`] where no day is left.
+    pub fn closed_on(mut self, days: Vec<Weekday>) -> Result<Self, ResourceError> {
+        let open = |day: &Weekday| !days.contains(day);
+        if !Weekday::Monday.cycle_forward().take(7).any(|d| open(&d)) {
+            return Err(ResourceError::NeverOpen(self.name));
+        }
+        self.closed = days;
+        Ok(self)
+    }
+
+    /// The same, busy with serving while a service runs.
     #[must_use]
-    pub const fn places(&self) -> usize {
+    pub const fn serving(mut self) -> Self {
+        self.serves = true;
+        self
+    }
+
+    /// How many places it has.
+    #[must_use]
+    pub const fn places(&self) -> u32 {
         self.places
+    }
+
+    /// When it works between two moments, in order; `None` where it always
+    /// does. `services` are when it serves.
+    pub(super) fn open(
+        &self,
+        from: Timestamp,
+        to: Timestamp,
+        zone: &TimeZone,
+        services: &[Stretch],
+    ) -> Option<Vec<Stretch>> {
+        let mut open = match (self.hours, self.closed.is_empty()) {
+            (None, true) => None,
+            (hours, _) => Some(self.working(hours, from, to, zone)),
+        };
+        if self.serves {
+            for service in services {
+                let whole = || vec![Stretch { from, to }];
+                open = Some(without(open.unwrap_or_else(whole), *service));
+            }
+        }
+        open
+    }
+
+    fn working(
+        &self,
+        hours: Option<Hours>,
+        from: Timestamp,
+        to: Timestamp,
+        zone: &TimeZone,
+    ) -> Vec<Stretch> {
+        let mut open: Vec<Stretch> = Vec::new();
+        let mut day = from.to_zoned_datetime(zone.clone()).yesterday().ok();
+        while let Some(today) = day {
+            let begins = today.start_of_day().map(|t| t.timestamp());
+            if begins.is_ok_and(|begins| begins >= to) {
+                break;
+            }
+            if !self.closed.contains(&today.weekday())
+                && let Some(stretch) = working_day(hours, &today)
+            {
+                let (begin, end) = (stretch.from.max(from), stretch.to.min(to));
+                match open.last_mut() {
+                    // Days without hours join each other at midnight.
+                    Some(last) if begin <= last.to => last.to = last.to.max(end),
+                    _ if begin < end => open.push(Stretch {
+                        from: begin,
+                        to: end,
+                    }),
+                    _ => {}
+                }
+            }
+            day = today.checked_add(1.day()).ok();
+        }
+        open
     }
 }
 
@@ -73,123 +159,45 @@ pub(super) struct Stretch {
     pub to: Timestamp,
 }
 
-/// What of a resource is taken already.
-#[derive(Debug, Clone, Default)]
-pub(super) struct Bookings {
-    taken: Vec<Stretch>,
-}
-
-impl Bookings {
-    pub fn book(&mut self, stretch: Stretch) {
-        self.taken.push(stretch);
-    }
-
-    /// The latest stretch of a length that ends by `by`, lies within the
-    /// resource's hours and finds a free place; `None` where `horizon` is
-    /// reached first or the length fits in no working day.
-    pub fn latest(
-        &self,
-        resource: &Resource,
-        length: SignedDuration,
-        by: Timestamp,
-        horizon: Timestamp,
-        zone: &TimeZone,
-    ) -> Option<Stretch> {
-        let mut end = by;
-        loop {
-            let from = end.checked_sub(length).ok()?;
-            if from < horizon {
-                return None;
-            }
-            let stretch = Stretch { from, to: end };
-            if let Some(earlier) = resource
-                .hours
-                .and_then(|hours| out_of_hours(hours, stretch, zone))
-            {
-                end = earlier?;
-            } else if let Some(earlier) = self.collision(resource.places, stretch) {
-                end = earlier;
-            } else {
-                return Some(stretch);
-            }
-        }
-    }
-
-    /// The latest end to try when a stretch has no free place all along.
-    fn collision(&self, places: usize, stretch: Stretch) -> Option<Timestamp> {
-        let overlapping = || {
-            self.taken
-                .iter()
-                .filter(|t| t.from < stretch.to && t.to > stretch.from)
-        };
-        // The number taken changes only where one begins, so it is enough to look there and at
-        // the stretch's own beginning.
-        let full = overlapping()
-            .map(|t| t.from.max(stretch.from))
-            .chain([stretch.from])
-            .filter(|moment| {
-                overlapping()
-                    .filter(|t| t.from <= *moment && t.to > *moment)
-                    .count()
-                    >= places
-            })
-            .max()?;
-        // One of those in the way there must be cleared: end before the latest to begin.
-        overlapping()
-            .filter(|t| t.from <= full && t.to > full)
-            .map(|t| t.from)
-            .max()
-            .map(|from| from.min(stretch.to))
-    }
-}
-
-/// `None` when the stretch lies within working hours; else the latest end to
-/// try, or `Some(None)` when there is none.
-fn out_of_hours(hours: Hours, stretch: Stretch, zone: &TimeZone) -> Option<Option<Timestamp>> {
-    let end = stretch.to.to_zoned_datetime(zone.clone());
-    // The working day that the end falls into began today or yesterday.
-    let today = opening(hours, &end);
-    let yesterday = end.yesterday().ok().and_then(|day| opening(hours, &day));
-    for (from, to) in [today, yesterday].into_iter().flatten() {
-        if stretch.to > from && stretch.to <= to {
-            if stretch.from >= from {
-                return None;
-            }
-            // It begins before the day does: end with the day before.
-            return Some(
-                end.yesterday()
-                    .ok()
-                    .and_then(|day| latest_close(hours, &day, from)),
-            );
-        }
-    }
-    // The end is outside any working day: the close before it.
-    Some(latest_close(hours, &end, stretch.to))
-}
-
 /// The working day that begins on the date of `day`.
-fn opening(hours: Hours, day: &ZonedDateTime) -> Option<(Timestamp, Timestamp)> {
+fn working_day(hours: Option<Hours>, day: &ZonedDateTime) -> Option<Stretch> {
     let zone = day.time_zone();
-    let from = day.date().to_datetime(hours.from);
-    let to = if hours.to > hours.from {
-        day.date().to_datetime(hours.to)
-    } else {
-        day.date().tomorrow().ok()?.to_datetime(hours.to)
+    let tomorrow = day.date().tomorrow().ok()?;
+    let (from, to) = match hours {
+        None => (
+            day.date().to_datetime(Time::midnight()),
+            tomorrow.to_datetime(Time::midnight()),
+        ),
+        Some(hours) if hours.to > hours.from => (
+            day.date().to_datetime(hours.from),
+            day.date().to_datetime(hours.to),
+        ),
+        Some(hours) => (
+            day.date().to_datetime(hours.from),
+            tomorrow.to_datetime(hours.to),
+        ),
     };
-    Some((zone.to_timestamp(from).ok()?, zone.to_timestamp(to).ok()?))
+    Some(Stretch {
+        from: zone.to_timestamp(from).ok()?,
+        to: zone.to_timestamp(to).ok()?,
+    })
 }
 
-/// The latest closing strictly before `before`, on the date of `day` or the two
-/// before it.
-fn latest_close(hours: Hours, day: &ZonedDateTime, before: Timestamp) -> Option<Timestamp> {
-    let mut day = day.clone();
-    for _ in 0..3 {
-        if let Some((_, to)) = opening(hours, &day)
-            && to < before
-        {
-            return Some(to);
-        }
-        day = day.yesterday().ok()?;
-    }
-    None
+/// What is left of stretches in order, with another cut out.
+fn without(open: Vec<Stretch>, cut: Stretch) -> Vec<Stretch> {
+    open.into_iter()
+        .flat_map(|whole| {
+            [
+                Stretch {
+                    from: whole.from,
+                    to: whole.to.min(cut.from),
+                },
+                Stretch {
+                    from: whole.from.max(cut.to),
+                    to: whole.to,
+                },
+            ]
+        })
+        .filter(|left| left.from < left.to)
+        .collect()
 }

@@ -1,14 +1,14 @@
 //! A board as a TOML text: what a kitchen writes down once for a menu.
 
-use super::board::{Board, BoardError};
+use super::board::{Board, BoardError, Instead};
 use super::calendar::{Hours, Resource, ResourceError};
-use super::step::{InBand, Progress, Step, Takes, TakesError, TickedBy};
+use super::step::{InBand, Need, Progress, Step, Takes, TakesError, TickedBy};
 use crate::units::parse_temperature;
-use jiff::civil::{Date, Time};
+use jiff::civil::{Date, Time, Weekday};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Span, SpanRelativeTo, Timestamp};
 use serde::Deserialize;
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 /// Why a menu text was refused. Nothing of a refused text is used.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -48,6 +48,11 @@ pub enum FileError {
 #[serde(deny_unknown_fields)]
 struct Menu {
     opens: String,
+    /// When service ends; past midnight where not after `opens`.
+    closes: Option<String>,
+    /// The first and the last date of the menu.
+    from: Option<String>,
+    until: Option<String>,
     /// Days of the week with service, as "fri"; every day, when left out.
     days: Option<Vec<String>>,
     #[serde(default)]
@@ -62,12 +67,27 @@ struct ResourceEntry {
     places: usize,
     from: Option<String>,
     to: Option<String>,
+    /// Days of the week on which it does not work.
+    #[serde(default)]
+    closed: Vec<String>,
+    /// It does nothing else while service runs.
+    #[serde(default)]
+    serves: bool,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct PreparationEntry {
     name: String,
+    /// When it is due; when service opens, when left out.
+    due: Option<String>,
+    /// When it is better done.
+    preferred: Option<String>,
+    /// What to serve in its place.
+    fallback: Option<String>,
+    /// It can be bought in.
+    #[serde(default)]
+    buy_in: bool,
     step: Vec<StepEntry>,
 }
 
@@ -77,7 +97,10 @@ struct StepEntry {
     name: String,
     takes: Option<String>,
     rests: Option<String>,
-    needs: Option<String>,
+    needs: Option<NeedsEntry>,
+    /// Hands that serve may do it while service runs.
+    #[serde(default)]
+    in_service: bool,
     not_before: Option<String>,
     /// Names of steps of the same preparation, or "preparation: step". The
     /// step before, when left out.
@@ -90,6 +113,43 @@ struct StepEntry {
     batch: Option<String>,
     /// The heat log that must be in a band.
     when: Option<WhenEntry>,
+}
+
+/// `"oven"`, `["hands", "oven"]` or `{ hands = 2, oven = 1 }`.
+#[derive(Deserialize)]
+#[serde(untagged)]
+enum NeedsEntry {
+    One(String),
+    Several(Vec<String>),
+    Counted(BTreeMap<String, u32>),
+}
+
+impl NeedsEntry {
+    fn needs(&self) -> Vec<Need> {
+        match self {
+            Self::One(name) => vec![Need::one(name)],
+            Self::Several(names) => {
+                let mut counted: BTreeMap<&str, u32> = BTreeMap::new();
+                for name in names {
+                    *counted.entry(name).or_default() += 1;
+                }
+                counted
+                    .into_iter()
+                    .map(|(name, places)| Need {
+                        resource: name.to_owned(),
+                        places,
+                    })
+                    .collect()
+            }
+            Self::Counted(counted) => counted
+                .iter()
+                .map(|(name, places)| Need {
+                    resource: name.clone(),
+                    places: *places,
+                })
+                .collect(),
+        }
+    }
 }
 
 #[derive(Deserialize)]
@@ -128,13 +188,27 @@ fn range(text: &str) -> Option<(SignedDuration, SignedDuration)> {
     }
 }
 
-/// The words for the days of the week, Monday first.
-const DAYS: [&str; 7] = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
+/// A day of the week by its first three letters.
+fn weekday(text: &str) -> Option<Weekday> {
+    match text.to_lowercase().as_str() {
+        "mon" => Some(Weekday::Monday),
+        "tue" => Some(Weekday::Tuesday),
+        "wed" => Some(Weekday::Wednesday),
+        "thu" => Some(Weekday::Thursday),
+        "fri" => Some(Weekday::Friday),
+        "sat" => Some(Weekday::Saturday),
+        "sun" => Some(Weekday::Sunday),
+        _ => None,
+    }
+}
 
+const WEEKDAYS: &str = "days of the week as mon, tue, wed, thu, fri, sat, sun";
+const DATE: &str = "a date, as 2026-05-08";
 const TIME_OF_DAY: &str = "a time of day, as 15:30";
 const LENGTH: &str = "a length of time, as '20 min' or '2 days to 3 days'";
 
-/// Whether a menu text has service on a date: its `days`, or every day.
+/// Whether a menu text has service on a date: within its `from` and `until`, on
+/// one of its `days`; every day, where it says nothing.
 ///
 /// # Errors
 /// [`FileError`] as for [`Board::from_menu`].
@@ -202,7 +276,17 @@ impl Board {
                         });
                     }
                 };
-                Ok(Resource::new(r.name.clone(), r.places, hours)?)
+                let closed = r
+                    .closed
+                    .iter()
+                    .map(|day| field(weekday(day), &r.name, "closed", day, WEEKDAYS))
+                    .collect::<Result<Vec<_>, _>>()?;
+                let resource = Resource::new(r.name.clone(), r.places, hours)?.closed_on(closed)?;
+                Ok(if r.serves {
+                    resource.serving()
+                } else {
+                    resource
+                })
             })
             .collect::<Result<Vec<_>, FileError>>()?;
         let mut board = Self::new(
@@ -210,6 +294,17 @@ impl Board {
             zone.clone(),
             resources,
         )?;
+        if let Some(closes) = &menu.closes {
+            let mut at = moment("menu", "closes", closes)?;
+            if at <= board.service {
+                let next = on.tomorrow().ok().and_then(|next| {
+                    let time: Time = closes.parse().ok()?;
+                    zone.to_timestamp(next.to_datetime(time)).ok()
+                });
+                at = field(next, "menu", "closes", closes, TIME_OF_DAY)?;
+            }
+            board.set_closing(at)?;
+        }
         let mut known = HashMap::new();
         for preparation in &menu.preparation {
             for entry in &preparation.step {
@@ -218,7 +313,11 @@ impl Board {
                     preparation: preparation.name.clone(),
                     name: entry.name.clone(),
                     takes: entry.takes(&place)?,
-                    needs: entry.needs.clone(),
+                    needs: entry
+                        .needs
+                        .as_ref()
+                        .map_or_else(Vec::new, NeedsEntry::needs),
+                    in_service: entry.in_service,
                     not_before: entry
                         .not_before
                         .as_deref()
@@ -241,6 +340,42 @@ impl Board {
                         expected: "a name that no other step of the preparation has",
                     });
                 }
+            }
+            let time_of = |name, text: &Option<String>| {
+                text.as_deref()
+                    .map(|text| moment(&preparation.name, name, text))
+                    .transpose()
+            };
+            let due = match (time_of("due", &preparation.due)?, &preparation.due) {
+                (Some(due), Some(text)) if due < board.service => {
+                    // A service that runs past midnight has dishes due past midnight.
+                    let next = due.checked_add(SignedDuration::from_hours(24)).ok();
+                    let within = next.filter(|next| board.closing().is_some_and(|c| *next <= c));
+                    Some(field(
+                        within,
+                        &preparation.name,
+                        "due",
+                        text,
+                        "a time from when service opens to when it closes",
+                    )?)
+                }
+                (due, _) => due,
+            };
+            if !preparation.step.is_empty() {
+                board.set_due(
+                    &preparation.name,
+                    due,
+                    time_of("preferred", &preparation.preferred)?,
+                )?;
+            }
+            if preparation.fallback.is_some() || preparation.buy_in {
+                board.set_instead(
+                    &preparation.name,
+                    Instead {
+                        fallback: preparation.fallback.clone(),
+                        buy_in: preparation.buy_in,
+                    },
+                );
             }
         }
         for preparation in &menu.preparation {
@@ -283,26 +418,33 @@ impl Board {
 impl Menu {
     /// Whether there is service on a date.
     fn open_on(&self, on: Date) -> Result<bool, FileError> {
-        let Some(days) = &self.days else {
-            return Ok(true);
+        let date = |name, text: &Option<String>| {
+            text.as_deref()
+                .map(|text| field(text.parse::<Date>().ok(), "menu", name, text, DATE))
+                .transpose()
         };
-        if let Some(unknown) = days
-            .iter()
-            .find(|day| !DAYS.contains(&day.to_lowercase().as_str()))
+        let (from, until) = (date("from", &self.from)?, date("until", &self.until)?);
+        if let (Some(from), Some(until)) = (from, until)
+            && from > until
         {
             return Err(FileError::Field {
                 place: String::from("menu"),
-                field: "days",
-                value: unknown.clone(),
-                expected: "days of the week as mon, tue, wed, thu, fri, sat, sun",
+                field: "from",
+                value: from.to_string(),
+                expected: "a date at or before until",
             });
         }
-        let today = usize::try_from(on.weekday().to_monday_zero_offset())
-            .ok()
-            .and_then(|nth| DAYS.get(nth));
-        Ok(days
+        if from.is_some_and(|from| on < from) || until.is_some_and(|until| on > until) {
+            return Ok(false);
+        }
+        let Some(days) = &self.days else {
+            return Ok(true);
+        };
+        let days = days
             .iter()
-            .any(|day| today.is_some_and(|today| day.eq_ignore_ascii_case(today))))
+            .map(|day| field(weekday(day), "menu", "days", day, WEEKDAYS))
+            .collect::<Result<Vec<_>, _>>()?;
+        Ok(days.contains(&on.weekday()))
     }
 }
 

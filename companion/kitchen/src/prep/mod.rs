@@ -5,27 +5,33 @@
 //! [`Board::plan`] lays it out as late as it will go (food is best fresh), says
 //! what to do now and what will be late, and names the chain that decides.
 //!
-//! Two views are kept apart. The *latest start* and the slack come from the
-//! critical path method alone (J. E. Kelley and M. R. Walker, 1959): no plan
-//! can start a step later. The *start by* also shares hands and ovens, one
-//! after another in order of urgency; sharing is a rule of thumb (the best
-//! sharing is a hard problem), so it may be earlier than it strictly must be,
-//! and is never later.
+//! Everything shown comes from one schedule in which hands, ovens and places are
+//! really shared, within hours and an oven's temperature: lateness, when to begin
+//! each step, how late each can begin. The schedule with the least lateness is
+//! found by a constraint solver; where its effort does not suffice, the plan says
+//! how far it may be from the best.
 
 mod board;
 mod calendar;
+mod day;
 mod file;
+mod greedy;
+mod mend;
+mod oven;
 mod par;
 mod plan;
 mod record;
+mod solve;
 mod step;
 mod what_if;
 
-pub use board::{Board, BoardError, StepRef};
+pub use board::{Board, BoardError, Extra, Instead, StepRef};
 pub use calendar::{Hours, Resource, ResourceError};
 pub use file::{FileError, serves_on};
-pub use par::{Par, ParError, ParQuestion, PastService, Yield, par};
-pub use plan::{Plan, PlannedStep, Standing};
+pub use mend::{Mend, Shortage, Trouble};
+pub use oven::{BandStretch, Course, Expected, OvenAction, OvenAdvice, OvenTimes};
+pub use par::{AsBought, KnownYield, Par, ParError, ParQuestion, PastService, Stock, Yield, par};
+pub use plan::{Because, DishOutlook, Plan, PlannedStep, Standing, Turned};
 pub use record::{By, Event, Happened, SeenBatch, SeenRun};
-pub use step::{InBand, Progress, Step, Takes, TakesError, TickedBy};
+pub use step::{InBand, Need, Progress, Step, Takes, TakesError, TickedBy};
 pub use what_if::WhatIfError;

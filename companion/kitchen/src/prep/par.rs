@@ -3,8 +3,98 @@
 //! Covers are a guess and so is the share of guests who take a dish; yields
 //! are measured. The answer covers the guess with a margin taken from how far
 //! recent services were from each other, and says what the margin was.
+//!
+//! A margin is a prediction of one evening, not of the mean: of n evenings with
+//! standard deviation s the next lies below mean + t s sqrt(1 + 1/n) five times
+//! in six, t being Student's with n - 1 degrees of freedom (G. J. Hahn and
+//! W. Q. Meeker, *Statistical Intervals*, prediction of one future observation;
+//! from memory).
 
 use evenhand_protocol::Mass;
+use statrs::distribution::{ContinuousCDF, StudentsT};
+
+/// How often the margin is to suffice: five evenings in six.
+const SUFFICES: f64 = 5.0 / 6.0;
+
+/// How far above the mean of some the next one may lie; `None` for fewer than
+/// two.
+fn margin(of: &[f64]) -> Option<(f64, f64)> {
+    let n = of.len() as f64;
+    let mean = of.iter().sum::<f64>() / n;
+    let freedom = StudentsT::new(0.0, 1.0, n - 1.0).ok()?;
+    let spread = (of.iter().map(|s| (s - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt();
+    Some((
+        mean,
+        freedom.inverse_cdf(SUFFICES) * spread * (1.0 + 1.0 / n).sqrt(),
+    ))
+}
+
+/// The yield that purchases had, from what is bought to what is portioned.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct KnownYield {
+    /// All that was ready over all that was bought.
+    pub likely: Yield,
+    /// The next purchase yields more than this five times in six; `None` where
+    /// that is not known: a single purchase, or ones too unlike each other.
+    pub low: Option<Yield>,
+}
+
+impl KnownYield {
+    /// A yield as somebody says it.
+    #[must_use]
+    pub const fn said(likely: Yield) -> Self {
+        Self { likely, low: None }
+    }
+
+    /// Of purchases, each what was bought and what was ready of it; `None`
+    /// without any.
+    ///
+    /// # Errors
+    /// [`ParError::BadWeights`] where more was ready than bought.
+    pub fn of_purchases(purchases: &[(Mass, Mass)]) -> Result<Option<Self>, ParError> {
+        if purchases.is_empty() {
+            return Ok(None);
+        }
+        let (mut bought, mut ready) = (Mass::ZERO, Mass::ZERO);
+        let mut each = Vec::with_capacity(purchases.len());
+        for (one_bought, one_ready) in purchases {
+            each.push(Yield::measured(*one_bought, *one_ready)?.fraction());
+            bought += *one_bought;
+            ready += *one_ready;
+        }
+        Ok(Some(Self {
+            likely: Yield::measured(bought, ready)?,
+            low: margin(&each).and_then(|(mean, margin)| Yield::new(mean - margin).ok()),
+        }))
+    }
+}
+
+/// Food in hand, each in its own state.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Stock {
+    /// Trimmed and cooked, ready to portion.
+    pub ready: Mass,
+    /// As bought.
+    pub as_bought: Mass,
+}
+
+impl Stock {
+    /// Nothing.
+    pub const NONE: Self = Self {
+        ready: Mass::ZERO,
+        as_bought: Mass::ZERO,
+    };
+}
+
+/// A mass as bought.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct AsBought {
+    /// At the likely yield.
+    pub likely: Mass,
+    /// At the low yield: it suffices five times in six. `None` where that
+    /// yield is not known.
+    pub most: Option<Mass>,
+}
 
 /// A fraction that must be above 0 and at most 1, as yields are.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
@@ -96,7 +186,10 @@ pub struct ParQuestion<'a> {
     /// What a portion weighs.
     pub target: Mass,
     /// From what is bought to what is portioned: trim, cook, press multiplied.
-    pub yields: Yield,
+    /// `None` where none is on record.
+    pub yields: Option<KnownYield>,
+    /// Food in hand.
+    pub stock: Stock,
     /// Portions that yesterday left, still good to serve by the kitchen's own
     /// rules.
     pub left: u32,
@@ -113,14 +206,18 @@ pub struct Par {
     pub margin: u32,
     /// Portions still to make.
     pub to_make: u32,
-    /// Food to start with, before trimming and cooking, to make them.
-    pub to_start: Mass,
+    /// Food ready to portion that is still wanted, beside what is in hand ready.
+    pub wanted_ready: Mass,
+    /// Food as bought to start with for that. `None`: no yield is on record, so
+    /// it is not known.
+    pub to_start: Option<AsBought>,
+    /// Food to buy, beside what is in hand as bought.
+    pub to_order: Option<AsBought>,
 }
 
 /// Works out par.
 ///
-/// The margin is one standard deviation of the portions a cover between past
-/// services, about five evenings in six if evenings differ by chance alone;
+/// The margin suffices five evenings in six, if evenings differ by chance alone;
 /// with a single past service it is a tenth (an estimate, common practice, no
 /// source).
 ///
@@ -140,28 +237,48 @@ pub fn par(question: &ParQuestion<'_>) -> Result<Par, ParError> {
         }
         shares.push(f64::from(past.portions) / f64::from(past.covers));
     }
-    let n = shares.len() as f64;
-    if shares.is_empty() {
-        return Err(ParError::NoPast);
-    }
-    let mean = shares.iter().sum::<f64>() / n;
-    let spread = if shares.len() > 1 {
-        (shares.iter().map(|s| (s - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt()
-    } else {
-        mean / 10.0
+    let (mean, spread) = match shares[..] {
+        [] => return Err(ParError::NoPast),
+        [one] => (one, one / 10.0),
+        _ => margin(&shares).ok_or(ParError::NoPast)?,
     };
     let covers = f64::from(question.covers);
     // A share is at most a thousand and covers fit u32, so these fit too, saturating.
     let likely = (covers * mean).ceil() as u32;
     let ready = (covers * (mean + spread)).ceil() as u32;
     let to_make = ready.saturating_sub(question.left);
-    let grams = f64::from(to_make) * question.target.grams() / question.yields.fraction();
+    let grams = f64::from(to_make) * question.target.grams();
+    let wanted = Mass::from_fractional_grams(grams).unwrap_or(Mass::MAX);
+    let wanted_ready = (wanted - question.stock.ready).max(Mass::ZERO);
+    let to_start = if wanted_ready == Mass::ZERO {
+        Some(AsBought {
+            likely: Mass::ZERO,
+            most: Some(Mass::ZERO),
+        })
+    } else {
+        question.yields.map(|known| {
+            let at = |by: Yield| {
+                let grams = wanted_ready.grams() / by.fraction();
+                Mass::from_fractional_grams(grams).unwrap_or(Mass::MAX)
+            };
+            AsBought {
+                likely: at(known.likely),
+                most: known.low.map(at),
+            }
+        })
+    };
+    let beside = |mass: Mass| (mass - question.stock.as_bought).max(Mass::ZERO);
     Ok(Par {
         likely,
         ready,
-        margin: ready - likely,
+        margin: ready.saturating_sub(likely),
         to_make,
-        to_start: Mass::from_fractional_grams(grams).unwrap_or(Mass::MAX),
+        wanted_ready,
+        to_start,
+        to_order: to_start.map(|start| AsBought {
+            likely: beside(start.likely),
+            most: start.most.map(beside),
+        }),
     })
 }
 
@@ -173,8 +290,11 @@ mod tests {
         Mass::from_grams(grams)
     }
 
-    // Worked by hand: shares 0.5 and 0.7, mean 0.6, standard deviation 0.1414; 40 covers make
-    // 24 likely and ceil(29.66) = 30 ready; 4 left, so 26 of 150 g at a yield of 0.5 x 0.9.
+    // Worked by hand: shares 0.5 and 0.7, mean 0.6, standard deviation 0.1414; Student's t with one
+    // degree of freedom is tan(pi (5/6 - 1/2)) = 1.7321 five times in six, times sqrt(1.5) makes a
+    // margin of 0.3. 41 covers make ceil(24.6) = 25 likely and ceil(36.9) = 37 ready; 4 left, so 33
+    // of 150 g, 4950 g. Of that 950 g are ready; 4000 g at a yield of 0.5 x 0.9 are 8889 g as
+    // bought, and 889 g of those are there.
     #[test]
     fn a_braise_worked_by_hand() {
         let past = [
@@ -190,16 +310,45 @@ mod tests {
         let yields = Yield::measured(g(2000), g(1000))
             .unwrap()
             .then(Yield::new(0.9).unwrap());
-        let answer = par(&ParQuestion {
-            covers: 40,
+        let question = ParQuestion {
+            covers: 41,
             past: &past,
             target: g(150),
-            yields,
+            yields: Some(KnownYield::said(yields)),
+            stock: Stock {
+                ready: g(950),
+                as_bought: g(889),
+            },
             left: 4,
-        })
-        .unwrap();
-        assert_eq!((answer.likely, answer.ready, answer.to_make), (24, 30, 26));
-        assert!((answer.to_start.grams() - 26.0 * 150.0 / 0.45).abs() < 1e-5);
+        };
+        let answer = par(&question).unwrap();
+        assert_eq!((answer.likely, answer.ready, answer.to_make), (25, 37, 33));
+        assert_eq!(answer.wanted_ready, g(4_000));
+        let start = answer.to_start.unwrap();
+        assert!((start.likely.grams() - 4_000.0 / 0.45).abs() < 1e-5);
+        assert_eq!(start.most, None, "a yield that is said has no interval");
+        let order = answer.to_order.unwrap().likely.grams();
+        assert!((order - (4_000.0 / 0.45 - 889.0)).abs() < 1e-5);
+        let unknown = par(&ParQuestion {
+            yields: None,
+            ..question
+        });
+        let unknown = unknown.unwrap();
+        assert_eq!((unknown.to_start, unknown.to_order), (None, None));
+    }
+
+    // Yields 0.5 and 0.6 of equal purchases: mean 0.55, standard deviation 0.0707, so the next one
+    // is above 0.55 - 1.7321 x 0.0707 x 1.2247 = 0.4 five times in six.
+    #[test]
+    fn a_yields_low_end_is_that_of_the_next_purchase() {
+        let known = KnownYield::of_purchases(&[(g(1_000), g(500)), (g(1_000), g(600))]);
+        let known = known.unwrap().unwrap();
+        assert!((known.likely.fraction() - 0.55).abs() < 1e-9);
+        assert!((known.low.unwrap().fraction() - 0.4).abs() < 1e-6);
+        let one = KnownYield::of_purchases(&[(g(1_000), g(500))]).unwrap();
+        assert_eq!(one.unwrap().low, None);
+        assert_eq!(KnownYield::of_purchases(&[]), Ok(None));
+        assert!(KnownYield::of_purchases(&[(g(100), g(101))]).is_err());
     }
 
     #[test]
@@ -212,11 +361,14 @@ mod tests {
             covers: 10,
             past: &past,
             target: g(30),
-            yields: Yield::new(1.0).unwrap(),
+            yields: None,
+            stock: Stock::NONE,
             left: 50,
         })
         .unwrap();
-        assert_eq!((answer.to_make, answer.to_start), (0, Mass::ZERO));
+        // Nothing is to be made, so nothing is to be bought, whatever the yield.
+        assert_eq!(answer.to_make, 0);
+        assert_eq!(answer.to_order.unwrap().likely, Mass::ZERO);
     }
 
     #[test]
@@ -231,7 +383,8 @@ mod tests {
                 covers: 10,
                 past,
                 target,
-                yields: Yield(1.0),
+                yields: None,
+                stock: Stock::NONE,
                 left: 0,
             })
         };

@@ -1,10 +1,11 @@
 //! A board laid out in time.
 
 use super::board::{Board, StepRef};
-use super::calendar::{Bookings, Stretch};
+use super::day::{Day, Seconds};
+use super::greedy::{pull_early, push_late};
+use super::solve::{Found, Order, latest, solve};
 use super::step::Progress;
 use jiff::{SignedDuration, Timestamp};
-use petgraph::Direction;
 use petgraph::graph::NodeIndex;
 use std::collections::HashMap;
 
@@ -26,27 +27,74 @@ pub enum Standing {
     Done,
 }
 
+/// Why a step on the deciding chain begins no earlier.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Because {
+    /// The step before it on the chain must be done.
+    Follows,
+    /// The step before it on the chain holds this resource.
+    Shares(String),
+    /// It has a time of its own: a delivery.
+    NotBefore,
+    /// A resource works only then, or the oven is in its band only then.
+    Hours,
+    /// Nothing: it begins now.
+    Now,
+}
+
 /// One step in the plan.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PlannedStep {
     /// Which.
     pub step: StepRef,
-    /// The earliest that it can begin.
+    /// The earliest that it can begin, nothing shared.
     pub earliest: Timestamp,
-    /// The latest that it can begin at all, hands and ovens left aside.
+    /// The latest that it can begin so that its dish is in time, everything
+    /// shared.
     pub latest: Timestamp,
-    /// When to begin so that hands and ovens suffice; `None` where they do not.
+    /// Whether no schedule lets it begin later than `latest`. Else `latest` is
+    /// that of a schedule that is known, and there may be more to spare.
+    pub latest_is_proven: bool,
+    /// When to begin by the plan. Never before `earliest`. `None` for what is
+    /// begun or done.
     pub start_by: Option<Timestamp>,
     /// When it then ends.
     pub done_by: Option<Timestamp>,
     /// Time to spare: latest less earliest; negative when late.
     pub slack: SignedDuration,
-    /// Whether it is on the chain that decides the day.
-    pub decides: bool,
+    /// On the chain that decides the day: why it begins no earlier.
+    pub decides: Option<Because>,
     /// How it stands.
     pub standing: Standing,
-    /// A rest that the plan makes longer than its most, by so much.
+    /// A rest that no plan keeps within its most: by so much longer.
     pub over_rest: Option<SignedDuration>,
+    /// It has no time at all within the hours and oven it needs; the plan
+    /// leaves them aside.
+    pub no_time: bool,
+}
+
+/// How a dish stands: a preparation for one service.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DishOutlook {
+    /// The preparation.
+    pub preparation: String,
+    /// When it is due.
+    pub due: Timestamp,
+    /// When it is ready by the plan.
+    pub ready: Timestamp,
+    /// How late that is: it is off the menu until then.
+    pub late_by: Option<SignedDuration>,
+    /// By how much it misses the time at which it is better done.
+    pub misses_preferred_by: Option<SignedDuration>,
+}
+
+/// Two steps that share something, the other way round than before.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Turned {
+    /// Came second and now comes first.
+    pub first: StepRef,
+    /// Came first and now comes second.
+    pub second: StepRef,
 }
 
 /// A board laid out.
@@ -54,291 +102,374 @@ pub struct PlannedStep {
 pub struct Plan {
     /// Every step, in order of when to begin it.
     pub steps: Vec<PlannedStep>,
-    /// The chain that decides the day, first to last: the steps with the least
-    /// slack, each waiting for the one before.
+    /// The chain that decides the day, first to last: each step waits for the
+    /// one before, or for what that holds.
     pub chain: Vec<StepRef>,
-    /// How late service would open at best; `None` when in time.
+    /// How late the worst dish is at best; `None` when all are in time.
     pub late_by: Option<SignedDuration>,
+    /// How far that may be from the best there is: zero where it is proven.
+    pub gap: SignedDuration,
+    /// Each dish.
+    pub dishes: Vec<DishOutlook>,
+    /// What shares something and had to be turned round since the plan before.
+    pub turned: Vec<Turned>,
 }
 
-struct Path {
-    earliest: Timestamp,
-    ends: Timestamp,
-    latest: Timestamp,
+impl Plan {
+    /// A step of the plan.
+    #[must_use]
+    pub fn of(&self, step: StepRef) -> Option<&PlannedStep> {
+        self.steps.iter().find(|s| s.step == step)
+    }
+
+    /// Whether everything is in time, every rest within its most, and every
+    /// step within its hours and oven.
+    #[must_use]
+    pub fn is_possible(&self) -> bool {
+        self.late_by.is_none()
+            && self
+                .steps
+                .iter()
+                .all(|s| s.over_rest.is_none() && !s.no_time)
+    }
 }
 
 impl Board {
     /// Lays the board out as it stands now.
     #[must_use]
     pub fn plan(&self, now: Timestamp) -> Plan {
-        let order = self.in_order();
-        let paths = self.critical_path(&order, now);
-        let shared = self.share(&order, &paths, now);
-        let mut steps: Vec<PlannedStep> = order
-            .iter()
-            .filter_map(|i| self.planned(*i, &paths, &shared, now))
-            .collect();
-        let chain = self.deciding_chain(&order, &paths);
-        for planned in &mut steps {
-            planned.decides = chain.contains(&planned.step);
+        self.plan_after(now, None)
+    }
+
+    /// Lays the board out as it stands now and keeps to the order of a plan
+    /// before, but where that makes a dish later than it must be.
+    #[must_use]
+    pub fn plan_after(&self, now: Timestamp, before: Option<&Plan>) -> Plan {
+        let day = Day::of(self, now);
+        let order = before.map_or_else(Vec::new, |plan| order_of(&day, plan));
+        let found = solve(&day, &order);
+        let late = day.lateness(&found.starts);
+        let mut starts = found.starts.clone();
+        // Each pass may make room for another; three are nearly always enough.
+        for _ in 0..3 {
+            starts = push_late(&day, &starts, &late);
         }
-        steps.sort_by_key(|s| (s.start_by.unwrap_or(s.latest), s.latest, s.step));
-        let late_by = paths
+        let turned = order
             .iter()
-            .map(|(i, p)| p.ends.duration_since(self.due(*i)))
-            .max()
-            .filter(|late| late.is_positive());
+            .filter(|(a, b)| starts[*a] > starts[*b])
+            .map(|(a, b)| Turned {
+                first: StepRef(day.tasks[*b].step.index()),
+                second: StepRef(day.tasks[*a].step.index()),
+            })
+            .collect();
+        Layout::new(self, day, found, starts, late, now).plan(turned)
+    }
+}
+
+/// Of tasks that share a resource: which came before which.
+fn order_of(day: &Day, plan: &Plan) -> Order {
+    let began: HashMap<usize, Timestamp> = plan
+        .steps
+        .iter()
+        .filter_map(|s| Some((s.step.0, s.start_by?)))
+        .collect();
+    let when = |t: usize| began.get(&day.tasks[t].step.index());
+    let mut order = Vec::new();
+    for a in 0..day.tasks.len() {
+        for b in 0..day.tasks.len() {
+            let shared = || {
+                day.tasks[a]
+                    .needs
+                    .iter()
+                    .any(|(r, _)| day.tasks[b].needs.iter().any(|(o, _)| o == r))
+            };
+            if let (Some(first), Some(second)) = (when(a), when(b))
+                && first < second
+                && shared()
+            {
+                order.push((a, b));
+            }
+        }
+    }
+    order
+}
+
+struct Layout<'a> {
+    board: &'a Board,
+    day: Day,
+    found: Found,
+    /// As late as it goes.
+    starts: Vec<Seconds>,
+    late: Vec<Seconds>,
+    now: Timestamp,
+    task_of: HashMap<NodeIndex, usize>,
+    heads: Vec<Seconds>,
+    latest: Vec<(Seconds, bool)>,
+    /// How late the latest dish is that waits for each task.
+    behind: Vec<Seconds>,
+}
+
+impl<'a> Layout<'a> {
+    fn new(
+        board: &'a Board,
+        day: Day,
+        found: Found,
+        starts: Vec<Seconds>,
+        late: Vec<Seconds>,
+        now: Timestamp,
+    ) -> Self {
+        let mut behind = vec![0; day.tasks.len()];
+        for t in day.order.iter().rev() {
+            let task = &day.tasks[*t];
+            behind[*t] = task
+                .after
+                .iter()
+                .map(|a| behind[*a])
+                .fold(late[task.dish], Seconds::max);
+        }
+        Self {
+            task_of: day
+                .tasks
+                .iter()
+                .enumerate()
+                .map(|(n, t)| (t.step, n))
+                .collect(),
+            heads: day.heads(),
+            latest: latest(&day, &starts, &late, &found.broken),
+            board,
+            day,
+            found,
+            starts,
+            late,
+            now,
+            behind,
+        }
+    }
+
+    fn plan(self, turned: Vec<Turned>) -> Plan {
+        let order = self.board.in_order();
+        let mut planned: HashMap<NodeIndex, PlannedStep> = HashMap::new();
+        for i in order.iter().rev() {
+            let step = match self.task_of.get(i) {
+                Some(task) => self.waiting(*i, *task),
+                None => self.begun(*i, &planned),
+            };
+            planned.insert(*i, step);
+        }
+        let chain = self.chain(&planned);
+        for (i, because) in &chain {
+            if let Some(step) = planned.get_mut(i) {
+                step.decides = Some(because.clone());
+            }
+        }
+        let mut steps: Vec<PlannedStep> = order.iter().filter_map(|i| planned.remove(i)).collect();
+        steps.sort_by_key(|s| (s.start_by.unwrap_or(s.latest), s.latest, s.step));
         Plan {
             steps,
-            chain,
-            late_by,
+            chain: chain.iter().map(|(i, _)| StepRef(i.index())).collect(),
+            late_by: (self.found.worst > 0).then(|| SignedDuration::from_secs(self.found.worst)),
+            gap: SignedDuration::from_secs((self.found.worst - self.found.at_least).max(0)),
+            dishes: self.dishes(),
+            turned,
         }
     }
 
-    pub(super) fn before(&self, step: NodeIndex) -> impl Iterator<Item = NodeIndex> {
-        self.graph.neighbors_directed(step, Direction::Incoming)
+    fn waiting(&self, i: NodeIndex, task: usize) -> PlannedStep {
+        let step = &self.board.graph[i];
+        let day = &self.day;
+        let start = self.starts[task];
+        let latest = self.latest[task].0 - self.behind[task];
+        let slack = latest - self.heads[task];
+        let standing = if slack < 0 {
+            Standing::Late
+        } else {
+            let waits = self.board.before(i).any(|b| !self.is_over(b));
+            let not_yet = step.not_before.is_some_and(|t| t > self.now)
+                || day.fit(task, 0).is_none_or(|open| open > 0);
+            if waits || not_yet {
+                Standing::Later
+            } else if start <= 0 {
+                Standing::Now
+            } else {
+                Standing::Next
+            }
+        };
+        let end = start + day.tasks[task].length;
+        PlannedStep {
+            step: StepRef(i.index()),
+            earliest: day.at(self.heads[task].min(start)),
+            latest: day.at(latest),
+            latest_is_proven: self.latest[task].1,
+            start_by: Some(day.at(start)),
+            done_by: Some(day.at(end)),
+            slack: SignedDuration::from_secs(slack),
+            decides: None,
+            standing,
+            over_rest: self.over_rest(i),
+            no_time: day.unfit.contains(&i) || self.found.broken.stretches.contains(&task),
+        }
     }
 
-    pub(super) fn after(&self, step: NodeIndex) -> impl Iterator<Item = NodeIndex> {
-        self.graph.neighbors_directed(step, Direction::Outgoing)
-    }
-
-    /// The time still needed for a step, and when that may begin at the
-    /// earliest.
-    fn remaining(&self, step: NodeIndex, now: Timestamp) -> (Timestamp, SignedDuration) {
-        let step = &self.graph[step];
-        match step.progress {
+    /// A step that is begun or done: when it must end is what waits for it.
+    fn begun(&self, i: NodeIndex, planned: &HashMap<NodeIndex, PlannedStep>) -> PlannedStep {
+        let step = &self.board.graph[i];
+        let (at, needed) = match step.progress {
             Progress::Done(at) => (at, SignedDuration::ZERO),
-            // A step that takes longer than it should ends now at the earliest.
             Progress::Begun(at) => (
                 at,
+                // What takes longer than it should ends now at the earliest.
                 step.takes
                     .needed()
-                    .max(now.duration_since(at))
+                    .max(self.now.duration_since(at))
                     .max(SignedDuration::ZERO),
             ),
-            Progress::Waiting => (
-                step.not_before.map_or(now, |t| t.max(now)),
-                step.takes.needed(),
-            ),
+            Progress::Waiting => (self.now, SignedDuration::ZERO),
+        };
+        let by = self
+            .board
+            .after(i)
+            .filter_map(|a| planned.get(&a).map(|p| p.latest))
+            .min()
+            .unwrap_or_else(|| self.board.due(i));
+        let latest = by.checked_sub(needed).unwrap_or(Timestamp::MIN);
+        let slack = latest.duration_since(at);
+        PlannedStep {
+            step: StepRef(i.index()),
+            earliest: at,
+            latest,
+            latest_is_proven: true,
+            start_by: None,
+            done_by: None,
+            slack,
+            decides: None,
+            standing: match step.progress {
+                Progress::Done(_) => Standing::Done,
+                _ if slack.is_negative() => Standing::Late,
+                _ => Standing::UnderWay,
+            },
+            over_rest: self.over_rest(i),
+            no_time: false,
         }
     }
 
     /// Whether what waits for a step can begin: it is done, or it is a rest
     /// that has had its least.
-    fn is_over(&self, step: NodeIndex, now: Timestamp) -> bool {
-        let step = &self.graph[step];
+    fn is_over(&self, step: NodeIndex) -> bool {
+        let step = &self.board.graph[step];
         match step.progress {
             Progress::Done(_) => true,
             Progress::Begun(at) => {
-                step.takes.is_rest() && now.duration_since(at) >= step.takes.needed()
+                step.takes.is_rest() && self.now.duration_since(at) >= step.takes.needed()
             }
             Progress::Waiting => false,
         }
     }
 
-    fn critical_path(&self, order: &[NodeIndex], now: Timestamp) -> HashMap<NodeIndex, Path> {
-        let mut paths: HashMap<NodeIndex, Path> = HashMap::new();
-        for i in order {
-            let (mut earliest, needed) = self.remaining(*i, now);
-            if self.graph[*i].progress == Progress::Waiting {
-                for before in self.before(*i) {
-                    if let Some(path) = paths.get(&before) {
-                        earliest = earliest.max(path.ends);
-                    }
-                }
-            }
-            paths.insert(
-                *i,
-                Path {
-                    earliest,
-                    ends: later(earliest, needed),
-                    latest: self.due(*i),
-                },
-            );
-        }
-        for i in order.iter().rev() {
-            let end = self
-                .after(*i)
-                .filter_map(|after| paths.get(&after).map(|p| p.latest))
-                .min()
-                .unwrap_or_else(|| self.due(*i));
-            let needed = self.remaining(*i, now).1;
-            if let Some(path) = paths.get_mut(i) {
-                path.latest = earlier(end, needed);
-            }
-        }
-        paths
-    }
-
-    /// Shares hands and ovens: steps from last to first, each as late as those
-    /// that wait for it and the places left allow.
-    fn share(
-        &self,
-        order: &[NodeIndex],
-        paths: &HashMap<NodeIndex, Path>,
-        now: Timestamp,
-    ) -> HashMap<NodeIndex, Stretch> {
-        // Steps under way hold their place already.
-        let mut bookings: HashMap<&str, Bookings> = HashMap::new();
-        for i in order {
-            if let (Progress::Begun(from), Some(name)) =
-                (self.graph[*i].progress, self.graph[*i].needs.as_deref())
-            {
-                let to = paths.get(i).map_or(now, |p| p.ends);
-                bookings.entry(name).or_default().book(Stretch { from, to });
-            }
-        }
-        let first = order.iter().map(|i| self.due(*i)).min();
-        let horizon = earlier(
-            first.unwrap_or(self.service),
-            SignedDuration::from_hours(60 * 24),
-        );
-        let mut shared: HashMap<NodeIndex, Stretch> = HashMap::new();
-        let mut left: Vec<NodeIndex> = order
+    fn over_rest(&self, i: NodeIndex) -> Option<SignedDuration> {
+        self.day
+            .limits
             .iter()
-            .copied()
-            .filter(|i| self.graph[*i].progress == Progress::Waiting)
-            .collect();
-        while !left.is_empty() {
-            // Of the steps whose followers are all placed, the one that can end latest goes
-            // first: it is the mirror of serving the most urgent first.
-            let ready = left
-                .iter()
-                .enumerate()
-                .filter(|(_, i)| self.after(**i).all(|after| !left.contains(&after)))
-                .max_by_key(|(_, i)| (paths.get(i).map(|p| p.latest), i.index()))
-                .map(|(place, _)| place);
-            let Some(place) = ready else { break };
-            let i = left.remove(place);
-            let by = self
-                .after(i)
-                .map(|after| {
-                    shared
-                        .get(&after)
-                        .map(|s| s.from)
-                        .or_else(|| paths.get(&after).map(|p| p.latest))
-                        .unwrap_or_else(|| self.due(i))
-                })
-                .min()
-                .unwrap_or_else(|| self.due(i));
-            let needed = self.graph[i].takes.needed();
-            let stretch = match self.graph[i].needs.as_deref() {
-                None => Some(Stretch {
-                    from: earlier(by, needed),
-                    to: by,
-                }),
-                Some(name) => self
-                    .resources
-                    .iter()
-                    .find(|r| r.name == name)
-                    .and_then(|resource| {
-                        let booked = bookings.entry(name).or_default();
-                        let found = booked.latest(resource, needed, by, horizon, &self.zone)?;
-                        booked.book(found);
-                        Some(found)
-                    }),
-            };
-            if let Some(stretch) = stretch {
-                shared.insert(i, stretch);
-            }
-        }
-        shared
+            .filter(|limit| limit.rest == i)
+            .map(|limit| self.day.over_rest(limit, &self.starts))
+            .max()
+            .filter(|over| *over > 0)
+            .map(SignedDuration::from_secs)
     }
 
-    fn planned(
-        &self,
-        i: NodeIndex,
-        paths: &HashMap<NodeIndex, Path>,
-        shared: &HashMap<NodeIndex, Stretch>,
-        now: Timestamp,
-    ) -> Option<PlannedStep> {
-        let path = paths.get(&i)?;
-        let step = &self.graph[i];
-        let slack = path.latest.duration_since(path.earliest);
-        let stretch = shared.get(&i);
-        let standing = match step.progress {
-            Progress::Done(_) => Standing::Done,
-            _ if slack.is_negative() => Standing::Late,
-            Progress::Begun(_) => Standing::UnderWay,
-            Progress::Waiting => {
-                let waits = self.before(i).any(|b| !self.is_over(b, now));
-                let not_yet = step.not_before.is_some_and(|t| t > now);
-                if waits || not_yet {
-                    Standing::Later
-                } else if stretch.is_none_or(|s| s.from <= now) {
-                    Standing::Now
-                } else {
-                    Standing::Next
+    fn dishes(&self) -> Vec<DishOutlook> {
+        let positive = |seconds: Seconds| (seconds > 0).then(|| SignedDuration::from_secs(seconds));
+        let mut ready: Vec<Option<Seconds>> =
+            self.day.dishes.iter().map(|d| d.ends_at_least).collect();
+        for (task, start) in self.day.tasks.iter().zip(&self.starts) {
+            ready[task.dish] = ready[task.dish].max(Some(start + task.length));
+        }
+        self.day
+            .dishes
+            .iter()
+            .zip(ready)
+            .zip(&self.late)
+            .map(|((dish, ready), late)| {
+                let ready = ready.unwrap_or(0);
+                DishOutlook {
+                    preparation: dish.preparation.clone(),
+                    due: self.day.at(dish.due),
+                    ready: self.day.at(ready),
+                    late_by: positive(*late),
+                    misses_preferred_by: dish.preferred.and_then(|at| positive(ready - at)),
                 }
-            }
-        };
-        // How long a rest lasts in the plan: until the first that waits for it begins.
-        let over_rest = (step.takes.is_rest() && !matches!(step.progress, Progress::Done(_)))
-            .then(|| {
-                let from = match step.progress {
-                    Progress::Begun(at) => Some(at),
-                    _ => stretch.map(|s| s.from),
-                }?;
-                let until = self
-                    .after(i)
-                    .filter_map(|a| shared.get(&a).map(|s| s.from))
-                    .min()?;
-                let over = until.duration_since(from) - step.takes.most();
-                over.is_positive().then_some(over)
             })
-            .flatten();
-        Some(PlannedStep {
-            step: StepRef(i.index()),
-            earliest: path.earliest,
-            latest: path.latest,
-            start_by: stretch.map(|s| s.from),
-            done_by: stretch.map(|s| s.to),
-            slack,
-            decides: false,
-            standing,
-            over_rest,
-        })
+            .collect()
     }
 
     /// From the step with the least slack that nothing waits for, back through
-    /// whichever step made it wait.
-    fn deciding_chain(
-        &self,
-        order: &[NodeIndex],
-        paths: &HashMap<NodeIndex, Path>,
-    ) -> Vec<StepRef> {
-        let open = |i: &NodeIndex| !matches!(self.graph[*i].progress, Progress::Done(_));
-        let slack = |i: &NodeIndex| {
-            paths
-                .get(i)
-                .map(|p| p.latest.duration_since(p.earliest))
-                .unwrap_or(SignedDuration::MAX)
-        };
-        let mut chain = Vec::new();
-        let mut at = order
-            .iter()
-            .filter(|i| open(i) && self.after(**i).next().is_none())
+    /// whatever made it wait: a step before it, or one that held what it needs.
+    fn chain(&self, planned: &HashMap<NodeIndex, PlannedStep>) -> Vec<(NodeIndex, Because)> {
+        let day = &self.day;
+        let early = pull_early(day, &self.found.starts);
+        let open = |i: NodeIndex| !matches!(self.board.graph[i].progress, Progress::Done(_));
+        let last = self
+            .board
+            .graph
+            .node_indices()
+            .filter(|i| open(*i) && self.board.after(*i).next().is_none())
             // Of those with as little to spare, the one that is wanted first.
-            .min_by_key(|i| (slack(i), self.due(**i)))
-            .copied();
+            .min_by_key(|i| (planned.get(i).map(|p| p.slack), self.board.due(*i)));
+        let mut chain: Vec<(NodeIndex, Because)> = Vec::new();
+        let mut at = last;
         while let Some(i) = at {
-            chain.push(StepRef(i.index()));
-            at = self
-                .before(i)
-                .filter(open)
-                .max_by_key(|b| paths.get(b).map(|p| p.ends));
+            at = None;
+            let Some(task) = self.task_of.get(&i) else {
+                chain.push((i, Because::Now));
+                break;
+            };
+            let start = early[*task];
+            let ends = |t: usize| early[t] + day.tasks[t].length;
+            let follows =
+                self.board
+                    .before(i)
+                    .filter(|b| open(*b))
+                    .find(|b| match self.task_of.get(b) {
+                        Some(t) => ends(*t) == start,
+                        None => planned.get(b).is_some_and(|p| {
+                            let needed = self.board.graph[*b].takes.needed();
+                            let end = p.earliest.checked_add(needed).unwrap_or(Timestamp::MAX);
+                            Day::from_now(self.now, end).max(0) == start
+                        }),
+                    });
+            let own = self.board.graph[i]
+                .not_before
+                .is_some_and(|t| Day::from_now(self.now, t) == start);
+            let shares = || {
+                day.tasks[*task].needs.iter().find_map(|(resource, _)| {
+                    let holder = (0..day.tasks.len()).find(|t| {
+                        let known = &day.tasks[*t];
+                        ends(*t) == start
+                            && known.length > 0
+                            && known.needs.iter().any(|(r, _)| r == resource)
+                    })?;
+                    Some((holder, self.board.resources[*resource].name.clone()))
+                })
+            };
+            let because = if let Some(before) = follows {
+                at = Some(before);
+                Because::Follows
+            } else if own {
+                Because::NotBefore
+            } else if start <= 0 {
+                Because::Now
+            } else if let Some((holder, resource)) = shares() {
+                at = Some(day.tasks[holder].step);
+                Because::Shares(resource)
+            } else {
+                Because::Hours
+            };
+            chain.push((i, because));
+            // A chain of steps that take no time could go round.
+            if chain.len() > self.board.graph.node_count() {
+                break;
+            }
         }
         chain.reverse();
         chain
     }
-}
-
-/// Saturating: a plan that leaves the calendar stays at its end.
-fn later(moment: Timestamp, by: SignedDuration) -> Timestamp {
-    moment.checked_add(by).unwrap_or(Timestamp::MAX)
-}
-
-fn earlier(moment: Timestamp, by: SignedDuration) -> Timestamp {
-    moment.checked_sub(by).unwrap_or(Timestamp::MIN)
 }

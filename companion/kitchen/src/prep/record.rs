@@ -4,7 +4,7 @@ use super::board::{Board, StepRef};
 use super::step::{Progress, TickedBy};
 use jiff::{SignedDuration, Timestamp};
 use petgraph::graph::NodeIndex;
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 /// Who told.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
@@ -149,21 +149,38 @@ impl Board {
         }
     }
 
-    /// What the bench saw of the steps that it ticks by itself. `now` is for
-    /// the plan that says when each is due.
+    /// The latest that each step can begin by what waits for it alone. It tells
+    /// one day's step from another's, so what is shared does not matter.
+    fn latest_alone(&self) -> Vec<(StepRef, Timestamp)> {
+        let order = self.in_order();
+        let mut latest: HashMap<NodeIndex, Timestamp> = HashMap::new();
+        for i in order.iter().rev() {
+            let by = self
+                .after(*i)
+                .filter_map(|after| latest.get(&after).copied())
+                .fold(self.due(*i), Timestamp::min);
+            let needed = self.graph[*i].takes.needed();
+            latest.insert(*i, by.checked_sub(needed).unwrap_or(Timestamp::MIN));
+        }
+        order
+            .into_iter()
+            .filter_map(|i| Some((StepRef(i.index()), *latest.get(&i)?)))
+            .collect()
+    }
+
+    /// What the bench saw of the steps that it ticks by itself.
     #[must_use]
-    pub fn sightings(&self, runs: &[SeenRun], batches: &[SeenBatch], now: Timestamp) -> Vec<Event> {
-        let plan = self.plan(now);
+    pub fn sightings(&self, runs: &[SeenRun], batches: &[SeenBatch]) -> Vec<Event> {
         let mut events = Vec::new();
-        for planned in &plan.steps {
+        for (reference, latest) in self.latest_alone() {
             let (Some(by), Ok(step), Ok(service)) = (
-                self.ticker(planned.step),
-                self.step(planned.step),
-                self.service_of(planned.step),
+                self.ticker(reference),
+                self.step(reference),
+                self.service_of(reference),
             ) else {
                 continue;
             };
-            let from = planned.latest.checked_sub(EARLY).unwrap_or(Timestamp::MIN);
+            let from = latest.checked_sub(EARLY).unwrap_or(Timestamp::MIN);
             let within = |at: Timestamp| at >= from && at <= service;
             let mut tell = |at: Timestamp, what| {
                 events.push(Event {

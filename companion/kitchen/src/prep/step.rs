@@ -90,6 +90,37 @@ pub enum Progress {
     Done(Timestamp),
 }
 
+/// Places of a resource that a step needs.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Need {
+    /// The resource, by name.
+    pub resource: String,
+    /// How many of its places, one or more.
+    pub places: u32,
+}
+
+impl Need {
+    /// One place of a resource.
+    #[must_use]
+    pub fn one(resource: impl Into<String>) -> Self {
+        Self {
+            resource: resource.into(),
+            places: 1,
+        }
+    }
+}
+
+impl std::fmt::Display for Need {
+    /// `hands`, or `2 hands`.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        if self.places == 1 {
+            f.write_str(&self.resource)
+        } else {
+            write!(f, "{} {}", self.places, self.resource)
+        }
+    }
+}
+
 /// One step.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Step {
@@ -99,8 +130,11 @@ pub struct Step {
     pub name: String,
     /// How long it takes.
     pub takes: Takes,
-    /// The resource that it needs throughout, by name.
-    pub needs: Option<String>,
+    /// What it needs throughout, all at once: two hands and the oven. A rest
+    /// holds its place for its least time.
+    pub needs: Vec<Need>,
+    /// Whether hands that serve may do it while service runs.
+    pub in_service: bool,
     /// It cannot begin before this: a delivery, an oven in its band.
     pub not_before: Option<Timestamp>,
     /// How far it has come.

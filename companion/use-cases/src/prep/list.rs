@@ -1,6 +1,6 @@
 //! The day's list, as a page to print.
 
-use super::PrepNow;
+use super::{PrepNow, needs, troubles};
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -36,11 +36,8 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
         local(prep.board.service).strftime("%a %H:%M"),
         local(now).strftime("%a %H:%M")
     ));
-    if let Some(late) = prep.plan.late_by {
-        line(format!(
-            "LATE: as it stands a service opens {} late",
-            length(late)
-        ));
+    for trouble in troubles(prep, now, zone) {
+        line(trouble);
     }
     let of = |planned: &PlannedStep| prep.board.step(planned.step).ok().cloned();
     let section = |line: &mut dyn FnMut(String), title: &str, steps: &[(&PlannedStep, Step)]| {
@@ -49,29 +46,27 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
         }
         line(String::new());
         line(title.to_owned());
-        line(String::from("    start by  latest  takes     what"));
+        line(String::from("    start by   latest     takes     what"));
         for (planned, step) in steps {
-            let start = planned.start_by.map_or_else(
-                || String::from("?"),
-                |at| local(at).strftime("%H:%M").to_string(),
-            );
-            let latest = if is_on(planned.latest) {
-                local(planned.latest).strftime("%H:%M").to_string()
-            } else {
-                local(planned.latest).strftime("%a").to_string()
+            // A time of another day carries its day.
+            let short = |at: Timestamp| {
+                if is_on(at) {
+                    local(at).strftime("%H:%M").to_string()
+                } else {
+                    local(at).strftime("%a %H:%M").to_string()
+                }
             };
-            let needs = step
-                .needs
-                .as_ref()
-                .map_or_else(String::new, |needs| format!(" [{needs}]"));
+            let start = planned.start_by.map_or_else(|| String::from("?"), short);
+            let latest = short(planned.latest);
+            let needs = needs(step).map_or_else(String::new, |needs| format!(" [{needs}]"));
             line(format!(
-                "[ ] {start:8}  {latest:6}  {:8}  {}{needs}{}",
+                "[ ] {start:9}  {latest:9}  {:8}  {}{needs}{}",
                 length(step.takes.needed()),
                 step.full_name(),
-                if planned.decides { " *" } else { "" }
+                if planned.decides.is_some() { " *" } else { "" }
             ));
             if let Some(note) = prep.notes.get(&planned.step) {
-                line(format!("{:32}{note}", ""));
+                line(format!("{:36}{note}", ""));
             }
         }
     };

@@ -2,15 +2,19 @@
 //! what the bench saw, and where the oven is going.
 
 mod list;
+mod words;
 
 pub use list::{day_list, length};
+use words::oven_advice;
+pub use words::{dish_off, mend, moment, needs, shortage, troubles};
 
 use crate::heat::HeatNow;
-use evenhand_kitchen::heat::{Aim, Band, Forecast, LogName, forecast};
+use evenhand_kitchen::heat::{Aim, Band, Forecast, LogName, When, forecast};
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{
-    Board, FileError, Happened, InBand, Plan, Progress, StepRef, WhatIfError, serves_on,
+    BandStretch, Board, Expected, FileError, Happened, InBand, OvenTimes, Plan, Progress, StepRef,
+    Trouble, WhatIfError, serves_on,
 };
 use evenhand_store::{Store, StoreError};
 use jiff::civil::Date;
@@ -84,6 +88,11 @@ pub struct PrepNow {
     pub board: Board,
     /// Laid out.
     pub plan: Plan,
+    /// Why the day cannot be made, where it cannot, and what would mend it.
+    pub trouble: Option<Trouble>,
+    /// The plan as it was before anything happened: its order is kept where
+    /// nothing forces another.
+    untouched: Plan,
     /// What to know beside a step: why it waits for the oven, who ticked it.
     pub notes: HashMap<StepRef, String>,
     /// The service that each step is for, with its name there.
@@ -111,7 +120,7 @@ impl PrepNow {
             .unwrap_or(Timestamp::MIN);
         let runs = store.seen_runs(since)?;
         let batches = store.seen_batches(since)?;
-        let mut whole: Option<Board> = None;
+        let mut whole: Option<(Board, Board)> = None;
         let mut names: HashMap<String, (Date, String)> = HashMap::new();
         let mut seen: HashMap<String, Timestamp> = HashMap::new();
         let mut unknown = Vec::new();
@@ -135,7 +144,8 @@ impl PrepNow {
                 continue;
             }
             let mut board = Board::from_menu(menu, day, question.zone.clone()).map_err(wrong)?;
-            let mut events = board.sightings(&runs, &batches, now);
+            let menu_alone = board.clone();
+            let mut events = board.sightings(&runs, &batches);
             let label = day.strftime("%a").to_string();
             let full = |step: &str| {
                 if ahead == 0 {
@@ -156,11 +166,19 @@ impl PrepNow {
                 names.insert(full(&name), (day, name));
             }
             match &mut whole {
-                None => whole = Some(board),
-                Some(first) => first.and_for(&board, &label),
+                None => whole = Some((board, menu_alone)),
+                Some((first, alone)) => {
+                    first.and_for(&board, &label);
+                    alone.and_for(&menu_alone, &label);
+                }
             }
         }
-        let mut board = whole.ok_or(PrepError::NoMenu(question.day))?;
+        let (mut board, alone) = whole.ok_or(PrepError::NoMenu(question.day))?;
+        let early = board
+            .service
+            .checked_sub(SignedDuration::from_hours(24 * i64::from(DAYS_AHEAD + 1)))
+            .unwrap_or(now);
+        let untouched = alone.plan(early);
         let mut notes = HashMap::new();
         for (name, at) in seen {
             if let Some(step) = board.named(&name)
@@ -182,9 +200,12 @@ impl PrepNow {
             .steps()
             .filter_map(|(step, known)| Some((step, names.get(&known.full_name())?.clone())))
             .collect();
+        let plan = board.plan_after(now, Some(&untouched));
         Ok(Self {
             day: question.day,
-            plan: board.plan(now),
+            trouble: board.trouble(&plan, now),
+            plan,
+            untouched,
             board,
             notes,
             of_service,
@@ -194,8 +215,16 @@ impl PrepNow {
     }
 }
 
-/// Steps of the service asked for that wait for a band are moved to when the
-/// log is likely to be in it.
+impl PrepNow {
+    /// Lays the board out again after it was changed.
+    pub fn lay_out(&mut self, now: Timestamp) {
+        self.plan = self.board.plan_after(now, Some(&self.untouched));
+        self.trouble = self.board.trouble(&self.plan, now);
+    }
+}
+
+/// Steps of the service asked for that wait for a band are held to when the
+/// log is in it.
 fn wait_for_ovens(
     store: &Store,
     board: &mut Board,
@@ -218,26 +247,25 @@ fn wait_for_ovens(
         if !today || step.progress != Progress::Waiting {
             continue;
         }
-        let (own, needed) = (step.not_before, step.takes.needed());
-        let (note, likely) = oven(store, &wanted, needed, question, limits)?;
+        let needed = step.takes.needed();
+        let (note, times) = oven(store, &wanted, needed, question, limits)?;
         notes.insert(reference, note);
-        if let Some(likely) = likely {
-            let later = own.map_or(likely, |own| own.max(likely));
+        if let Some(times) = times {
             // The step is on the board: it came from it.
-            let _ = board.set_not_before(reference, Some(later));
+            let _ = board.set_oven_times(reference, times);
         }
     }
     Ok(())
 }
 
-/// What a log says of a band: in words, and when it is likely there.
+/// What a log says of a band: in words, and when it is there.
 fn oven(
     store: &Store,
     wanted: &InBand,
     needed: SignedDuration,
     question: &PrepQuestion<'_>,
     limits: &Limits,
-) -> Result<(String, Option<Timestamp>), PrepError> {
+) -> Result<(String, Option<OvenTimes>), PrepError> {
     let unknown = |why: &str| (format!("{}: {why}", wanted.log), None);
     let Ok(name) = LogName::new("log", &wanted.log) else {
         return Ok(unknown("no log has such a name."));
@@ -258,42 +286,54 @@ fn oven(
         .as_ref()
         .map_or_else(|| Aim::default().surroundings(), Aim::surroundings);
     let at = |moment| show_time(moment, question.zone);
+    let expected = |when: When| Expected {
+        early: when.early,
+        likely: when.likely,
+        late: when.late,
+    };
+    let times = |enters: Expected, leaves: Option<When>| OvenTimes {
+        stretches: vec![BandStretch {
+            enters,
+            leaves: leaves.map(expected),
+        }],
+        courses: Vec::new(),
+    };
+    let advised = |times: &OvenTimes| oven_advice(times.advice(needed, now), at);
     Ok(
         match forecast(&standing.log, band, around, &standing.habit, now) {
             Forecast::Coming { enters, leaves } => {
+                let times = times(expected(enters), leaves);
                 let late = enters
                     .late
                     .map_or_else(|| String::from("perhaps never"), at);
-                let short = leaves
-                    .filter(|l| l.likely.duration_since(enters.likely) < needed)
-                    .map_or_else(String::new, |l| {
-                        format!(
-                            "; likely out of it again at {}, before this is done",
-                            at(l.likely)
-                        )
-                    });
                 (
                     format!(
-                        "{} in its band likely at {} ({} to {late}){short}",
+                        "{} in its band likely at {} ({} to {late}); {}",
                         wanted.log,
                         at(enters.likely),
-                        at(enters.early)
+                        at(enters.early),
+                        advised(&times)
                     ),
-                    Some(enters.likely),
+                    Some(times),
                 )
             }
-            Forecast::Inside { leaves } => (
-                match leaves {
-                    Some(leaves) => format!(
-                        "{} in its band now, likely to {}",
-                        wanted.log,
-                        at(leaves.likely)
-                    ),
-                    None => format!("{} in its band now", wanted.log),
-                },
-                None,
+            Forecast::Inside { leaves } => {
+                let times = times(Expected::known(now), leaves);
+                let until = leaves.map_or_else(String::new, |leaves| {
+                    format!(", likely to {}", at(leaves.likely))
+                });
+                (
+                    format!("{} in its band now{until}; {}", wanted.log, advised(&times)),
+                    Some(times),
+                )
+            }
+            Forecast::NotComing => (
+                format!(
+                    "{}: as it goes now it does not come to its band.",
+                    wanted.log
+                ),
+                Some(OvenTimes::default()),
             ),
-            Forecast::NotComing => unknown("as it goes now it does not come to its band."),
             Forecast::Unknown(why) => unknown(why.words()),
         },
     )

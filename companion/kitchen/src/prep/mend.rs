@@ -1,0 +1,244 @@
+//! A day that cannot be made: what it runs out of, and what would mend it.
+
+use super::board::{Board, Extra, StepRef};
+use super::day::{Day, Seconds};
+use super::oven::OvenAction;
+use super::plan::Plan;
+use super::solve::possible;
+use super::step::Progress;
+use jiff::{SignedDuration, Timestamp};
+
+/// One change that makes the day.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Mend {
+    /// Something is done to the oven for a step.
+    Oven {
+        /// The step.
+        step: StepRef,
+        /// What is done.
+        action: OvenAction,
+    },
+    /// One more place of a resource for a while: a pair of hands.
+    MorePlaces(Extra),
+    /// Another dish is served in place of a preparation.
+    Swap {
+        /// The preparation.
+        preparation: String,
+        /// What its menu names for that.
+        fallback: String,
+    },
+    /// A preparation is bought in.
+    BuyIn {
+        /// The preparation.
+        preparation: String,
+    },
+    /// A preparation is left off.
+    Drop {
+        /// The preparation.
+        preparation: String,
+    },
+    /// The worst dish is ready so much later: open later, or leave it off
+    /// until then.
+    Later(SignedDuration),
+}
+
+/// A resource that the day runs out of.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shortage {
+    /// The resource.
+    pub resource: String,
+    /// How late the worst dish would be if there were enough of it; `None`
+    /// where the day could then be made.
+    pub late_by_even_so: Option<SignedDuration>,
+}
+
+/// Why a day cannot be made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Trouble {
+    /// How late the worst dish is at best; `None` where all are in time and
+    /// only a rest or an oven is not kept.
+    pub late_by: Option<SignedDuration>,
+    /// Resources of which more would help, the most helpful first. None: the
+    /// steps alone take too long, one after another.
+    pub short_of: Vec<Shortage>,
+    /// Single changes that make the day, the least trouble first. None: no
+    /// single one does.
+    pub mends: Vec<Mend>,
+}
+
+/// More places are looked for in steps of this.
+const QUARTER: Seconds = 900;
+
+impl Board {
+    /// Why the day cannot be made and what would mend it; `None` where `plan`,
+    /// this board's at `now`, can be followed.
+    #[must_use]
+    pub fn trouble(&self, plan: &Plan, now: Timestamp) -> Option<Trouble> {
+        if plan.is_possible() {
+            return None;
+        }
+        let used: Vec<&str> = self
+            .resources
+            .iter()
+            .filter(|r| {
+                self.steps().any(|(_, step)| {
+                    !matches!(step.progress, Progress::Done(_))
+                        && step.needs.iter().any(|n| n.resource == r.name)
+                })
+            })
+            .map(|r| r.name.as_str())
+            .collect();
+        let mut short_of: Vec<Shortage> = used
+            .iter()
+            .filter_map(|name| self.shortage(name, plan, now))
+            .collect();
+        short_of.sort_by_key(|s| s.late_by_even_so);
+        let mut mends = self.by_the_oven(now);
+        for name in &used {
+            mends.extend(self.by_places(name, now).map(Mend::MorePlaces));
+        }
+        self.by_leaving_out(plan, now, &mut mends);
+        mends.extend(plan.late_by.map(Mend::Later));
+        Some(Trouble {
+            late_by: plan.late_by,
+            short_of,
+            mends,
+        })
+    }
+
+    /// Whether more of a resource would help.
+    fn shortage(&self, resource: &str, plan: &Plan, now: Timestamp) -> Option<Shortage> {
+        let mut plenty = self.clone();
+        let all: u32 = self
+            .steps()
+            .flat_map(|(_, step)| &step.needs)
+            .filter(|need| need.resource == resource)
+            .map(|need| need.places)
+            .sum();
+        plenty.extra.push(Extra {
+            resource: resource.to_owned(),
+            places: all,
+            from: now,
+            to: Timestamp::MAX,
+        });
+        if possible(&Day::of(&plenty, now)) == Some(true) {
+            return Some(Shortage {
+                resource: resource.to_owned(),
+                late_by_even_so: None,
+            });
+        }
+        let then = plenty.plan(now).late_by;
+        (then < plan.late_by).then(|| Shortage {
+            resource: resource.to_owned(),
+            late_by_even_so: then,
+        })
+    }
+
+    /// One more place, for as short as it helps.
+    fn by_places(&self, resource: &str, now: Timestamp) -> Option<Extra> {
+        let day = Day::of(self, now);
+        let end = day.dishes.iter().map(|d| d.due).max()?;
+        let moment = |quarter: Seconds| day.at(quarter * QUARTER);
+        let helps = |from: Seconds, to: Seconds| {
+            let mut more = self.clone();
+            more.extra.push(Extra {
+                resource: resource.to_owned(),
+                places: 1,
+                from: moment(from),
+                to: moment(to),
+            });
+            possible(&Day::of(&more, now)) == Some(true)
+        };
+        let (mut from, mut to) = (0, end.div_euclid(QUARTER) + 1);
+        if to <= from || !helps(from, to) {
+            return None;
+        }
+        // The latest that it can come, then the earliest that it can go.
+        let (mut low, mut high) = (from, to);
+        while low + 1 < high {
+            let middle = low.midpoint(high);
+            if helps(middle, to) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        from = low;
+        let (mut low, mut high) = (from, to);
+        while low + 1 < high {
+            let middle = low.midpoint(high);
+            if helps(from, middle) {
+                high = middle;
+            } else {
+                low = middle;
+            }
+        }
+        to = high;
+        Some(Extra {
+            resource: resource.to_owned(),
+            places: 1,
+            from: moment(from),
+            to: moment(to),
+        })
+    }
+
+    fn by_the_oven(&self, now: Timestamp) -> Vec<Mend> {
+        let mut mends = Vec::new();
+        for (i, times) in &self.oven_times {
+            for course in &times.courses {
+                let mut other = self.clone();
+                if let Some(known) = other.oven_times.get_mut(i) {
+                    known.stretches.clone_from(&course.stretches);
+                    known.courses.clear();
+                }
+                if possible(&Day::of(&other, now)) == Some(true) {
+                    mends.push(Mend::Oven {
+                        step: StepRef(i.index()),
+                        action: course.action,
+                    });
+                    break;
+                }
+            }
+        }
+        mends.sort_by_key(|mend| match mend {
+            Mend::Oven { step, .. } => Some(*step),
+            _ => None,
+        });
+        mends
+    }
+
+    /// Preparations without which the day can be made.
+    fn by_leaving_out(&self, plan: &Plan, now: Timestamp, mends: &mut Vec<Mend>) {
+        let mut seen: Vec<&str> = Vec::new();
+        let (mut swaps, mut bought, mut dropped) = (Vec::new(), Vec::new(), Vec::new());
+        for dish in &plan.dishes {
+            let name = dish.preparation.as_str();
+            if seen.contains(&name) {
+                continue;
+            }
+            seen.push(name);
+            if possible(&Day::of(&self.without(name), now)) != Some(true) {
+                continue;
+            }
+            let preparation = || name.to_owned();
+            let instead = self.instead.get(name);
+            if let Some(fallback) = instead.and_then(|i| i.fallback.clone()) {
+                swaps.push(Mend::Swap {
+                    preparation: preparation(),
+                    fallback,
+                });
+            }
+            if instead.is_some_and(|i| i.buy_in) {
+                bought.push(Mend::BuyIn {
+                    preparation: preparation(),
+                });
+            }
+            dropped.push(Mend::Drop {
+                preparation: preparation(),
+            });
+        }
+        mends.extend(swaps);
+        mends.extend(bought);
+        mends.extend(dropped);
+    }
+}

@@ -1,0 +1,379 @@
+//! What is shared in a day: hands and the oven at once, an oven that only
+//! falls, service, an order that stays, and days that cannot be made. Each day
+//! is small enough to be worked by hand, and is, beside the check.
+
+#![allow(clippy::unwrap_used)]
+
+use evenhand_kitchen::prep::*;
+use jiff::civil::date;
+use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp};
+
+fn at(text: &str) -> Timestamp {
+    format!("2026-05-08T{text}:00Z").parse().unwrap()
+}
+
+fn mins(minutes: i64) -> SignedDuration {
+    SignedDuration::from_mins(minutes)
+}
+
+fn board(menu: &str) -> Board {
+    Board::from_menu(menu, date(2026, 5, 8), TimeZone::UTC).unwrap()
+}
+
+fn of(plan: &Plan, board: &Board, name: &str) -> PlannedStep {
+    plan.of(board.named(name).unwrap()).unwrap().clone()
+}
+
+/// Two pots of stock want both hands and the oven for an hour each, a sauce one
+/// hand and no oven.
+const STOCKS: &str = r#"
+opens = "18:00"
+[[resource]]
+name = "hands"
+places = 2
+[[resource]]
+name = "oven"
+places = 1
+[[preparation]]
+name = "dark stock"
+fallback = "white stock"
+[[preparation.step]]
+name = "roast and turn"
+takes = "1 h"
+needs = { hands = 2, oven = 1 }
+[[preparation]]
+name = "fish stock"
+buy_in = true
+[[preparation.step]]
+name = "roast and turn"
+takes = "1 h"
+needs = ["hands", "hands", "oven"]
+[[preparation]]
+name = "sauce"
+[[preparation.step]]
+name = "whisk"
+takes = "30 min"
+needs = "hands"
+"#;
+
+// Two hours of both hands, half an hour of one: 150 minutes. From 15:30 it goes, from 15:40 it is ten
+// minutes late, though each step alone has more than an hour to spare.
+#[test]
+fn two_hands_and_the_oven_at_once() {
+    let board = board(STOCKS);
+    assert_eq!(board.plan(at("15:30")).late_by, None);
+    let plan = board.plan(at("15:40"));
+    assert_eq!(plan.late_by, Some(mins(10)));
+    assert_eq!(plan.gap, SignedDuration::ZERO);
+    let trouble = board.trouble(&plan, at("15:40")).unwrap();
+    assert_eq!(trouble.short_of[0].resource, "hands");
+    assert_eq!(trouble.short_of[0].late_by_even_so, None);
+    // A third hand for the sauce beside a stock makes it; so does each of the rest.
+    assert!(
+        trouble
+            .mends
+            .iter()
+            .any(|m| matches!(m, Mend::MorePlaces(e) if e.resource == "hands"
+                && e.to.duration_since(e.from) <= mins(45)))
+    );
+    for mend in [
+        Mend::Swap {
+            preparation: "dark stock".into(),
+            fallback: "white stock".into(),
+        },
+        Mend::BuyIn {
+            preparation: "fish stock".into(),
+        },
+        Mend::Drop {
+            preparation: "sauce".into(),
+        },
+        Mend::Later(mins(10)),
+    ] {
+        assert!(trouble.mends.contains(&mend), "{mend:?}");
+    }
+    let late: Vec<_> = plan.dishes.iter().filter(|d| d.late_by.is_some()).collect();
+    assert_eq!(late.len(), 1, "one dish is off, not all");
+    assert_eq!(late[0].ready, at("18:10"));
+}
+
+// Service runs 18:00 to 22:00 and hands serve. A dessert is due at 21:00: what says that it can be
+// done in service begins at 20:40 at the latest, what does not by 17:40.
+#[test]
+fn hands_serve_while_service_runs() {
+    let menu = |in_service: bool| {
+        format!(
+            r#"
+opens = "18:00"
+closes = "22:00"
+[[resource]]
+name = "hands"
+places = 1
+serves = true
+[[preparation]]
+name = "tart"
+due = "21:00"
+[[preparation.step]]
+name = "slice"
+takes = "20 min"
+needs = "hands"
+in_service = {in_service}
+"#
+        )
+    };
+    let latest = |in_service| {
+        let board = board(&menu(in_service));
+        of(&board.plan(at("12:00")), &board, "tart: slice").latest
+    };
+    assert_eq!(latest(true), at("20:40"));
+    assert_eq!(latest(false), at("17:40"));
+    // After opening it is too late for the one: it waits for the end of service.
+    let board = board(&menu(false));
+    let plan = board.plan(at("18:30"));
+    assert_eq!(
+        plan.late_by,
+        Some(mins(80)),
+        "22:20 is 80 minutes after 21:00"
+    );
+}
+
+#[test]
+fn closed_days_are_kept() {
+    // The oven works on no Friday: what is baked for Friday's service is baked on Thursday.
+    let board = board(
+        r#"
+opens = "18:00"
+[[resource]]
+name = "oven"
+places = 1
+closed = ["fri"]
+[[preparation]]
+name = "bread"
+[[preparation.step]]
+name = "bake"
+takes = "1 h"
+needs = "oven"
+"#,
+    );
+    let thursday: Timestamp = "2026-05-07T09:00:00Z".parse().unwrap();
+    let bake = of(&board.plan(thursday), &board, "bread: bake");
+    assert_eq!(bake.latest, "2026-05-07T23:00:00Z".parse().unwrap());
+    // On Friday it is too late: Saturday at midnight, done at one, is seven hours late.
+    assert_eq!(board.plan(at("09:00")).late_by, Some(mins(7 * 60)));
+}
+
+const BAKES: &str = r#"
+opens = "18:00"
+[[resource]]
+name = "oven"
+places = 1
+[[preparation]]
+name = "meat"
+[[preparation.step]]
+name = "roast"
+takes = "40 min"
+needs = "oven"
+[[preparation]]
+name = "bread"
+[[preparation.step]]
+name = "bake"
+takes = "25 min"
+needs = "oven"
+[[preparation]]
+name = "fruit"
+[[preparation.step]]
+name = "dry"
+takes = "2 h"
+needs = "oven"
+"#;
+
+fn stretch(from: &str, to: &str, unsure: i64) -> BandStretch {
+    let around = |text: &str| Expected {
+        early: at(text) - mins(unsure),
+        likely: at(text),
+        late: Some(at(text) + mins(unsure)),
+    };
+    BandStretch {
+        enters: around(from),
+        leaves: Some(around(to)),
+    }
+}
+
+fn oven_times(stretches: Vec<BandStretch>) -> OvenTimes {
+    OvenTimes {
+        stretches,
+        courses: Vec::new(),
+    }
+}
+
+// The oven falls: roasting heat 9:00 to 10:30, bread's 10:25 to 11:05, warm from 11:00 on. The menu's
+// order is not the fall's.
+#[test]
+fn work_orders_itself_down_the_fall() {
+    let mut board = board(BAKES);
+    let set = |board: &mut Board, name: &str, from, to| {
+        let step = board.named(name).unwrap();
+        let times = oven_times(vec![stretch(from, to, 5)]);
+        board.set_oven_times(step, times).unwrap();
+    };
+    set(&mut board, "fruit: dry", "11:00", "17:00");
+    set(&mut board, "bread: bake", "10:25", "11:05");
+    set(&mut board, "meat: roast", "09:00", "10:30");
+    let plan = board.plan(at("08:00"));
+    assert!(plan.is_possible());
+    let [meat, bread, fruit] =
+        ["meat: roast", "bread: bake", "fruit: dry"].map(|name| of(&plan, &board, name));
+    assert!(meat.done_by <= bread.start_by && bread.done_by <= fruit.start_by);
+    // The bread goes in from 10:30, the late end of entering, and is out by 11:00, the early end of
+    // leaving: 10:35 at the latest.
+    assert_eq!((bread.earliest, bread.latest), (at("10:30"), at("10:35")));
+    let times = oven_times(vec![stretch("10:25", "11:05", 5)]);
+    assert_eq!(
+        times.advice(mins(25), at("08:00")),
+        OvenAdvice::Fits {
+            from: at("10:30"),
+            until: Some(at("11:00")),
+            otherwise: None
+        }
+    );
+    assert_eq!(
+        times.advice(mins(25), at("10:33")),
+        OvenAdvice::NowOrNotToday {
+            latest: at("10:35")
+        }
+    );
+    assert_eq!(times.advice(mins(25), at("10:40")), OvenAdvice::No);
+}
+
+// In its band for another 17 minutes, a bake of 25: there is no time for it, whatever is left until
+// service; with the door opened there is.
+#[test]
+fn leaving_the_band_is_a_deadline() {
+    let mut board = board(BAKES);
+    let bread = board.named("bread: bake").unwrap();
+    let now = at("10:48");
+    let mut times = oven_times(vec![stretch("10:25", "11:05", 0)]);
+    board.set_oven_times(bread, times.clone()).unwrap();
+    let plan = board.plan(now);
+    assert!(!plan.is_possible());
+    assert!(of(&plan, &board, "bread: bake").no_time);
+    assert_eq!(plan.late_by, None, "nothing else is late");
+    let door = OvenAction::OpenDoor(mins(12));
+    times.courses.push(Course {
+        action: door,
+        stretches: vec![stretch("12:00", "12:30", 0)],
+    });
+    assert_eq!(
+        times.advice(mins(25), now),
+        OvenAdvice::Only {
+            action: door,
+            from: at("12:00"),
+            until: Some(at("12:30"))
+        }
+    );
+    board.set_oven_times(bread, times).unwrap();
+    assert_eq!(
+        of(&board.plan(now), &board, "bread: bake").start_by,
+        Some(at("12:05"))
+    );
+}
+
+// Four jobs of an hour for one pair of hands before 18:00, in any order. Told at noon and again
+// later, with one of them done or a delivery late, the rest keep their order; only what must
+// move moves.
+#[test]
+fn the_order_stays_where_nothing_forces_another() {
+    let mut text = String::from("opens = \"18:00\"\n[[resource]]\nname = \"hands\"\nplaces = 1\n");
+    for name in ["a", "b", "c", "d"] {
+        text.push_str(&format!(
+            "[[preparation]]\nname = \"{name}\"\n[[preparation.step]]\nname = \"do\"\n\
+             takes = \"1 h\"\nneeds = \"hands\"\n"
+        ));
+    }
+    let mut board = board(&text);
+    let first = board.plan(at("12:00"));
+    let order = |plan: &Plan| -> Vec<StepRef> {
+        let open = |s: &&PlannedStep| s.start_by.is_some();
+        plan.steps.iter().filter(open).map(|s| s.step).collect()
+    };
+    let was = order(&first);
+    board
+        .set_progress(was[0], Progress::Done(at("13:00")))
+        .unwrap();
+    let second = board.plan_after(at("13:00"), Some(&first));
+    assert_eq!(order(&second), was[1..]);
+    assert!(second.turned.is_empty());
+    // The second of them cannot begin before four: three hours are left from 15:00, so it must
+    // come after one other at least, and comes after one only.
+    board.set_not_before(was[1], Some(at("16:00"))).unwrap();
+    let third = board.plan_after(at("15:00"), Some(&second));
+    assert_eq!(third.late_by, None);
+    assert_eq!(order(&third), [was[2], was[1], was[3]]);
+    assert_eq!(
+        third.turned,
+        [Turned {
+            first: was[2],
+            second: was[1]
+        }]
+    );
+}
+
+// A hundred dishes of thirty steps by three pairs of hands: no search, but a schedule that can be
+// followed and a bound. Each dish alone takes 60 minutes, and 3000 steps of 2 minutes by three are
+// 2000 minutes: the bound is known by hand.
+#[test]
+fn three_thousand_steps_are_told_with_a_bound() {
+    let mut text = String::from("opens = \"18:00\"\n[[resource]]\nname = \"hands\"\nplaces = 3\n");
+    for dish in 0..100 {
+        text.push_str(&format!("[[preparation]]\nname = \"{dish}\"\n"));
+        for step in 0..30 {
+            text.push_str(&format!(
+                "[[preparation.step]]\nname = \"{step}\"\ntakes = \"2 min\"\nneeds = \"hands\"\n"
+            ));
+        }
+    }
+    let board = board(&text);
+    let plan = board.plan(at("17:00"));
+    let late = plan.late_by.unwrap();
+    let least = late - plan.gap;
+    assert_eq!(least, mins(2_000 - 60));
+    assert!(late >= least && late <= least + mins(10), "{late}");
+    // It can be followed: never more than three at once.
+    let mut changes: Vec<(Timestamp, i32)> = plan
+        .steps
+        .iter()
+        .flat_map(|s| [(s.start_by.unwrap(), 1), (s.done_by.unwrap(), -1)])
+        .collect();
+    changes.sort_unstable();
+    let mut at_once = 0;
+    for (_, change) in changes {
+        at_once += change;
+        assert!(at_once <= 3);
+    }
+}
+
+#[test]
+fn a_menus_times_and_places_are_checked() {
+    let refuse = |from: &str, to: &str| {
+        let text = STOCKS.replacen(from, to, 1);
+        assert_ne!(text, STOCKS);
+        Board::from_menu(&text, date(2026, 5, 8), TimeZone::UTC)
+            .unwrap_err()
+            .to_string()
+    };
+    assert!(refuse("hands = 2, oven = 1", "hands = 3").contains("3 places of 'hands'"));
+    assert!(refuse("hands = 2, oven = 1", "hands = 0").contains("0 places of 'hands'"));
+    assert!(refuse("places = 1", "places = 1\nclosed = [\"friday\"]").contains("friday"));
+    let never = "places = 1\nclosed = [\"mon\",\"tue\",\"wed\",\"thu\",\"fri\",\"sat\",\"sun\"]";
+    assert!(refuse("places = 1", never).contains("closed on every day"));
+    assert!(refuse("buy_in = true", "due = \"nine\"").contains("due is 'nine'"));
+    let early = refuse("buy_in = true", "due = \"09:00\"");
+    assert!(
+        early.contains("due is '09:00'") && early.contains("opens"),
+        "{early}"
+    );
+    assert!(refuse("opens", "until = \"2026-13-01\"\nopens").contains("until"));
+    let menu = format!("from = \"2026-05-08\"\nuntil = \"2026-05-09\"\n{STOCKS}");
+    let open = |day| serves_on(&menu, date(2026, 5, day)).unwrap();
+    assert_eq!([7, 8, 9, 10].map(open), [false, true, true, false]);
+}

@@ -206,10 +206,10 @@ fn cure() -> Vec<Check> {
             &Limits::food_code().nitrite(method).unwrap(),
         )
         .unwrap()
-            .ingoing(&agent(percent), grams(weighed), Mass::ZERO)
-            .unwrap()
-            .ppm
-            .value()
+        .ingoing(&agent(percent), grams(weighed), Mass::ZERO)
+        .unwrap()
+        .ppm
+        .value()
     };
     let mut checks = vec![
         Check::new(
@@ -244,7 +244,12 @@ fn cure() -> Vec<Check> {
         checks.push(Check::new(
             format!("limit of ingoing nitrite, {method}, ppm"),
             CFR,
-            evenhand_kitchen::cure::Limit::of(method).at_most.value(),
+            Limits::food_code()
+                .nitrite(method)
+                .unwrap()
+                .aim()
+                .value()
+                .floor(),
             most,
             0.0,
         ));

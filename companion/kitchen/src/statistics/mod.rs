@@ -15,6 +15,7 @@ mod interval;
 mod percentile;
 mod sample;
 mod separate;
+mod steadiness;
 mod trend;
 
 pub use aim::{Aim, AimError, ShortCost, aim_by_cost, aim_by_share, saved_by_tightening};
@@ -25,6 +26,10 @@ pub use interval::{Confidence, Interval, mean_interval, standard_deviation_inter
 pub use percentile::{PercentileMethod, percentile};
 pub use sample::{Enough, Sample};
 pub use separate::{Separated, separate_scale};
+pub use steadiness::{
+    Conclusion, ConclusionKind, CusumLimit, DishCourse, FEWEST_PORTIONS, FEWEST_SERVICES,
+    FalseAlarmRate, Usual, conclude, usual,
+};
 pub use trend::{Trend, trend};
 
 /// A number that must be finite and lie in a range does not.

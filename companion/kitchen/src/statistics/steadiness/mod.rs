@@ -1,0 +1,376 @@
+//! What a service may say of its dishes, at one stated rate of false alarms.
+//!
+//! A night of one dish can be told to lie off its usual weight, to have left it
+//! bit by bit, to have moved within the night, and to be more or less even than
+//! usual or towards its end. Each of these is a test with a chance; all of them,
+//! over all dishes of a service, share one rate by Holm's step-down
+//! ([`conclude`]). So at most one steady service in twenty hears anything false
+//! at all.
+//!
+//! What the tests lean on:
+//! - the usual weight is that of up to ten services before, and a night is held
+//!   against how much these differ among themselves (Student's t prediction of a
+//!   further night), not against the scatter of portions;
+//! - within the night, tests are on normal scores of ranks, which tails and skew
+//!   leave as they are;
+//! - neighbouring portions may be alike: how much is estimated from tonight and
+//!   the services before, taken on the careful side, and sums are widened by it;
+//! - unevenness is held by distances from the middle, after Brown and Forsythe.
+//!
+//! `FALSE-ALARMS.md` beside this crate has the measured rates and power.
+
+mod budget;
+mod course;
+mod nights;
+mod run_length;
+mod scores;
+mod serial;
+
+use super::OutOfRange;
+use budget::{Candidate, allowed};
+use nights::{Beside, NightFigures, beside};
+use serial::SerialCorrelation;
+
+pub use run_length::CusumLimit;
+
+/// The share of steady services of which anything false is said.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+pub struct FalseAlarmRate(f64);
+
+impl FalseAlarmRate {
+    /// One steady service in twenty.
+    pub const ONE_IN_TWENTY: Self = Self(0.05);
+
+    /// A rate as a fraction, from 0.0001 to 0.2.
+    ///
+    /// # Errors
+    /// [`OutOfRange`] outside that, or where it is not a number.
+    pub fn new(fraction: f64) -> Result<Self, OutOfRange> {
+        if (0.0001..=0.2).contains(&fraction) {
+            Ok(Self(fraction))
+        } else {
+            Err(OutOfRange {
+                field: "false-alarm rate",
+                value: fraction,
+                expected: "a fraction from 0.0001 to 0.2",
+            })
+        }
+    }
+
+    /// As a fraction.
+    #[must_use]
+    pub const fn fraction(self) -> f64 {
+        self.0
+    }
+}
+
+/// Fewest portions of a night that anything is said of, and that a service
+/// before must have to be laid beside it (common practice, no source).
+pub const FEWEST_PORTIONS: usize = 10;
+/// Fewest services before that a night is laid beside.
+pub const FEWEST_SERVICES: usize = 3;
+
+/// One dish of one service: its portions in order of time, in grams from the
+/// target, and those of the services before, the earliest first.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DishCourse<'c> {
+    /// Tonight.
+    pub tonight: &'c [f64],
+    /// The services before that had the dish.
+    pub before: &'c [Vec<f64>],
+}
+
+/// Which kind of thing is said of a dish.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum ConclusionKind {
+    /// The whole night lies off the usual weight.
+    OffUsual,
+    /// The portions left the usual weight bit by bit.
+    LeftUsual,
+    /// The portions moved within the night.
+    Moved,
+    /// The night is more, or less, even than usual.
+    EvennessOffUsual,
+    /// The portions grew more, or less, even towards the end.
+    EvennessMoved,
+}
+
+impl ConclusionKind {
+    /// Every kind.
+    pub const ALL: [Self; 5] = [
+        Self::LeftUsual,
+        Self::OffUsual,
+        Self::Moved,
+        Self::EvennessOffUsual,
+        Self::EvennessMoved,
+    ];
+
+    /// Its share of the rate. A drift away from the usual weight is what costs
+    /// a kitchen most, so most of the rate goes there.
+    const fn share(self) -> f64 {
+        match self {
+            Self::LeftUsual => 0.56,
+            Self::OffUsual => 0.12,
+            Self::Moved => 0.16,
+            Self::EvennessOffUsual => 0.12,
+            Self::EvennessMoved => 0.04,
+        }
+    }
+}
+
+/// One thing that is said of a dish.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Conclusion {
+    /// Which kind.
+    pub kind: ConclusionKind,
+    /// Heavier, or less even; otherwise lighter, or more even.
+    pub up: bool,
+    /// By how much: grams for weights, a factor of the usual spread for
+    /// [`ConclusionKind::EvennessOffUsual`]; `None` where only the direction is
+    /// known.
+    pub size: Option<f64>,
+    /// From about which portion on, from 0, where that is told.
+    pub since: Option<usize>,
+    /// At which portion, from 0, a cumulative sum against the usual weight had
+    /// shown it; `None` where it takes the whole night to tell.
+    pub seen_at: Option<usize>,
+    /// How often chance alone would look so, or more so, for this one test.
+    pub chance: f64,
+}
+
+/// How far a night's mean, or its spread, may lie from the usual before it is
+/// worth a word by itself.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Usual {
+    /// How many services it is made of.
+    pub services: usize,
+    /// The usual mean, in grams from the target.
+    pub mean: f64,
+    /// Nineteen in twenty usual nights lie within this of it.
+    pub night_to_night: f64,
+}
+
+/// The usual weight of a dish; `None` with fewer than [`FEWEST_SERVICES`].
+#[must_use]
+pub fn usual(course: &DishCourse<'_>) -> Option<Usual> {
+    let tests = Tests::of(course)?;
+    let level = tests.level?;
+    Some(Usual {
+        services: tests.services,
+        mean: level.usual,
+        night_to_night: level.usual_within(0.975)?,
+    })
+}
+
+/// What may be said of each dish, so that over all dishes of a steady service
+/// anything false is said at most at `rate`. Dishes of fewer than
+/// [`FEWEST_PORTIONS`] portions have nothing said of them and take none of the
+/// rate.
+#[must_use]
+pub fn conclude(dishes: &[DishCourse<'_>], rate: FalseAlarmRate) -> Vec<Vec<Conclusion>> {
+    let tests: Vec<Option<Tests<'_>>> = dishes.iter().map(Tests::of).collect();
+    let found: Vec<Vec<Conclusion>> = tests
+        .iter()
+        .map(|tests| tests.as_ref().map_or_else(Vec::new, Tests::candidates))
+        .collect();
+    let candidates: Vec<Candidate> = found
+        .iter()
+        .flat_map(|of_dish| {
+            // What a dish cannot be tested for goes to what it can.
+            let all: f64 = of_dish.iter().map(|c| c.kind.share()).sum();
+            of_dish.iter().map(move |conclusion| Candidate {
+                chance: conclusion.chance,
+                share: conclusion.kind.share() / all,
+            })
+        })
+        .collect();
+    let mut said = allowed(&candidates, rate.fraction()).into_iter();
+    found
+        .into_iter()
+        .zip(&tests)
+        .map(|(of_dish, tests)| {
+            of_dish
+                .into_iter()
+                .filter(|_| said.next().unwrap_or(false))
+                .map(|conclusion| match tests {
+                    Some(tests) => tests.dated(conclusion),
+                    None => conclusion,
+                })
+                .collect()
+        })
+        .collect()
+}
+
+/// How many standard errors the likeness of neighbours is taken above its
+/// estimate.
+const CAREFUL: f64 = 0.5;
+
+/// The weights of the night's level and of its climb in leaving the usual: a
+/// climb from the usual weight shows in both, and the level the less clearly the
+/// more nights differ.
+const LEVEL: f64 = 0.75;
+/// As [`LEVEL`]; the squares of both together are one.
+const CLIMB: f64 = 0.661_437_827_766_148;
+
+/// How often a steady night at the usual weight crosses the limit of the
+/// cumulative sum, which says no more than from when on a drift was to be seen.
+const CROSSED: f64 = 0.05;
+
+/// Every test of one dish.
+struct Tests<'c> {
+    tonight: &'c [f64],
+    services: usize,
+    /// One standard deviation, widened for the likeness of neighbours.
+    spread: f64,
+    climb: f64,
+    turn: course::Turn,
+    level: Option<Beside>,
+    evenness: Option<Beside>,
+    evenness_climb: Option<(f64, bool)>,
+}
+
+impl<'c> Tests<'c> {
+    fn of(dish: &DishCourse<'c>) -> Option<Self> {
+        let tonight = dish.tonight;
+        if tonight.len() < FEWEST_PORTIONS {
+            return None;
+        }
+        let scored = scores::normal_scores(tonight)?;
+        let before: Vec<&Vec<f64>> = dish
+            .before
+            .iter()
+            .filter(|night| night.len() >= FEWEST_PORTIONS)
+            .collect();
+        let mut serial = SerialCorrelation::default();
+        serial.add(&scored);
+        for night in &before {
+            if let Some(scored) = scores::normal_scores(night) {
+                serial.add(&scored);
+            }
+        }
+        let alike = serial.careful(CAREFUL);
+        let figures = NightFigures::of(tonight, alike)?;
+        let others: Vec<NightFigures> = before
+            .iter()
+            .filter_map(|night| NightFigures::of(night, alike))
+            .collect();
+        let level = beside(
+            (figures.mean, figures.within / figures.n),
+            &others
+                .iter()
+                .map(|night| (night.mean, night.within / night.n))
+                .collect::<Vec<_>>(),
+        );
+        let distance =
+            |night: &NightFigures| Some((night.log_distance?, night.distance_within / night.n));
+        let evenness = distance(&figures).and_then(|tonight| {
+            let before: Vec<(f64, f64)> = others.iter().filter_map(distance).collect();
+            beside(tonight, &before)
+        });
+        Some(Self {
+            tonight,
+            services: others.len(),
+            spread: figures.within.sqrt(),
+            climb: course::climb_of(&scored, alike),
+            turn: course::turn(&scored, alike),
+            level,
+            evenness,
+            evenness_climb: course::evenness_climb(tonight, alike),
+        })
+    }
+
+    /// A conclusion with the portions at which the cumulative sum against the
+    /// usual weight began to rise and crossed its limit, where it did so on the
+    /// side that the conclusion is of.
+    fn dated(&self, conclusion: Conclusion) -> Conclusion {
+        let (ConclusionKind::LeftUsual, Some(level)) = (conclusion.kind, &self.level) else {
+            return conclusion;
+        };
+        let limit = CusumLimit::for_night(self.tonight.len(), CROSSED);
+        let standardised = self.tonight.iter().map(|m| (m - level.usual) / self.spread);
+        match limit.crossing(standardised) {
+            Some(crossing) if crossing.up == conclusion.up => Conclusion {
+                since: Some(crossing.since),
+                seen_at: Some(crossing.place),
+                ..conclusion
+            },
+            _ => conclusion,
+        }
+    }
+
+    fn candidates(&self) -> Vec<Conclusion> {
+        let mut found = Vec::new();
+        if let Some(level) = &self.level {
+            if let Some(deviate) = level.deviate() {
+                let z = LEVEL * deviate + CLIMB * self.climb;
+                found.push(Conclusion {
+                    kind: ConclusionKind::LeftUsual,
+                    up: z > 0.0,
+                    size: Some(level.difference),
+                    since: None,
+                    seen_at: None,
+                    chance: scores::two_sided(z),
+                });
+            }
+            if let Some(chance) = level.chance() {
+                found.push(Conclusion {
+                    kind: ConclusionKind::OffUsual,
+                    up: level.difference > 0.0,
+                    size: Some(level.difference),
+                    since: None,
+                    seen_at: None,
+                    chance,
+                });
+            }
+        }
+        let (first, last) = self.tonight.split_at(self.turn.place);
+        found.push(Conclusion {
+            kind: ConclusionKind::Moved,
+            up: self.turn.heavier,
+            size: mean(last)
+                .zip(mean(first))
+                .map(|(last, first)| last - first),
+            since: Some(self.turn.place),
+            seen_at: None,
+            chance: self.turn.chance,
+        });
+        if let Some(evenness) = &self.evenness
+            && let Some(chance) = evenness.chance()
+        {
+            found.push(Conclusion {
+                kind: ConclusionKind::EvennessOffUsual,
+                up: evenness.difference > 0.0,
+                size: Some(evenness.difference.exp()),
+                since: None,
+                seen_at: None,
+                chance,
+            });
+        }
+        if let Some((chance, up)) = self.evenness_climb {
+            found.push(Conclusion {
+                kind: ConclusionKind::EvennessMoved,
+                up,
+                size: None,
+                since: None,
+                seen_at: None,
+                chance,
+            });
+        }
+        found
+    }
+}
+
+fn mean(values: &[f64]) -> Option<f64> {
+    (!values.is_empty()).then(|| values.iter().sum::<f64>() / values.len() as f64)
+}
+
+/// The middle value; `None` of none.
+fn median(values: &[f64]) -> Option<f64> {
+    let mut ordered = values.to_vec();
+    ordered.sort_by(f64::total_cmp);
+    let upper = *ordered.get(ordered.len() / 2)?;
+    if ordered.len() % 2 == 1 {
+        return Some(upper);
+    }
+    Some(f64::midpoint(ordered[ordered.len() / 2 - 1], upper))
+}

@@ -5,16 +5,17 @@
 //!    calendar's;
 //! 2. [`Service`]: a date with its first and last order;
 //! 3. [`CookFigures`]: who may see whose figures;
-//! 4. [`DishReview`]: how even a dish was, what it cost, what changed and what
-//!    to aim at;
-//! 5. [`FailedTest`]: the portions that a failed test of the scale casts doubt
-//!    on;
+//! 4. [`review_service`]: how even each dish was, what it cost, what is said of
+//!    it within one rate of false alarms, and what to aim at;
+//! 5. [`FailedTest`] and [`WeightDoubt`]: the portions that a failed test of the
+//!    scale, or the instrument itself, casts doubt on;
 //! 6. [`histogram`]: how many portions are of which mass;
 //! 7. [`Dots`]: portions in time, thinned for a screen so that no extreme is hidden.
 
 mod calendar;
 mod cooks;
 mod dots;
+mod doubt;
 mod failed_test;
 mod histogram;
 mod review;
@@ -22,6 +23,10 @@ mod review;
 pub use calendar::{DayBegins, Service, ServiceCalendar};
 pub use cooks::{CookFigures, CookLabel, label_cooks};
 pub use dots::{Bin, Dot, Dots};
+pub use doubt::{DoubtCounts, WeightDoubt};
 pub use failed_test::{FailedTest, Found, Place, PutRight, ScaleFinding};
 pub use histogram::{HistogramBar, histogram};
-pub use review::{Advice, AdviceBasis, Assumptions, Change, DishReview, NoAdvice};
+pub use review::{
+    Advice, AdviceBasis, Assumptions, DishRecord, DishReview, Finding, LeftOut, NoAdvice,
+    ShortRemedy, UsualWeight, review_service,
+};

@@ -1,24 +1,33 @@
-//! What to aim at, given the spread and what short and heavy cost.
+//! What to aim at, given the portions made and what short and heavy cost.
 //!
 //! The old filling problem: aim low and some are short, aim high and all give
-//! food away. Portions are taken to be normally spread about the aim; that
-//! assumption is shown wherever the number is.
+//! food away. The spread is known from a sample only, so an aim by a share of
+//! short portions is a tolerance bound, and one by cost leans on the prediction
+//! of a further portion (Student's t). Where the portions are skewed, the light
+//! side is held by the light half of them.
 
-use super::mass;
+use super::interval::Confidence;
+use super::{Sample, mass, tolerance_factor};
 use evenhand_protocol::{Goal, Mass};
-use statrs::distribution::{Continuous, ContinuousCDF, Normal};
+use statrs::distribution::{Continuous, ContinuousCDF, Normal, StudentsT};
+
+/// Fewest portions that an aim is given on (common practice, no source).
+pub const FEWEST_TO_AIM: usize = 10;
 
 /// Why there is no aim to give.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum AimError {
-    /// The spread is zero, negative or unknown.
+    /// Too few portions to know the spread by.
+    #[error("{0} portions that can be relied on, expected {FEWEST_TO_AIM} or more")]
+    TooFew(usize),
+    /// All portions weigh the same.
     #[error("the spread is not above zero, so there is nothing to weigh up")]
     NoSpread,
     /// A price is zero, negative or not a number.
     #[error("{0} must be a price above zero")]
     BadPrice(&'static str),
     /// A share is not between nought and a half.
-    #[error("the share of short portions allowed is {0}, expected above 0 and below 0.5")]
+    #[error("the share of short portions allowed is {0}, expected 0.0001 to below 0.5")]
     BadShare(f64),
     /// A gram of food costs so much against one short portion that no aim
     /// balances them: each gram less saves more than the short ones cost.
@@ -26,6 +35,21 @@ pub enum AimError {
         "a short portion costs too little against the food for any aim to pay: check the two prices"
     )]
     ShortTooCheap,
+    /// The aim that keeps short portions few enough lies above the tolerance.
+    #[error("the spread does not fit this tolerance")]
+    DoesNotFit(Misfit),
+}
+
+/// How a spread misses its tolerance.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Misfit {
+    /// The spread of the portions.
+    pub spread: Mass,
+    /// The aim that it would take, above the heaviest allowed.
+    pub would_aim: Mass,
+    /// The widest spread with which the target itself would do for an aim, at
+    /// as many portions.
+    pub fits_up_to: Mass,
 }
 
 /// What the prices are, in any one currency.
@@ -33,9 +57,44 @@ pub enum AimError {
 pub struct ShortCost {
     /// One gram of food.
     pub food_per_gram: f64,
-    /// One short portion: made again, topped up, or a guest who minds. The
-    /// kitchen's own estimate.
+    /// One short portion: made again, or a guest who minds. The kitchen's own
+    /// estimate.
     pub short_portion: f64,
+}
+
+/// What an aim is sought by.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum AimBy {
+    /// No more than this share of portions short, with a confidence of 95 %.
+    Share(f64),
+    /// The least cost of food and short portions together.
+    Cost(ShortCost),
+    /// As little as is promised: short portions are seen and topped up.
+    ToppedUp,
+}
+
+/// What held the aim where it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HeldBy {
+    /// What it was sought by.
+    Sought,
+    /// What the guest is promised: what was sought lies lower.
+    Promise,
+    /// The portions as they are: no light ones come through, so more would only
+    /// be given away.
+    AsItIs,
+}
+
+/// What the light side of the portions looks like beside the heavy one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LightSide {
+    /// Like the heavy side, as far as the sample shows.
+    Like,
+    /// It ends where short begins, or light portions are far fewer than heavy
+    /// ones: as when light portions are topped up.
+    CutOff,
+    /// It reaches farther than the heavy side.
+    Longer,
 }
 
 /// Where to aim, and what comes of it.
@@ -43,93 +102,218 @@ pub struct ShortCost {
 pub struct Aim {
     /// The mean to aim for.
     pub aim: Mass,
-    /// The share of portions under the tolerance at that aim.
+    /// The share of further portions expected under the tolerance at that aim.
     pub short_share: f64,
-    /// The share over the tolerance.
+    /// The share expected over the tolerance.
     pub heavy_share: f64,
     /// Food beyond the target, per portion on average; negative when under.
     pub given_away: Mass,
+    /// What held it there.
+    pub held_by: HeldBy,
+    /// What the light side looks like.
+    pub light_side: LightSide,
+    /// How many portions it leans on.
+    pub n: usize,
 }
 
-fn outcome(goal: Goal, spread: f64, aim: f64) -> Option<Aim> {
-    let about = Normal::new(aim, spread).ok()?;
-    Some(Aim {
-        aim: mass(aim),
-        short_share: about.cdf(goal.lightest().grams()),
-        heavy_share: about.sf(goal.heaviest().grams()),
-        given_away: mass(aim) - goal.target(),
-    })
+/// The portions as the aim sees them, in grams.
+struct Portions {
+    n: usize,
+    mean: f64,
+    spread: f64,
+    /// The standard deviation of a normal distribution with this light half.
+    light: f64,
+    /// As `light`, of the heavy half.
+    heavy: f64,
+    /// The middle that the halves are about, from the mean.
+    middle: f64,
+    /// As many portions as the estimate of the light side is worth.
+    worth: usize,
+    light_side: LightSide,
 }
 
-fn positive_spread(spread: Mass) -> Result<f64, AimError> {
-    let grams = spread.grams();
-    if grams > 0.0 {
-        Ok(grams)
-    } else {
-        Err(AimError::NoSpread)
+impl Portions {
+    fn of(sample: &Sample, goal: Goal) -> Result<Self, AimError> {
+        let grams = sample.grams();
+        let n = grams.len();
+        if n < FEWEST_TO_AIM {
+            return Err(AimError::TooFew(n));
+        }
+        let mean = sample.mean_grams().ok_or(AimError::NoSpread)?;
+        let spread = sample
+            .deviation_grams()
+            .filter(|s| *s > 0.0)
+            .ok_or(AimError::NoSpread)?;
+        let count = n as f64;
+        let cubes: f64 = grams.iter().map(|g| ((g - mean) / spread).powi(3)).sum();
+        let skewness = cubes / count;
+        // The standard error of a normal sample's skewness (Fisher 1930; from memory).
+        let error = (6.0 * (count - 2.0) / ((count + 1.0) * (count + 3.0))).sqrt();
+        let skewed = (skewness / error).abs() > 2.58;
+        let lightest = goal.lightest().grams();
+        let normal = Normal::standard();
+        let none_short = grams.iter().all(|g| *g >= lightest);
+        let short_expected = count * normal.cdf((lightest - mean) / spread);
+        // With three expected, none at all comes up in one night of twenty.
+        let cut_off = none_short && short_expected >= 3.0;
+        let mut ordered = grams.to_vec();
+        ordered.sort_by(f64::total_cmp);
+        let median = f64::midpoint(ordered[(n - 1) / 2], ordered[n / 2]);
+        let half = |side: f64| {
+            let within: Vec<f64> = grams
+                .iter()
+                .map(|g| (g - median) * side)
+                .filter(|d| *d >= 0.0)
+                .collect();
+            (within.iter().map(|d| d * d).sum::<f64>() / within.len().max(1) as f64).sqrt()
+        };
+        let light_side = if cut_off || (skewed && skewness > 0.0) {
+            LightSide::CutOff
+        } else if skewed {
+            LightSide::Longer
+        } else {
+            LightSide::Like
+        };
+        Ok(match light_side {
+            LightSide::Like => Self {
+                n,
+                mean,
+                spread,
+                light: spread,
+                heavy: spread,
+                middle: 0.0,
+                worth: n,
+                light_side,
+            },
+            LightSide::CutOff | LightSide::Longer => Self {
+                n,
+                mean,
+                spread,
+                light: half(-1.0).max(1e-6),
+                heavy: half(1.0).max(1e-6),
+                middle: median - mean,
+                worth: n.div_ceil(2) + 1,
+                light_side,
+            },
+        })
+    }
+
+    /// The share of further portions beyond a limit on one side.
+    fn beyond(&self, distance: f64, deviation: f64) -> Option<f64> {
+        let scale = deviation * (1.0 + 1.0 / self.worth as f64).sqrt();
+        let t = StudentsT::new(0.0, 1.0, self.worth as f64 - 1.0).ok()?;
+        Some(t.sf(distance / scale))
+    }
+
+    fn at(&self, goal: Goal, aim: f64, held_by: HeldBy) -> Option<Aim> {
+        let middle = aim + self.middle;
+        Some(Aim {
+            aim: mass(aim),
+            short_share: self.beyond(middle - goal.lightest().grams(), self.light)?,
+            heavy_share: self.beyond(goal.heaviest().grams() - middle, self.heavy)?,
+            given_away: mass(aim) - goal.target(),
+            held_by,
+            light_side: self.light_side,
+            n: self.n,
+        })
     }
 }
 
-/// The lowest aim with no more than a share of short portions.
+/// Where to aim for a goal, by portions already made. An aim is never under
+/// `least`, what the guest is promised.
 ///
 /// # Errors
-/// [`AimError::NoSpread`], [`AimError::BadShare`].
-pub fn aim_by_share(goal: Goal, spread: Mass, short_share: f64) -> Result<Aim, AimError> {
-    let s = positive_spread(spread)?;
-    if !(short_share > 0.0 && short_share < 0.5) {
-        return Err(AimError::BadShare(short_share));
+/// [`AimError`].
+pub fn aim(goal: Goal, sample: &Sample, by: AimBy, least: Mass) -> Result<Aim, AimError> {
+    let portions = Portions::of(sample, goal)?;
+    place(goal, &portions, by, least)
+}
+
+fn place(goal: Goal, portions: &Portions, by: AimBy, least: Mass) -> Result<Aim, AimError> {
+    let lightest = goal.lightest().grams();
+    let factor = match by {
+        AimBy::Share(share) => {
+            if !(0.0001..0.5).contains(&share) {
+                return Err(AimError::BadShare(share));
+            }
+            tolerance_factor(portions.worth, 1.0 - share, Confidence::NINETY_FIVE)
+                .ok_or(AimError::BadShare(share))?
+        }
+        AimBy::Cost(cost) => by_cost(portions, cost)?,
+        AimBy::ToppedUp => return place_at_least(goal, portions, least),
+    };
+    let sought = lightest + factor * portions.light - portions.middle;
+    let (mut aim, mut held_by) = (sought, HeldBy::Sought);
+    if portions.light_side == LightSide::CutOff && sought > portions.mean {
+        (aim, held_by) = (portions.mean, HeldBy::AsItIs);
     }
-    let standard = Normal::new(0.0, 1.0).map_err(|_| AimError::NoSpread)?;
-    let aim = goal.lightest().grams() - standard.inverse_cdf(short_share) * s;
-    outcome(goal, s, aim).ok_or(AimError::NoSpread)
+    if aim < least.grams() {
+        (aim, held_by) = (least.grams(), HeldBy::Promise);
+    }
+    if held_by == HeldBy::Sought && aim > goal.heaviest().grams() {
+        return Err(AimError::DoesNotFit(Misfit {
+            spread: mass(portions.spread),
+            would_aim: mass(aim),
+            fits_up_to: mass((goal.target().grams() - lightest) / factor),
+        }));
+    }
+    portions.at(goal, aim, held_by).ok_or(AimError::NoSpread)
 }
 
-/// Cost of one portion on average at an aim, food and shorts together.
-fn expected_cost(goal: Goal, s: f64, aim: f64, cost: ShortCost) -> Option<f64> {
-    let about = Normal::new(aim, s).ok()?;
-    Some(cost.food_per_gram * aim + cost.short_portion * about.cdf(goal.lightest().grams()))
+fn place_at_least(goal: Goal, portions: &Portions, least: Mass) -> Result<Aim, AimError> {
+    portions
+        .at(goal, least.grams(), HeldBy::Promise)
+        .ok_or(AimError::NoSpread)
 }
 
-/// The aim at which the food given away and the short portions together cost
-/// least. At the least-cost aim one more gram costs what it saves in shorts:
-/// food price = short price x density of portions at the lower limit.
-///
-/// # Errors
-/// [`AimError::NoSpread`], [`AimError::BadPrice`], [`AimError::ShortTooCheap`].
-pub fn aim_by_cost(goal: Goal, spread: Mass, cost: ShortCost) -> Result<Aim, AimError> {
-    let s = positive_spread(spread)?;
+/// How many deviations above the lightest the cost is least: where one gram
+/// more costs what it saves in shorts, food price = short price x density of a
+/// further portion at the lightest, that density being Student's t.
+fn by_cost(portions: &Portions, cost: ShortCost) -> Result<f64, AimError> {
     if !(cost.food_per_gram > 0.0 && cost.food_per_gram.is_finite()) {
         return Err(AimError::BadPrice("food per gram"));
     }
     if !(cost.short_portion > 0.0 && cost.short_portion.is_finite()) {
         return Err(AimError::BadPrice("a short portion"));
     }
-    let standard = Normal::new(0.0, 1.0).map_err(|_| AimError::NoSpread)?;
-    let peak = standard.pdf(0.0);
-    let wanted = cost.food_per_gram * s / cost.short_portion;
+    let wider = (1.0 + 1.0 / portions.worth as f64).sqrt();
+    let degrees = portions.worth as f64 - 1.0;
+    let peak = StudentsT::new(0.0, 1.0, degrees)
+        .map_err(|_| AimError::NoSpread)?
+        .pdf(0.0);
+    let wanted = cost.food_per_gram * portions.light * wider / cost.short_portion;
     if wanted >= peak {
         return Err(AimError::ShortTooCheap);
     }
-    let z = (2.0 * (peak / wanted).ln()).sqrt();
-    outcome(goal, s, goal.lightest().grams() + z * s).ok_or(AimError::NoSpread)
+    let z = (degrees * ((peak / wanted).powf(2.0 / (degrees + 1.0)) - 1.0)).sqrt();
+    Ok(z * wider)
 }
 
-/// What a narrower spread would save over so many portions, each spread at its
-/// own least-cost aim.
+/// What portions that differ from their mean by only `share` as much would
+/// save, in the prices' currency, over so many portions, each spread at its own
+/// aim: food and short portions together.
 ///
 /// # Errors
-/// As for [`aim_by_cost`], for either spread.
+/// As for [`aim`], of the portions as they are.
 pub fn saved_by_tightening(
     goal: Goal,
-    now: Mass,
-    narrower: Mass,
+    sample: &Sample,
+    share: f64,
     cost: ShortCost,
+    least: Mass,
     portions: u32,
 ) -> Result<f64, AimError> {
-    let at = |spread: Mass| {
-        let aim = aim_by_cost(goal, spread, cost)?;
-        expected_cost(goal, positive_spread(spread)?, aim.aim.grams(), cost)
-            .ok_or(AimError::NoSpread)
+    let now = Portions::of(sample, goal)?;
+    let narrower = Portions {
+        spread: now.spread * share,
+        light: now.light * share,
+        heavy: now.heavy * share,
+        middle: now.middle * share,
+        ..Portions::of(sample, goal)?
     };
-    Ok((at(now)? - at(narrower)?) * f64::from(portions))
+    let spent = |portions: &Portions| {
+        let aim = place(goal, portions, AimBy::Cost(cost), least)?;
+        Ok(cost.food_per_gram * aim.aim.grams() + cost.short_portion * aim.short_share)
+    };
+    Ok((spent(&now)? - spent(&narrower)?) * f64::from(portions))
 }

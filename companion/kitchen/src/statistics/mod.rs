@@ -9,19 +9,20 @@
 
 mod aim;
 mod capability;
-mod chart;
 mod compare;
 mod interval;
 mod percentile;
 mod sample;
 mod separate;
 mod steadiness;
-mod trend;
+mod tolerance_factor;
 
-pub use aim::{Aim, AimError, ShortCost, aim_by_cost, aim_by_share, saved_by_tightening};
+pub use aim::{
+    Aim, AimBy, AimError, FEWEST_TO_AIM, HeldBy, LightSide, Misfit, ShortCost, aim,
+    saved_by_tightening,
+};
 pub use capability::{Capability, capability};
-pub use chart::{IndividualsChart, RunRule, Signal};
-pub use compare::{Difference, SpreadRatio, mean_difference, spread_difference, spread_ratio};
+pub use compare::{Difference, spread_difference};
 pub use interval::{Confidence, Interval, mean_interval, standard_deviation_interval};
 pub use percentile::{PercentileMethod, percentile};
 pub use sample::{Enough, Sample};
@@ -30,7 +31,7 @@ pub use steadiness::{
     Conclusion, ConclusionKind, CusumLimit, DishCourse, FEWEST_PORTIONS, FEWEST_SERVICES,
     FalseAlarmRate, Usual, conclude, usual,
 };
-pub use trend::{Trend, trend};
+pub use tolerance_factor::tolerance_factor;
 
 /// A number that must be finite and lie in a range does not.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]

@@ -74,6 +74,11 @@ impl Sample {
         self.deviation_grams().map(mass)
     }
 
+    /// The masses in grams, in their order.
+    pub fn iter_grams(&self) -> impl Iterator<Item = f64> + '_ {
+        self.grams.iter().copied()
+    }
+
     pub(super) fn grams(&self) -> &[f64] {
         &self.grams
     }

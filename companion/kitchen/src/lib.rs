@@ -6,7 +6,8 @@
 //!    whom, when;
 //! 3. [`portion`]: a portion on record, and [`spread`]: how even they are, with
 //!    [`statistics`] for what follows from it, [`service`] for a night of them
-//!    and [`yield_flow`] for what became of a purchase;
+//!    [`yield_flow`] for what became of a purchase, [`plate`] for what a plate
+//!    costs and [`cutting`] for pieces out of a slab;
 //! 4. [`limits`] in force, each with its [`source`], and [`heat`]: logs of a
 //!    [`probe`] checked against them;
 //! 5. [`prep`]: the day worked backward from service;
@@ -21,12 +22,14 @@ pub mod batch;
 pub mod brine;
 pub mod cook;
 pub mod cure;
+pub mod cutting;
 pub mod dish;
 pub mod heat;
 pub mod instrument_clock;
 pub mod limits;
 pub mod melt;
 pub mod moment;
+pub mod plate;
 pub mod portion;
 pub mod prep;
 pub mod probe;

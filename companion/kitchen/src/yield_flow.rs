@@ -232,17 +232,98 @@ impl YieldFlow {
         Ratio::new(mass.grams() / self.bought.grams())
     }
 
-    /// What the food that can be portioned costs, when all that was paid is
-    /// laid on it; `None` where nothing is ready.
+    /// What reaches plates or is left to: bought less every named loss and less
+    /// what nobody accounts for, where that is known.
+    #[must_use]
+    pub fn servable(&self) -> Mass {
+        let gone = self.unaccounted().unwrap_or(Mass::ZERO).max(Mass::ZERO);
+        self.bought - self.lost_in_all() - gone
+    }
+
+    /// What a gram on a plate costs: all that was paid, laid on what reaches
+    /// plates; `None` where nothing does.
     #[must_use]
     pub fn cost_as_portioned(&self, price: Money) -> Option<CostPerMass> {
-        CostPerMass::of_purchase(price, self.ready())
+        CostPerMass::of_purchase(price, self.servable())
+    }
+
+    /// What the food that nobody accounts for would have cost on plates: `None`
+    /// until what is left was weighed.
+    #[must_use]
+    pub fn unaccounted_cost(&self, price: Money) -> Option<Money> {
+        let gone = self.unaccounted()?.max(Mass::ZERO);
+        let cost = CostPerMass::of_purchase(price, self.servable() + gone)?;
+        Some(cost.of(gone))
     }
 
     /// How many portions what is left still makes.
     #[must_use]
     pub fn portions_possible(&self, goal: Goal) -> PortionsPossible {
         PortionsPossible::of(self.left_or_reckoned(), goal)
+    }
+}
+
+/// Several purchases together, such as a week's: every gram bought is on
+/// plates, lost by name, left, or not accounted for.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Ledger {
+    /// What was bought.
+    pub bought: Mass,
+    /// What was portioned.
+    pub portioned: Mass,
+    /// What is left, as weighed.
+    pub left_weighed: Mass,
+    /// What should be left of purchases whose rest nobody weighed.
+    pub left_by_record: Mass,
+    /// What went without a name; negative where more came out than went in.
+    pub unaccounted: Mass,
+    /// How many purchases.
+    pub purchases: usize,
+    /// How many of them nobody weighed the rest of.
+    pub not_weighed: usize,
+    /// What was portioned from no purchase on record: beside the sum.
+    pub from_no_purchase: Mass,
+    losses: [Mass; 5],
+}
+
+impl Ledger {
+    /// The purchases together.
+    #[must_use]
+    pub fn of<'f>(flows: impl IntoIterator<Item = &'f YieldFlow>, from_no_purchase: Mass) -> Self {
+        let mut ledger = Self {
+            from_no_purchase,
+            ..Self::default()
+        };
+        for flow in flows {
+            ledger.purchases += 1;
+            ledger.bought += flow.bought;
+            ledger.portioned += flow.portioned;
+            for loss in Loss::ALL {
+                ledger.losses[loss as usize] += flow.lost(loss);
+            }
+            match (flow.left, flow.unaccounted()) {
+                (Some(left), Some(gone)) => {
+                    ledger.left_weighed += left;
+                    ledger.unaccounted += gone;
+                }
+                _ => {
+                    ledger.not_weighed += 1;
+                    let rest = flow.bought - flow.portioned - flow.lost_in_all();
+                    if rest.is_negative() {
+                        ledger.unaccounted += rest;
+                    } else {
+                        ledger.left_by_record += rest;
+                    }
+                }
+            }
+        }
+        ledger
+    }
+
+    /// What was lost that way.
+    #[must_use]
+    pub const fn lost(&self, loss: Loss) -> Mass {
+        self.losses[loss as usize]
     }
 }
 
@@ -300,7 +381,61 @@ mod tests {
         assert!(flow.more_came_out());
     }
 
+    // Worked by hand: 10 kg at 38 EUR/kg, of which 2 750 g trimmed, 100 g tasted,
+    // 205.3 g not accounted for: 380 EUR over 6 944.7 g is 54.72 EUR/kg.
+    #[test]
+    fn a_gram_on_a_plate_bears_every_loss() {
+        let mut flow = YieldFlow::new(g(10_000), g(6_000));
+        flow.lose(Loss::Trim, g(2_750));
+        flow.lose(Loss::Tasting, g(100));
+        let price = Money::parse("price", "380 EUR").unwrap();
+        // Until the rest is weighed, nothing is known to have vanished.
+        assert_eq!(flow.servable(), g(7_150));
+        assert_eq!(flow.unaccounted_cost(price), None);
+        flow.left = Some(Mass::from_milligrams(944_700));
+        assert_eq!(
+            flow.cost_as_portioned(price).unwrap().to_string(),
+            "54.72 EUR/kg"
+        );
+        // 380 EUR x 205.3 / 7 150.
+        assert_eq!(
+            flow.unaccounted_cost(price).unwrap().to_string(),
+            "10.91 EUR"
+        );
+    }
+
     proptest! {
+        #[test]
+        fn a_week_adds_up_to_the_gram(
+            flows in prop::collection::vec(
+                (1i64..10_000, 0i64..9_000, prop::option::of(0i64..5000),
+                    prop::array::uniform5(0i64..2000)),
+                0..12,
+            ),
+        ) {
+            let flows: Vec<YieldFlow> = flows
+                .into_iter()
+                .map(|(bought, portioned, left, losses)| {
+                    let mut flow = YieldFlow::new(g(bought), g(portioned));
+                    flow.left = left.map(g);
+                    for (loss, mass) in Loss::ALL.into_iter().zip(losses) {
+                        flow.lose(loss, g(mass));
+                    }
+                    flow
+                })
+                .collect();
+            let ledger = Ledger::of(&flows, g(7));
+            let lost = Loss::ALL
+                .into_iter()
+                .fold(Mass::ZERO, |sum, loss| sum + ledger.lost(loss));
+            prop_assert_eq!(
+                ledger.portioned + lost + ledger.left_weighed + ledger.left_by_record
+                    + ledger.unaccounted,
+                ledger.bought
+            );
+            prop_assert_eq!(ledger.purchases, flows.len());
+        }
+
         #[test]
         fn nothing_is_lost_between_the_lines(
             bought in 1i64..10_000, portioned in 0i64..5000, left in 0i64..5000,

@@ -46,6 +46,7 @@ pub const REPORTING: [Hand; 5] = [
 
 impl Hand {
     /// What to call it in a table.
+    #[allow(dead_code)] // Not every program that shares these worlds prints one.
     pub const fn name(self) -> &'static str {
         match self {
             Self::Normal => "normal",
@@ -141,6 +142,11 @@ pub struct World {
     /// How many portions a night of one dish has.
     pub portions: usize,
     pub dishes: usize,
+    /// How many hands share a night, one after the other, each with a level of
+    /// its own that differs as nights do.
+    pub hands: usize,
+    /// Whether nights have half to one and a half times as many portions.
+    pub varied: bool,
     /// What happens to the first dish.
     pub fate: Fate,
 }
@@ -175,8 +181,18 @@ impl World {
     }
 
     fn night(&self, random: &mut ChaCha8Rng, fate: Fate) -> Vec<f64> {
-        let level: f64 = StandardNormal.sample(random);
-        let level = level * self.night;
+        let levels: Vec<f64> = (0..self.hands)
+            .map(|_| {
+                let level: f64 = StandardNormal.sample(random);
+                level * self.night
+            })
+            .collect();
+        let portions = if self.varied {
+            let share: f64 = StandardUniform.sample(random);
+            ((0.5 + share) * self.portions as f64) as usize
+        } else {
+            self.portions
+        };
         let fresh = (1.0 - self.alike * self.alike).sqrt();
         let times = if let Fate::Uneven { times } = fate {
             times
@@ -188,8 +204,9 @@ impl World {
         for _ in 0..20 {
             last = self.alike * last + fresh * self.hand.draw(random);
         }
-        (0..self.portions)
+        (0..portions)
             .map(|place| {
+                let level = levels[place * self.hands / portions];
                 last = self.alike * last + fresh * self.hand.draw(random);
                 // In hundredths of a gram, as a scale shows them; the spread is a gram.
                 ((level + times * last + fate.shift(place)) * 100.0).round() / 100.0

@@ -7,6 +7,7 @@
 //! 3. [`CookFigures`]: who may see whose figures;
 //! 4. [`review_service`]: how even each dish was, what it cost, what is said of
 //!    it within one rate of false alarms, and what to aim at;
+//!    [`Lead`] is what comes first of it, [`savings`] what would save most;
 //! 5. [`FailedTest`] and [`WeightDoubt`]: the portions that a failed test of the
 //!    scale, or the instrument itself, casts doubt on;
 //! 6. [`histogram`]: how many portions are of which mass;
@@ -18,7 +19,9 @@ mod dots;
 mod doubt;
 mod failed_test;
 mod histogram;
+mod lead;
 mod review;
+mod savings;
 
 pub use calendar::{DayBegins, Service, ServiceCalendar};
 pub use cooks::{CookFigures, CookLabel, label_cooks};
@@ -26,7 +29,9 @@ pub use dots::{Bin, Dot, Dots};
 pub use doubt::{DoubtCounts, WeightDoubt};
 pub use failed_test::{FailedTest, Found, Place, PutRight, ScaleFinding};
 pub use histogram::{HistogramBar, histogram};
+pub use lead::{Lead, LeadDoubt};
 pub use review::{
     Advice, AdviceBasis, Assumptions, DishRecord, DishReview, Finding, LeftOut, NoAdvice,
     ShortRemedy, UsualWeight, review_service,
 };
+pub use savings::{Saving, SavingKind, savings};

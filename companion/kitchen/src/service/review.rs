@@ -9,7 +9,7 @@ use crate::statistics::{
     mean_interval, percentile, saved_by_tightening, separate_scale, standard_deviation_interval,
     usual,
 };
-use crate::units::{Currency, Money};
+use crate::units::{CostPerMass, Currency, Money};
 use evenhand_protocol::{Goal, Mass, Mode};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -198,6 +198,8 @@ pub struct DishReview {
     pub usual: Option<UsualWeight>,
     /// What is said of it, within the rate of the whole service.
     pub findings: Vec<Finding>,
+    /// What its food costs on the plate, by the latest portion with a cost.
+    pub cost: Option<CostPerMass>,
     /// When each portion that counts was captured, in order.
     pub times: Vec<Timestamp>,
     /// What to aim at.
@@ -327,9 +329,14 @@ impl<'p> Night<'p> {
                     seen_at: time(conclusion.seen_at),
                 })
                 .collect(),
+            cost: self.cost(),
             times: self.counting.iter().map(|portion| portion.time).collect(),
             advice: self.advise(&sample, assumptions),
         }
+    }
+
+    fn cost(&self) -> Option<CostPerMass> {
+        self.counting.iter().rev().find_map(|portion| portion.cost)
     }
 
     fn advise(&self, sample: &Sample, assumptions: &Assumptions) -> Result<Advice, NoAdvice> {
@@ -355,8 +362,7 @@ impl<'p> Night<'p> {
             deviation.fraction(1, 4).unwrap_or(Mass::ZERO)
         };
         let latest = self.relied.last();
-        let cost = self.relied.iter().rev().find_map(|portion| portion.cost);
-        let food = cost.map(|cost| {
+        let food = self.cost().map(|cost| {
             let a_kilogram = cost.for_kilogram();
             (a_kilogram.millionths() as f64 / 1e9, a_kilogram.currency())
         });
@@ -504,7 +510,6 @@ mod tests {
     use crate::dish::DishName;
     use crate::portion::TimeSource;
     use crate::statistics::{ConclusionKind, HeldBy};
-    use crate::units::CostPerMass;
     use evenhand_protocol::report::Doubts;
     use evenhand_protocol::{DeviceId, Epoch, Mode, PortionId, RunId, Tolerance};
 

@@ -17,8 +17,9 @@ pub(super) struct Turn {
 }
 
 /// Cumulative sums of scores: how far they go from nought, against how far they
-/// would go by chance in a night of so many portions.
-pub(super) fn turn(scores: &[f64], alike: f64) -> Turn {
+/// would go by chance in a night of so many portions, `restless` times as far as
+/// portions of one hand.
+pub(super) fn turn(scores: &[f64], alike: f64, restless: f64) -> Turn {
     let n = scores.len();
     let (mut sum, mut farthest, mut place) = (0.0_f64, 0.0_f64, 0);
     for (nth, score) in scores.iter().enumerate().take(n.saturating_sub(1)) {
@@ -32,7 +33,7 @@ pub(super) fn turn(scores: &[f64], alike: f64) -> Turn {
         .collect();
     let mean = halves.iter().sum::<f64>() / n as f64;
     let halves: Vec<f64> = halves.iter().map(|half| half - mean).collect();
-    let scale = (n as f64 * widened(&halves, alike)).sqrt();
+    let scale = (n as f64 * widened(&halves, alike)).sqrt() * restless;
     // A sum that is looked at portion by portion overshoots a bound that a
     // continuous path just reaches: 0.583 standard deviations of a step
     // (Siegmund, Sequential Analysis (1985) 10.2; from memory).

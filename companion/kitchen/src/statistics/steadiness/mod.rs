@@ -15,6 +15,8 @@
 //!   leave as they are;
 //! - neighbouring portions may be alike: how much is estimated from tonight and
 //!   the services before, taken on the careful side, and sums are widened by it;
+//! - where the nights before wander within themselves more than that, as with two
+//!   hands a night, tonight may wander as much;
 //! - unevenness is held by distances from the middle, after Brown and Forsythe.
 //!
 //! `FALSE-ALARMS.md` beside this crate has the measured rates and power.
@@ -216,6 +218,22 @@ const CLIMB: f64 = 0.661_437_827_766_148;
 /// cumulative sum, which says no more than from when on a drift was to be seen.
 const CROSSED: f64 = 0.05;
 
+/// How many times as far as chance the nights before climb within themselves, as
+/// where two hands share each of them; at least one. A few nights show it badly,
+/// so it is drawn towards one by the weight of [`CALM_NIGHTS`].
+fn restlessness(before: &[&Vec<f64>], alike: f64) -> f64 {
+    let climbs = before
+        .iter()
+        .filter_map(|night| Some(course::climb_of(&scores::normal_scores(night)?, alike)));
+    let (squares, nights) = climbs.fold((CALM_NIGHTS, CALM_NIGHTS), |(squares, nights), climb| {
+        (squares + climb * climb, nights + 1.0)
+    });
+    (squares / nights).sqrt().max(1.0)
+}
+
+/// As many nights that climb no farther than chance are supposed beforehand.
+const CALM_NIGHTS: f64 = 5.0;
+
 /// Every test of one dish.
 struct Tests<'c> {
     tonight: &'c [f64],
@@ -267,12 +285,13 @@ impl<'c> Tests<'c> {
             let before: Vec<(f64, f64)> = others.iter().filter_map(distance).collect();
             beside(tonight, &before)
         });
+        let restless = restlessness(&before, alike);
         Some(Self {
             tonight,
             services: others.len(),
             spread: figures.within.sqrt(),
-            climb: course::climb_of(&scored, alike),
-            turn: course::turn(&scored, alike),
+            climb: course::climb_of(&scored, alike) / restless,
+            turn: course::turn(&scored, alike, restless),
             level,
             evenness,
             evenness_climb: course::evenness_climb(tonight, alike),

@@ -17,7 +17,8 @@ use evenhand_kitchen::prep::Board;
 use evenhand_kitchen::source::Publication;
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::statistics::{
-    Confidence, PercentileMethod, Sample, mean_interval, percentile, standard_deviation_interval,
+    Confidence, CusumLimit, PercentileMethod, Sample, mean_interval, percentile,
+    standard_deviation_interval, tolerance_factor,
 };
 use evenhand_protocol::{Goal, Mass, Temperature, Tolerance};
 use evenhand_simulator::scenario::Scenario;
@@ -34,6 +35,10 @@ const SALT_TRADE: Publication = Publication::read("salt trade bulletin on the sa
 const STRD: Publication = Publication::read("NIST StRD, univariate summary statistics");
 const SCIPY: Publication = Publication::read("scipy 1.17.1");
 const NUMPY: Publication = Publication::read("numpy.percentile, weibull");
+const RUN_LENGTHS: Publication =
+    Publication::read("Brook and Evans, Biometrika 59 (1972) 539, quoted");
+const TOLERANCE_FACTORS: Publication =
+    Publication::read("one-sided tolerance factors of strength handbooks, quoted");
 const ITS_90: Publication =
     Publication::read("ITS-90 reference functions by thermocouples_reference 0.20");
 const STEAM: Publication = Publication::read("CoolProp, IAPWS-95, and ICAO standard atmosphere");
@@ -307,6 +312,25 @@ fn statistics() -> Vec<Check> {
                 theirs.abs() * 1.2e-14,
             ));
         }
+    }
+    let ninety_five = Confidence::NINETY_FIVE;
+    for (n, share, factor) in [(10, 0.95, 2.911), (10, 0.90, 2.355), (50, 0.95, 2.065)] {
+        checks.push(Check::new(
+            format!("tolerance factor, {share} of {n} at 95 %"),
+            TOLERANCE_FACTORS,
+            tolerance_factor(n, share, ninety_five).unwrap(),
+            factor,
+            5.1e-4,
+        ));
+    }
+    for (shift, length, within) in [(0.0, 117.59, 0.3), (1.5, 3.75, 0.01)] {
+        checks.push(Check::new(
+            format!("run length of a sum, limit 3, shift {shift}"),
+            RUN_LENGTHS,
+            CusumLimit::new(0.5, 3.0).unwrap().average_run_length(shift),
+            length,
+            within,
+        ));
     }
     // e-Handbook 7.2.6.2, twelve gauge measurements.
     let gauge: Sample = [

@@ -7,18 +7,20 @@ use super::{Data, Failure, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::moment::{DayEdge, read_day, read_moment};
 use evenhand_kitchen::service::{
-    Advice, AdviceBasis, Assumptions, CookFigures, DayBegins, FailedTest, PutRight, Service,
-    ServiceCalendar,
+    Advice, AdviceBasis, Assumptions, CookFigures, DayBegins, FailedTest, Finding, LeadDoubt,
+    PutRight, SavingKind, Service, ServiceCalendar, ShortRemedy, WeightDoubt,
 };
-use evenhand_kitchen::statistics::{Interval, PercentileMethod};
+use evenhand_kitchen::statistics::{ConclusionKind, HeldBy, Interval, LightSide, PercentileMethod};
 use evenhand_kitchen::units::{Grams, InputError, Money};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
+use evenhand_use_cases::costs;
 use evenhand_use_cases::review::{self, DishNight, Night};
 use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan, ZonedDateTime};
 use serde_json::{Value, json};
+use std::path::PathBuf;
 
 #[derive(Debug, Subcommand)]
 pub(super) enum ServiceCommand {
@@ -44,6 +46,8 @@ pub(super) enum ServiceCommand {
     },
     /// A service: its orders, and each dish's portions.
     Show(ShowArguments),
+    /// What plates cost at the weights really served.
+    Plates(PlatesArguments),
     /// The services on record, the latest first.
     List {
         /// At most so many.
@@ -100,9 +104,23 @@ pub(super) struct ShowArguments {
     /// How many services a month are supposed, 1 to 62.
     #[arg(long, value_name = "COUNT")]
     services_a_month: Option<String>,
+    /// Let an aim lie below the target, which the guest is promised.
+    #[arg(long)]
+    below_promise: bool,
     #[command(flatten)]
     unit: UnitArguments,
     /// As one JSON object, weights in grams.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct PlatesArguments {
+    /// A TOML file of plates: components with weights, costs, yields and waste.
+    file: PathBuf,
+    #[command(flatten)]
+    day: DayArguments,
+    /// One JSON object a line for each plate.
     #[arg(long)]
     json: bool,
 }
@@ -130,6 +148,7 @@ pub(super) fn run(data: &Data, command: ServiceCommand) -> Result<(), Failure> {
             telling.tell(&words(&service, &calendar), &orders_json(&service))
         }
         ServiceCommand::Show(arguments) => show(&mut store, &calendar, &arguments),
+        ServiceCommand::Plates(arguments) => plates(&mut store, &calendar, &arguments),
         ServiceCommand::List { most, json } => list(&store, &calendar, most, json),
         ServiceCommand::Settings {
             day_begins,
@@ -294,16 +313,31 @@ fn show(
 ) -> Result<(), Failure> {
     let unit = arguments.unit.unit()?;
     let day = day_to_show(store, calendar, &arguments.day)?;
-    let supposed = assumptions(
-        arguments.short_cost.as_deref(),
-        arguments.services_a_month.as_deref(),
-    )?;
+    let supposed = Assumptions {
+        below_promise: arguments.below_promise,
+        ..assumptions(
+            arguments.short_cost.as_deref(),
+            arguments.services_a_month.as_deref(),
+        )?
+    };
     let night = Night::gather(store, calendar, day, supposed)?;
     let service = night.service;
     if arguments.json {
         let dishes: Vec<_> = night.dishes.iter().map(dish_json).collect();
         let mut told = orders_json(&service);
         told["dishes"] = json!(dishes);
+        told["false_alarm_rate"] = json!(supposed.false_alarms.fraction());
+        told["savings"] =
+            json!(night.savings().iter().map(|saving| json!({
+            "dish": night.dishes.get(saving.dish).map(DishNight::name),
+            "what": saving_word(saving.kind),
+            "by_grams": match saving.kind {
+                SavingKind::OneGram => Grams(Mass::from_grams(1)),
+                SavingKind::AimAsAdvised { by } | SavingKind::Narrower { by } => Grams(by),
+                SavingKind::Unaccounted { mass } => Grams(mass),
+            },
+            "a_month": saving.a_month.to_string(),
+        })).collect::<Vec<_>>());
         return output::json(&told);
     }
     output::line(&words(&service, calendar))?;
@@ -312,11 +346,110 @@ fn show(
     }
     for dish in &night.dishes {
         output::line("")?;
+        let mut sentences = review::words::all(dish, calendar).into_iter();
+        if let Some(lead) = sentences.next() {
+            output::line(&lead)?;
+        }
         for line in lines(dish.dish.as_ref(), &dish.review.spread, unit) {
             output::line(&line)?;
         }
-        for sentence in review::words::all(dish, calendar) {
+        for sentence in sentences {
             output::line(&format!("  {sentence}"))?;
+        }
+    }
+    let savings = review::words::savings(&night, SAVINGS);
+    if !savings.is_empty() {
+        output::line("")?;
+        output::line("What would save most:")?;
+        for saving in savings {
+            output::line(&format!("  {saving}"))?;
+        }
+    }
+    if !night.dishes.is_empty() {
+        output::line("")?;
+        output::line(&review::words::false_alarms(&supposed))?;
+    }
+    Ok(())
+}
+
+/// How many savings are told.
+const SAVINGS: usize = 6;
+
+const fn saving_word(kind: SavingKind) -> &'static str {
+    match kind {
+        SavingKind::OneGram => "one gram less",
+        SavingKind::AimAsAdvised { .. } => "mean to the aim",
+        SavingKind::Narrower { .. } => "narrower spread",
+        SavingKind::Unaccounted { .. } => "not accounted for",
+    }
+}
+
+/// The largest file of plates that is read.
+const MOST_BYTES: u64 = 1_000_000;
+
+fn plates(
+    store: &mut Store,
+    calendar: &ServiceCalendar,
+    arguments: &PlatesArguments,
+) -> Result<(), Failure> {
+    let named = arguments.file.display();
+    let unreadable = |error: std::io::Error| Failure::Input(format!("FILE: {named}: {error}"));
+    let size = std::fs::metadata(&arguments.file)
+        .map_err(unreadable)?
+        .len();
+    if size > MOST_BYTES {
+        return Err(Failure::Input(format!(
+            "FILE: {named} is {size} bytes, expected at most {MOST_BYTES}"
+        )));
+    }
+    let text = std::fs::read_to_string(&arguments.file).map_err(unreadable)?;
+    let plates = evenhand_kitchen::plate::read(&text)
+        .map_err(|error| Failure::Input(format!("FILE: {named}: {error}")))?;
+    let day = day_to_show(store, calendar, &arguments.day)?;
+    let night = Night::gather(store, calendar, day, Assumptions::default())?;
+    for (plate, cost) in plates.iter().zip(costs::of_plates(&night, &plates)) {
+        if arguments.json {
+            output::json(&match &cost {
+                Err(why) => json!({ "plate": plate.name, "not_known": why.to_string() }),
+                Ok(cost) => json!({
+                    "plate": plate.name,
+                    "cost": cost.cost.to_string(),
+                    "price": plate.price.map(|price| price.to_string()),
+                    "margin": cost.margin.map(|margin| margin.to_string()),
+                    "cost_share_of_price": cost.share_of_price,
+                    "components": cost.components.iter().map(|component| json!({
+                        "name": component.name,
+                        "grams": Grams(component.weight),
+                        "cost_on_plate": component.cost.to_string(),
+                        "cost": component.money.to_string(),
+                    })).collect::<Vec<_>>(),
+                }),
+            })?;
+            continue;
+        }
+        match &cost {
+            Err(why) => output::line(&format!("{}: cost not known: {why}", plate.name))?,
+            Ok(cost) => {
+                let mut line = format!("{}: {}", plate.name, cost.cost);
+                if let (Some(price), Some(margin), Some(share)) =
+                    (plate.price, cost.margin, cost.share_of_price)
+                {
+                    line += &format!(
+                        " of {price}, {margin} left ({:.1} % is food)",
+                        share * 100.0
+                    );
+                }
+                output::line(&line)?;
+                for component in &cost.components {
+                    output::line(&format!(
+                        "  {:<24}  {:>10}  {:>10}  at {}",
+                        component.name,
+                        review::words::grams(component.weight),
+                        component.money.to_string(),
+                        component.cost,
+                    ))?;
+                }
+            }
         }
     }
     Ok(())
@@ -341,27 +474,30 @@ fn dish_json(dish: &DishNight) -> Value {
         "percentile_5_grams": review.percentiles.map(|at| Grams(at[0])),
         "percentile_50_grams": review.percentiles.map(|at| Grams(at[1])),
         "percentile_95_grams": review.percentiles.map(|at| Grams(at[2])),
-        "drift": review.drift.map(|drift| json!({
-            "grams_per_hour": Grams(drift.per_hour),
-            "interval_per_hour": interval(&drift.interval),
-            "chance": drift.chance,
+        "lead": {
+            "scale_off": matches!(dish.lead.doubt, Some(LeadDoubt::ScaleOff { .. })),
+            "finding": dish.lead.finding.as_ref().map(finding_json),
+        },
+        "relied_on": SpreadJson::of(dish.dish.as_ref(), &review.relied),
+        "in_doubt": {
+            "failed_test": review.doubts.of(WeightDoubt::FailedTest),
+            "maybe_two": review.doubts.of(WeightDoubt::MaybeTwo),
+            "taken_off_pan": review.doubts.of(WeightDoubt::TakenOffPan),
+            "instrument": review.doubts.of(WeightDoubt::Instrument),
+            "straddling": review.doubts.straddling,
+        },
+        "left_out": {
+            "struck": review.left_out.struck,
+            "corrected": review.left_out.corrected,
+            "topped_up": review.left_out.topped_up,
+        },
+        "usual": review.usual.map(|usual| json!({
+            "services": usual.services,
+            "mean_grams": Grams(usual.mean),
+            "night_to_night_grams": Grams(usual.night_to_night),
+            "tonight_grams": Grams(usual.tonight),
         })),
-        "change": review.change.map(|change| json!({
-            "since": change.since.to_string(),
-            "mean_difference": change.mean.map(|mean| json!({
-                "grams": Grams(mean.difference),
-                "interval": interval(&mean.interval),
-            })),
-            "spread_ratio": change.spread.map(|spread| json!({
-                "ratio": spread.ratio,
-                "low": spread.interval.low,
-                "high": spread.interval.high,
-            })),
-        })),
-        "signals": review.chart.as_ref().map(|chart| chart.signals.iter().map(|signal| json!({
-            "rule": signal.rule.words(),
-            "at": review.times.get(signal.place),
-        })).collect::<Vec<_>>()),
+        "findings": review.findings.iter().map(finding_json).collect::<Vec<_>>(),
         "capability": review.capability.map(|capability| json!({
             "cp": capability.cp,
             "cpk": capability.cpk,
@@ -371,6 +507,17 @@ fn dish_json(dish: &DishNight) -> Value {
             "aim_grams": Grams(advice.aim.aim),
             "short_share": advice.aim.short_share,
             "heavy_share": advice.aim.heavy_share,
+            "held_by": match advice.aim.held_by {
+                HeldBy::Sought => "what is supposed",
+                HeldBy::Promise => "the promise",
+                HeldBy::AsItIs => "the portions as they are",
+            },
+            "light_side": match advice.aim.light_side {
+                LightSide::Like => "like the heavy side",
+                LightSide::CutOff => "cut off",
+                LightSide::Longer => "longer",
+            },
+            "portions": advice.aim.n,
             "supposed": supposed_json(advice),
             "narrower_by_grams": Grams(advice.narrower_by),
             "saving_a_month": advice.saving.map(|saving| saving.to_string()),
@@ -386,6 +533,24 @@ fn dish_json(dish: &DishNight) -> Value {
     told
 }
 
+fn finding_json(finding: &Finding) -> Value {
+    let conclusion = &finding.conclusion;
+    json!({
+        "what": match conclusion.kind {
+            ConclusionKind::LeftUsual => "left the usual weight",
+            ConclusionKind::OffUsual => "off the usual weight",
+            ConclusionKind::Moved => "moved within the night",
+            ConclusionKind::EvennessOffUsual => "evenness off the usual",
+            ConclusionKind::EvennessMoved => "evenness moved within the night",
+        },
+        "up": conclusion.up,
+        "size": conclusion.size,
+        "since": finding.since,
+        "seen_at": finding.seen_at,
+        "chance": conclusion.chance,
+    })
+}
+
 /// What an aim leans on.
 fn supposed_json(advice: &Advice) -> Value {
     match advice.basis {
@@ -393,13 +558,14 @@ fn supposed_json(advice: &Advice) -> Value {
             food_per_gram,
             short_portion,
             currency,
-            food_again,
+            remedy,
         } => json!({
             "food_cost_per_gram": food_per_gram,
             "short_portion_cost": short_portion,
-            "short_portion_is_its_food_again": food_again,
+            "short_portion_is_its_food_again": remedy == ShortRemedy::MadeAgain,
             "currency": currency.code(),
         }),
+        AdviceBasis::ToppedUp => json!({ "short_portion_is_topped_up": true }),
         AdviceBasis::Share(share) => json!({ "short_share_allowed": share }),
     }
 }

@@ -215,7 +215,10 @@ fn against_the_others(parts: &[(Part, Spread)], place: usize) -> Option<Differen
             others.merge(spread);
         }
     }
-    spread_difference(&others, &parts.get(place)?.1, Confidence::NINETY_FIVE)
+    // As many comparisons are made as there are parts, and all together are to err at most
+    // once in twenty.
+    let confidence = Confidence::new(1.0 - 0.05 / parts.len() as f64).ok()?;
+    spread_difference(&others, &parts.get(place)?.1, confidence)
 }
 
 /// Cooks' figures as the setting allows them to be shown.

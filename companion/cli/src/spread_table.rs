@@ -43,9 +43,11 @@ pub(super) struct SpreadJson {
 #[derive(Debug, Serialize)]
 struct AgainstOthersJson {
     difference_grams: Grams,
-    /// Where the true difference lies, 95 %.
+    /// Where the true difference lies.
     low_grams: Grams,
     high_grams: Grams,
+    /// How sure, so that all parts' comparisons together err once in twenty.
+    confidence: f64,
 }
 
 impl SpreadJson {
@@ -79,6 +81,7 @@ impl SpreadJson {
             difference_grams: Grams(apart.difference),
             low_grams: Grams(apart.interval.low),
             high_grams: Grams(apart.interval.high),
+            confidence: apart.interval.confidence.fraction(),
         });
     }
 }
@@ -87,9 +90,10 @@ impl SpreadJson {
 pub(super) fn against_others_line(apart: &Difference) -> String {
     let grams = |mass: Mass| format!("{:+.2}", mass.grams());
     format!(
-        "  {:<24}  {} g, 95 % {} to {} g{}",
+        "  {:<24}  {} g, {:.1} % {} to {} g{}",
         "against the others",
         grams(apart.difference),
+        apart.interval.confidence.fraction() * 100.0,
         grams(apart.interval.low),
         grams(apart.interval.high),
         if apart.is_real() {

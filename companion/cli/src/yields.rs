@@ -2,15 +2,21 @@
 
 use super::amounts::UnitArguments;
 use super::output::Telling;
+use super::service::{DayArguments, day_to_show};
+use super::spread_table::counted;
 use super::tin::tin_id;
 use super::{Data, Failure, output};
 use clap::{Args, Subcommand};
+use evenhand_kitchen::cutting::{Correction, FEWEST_TO_CORRECT, Slab};
+use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::units::{Grams, MassUnit, format_mass, mass_not_negative, mass_positive};
 use evenhand_kitchen::yield_flow::{Loss, YieldFlow};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
+use evenhand_use_cases::costs;
+use evenhand_use_cases::review::words::{grams, signed};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use serde_json::json;
@@ -41,6 +47,20 @@ pub(super) enum YieldCommand {
     },
     /// What became of a purchase, from whole to trimmed to portioned.
     Show(ShowArguments),
+    /// Every gram of some days: bought, on plates, lost by name, left, not accounted for.
+    Days {
+        #[command(flatten)]
+        day: DayArguments,
+        /// How many days up to that one, 1 to 366.
+        #[arg(long, value_name = "COUNT", default_value_t = 7, value_parser = clap::value_parser!(u16).range(1..=366))]
+        days: u16,
+        #[command(flatten)]
+        unit: UnitArguments,
+        #[command(flatten)]
+        telling: Telling,
+    },
+    /// How to cut a slab into pieces, its ends put aside.
+    Cut(CutArguments),
     /// Strike out a line that was wrong; it stays on record and counts no more.
     Strike {
         /// The line's number.
@@ -48,6 +68,27 @@ pub(super) enum YieldCommand {
         #[command(flatten)]
         telling: Telling,
     },
+}
+
+#[derive(Debug, Args)]
+pub(super) struct CutArguments {
+    /// The slab, as weighed: 2.4kg.
+    #[arg(allow_hyphen_values = true)]
+    slab: String,
+    /// The ends put aside: 150g; otherwise none.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    ends: Option<String>,
+    /// What a piece should weigh; otherwise the dish's target.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    each: Option<String>,
+    /// So many pieces, all alike.
+    #[arg(long, value_name = "COUNT", conflicts_with = "each")]
+    pieces: Option<u32>,
+    /// The dish: its last pieces say how the next cut is to be corrected.
+    #[arg(long, value_name = "NAME")]
+    dish: Option<String>,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 #[derive(Debug, Args)]
@@ -94,6 +135,24 @@ pub(super) fn run(data: &Data, command: YieldCommand) -> Result<(), Failure> {
                 &json!({ "line": number, "struck": true }),
             )
         }
+        YieldCommand::Days {
+            day,
+            days,
+            unit,
+            telling,
+        } => {
+            let unit = unit.unit()?;
+            let store = data.store()?;
+            let calendar = store.service_calendar(TimeZone::system())?;
+            let last = day_to_show(&store, &calendar, &day)?;
+            let told = costs::of_days(&store, &calendar, last, days)?;
+            if telling.is_json() {
+                output::json(&days_json(&told))
+            } else {
+                tell_days(&told, unit)
+            }
+        }
+        YieldCommand::Cut(arguments) => cut(data, &arguments),
         YieldCommand::Show(arguments) => {
             let unit = arguments.unit.unit()?;
             let store = data.store()?;
@@ -101,6 +160,162 @@ pub(super) fn run(data: &Data, command: YieldCommand) -> Result<(), Failure> {
             told(&store, &tin, unit, arguments.telling)
         }
     }
+}
+
+fn days_json(days: &costs::Days) -> serde_json::Value {
+    let ledger = &days.ledger;
+    let losses: serde_json::Map<String, serde_json::Value> = Loss::ALL
+        .into_iter()
+        .map(|loss| {
+            (
+                format!("{}_grams", loss.word()),
+                json!(Grams(ledger.lost(loss))),
+            )
+        })
+        .collect();
+    json!({
+        "first": days.first.to_string(),
+        "last": days.last.to_string(),
+        "purchases": ledger.purchases,
+        "not_weighed": ledger.not_weighed,
+        "bought_grams": Grams(ledger.bought),
+        "portioned_grams": Grams(ledger.portioned),
+        "lost": losses,
+        "left_weighed_grams": Grams(ledger.left_weighed),
+        "left_by_record_grams": Grams(ledger.left_by_record),
+        "unaccounted_grams": Grams(ledger.unaccounted),
+        "from_no_purchase_grams": Grams(ledger.from_no_purchase),
+    })
+}
+
+fn tell_days(days: &costs::Days, unit: MassUnit) -> Result<(), Failure> {
+    let ledger = &days.ledger;
+    output::line(&format!(
+        "{} to {}: {} opened or portioned from",
+        days.first,
+        days.last,
+        counted(ledger.purchases, "purchase")
+    ))?;
+    let row = |name: &str, mass: Mass| {
+        let share = if ledger.bought > Mass::ZERO {
+            format!("{:.1}%", mass.grams() / ledger.bought.grams() * 100.0)
+        } else {
+            String::new()
+        };
+        output::line(&format!(
+            "  {name:<24}  {:>12}  {share:>6}",
+            format_mass(mass, unit)
+        ))
+    };
+    row("bought", ledger.bought)?;
+    row("portioned", ledger.portioned)?;
+    for loss in Loss::ALL {
+        if ledger.lost(loss) > Mass::ZERO {
+            row(&format!("lost to {loss}"), ledger.lost(loss))?;
+        }
+    }
+    row("left, as weighed", ledger.left_weighed)?;
+    if ledger.not_weighed > 0 {
+        row("left by the record", ledger.left_by_record)?;
+    }
+    row("not accounted for", ledger.unaccounted)?;
+    if ledger.not_weighed > 0 {
+        output::line(&format!(
+            "  Of {} nobody weighed the rest: what went of it without a name is not known. \
+             Weigh it with `evenhand yield left`.",
+            counted(ledger.not_weighed, "purchase")
+        ))?;
+    }
+    if ledger.from_no_purchase > Mass::ZERO {
+        output::line(&format!(
+            "  {} more was portioned from no purchase on record.",
+            format_mass(ledger.from_no_purchase, unit)
+        ))?;
+    }
+    Ok(())
+}
+
+fn cut(data: &Data, arguments: &CutArguments) -> Result<(), Failure> {
+    let slab = Slab {
+        whole: mass_positive("SLAB", &arguments.slab)?,
+        ends: match &arguments.ends {
+            Some(ends) => mass_not_negative("--ends", ends)?,
+            None => Mass::ZERO,
+        },
+    };
+    let (mut each, mut correction) = (None, None);
+    if let Some(name) = &arguments.dish {
+        let store = data.store()?;
+        let dish = store.known_dish(&DishName::new("--dish", name)?)?;
+        each = Some(dish.goal.target());
+        correction = Some(costs::correction(&store, &dish.name)?);
+    }
+    if let Some(text) = &arguments.each {
+        each = Some(mass_positive("--each", text)?);
+    }
+    let plan = match (arguments.pieces, each) {
+        (Some(pieces), _) => slab.in_pieces(pieces),
+        (None, Some(each)) => slab.pieces_of(each),
+        (None, None) => {
+            return Err(Failure::Input(
+                "say what a piece should weigh with --each or --dish, or how many with --pieces"
+                    .to_owned(),
+            ));
+        }
+    }
+    .map_err(|error| Failure::Input(error.to_string()))?;
+    let mut said = format!(
+        "{} of {}, {} over beside the ends of {}",
+        counted(plan.pieces as usize, "piece"),
+        grams(plan.each),
+        grams(plan.rest),
+        grams(slab.ends)
+    );
+    let told = match correction {
+        None => serde_json::Value::Null,
+        Some(Correction::TooFew(pieces)) => {
+            said += &format!(
+                "\nOnly {} so far: {FEWEST_TO_CORRECT} are needed to correct the next cut.",
+                counted(pieces, "piece")
+            );
+            json!({ "pieces": pieces })
+        }
+        Some(Correction::None { offset }) => {
+            said += "\nThe last pieces lie about what was meant: no correction.";
+            json!({ "by_grams": 0.0, "low_grams": Grams(offset.low), "high_grams": Grams(offset.high) })
+        }
+        Some(Correction::Cut { by, offset, pieces }) => {
+            let (was, next) = if by.is_negative() {
+                ("over", "under")
+            } else {
+                ("under", "over")
+            };
+            said += &format!(
+                "\nThe last {pieces} came out {} {was} on average ({} to {}): cut the next {} {next} \
+                 where you would have cut.",
+                grams(by.abs()),
+                signed(offset.low),
+                signed(offset.high),
+                grams(by.abs()),
+            );
+            json!({
+                "by_grams": Grams(by),
+                "low_grams": Grams(offset.low),
+                "high_grams": Grams(offset.high),
+                "pieces": pieces,
+            })
+        }
+    };
+    arguments.telling.tell(
+        &said,
+        &json!({
+            "pieces": plan.pieces,
+            "each_grams": Grams(plan.each),
+            "over_grams": Grams(plan.rest),
+            "ends_grams": Grams(slab.ends),
+            "correction": told,
+        }),
+    )
 }
 
 fn told(store: &Store, tin: &Tin, unit: MassUnit, telling: Telling) -> Result<(), Failure> {

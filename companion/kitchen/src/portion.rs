@@ -132,7 +132,8 @@ pub struct RecordedPortion {
     pub uncertainty: Option<Mass>,
     /// What was left on the pan after it: the tin, when taking.
     pub left: Option<Mass>,
-    /// What its food costs, where it is known: its tin's price, else its
+    /// What its food costs on the plate, where it is known: its tin's price with
+    /// every loss laid on what can be served, else its
     /// dish's cost.
     pub cost: Option<CostPerMass>,
     /// Struck out, with the reason.

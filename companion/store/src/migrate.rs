@@ -16,6 +16,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0006_scale.sql"),
     include_str!("migrations/0007_prep.sql"),
     include_str!("migrations/0008_tally_by_time.sql"),
+    include_str!("migrations/0009_cost_as_portioned.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

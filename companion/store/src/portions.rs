@@ -2,11 +2,11 @@
 
 use super::columns::{Reads, device_from, device_to, time_to};
 use super::dishes::dish_name;
+use super::yields::TinCosts;
 use super::{Sql, Store, StoreError};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::{RecordedPortion, StrikeReason, Struck};
 use evenhand_kitchen::spread::Spread;
-use evenhand_kitchen::units::CostPerMass;
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{Epoch, Mass, PortionId, RunId, Temperature};
 use jiff::Timestamp;
@@ -20,12 +20,11 @@ pub(super) const SELECT: &str = "
     SELECT s.device, s.epoch, p.number, r.id, d.name, p.mode, p.mass, p.target, p.below, p.above,
            p.time, p.time_source, p.temperature, p.doubts, p.uncertainty, p.left_on_pan,
            k.at, k.reason, earlier.number, later.number,
-           t.price, t.currency, t.net, v.cost, v.currency
+           r.tin, v.cost, v.currency
     FROM portion p
     JOIN start s ON s.id = p.start
     JOIN run r ON r.seq = p.run
     LEFT JOIN dish d ON d.id = r.dish
-    LEFT JOIN tin t ON t.id = r.tin
     LEFT JOIN strike k ON k.portion = p.seq AND k.lifted IS NULL
     LEFT JOIN portion earlier ON earlier.seq = p.replaces
     LEFT JOIN portion later ON later.seq = p.replaced_by
@@ -88,11 +87,15 @@ impl Store {
             .connection
             .prepare_cached(&format!("{SELECT} {conditions} {ORDER}"))
             .map_err(|error| self.sql(error))?;
-        let rows = select
-            .query_map(params_from_iter(values), |row| Ok(read(row, &self.path)))
+        let mut tins = TinCosts::default();
+        let mut rows = select
+            .query(params_from_iter(values))
             .map_err(|error| self.sql(error))?;
-        rows.map(|row| row.map_err(|error| self.sql(error))?)
-            .collect()
+        let mut portions = Vec::new();
+        while let Some(row) = rows.next().map_err(|error| self.sql(error))? {
+            portions.push(read(row, &self.connection, &self.path, &mut tins)?);
+        }
+        Ok(portions)
     }
 
     /// The spread of those of the portions asked for that count.
@@ -130,7 +133,7 @@ pub(super) fn find(
                         i64::from(id.epoch.0),
                         i64::from(id.number)
                     ],
-                    |row| Ok(read(row, path)),
+                    |row| Ok(read(row, connection, path, &mut TinCosts::default())),
                 )
                 .optional()
         })
@@ -138,7 +141,12 @@ pub(super) fn find(
         .transpose()
 }
 
-fn read(row: &Row<'_>, path: &Path) -> Result<RecordedPortion, StoreError> {
+fn read(
+    row: &Row<'_>,
+    connection: &Connection,
+    path: &Path,
+    tins: &mut TinCosts,
+) -> Result<RecordedPortion, StoreError> {
     let reads = Reads(path);
     let number = |column: i64| reads.unsigned32(column, "portion's number");
     let id = PortionId {
@@ -163,12 +171,11 @@ fn read(row: &Row<'_>, path: &Path) -> Result<RecordedPortion, StoreError> {
         }),
         _ => None,
     };
-    let price = reads.money(row.get(20).at(path)?, row.get(21).at(path)?)?;
-    let net: Option<i64> = row.get(22).at(path)?;
-    let of_tin = price
-        .zip(net)
-        .and_then(|(price, net)| CostPerMass::of_purchase(price, Mass::from_micrograms(net)));
-    let of_dish = reads.cost(row.get(23).at(path)?, row.get(24).at(path)?)?;
+    let of_tin = match row.get::<_, Option<i64>>(20).at(path)? {
+        Some(tin) => tins.of(connection, path, tin)?,
+        None => None,
+    };
+    let of_dish = reads.cost(row.get(21).at(path)?, row.get(22).at(path)?)?;
     Ok(RecordedPortion {
         id,
         run: RunId(reads.unsigned32(row.get(3).at(path)?, "run's number")?),

@@ -6,6 +6,7 @@
 
 use super::columns::{Reads, money_to, time_to};
 use super::dishes::dish_name;
+use super::yields::tin_cost;
 use super::{Sql, Store, StoreError};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
@@ -190,8 +191,14 @@ fn tally(row: &Row<'_>, runs: &HashMap<i64, RunOf>, path: &Path) -> Result<Tally
 }
 
 fn stale_runs(connection: &Connection) -> rusqlite::Result<Vec<i64>> {
+    // What was portioned from a purchase is part of what a gram of the rest of it costs.
     connection
-        .prepare_cached("SELECT DISTINCT run FROM stale_tally")?
+        .prepare_cached(
+            "SELECT run FROM stale_tally
+             UNION
+             SELECT other.seq FROM stale_tally s JOIN run r ON r.seq = s.run
+             JOIN run other ON other.tin = r.tin",
+        )?
         .query_map([], |row| row.get(0))?
         .collect()
 }
@@ -290,7 +297,7 @@ fn keep(
     Ok(())
 }
 
-/// What a run's food costs, by time: its tin's price, else its dish's cost as
+/// What a run's food costs, by time: its tin's price as portioned, else its dish's cost as
 /// it was, else the first cost its dish had.
 struct Costs {
     of_tin: Option<CostPerMass>,
@@ -301,19 +308,14 @@ struct Costs {
 impl Costs {
     fn of_run(transaction: &Transaction<'_>, path: &Path, run: i64) -> Result<Self, StoreError> {
         let reads = Reads(path);
-        let (price, currency, net): (Option<i64>, Option<String>, Option<i64>) = transaction
-            .prepare_cached(
-                "SELECT t.price, t.currency, t.net FROM run r LEFT JOIN tin t ON t.id = r.tin
-                 WHERE r.seq = ?1",
-            )
-            .and_then(|mut select| {
-                select.query_row([run], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))
-            })
+        let tin: Option<i64> = transaction
+            .prepare_cached("SELECT tin FROM run WHERE seq = ?1")
+            .and_then(|mut select| select.query_row([run], |row| row.get(0)))
             .at(path)?;
-        let of_tin = reads
-            .money(price, currency)?
-            .zip(net)
-            .and_then(|(price, net)| CostPerMass::of_purchase(price, Mass::from_micrograms(net)));
+        let of_tin = match tin {
+            Some(tin) => tin_cost(transaction, path, tin)?,
+            None => None,
+        };
         let mut select = transaction
             .prepare_cached(
                 "SELECT v.since, v.cost, v.currency FROM dish_version v

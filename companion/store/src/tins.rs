@@ -8,7 +8,7 @@ use evenhand_kitchen::tin::{Tin, TinId, TinKind};
 use evenhand_kitchen::units::Money;
 use evenhand_protocol::Mass;
 use jiff::Timestamp;
-use rusqlite::{OptionalExtension, Row, params};
+use rusqlite::{Connection, OptionalExtension, Row, params};
 use std::path::Path;
 
 const SELECT: &str = "
@@ -123,21 +123,29 @@ impl Store {
     /// # Errors
     /// Where the store cannot be read.
     pub fn taken_from(&self, id: TinId) -> Result<Mass, StoreError> {
-        self.connection
-            .prepare_cached(
-                "SELECT coalesce(sum(p.mass), 0)
-                 FROM portion p JOIN run r ON r.seq = p.run
-                 WHERE r.tin = ?1
-                   AND NOT EXISTS (SELECT 1 FROM strike k
-                                   WHERE k.portion = p.seq AND k.lifted IS NULL AND k.undone)
-                   AND (p.replaced_by IS NULL
-                        OR EXISTS (SELECT 1 FROM strike k
-                                   WHERE k.portion = p.replaced_by AND k.lifted IS NULL AND k.undone))",
-            )
-            .and_then(|mut select| select.query_row([id.0], |row| row.get(0)))
-            .map(Mass::from_micrograms)
-            .map_err(|error| self.sql(error))
+        taken_from(&self.connection, &self.path, id)
     }
+}
+
+pub(super) fn taken_from(
+    connection: &Connection,
+    path: &Path,
+    id: TinId,
+) -> Result<Mass, StoreError> {
+    connection
+        .prepare_cached(
+            "SELECT coalesce(sum(p.mass), 0)
+             FROM portion p JOIN run r ON r.seq = p.run
+             WHERE r.tin = ?1
+               AND NOT EXISTS (SELECT 1 FROM strike k
+                               WHERE k.portion = p.seq AND k.lifted IS NULL AND k.undone)
+               AND (p.replaced_by IS NULL
+                    OR EXISTS (SELECT 1 FROM strike k
+                               WHERE k.portion = p.replaced_by AND k.lifted IS NULL AND k.undone))",
+        )
+        .and_then(|mut select| select.query_row([id.0], |row| row.get(0)))
+        .map(Mass::from_micrograms)
+        .at(path)
 }
 
 fn read(row: &Row<'_>, path: &Path) -> Result<Tin, StoreError> {

@@ -5,11 +5,13 @@
 //! 3. [`prep`]: the prep clock over what is on record;
 //! 4. [`melt`]: how long scoops have been out of the cold;
 //! 5. [`review`]: a service in sentences, and on a page for the wall;
-//! 6. [`demo_night`]: a made-up night;
-//! 7. [`colours`]: those that screens and page share.
+//! 6. [`costs`]: where the food and the money went, over days and on plates;
+//! 7. [`demo_night`]: a made-up night;
+//! 8. [`colours`]: those that screens and page share.
 #![forbid(unsafe_code)]
 
 pub mod colours;
+pub mod costs;
 pub mod demo_night;
 pub mod heat;
 pub mod limits;

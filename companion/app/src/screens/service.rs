@@ -5,6 +5,7 @@ use crate::intent::Intent;
 use crate::layout::{self, Rest};
 use crate::service::{DishView, FlowView, Look, ServiceView, ServiceWish, Stretch};
 use crate::widgets::big_button::{BigButton, Weight};
+use crate::widgets::shapes;
 use crate::{text, theme, theme::Scale};
 use eframe::egui::epaint::Mesh;
 use eframe::egui::{
@@ -135,6 +136,7 @@ fn body(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
             below.top(scale.u(8.0));
             let hand = below.right(scale.u(330.0));
             below.right(scale.u(8.0));
+            legend_of_dots(ui, rest.bottom(scale.u(LEGEND)), Some(dish));
             wishes.extend(night(ui, rest.0, view, dish));
             histogram(ui, below.0, dish);
             wishes.extend(steps(ui, hand, view, whole(dish), true));
@@ -143,6 +145,16 @@ fn body(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
         (Look::Beside, Some(dish)) => {
             let side = rest.right(scale.u(400.0));
             rest.right(scale.u(14.0));
+            legend(
+                ui,
+                rest.bottom(scale.u(LEGEND)),
+                &[
+                    (Sign::Mean(theme::INK), "this service, and one spread either side"),
+                    (Sign::Mean(theme::EDGE), "a service before"),
+                    (Sign::Line(theme::verdict(Verdict::On).fill), "target"),
+                    (Sign::Patch(theme::BAND), "tolerance"),
+                ],
+            );
             beside(ui, rest.0, dish);
             sentences(ui, side, &dish.changed);
         }
@@ -377,6 +389,159 @@ fn plot<'p>(salt: &str, place: Rect) -> Plot<'p> {
         .allow_scroll(false)
         .allow_boxed_zoom(false)
         .grid_color(theme::FAINT)
+        .y_grid_spacer(|input| even_steps(input.bounds))
+}
+
+/// Three to seven marks at round steps, so that an axis is never named by one
+/// figure alone.
+fn even_steps((from, to): (f64, f64)) -> Vec<GridMark> {
+    let span = to - from;
+    if !(span.is_finite() && span > 0.0) {
+        return Vec::new();
+    }
+    let whole = 10.0_f64.powf((span / 3.0).log10().floor());
+    // The widest round step of which the span holds three.
+    let step = [5.0, 2.0, 1.0]
+        .into_iter()
+        .map(|round| round * whole)
+        .find(|step| span / step >= 3.0)
+        .unwrap_or(whole);
+    marks(from, to, step, 0.0)
+}
+
+/// A mark at every `step` from `from` to `to`, counted from `origin`.
+fn marks(from: f64, to: f64, step: f64, origin: f64) -> Vec<GridMark> {
+    let mut marks = Vec::new();
+    let mut nth = ((from - origin) / step).ceil();
+    while origin + nth * step <= to && marks.len() < 60 {
+        marks.push(GridMark {
+            value: origin + nth * step,
+            step_size: step,
+        });
+        nth += 1.0;
+    }
+    marks
+}
+
+/// An axis of figures to the left, whose labels may stand close.
+fn beside_it<'p>(label: impl Fn(GridMark) -> String + 'p) -> Vec<AxisHints<'p>> {
+    vec![
+        AxisHints::new_y()
+            .label_spacing(Rangef::new(16.0, 26.0))
+            .formatter(move |mark, _| label(mark)),
+    ]
+}
+
+/// The noons of days, every so many that they have room: a mark with its day
+/// stands before that day's service, and what is portioned after midnight is
+/// still to the right of its own.
+fn days((from, to): (f64, f64), ahead: i64) -> Vec<GridMark> {
+    const DAY: f64 = 86_400.0;
+    let steps = [1.0, 2.0, 7.0, 14.0, 28.0, 91.0, 182.0, 364.0, 1_820.0];
+    let step = steps
+        .into_iter()
+        .map(|days| days * DAY)
+        .find(|step| (to - from) / step <= 9.0)
+        .unwrap_or(3_640.0 * DAY);
+    marks(from, to, step, DAY / 2.0 - ahead as f64)
+}
+
+/// What the marks of a chart mean, in one line.
+fn legend(ui: &Ui, place: Rect, entries: &[(Sign, &str)]) {
+    let scale = Scale::of(ui);
+    let mut x = place.left() + scale.u(6.0);
+    let middle = place.center().y;
+    for (sign, words) in entries {
+        let at = pos2(x + scale.u(9.0), middle);
+        let patch = Rect::from_center_size(at, vec2(scale.u(18.0), scale.u(14.0)));
+        let painter = ui.painter();
+        match sign {
+            Sign::Verdict(verdict) => shapes::verdict(
+                painter,
+                at,
+                scale.u(7.0),
+                *verdict,
+                theme::verdict(*verdict).mark,
+            ),
+            Sign::Bar(verdict) => {
+                painter.rect_filled(patch, 0.0, theme::verdict(*verdict).mark);
+            }
+            Sign::Cross => shapes::cross(
+                painter,
+                at,
+                scale.u(6.0),
+                scale.stroke(3.0, theme::SOFT_INK),
+            ),
+            Sign::Patch(colour) => {
+                painter.rect_filled(patch, 0.0, *colour);
+            }
+            Sign::Line(colour) => {
+                painter.hline(
+                    patch.left()..=patch.right(),
+                    middle,
+                    scale.stroke(3.0, *colour),
+                );
+            }
+            Sign::Mean(colour) => {
+                painter.vline(
+                    at.x,
+                    middle - scale.u(10.0)..=middle + scale.u(10.0),
+                    scale.stroke(4.0, *colour),
+                );
+                painter.circle_filled(at, scale.u(6.0), *colour);
+            }
+        }
+        let words_at = Rect::from_min_max(
+            pos2(x + scale.u(24.0), place.top()),
+            pos2(place.right(), place.bottom()),
+        );
+        let taken = text::label(
+            ui,
+            words_at,
+            words,
+            &text::Style::new(scale.plain(18.0), theme::INK, Align2::LEFT_CENTER),
+        );
+        x = taken.right() + scale.u(16.0);
+    }
+}
+
+/// A mark as it stands in a legend.
+#[derive(Clone, Copy)]
+enum Sign {
+    Verdict(Verdict),
+    Bar(Verdict),
+    Cross,
+    Patch(Color32),
+    Line(Color32),
+    Mean(Color32),
+}
+
+/// How tall a legend is.
+const LEGEND: f32 = 28.0;
+
+/// What a failed test of the scale shades.
+fn doubt_colour() -> Color32 {
+    Color32::from_rgba_unmultiplied(0xB4, 0x44, 0x00, 26)
+}
+
+/// The legend of portions in time.
+fn legend_of_dots(ui: &Ui, place: Rect, dish: Option<&DishView>) {
+    let mut entries = vec![
+        (Sign::Verdict(Verdict::Short), "short"),
+        (Sign::Verdict(Verdict::On), "on"),
+        (Sign::Verdict(Verdict::Heavy), "heavy"),
+        (Sign::Line(theme::verdict(Verdict::On).fill), "target"),
+    ];
+    if let Some(dish) = dish {
+        entries.push((Sign::Patch(theme::BAND), "tolerance"));
+        if !dish.struck.is_empty() {
+            entries.push((Sign::Cross, "struck out"));
+        }
+        if !dish.in_doubt.is_empty() {
+            entries.push((Sign::Patch(doubt_colour()), "scale test failed"));
+        }
+    }
+    legend(ui, place, &entries);
 }
 
 /// An axis below whose labels may stand closer than is usual.
@@ -401,6 +566,9 @@ fn clock(second: f64, ahead: i64) -> String {
     let of_day = (second as i64 + ahead).rem_euclid(86_400);
     format!("{:02}:{:02}", of_day / 3_600, of_day % 3_600 / 60)
 }
+
+/// A stretch shorter than this is marked by the hour, else by the day.
+const SHOWN_BY_HOUR: f64 = 2.0 * 86_400.0;
 
 /// Marks of whole hours, halves or quarters, whichever has room.
 fn hours((from, to): (f64, f64)) -> Vec<GridMark> {
@@ -511,7 +679,7 @@ fn in_doubt(plot: &mut PlotUi<'_>, dish: &DishView) {
         plot.span(
             Span::new("scale test failed", from..=to)
                 .axis(egui_plot::Axis::X)
-                .fill(Color32::from_rgba_unmultiplied(0xB4, 0x44, 0x00, 26))
+                .fill(doubt_colour())
                 .border_color(theme::verdict(Verdict::Heavy).mark),
         );
     }
@@ -584,7 +752,7 @@ fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Optio
                 .sense(Sense::click_and_drag())
                 .custom_x_axes(below(move |mark| clock(mark.value, ahead)))
                 .x_grid_spacer(|input| hours(input.bounds))
-                .y_axis_formatter(|mark, _| format!("{} g", tidy(mark.value)))
+                .custom_y_axes(beside_it(|mark| format!("{} g", tidy(mark.value))))
                 .label_formatter(move |at| hover(at, ahead))
                 .show(ui, |plot| {
                     plot.set_plot_bounds_x(seconds(now.from)..=seconds(now.to));
@@ -686,6 +854,19 @@ fn tidy(value: f64) -> f64 {
 /// How the masses are spread, with the target and the tolerance.
 fn histogram(ui: &mut Ui, place: Rect, dish: &DishView) {
     let scale = Scale::of(ui);
+    let mut rest = Rest(place);
+    legend(
+        ui,
+        rest.bottom(scale.u(LEGEND)),
+        &[
+            (Sign::Bar(Verdict::Short), "short"),
+            (Sign::Bar(Verdict::On), "on"),
+            (Sign::Bar(Verdict::Heavy), "heavy"),
+            (Sign::Line(theme::verdict(Verdict::On).fill), "target"),
+            (Sign::Patch(theme::BAND), "tolerance"),
+        ],
+    );
+    let place = rest.0;
     let (_, [least, most]) = extent(dish);
     const COUNT: usize = 36;
     let ends = [least, most].map(Mass::from_fractional_grams);
@@ -716,7 +897,13 @@ fn histogram(ui: &mut Ui, place: Rect, dish: &DishView) {
             .default_x_bounds(least, most)
             .include_y(0.0)
             .x_axis_formatter(|mark, _| format!("{} g", tidy(mark.value)))
-            .y_axis_formatter(|mark, _| format!("{:.0}", mark.value))
+            .custom_y_axes(beside_it(|mark| {
+                if mark.value.fract() == 0.0 {
+                    format!("{:.0}", mark.value)
+                } else {
+                    String::new()
+                }
+            }))
             .label_formatter(|_| None)
             .show(ui, |plot| {
                 plot.span(
@@ -739,6 +926,9 @@ fn histogram(ui: &mut Ui, place: Rect, dish: &DishView) {
 fn multiples(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<ServiceWish> {
     let scale = Scale::of(ui);
     let gap = scale.u(12.0);
+    let mut rest = Rest(place);
+    legend_of_dots(ui, rest.bottom(scale.u(LEGEND)), view.dishes.first());
+    let place = rest.0;
     let across = if view.dishes.len() > 4 { 3 } else { 2 };
     let down = view.dishes.len().div_ceil(across).max(1);
     let ahead = view.ahead;
@@ -762,7 +952,7 @@ fn multiples(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<ServiceWish> {
                 .default_y_bounds(y[0], y[1])
                 .custom_x_axes(below(move |mark| clock(mark.value, ahead)))
                 .x_grid_spacer(|input| hours(input.bounds))
-                .y_axis_formatter(|mark, _| format!("{} g", tidy(mark.value)))
+                .custom_y_axes(beside_it(|mark| format!("{} g", tidy(mark.value))))
                 .label_formatter(move |at| hover(at, ahead))
                 .show(ui, |plot| {
                     band(plot, dish);
@@ -821,7 +1011,7 @@ fn beside(ui: &mut Ui, place: Rect, dish: &DishView) {
                 }
                 days.get(place as usize).cloned().unwrap_or_default()
             }))
-            .y_axis_formatter(|mark, _| format!("{} g", tidy(mark.value)))
+            .custom_y_axes(beside_it(|mark| format!("{} g", tidy(mark.value))))
             .label_formatter(|at| match at {
                 HoverPosition::NearDataPoint { position, .. } => {
                     Some(format!("mean {:.2} g", position.y))
@@ -894,6 +1084,8 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWis
     let whole = Stretch { from, to };
     let now = view.window.unwrap_or(whole);
     let mut wishes = steps(ui, hand, view, Some(whole), false);
+    legend_of_dots(ui, rest.bottom(scale.u(LEGEND)), None);
+    let place = rest.0;
     let ahead = view.ahead;
     text::announce_as(
         ui,
@@ -906,14 +1098,22 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWis
             .allow_zoom(false)
             .sense(Sense::click_and_drag())
             .default_x_bounds(seconds(from), seconds(to))
-            .x_axis_formatter(move |mark, range| {
-                if range.end() - range.start() < 2.0 * 86_400.0 {
+            .x_grid_spacer(move |input| {
+                let (from, to) = input.bounds;
+                if to - from < SHOWN_BY_HOUR {
+                    hours(input.bounds)
+                } else {
+                    days(input.bounds, ahead)
+                }
+            })
+            .custom_x_axes(below(move |mark| {
+                if mark.step_size < 86_400.0 {
                     return clock(mark.value, ahead);
                 }
                 moment(mark.value + ahead as f64)
                     .map_or_else(String::new, |at| at.strftime("%-d %b %y").to_string())
-            })
-            .y_axis_formatter(|mark, _| format!("{:+} g", tidy(mark.value)))
+            }))
+            .custom_y_axes(beside_it(|mark| format!("{:+} g", tidy(mark.value))))
             .label_formatter(|_| None)
             .show(ui, |plot| {
                 plot.set_plot_bounds_x(seconds(now.from)..=seconds(now.to));

@@ -7,7 +7,9 @@ use super::{
 use crossbeam_channel::{Receiver, bounded};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::RecordedPortion;
-use evenhand_kitchen::service::{Assumptions, DishReview, Dot, Dots, PutRight, ServiceCalendar};
+use evenhand_kitchen::service::{
+    Assumptions, DishRecord, DishReview, Dot, Dots, PutRight, ServiceCalendar,
+};
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::yield_flow::YieldFlow;
@@ -360,14 +362,16 @@ impl Reviewer {
             .filter_map(|failed| failed.among(within.clone()))
             .collect();
         let heading = format!("{} to {}", calendar.clock(from), calendar.clock(to));
-        match DishReview::of(within, None, &Assumptions::default()) {
+        let record = DishRecord {
+            portions: within.collect(),
+            before: Vec::new(),
+            failed_tests: &dish.failed_tests,
+        };
+        match DishReview::described(&record, &Assumptions::default()) {
             None => vec![heading, "No portions in it.".to_owned()],
             Some(review) => {
-                let mut told = vec![heading, words::evenness(&review), words::cost(&review)];
-                told.extend(words::drift(&review));
-                for failed in &failed {
-                    told.extend(words::failed_test(failed, &review, calendar));
-                }
+                let mut told = vec![heading];
+                told.extend(words::stretch(&review, &failed, calendar));
                 told
             }
         }
@@ -421,9 +425,10 @@ fn dish_view(dish: &DishNight, day: Date, calendar: &ServiceCalendar) -> DishVie
         ids: Arc::new(dish.portions.iter().map(|portion| portion.id).collect()),
         struck: Arc::new(dish.struck.iter().filter_map(struck_dot).collect()),
         found: words::in_short(dish, calendar),
-        changed: std::iter::once(words::change(&dish.review))
-            .chain(words::drift(&dish.review))
-            .collect(),
+        changed: vec![
+            words::findings(&dish.review, calendar),
+            words::usual(&dish.review),
+        ],
         in_doubt: dish
             .failed_tests
             .iter()

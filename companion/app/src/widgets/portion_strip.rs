@@ -77,12 +77,15 @@ pub fn show(ui: &Ui, place: Rect, portions: &[PortionView], goal: Goal, interval
             painter.circle_stroke(at, scale.u(radius + 4.0), scale.stroke(2.0, theme::INK));
         }
         if newest {
+            let beside = Rect::from_min_size(
+                pos2(at.x + scale.u(20.0), at.y - scale.u(18.0)),
+                vec2(scale.u(90.0), scale.u(36.0)),
+            );
+            // The target's line would strike the figure through.
+            painter.rect_filled(beside, scale.corner(6.0), theme::SURFACE);
             text::label(
                 ui,
-                Rect::from_min_size(
-                    pos2(at.x + scale.u(20.0), at.y - scale.u(18.0)),
-                    vec2(scale.u(90.0), scale.u(36.0)),
-                ),
+                beside,
                 &figures::bare(portion.mass, interval),
                 &text::Style::new(scale.heavy(30.0), theme::INK, Align2::LEFT_CENTER),
             );

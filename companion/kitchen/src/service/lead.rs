@@ -1,9 +1,8 @@
 //! What comes first of a dish: its doubt, else what was found, and the aim.
 
-use super::{DishReview, FailedTest, Finding};
+use super::{DishReview, FailedTest, Finding, PutRight};
 use crate::statistics::ConclusionKind;
 use crate::units::Ratio;
-use jiff::Timestamp;
 
 /// What a cook is told first of a dish. The aim, or why there is none, is the
 /// review's own.
@@ -22,8 +21,8 @@ pub enum LeadDoubt {
     ScaleOff {
         /// How much too much it read, of the load; negative too little.
         over: Ratio,
-        /// Until when; `None` where nothing has put it right.
-        until: Option<Timestamp>,
+        /// What put it right; `None` where nothing has.
+        put_right: Option<PutRight>,
         /// How many of the portions were weighed around that.
         portions: usize,
     },
@@ -49,7 +48,7 @@ impl Lead {
                 Ratio::new(test.error().grams() / test.known.grams()).map(|over| {
                     LeadDoubt::ScaleOff {
                         over,
-                        until: failed.put_right.map(super::PutRight::at),
+                        put_right: failed.put_right,
                         portions: failed.before + failed.after,
                     }
                 })

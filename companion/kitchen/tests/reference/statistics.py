@@ -18,15 +18,7 @@ for method in ("weibull", "linear"):
 r = stats.ttest_ind(late, early, equal_var=False)
 ci = r.confidence_interval(0.95)
 print("welch", np.mean(late) - np.mean(early), r.df, ci.low, ci.high)
-ratio = np.std(late, ddof=1) / np.std(early, ddof=1)
-f = stats.f(len(late) - 1, len(early) - 1)
-print("spread_ratio", ratio, ratio / f.ppf(0.975) ** 0.5, ratio / f.ppf(0.025) ** 0.5)
-hours = np.arange(len(late)) * 0.25
-l = stats.linregress(hours, late)
-half = stats.t.ppf(0.975, len(late) - 2) * l.stderr
-print("trend", l.slope, l.slope - half, l.slope + half, l.pvalue)
 # Shrimp: target 30 g, 1 g either way, 1.20 a gram, 15 a short plate, spread 0.8 g.
 cost = lambda mu, sd: 1.2 * mu + 15 * stats.norm.cdf(29, mu, sd)
 best = lambda sd: optimize.minimize_scalar(lambda mu: cost(mu, sd), bounds=(29, 34), method="bounded", options={"xatol": 1e-9})
 print("aim", best(0.8).x, stats.norm.cdf(29, best(0.8).x, 0.8), stats.norm.sf(31, best(0.8).x, 0.8))
-print("saved", 1000 * (best(0.8).fun - best(0.5).fun))

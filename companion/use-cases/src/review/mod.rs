@@ -10,9 +10,13 @@ pub mod words;
 
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::RecordedPortion;
-use evenhand_kitchen::service::{Assumptions, DishReview, FailedTest, Service, ServiceCalendar};
+use evenhand_kitchen::service::{
+    Assumptions, DishRecord, DishReview, FailedTest, Lead, Saving, Service, ServiceCalendar,
+    review_service, savings,
+};
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::tin::Tin;
+use evenhand_kitchen::units::Money;
 use evenhand_kitchen::yield_flow::YieldFlow;
 use evenhand_store::{Query, Store, StoreError};
 use jiff::civil::Date;
@@ -43,6 +47,8 @@ pub struct DishNight {
     pub struck: Vec<RecordedPortion>,
     /// What they come to.
     pub review: DishReview,
+    /// What comes first of it.
+    pub lead: Lead,
     /// The failed tests of the scale that cast doubt on any of them.
     pub failed_tests: Vec<FailedTest>,
     /// The spread of each service before, the earliest first, up to ten.
@@ -85,9 +91,28 @@ impl Night {
                 .push(portion);
         }
         let mut before = before(store, calendar, day)?;
+        let earlier = earlier(store, calendar, day)?;
         let findings = store.scale_findings()?;
+        let failed_tests = FailedTest::all(&findings);
+        let records: Vec<DishRecord<'_>> = dishes
+            .iter()
+            .map(|(dish, portions)| DishRecord {
+                portions: portions.iter().collect(),
+                before: earlier
+                    .iter()
+                    .filter_map(|(day, by_dish)| Some((*day, by_dish.get(dish)?)))
+                    .map(|(day, portions)| (day, portions.iter().collect()))
+                    .collect(),
+                failed_tests: &failed_tests,
+            })
+            .collect();
+        let reviews = review_service(&records, &assumptions);
+        drop(records);
         let mut gathered = Vec::new();
-        for (dish, mut all) in dishes {
+        for ((dish, mut all), review) in dishes.into_iter().zip(reviews) {
+            let Some(review) = review else {
+                continue;
+            };
             all.sort_by_key(|portion| portion.time);
             let (portions, others): (Vec<_>, Vec<_>) =
                 all.into_iter().partition(RecordedPortion::counts);
@@ -95,33 +120,16 @@ impl Night {
                 .into_iter()
                 .filter(|portion| portion.struck.is_some())
                 .collect();
-            let before = before.remove(&dish).unwrap_or_default();
-            let last = match before.last() {
-                None => None,
-                Some((since, _)) => {
-                    let portions = of_day(store, calendar, *since, dish.clone())?;
-                    Some((*since, portions))
-                }
-            };
-            let last = last.as_ref().map(|(since, portions)| {
-                let of_dish: Vec<_> = portions
-                    .iter()
-                    .filter(|portion| portion.dish == dish && portion.counts())
-                    .collect();
-                (*since, of_dish)
-            });
-            let last = last.as_ref().map(|(since, of)| (*since, of.as_slice()));
-            let Some(review) = DishReview::of(&portions, last, &assumptions) else {
-                continue;
-            };
+            let failed_tests = FailedTest::touching(&findings, &portions);
             gathered.push(DishNight {
                 yields: yields(store, &portions)?,
-                failed_tests: FailedTest::touching(&findings, &portions),
+                lead: Lead::of(&review, &failed_tests),
+                failed_tests,
+                before: before.remove(&dish).unwrap_or_default(),
                 dish,
                 portions,
                 struck,
                 review,
-                before,
             });
         }
         gathered.sort_by_key(|dish| dish.portions.first().map(|portion| portion.time));
@@ -130,6 +138,28 @@ impl Night {
             dishes: gathered,
             assumptions,
         })
+    }
+
+    /// What would save money, the most first; each dish by its place.
+    #[must_use]
+    pub fn savings(&self) -> Vec<Saving> {
+        let purchases: Vec<Vec<(Money, YieldFlow)>> = self
+            .dishes
+            .iter()
+            .map(|dish| {
+                dish.yields
+                    .iter()
+                    .filter_map(|(tin, flow)| Some((tin.price?, flow.clone())))
+                    .collect()
+            })
+            .collect();
+        let dishes: Vec<_> = self
+            .dishes
+            .iter()
+            .zip(&purchases)
+            .map(|(dish, purchases)| (&dish.review, purchases.as_slice()))
+            .collect();
+        savings(&dishes, &self.assumptions)
     }
 
     /// All dishes together: count, and what was given away. Means of several
@@ -158,6 +188,36 @@ fn of_day(
         to: Some(to),
         run: None,
     })
+}
+
+type Portions = BTreeMap<Option<DishName>, Vec<RecordedPortion>>;
+
+/// The portions of each dish in each of the ten services before, the earliest
+/// first.
+fn earlier(
+    store: &Store,
+    calendar: &ServiceCalendar,
+    day: Date,
+) -> Result<BTreeMap<Date, Portions>, StoreError> {
+    let days = store.service_days(calendar, Some(day), SERVICES)?;
+    let mut found: BTreeMap<Date, Portions> = BTreeMap::new();
+    let Some(first) = days.last() else {
+        return Ok(found);
+    };
+    let all = store.portions(&Query {
+        from: Some(calendar.span(*first).0),
+        to: Some(calendar.span(day).0),
+        ..Query::default()
+    })?;
+    for portion in all {
+        found
+            .entry(calendar.day_of(portion.time))
+            .or_default()
+            .entry(portion.dish.clone())
+            .or_default()
+            .push(portion);
+    }
+    Ok(found)
 }
 
 type ByDish = BTreeMap<Option<DishName>, Vec<(Date, Spread)>>;

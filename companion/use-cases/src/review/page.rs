@@ -551,10 +551,10 @@ impl Page {
     fn foot(&mut self, night: &Night, left_out: usize) {
         let supposed = format!(
             "Left: means of the services before, with a standard deviation to either side. Marks: triangle \
-             down short, dot on, triangle up heavy. Intervals hold the truth 19 times in 20 (means by \
-             Student's t and Welch, spreads by chi-squared and F) for portions that are normally spread; \
-             what one leaves open is not known. Savings suppose {} services a month like this one. Run \
-             rules: Western Electric, on individuals and moving ranges. More: evenhand service show.",
+             down short, dot on, triangle up heavy. {} Intervals hold the truth 19 times in 20 for \
+             portions that are normally spread; what one leaves open is not known. Savings suppose {} \
+             services a month like this one. More: evenhand service show.",
+            words::false_alarms(&night.assumptions),
             night.assumptions.services_a_month
         );
         let mut y = HEIGHT - 34.0;
@@ -607,13 +607,15 @@ impl Axis {
 /// What the page says of a dish beside its figures and charts.
 fn sentences(dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
     let review = &dish.review;
-    let mut said = words::failed_tests(dish, calendar);
+    let mut said = vec![words::lead(dish, calendar)];
+    said.extend(words::failed_tests(dish, calendar));
+    said.extend(words::doubts(review));
     said.push(words::advice(review));
-    let mut change = words::change(review);
-    if let Some(drift) = words::drift(review) {
-        change += &format!(" {drift}");
-    }
-    said.push(change);
+    said.push(format!(
+        "{} {}",
+        words::findings(review, calendar),
+        words::usual(review)
+    ));
     said
 }
 

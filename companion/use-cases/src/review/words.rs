@@ -1,11 +1,16 @@
 //! What a review found, in sentences.
 
-use super::DishNight;
+use super::{DishNight, Night};
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::service::{
-    AdviceBasis, DishReview, FailedTest, Place, PutRight, ServiceCalendar,
+    AdviceBasis, Assumptions, DishReview, FailedTest, Finding, LeadDoubt, NoAdvice, Place,
+    PutRight, SavingKind, ServiceCalendar, ShortRemedy, WeightDoubt,
 };
-use evenhand_kitchen::statistics::{Interval, PercentileMethod, RunRule, Signal};
+use evenhand_kitchen::spread::Spread;
+use evenhand_kitchen::statistics::{
+    AimError, ConclusionKind, FEWEST_PORTIONS, FEWEST_SERVICES, HeldBy, Interval, LightSide,
+    PercentileMethod,
+};
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::units::{MassUnit, format_mass};
 use evenhand_kitchen::yield_flow::YieldFlow;
@@ -67,7 +72,7 @@ fn between(interval: &Interval<Mass>) -> String {
 /// How even: `mean 30.6 g (30.5 to 30.8 g), spread 0.62 g (0.53 to 0.75 g)`.
 #[must_use]
 pub fn evenness(review: &DishReview) -> String {
-    let spread = &review.spread;
+    let spread = &review.relied;
     let mean = spread.mean().map_or_else(String::new, grams);
     let (Some(mean_in), Some(deviation), Some(deviation_in)) =
         (&review.mean, spread.standard_deviation(), &review.deviation)
@@ -133,111 +138,206 @@ pub fn cost(review: &DishReview) -> String {
     words + "."
 }
 
-/// What changed since the service before, by intervals.
+/// The dish's usual weight, and tonight beside it.
 #[must_use]
-pub fn change(review: &DishReview) -> String {
-    let Some(change) = &review.change else {
-        return "Nothing to lay it beside: no service before had it.".to_owned();
+pub fn usual(review: &DishReview) -> String {
+    let Some(usual) = &review.usual else {
+        return format!(
+            "Its usual weight is not known yet: that takes {FEWEST_PORTIONS} portions tonight and \
+             {FEWEST_SERVICES} services before with as many."
+        );
     };
-    let since = day(change.since);
-    let (Some(mean), Some(spread)) = (&change.mean, &change.spread) else {
-        return format!("Too few portions to lay beside {since}.");
-    };
-    let mean = if mean.is_real() {
-        format!(
-            "{} by {} ({})",
-            if mean.difference.is_negative() {
-                "lighter"
-            } else {
-                "heavier"
-            },
-            grams(mean.difference.abs()),
-            signed_between(&mean.interval)
-        )
-    } else {
-        format!(
-            "no change of the mean to be seen ({})",
-            signed_between(&mean.interval)
-        )
-    };
-    let ends = format!(
-        "{:.2} to {:.2} times",
-        spread.interval.low, spread.interval.high
-    );
-    let spread = match (spread.is_real(), spread.ratio > 1.0) {
-        (false, _) => format!("no change of the spread to be seen ({ends})"),
-        (true, true) => format!(
-            "less even: spread {:.2} times as wide ({ends})",
-            spread.ratio
-        ),
-        (true, false) => format!(
-            "more even: spread {:.2} times as wide ({ends})",
-            spread.ratio
-        ),
-    };
-    format!("Since {since}: {mean}; {spread}.")
-}
-
-fn signed_between(interval: &Interval<Mass>) -> String {
-    let low = signed(interval.low);
     format!(
-        "{} to {}",
-        low.trim_end_matches(" g"),
-        signed(interval.high)
+        "Usually {} over {} services, nights within {} of that 19 times in 20; tonight {}.",
+        grams(usual.mean),
+        usual.services,
+        grams(usual.night_to_night),
+        signed(usual.tonight),
     )
 }
 
-/// Drift through the night, by its interval with the chance beside it.
+/// What is said of a dish, within the service's rate of false alarms.
 #[must_use]
-pub fn drift(review: &DishReview) -> Option<String> {
-    let drift = review.drift.as_ref()?;
-    let ends = signed_between(&drift.interval);
-    let chance = if drift.chance < 0.001 {
-        "by chance alone in under one night of 1000".to_owned()
+pub fn findings(review: &DishReview, calendar: &ServiceCalendar) -> String {
+    if review.relied.n() < FEWEST_PORTIONS {
+        return format!("Too few portions to call it steady or not: {FEWEST_PORTIONS} are needed.");
+    }
+    if review.findings.is_empty() {
+        return "Steady, as far as can be told: nothing stands out.".to_owned();
+    }
+    let told: Vec<String> = review
+        .findings
+        .iter()
+        .map(|found| finding(found, calendar))
+        .collect();
+    format!("{}.", capital(&told.join("; ")))
+}
+
+/// One finding: `grew heavier from about 21:10: 0.62 g over the usual on average`.
+#[must_use]
+pub fn finding(found: &Finding, calendar: &ServiceCalendar) -> String {
+    let conclusion = &found.conclusion;
+    let (weight, even) = if conclusion.up {
+        ("heavier", "less even")
     } else {
-        format!("by chance alone in {:.1} % of nights", drift.chance * 100.0)
+        ("lighter", "more even")
     };
-    Some(if drift.is_real() {
-        format!(
-            "Drift {} an hour ({ends}; {chance}).",
-            signed(drift.per_hour)
-        )
-    } else {
-        format!("No drift to be seen: {ends} an hour.")
+    let by = conclusion
+        .size
+        .and_then(Mass::from_fractional_grams)
+        .map_or_else(String::new, |mass| grams(mass.abs()));
+    let at = |time: Option<Timestamp>| time.map(|time| calendar.clock(time));
+    match conclusion.kind {
+        ConclusionKind::LeftUsual => {
+            let since = at(found.since).map_or_else(String::new, |at| format!(" from about {at}"));
+            let seen =
+                at(found.seen_at).map_or_else(String::new, |at| format!(", to be seen by {at}"));
+            let over = if conclusion.up { "over" } else { "under" };
+            format!("grew {weight}{since}: {by} {over} the usual on average{seen}")
+        }
+        ConclusionKind::OffUsual => format!("{weight} than usual by {by}"),
+        ConclusionKind::Moved => {
+            let since = at(found.since).map_or_else(String::new, |at| format!("from about {at} "));
+            format!("{since}{by} {weight} than before")
+        }
+        ConclusionKind::EvennessOffUsual => conclusion.size.map_or_else(
+            || format!("{even} than usual"),
+            |times| format!("{even} than usual: spread {times:.2} times as wide"),
+        ),
+        ConclusionKind::EvennessMoved => format!("{even} towards the end"),
+    }
+}
+
+/// The rate that everything said of the service keeps to.
+#[must_use]
+pub fn false_alarms(assumptions: &Assumptions) -> String {
+    format!(
+        "Of steady services, at most 1 in {:.0} has anything false said of it, all dishes together.",
+        1.0 / assumptions.false_alarms.fraction()
+    )
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
     })
 }
 
-/// Which run rules were broken, how often, and when first.
+/// Portions whose weight is in doubt, and both figures: with them and without.
 #[must_use]
-pub fn signals(review: &DishReview, calendar: &ServiceCalendar) -> String {
-    let Some(chart) = &review.chart else {
-        return "Too few portions for a chart.".to_owned();
-    };
-    if chart.signals.is_empty() {
-        return "No run rule was broken.".to_owned();
-    }
-    let mut rules: Vec<RunRule> = chart.signals.iter().map(|signal| signal.rule).collect();
-    rules.sort_unstable();
-    rules.dedup();
-    let told: Vec<String> = rules
+pub fn doubts(review: &DishReview) -> Option<String> {
+    let doubts = &review.doubts;
+    let reasons: Vec<String> = WeightDoubt::ALL
         .into_iter()
-        .map(|rule| {
-            let of: Vec<&Signal> = chart
-                .signals
-                .iter()
-                .filter(|signal| signal.rule == rule)
-                .collect();
-            let first = of
-                .first()
-                .and_then(|signal| review.times.get(signal.place))
-                .map_or_else(String::new, |time| format!(" at {}", calendar.clock(*time)));
-            match of.len() {
-                1 => format!("{}{first}", rule.words()),
-                many => format!("{}, {many} times, first{first}", rule.words()),
-            }
+        .filter(|doubt| doubts.of(*doubt) > 0)
+        .map(|doubt| {
+            let reason = match doubt {
+                WeightDoubt::FailedTest => "around a test of the scale that failed",
+                WeightDoubt::MaybeTwo => "that may be two portions",
+                WeightDoubt::TakenOffPan => "taken with the tin off the pan",
+                WeightDoubt::Instrument => "with something at the pan or a restless bench",
+            };
+            format!("{} {reason}", doubts.of(doubt))
         })
         .collect();
-    format!("Out of the ordinary: {}.", told.join("; "))
+    let mut said = Vec::new();
+    if !reasons.is_empty() {
+        let figures = |spread: &Spread| {
+            let mean = spread.mean().map_or_else(|| "not known".to_owned(), grams);
+            let deviation = spread
+                .standard_deviation()
+                .map_or_else(|| "not known".to_owned(), grams);
+            format!("mean {mean}, spread {deviation}")
+        };
+        said.push(format!(
+            "{} of {} weights are in doubt: {}. With them {}; without them {}, and only these \
+             are judged and aimed by.",
+            doubts.weights(),
+            review.spread.n(),
+            reasons.join(", "),
+            figures(&review.spread),
+            figures(&review.relied),
+        ));
+    }
+    if doubts.straddling > 0 {
+        said.push(format!(
+            "{} more lie so near a limit that the scale cannot tell on which side.",
+            doubts.straddling
+        ));
+    }
+    (!said.is_empty()).then(|| said.join(" "))
+}
+
+/// What is in no figure: struck out, or corrected.
+#[must_use]
+pub fn left_out(review: &DishReview) -> Option<String> {
+    let out = &review.left_out;
+    if out.struck + out.corrected == 0 {
+        return None;
+    }
+    let mut words = format!(
+        "In no figure: {} struck out, {} corrected",
+        out.struck, out.corrected
+    );
+    if out.topped_up > 0 {
+        words += &format!(", of these {} topped up from short", out.topped_up);
+    }
+    Some(words + ".")
+}
+
+/// What comes first of a dish, in one sentence: what was wrong, and what to do.
+#[must_use]
+pub fn lead(dish: &DishNight, calendar: &ServiceCalendar) -> String {
+    let review = &dish.review;
+    let name = dish.name();
+    let aim = match &review.advice {
+        Ok(advice) => format!("aim at {}", grams(advice.aim.aim)),
+        Err(why) => no_advice(why),
+    };
+    match dish.lead.doubt {
+        Some(LeadDoubt::ScaleOff {
+            over,
+            put_right,
+            portions,
+        }) => {
+            let read = format!(
+                "{name}: the scale read {:.1} % {}",
+                over.percent().abs(),
+                if over.fraction() < 0.0 {
+                    "under"
+                } else {
+                    "over"
+                }
+            );
+            let of = format!("{portions} of {} portions", review.spread.n());
+            return match put_right {
+                None => format!(
+                    "{read} for {of}, and nothing on record has put it right: test it before \
+                     anything else."
+                ),
+                Some(PutRight::Calibrated(at)) => format!(
+                    "{read} until {} ({of}): test it again, then {aim}.",
+                    calendar.clock(at)
+                ),
+                Some(PutRight::Passed(at)) => {
+                    format!("{read} until {} ({of}): {aim}.", calendar.clock(at))
+                }
+            };
+        }
+        Some(LeadDoubt::Weights { portions }) => {
+            return format!(
+                "{name}: {portions} of {} weights are in doubt; without them, {aim}.",
+                review.spread.n()
+            );
+        }
+        None => {}
+    }
+    match &dish.lead.finding {
+        Some(found) => format!("{name}: {}; {aim}.", finding(found, calendar)),
+        None if review.relied.n() < FEWEST_PORTIONS => format!("{name}: {aim}."),
+        None => format!("{name} was steady: {aim}."),
+    }
 }
 
 /// Capability against the tolerance.
@@ -256,12 +356,24 @@ pub fn capability(review: &DishReview) -> Option<String> {
     ))
 }
 
+fn no_advice(why: &NoAdvice) -> String {
+    match why {
+        NoAdvice::Aim(AimError::DoesNotFit(misfit)) => format!(
+            "no aim: the spread of {} does not fit this tolerance; it would fit up to {}, or widen \
+             the tolerance",
+            grams(misfit.spread),
+            grams(misfit.fits_up_to)
+        ),
+        why => format!("no aim: {why}"),
+    }
+}
+
 /// What to aim at tomorrow, with what it supposes.
 #[must_use]
 pub fn advice(review: &DishReview) -> String {
     let advice = match &review.advice {
         Ok(advice) => advice,
-        Err(why) => return format!("No advice: {why}."),
+        Err(why) => return format!("{}.", capital(&no_advice(why))),
     };
     let aim = &advice.aim;
     let mut words = format!(
@@ -270,29 +382,41 @@ pub fn advice(review: &DishReview) -> String {
         aim.short_share * 100.0,
         aim.heavy_share * 100.0
     );
-    match advice.basis {
+    words += &match advice.basis {
         AdviceBasis::Cost {
             short_portion,
             currency,
-            food_again,
+            remedy,
             ..
-        } => {
-            let again = if food_again {
-                ", its food again"
-            } else {
-                ", as said"
-            };
-            words += &format!(
-                ", the least cost if a short one costs {short_portion:.2} {}{again}.",
-                currency.code()
-            );
+        } => format!(
+            ", the least cost if a short one costs {short_portion:.2} {}{}",
+            currency.code(),
+            match remedy {
+                ShortRemedy::MadeAgain => ", its food again",
+                ShortRemedy::Said => ", as said",
+            }
+        ),
+        AdviceBasis::ToppedUp => {
+            ", as short ones are topped up from the tin at the cost of what they lack".to_owned()
         }
-        AdviceBasis::Share(share) => {
-            words += &format!(
-                ", as {:.1} % short is allowed where no cost is known.",
-                share * 100.0
-            );
+        AdviceBasis::Share(share) => format!(
+            ", so that with a confidence of 95 % no more than {:.1} % are short",
+            share * 100.0
+        ),
+    };
+    words += match aim.held_by {
+        HeldBy::Sought => "",
+        HeldBy::Promise if advice.basis == AdviceBasis::ToppedUp => "",
+        HeldBy::Promise => "; it would pay to go lower, but the guest is promised the target",
+        HeldBy::AsItIs => "; no light ones come through, so more would only be given away",
+    };
+    words += &format!(" (by {} portions).", aim.n);
+    match aim.light_side {
+        LightSide::Like => {}
+        LightSide::CutOff => {
+            words += " The light side is cut off, as where light ones are topped up."
         }
+        LightSide::Longer => words += " The light side reaches farther than the heavy one.",
     }
     if let Some(saving) = advice.saving {
         words += &format!(
@@ -311,14 +435,31 @@ pub fn advice(review: &DishReview) -> String {
             advice.portions_a_month / n.max(1)
         );
     }
-    if review
-        .chart
-        .as_ref()
-        .is_some_and(|chart| !chart.signals.is_empty())
-    {
-        words += " The night was not steady, so this is rough.";
-    }
     words
+}
+
+/// What would save most, a line each.
+#[must_use]
+pub fn savings(night: &Night, most: usize) -> Vec<String> {
+    night
+        .savings()
+        .into_iter()
+        .take(most)
+        .filter_map(|saving| {
+            let name = night.dishes.get(saving.dish)?.name();
+            let what = match saving.kind {
+                SavingKind::OneGram => "one gram less on each portion".to_owned(),
+                SavingKind::AimAsAdvised { by } => {
+                    format!("the mean down to the aim, by {}", grams(by))
+                }
+                SavingKind::Narrower { by } => format!("a spread narrower by {}", grams(by)),
+                SavingKind::Unaccounted { mass } => {
+                    format!("finding the {} that nobody accounts for", grams(mass))
+                }
+            };
+            Some(format!("{name}: {what}, {} a month.", saving.a_month))
+        })
+        .collect()
 }
 
 /// That a test of the scale failed, and what that says of the portions: what
@@ -443,30 +584,42 @@ pub fn failed_tests(dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String>
 #[must_use]
 pub fn in_short(dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
     let review = &dish.review;
-    let mut lines = failed_tests(dish, calendar);
+    let mut lines = vec![lead(dish, calendar)];
+    lines.extend(failed_tests(dish, calendar));
+    lines.extend(doubts(review));
     lines.extend([
+        findings(review, calendar),
+        usual(review),
         advice(review),
         evenness(review),
         cost(review),
-        change(review),
     ]);
-    lines.extend(drift(review));
-    lines.push(signals(review, calendar));
+    lines.extend(left_out(review));
     lines
 }
 
 /// Everything of a dish, one sentence a line.
 #[must_use]
 pub fn all(dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
-    let review = &dish.review;
-    let mut lines = failed_tests(dish, calendar);
-    lines.push(evenness(review));
-    lines.extend(percentiles(review));
-    lines.push(cost(review));
-    lines.push(change(review));
-    lines.extend(drift(review));
-    lines.push(signals(review, calendar));
-    lines.extend(capability(review));
-    lines.push(advice(review));
+    let mut lines = in_short(dish, calendar);
+    lines.extend(percentiles(&dish.review));
+    lines.extend(capability(&dish.review));
+    lines
+}
+
+/// What a stretch of a night comes to, a sentence a line: its doubts first.
+/// Nothing is concluded of a stretch that was picked by eye.
+#[must_use]
+pub fn stretch(
+    review: &DishReview,
+    failed_tests: &[FailedTest],
+    calendar: &ServiceCalendar,
+) -> Vec<String> {
+    let mut lines: Vec<String> = failed_tests
+        .iter()
+        .flat_map(|failed| failed_test(failed, review, calendar))
+        .collect();
+    lines.extend(doubts(review));
+    lines.extend([evenness(review), cost(review)]);
     lines
 }

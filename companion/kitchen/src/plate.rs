@@ -229,11 +229,11 @@ struct ComponentText {
 /// ```
 /// let plates = evenhand_kitchen::plate::read(r#"
 /// [[plate]]
-/// name = "Short rib, celeriac"
+/// name = "Hogget neck, celeriac"
 /// price = "26 EUR"
 ///
 /// [[plate.component]]
-/// dish = "Short rib"        # weight and cost are those of its portions
+/// dish = "Hogget neck"        # weight and cost are those of its portions
 ///
 /// [[plate.component]]
 /// name = "Celeriac"
@@ -341,10 +341,10 @@ mod tests {
 
     const TEXT: &str = r#"
 [[plate]]
-name = "Short rib, celeriac"
+name = "Hogget neck, celeriac"
 price = "26 EUR"
 [[plate.component]]
-dish = "Short rib"
+dish = "Hogget neck"
 [[plate.component]]
 name = "Celeriac"
 weight = "120 g"
@@ -370,12 +370,12 @@ waste = "20%"
         assert_eq!(cost.cost.millionths(), 3_756_000);
         assert_eq!(cost.margin.unwrap().to_string(), "22.24 EUR");
         assert!((cost.share_of_price.unwrap() - 3.756 / 26.0).abs() < 1e-12);
-        assert_eq!(cost.components[0].name, "Short rib");
+        assert_eq!(cost.components[0].name, "Hogget neck");
         // Two grams less on each plate.
         let lighter = plate.cost(served(180)).unwrap();
         assert_eq!(cost.cost.millionths() - lighter.cost.millionths(), 36_000);
         let unknown = plate.cost(|_| None);
-        assert_eq!(unknown, Err(NoPlateCost::NotServed("Short rib".to_owned())));
+        assert_eq!(unknown, Err(NoPlateCost::NotServed("Hogget neck".to_owned())));
     }
 
     #[test]
@@ -388,14 +388,14 @@ waste = "20%"
             ("20%", "100%", "waste: \"100%\" is out of range"),
             ("cost = \"2.40 EUR/kg\"", "", "cost"),
             (
-                "dish = \"Short rib\"",
-                "dish = \"Short rib\"\nweight = \"1 g\"",
+                "dish = \"Hogget neck\"",
+                "dish = \"Hogget neck\"\nweight = \"1 g\"",
                 "weight",
             ),
         ] {
             let error = read(&TEXT.replace(from, to)).unwrap_err().to_string();
             assert!(
-                error.contains("Short rib, celeriac") && error.contains(said),
+                error.contains("Hogget neck, celeriac") && error.contains(said),
                 "{error}"
             );
         }

@@ -674,7 +674,7 @@ mod tests {
     #[test]
     fn the_review_finds_what_is_hidden_and_little_else() {
         let mut false_alarms = 0;
-        for seed in 1..4 {
+        for seed in 1..3 {
             let (_folder, mut store) = night(seed);
             let calendar = store.service_calendar(TimeZone::UTC).unwrap();
             for day in &DAYS[3..] {
@@ -693,9 +693,9 @@ mod tests {
                     continue;
                 }
                 // The tired cook: heavier, or less even, late in the night.
-                let (roe, lead) = found(ROE).unwrap();
+                let (shrimp, lead) = found(SHRIMP).unwrap();
                 assert!(
-                    roe.findings.iter().any(|found| found.conclusion.up),
+                    shrimp.findings.iter().any(|found| found.conclusion.up),
                     "seed {seed}: {lead}"
                 );
                 // The dough: its doubt first, and the first hour in no advice.
@@ -709,9 +709,9 @@ mod tests {
                 assert!(lead.contains("test it again, then aim at 42"), "{lead}");
             }
         }
-        // 21 services with nothing hidden in them, of which one in twenty may err: more than
-        // four come up once in 200 such tests.
-        assert!(false_alarms <= 4, "{false_alarms} of 21");
+        // 14 services with nothing hidden in them, of which one in twenty may err: more than
+        // three come up once in 200 such tests.
+        assert!(false_alarms <= 3, "{false_alarms} of 14");
     }
 
     #[test]

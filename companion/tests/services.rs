@@ -733,7 +733,8 @@ fn the_page_for_the_wall_says_what_the_review_found() {
             .to_owned(),
         sentence("Its usual weight is not known yet"),
         sentence("20 of 40 weights are in doubt"),
-        "Shrimp: the scale read 2.0 % under until 18:30 (20 of 40 portions): aim at 30.0 g.".to_owned(),
+        "Shrimp: the scale read 2.0 % under until 18:30 (20 of 40 portions): aim at 30.0 g."
+            .to_owned(),
         sentence("Aim at "),
     ];
     // A plain spread says so too, where the test reaches into the time asked for.
@@ -829,17 +830,12 @@ fn the_spread_is_told_by_cook_hour_and_tin() {
 }
 
 /// A hogget neck of 10 kg at 12 EUR/kg: 2 kg trimmed, 3 kg cooked away, ten portions of
-/// 184 to 186 g.
+/// 34 to 36 g.
 fn a_neck(kitchen: &mut Kitchen) -> String {
     let when = at("2026-05-01T09:00Z");
-    let goal = Goal::new(
-        Mass::from_grams(180),
-        Tolerance::symmetric(Mass::from_grams(6)),
-    )
-    .unwrap();
     kitchen
         .store
-        .set_dish(&name("Hogget neck"), goal, Mode::Adding, None, when)
+        .set_dish(&name("Hogget neck"), goal(), Mode::Adding, None, when)
         .unwrap();
     let cut = NewTin {
         kind: TinKind::Cut,
@@ -851,14 +847,14 @@ fn a_neck(kitchen: &mut Kitchen) -> String {
     let tin = kitchen.store.open_tin(&cut, when).unwrap().id;
     let new = NewRun {
         dish: name("Hogget neck"),
-        goal,
+        goal: goal(),
         mode: Mode::Adding,
         cook: None,
         tin: Some(tin),
     };
     let run = kitchen.store.begin_run(&new, when).unwrap().id;
     for minute in 10..20 {
-        let milligrams = 184_000 + (minute % 3) * 1_000;
+        let milligrams = 34_000 + (minute % 3) * 1_000;
         let time = format!("2026-05-01T18:{minute}Z");
         kitchen.portion(run, &time, milligrams, None);
     }
@@ -880,7 +876,7 @@ fn what_is_given_away_is_valued_at_what_a_gram_on_the_plate_costs() {
     let before = given(&kitchen);
     assert!((before - 50.0 * 0.024).abs() < 1e-4, "{before}");
     // A kilogram that nobody accounts for makes every other gram dearer.
-    kitchen.done(&["yield", "left", &tin, "2150g"]);
+    kitchen.done(&["yield", "left", &tin, "3650g"]);
     let after = given(&kitchen);
     assert!((after - 50.0 * 0.030).abs() < 1e-4, "{after}");
     let shown = &kitchen.json(&["service", "show", "--json"])[0];
@@ -888,8 +884,8 @@ fn what_is_given_away_is_valued_at_what_a_gram_on_the_plate_costs() {
     assert!((told - after).abs() < 1e-9);
     let lost = shown["savings"].as_array().unwrap();
     assert!(
-        lost.iter().any(|saving| saving["what"] == "not accounted for"
-            && saving["by_grams"] == 1000.0),
+        lost.iter()
+            .any(|saving| saving["what"] == "not accounted for" && saving["by_grams"] == 1000.0),
         "{lost:?}"
     );
 }
@@ -902,8 +898,11 @@ fn every_gram_of_some_days_is_told() {
         kitchen.json(&["yield", "days", "--day", "2026-05-03", "--json"])[0].clone()
     };
     let open = days(&kitchen);
-    assert_eq!((&open["purchases"], &open["not_weighed"]), (&1.into(), &1.into()));
-    kitchen.done(&["yield", "left", &tin, "2150g"]);
+    assert_eq!(
+        (&open["purchases"], &open["not_weighed"]),
+        (&1.into(), &1.into())
+    );
+    kitchen.done(&["yield", "left", &tin, "3650g"]);
     let told = days(&kitchen);
     let grams = |of: &str| told[of].as_f64().unwrap();
     assert_eq!(told["lost"]["cook_grams"], 3000.0);
@@ -928,11 +927,11 @@ fn a_plate_is_costed_at_the_weights_really_served() {
                 cost = \"2.40 EUR/kg\"\nyield = \"75%\"\n";
     std::fs::write(&file, text).unwrap();
     let file = file.to_str().unwrap();
-    // 185 g at 24 EUR/kg, and 120 g at 3.20 EUR/kg.
+    // 35 g at 24 EUR/kg, and 120 g at 3.20 EUR/kg.
     let plate = &kitchen.json(&["service", "plates", file, "--json"])[0];
-    assert_eq!(plate["cost"], "4.82 EUR");
-    assert_eq!(plate["margin"], "21.18 EUR");
-    assert_eq!(plate["components"][0]["grams"], 185.0);
+    assert_eq!(plate["cost"], "1.22 EUR");
+    assert_eq!(plate["margin"], "24.78 EUR");
+    assert_eq!(plate["components"][0]["grams"], 35.0);
     std::fs::write(file, text.replace("75%", "0%")).unwrap();
     kitchen.refused(
         &["service", "plates", file],
@@ -945,9 +944,19 @@ fn a_slab_is_cut_and_the_last_pieces_correct_the_next() {
     let mut kitchen = Kitchen::new();
     a_neck(&mut kitchen);
     let cut = &kitchen.json(&[
-        "yield", "cut", "2.4kg", "--ends", "150g", "--dish", "Hogget neck", "--json",
+        "yield",
+        "cut",
+        "2.4kg",
+        "--ends",
+        "145g",
+        "--dish",
+        "Hogget neck",
+        "--json",
     ])[0];
-    assert_eq!((&cut["pieces"], &cut["over_grams"]), (&12.into(), &90.0.into()));
+    assert_eq!(
+        (&cut["pieces"], &cut["over_grams"]),
+        (&75.into(), &5.0.into())
+    );
     assert_eq!(cut["correction"]["by_grams"], -5.0);
     let even = &kitchen.json(&["yield", "cut", "2.4kg", "--pieces", "10", "--json"])[0];
     assert_eq!(even["each_grams"], 240.0);

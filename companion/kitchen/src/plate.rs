@@ -375,7 +375,10 @@ waste = "20%"
         let lighter = plate.cost(served(180)).unwrap();
         assert_eq!(cost.cost.millionths() - lighter.cost.millionths(), 36_000);
         let unknown = plate.cost(|_| None);
-        assert_eq!(unknown, Err(NoPlateCost::NotServed("Hogget neck".to_owned())));
+        assert_eq!(
+            unknown,
+            Err(NoPlateCost::NotServed("Hogget neck".to_owned()))
+        );
     }
 
     #[test]

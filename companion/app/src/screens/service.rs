@@ -149,7 +149,10 @@ fn body(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
                 ui,
                 rest.bottom(scale.u(LEGEND)),
                 &[
-                    (Sign::Mean(theme::INK), "this service, and one spread either side"),
+                    (
+                        Sign::Mean(theme::INK),
+                        "this service, and one spread either side",
+                    ),
                     (Sign::Mean(theme::EDGE), "a service before"),
                     (Sign::Line(theme::verdict(Verdict::On).fill), "target"),
                     (Sign::Patch(theme::BAND), "tolerance"),

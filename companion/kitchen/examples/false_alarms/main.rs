@@ -327,4 +327,8 @@ fn main() {
     println!(
         "The first row without a service before has a ceiling that no method passes: of 30 portions whose level is not known beforehand, the best test of a straight climb by one spread (an error of 5 %, portions independent and normal, their spread known) sees it in 35 % of nights, as the climb is then 1.58 of its own standard errors. Half the nights takes a usual weight to hold it against."
     );
+    println!();
+    println!(
+        "Not kept: two hands that share a night, each with its own level, are a true step within it. Where the services before show as much it is allowed for, and the rate still comes to somewhat over 1 in 20."
+    );
 }

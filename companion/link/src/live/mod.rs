@@ -6,12 +6,12 @@
 
 mod approach;
 mod link_state;
-mod live;
 mod live_run;
+mod scale;
 mod words;
 
 pub use approach::Approach;
 pub use link_state::LinkState;
-pub use live::{LiveScale, Now, SeenNotice, Trouble};
 pub use live_run::{LiveRun, LiveTin};
+pub use scale::{LiveScale, Now, SeenNotice, Trouble};
 pub use words::{doubt_sentences, notice_sentence, phase_prompt};

@@ -1,5 +1,4 @@
 //! `evenhand batch` as it is run: a batch from its first weighing to its mark.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use serde_json::Value;
 use std::process::{Command, Stdio};

@@ -1,5 +1,4 @@
 //! `evenhand brine` and `evenhand cure` as they are run.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use serde_json::Value;
 use std::path::Path;

@@ -1,5 +1,4 @@
 //! The built program on its command line.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use serde_json::Value;
 use std::path::{Path, PathBuf};

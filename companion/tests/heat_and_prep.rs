@@ -1,7 +1,5 @@
 //! Heat and prep on the command line, through the built program.
 
-#![allow(clippy::unwrap_used)]
-
 use serde_json::Value;
 use std::path::Path;
 use std::process::{Command, Output};

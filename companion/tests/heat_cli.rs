@@ -1,11 +1,7 @@
 //! Heat logs through the built program: recorded, corrected, taken in, written
 //! out, and refused where they make no sense.
 
-#![allow(clippy::unwrap_used, clippy::panic)]
-
-mod at_saltmarsh;
-
-use at_saltmarsh::Kitchen;
+use crate::at_saltmarsh::Kitchen;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::heat::{LogName, Sampling};
 use evenhand_link::{Link, Pace, Request, SimulatedDial};

@@ -1,10 +1,6 @@
 //! The prep clock, par and the melt clock through the built program.
 
-#![allow(clippy::unwrap_used)]
-
-mod at_saltmarsh;
-
-use at_saltmarsh::Kitchen;
+use crate::at_saltmarsh::Kitchen;
 use evenhand_use_cases::prep::SALTMARSH_MENU;
 use serde_json::Value;
 

@@ -1,6 +1,4 @@
 //! The built program on a serial port, which is a pseudo-terminal.
-#![cfg(unix)]
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_protocol::frame::{self, MAX_FRAME};
 use evenhand_protocol::{Command as ToInstrument, Envelope, Fault, Report, Uptime};

@@ -1,7 +1,5 @@
 //! The scale's own commands, through the built program.
 
-#![allow(clippy::unwrap_used, clippy::panic)]
-
 use serde_json::Value;
 use std::path::Path;
 use std::process::{Command, Output, Stdio};

@@ -1,6 +1,5 @@
 //! Services, yields, renamed dishes and tallies: in the store and as they are
 //! run.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;

@@ -1,5 +1,4 @@
 //! `evenhand brine vessel`, and a brine told with a vessel on record.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use serde_json::Value;
 use std::path::Path;

@@ -1,8 +1,11 @@
-//! Every library named in the workspace is in the contributors' table, with why.
+//! Every library named in the workspace is in the contributors' table, with why;
+//! every file of tests is run.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
 
 /// The libraries of the workspace's own table, without its own crates.
 fn named() -> BTreeSet<String> {
@@ -33,4 +36,28 @@ fn explained() -> BTreeSet<String> {
 fn every_library_is_explained_and_no_other() {
     assert!(named().len() > 30);
     assert_eq!(explained(), named());
+}
+
+/// The crates whose tests are one program, which runs what its `main.rs` names.
+#[test]
+fn every_file_of_tests_is_run() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
+    for tests in ["companion/tests", "companion/app/tests"] {
+        let folder = root.join(tests);
+        let main = fs::read_to_string(folder.join("main.rs")).unwrap();
+        let mut files = 0;
+        for entry in fs::read_dir(&folder).unwrap() {
+            let path = entry.unwrap().path();
+            let name = path.file_stem().unwrap().to_str().unwrap();
+            if path.extension().is_none_or(|end| end != "rs") || name == "main" {
+                continue;
+            }
+            files += 1;
+            assert!(
+                main.contains(&format!("\nmod {name};\n")),
+                "{tests}/main.rs does not name {name}, so its tests do not run"
+            );
+        }
+        assert!(files > 5, "{tests} has {files} files");
+    }
 }

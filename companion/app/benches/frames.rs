@@ -1,6 +1,6 @@
 //! How long a frame of the service screen takes with a million portions on it:
 //! laid out, thinned to what the screen can show and cut into triangles, which
-//! is the program's own work; and drawn by whatever graphics driver there is.
+//! is the program's own work; and painted on the CPU, as a picture is.
 //! Beside it, the same frame with no dot and with the dots of one night.
 //!
 //! `cargo bench -p evenhand-app --bench frames`
@@ -11,7 +11,7 @@ use eframe::egui::{
     Context, Event, Modifiers, MouseWheelSource, MouseWheelUnit, Pos2, RawInput, Rect, Theme,
     TouchPhase, Vec2, pos2, vec2,
 };
-use egui_kittest::Harness;
+use evenhand_app::picture::Painter;
 use evenhand_app::service::{Look, ServiceView};
 use evenhand_app::state::{Screen, State};
 use evenhand_app::{shell, theme};
@@ -73,17 +73,22 @@ fn context() -> Context {
     ctx
 }
 
-/// One frame, up to the triangles.
-fn frame(ctx: &Context, state: &State, time: f64, events: Vec<Event>) -> usize {
-    let input = RawInput {
+fn input(time: f64, events: Vec<Event>) -> RawInput {
+    RawInput {
         screen_rect: Some(Rect::from_min_size(Pos2::ZERO, SIZE)),
         time: Some(time),
         events,
         ..RawInput::default()
-    };
-    let out = ctx.run_ui(input, |ui| {
+    }
+}
+
+/// One frame, up to the triangles.
+fn frame(ctx: &Context, state: &State, time: f64, events: Vec<Event>) -> usize {
+    let mut out = ctx.run_ui(input(time, events), |ui| {
         black_box(shell::show(ui, state));
     });
+    // Nobody paints them here.
+    out.textures_delta.clear();
     ctx.tessellate(out.shapes, out.pixels_per_point).len()
 }
 
@@ -138,21 +143,15 @@ fn frames(criterion: &mut Criterion) {
                 });
             });
         }
-        let mut harness = Harness::builder()
-            .with_size(SIZE)
-            .with_theme(Theme::Light)
-            .with_context_setup(theme::install)
-            .wgpu()
-            .build_ui_state(
-                |ui, state: &mut State| {
-                    shell::show(ui, state);
-                },
-                state,
-            );
+        let ctx = context();
+        let mut painter = Painter::default();
         group.bench_function(format!("{label}, drawn and read back"), |bench| {
             bench.iter(|| {
-                harness.step();
-                black_box(harness.render().unwrap());
+                let mut out = ctx.run_ui(input(tick(), Vec::new()), |ui| {
+                    black_box(shell::show(ui, &state));
+                });
+                painter.take_textures(&mut out.textures_delta);
+                black_box(painter.paint(&ctx, &out).unwrap());
             });
         });
     }

@@ -1,18 +1,20 @@
 //! The screen as a picture file, drawn without a window: for machines without
 //! a display, and for looking at.
 
+mod painter;
+
+pub use painter::Painter;
+
 use super::state::State;
 use super::{live, shell, theme, today};
-use eframe::egui::{Theme, Vec2};
-use eframe::egui_wgpu::{self, wgpu};
-use egui_kittest::Harness;
+use eframe::egui::{Context, Pos2, RawInput, Rect, Theme, Vec2, ViewportId};
 use evenhand_kitchen::moment::show_time;
 use evenhand_link::live::{LiveScale, Now};
 use evenhand_store::Store;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use std::path::{Path, PathBuf};
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 /// Why there is no picture.
 #[derive(Debug, thiserror::Error)]
@@ -25,7 +27,7 @@ pub enum PictureError {
         /// Asked for.
         height: u32,
     },
-    /// No graphics driver, or it failed.
+    /// Something on the screen cannot be drawn without a window.
     #[error("the screen could not be drawn: {0}")]
     Draw(String),
     /// The file could not be written.
@@ -78,56 +80,42 @@ pub fn portioning_screen(bench: &LiveScale, store: &Store, zone: &TimeZone) -> S
     }
 }
 
+/// How many frames a screen is given to come to rest: panels learn their sizes
+/// in the first, and what moves has come to its end after some more.
+const FRAMES: usize = 8;
+
+/// How far a frame's clock is ahead of the one before, in seconds.
+const FRAME: f32 = 0.25;
+
 /// The screen as an image of this size.
 ///
 /// # Errors
-/// [`PictureError::Draw`] where nothing can draw here.
+/// [`PictureError::Draw`] where something on it cannot be drawn here.
 fn drawn([width, height]: [u32; 2], state: &State) -> Result<image::RgbaImage, PictureError> {
-    let graphics = graphics().map_err(PictureError::Draw)?;
-    let mut harness = Harness::builder()
-        .with_size(Vec2::new(width as f32, height as f32))
-        .with_theme(Theme::Light)
-        .with_context_setup(theme::install)
-        .with_render_cursor(false)
-        .with_accessibility_check(false)
-        // A dish may be named in any script; a box is better than no picture.
-        .allow_missing_glyphs()
-        .renderer(egui_kittest::wgpu::WgpuTestRenderer::from_render_state(
-            graphics,
-        ))
-        .build_ui_state(
-            |ui, state: &mut State| {
-                shell::show(ui, state);
-            },
-            state.clone(),
-        );
-    harness.render().map_err(PictureError::Draw)
-}
-
-/// A graphics device that needs no display. The drivers of the present are
-/// asked first; the older OpenGL ones only where there is none, because they
-/// look for a display and complain on the standard error.
-fn graphics() -> Result<egui_wgpu::RenderState, String> {
-    let mut refused = String::new();
-    for backends in [wgpu::Backends::PRIMARY, wgpu::Backends::SECONDARY] {
-        let mut setup = egui_kittest::wgpu::default_wgpu_setup();
-        if let egui_wgpu::WgpuSetup::CreateNew(create) = &mut setup {
-            create.instance_descriptor.backends = backends & !wgpu::Backends::BROWSER_WEBGPU;
-        }
-        let instance = pollster::block_on(setup.new_instance());
-        let configuration = egui_wgpu::WgpuConfiguration {
-            wgpu_setup: setup,
-            ..Default::default()
+    let ctx = Context::default();
+    ctx.set_theme(Theme::Light);
+    theme::install(&ctx);
+    let size = Vec2::new(width as f32, height as f32);
+    let mut painter = Painter::default();
+    let mut frame = || {
+        let input = RawInput {
+            screen_rect: Some(Rect::from_min_size(Pos2::ZERO, size)),
+            predicted_dt: FRAME,
+            ..RawInput::default()
         };
-        match pollster::block_on(egui_wgpu::RenderState::create(
-            &configuration,
-            &instance,
-            None,
-            egui_wgpu::RendererOptions::PREDICTABLE,
-        )) {
-            Ok(graphics) => return Ok(graphics),
-            Err(error) => refused = error.to_string(),
+        let mut output = ctx.run_ui(input, |ui| {
+            shell::show(ui, state);
+        });
+        painter.take_textures(&mut output.textures_delta);
+        output
+    };
+    let mut output = frame();
+    for _ in 1..FRAMES {
+        let root = output.viewport_output.get(&ViewportId::ROOT);
+        if root.is_none_or(|root| root.repaint_delay > Duration::ZERO) {
+            break;
         }
+        output = frame();
     }
-    Err(refused)
+    painter.paint(&ctx, &output).map_err(PictureError::Draw)
 }

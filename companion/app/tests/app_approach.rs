@@ -1,6 +1,4 @@
 //! Where masses lie on the approach track.
-#![cfg(feature = "app")]
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_app::widgets::approach_track::Approach;
 use evenhand_protocol::{Goal, Mass, Tolerance};

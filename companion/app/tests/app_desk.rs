@@ -1,7 +1,5 @@
 //! What the screens ask for, carried out on an instrument that does as the
 //! test says.
-#![cfg(feature = "app")]
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 #[allow(dead_code)]
 use evenhand_app::bench_view::{Standing, Tone};

@@ -1,9 +1,6 @@
 //! What the screens ask for when touched and when keys are struck.
-#![cfg(feature = "app")]
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod app_samples;
-
+use crate::app_samples;
 use eframe::egui::{self, Key, Theme, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;

@@ -1,10 +1,7 @@
 //! Heat, prep and melt on the screens: over a store, by hand and by key, and as
 //! pictures.
-#![cfg(feature = "app")]
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod app_samples;
-
+use crate::app_samples;
 use eframe::egui::{Key, Theme, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};

@@ -1,7 +1,5 @@
 //! Mixing by weight from the vessel to the record: the screens' state, the
 //! link and the store, on a simulated instrument that a hand pours onto.
-#![cfg(feature = "app")]
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_app::Opening;
 use evenhand_app::desk::Desk;

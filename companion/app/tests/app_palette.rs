@@ -1,6 +1,4 @@
 //! The colours of the screens, against published measures of legibility.
-#![cfg(feature = "app")]
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use eframe::egui::Color32;
 use evenhand_app::theme;

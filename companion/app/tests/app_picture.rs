@@ -1,9 +1,7 @@
 //! The screen as a picture, and the pictures that it should not drift from.
-#![cfg(feature = "app")]
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod app_samples;
-
+use crate::app_samples;
+use crate::painted::Painted;
 use eframe::egui::{Theme, vec2};
 use egui_kittest::{Harness, SnapshotOptions, SnapshotResults};
 use evenhand_app::picture::{PictureError, write_picture};
@@ -43,8 +41,7 @@ fn a_picture_that_cannot_be_written_says_where_and_why() {
     assert!(!path.exists());
 }
 
-/// A few pictures kept for comparison. They are half size, and a pixel may
-/// differ as much as another driver's rounding makes it.
+/// A few pictures kept for comparison, in half size.
 #[test]
 fn the_screens_look_as_they_did() {
     let mut results = SnapshotResults::new();
@@ -59,6 +56,7 @@ fn the_screens_look_as_they_did() {
             .with_theme(Theme::Light)
             .with_context_setup(theme::install)
             .with_render_cursor(false)
+            .renderer(Painted::default())
             .with_options(SnapshotOptions::new().threshold(2.0).max_failed_pixels(40))
             .build_ui_state(
                 |ui, state: &mut State| {

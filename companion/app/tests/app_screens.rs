@@ -1,10 +1,7 @@
 //! Every screen in every state: its words, and that nothing is cut off, too
 //! small or on top of something else, at the smallest and a common large size.
-#![cfg(feature = "app")]
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod app_samples;
-
+use crate::app_samples;
 use eframe::egui::epaint::Shape;
 use eframe::egui::{self, Rect, Theme, Vec2, ViewportId, vec2};
 use egui_kittest::kittest::{NodeT, Queryable};

@@ -1,7 +1,5 @@
 //! The service screen over the made-up night: what it says, what a tap and a
 //! drag do, and that every look at it can be drawn.
-#![cfg(feature = "app")]
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use eframe::egui::{
     Event, Key, Modifiers, MouseWheelSource, MouseWheelUnit, Pos2, Rect, Shape, Theme, TouchPhase,

@@ -1,8 +1,5 @@
 //! The guided flows with known weights, on a simulated bench.
 
-#![allow(clippy::unwrap_used, clippy::panic)]
-#![cfg(feature = "app")]
-
 use evenhand_app::Opening;
 use evenhand_app::desk::Desk;
 use evenhand_app::intent::Intent;

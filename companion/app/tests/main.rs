@@ -1,0 +1,16 @@
+//! The screens, in one test program: each that links the app takes a while.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+mod app_approach;
+mod app_desk;
+mod app_intents;
+mod app_kitchen;
+mod app_mixing;
+mod app_palette;
+mod app_picture;
+mod app_samples;
+mod app_screens;
+mod app_service;
+mod app_weights;
+mod painted;

@@ -1,0 +1,16 @@
+//! The program as a kitchen meets it, in one test program: each takes a while to link.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+mod at_saltmarsh;
+mod batch_cli;
+mod brine_cli;
+mod cli;
+mod heat_and_prep;
+mod heat_cli;
+mod prep_cli;
+#[cfg(unix)]
+mod pty;
+mod scale_cli;
+mod services;
+mod vessel_cli;

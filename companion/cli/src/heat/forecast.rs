@@ -35,7 +35,7 @@ pub(crate) struct ForecastArguments {
         requires = "from"
     )]
     to: Option<String>,
-    /// What it goes toward; a warm kitchen if not said.
+    /// What it goes toward; anything a kitchen has if not said.
     #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
     toward: Option<String>,
     /// Logs of earlier mornings of the same oven or pan in files; may be given more than once. Of a
@@ -84,9 +84,18 @@ pub(super) fn run(data: &Data, arguments: &ForecastArguments) -> Result<(), Fail
     for line in forecast_words(answer, band, here, &TimeZone::system()) {
         output::line(&line)?;
     }
+    // Where no interval is given, nothing is said of one.
+    if matches!(
+        answer,
+        Forecast::Coming { .. } | Forecast::Inside { leaves: Some(_) }
+    ) {
+        output::line(&format!(
+            "{} times in ten the truth should lie in the interval.",
+            (CONFIDENCE * 10.0).round()
+        ))?;
+    }
     output::line(&format!(
-        "{} times in ten the truth should lie in the interval; {} earlier {} looked at.",
-        (CONFIDENCE * 10.0).round(),
+        "{} earlier {} looked at.",
         habit.mornings(),
         if habit.mornings() == 1 {
             "morning was"

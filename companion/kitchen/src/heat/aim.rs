@@ -57,12 +57,12 @@ impl Aim {
             .transpose()
     }
 
-    /// What it goes toward: what was said, give or take 2 °C, else a warm
-    /// kitchen nobody measured.
+    /// What it goes toward: what was said, give or take 2 °C, else
+    /// nothing known.
     #[must_use]
     pub fn surroundings(&self) -> Surroundings {
         self.toward
             .and_then(|toward| Surroundings::about(toward, 2.0).ok())
-            .unwrap_or(Surroundings::KITCHEN)
+            .unwrap_or(Surroundings::UNKNOWN)
     }
 }

@@ -5,7 +5,7 @@
 //! that food is safe.
 
 use super::check::{Finding, Outcome, check, degrees, time};
-use super::forecast::{Band, Forecast, Habit, Surroundings, When, forecast};
+use super::forecast::{Band, Course, Forecast, Habit, Reach, Surroundings, When, Why, forecast};
 use super::log::{HeatLog, LogPoint};
 use crate::limits::{CoolingStage, Demand, Hold, Limit};
 use evenhand_protocol::Temperature;
@@ -160,23 +160,7 @@ impl Ahead<'_> {
                 ),
             )
         } else {
-            match self.forecast(stage.to) {
-                Forecast::Coming { enters, .. } => {
-                    let (alarm, words) = toward(&target, enters, deadline);
-                    (alarm, Some(enters), words)
-                }
-                Forecast::NotComing => (
-                    Alarm::Act,
-                    None,
-                    format!("At this rate {target} is not reached at all: {COOL}."),
-                ),
-                Forecast::Inside { .. } => (Alarm::Quiet, None, format!("{target} is reached.")),
-                Forecast::Unknown(why) => (
-                    Alarm::Look,
-                    None,
-                    format!("{} {} left to reach {target}.", why.words(), time(left)),
-                ),
-            }
+            self.going(stage, deadline)
         };
         if !seen {
             sentence.push_str(
@@ -188,6 +172,48 @@ impl Ahead<'_> {
             deadline: Some(deadline),
             expected,
             sentence,
+        }
+    }
+
+    /// A stage that is not over: how loud, when, and what to say.
+    fn going(&self, stage: CoolingStage, deadline: Timestamp) -> (Alarm, Option<When>, String) {
+        let target = degrees(stage.to);
+        let left = deadline.duration_since(self.now);
+        let unknown = |why: Why| format!("{} {} left to reach {target}.", why.words(), time(left));
+        let course = match Course::of(self.log, self.around, self.habit, self.now) {
+            Ok(course) => course,
+            Err(why @ (Why::Still | Why::TooFewReadings)) if is_late(stage, left) => {
+                return (Alarm::Act, None, format!("{} {COOL}.", unknown(why)));
+            }
+            Err(why) => return (Alarm::Look, None, unknown(why)),
+        };
+        if !course.is_ahead(stage.to) {
+            let words = format!("It does not cool; {} left to reach {target}", time(left));
+            return if is_late(stage, left) {
+                (Alarm::Act, None, format!("{words}: {COOL}."))
+            } else {
+                (
+                    Alarm::Look,
+                    None,
+                    format!("{words}: stir it, and look again soon."),
+                )
+            };
+        }
+        let chance = course.by(stage.to, deadline);
+        let act = chance < least_chance(stage, left)
+            || is_late(stage, left) && course.is_out_of_reach(stage.to, deadline);
+        match (course.reach(stage.to), act) {
+            (Reach::At(enters), act) => {
+                let (alarm, words) = toward(&target, enters, deadline, act);
+                (alarm, Some(enters), words)
+            }
+            (_, true) => (
+                Alarm::Act,
+                None,
+                format!("At this rate {target} is not reached in time: {COOL}."),
+            ),
+            (Reach::Unknown(why), false) => (Alarm::Look, None, unknown(why)),
+            (Reach::Never, false) => (Alarm::Look, None, unknown(Why::Doubtful)),
         }
     }
 
@@ -240,7 +266,7 @@ impl Ahead<'_> {
                     format!("; at this rate it passes it in {}{remedy}", minutes(to_go)),
                 )
             }
-            Forecast::Unknown(why @ super::Why::Silent) => {
+            Forecast::Unknown(why @ Why::Silent) => {
                 (Alarm::Look, None, format!(". {}", no_stop(why.words())))
             }
             // Hardly moving within the limit is how it should be.
@@ -374,10 +400,27 @@ impl Ahead<'_> {
     }
 }
 
-fn toward(target: &str, enters: When, deadline: Timestamp) -> (Alarm, String) {
+/// Below which probability of being in time to call for action. Early on there
+/// is time to see more; at the end half a chance is too little. Chosen on made-up
+/// pans (`tests/forecast_coverage.rs`).
+fn least_chance(stage: CoolingStage, left: SignedDuration) -> f64 {
+    match left.as_secs_f64() / stage.within.as_secs_f64().max(1.0) {
+        share if share > 0.6 => 0.01,
+        share if share > 0.4 => 0.05,
+        share if share > 0.25 => 0.15,
+        _ => 0.4,
+    }
+}
+
+/// Whether so little is left that waiting to know more costs the remedy.
+fn is_late(stage: CoolingStage, left: SignedDuration) -> bool {
+    left.as_secs_f64() < 0.3 * stage.within.as_secs_f64()
+}
+
+fn toward(target: &str, enters: When, deadline: Timestamp, act: bool) -> (Alarm, String) {
     let late = enters.likely.duration_since(deadline);
     let latest = enters.late.map(|l| l.duration_since(deadline));
-    if late.is_positive() {
+    if act || late.is_positive() {
         let ends = match latest {
             Some(latest) if enters.early > deadline => format!(
                 " ({} to {})",
@@ -387,10 +430,15 @@ fn toward(target: &str, enters: When, deadline: Timestamp) -> (Alarm, String) {
             Some(latest) => format!(" (in time to {})", minutes(latest)),
             None => String::from(" (or never)"),
         };
+        let (alarm, what) = if act {
+            (Alarm::Act, COOL)
+        } else {
+            (Alarm::Look, "stir it, and look again soon")
+        };
         return (
-            Alarm::Act,
+            alarm,
             format!(
-                "At this rate {target} is reached {} late{ends}: {COOL}.",
+                "At this rate {target} is reached {} late{ends}: {what}.",
                 minutes(late)
             ),
         );

@@ -1,0 +1,674 @@
+//! When will it be there?
+//!
+//! A falling oven, a cooling pan and the core of a joint follow what surrounds
+//! them, and that in turn follows something farther off. [`forecast`] weighs
+//! every such body ([`body`]) by how well it explains the readings
+//! ([`posterior`]); so unknown rates, unknown surroundings and surroundings
+//! that wander end up in the width of the interval and not in a hidden guess.
+//! Where something changed, only what came after it counts ([`change`]); a
+//! marker is such a change. What this oven did on earlier mornings ([`Habit`])
+//! is put beside it. Where no body explains what is seen, that is said.
+
+mod body;
+mod change;
+mod core;
+mod posterior;
+mod readings;
+
+use self::posterior::{Arrival, Guess, Posterior};
+use self::readings::{Readings, hours};
+use super::log::{HeatLog, LogPoint};
+use evenhand_protocol::Temperature;
+use jiff::{SignedDuration, Timestamp};
+
+/// How often the truth should lie within an interval: eight times in ten.
+pub const CONFIDENCE: f64 = 0.8;
+
+/// Standard doubt about an earlier morning, as a share of the time remaining.
+const HABIT_DOUBT: f64 = 0.05;
+/// Standard doubt about any fit, as a share of the time remaining.
+const MODEL_DOUBT: f64 = 0.01;
+/// The same where the body is a core of a regular shape, which no joint is.
+const CORE_DOUBT: f64 = 0.06;
+/// The same after something changed, which may go on changing.
+const CHANGED_DOUBT: f64 = 0.1;
+/// The least change that counts as moving, in noises of one reading.
+const LEAST_MOVE: f64 = 6.0;
+/// The least change that counts as moving, °C.
+const LEAST_DEGREES: f64 = 0.5;
+/// The least probability of getting there at all at which a time is told.
+const LIKELY_ENOUGH: f64 = 0.5;
+/// Below this probability it is said not to come.
+const HARDLY: f64 = 0.03;
+/// Above this radiation counts, °C.
+const RADIANT: f64 = 130.0;
+/// What was said of the surroundings may have changed unsaid: how often.
+const UNSAID: f64 = 0.2;
+
+/// A band of temperature to work in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Band {
+    low: Temperature,
+    high: Temperature,
+}
+
+/// A forecast was asked for with nonsense.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum ForecastError {
+    /// The band's lower end is above its upper end.
+    #[error("the band's lower end is above its upper end")]
+    BandReversed,
+    /// The spread of the surroundings is not from 0.1 to 100 °C.
+    #[error("the surroundings' spread is outside 0.1 to 100 degC")]
+    SurroundingsSpread,
+}
+
+impl Band {
+    /// 204 to 216 °C (400 to 420 °F), what a fire-heated oven is let fall to
+    /// before a loaf goes in (common practice, no source).
+    pub const BREAD_OVEN: Self = Self {
+        low: Temperature::from_millicelsius(204_000),
+        high: Temperature::from_millicelsius(216_000),
+    };
+
+    /// A band; both ends may be one temperature.
+    ///
+    /// # Errors
+    /// [`ForecastError::BandReversed`].
+    pub fn new(low: Temperature, high: Temperature) -> Result<Self, ForecastError> {
+        if low > high {
+            return Err(ForecastError::BandReversed);
+        }
+        Ok(Self { low, high })
+    }
+
+    /// The lower end.
+    #[must_use]
+    pub const fn low(self) -> Temperature {
+        self.low
+    }
+
+    /// The upper end.
+    #[must_use]
+    pub const fn high(self) -> Temperature {
+        self.high
+    }
+}
+
+/// What the temperature goes toward, as far as it is known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Surroundings {
+    told: Option<(f64, f64)>,
+}
+
+impl Surroundings {
+    /// Surroundings of about this, give or take (one standard deviation) so
+    /// many °C.
+    ///
+    /// # Errors
+    /// [`ForecastError::SurroundingsSpread`] outside 0.1 to 100 °C.
+    pub fn about(at: Temperature, give_or_take_celsius: f64) -> Result<Self, ForecastError> {
+        if !(0.1..=100.0).contains(&give_or_take_celsius) {
+            return Err(ForecastError::SurroundingsSpread);
+        }
+        Ok(Self {
+            told: Some((at.celsius(), give_or_take_celsius)),
+        })
+    }
+
+    /// A warm kitchen nobody measured: 25 °C, give or take 10 (an estimate).
+    pub const KITCHEN: Self = Self {
+        told: Some((25.0, 10.0)),
+    };
+
+    /// Nobody said: a room, a cold store, a freezer, ice, an oven.
+    pub const UNKNOWN: Self = Self { told: None };
+
+    /// The guesses to weigh against each other. What was said is doubted a
+    /// little: a pan is moved to the cold store without a word.
+    fn guesses(self, here: f64, range: f64, falling: bool) -> Vec<Guess> {
+        let way = if falling { -range } else { range };
+        let far = Guess {
+            weight: 0.4,
+            celsius: here + way,
+            spread: 20.0 + 2.0 * range,
+        };
+        let place = |weight, celsius, spread| Guess {
+            weight,
+            celsius,
+            spread,
+        };
+        // A room, a cold store or ice, a freezer; an oven, a bath: estimates of what stands in a
+        // kitchen.
+        let mut guesses = if falling {
+            vec![
+                place(0.3, 22.0, 5.0),
+                place(0.25, 3.0, 2.5),
+                place(0.05, -18.0, 4.0),
+                far,
+            ]
+        } else {
+            vec![
+                place(0.15, 22.0, 5.0),
+                place(0.1, 4.0, 2.5),
+                place(0.25, 150.0, 50.0),
+                place(0.1, 70.0, 15.0),
+                far,
+            ]
+        };
+        if let Some((celsius, spread)) = self.told {
+            for guess in &mut guesses {
+                guess.weight *= UNSAID;
+            }
+            // Radiation falls faster than the excess: what a hot face seems to go toward lies
+            // above the room, for black bricks at 230 °C by almost half of the excess.
+            let excess = if falling && here > RADIANT {
+                here - celsius
+            } else {
+                0.0
+            };
+            guesses.push(place(
+                1.0 - UNSAID,
+                celsius + 0.2 * excess,
+                spread.hypot(0.2 * excess),
+            ));
+        }
+        guesses
+    }
+}
+
+/// What the same thing did before: whole logs of earlier mornings.
+#[derive(Debug, Clone, Default)]
+pub struct Habit {
+    mornings: Vec<Vec<(f64, f64)>>,
+}
+
+impl Habit {
+    /// Adds an earlier morning. Only its longest unbroken stretch of steady
+    /// rise or fall is used; a log without one adds nothing.
+    pub fn learn(&mut self, log: &HeatLog) {
+        let best = unbroken(log)
+            .map(|run| {
+                let falling = steady(run, |a, b| a >= b - 1.0);
+                let rising = steady(run, |a, b| a <= b + 1.0);
+                if span(falling) > span(rising) {
+                    falling
+                } else {
+                    rising
+                }
+            })
+            .max_by_key(|run| span(run));
+        if let Some(run) = best
+            && let Some(first) = run.first()
+            && run.len() >= 3
+        {
+            self.mornings.push(
+                run.iter()
+                    .map(|p| (hours(p.at, first.at), p.temperature.celsius()))
+                    .collect(),
+            );
+        }
+    }
+
+    /// How many mornings are known.
+    #[must_use]
+    pub fn mornings(&self) -> usize {
+        self.mornings.len()
+    }
+}
+
+/// A moment that is not known exactly.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct When {
+    /// As likely before as after this.
+    pub likely: Timestamp,
+    /// The early end of the interval.
+    pub early: Timestamp,
+    /// The late end; `None` where it may never come.
+    pub late: Option<Timestamp>,
+}
+
+/// What can be said.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Forecast {
+    /// It is on its way.
+    Coming {
+        /// When it enters the band.
+        enters: When,
+        /// When it leaves at the other side; `None` where it likely stays.
+        leaves: Option<When>,
+    },
+    /// It is in the band now.
+    Inside {
+        /// When it leaves; `None` where it likely stays.
+        leaves: Option<When>,
+    },
+    /// It moves away from the band, or stops short of it.
+    NotComing,
+    /// There is too little to say.
+    Unknown(Why),
+}
+
+/// Why nothing can be said.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Why {
+    /// Fewer than five readings since the last turn, marker or gap.
+    TooFewReadings,
+    /// The last reading is older than the log's longest step.
+    Silent,
+    /// It hardly moves.
+    Still,
+    /// Something has just changed, and too little was seen since.
+    Changed,
+    /// What was seen would go with too many times, or with none.
+    Doubtful,
+    /// Water in it has to freeze or thaw on the way, which takes its own time.
+    Plateau,
+    /// It slows down short of what it stands in, as a wet surface does.
+    Stalled,
+}
+
+impl Why {
+    /// The sentence for a cook, with what would make it known.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::TooFewReadings => "Too few readings yet to say.",
+            Self::Silent => "The probe has been silent: no forecast.",
+            Self::Still => "It hardly moves: no forecast.",
+            Self::Changed => {
+                "It goes differently than before: not known yet. Hold the probe still for some minutes."
+            }
+            Self::Doubtful => {
+                "Not known yet: what was seen fits too many times. Hold the probe still, and say what it stands in."
+            }
+            Self::Plateau => {
+                "Not known yet: it has to freeze or thaw on the way, which nobody can time from here."
+            }
+            Self::Stalled => {
+                "Not known yet: it slows down short of what it stands in, as long as its surface is wet."
+            }
+        }
+    }
+}
+
+fn span(run: &[LogPoint]) -> SignedDuration {
+    match (run.first(), run.last()) {
+        (Some(a), Some(b)) => b.at.duration_since(a.at),
+        _ => SignedDuration::ZERO,
+    }
+}
+
+/// The stretches of a log between gaps.
+fn unbroken(log: &HeatLog) -> impl Iterator<Item = &[LogPoint]> {
+    log.points().chunk_by(|a, b| !log.is_gap(a, b))
+}
+
+/// The longest stretch in which each reading follows the one before as asked.
+fn steady(run: &[LogPoint], follows: impl Fn(f64, f64) -> bool) -> &[LogPoint] {
+    run.chunk_by(|a, b| follows(a.temperature.celsius(), b.temperature.celsius()))
+        .max_by_key(|part| span(part))
+        .unwrap_or_default()
+}
+
+/// Hours that an earlier morning took from one temperature to another.
+fn took(morning: &[(f64, f64)], from: f64, to: f64) -> Option<f64> {
+    let passes = |level: f64| {
+        morning.windows(2).find_map(|w| {
+            let ((h0, a), (h1, b)) = (w[0], w[1]);
+            let within = (a - level) * (b - level) <= 0.0 && a != b;
+            within.then(|| h0 + (h1 - h0) * (level - a) / (b - a))
+        })
+    };
+    let time = passes(to)? - passes(from)?;
+    (time > 0.0).then_some(time)
+}
+
+/// What earlier mornings say, corrected by today's pace beside theirs: the
+/// logarithm of the hours to go and its standard doubt.
+fn by_habit(habit: &Habit, seen: (f64, f64), length: f64, target: f64) -> Option<(f64, f64)> {
+    let guesses: Vec<f64> = habit
+        .mornings
+        .iter()
+        .filter_map(|morning| {
+            let to_go = took(morning, seen.1, target)?;
+            // Today's pace over the same degrees, where that morning saw them too.
+            let so_far = took(morning, seen.0, seen.1);
+            let ratio = so_far.map_or(1.0, |theirs| (length / theirs).clamp(0.25, 4.0));
+            Some(to_go.ln() + ratio.ln())
+        })
+        .collect();
+    let n = guesses.len() as f64;
+    if guesses.is_empty() {
+        return None;
+    }
+    let mean = guesses.iter().sum::<f64>() / n;
+    let scatter = if guesses.len() > 1 {
+        guesses.iter().map(|g| (g - mean).powi(2)).sum::<f64>() / (n - 1.0)
+    } else {
+        // One morning says nothing of how mornings differ: a fifth, an estimate.
+        0.04
+    };
+    Some((
+        mean,
+        (scatter * (1.0 + 1.0 / n) + HABIT_DOUBT.powi(2)).sqrt(),
+    ))
+}
+
+/// A time to go, in hours: middle and ends.
+#[derive(Debug, Clone, Copy)]
+struct ToGo {
+    likely: f64,
+    early: f64,
+    late: Option<f64>,
+}
+
+/// Standard normal quantile of the upper end: 0.9.
+const NORMAL_UPPER: f64 = 1.281_551_565_544_6;
+
+/// Beyond a month nothing is worth a clock time.
+const LONGEST_HOURS: f64 = 744.0;
+
+/// Where a log is going: everything that can be asked about levels ahead.
+#[derive(Debug, Clone)]
+pub(super) struct Course<'a> {
+    readings: Readings,
+    posterior: Posterior,
+    habit: &'a Habit,
+    told: Option<(f64, f64)>,
+    /// The last reading, °C.
+    here: f64,
+    /// The lowest of the whole unbroken stretch, °C.
+    lowest: f64,
+    /// The highest of it, °C.
+    highest: f64,
+    /// Whether it falls.
+    falling: bool,
+    /// Whether something changed in the unbroken stretch.
+    changed: bool,
+    /// Whether it could as well move the other way by what is seen.
+    hardly: bool,
+}
+
+/// Whether and when a level is reached.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Reach {
+    /// It likely comes.
+    At(When),
+    /// It does not come.
+    Never,
+    /// Not known.
+    Unknown(Why),
+}
+
+impl<'a> Course<'a> {
+    /// # Errors
+    /// Why there is none.
+    pub(super) fn of(
+        log: &HeatLog,
+        around: Surroundings,
+        habit: &'a Habit,
+        now: Timestamp,
+    ) -> Result<Self, Why> {
+        let whole = unbroken(log).last().unwrap_or_default();
+        let last = whole.last().ok_or(Why::TooFewReadings)?;
+        if now.duration_since(last.at) > log.longest_step {
+            return Err(Why::Silent);
+        }
+        let marked = log.markers.iter().map(|m| m.at).filter(|at| *at <= last.at);
+        let from = marked
+            .max()
+            .map_or(0, |at| whole.partition_point(|p| p.at < at));
+        let mut run = &whole[from..];
+        if run.len() < 5 {
+            return Err(Why::TooFewReadings);
+        }
+        let mut changed = from > 0;
+        let mut readings = Readings::of(run).ok_or(Why::TooFewReadings)?;
+        let still = |r: &Readings| r.range < LEAST_DEGREES.max(LEAST_MOVE * r.noise);
+        if still(&readings) {
+            return Err(Why::Still);
+        }
+        // A stretch after a change has finer bins, which may show another.
+        while let Some(at) = change::last_change(&readings) {
+            changed = true;
+            run = &run[readings.bins[at].first..];
+            if run.len() < 6 {
+                return Err(Why::Changed);
+            }
+            readings = Readings::of(run).ok_or(Why::Changed)?;
+        }
+        if let Some(at) = change::quickened(&readings) {
+            changed = true;
+            run = &run[readings.bins[at].first..];
+            readings = Readings::of(run).ok_or(Why::Changed)?;
+        }
+        if still(&readings) {
+            return Err(if changed { Why::Changed } else { Why::Still });
+        }
+        let (pace, doubt) = readings.pace();
+        if pace.abs() < 2.0 * doubt {
+            return Err(Why::Still);
+        }
+        let here = last.temperature.celsius();
+        let falling = pace < 0.0;
+        let posterior = Posterior::of(&readings, &around.guesses(here, readings.range, falling))
+            .ok_or(Why::TooFewReadings)?;
+        let all = || whole.iter().map(|p| p.temperature.celsius());
+        Ok(Self {
+            posterior,
+            readings,
+            habit,
+            told: around.told,
+            here,
+            lowest: all().fold(f64::INFINITY, f64::min),
+            highest: all().fold(f64::NEG_INFINITY, f64::max),
+            falling,
+            changed,
+            hardly: pace.abs() < 5.0 * doubt,
+        })
+    }
+
+    /// Whether a level lies ahead.
+    pub(super) fn is_ahead(&self, level: Temperature) -> bool {
+        (level.celsius() < self.here) == self.falling && level.celsius() != self.here
+    }
+
+    /// Whether a level cannot be reached by a moment even at the pace of now,
+    /// which only slows down in one place.
+    pub(super) fn is_out_of_reach(&self, level: Temperature, moment: Timestamp) -> bool {
+        let (pace, doubt) = self.readings.pace();
+        let left = hours(moment, self.readings.last);
+        (level.celsius() - self.here).abs() > 1.1 * (pace.abs() + 2.0 * doubt) * left
+    }
+
+    /// The probability that a level is reached by a moment.
+    pub(super) fn by(&self, level: Temperature, moment: Timestamp) -> f64 {
+        let until = hours(moment, self.readings.last).max(0.0);
+        self.arrival(level.celsius()).within(until)
+    }
+
+    fn arrival(&self, level: f64) -> Arrival<'_> {
+        let length = self.readings.length();
+        let longest = LONGEST_HOURS.min(100.0 * length);
+        self.posterior
+            .arrival(level, self.falling, length / 500.0, longest)
+    }
+
+    /// When a level ahead is reached.
+    pub(super) fn reach(&self, level: Temperature) -> Reach {
+        let level = level.celsius();
+        let thaws = !self.falling && self.lowest < -3.0 && self.here < 0.5 && level > -1.5;
+        let freezes = self.falling && self.here > -2.5 && self.highest > 0.0 && level < -1.5;
+        if thaws || freezes {
+            return Reach::Unknown(Why::Plateau);
+        }
+        let side = (1.0 - CONFIDENCE) / 2.0;
+        let arrival = self.arrival(level);
+        let ever = arrival.ever();
+        let of_those = |share: f64| arrival.hours_to(share * ever);
+        let fit = (ever >= LIKELY_ENOUGH).then(|| {
+            Some(ToGo {
+                likely: of_those(0.5)?,
+                early: of_those(side)?,
+                late: of_those(1.0 - side),
+            })
+        });
+        let fit = fit.flatten();
+        let first = self.readings.bins.first().map_or(self.here, |b| b.celsius);
+        let habitual = by_habit(
+            self.habit,
+            (first, self.here),
+            self.readings.length(),
+            level,
+        );
+        let changed = if self.changed { CHANGED_DOUBT } else { 0.0 };
+        let doubt = MODEL_DOUBT + CORE_DOUBT * self.posterior.core() + changed;
+        if let Some(go) = combined(fit, habitual, doubt) {
+            return when(self.readings.last, go).map_or(Reach::Unknown(Why::Doubtful), Reach::At);
+        }
+        let (far, spread) = self.posterior.far();
+        let short = !self.falling
+            && self
+                .told
+                .is_none_or(|(told, give)| far + 2.0 * spread < told - 2.0 * give);
+        if short && self.here > 45.0 && self.here < 100.0 {
+            return Reach::Unknown(Why::Stalled);
+        }
+        // At the pace of now, which may be that of a hot face only.
+        let ahead = if self.changed { 3.0 } else { 1.0 };
+        let within_reach = (level - self.here).abs()
+            < self.readings.pace().0.abs() * ahead * self.readings.length();
+        if ever < HARDLY && !within_reach {
+            Reach::Never
+        } else {
+            Reach::Unknown(Why::Doubtful)
+        }
+    }
+}
+
+fn combined(fit: Option<ToGo>, habitual: Option<(f64, f64)>, model: f64) -> Option<ToGo> {
+    let own = |fit: ToGo| {
+        let likely = fit.likely.max(1e-4);
+        let above = fit.late.map_or(1.0, |late| (late / likely).ln());
+        let below = (likely / fit.early.max(likely * 0.05)).ln();
+        (above.max(below) / NORMAL_UPPER).hypot(model)
+    };
+    match (fit, habitual) {
+        (Some(fit), Some((mean, doubt))) => {
+            let own = own(fit);
+            let likely = fit.likely.max(1e-4).ln();
+            let (a, b) = (own.powi(-2), doubt.powi(-2));
+            let middle = (likely * a + mean * b) / (a + b);
+            // Where the two disagree by more than they admit, believe neither's narrowness.
+            let apart = (likely - mean).abs() / own.hypot(doubt);
+            let wide = NORMAL_UPPER * (a + b).powf(-0.5) * apart.max(1.0);
+            Some(ToGo {
+                likely: middle.exp(),
+                early: (middle - wide).exp(),
+                late: Some((middle + wide).exp()),
+            })
+        }
+        (None, Some((mean, doubt))) => Some(ToGo {
+            likely: mean.exp(),
+            early: (mean - NORMAL_UPPER * doubt).exp(),
+            late: Some((mean + NORMAL_UPPER * doubt).exp()),
+        }),
+        (Some(fit), None) => {
+            let model = NORMAL_UPPER * model * fit.likely;
+            Some(ToGo {
+                likely: fit.likely,
+                early: fit.likely - (fit.likely - fit.early).hypot(model),
+                late: fit
+                    .late
+                    .map(|late| fit.likely + (late - fit.likely).hypot(model)),
+            })
+        }
+        (None, None) => None,
+    }
+}
+
+fn when(from: Timestamp, go: ToGo) -> Option<When> {
+    let at = |hours: f64| {
+        let seconds = (hours * 3600.0).clamp(0.0, LONGEST_HOURS * 3600.0);
+        from.checked_add(SignedDuration::from_millis((seconds * 1000.0) as i64))
+            .ok()
+    };
+    Some(When {
+        likely: at(go.likely)?,
+        early: at(go.early)?,
+        late: match go.late {
+            Some(late) => Some(at(late)?),
+            None => None,
+        },
+    })
+}
+
+/// When a log's temperature reaches and leaves a band.
+#[must_use]
+pub fn forecast(
+    log: &HeatLog,
+    band: Band,
+    around: Surroundings,
+    habit: &Habit,
+    now: Timestamp,
+) -> Forecast {
+    let course = match Course::of(log, around, habit, now) {
+        Ok(course) => course,
+        Err(why) => return Forecast::Unknown(why),
+    };
+    let (near, far) = if course.falling {
+        (band.high, band.low)
+    } else {
+        (band.low, band.high)
+    };
+    let leaves = || match course.is_ahead(far).then(|| course.reach(far)) {
+        Some(Reach::At(when)) => Some(when),
+        _ => None,
+    };
+    if course.here >= band.low.celsius() && course.here <= band.high.celsius() {
+        return Forecast::Inside { leaves: leaves() };
+    }
+    if !course.is_ahead(near) {
+        return if course.changed {
+            Forecast::Unknown(Why::Changed)
+        } else if course.hardly {
+            Forecast::Unknown(Why::Still)
+        } else {
+            Forecast::NotComing
+        };
+    }
+    match course.reach(near) {
+        Reach::At(enters) => Forecast::Coming {
+            enters,
+            leaves: if near == far { Some(enters) } else { leaves() },
+        },
+        Reach::Never => Forecast::NotComing,
+        Reach::Unknown(why) => Forecast::Unknown(why),
+    }
+}
+
+/// A log as a forecast wants it: what is going on now, and the same hours of
+/// earlier days as [`Habit`].
+///
+/// The readings of the twelve hours up to `now` are what is going on; each
+/// earlier day counts from twelve hours before the same time of day to twelve
+/// hours after it, so that it holds what came of it then. Days are of 24 hours.
+#[must_use]
+pub fn mornings(log: &HeatLog, now: Timestamp) -> (HeatLog, Habit) {
+    let half = SignedDuration::from_hours(12);
+    let back = |from: Timestamp, by| from.checked_sub(by).unwrap_or(Timestamp::MIN);
+    let after = now
+        .checked_add(SignedDuration::from_millis(1))
+        .unwrap_or(now);
+    let mut to = back(now, half);
+    let today = log.between(to, after);
+    let first = log.points().first().map_or(to, |p| p.at);
+    let mut habit = Habit::default();
+    while to > first {
+        let from = back(to, half + half);
+        habit.learn(&log.between(from, to));
+        to = from;
+    }
+    (today, habit)
+}

@@ -1,0 +1,104 @@
+//! Do intervals hold as often as they say, and calls for action come where they
+//! should? On made-up kitchens that nothing was chosen on, fewer than the
+//! example `forecast_coverage` prints; the bounds leave room for their number.
+
+#![allow(clippy::unwrap_used)]
+
+mod forecast_worlds;
+
+use forecast_worlds::{Draw, Score, judging, pans, score, tuning};
+
+/// Seeds of this test: those of the report are not used up.
+const SEEDS: std::ops::Range<u64> = 200_000..200_012;
+
+/// Two and a half standard deviations of a share of so many independent asks;
+/// five asks along one course count as two.
+fn slack(share: f64, asks: usize) -> f64 {
+    let independent = (asks as f64 * 0.4).max(1.0);
+    2.5 * (share * (1.0 - share) / independent).sqrt()
+}
+
+#[test]
+fn tuned_and_judged_on_different_worlds() {
+    const {
+        assert!(tuning::SEEDS.end <= judging::SEEDS.start);
+        assert!(judging::SEEDS.end <= SEEDS.start);
+    }
+    let mut at_all = 0;
+    for (a, b) in tuning::FAMILIES.iter().zip(&judging::FAMILIES) {
+        assert_eq!(a.name, b.name);
+        let (a, b) = (
+            (a.make)(&mut Draw::new(1, 0)),
+            (b.make)(&mut Draw::new(1, 0)),
+        );
+        at_all += usize::from(a.truth.celsius[..50] != b.truth.celsius[..50]);
+    }
+    assert_eq!(at_all, judging::FAMILIES.len());
+}
+
+#[test]
+fn an_undisturbed_course_is_answered_and_the_interval_holds() {
+    for (stream, family) in judging::FAMILIES.iter().enumerate() {
+        if !family.smooth {
+            continue;
+        }
+        let Score {
+            asked,
+            answered,
+            held,
+            ..
+        } = score(family, stream as u64, SEEDS);
+        let share = held as f64 / answered as f64;
+        assert!(asked >= 50, "{}: {asked}", family.name);
+        assert!(
+            answered as f64 >= (0.75 - slack(0.75, asked)) * asked as f64,
+            "{}: answered {answered} of {asked}",
+            family.name
+        );
+        assert!(
+            share >= 0.75 - slack(0.75, answered),
+            "{}: held {held} of {answered}",
+            family.name
+        );
+    }
+}
+
+#[test]
+fn after_a_change_the_interval_holds_or_nothing_is_said() {
+    let mut all = Score::default();
+    for (stream, family) in judging::FAMILIES.iter().enumerate() {
+        if family.smooth {
+            continue;
+        }
+        let score = score(family, stream as u64, SEEDS.start..SEEDS.start + 5);
+        all.answered_after += score.answered_after;
+        all.held_after += score.held_after;
+        all.asked_after += score.asked_after;
+        all.said_never += score.said_never;
+    }
+    let share = all.held_after as f64 / all.answered_after as f64;
+    assert!(all.answered_after >= 60, "{all:?}");
+    assert!(share >= 0.75 - slack(0.75, all.answered_after), "{share}");
+    // Each of these does come.
+    assert!(all.said_never * 20 <= all.asked_after, "{all:?}");
+}
+
+#[test]
+fn pans_that_keep_the_limits_are_left_alone_and_others_called_in_time() {
+    let (mut keep, mut falsely, mut break_it, mut in_time) = (0, 0, 0, 0);
+    for seed in SEEDS {
+        let mut draw = Draw::new(seed, 99);
+        let pan = pans::Pan::draw(&mut draw);
+        let verdict = pan.watch(&mut draw, 20.0);
+        if verdict.keeps {
+            keep += 1;
+            falsely += usize::from(verdict.called.is_some());
+        } else {
+            break_it += 1;
+            in_time += usize::from(verdict.called.is_some_and(|left| left >= 15.0));
+        }
+    }
+    assert!(keep >= 3 && break_it >= 3, "{keep} {break_it}");
+    assert!(falsely <= 1, "{falsely} of {keep}");
+    assert_eq!(in_time, break_it);
+}

@@ -2,10 +2,11 @@
 //! morning's test.
 
 use crate::Mass;
+use postcard::experimental::max_size::MaxSize;
 use serde::{Deserialize, Serialize};
 
 /// A load whose mass is known, to so much.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct KnownWeight {
     /// The mass; zero for the empty pan.
@@ -25,7 +26,7 @@ impl KnownWeight {
 }
 
 /// One point of a calibration, as it was taken.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct PointTaken {
     /// The load that was said to be on the pan.
@@ -37,7 +38,7 @@ pub struct PointTaken {
 }
 
 /// What a finished calibration comes to.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct CalibrationMade {
     /// Points that it was made from.
@@ -58,7 +59,7 @@ pub struct CalibrationMade {
 
 /// How a calibration stands. Sent after each of its commands, and again twice a
 /// second while it goes on and for three seconds after its end.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct Calibrating {
     /// Points taken so far.
@@ -70,8 +71,9 @@ pub struct Calibrating {
 }
 
 /// Why points make no calibration.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum CalibrationError {
     /// Fewer than two points.
     TooFewPoints,
@@ -114,7 +116,7 @@ impl core::fmt::Display for CalibrationError {
 impl core::error::Error for CalibrationError {}
 
 /// What a test with a known weight found.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct SelfTest {
     /// The known mass.
@@ -151,7 +153,7 @@ impl SelfTest {
 }
 
 /// How a test came out.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub enum SelfTestOutcome {
     /// Within the limit, whatever the uncertainty.
@@ -175,8 +177,9 @@ impl SelfTestOutcome {
 }
 
 /// Why a test could not be made.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum SelfTestRefusal {
     /// The load moved.
     NotStable,
@@ -206,9 +209,10 @@ impl core::fmt::Display for SelfTestRefusal {
 impl core::error::Error for SelfTestRefusal {}
 
 /// A thermocouple's type (IEC 60584-1).
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 #[allow(missing_docs, reason = "the letter is the name")]
+#[non_exhaustive]
 pub enum ProbeType {
     K,
     T,
@@ -221,8 +225,9 @@ pub enum ProbeType {
 }
 
 /// A setting that the instrument keeps over a power cut, where it has a memory.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum Setting {
     /// The probe's type. Matters only where the board's converter gives the raw
     /// voltage or can be told a type.

@@ -4,6 +4,7 @@ use crate::{
     CalibrationError, Goal, GoalError, KnownWeight, Mode, PortionId, RunId, SelfTestRefusal,
     Setting, UnixMillis, Version,
 };
+use postcard::experimental::max_size::MaxSize;
 use serde::{Deserialize, Serialize};
 
 /// What the desktop may ask. Each is answered by a
@@ -12,12 +13,13 @@ use serde::{Deserialize, Serialize};
 /// [`Command::Acknowledge`] (not answered). A command sent again with the
 /// sequence number of the last one is answered again and not carried out
 /// again.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum Command {
     /// Who calls. The first message on every connection.
     Hello {
-        /// The version that the desktop speaks.
+        /// The highest version of the link that the desktop speaks.
         version: Version,
         /// The desktop's clock, so that portions get true times.
         now: UnixMillis,
@@ -67,8 +69,9 @@ pub enum Command {
 }
 
 /// Why the instrument did not do as it was asked.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum Refusal {
     /// The load was moving.
     NotStable,
@@ -120,6 +123,17 @@ impl core::fmt::Display for Refusal {
             Self::Setting => f.write_str(
                 "the place is nowhere on land: latitude -90 to 90 degrees, height -500 to 9000 m",
             ),
+        }
+    }
+}
+
+impl core::error::Error for Refusal {
+    fn source(&self) -> Option<&(dyn core::error::Error + 'static)> {
+        match self {
+            Self::Goal(error) => Some(error),
+            Self::Calibration(error) => Some(error),
+            Self::Test(refusal) => Some(refusal),
+            _ => None,
         }
     }
 }

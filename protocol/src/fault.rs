@@ -1,10 +1,14 @@
 //! What can be wrong with the instrument, and what to do about it.
 
+use postcard::experimental::max_size::MaxSize;
 use serde::{Deserialize, Serialize};
 
 /// A condition that makes the instrument's figures worth less, or nothing.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, MaxSize,
+)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum Fault {
     /// The bridge converter gave no conversion in time.
     BridgeTimeout,
@@ -152,7 +156,7 @@ impl Fault {
 }
 
 /// The faults that hold at one moment, as a set.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct FaultSet(u32);
 
@@ -190,6 +194,14 @@ impl FaultSet {
     /// The faults in the set, in the order of the wire format.
     pub fn iter(self) -> impl Iterator<Item = Fault> {
         Fault::ALL.into_iter().filter(move |f| self.contains(*f))
+    }
+
+    /// The bits of faults that this version does not name: the instrument
+    /// speaks a later one. They cannot be explained, and must not be taken
+    /// for no fault.
+    #[must_use]
+    pub const fn unknown(self) -> u32 {
+        self.0 & !((1 << Fault::ALL.len()) - 1)
     }
 
     /// Whether any of them stops weighing.

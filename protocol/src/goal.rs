@@ -1,10 +1,15 @@
 //! What a portion should weigh, and the verdict on what it does.
 
 use crate::Mass;
+use postcard::experimental::max_size::MaxSize;
 use serde::{Deserialize, Serialize};
 
 /// How portions are made at the bench.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+///
+/// Exhaustive, unlike the other enumerations of the wire: whoever carries a run
+/// out must know every way of working, so a third is a break and the compiler
+/// is to say where.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub enum Mode {
     /// A dish goes on empty, food is added, the dish is lifted off.
@@ -14,7 +19,7 @@ pub enum Mode {
 }
 
 /// How far from the target a portion may be and still count as on target.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct Tolerance {
     /// Allowed below the target; not negative.
@@ -35,8 +40,9 @@ impl Tolerance {
 }
 
 /// Why a goal was refused.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum GoalError {
     /// The target is zero or negative.
     TargetNotPositive,
@@ -67,7 +73,7 @@ impl core::error::Error for GoalError {}
 /// A target with its tolerance; always sensible once made with
 /// [`Goal::new`]. One that came over the wire is checked again by its
 /// receiver.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct Goal {
     target: Mass,
@@ -143,7 +149,11 @@ impl Goal {
 }
 
 /// How a mass stands against a goal.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+///
+/// Exhaustive: a mass is below the tolerance, within it or above it.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, MaxSize,
+)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub enum Verdict {
     /// Lighter than the lightest allowed.

@@ -1,10 +1,22 @@
 //! Names that stay true over restarts and repeats.
 
+use postcard::experimental::max_size::MaxSize;
 use serde::{Deserialize, Serialize};
 
 /// One instrument, for as long as it lives: from the chip's own serial number.
 #[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Default,
+    Serialize,
+    Deserialize,
+    MaxSize,
 )]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct DeviceId(pub u64);
@@ -12,14 +24,36 @@ pub struct DeviceId(pub u64);
 /// One start of an instrument. Differs from every earlier start of the same
 /// instrument, so that portion numbers may begin again at nought.
 #[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Default,
+    Serialize,
+    Deserialize,
+    MaxSize,
 )]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct Epoch(pub u32);
 
 /// One run of portions, numbered by whoever started it.
 #[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Default,
+    Serialize,
+    Deserialize,
+    MaxSize,
 )]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct RunId(pub u32);
@@ -29,7 +63,18 @@ pub struct RunId(pub u32);
 /// The instrument sends a portion until this identity is acknowledged; the
 /// desktop records an identity once. Together that makes exactly once.
 #[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Default,
+    Serialize,
+    Deserialize,
+    MaxSize,
 )]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct PortionId {

@@ -11,13 +11,16 @@
 //!    instrument): the messages;
 //! 5. [`frame`]: one message as bytes, and [`reader`]: bytes as messages
 //!    again, whatever garbage lies between;
-//! 6. [`version`]: who may talk to whom.
+//! 6. [`version`]: who may talk to whom;
+//! 7. [`accuracy`]: how wrong a scale may be, which both ends hold figures
+//!    against.
 //!
 //! The wire format is written down in `protocol/WIRE.md`, apart from this
 //! code. The crate needs no allocator and no standard library.
 #![no_std]
 #![forbid(unsafe_code)]
 
+pub mod accuracy;
 pub mod calibration;
 pub mod command;
 pub mod fault;
@@ -30,6 +33,7 @@ pub mod report;
 pub mod time;
 pub mod version;
 
+pub use accuracy::{AccuracyClass, VerificationInterval};
 pub use calibration::{
     Calibrating, CalibrationError, CalibrationMade, KnownWeight, PointTaken, ProbeType, SelfTest,
     SelfTestOutcome, SelfTestRefusal, Setting,
@@ -43,4 +47,9 @@ pub use quantity::{Mass, Temperature};
 pub use reader::{FrameError, Reader};
 pub use report::{CapturedPortion, Hello, Notice, Phase, Reading, Report};
 pub use time::{UnixMillis, Uptime};
-pub use version::Version;
+pub use version::{OtherMajor, Version};
+
+/// The readme's example is run with the tests.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+struct Readme;

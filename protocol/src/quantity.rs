@@ -1,6 +1,7 @@
 //! Mass and temperature as exact integers.
 
 use core::ops::{Add, AddAssign, Neg, Sub, SubAssign};
+use postcard::experimental::max_size::MaxSize;
 use serde::{Deserialize, Serialize};
 
 /// A mass, or a difference of masses, in whole micrograms.
@@ -15,7 +16,18 @@ use serde::{Deserialize, Serialize};
 /// assert_eq!((shrimp - Mass::from_grams(30)).grams(), 0.25);
 /// ```
 #[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Default,
+    Serialize,
+    Deserialize,
+    MaxSize,
 )]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct Mass(i64);
@@ -213,7 +225,18 @@ impl core::iter::Sum for Mass {
 /// The range of `i32` is about ±2.1 million °C; what a sensor can honestly
 /// report is far narrower and is the sensor's to check.
 #[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Default,
+    Serialize,
+    Deserialize,
+    MaxSize,
 )]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct Temperature(i32);

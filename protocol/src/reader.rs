@@ -1,13 +1,14 @@
 //! Bytes as messages again.
 
-use crate::frame::{CHECKSUM, Envelope, HEADER, MAX_RAW, Message, Payload, TRAILER};
-use crate::version::Version;
+use crate::frame::{self, CHECKSUM, Envelope, HEADER, Message, RAW_ROOM, TRAILER};
+use crate::version::{OtherMajor, Version};
 use cobs::{DecodeResult, DecoderState};
 use core::marker::PhantomData;
 
 /// Why a run of bytes was not a message.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum FrameError {
     /// Byte stuffing or checksum wrong, or longer than any frame: noise, a
     /// cut, or two frames run together.
@@ -21,12 +22,34 @@ pub enum FrameError {
     /// or two instruments are wired together.
     WrongDirection,
     /// A whole frame of this version whose message is not known here: the peer
-    /// has a higher minor version.
+    /// has a higher minor version. Skip it; [`Reader::payload`] still has it.
     UnknownMessage {
         /// The frame's sequence number, to refuse it by.
         sequence: u16,
     },
 }
+
+impl core::fmt::Display for FrameError {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        match self {
+            Self::Corrupt => f.write_str("the bytes are no whole frame: noise, or a frame cut short"),
+            Self::OtherVersion { theirs } => OtherMajor {
+                ours: Version::CURRENT.major,
+                theirs: *theirs,
+            }
+            .fmt(f),
+            Self::WrongDirection => f.write_str(
+                "the frame travels the other way: two desktops or two instruments are wired together",
+            ),
+            Self::UnknownMessage { sequence } => write!(
+                f,
+                "message {sequence} is not known here: the other end speaks a later version of the link"
+            ),
+        }
+    }
+}
+
+impl core::error::Error for FrameError {}
 
 /// Turns bytes into messages and finds its feet again after any garbage, in
 /// the memory of one frame.
@@ -47,7 +70,7 @@ pub enum FrameError {
 pub struct Reader<M> {
     stuffing: DecoderState,
     /// The frame so far, stuffing taken out.
-    buffer: [u8; MAX_RAW],
+    buffer: [u8; RAW_ROOM],
     length: usize,
     overflown: bool,
     message: PhantomData<M>,
@@ -65,7 +88,7 @@ impl<M: Message> Reader<M> {
     pub const fn new() -> Self {
         Self {
             stuffing: DecoderState::Idle,
-            buffer: [0; MAX_RAW],
+            buffer: [0; RAW_ROOM],
             length: 0,
             overflown: false,
             message: PhantomData,
@@ -98,6 +121,14 @@ impl<M: Message> Reader<M> {
         }
     }
 
+    /// The payload of the frame that the last push closed, to keep a message
+    /// that is not known here; empty while a frame is on its way.
+    #[must_use]
+    pub fn payload(&self) -> &[u8] {
+        let end = self.length.saturating_sub(TRAILER);
+        self.buffer.get(HEADER..end).unwrap_or_default()
+    }
+
     fn open(&self) -> Result<Envelope<M>, FrameError> {
         if self.overflown {
             return Err(FrameError::Corrupt);
@@ -120,14 +151,8 @@ impl<M: Message> Reader<M> {
             return Err(FrameError::WrongDirection);
         }
         let sequence = u16::from_le_bytes([low, high]);
-        let mut payload = postcard::Deserializer::from_flavor(Payload(payload));
-        let message = M::deserialize(&mut payload);
-        match (message, payload.finalize()) {
-            (Ok(message), Ok([])) => Ok(Envelope { sequence, message }),
-            // Left-over bytes mean fields that this version does not know;
-            // reading only the known ones could misread the rest.
-            _ => Err(FrameError::UnknownMessage { sequence }),
-        }
+        let message = frame::message(payload).ok_or(FrameError::UnknownMessage { sequence })?;
+        Ok(Envelope { sequence, message })
     }
 }
 

@@ -3,13 +3,15 @@
 use crate::fault::FaultSet;
 use crate::{
     Calibrating, DeviceId, Epoch, Fault, Goal, Mass, Mode, PortionId, Refusal, RunId, SelfTest,
-    Temperature, UnixMillis, Uptime, Verdict, Version,
+    Temperature, UnixMillis, Uptime, Verdict, VerificationInterval, Version,
 };
+use postcard::experimental::max_size::MaxSize;
 use serde::{Deserialize, Serialize};
 
 /// What the instrument may say.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum Report {
     /// Who answers. Sent at start and whenever a hello comes in.
     Hello(Hello),
@@ -58,10 +60,10 @@ pub enum Report {
 }
 
 /// What an instrument says of itself.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct Hello {
-    /// The version of the link that it speaks.
+    /// The highest version of the link that it speaks.
     pub version: Version,
     /// Which instrument it is.
     pub device: DeviceId,
@@ -74,14 +76,32 @@ pub struct Hello {
     pub capabilities: Capabilities,
     /// The most it may weigh.
     pub capacity: Mass,
-    /// The smallest step it displays.
+    /// The display interval, `d` in OIML R 76-1: the smallest step it displays.
     pub interval: Mass,
     /// How many unacknowledged portions it can keep.
     pub outbox: u16,
+    /// The verification interval, `e` in OIML R 76-1, which its error limits
+    /// are counted in; from `d` to 10 `d`. From version 1.3; `None` from an
+    /// instrument that does not tell it. See [`Hello::verification`].
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub verification_interval: Option<Mass>,
 }
 
-/// What an instrument can do, as a set of bits; unknown bits are ignored.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+impl Hello {
+    /// The interval that its error limits are counted in: as it told, or the
+    /// coarsest that its display interval allows.
+    #[must_use]
+    pub fn verification(&self) -> VerificationInterval {
+        match self.verification_interval {
+            Some(interval) if interval >= self.interval => VerificationInterval::told(interval),
+            _ => VerificationInterval::coarsest(self.interval),
+        }
+    }
+}
+
+/// What an instrument can do, as a set of bits. A later minor version may add
+/// bits; a reader ignores the ones it does not know.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct Capabilities(pub u32);
 
@@ -95,21 +115,21 @@ impl Capabilities {
     /// It has lamps or a buzzer for the verdict.
     pub const SIGNALS: Self = Self(1 << 3);
 
-    /// Both sets together.
+    /// What is in either set.
     #[must_use]
-    pub const fn and(self, other: Self) -> Self {
+    pub const fn union(self, other: Self) -> Self {
         Self(self.0 | other.0)
     }
 
     /// Whether everything in `other` is in this set.
     #[must_use]
-    pub const fn has(self, other: Self) -> bool {
+    pub const fn contains(self, other: Self) -> bool {
         self.0 & other.0 == other.0
     }
 }
 
 /// The state of the bench at one moment.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct Reading {
     /// When.
@@ -149,8 +169,9 @@ impl Reading {
 }
 
 /// What the instrument waits for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum Phase {
     /// No run: it only weighs.
     Weighing,
@@ -175,8 +196,9 @@ pub enum Phase {
 }
 
 /// Something that a cook may want to know.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum Notice {
     /// A run began.
     RunStarted(RunId),
@@ -212,7 +234,7 @@ pub enum Notice {
 }
 
 /// A portion, as captured at stable equilibrium.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct CapturedPortion {
     /// Which portion it is, for ever.
@@ -251,8 +273,10 @@ impl CapturedPortion {
     }
 }
 
-/// Doubts about a captured portion, as a set of bits; unknown bits are kept.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+/// Doubts about a captured portion, as a set of bits. A later minor version may
+/// add bits; a reader keeps the ones it does not know, records them, and treats
+/// the portion as doubted ([`Doubts::unknown`]).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct Doubts(pub u32);
 
@@ -277,15 +301,27 @@ impl Doubts {
     /// came back lighter.
     pub const MAYBE_CHANGED: Self = Self(1 << 5);
 
-    /// Both sets together.
+    /// Every doubt that this version names.
+    pub const KNOWN: Self = Self::MAYBE_TWO
+        .union(Self::STRADDLES_LIMIT)
+        .union(Self::TAKEN_OFF_PAN);
+
+    /// The doubts that this version does not name: the instrument speaks a
+    /// later one. They cannot be explained, and must not be dropped.
     #[must_use]
-    pub const fn and(self, other: Self) -> Self {
+    pub const fn unknown(self) -> Self {
+        Self(self.0 & !Self::KNOWN.0)
+    }
+
+    /// What is in either set.
+    #[must_use]
+    pub const fn union(self, other: Self) -> Self {
         Self(self.0 | other.0)
     }
 
     /// Whether everything in `other` is in this set.
     #[must_use]
-    pub const fn has(self, other: Self) -> bool {
+    pub const fn contains(self, other: Self) -> bool {
         self.0 & other.0 == other.0
     }
 }

@@ -1,11 +1,23 @@
 //! The instrument's own clock, and the wall's.
 
+use postcard::experimental::max_size::MaxSize;
 use serde::{Deserialize, Serialize};
 
 /// Milliseconds since the instrument started; never steps, never repeats
 /// within one [`Epoch`](crate::Epoch).
 #[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Default,
+    Serialize,
+    Deserialize,
+    MaxSize,
 )]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct Uptime(u64);
@@ -40,7 +52,18 @@ impl Uptime {
 /// Milliseconds since 1970-01-01T00:00:00Z on the wall's clock, leap seconds
 /// not counted. May step, in either direction, whenever somebody sets a clock.
 #[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Default,
+    Serialize,
+    Deserialize,
+    MaxSize,
 )]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
 pub struct UnixMillis(i64);

@@ -126,10 +126,12 @@ fn what_came_with_version_1_1_comes_through() {
     }
 }
 
-// RFC 3720, B.4: 32 bytes of zeros have the CRC-32C aa 36 91 8a.
+// RFC 3720, B.4: 32 bytes of zeros have the CRC-32C aa 36 91 8a. The check value that catalogues of
+// checksums give is that of the nine digits (from memory).
 #[test]
 fn the_checksum_is_that_of_rfc_3720() {
     let crc = crc::Crc::<u32>::new(&crc::CRC_32_ISCSI);
+    assert_eq!(crc.checksum(b"123456789"), 0xE306_9283);
     assert_eq!(
         crc.checksum(&[0; 32]).to_le_bytes(),
         [0xaa, 0x36, 0x91, 0x8a]
@@ -138,13 +140,6 @@ fn the_checksum_is_that_of_rfc_3720() {
         crc.checksum(&[0xff; 32]).to_le_bytes(),
         [0x43, 0xab, 0xa8, 0x62]
     );
-}
-
-#[test]
-fn the_longest_messages_fit() {
-    let bytes = frame(u16::MAX, portion(u32::MAX, i64::MIN));
-    assert!(bytes.len() <= MAX_FRAME);
-    assert_eq!(read::<Report>(&bytes).len(), 1);
 }
 
 #[test]

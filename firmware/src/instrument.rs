@@ -4,8 +4,7 @@
 //! faults, commands) and gives reports one by one, most urgent first, and the
 //! lamps. Time comes in with every call; it never goes back.
 
-#[cfg(feature = "calibration")]
-use crate::calibrating::{Calibrator, Tested};
+use crate::calibrating::{Calibrator, Scale};
 use crate::outbox::{Outbox, Unnamed};
 use crate::portion::{Draft, Event, Events, PortionSettings, Portioning};
 use crate::remembered::Remembered;
@@ -13,12 +12,8 @@ use crate::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};
 use crate::signal::{
     Between, Budget, Calibration, CellFigures, Chain, Placement, Settings, Tare, Weight,
 };
-#[cfg(feature = "calibration")]
-use crate::signal::{KnownLoad, Place, self_test};
 use crate::signals::{Indication, Signaller, Signals};
 use crate::thermocouple::Kind;
-#[cfg(feature = "calibration")]
-use evenhand_protocol::KnownWeight;
 use evenhand_protocol::fault::FaultSet;
 use evenhand_protocol::report::{Capabilities, Doubts};
 use evenhand_protocol::{
@@ -46,6 +41,9 @@ const REPLIES: usize = 4;
 const OWN_RUN: u32 = 1 << 31;
 /// Notices and changes of faults kept until they can be sent.
 const NEWS: usize = 16;
+
+/// Older desktops are not told the verification interval.
+const VERIFICATION_INTERVAL_SINCE: Version = Version { major: 1, minor: 3 };
 
 /// What makes one instrument.
 #[derive(Debug, Clone)]
@@ -94,6 +92,8 @@ struct Run {
 /// The instrument, without drivers and line. `PLACES` is how many
 /// unacknowledged portions it keeps.
 #[derive(Debug, Clone)]
+// In this order the fields in use are in reach of short instructions: 388 bytes of the emulated
+// board's image.
 #[repr(C)]
 pub struct Instrument<const PLACES: usize = 64> {
     device: DeviceId,
@@ -104,9 +104,6 @@ pub struct Instrument<const PLACES: usize = 64> {
     goal: Option<Goal>,
     weight: Option<Weight>,
     temperature: Option<Temperature>,
-    /// Of the probe's converter, and so of the box and the cell in it.
-    #[cfg(feature = "calibration")]
-    box_temperature: Option<Temperature>,
     faults: FaultSet,
     signaller: Signaller,
     /// Wall clock minus uptime, in milliseconds.
@@ -114,6 +111,8 @@ pub struct Instrument<const PLACES: usize = 64> {
     last_command: Option<(u16, Command, Result<(), Refusal>)>,
     replies: Deque<(u16, Result<(), Refusal>), REPLIES>,
     hello_due: bool,
+    /// The version that is spoken with the desktop.
+    link: Version,
     news: Deque<(Uptime, News), NEWS>,
     /// Since when the load has been outside the range.
     out_since: Option<Uptime>,
@@ -126,11 +125,8 @@ pub struct Instrument<const PLACES: usize = 64> {
     zero: Mass,
     changes: u32,
     figures: CellFigures,
-    #[cfg(feature = "calibration")]
-    tested: Option<Tested>,
     remembered: Remembered,
-    #[cfg(feature = "calibration")]
-    calibrator: Option<Calibrator>,
+    calibrator: Calibrator,
     run: Option<Run>,
     chain: Chain,
     outbox: Outbox<PLACES>,
@@ -163,13 +159,12 @@ impl<const PLACES: usize> Instrument<PLACES> {
         });
         remembered.run = run.as_ref().map(|run| run.id);
         let mut chain = Chain::new(setup.settings, setup.calibration);
-        #[cfg(feature = "calibration")]
         chain.set_place(setup.remembered.place);
         chain.begin_at_zero(setup.remembered.zero);
         Self {
             device: setup.device,
             epoch: setup.epoch,
-            capabilities: setup.capabilities.and(Capabilities::PORTIONS),
+            capabilities: setup.capabilities.union(Capabilities::PORTIONS),
             portion,
             zero: chain.zero_offset(),
             chain,
@@ -177,8 +172,6 @@ impl<const PLACES: usize> Instrument<PLACES> {
             goal,
             weight: None,
             temperature: None,
-            #[cfg(feature = "calibration")]
-            box_temperature: None,
             faults,
             run,
             outbox: Outbox::new(setup.device, setup.epoch),
@@ -187,6 +180,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             last_command: None,
             replies: Deque::new(),
             hello_due: true,
+            link: Version::UNTIL_HELLO,
             news: Deque::new(),
             out_since: None,
             rested: None,
@@ -196,10 +190,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             remembered,
             changes: 0,
             figures: setup.figures,
-            #[cfg(feature = "calibration")]
-            calibrator: None,
-            #[cfg(feature = "calibration")]
-            tested: None,
+            calibrator: Calibrator::new(),
         }
     }
 
@@ -262,12 +253,8 @@ impl<const PLACES: usize> Instrument<PLACES> {
             Fault::ProbeOutOfRange,
         ];
         self.temperature = result.as_ref().ok().map(|sample| sample.hot);
-        #[cfg(feature = "calibration")]
-        {
-            // The converter sits in the box, beside the cell.
-            self.box_temperature = result.as_ref().ok().map(|sample| sample.cold);
-            self.chain.set_bridge_temperature(self.box_temperature);
-        }
+        let cold = result.as_ref().ok().map(|sample| sample.cold);
+        self.calibrator.take_box_temperature(cold, &mut self.chain);
         let fault = result.err().map(ProbeFault::fault);
         self.only_fault_of(now, &PROBE, fault);
     }
@@ -277,7 +264,11 @@ impl<const PLACES: usize> Instrument<PLACES> {
     pub fn take_command(&mut self, now: Uptime, envelope: Envelope<Command>) {
         let Envelope { sequence, message } = envelope;
         match message {
-            Command::Hello { now: wall, .. } => {
+            Command::Hello { version, now: wall } => {
+                // A frame of another major version is never decoded.
+                self.link = Version::CURRENT
+                    .shared_with(version)
+                    .unwrap_or(Version::UNTIL_HELLO);
                 self.set_wall(now, wall);
                 self.hello_due = true;
                 self.read_at = None;
@@ -313,7 +304,8 @@ impl<const PLACES: usize> Instrument<PLACES> {
             }
             // Its own hello tells the other which version speaks here.
             FrameError::OtherVersion { .. } => self.hello_due = true,
-            FrameError::Corrupt | FrameError::WrongDirection => {}
+            // Noise, or its own echo.
+            _ => {}
         }
     }
 
@@ -325,10 +317,6 @@ impl<const PLACES: usize> Instrument<PLACES> {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn next_report(&mut self, now: Uptime) -> Option<Report> {
         self.end_run_if_due(now);
-        #[cfg(feature = "calibration")]
-        if self.calibrator.as_ref().is_some_and(|one| one.is_over(now)) {
-            self.calibrator = None;
-        }
         if let Some((to, outcome)) = self.replies.pop_front() {
             return Some(Report::Reply { to, outcome });
         }
@@ -341,8 +329,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
                 News::Fault(fault, present) => Report::Fault { at, fault, present },
             });
         }
-        #[cfg(feature = "calibration")]
-        if let Some(report) = self.calibration_report(now) {
+        if let Some(report) = self.calibrator.report(now) {
             return Some(report);
         }
         if let Some(portion) = self.outbox.next(now) {
@@ -400,6 +387,9 @@ impl<const PLACES: usize> Instrument<PLACES> {
             capacity: settings.capacity,
             interval: settings.interval,
             outbox: u16::try_from(PLACES).unwrap_or(u16::MAX),
+            // A desktop of 1.2 refuses a hello with a field that it does not know.
+            verification_interval: (self.link >= VERIFICATION_INTERVAL_SINCE)
+                .then_some(settings.verification_interval),
         }
     }
 
@@ -574,57 +564,34 @@ impl<const PLACES: usize> Instrument<PLACES> {
                 Ok(())
             }
             Command::Set(setting) => self.set(setting),
-            #[cfg(feature = "calibration")]
-            Command::BeginCalibration if self.run.is_some() => Err(Refusal::Running),
-            #[cfg(feature = "calibration")]
-            Command::BeginCalibration => {
-                self.calibrator = Some(Calibrator::new(now));
+            // The calibration's, or of a later version.
+            other => {
+                let scale = Scale {
+                    chain: &self.chain,
+                    figures: &self.figures,
+                    weight: self.weight,
+                    goal: self.goal.as_ref(),
+                    place: self.remembered.place,
+                    in_run: self.run.is_some(),
+                };
+                if let Some(calibration) = self.calibrator.carry_out(now, other, scale)? {
+                    self.set_calibration(now, calibration);
+                }
                 Ok(())
             }
-            #[cfg(feature = "calibration")]
-            Command::TakePoint(known) => {
-                let (capacity, settled) =
-                    (self.chain.settings().capacity, self.chain.settled_counts());
-                let calibrator = self.calibrator.as_mut().ok_or(Refusal::NotCalibrating)?;
-                calibrator.take(now, known, capacity, settled)
-            }
-            #[cfg(feature = "calibration")]
-            Command::FinishCalibration => self.finish_calibration(now),
-            #[cfg(feature = "calibration")]
-            Command::CancelCalibration => {
-                self.calibrator = None;
-                Ok(())
-            }
-            #[cfg(feature = "calibration")]
-            Command::TestWeight(known) => self.test_weight(now, known),
-            #[cfg(not(feature = "calibration"))]
-            Command::BeginCalibration
-            | Command::TakePoint(_)
-            | Command::FinishCalibration
-            | Command::CancelCalibration
-            | Command::TestWeight(_) => Err(Refusal::Unknown),
         }
     }
 
     fn set(&mut self, setting: Setting) -> Result<(), Refusal> {
         match setting {
-            Setting::Probe(kind) => self.remembered.set_probe(kind_of(kind)),
-            #[cfg(feature = "calibration")]
-            Setting::Place {
-                latitude_millidegrees,
-                height_metres,
-            } => {
-                let place = Place::new(latitude_millidegrees, height_metres)
-                    .map_err(|_| Refusal::Setting)?;
-                self.remembered.place = Some(place);
+            Setting::Probe(kind) => self
+                .remembered
+                .set_probe(kind_of(kind).ok_or(Refusal::Unknown)?),
+            place => {
+                self.remembered.place = Calibrator::place_of(place)?;
+                self.chain.set_place(self.remembered.place);
             }
-            #[cfg(feature = "calibration")]
-            Setting::NoPlace => self.remembered.place = None,
-            #[cfg(not(feature = "calibration"))]
-            Setting::Place { .. } | Setting::NoPlace => return Err(Refusal::Unknown),
         }
-        #[cfg(feature = "calibration")]
-        self.chain.set_place(self.remembered.place);
         self.changed();
         Ok(())
     }
@@ -713,10 +680,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             return;
         }
         self.end_run(now);
-        #[cfg(feature = "calibration")]
-        {
-            self.calibrator = None;
-        }
+        self.calibrator.give_up();
         self.run = Some(Run {
             id,
             portioning: Portioning::new(mode, goal, self.portion),
@@ -777,7 +741,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
         let straddles =
             goal.judge(draft.mass - uncertainty) != goal.judge(draft.mass + uncertainty);
         let doubts = if straddles {
-            draft.doubts.and(Doubts::STRADDLES_LIMIT)
+            draft.doubts.union(Doubts::STRADDLES_LIMIT)
         } else {
             draft.doubts
         };
@@ -802,7 +766,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
         if number.is_none() {
             self.set_fault(now, Fault::PortionsLost, true);
             self.signaller.attention(now);
-        } else if draft.doubts.has(Doubts::MAYBE_TWO) {
+        } else if draft.doubts.contains(Doubts::MAYBE_TWO) {
             self.signaller.attention(now);
         } else {
             self.signaller.captured(now, goal.judge(draft.mass));
@@ -956,51 +920,6 @@ impl<const PLACES: usize> Instrument<PLACES> {
     }
 }
 
-/// Calibration over the link.
-#[cfg(feature = "calibration")]
-impl<const PLACES: usize> Instrument<PLACES> {
-    fn finish_calibration(&mut self, now: Uptime) -> Result<(), Refusal> {
-        let calibrator = self.calibrator.as_mut().ok_or(Refusal::NotCalibrating)?;
-        let mut calibration = calibrator.finish(now)?;
-        if let Some(temperature) = self.box_temperature {
-            calibration = calibration.at_temperature(temperature);
-        }
-        if let Some(place) = self.remembered.place {
-            calibration = calibration.at_place(place);
-        }
-        self.set_calibration(now, calibration);
-        Ok(())
-    }
-
-    fn test_weight(&mut self, now: Uptime, known: KnownWeight) -> Result<(), Refusal> {
-        if self.run.is_some() {
-            return Err(Refusal::Running);
-        }
-        let weight = self.weight.ok_or(Refusal::Faulty)?;
-        let calibration = self.chain.calibration().ok_or(Refusal::Faulty)?;
-        let test = self_test::compare(
-            &KnownLoad::within(known.mass, known.limit),
-            &weight,
-            calibration,
-            &self.figures,
-            self.chain.settings(),
-            self.goal.as_ref(),
-        )
-        .map_err(Refusal::Test)?;
-        self.tested = Some(Tested::new(now, test));
-        Ok(())
-    }
-
-    /// How a calibration stands, or what a test found, where that is to be
-    /// told.
-    fn calibration_report(&mut self, now: Uptime) -> Option<Report> {
-        let calibrator = self.calibrator.as_mut();
-        calibrator
-            .and_then(|one| one.report(now))
-            .or_else(|| self.tested.as_mut().and_then(|one| one.report(now)))
-    }
-}
-
 /// Expanded uncertainty (coverage factor 2) of a portion, by its budget: the
 /// difference of two loads. A draft brings the part from noise.
 fn uncertainty(draft: &Draft, run: &Run, calibration: &Calibration, figures: &CellFigures) -> Mass {
@@ -1016,7 +935,7 @@ fn uncertainty(draft: &Draft, run: &Run, calibration: &Calibration, figures: &Ce
         calm: true,
     };
     // A tin or a dish that was away stands elsewhere on the pan.
-    let moved = draft.doubts.has(Doubts::TAKEN_OFF_PAN)
+    let moved = draft.doubts.contains(Doubts::TAKEN_OFF_PAN)
         || (run.portioning.mode() == Mode::Adding && draft.replaces.is_some());
     let placement = match run.portioning.mode() {
         _ if moved => Placement::Moved,
@@ -1040,8 +959,9 @@ fn uncertainty(draft: &Draft, run: &Run, calibration: &Calibration, figures: &Ce
     .expanded()
 }
 
-const fn kind_of(probe: ProbeType) -> Kind {
-    match probe {
+/// `None` for a type of a later version.
+const fn kind_of(probe: ProbeType) -> Option<Kind> {
+    Some(match probe {
         ProbeType::K => Kind::K,
         ProbeType::T => Kind::T,
         ProbeType::J => Kind::J,
@@ -1050,5 +970,6 @@ const fn kind_of(probe: ProbeType) -> Kind {
         ProbeType::S => Kind::S,
         ProbeType::R => Kind::R,
         ProbeType::B => Kind::B,
-    }
+        _ => return None,
+    })
 }

@@ -41,7 +41,6 @@
 #[cfg(test)]
 extern crate std;
 
-#[cfg(feature = "calibration")]
 mod calibrating;
 pub mod drivers;
 pub mod instrument;

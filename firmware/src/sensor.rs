@@ -10,6 +10,7 @@ pub struct Counts(pub i32);
 /// Why the bridge gave no counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum BridgeFault {
     /// No conversion came within the time that a conversion can take.
     Timeout,
@@ -40,6 +41,21 @@ impl BridgeFault {
     }
 }
 
+impl core::fmt::Display for BridgeFault {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str(match self {
+            Self::Timeout => "the bridge converter gave no conversion in time",
+            Self::HighRail => "the bridge converter reads the upper end of its range",
+            Self::LowRail => "the bridge converter reads the lower end of its range",
+            Self::Frozen => "the bridge converter repeats one value without any noise",
+            Self::OutOfStep => "the bridge converter lost step with its driver and was restarted",
+            Self::Bus => "a pin or the bus of the bridge converter failed",
+        })
+    }
+}
+
+impl core::error::Error for BridgeFault {}
+
 /// One measurement of the probe.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
@@ -53,6 +69,7 @@ pub struct ProbeSample {
 /// Why the probe gave no temperature.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum ProbeFault {
     /// The circuit is open.
     Open,
@@ -79,3 +96,17 @@ impl ProbeFault {
         }
     }
 }
+
+impl core::fmt::Display for ProbeFault {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.write_str(match self {
+            Self::Open => "the probe's circuit is open",
+            Self::ShortToGround => "the probe is shorted to ground",
+            Self::ShortToSupply => "the probe is shorted to the supply",
+            Self::Silent => "the probe's converter does not answer, or answers nonsense",
+            Self::OutOfRange => "the probe reads outside what its thermocouple can measure",
+        })
+    }
+}
+
+impl core::error::Error for ProbeFault {}

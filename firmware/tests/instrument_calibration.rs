@@ -414,10 +414,10 @@ fn a_portion_is_known_to_what_its_budget_says() {
         (64.0..76.0).contains(&milligrams(&portions[0])),
         "{portions:?}"
     );
-    assert!(!portions[0].doubts.has(Doubts::STRADDLES_LIMIT));
+    assert!(!portions[0].doubts.contains(Doubts::STRADDLES_LIMIT));
     // 31.0 g against a limit of 31.0 g could be either.
     assert!(
-        portions[1].doubts.has(Doubts::STRADDLES_LIMIT),
+        portions[1].doubts.contains(Doubts::STRADDLES_LIMIT),
         "{portions:?}"
     );
     let straddles = |portion: &CapturedPortion| {
@@ -427,7 +427,7 @@ fn a_portion_is_known_to_what_its_budget_says() {
     };
     for portion in &portions {
         assert_eq!(
-            portion.doubts.has(Doubts::STRADDLES_LIMIT),
+            portion.doubts.contains(Doubts::STRADDLES_LIMIT),
             straddles(portion)
         );
     }

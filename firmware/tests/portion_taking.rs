@@ -248,8 +248,8 @@ fn two_spoonfuls_at_once_are_one_doubtful_portion() {
     taking(500.0, |pan| {
         pan.spoon(59.0).spoon(30.0);
         pan.expect(&[59.0, 30.0]);
-        assert!(pan.drafts[0].1.doubts.has(Doubts::MAYBE_TWO));
-        assert!(!pan.drafts[1].1.doubts.has(Doubts::MAYBE_TWO));
+        assert!(pan.drafts[0].1.doubts.contains(Doubts::MAYBE_TWO));
+        assert!(!pan.drafts[1].1.doubts.contains(Doubts::MAYBE_TWO));
     });
 }
 
@@ -291,7 +291,7 @@ fn a_portion_taken_off_the_pan_is_doubted() {
     taking(500.0, |pan| {
         pan.lift().hold(8.0).put(469.7).hold(2.0).spoon(30.0);
         pan.expect(&[30.3, 30.0]);
-        assert!(pan.drafts[0].1.doubts.has(Doubts::TAKEN_OFF_PAN));
+        assert!(pan.drafts[0].1.doubts.contains(Doubts::TAKEN_OFF_PAN));
     });
 }
 
@@ -420,7 +420,7 @@ fn a_spoonful_during_an_interruption_is_doubted() {
     taking(500.0, |pan| {
         pan.blind(5.0, -30.0).hold(1.0);
         pan.expect(&[30.0]);
-        assert!(pan.drafts[0].1.doubts.has(Doubts::TAKEN_OFF_PAN));
+        assert!(pan.drafts[0].1.doubts.contains(Doubts::TAKEN_OFF_PAN));
     });
 }
 

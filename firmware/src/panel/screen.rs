@@ -211,7 +211,7 @@ const fn hint(phase: Phase) -> &'static str {
         Phase::AwaitTin => "set tin on",
         Phase::TinAway => "tin back",
         Phase::Ready => "spoon out",
-        Phase::Weighing | Phase::Filling | Phase::Spooning | Phase::Blocked => "---",
+        _ => "---",
     }
 }
 

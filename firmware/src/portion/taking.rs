@@ -893,7 +893,7 @@ impl Taking {
         };
         recent.mass += more;
         if recent.mass >= self.goal.maybe_two() {
-            recent.doubts = recent.doubts.and(Doubts::MAYBE_TWO);
+            recent.doubts = recent.doubts.union(Doubts::MAYBE_TWO);
         }
         recent.at = weight.at;
         let replaces = recent.number.take();

@@ -1,7 +1,7 @@
 //! From counts to mass.
 
 #[cfg(feature = "calibration")]
-use super::chain::SettledCounts;
+use super::corrections::SettledCounts;
 use super::filter::PARTS;
 #[cfg(feature = "calibration")]
 use super::fit::{Equation, Fit, Matrix, TERMS, Vector, dot};

@@ -1,28 +1,14 @@
 //! All of the signal chain in one.
 
-#[cfg(feature = "calibration")]
-use super::compensation::{Corrections, CreepCompensation, TemperatureCompensation};
+use super::corrections::Corrections;
 use super::drift::Drift;
 use super::filter::{Estimate, Filter, Limits, Scale};
-#[cfg(feature = "calibration")]
 use super::gravity::Place;
 use super::line::Line;
 use super::zero::Zero;
 use super::{Calibration, Settings, Weight};
 use crate::sensor::Counts;
-#[cfg(feature = "calibration")]
-use evenhand_protocol::Temperature;
-use evenhand_protocol::{Fault, Mass, Refusal, Uptime};
-
-#[cfg(feature = "calibration")]
-/// A settled mean of the counts, to make a calibration from.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct SettledCounts {
-    /// The mean.
-    pub mean: f64,
-    /// Its standard uncertainty from noise, in counts.
-    pub uncertainty: f64,
-}
+use evenhand_protocol::{Fault, Mass, Refusal, Temperature, Uptime};
 
 /// Counts in, weights out.
 #[derive(Debug, Clone)]
@@ -33,8 +19,7 @@ pub struct Chain {
     filter: Filter,
     zero: Zero,
     drift: Drift,
-    #[cfg(feature = "calibration")]
-    corrections: Corrections,
+    pub(super) corrections: Corrections,
     /// The calibration in whole numbers.
     line: Option<Line>,
     /// The load from the calibrated zero, corrected.
@@ -47,7 +32,7 @@ pub struct Chain {
     least: Mass,
     held: bool,
     last_at: Option<Uptime>,
-    estimate: Option<Estimate>,
+    pub(super) estimate: Option<Estimate>,
 }
 
 impl Chain {
@@ -71,7 +56,6 @@ impl Chain {
             filter: Filter::new(&limits),
             zero: Zero::new(&settings),
             drift: Drift::new(),
-            #[cfg(feature = "calibration")]
             corrections: Corrections::NONE,
             load: Mass::ZERO,
             held: false,
@@ -100,42 +84,24 @@ impl Chain {
         self.filter.limit(&self.limits);
         self.count = count(Some(&line));
         self.line = Some(line);
+        self.corrections.calibrated(&calibration);
         self.calibration = Some(calibration);
         self.zero = Zero::new(&self.settings);
         self.drift = Drift::new();
-        #[cfg(feature = "calibration")]
-        self.corrections.weigh_gravity(&calibration);
     }
 
     /// Sets where the scale stands. With a calibration that knows where it
-    /// was made, the difference of gravity is taken off.
-    #[cfg(feature = "calibration")]
+    /// was made, the difference of gravity is taken off. Without the feature
+    /// `calibration` none knows it.
     pub fn set_place(&mut self, place: Option<Place>) {
-        self.corrections.place = place;
-        if let Some(calibration) = &self.calibration {
-            self.corrections.weigh_gravity(calibration);
-        }
-    }
-
-    /// Sets how zero and span follow the bridge's temperature; `None` leaves
-    /// both as they are.
-    #[cfg(feature = "calibration")]
-    pub fn set_temperature_compensation(&mut self, compensation: Option<TemperatureCompensation>) {
-        self.corrections.compensation = compensation;
+        self.corrections.set_place(place, self.calibration.as_ref());
     }
 
     /// Tells the bridge's temperature; `None` where it is not known. It
     /// matters only with a compensation and a calibration that knows its own
-    /// temperature.
-    #[cfg(feature = "calibration")]
+    /// temperature, and so with the feature `calibration`.
     pub fn set_bridge_temperature(&mut self, temperature: Option<Temperature>) {
-        self.corrections.temperature = temperature;
-    }
-
-    /// Sets how the cell creeps; begins as a scale that has long been empty.
-    #[cfg(feature = "calibration")]
-    pub fn set_creep_compensation(&mut self, compensation: Option<CreepCompensation>) {
-        self.corrections.set_creep(compensation);
+        self.corrections.set_temperature(temperature);
     }
 
     /// Takes one conversion.
@@ -157,11 +123,9 @@ impl Chain {
             return Err(Fault::Uncalibrated);
         };
         let load = line.mass_of(estimate.mean);
-        #[cfg(feature = "calibration")]
-        let load = match &self.calibration {
-            Some(calibration) => self.corrections.correct(load, calibration, elapsed),
-            None => load,
-        };
+        let load = self
+            .corrections
+            .correct(load, self.calibration.as_ref(), elapsed);
         self.load = load;
         let started = estimate.stable && self.zero.start(load, self.held, &self.settings);
         if !started {
@@ -183,20 +147,6 @@ impl Chain {
             noise: Line::mass_of_parts(estimate.uncertainty, self.count),
             calm: estimate.calm,
         })
-    }
-
-    /// The counts at the moment, where they are settled: what a calibration is
-    /// made from.
-    #[cfg(feature = "calibration")]
-    #[must_use]
-    pub fn settled_counts(&self) -> Option<SettledCounts> {
-        use super::filter::PARTS;
-        self.estimate
-            .filter(|estimate| estimate.stable)
-            .map(|estimate| SettledCounts {
-                mean: estimate.mean as f64 / PARTS as f64,
-                uncertainty: f64::from(estimate.uncertainty) / PARTS as f64,
-            })
     }
 
     /// Takes the load as zero.

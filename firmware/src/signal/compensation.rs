@@ -1,7 +1,5 @@
 //! What a cell's temperature and its creep do to a load, taken off again.
 
-use super::Calibration;
-use super::gravity::Place;
 use super::ratio::{PartsPerMillion, scaled};
 use evenhand_protocol::{Mass, Temperature};
 use serde::{Deserialize, Serialize};
@@ -31,6 +29,7 @@ pub struct TemperatureReading {
 /// Why two readings make no compensation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum CompensationError {
     /// Less than 3 °C apart: the result would be mostly noise.
     TooClose,
@@ -123,61 +122,6 @@ impl CreepCompensation {
             share: PartsPerMillion::from_value(share)?,
             time_constant_seconds,
         })
-    }
-}
-
-/// What is taken off a load besides the zero.
-#[derive(Debug, Clone)]
-pub(super) struct Corrections {
-    creep: Option<Creep>,
-    pub(super) compensation: Option<TemperatureCompensation>,
-    /// The bridge's.
-    pub(super) temperature: Option<Temperature>,
-    /// By what gravity's difference from the calibration's place multiplies.
-    gravity: f64,
-    pub(super) place: Option<Place>,
-}
-
-impl Corrections {
-    pub(super) const NONE: Self = Self {
-        creep: None,
-        compensation: None,
-        temperature: None,
-        gravity: 1.0,
-        place: None,
-    };
-
-    pub(super) fn set_creep(&mut self, compensation: Option<CreepCompensation>) {
-        self.creep = compensation.map(Creep::new);
-    }
-
-    pub(super) fn weigh_gravity(&mut self, calibration: &Calibration) {
-        self.gravity = match (self.place, calibration.place()) {
-            (Some(here), Some(there)) => here.gravity().correction(there.gravity()),
-            _ => 1.0,
-        };
-    }
-
-    pub(super) fn correct(
-        &mut self,
-        mut load: Mass,
-        calibration: &Calibration,
-        elapsed_millis: u64,
-    ) -> Mass {
-        if let (Some(compensation), Some(now), Some(then)) = (
-            &self.compensation,
-            self.temperature,
-            calibration.temperature(),
-        ) {
-            load = compensation.correct(load, now, then);
-        }
-        if self.gravity != 1.0 {
-            load = scaled(load, self.gravity);
-        }
-        match &mut self.creep {
-            Some(creep) => creep.take_off(load, elapsed_millis),
-            None => load,
-        }
     }
 }
 

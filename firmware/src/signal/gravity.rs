@@ -14,6 +14,7 @@ pub struct Place {
 /// Why a place was refused.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum PlaceError {
     /// The latitude is not between -90° and 90°.
     Latitude,

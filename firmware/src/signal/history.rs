@@ -12,7 +12,6 @@ const SIZE: usize = CAPACITY + 1;
 /// The small fields come first, here and in all that holds this: a processor
 /// reaches what is near the beginning with half the code.
 #[derive(Debug, Clone)]
-#[repr(C)]
 pub(super) struct History {
     /// Below [`SIZE`].
     head: usize,

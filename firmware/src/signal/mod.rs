@@ -9,15 +9,20 @@
 //! 3. [`compensation`] of temperature and creep, and [`gravity`] where the
 //!    calibration was made elsewhere;
 //! 4. the zero, and the [`tare`];
-//! 5. [`uncertainty`] of what comes out, [`error_limits`] to hold it against,
+//! 5. [`uncertainty`] of what comes out, the limits of its
+//!    [`AccuracyClass`] to hold it against,
 //!    and the morning's [`self_test`].
 
 pub mod calibration;
 pub(crate) mod chain;
 #[cfg(feature = "calibration")]
 pub mod compensation;
+#[cfg(feature = "calibration")]
+mod corrections;
+#[cfg(not(feature = "calibration"))]
+#[path = "uncorrected.rs"]
+mod corrections;
 mod drift;
-pub mod error_limits;
 mod filter;
 #[cfg(feature = "calibration")]
 mod fit;
@@ -41,10 +46,12 @@ pub use calibration::Point;
 pub use calibration::{Calibration, CalibrationError};
 pub use chain::Chain;
 #[cfg(feature = "calibration")]
-pub use chain::SettledCounts;
+pub use compensation::{
+    CompensationError, CreepCompensation, TemperatureCompensation, TemperatureReading,
+};
 #[cfg(feature = "calibration")]
-pub use compensation::{CreepCompensation, TemperatureCompensation, TemperatureReading};
-pub use error_limits::AccuracyClass;
+pub use corrections::SettledCounts;
+pub use evenhand_protocol::{AccuracyClass, VerificationInterval};
 pub use gravity::{Gravity, Place};
 pub use known_load::{KnownLoad, WeightClass};
 pub use ratio::PartsPerMillion;

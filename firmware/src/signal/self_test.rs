@@ -1,8 +1,7 @@
 //! The morning's test: one known weight.
 
-use super::error_limits::AccuracyClass;
 use super::uncertainty::{Budget, CellFigures};
-use super::{Calibration, KnownLoad, Settings, Weight};
+use super::{AccuracyClass, Calibration, KnownLoad, Settings, Weight};
 use evenhand_protocol::{Goal, Mass};
 pub use evenhand_protocol::{SelfTest, SelfTestOutcome, SelfTestRefusal};
 
@@ -65,7 +64,7 @@ fn lightest(settings: &Settings) -> Mass {
 /// above it; without a dish one part in a hundred, but not less than two display
 /// steps.
 fn limit(load: Mass, settings: &Settings, goal: Option<&Goal>) -> Option<Mass> {
-    let class = AccuracyClass::III.in_service(load, settings)?;
+    let class = AccuracyClass::III.in_service(load, settings.verification())?;
     let fit = match goal {
         Some(goal) => {
             let target = goal.target();

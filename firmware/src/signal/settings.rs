@@ -1,6 +1,6 @@
 //! What kind of scale the chain serves.
 
-use evenhand_protocol::Mass;
+use evenhand_protocol::{Mass, VerificationInterval};
 use serde::{Deserialize, Serialize};
 
 /// The scale's own figures. `d` and `e` are the letters of OIML R 76-1.
@@ -76,6 +76,12 @@ impl Settings {
         Ok(self)
     }
 
+    /// The verification interval as what error limits are counted in.
+    #[must_use]
+    pub const fn verification(&self) -> VerificationInterval {
+        VerificationInterval::told(self.verification_interval)
+    }
+
     /// So many per cent of the capacity.
     pub(super) fn part_of_capacity(&self, percent: i64) -> Mass {
         self.capacity.fraction(percent, 100).unwrap_or(Mass::ZERO)
@@ -108,6 +114,7 @@ impl Default for Settings {
 /// Which of the settings is out of its range.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum SettingsError {
     /// [`Settings::capacity`].
     Capacity,

@@ -23,6 +23,7 @@ pub struct Layout {
 /// Why a layout does not fit a flash.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum LayoutError {
     /// [`Layout::records`] does not lie on two or more whole pages of the
     /// flash.
@@ -49,6 +50,7 @@ impl core::error::Error for LayoutError {}
 /// Why something could not be read or kept.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum StorageError {
     /// The flash refused.
     Flash,

@@ -65,6 +65,7 @@ pub enum Kind {
 /// Why there is no temperature for a voltage.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
+#[non_exhaustive]
 pub enum OutOfRange {
     /// The cold junction is outside the range of the type's reference function.
     ColdJunction(Temperature),

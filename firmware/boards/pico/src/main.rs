@@ -172,8 +172,8 @@ fn main() -> ! {
             calibration: woken.calibration,
             portion: PortionSettings::BENCH,
             capabilities: Capabilities::PROBE
-                .and(Capabilities::KEEPS_PORTIONS)
-                .and(Capabilities::SIGNALS),
+                .union(Capabilities::KEEPS_PORTIONS)
+                .union(Capabilities::SIGNALS),
             remembered: woken.remembered,
             figures: CellFigures::TYPICAL_1KG,
         },

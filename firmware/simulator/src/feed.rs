@@ -38,7 +38,7 @@ use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::Counts;
 use evenhand_firmware::signal::{Calibration, CellFigures, Settings};
 use evenhand_firmware::signals::Signals;
-use evenhand_protocol::frame::Message;
+use evenhand_protocol::frame::{Message, OwnMessage};
 use evenhand_protocol::report::Capabilities;
 use evenhand_protocol::{DeviceId, Epoch, Mass};
 use heapless::Vec;
@@ -101,8 +101,8 @@ impl Start {
             .ok(),
             portion: PortionSettings::BENCH,
             capabilities: Capabilities::PORTIONS
-                .and(Capabilities::PROBE)
-                .and(Capabilities::SIGNALS),
+                .union(Capabilities::PROBE)
+                .union(Capabilities::SIGNALS),
             remembered: Remembered::NOTHING,
             figures: CellFigures::typical(Mass::from_micrograms(self.capacity_micrograms)),
         }
@@ -288,9 +288,13 @@ impl Work {
     }
 }
 
+impl OwnMessage for Feed {}
+
 impl Message for Feed {
     const KIND: u8 = b'F';
 }
+
+impl OwnMessage for Fed {}
 
 impl Message for Fed {
     const KIND: u8 = b'D';

@@ -71,7 +71,7 @@ impl Powered {
         let setup = Setup {
             epoch: woken.epoch,
             calibration: woken.calibration.or(fresh.calibration),
-            capabilities: fresh.capabilities.and(Capabilities::KEEPS_PORTIONS),
+            capabilities: fresh.capabilities.union(Capabilities::KEEPS_PORTIONS),
             remembered: woken.remembered,
             ..fresh
         };

@@ -182,7 +182,7 @@ fn lifted_before_it_is_steady_is_counted_by_a_moment_of_calm_and_doubted() {
         pan.change(12.0, 0.1).hold(0.3);
         pan.lift().hold(1.0);
         pan.expect(&[30.0]);
-        assert!(pan.drafts[0].1.doubts.has(Doubts::HASTY));
+        assert!(pan.drafts[0].1.doubts.contains(Doubts::HASTY));
     });
 }
 

@@ -209,7 +209,7 @@ fn a_little_more_after_a_full_portion_waits_to_be_the_next() {
         pan.spoon(6.0).hold(6.0);
         pan.expect(&[30.0, 29.5]);
         let (_, last) = pan.drafts.last().unwrap();
-        assert!(last.doubts.has(Doubts::MAYBE_CHANGED), "{last:?}");
+        assert!(last.doubts.contains(Doubts::MAYBE_CHANGED), "{last:?}");
         assert_eq!(pan.notified(|n| matches!(n, Notice::Unaccounted(_))), 1);
     });
 }

@@ -66,7 +66,7 @@ pub(super) fn doubt_words(doubts: Doubts) -> Vec<&'static str> {
         (Doubts::MAYBE_CHANGED, "maybe-changed"),
     ]
     .into_iter()
-    .filter(|(doubt, _)| doubts.has(*doubt))
+    .filter(|(doubt, _)| doubts.contains(*doubt))
     .map(|(_, word)| word)
     .collect()
 }

@@ -164,7 +164,7 @@ impl RecordedPortion {
     #[must_use]
     pub fn straddles_limit(&self) -> bool {
         self.uncertainty
-            .map_or(self.doubts.has(Doubts::STRADDLES_LIMIT), |uncertainty| {
+            .map_or(self.doubts.contains(Doubts::STRADDLES_LIMIT), |uncertainty| {
                 self.goal.judge(self.mass - uncertainty) != self.goal.judge(self.mass + uncertainty)
             })
     }

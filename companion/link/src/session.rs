@@ -114,6 +114,8 @@ pub struct Session {
     heard: Vec<Heard>,
     out: Vec<u8>,
     corrupt: u32,
+    unknown: u32,
+    last_unknown: Vec<u8>,
 }
 
 impl Session {
@@ -139,6 +141,8 @@ impl Session {
             // One zero before the first frame ends whatever was cut before.
             out: vec![0],
             corrupt: 0,
+            unknown: 0,
+            last_unknown: Vec::new(),
         }
     }
 
@@ -160,6 +164,19 @@ impl Session {
         self.corrupt
     }
 
+    /// Whole frames whose message this program does not know, of an instrument
+    /// that speaks a later minor version: they were skipped.
+    #[must_use]
+    pub const fn unknown(&self) -> u32 {
+        self.unknown
+    }
+
+    /// The payload of the last of them; empty where there was none.
+    #[must_use]
+    pub fn last_unknown(&self) -> &[u8] {
+        &self.last_unknown
+    }
+
     /// Takes bytes that came. What was heard is then in
     /// [`Session::take_heard`].
     pub fn bytes(&mut self, bytes: &[u8], now: Instant) {
@@ -171,7 +188,6 @@ impl Session {
             match self.reader.push(*byte) {
                 None => {}
                 Some(Ok(envelope)) => self.frame(envelope, now),
-                Some(Err(FrameError::Corrupt)) => self.corrupt = self.corrupt.saturating_add(1),
                 Some(Err(FrameError::OtherVersion { theirs })) => {
                     self.standing = Standing::OtherVersion(theirs);
                     self.give_up_commands(Unmet::LinkLost);
@@ -181,8 +197,14 @@ impl Session {
                 }
                 // Crosstalk beside an instrument that answers.
                 Some(Err(FrameError::WrongDirection)) => {}
-                // A whole frame of a newer minor version: skipped, but heard.
-                Some(Err(FrameError::UnknownMessage { .. })) => self.last_heard = now,
+                // A whole frame of a newer minor version: skipped, but heard and kept.
+                Some(Err(FrameError::UnknownMessage { .. })) => {
+                    self.last_heard = now;
+                    self.unknown = self.unknown.saturating_add(1);
+                    self.last_unknown.clear();
+                    self.last_unknown.extend_from_slice(self.reader.payload());
+                }
+                Some(Err(_)) => self.corrupt = self.corrupt.saturating_add(1),
             }
         }
     }
@@ -227,12 +249,7 @@ impl Session {
                 }
                 self.heard.push(Heard::Report(envelope.message));
             }
-            report @ (Report::Notice { .. }
-            | Report::Fault { .. }
-            | Report::Calibration { .. }
-            | Report::Tested { .. }) => {
-                self.heard.push(Heard::Report(report));
-            }
+            report => self.heard.push(Heard::Report(report)),
         }
     }
 

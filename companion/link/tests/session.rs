@@ -30,6 +30,7 @@ fn hello(epoch: u32) -> Report {
         capacity: Mass::from_grams(1_000),
         interval: Mass::from_milligrams(100),
         outbox: 64,
+        verification_interval: Some(Mass::from_grams(1)),
     })
 }
 
@@ -89,6 +90,27 @@ fn the_first_word_is_who_calls_and_what_time_it_is() {
     assert!(sent(&mut session).is_empty());
     session.tick(now + Duration::from_millis(500), WALL);
     assert_eq!(sent(&mut session).len(), 1);
+}
+
+/// Report number 100 of a later version, from the golden frames beside WIRE.md: three bytes of it.
+#[test]
+fn a_report_of_a_later_version_is_kept_and_skipped() {
+    let now = Instant::now();
+    let mut session = linked(now);
+    let unknown = [
+        0x04, 0x01, 0x52, 0x3c, 0x07, 0x64, 0x01, 0x02, 0x03, 0xc1, 0x49, 0x02, 0xf2, 0x00,
+    ];
+    let later = now + Duration::from_secs(2);
+    session.bytes(&unknown, later);
+    assert_eq!(session.unknown(), 1);
+    assert_eq!(session.last_unknown(), [100, 1, 2, 3]);
+    assert_eq!(session.corrupt(), 0);
+    assert!(session.take_heard().is_empty());
+    // It was a sign of life, and what follows is read.
+    session.tick(later + Duration::from_secs(2), WALL);
+    assert_eq!(session.standing(), Standing::Linked(DeviceId(1)));
+    session.bytes(&framed(10, reading(5_000)), later);
+    assert_eq!(session.take_heard().len(), 1);
 }
 
 #[test]

@@ -138,6 +138,7 @@ impl Bench {
             capacity: Mass::from_grams(1_000),
             interval: Mass::from_milligrams(100),
             outbox: 64,
+            verification_interval: Some(Mass::from_grams(1)),
         }
     }
 

@@ -607,6 +607,7 @@ fn an_instrument_is_met_again_under_its_number() {
         capacity: Mass::from_grams(5_000),
         interval: Mass::from_milligrams(100),
         outbox: 64,
+        verification_interval: Some(Mass::from_grams(1)),
     };
     kitchen.store.meet(&hello, second(100)).unwrap();
     kitchen.store.meet(&hello, second(200)).unwrap();

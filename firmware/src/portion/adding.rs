@@ -930,7 +930,7 @@ impl Adding {
             hasty = HASTY;
         }
         if CAREFUL && self.touch.pending.abs() > step {
-            doubts = doubts.and(Doubts::TOUCHED);
+            doubts = doubts.union(Doubts::TOUCHED);
         }
         let gross = dish.level.gross;
         if let Some(residue) = residue

@@ -515,7 +515,7 @@ impl Taking {
                 let better =
                     self.goal.distance(recent.mass + taken) < self.goal.distance(recent.mass);
                 if !better {
-                    recent.doubts = recent.doubts.and(Doubts::TOUCHED);
+                    recent.doubts = recent.doubts.union(Doubts::TOUCHED);
                 }
             } else if taken < self.goal.half() {
                 self.tin.rest_at(weight);
@@ -780,10 +780,10 @@ impl Taking {
         let Some(recent) = &mut self.recent else {
             return;
         };
-        if recent.doubts.has(doubts) || recent.number.is_none() {
+        if recent.doubts.contains(doubts) || recent.number.is_none() {
             return;
         }
-        recent.doubts = recent.doubts.and(doubts);
+        recent.doubts = recent.doubts.union(doubts);
         let replaces = recent.number.take();
         self.draft(replaces, weight, events);
     }
@@ -796,7 +796,7 @@ impl Taking {
             && (weight.at.since(recent.at) > ONE_PORTION_MS
                 || self.goal.judge(recent.mass + more) == Verdict::Heavy)
         {
-            recent.doubts = recent.doubts.and(Doubts::MAYBE_CHANGED);
+            recent.doubts = recent.doubts.union(Doubts::MAYBE_CHANGED);
         }
     }
 
@@ -870,7 +870,7 @@ impl Taking {
         let doubts = if !CAREFUL || self.touch.pending == Mass::ZERO {
             doubts
         } else {
-            doubts.and(Doubts::TOUCHED)
+            doubts.union(Doubts::TOUCHED)
         };
         self.recent = Some(Recent {
             number: None,

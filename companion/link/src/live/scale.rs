@@ -251,7 +251,8 @@ impl LiveScale {
                     reading.faults = reading.faults.with(*fault, *present);
                 }
             }
-            Report::Portion(_) | Report::Reply { .. } => return,
+            // Portions and replies come another way.
+            _ => return,
         }
         self.changes += 1;
     }

@@ -18,6 +18,7 @@ pub const fn phase_prompt(phase: Phase) -> &'static str {
         Phase::Spooning => "Hands off: weighing what was taken",
         Phase::TinAway => "Put the tin back",
         Phase::Blocked => "Cannot weigh",
+        _ => "Weighing; this program is older than the scale",
     }
 }
 
@@ -59,6 +60,7 @@ pub fn notice_sentence(notice: Notice, unit: MassUnit) -> String {
              and begin that portion anew.",
             mass(load)
         ),
+        _ => "The scale said something that this program is too old to know.".to_owned(),
     }
 }
 
@@ -90,9 +92,13 @@ pub fn doubt_sentences(doubts: Doubts) -> Vec<&'static str> {
             Doubts::MAYBE_CHANGED,
             "Something came or went afterwards that may or may not belong to it.",
         ),
+        (
+            doubts.unknown(),
+            "The scale doubts it for a reason that this program is too old to know.",
+        ),
     ]
     .into_iter()
-    .filter(|(doubt, _)| doubts.has(*doubt))
+    .filter(|(doubt, _)| *doubt != Doubts::NONE && doubts.contains(*doubt))
     .map(|(_, sentence)| sentence)
     .collect()
 }
@@ -115,11 +121,16 @@ mod tests {
     fn each_doubt_has_its_sentence() {
         assert!(doubt_sentences(Doubts::NONE).is_empty());
         let all = Doubts::MAYBE_TWO
-            .and(Doubts::STRADDLES_LIMIT)
-            .and(Doubts::TAKEN_OFF_PAN)
-            .and(Doubts::HASTY)
-            .and(Doubts::TOUCHED)
-            .and(Doubts::MAYBE_CHANGED);
+            .union(Doubts::STRADDLES_LIMIT)
+            .union(Doubts::TAKEN_OFF_PAN)
+            .union(Doubts::HASTY)
+            .union(Doubts::TOUCHED)
+            .union(Doubts::MAYBE_CHANGED);
         assert_eq!(doubt_sentences(all).len(), 6);
+        let of_a_later_version = Doubts(1 << 31);
+        assert_eq!(
+            doubt_sentences(of_a_later_version),
+            ["The scale doubts it for a reason that this program is too old to know."]
+        );
     }
 }

@@ -150,6 +150,7 @@ impl Desk {
                 self.say(sequence, Command::Acknowledge(portion.id));
             }
             Report::Notice { at, notice } => self.notices.push((at, notice)),
+            Report::Fault { at, fault, present } => self.faults.push((at, fault, present)),
             _ => {}
         }
     }

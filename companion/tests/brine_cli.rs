@@ -397,6 +397,46 @@ fn a_dose_and_whether_it_can_be_weighed() {
     assert!(out.contains("local codes"), "{out}");
 }
 
+/// OIML R 76-1:2006, Table 6 and 3.5.2 (read from a page that quotes it): a class III scale with
+/// e = 1 g may be out by 1 g in service up to 500 g, so a dose from 20 g up is known to a
+/// twentieth. By the display's step of 0.1 g, taken for e, 6 g would have passed.
+#[test]
+fn a_scale_is_as_good_as_its_verification_interval_and_not_as_its_display() {
+    let six = "cure dose --method dry --meat 2.5kg --ppm 150 --nitrite-fraction 6.25%";
+    for (flag, value) in [("--scale-e", "1g"), ("--scale-d", "0.1g")] {
+        let words = format!("{six} {flag} {value}");
+        refused(&words, flag, "from 20.00 g up");
+        let (code, out, _) = run(&format!("{words} --json"));
+        assert_eq!(code, 2);
+        let told: Value = serde_json::from_str(&out).unwrap();
+        near(&told, "least_dose_grams", 20.0, 1e-9);
+        near(&told, "scale_within_grams", 1.0, 1e-9);
+        // Which of the two was said makes no difference but in words.
+        assert_eq!(told["scale_note"].is_string(), flag == "--scale-d");
+    }
+    let enough =
+        "cure dose --method dry --meat 10kg --ppm 150 --nitrite-fraction 6.25% --scale-d 0.1g";
+    let (code, out, _) = run(enough);
+    assert_eq!(code, 0);
+    assert!(
+        out.contains("does not say its verification interval"),
+        "{out}"
+    );
+    // Two kilograms of brine are weighed to 2 g by the same scale.
+    let brine = "brine weigh --vessel-volume 1.8l --net 1925.4g --at 20degC --sugar 0";
+    let usual = json(brine);
+    let said = json(&format!("{brine} --scale-within 2g"));
+    assert_eq!(
+        usual["salt_percent_of_solution_uncertainty"],
+        said["salt_percent_of_solution_uncertainty"]
+    );
+    let better = json(&format!("{brine} --scale-within 1g"));
+    assert_ne!(
+        usual["salt_percent_of_solution_uncertainty"],
+        better["salt_percent_of_solution_uncertainty"]
+    );
+}
+
 #[test]
 fn the_limits_stand_with_their_sources() {
     let (code, out, _) = run("cure limits --json");

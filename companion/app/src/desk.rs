@@ -16,7 +16,7 @@ use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::portion::StrikeReason;
 use evenhand_kitchen::ratio::Look;
 use evenhand_link::{Link, Place, Request, SerialDial, Ticket};
-use evenhand_protocol::{Mass, Mode, PortionId, SelfTest, Tolerance, Uptime};
+use evenhand_protocol::{Mass, Mode, PortionId, SelfTest, Tolerance, Uptime, VerificationInterval};
 use evenhand_store::{DataFolder, NewRun, NewTin, Store, StoreError};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
@@ -556,6 +556,8 @@ impl Desk {
         let reading = bench
             .as_ref()
             .and_then(|bench| bench.reading(Instant::now()));
+        let hello = bench.as_ref().and_then(|bench| bench.hello());
+        let interval = self.state.bench.mass.interval;
         Scene {
             look: reading.and_then(|reading| {
                 Some(Look {
@@ -565,11 +567,12 @@ impl Desk {
                 })
             }),
             probe: reading.and_then(|reading| reading.temperature),
-            interval: self.state.bench.mass.interval,
-            capacity: bench
-                .as_ref()
-                .and_then(|bench| bench.hello())
-                .map(|hello| hello.capacity),
+            interval,
+            verification: hello
+                .map(|hello| hello.verification())
+                .filter(|verification| verification.mass() > Mass::ZERO)
+                .unwrap_or(VerificationInterval::coarsest(interval)),
+            capacity: hello.map(|hello| hello.capacity),
         }
     }
 

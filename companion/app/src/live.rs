@@ -103,6 +103,11 @@ fn link(bench: &LiveScale, reading: Option<&Reading>) -> LinkView {
     if let Some(fault) = reading.faults.iter().min_by_key(order) {
         return say(Tone::Attention, fault_words(fault));
     }
+    if reading.faults.unknown() != 0 {
+        let words =
+            "The scale tells a fault that this program is too old to know: look at the scale.";
+        return say(Tone::Attention, words.to_owned());
+    }
     if let Some(trouble) = bench.clock_trouble() {
         return say(Tone::Attention, trouble.sentence.clone());
     }
@@ -165,15 +170,7 @@ fn latest_notice(bench: &LiveScale, now: Now) -> Option<(Notice, Duration)> {
         Notice::RunStarted(_) | Notice::RunStopped(_) | Notice::DishTared(_) | Notice::TinAway => {
             false
         }
-        Notice::DishReturned(_)
-        | Notice::LiftedUnsettled
-        | Notice::LiftedEmpty
-        | Notice::Refilled(_)
-        | Notice::TinBack(_)
-        | Notice::Unaccounted(_)
-        | Notice::Zeroed
-        | Notice::FilledWhileTaken(_)
-        | Notice::FoundOnPan(_) => true,
+        _ => true,
     };
     (worth && age < NOTICE).then_some((seen.notice, age))
 }
@@ -258,7 +255,7 @@ fn probe(bench: &LiveScale, reading: Option<&Reading>) -> ProbeView {
     }
     let has_probe = bench
         .hello()
-        .is_none_or(|hello| hello.capabilities.has(Capabilities::PROBE));
+        .is_none_or(|hello| hello.capabilities.contains(Capabilities::PROBE));
     match reading.temperature {
         Some(temperature) => ProbeView::Reads(to_a_tenth(temperature)),
         None if has_probe => ProbeView::Unknown,

@@ -804,7 +804,7 @@ mod looks {
     use evenhand_kitchen::batch::{BatchId, Entry, Mark, NamedAs, Plan, Slot, What};
     use evenhand_kitchen::cure::Method;
     use evenhand_kitchen::ratio::{Form, Ingredient, Look};
-    use evenhand_protocol::{Mass, Temperature, Uptime};
+    use evenhand_protocol::{Mass, Temperature, Uptime, VerificationInterval};
     use evenhand_store::Store;
     use jiff::tz::TimeZone;
     use jiff::{SignedDuration, Timestamp};
@@ -844,6 +844,7 @@ mod looks {
                 }),
                 probe: Some(Temperature::from_millicelsius(3_600)),
                 interval: Mass::from_milligrams(100),
+                verification: VerificationInterval::told(Mass::from_grams(1)),
                 capacity: Some(Mass::from_grams(5_000)),
             };
             self.mixer

@@ -555,9 +555,9 @@ fn vessel_of(data: &Data, arguments: &WeighArguments, doubt: Doubt) -> Result<Ve
 }
 
 fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
-    let doubt = arguments.doubt.doubt()?;
-    let vessel = vessel_of(data, arguments, doubt)?;
     let net = mass_positive("--net", &arguments.net)?;
+    let doubt = arguments.doubt.doubt(net)?;
+    let vessel = vessel_of(data, arguments, doubt)?;
     let at = parse_temperature("--at", &arguments.at)?;
     let sugar = match arguments.sugar.as_deref() {
         None => SugarKnown::None,
@@ -583,7 +583,7 @@ fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
     })?;
     let unsaid = arguments.sugar.is_none();
     if arguments.json {
-        return weigh_json(&checked, at, unsaid);
+        return weigh_json(&checked, at, unsaid, arguments.doubt.note()?);
     }
     let composition = checked.composition;
     let mut words = format!(
@@ -606,13 +606,21 @@ fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
             composition.sugar_of_solution()
         );
     }
+    if let Some(note) = arguments.doubt.note()? {
+        words += &format!("\n{note}");
+    }
     if unsaid {
         words += "\nworked out as without sugar, since none was said; with sugar in it there is less salt: say --sugar";
     }
     output::line(&words)
 }
 
-fn weigh_json(checked: &Checked, at: Temperature, unsaid: bool) -> Result<(), Failure> {
+fn weigh_json(
+    checked: &Checked,
+    at: Temperature,
+    unsaid: bool,
+    note: Option<String>,
+) -> Result<(), Failure> {
     let composition = checked.composition;
     let budget: Vec<Value> = checked
         .budget
@@ -642,6 +650,7 @@ fn weigh_json(checked: &Checked, at: Temperature, unsaid: bool) -> Result<(), Fa
             json!(rounded(composition.sugar_of_solution(), 4)),
         ),
         ("sugar_said", json!(!unsaid)),
+        ("scale_note", json!(note)),
         (
             "density_kg_m3",
             json!(rounded(checked.density.kg_per_m3(), 2)),

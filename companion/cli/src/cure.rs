@@ -2,6 +2,7 @@
 
 use super::fields::at_flag;
 use super::heat::in_force;
+use super::scale_error::ScaleArguments;
 use super::{Data, Failure, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::cure::{
@@ -9,7 +10,7 @@ use evenhand_kitchen::cure::{
     NitriteFraction, PickUp, Ppm, TooSmall, Verdict, weighable,
 };
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::units::{Grams, InputError, mass_not_negative, mass_positive};
+use evenhand_kitchen::units::{Grams, InputError, mass_positive};
 use evenhand_protocol::Mass;
 use serde_json::{Map, Value, json};
 
@@ -66,9 +67,8 @@ pub(super) struct MethodArguments {
     /// Bacon with its skin on.
     #[arg(long)]
     skin_on: bool,
-    /// To within how much the scale is good (k = 2).
-    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
-    scale_within: Option<String>,
+    #[command(flatten)]
+    pub(super) scale: ScaleArguments,
 }
 
 /// How the meat is cured, and with what.
@@ -211,12 +211,9 @@ impl MethodArguments {
         Curing::new(method, self.amounts()?, &limit).map_err(flag)
     }
 
-    pub(super) fn scale_within(&self) -> Result<Option<Mass>, Failure> {
-        Ok(self
-            .scale_within
-            .as_ref()
-            .map(|text| mass_not_negative("--scale-within", text))
-            .transpose()?)
+    /// To within how much the scale weighs so much, where it was said.
+    pub(super) fn within(&self, load: Mass) -> Result<Option<Mass>, Failure> {
+        Ok(self.scale.error()?.map(|error| error.at(load)))
     }
 }
 
@@ -312,11 +309,8 @@ fn ppm(limits: &Limits, arguments: &PpmArguments) -> Result<(), Failure> {
     let agent = arguments.curing.agent()?;
     let curing = arguments.curing.method.curing(limits)?;
     let weighed = mass_positive("--agent", &arguments.agent)?;
-    let within = arguments
-        .curing
-        .method
-        .scale_within()?
-        .unwrap_or(Mass::ZERO);
+    let within = arguments.curing.method.within(weighed)?;
+    let within = within.unwrap_or(Mass::ZERO);
     let ingoing = curing.ingoing(&agent, weighed, within).map_err(flag)?;
     if arguments.curing.json {
         output::json(&fields(&arguments.curing, &ingoing))?;
@@ -346,7 +340,9 @@ fn dose(limits: &Limits, arguments: &DoseArguments) -> Result<(), Failure> {
     let curing = arguments.curing.method.curing(limits)?;
     let target = Ppm::parse("--ppm", &arguments.ppm)?;
     let dose = curing.dose(&agent, target).map_err(flag)?;
-    let within = arguments.curing.method.scale_within()?;
+    let scale = &arguments.curing.method.scale;
+    let within = arguments.curing.method.within(dose)?;
+    let note = scale.note()?;
     let too_small = match within {
         Some(within) => weighable(dose, within).map_err(flag)?.err(),
         None => None,
@@ -358,6 +354,12 @@ fn dose(limits: &Limits, arguments: &DoseArguments) -> Result<(), Failure> {
         let mut fields = fields(&arguments.curing, &ingoing);
         fields.insert("dose_grams".to_owned(), json!(Grams(dose)));
         fields.insert("scale_checked".to_owned(), json!(within.is_some()));
+        if let Some(within) = within {
+            fields.insert("scale_within_grams".to_owned(), json!(Grams(within)));
+        }
+        if let Some(note) = &note {
+            fields.insert("scale_note".to_owned(), json!(note));
+        }
         if let Some(too_small) = &too_small {
             fields.extend(too_small_fields(too_small));
         }
@@ -369,13 +371,19 @@ fn dose(limits: &Limits, arguments: &DoseArguments) -> Result<(), Failure> {
             words(&arguments.curing, &ingoing)
         );
         if within.is_none() {
-            text +=
-                "\nwhether the scale is good enough for this was not checked: say --scale-within";
+            text += "\nwhether the scale is good enough for this was not checked: say --scale-e or --scale-within";
+        }
+        if let Some(note) = &note {
+            text += &format!("\n{note}");
         }
         output::line(&text)?;
     }
     match too_small {
-        Some(too_small) => Err(Failure::Input(format!("--scale-within: {too_small}"))),
+        Some(too_small) => {
+            let note = note.map_or_else(String::new, |note| format!("; {note}"));
+            let flag = scale.flag();
+            Err(Failure::Input(format!("{flag}: {too_small}{note}")))
+        }
         None => Ok(()),
     }
 }

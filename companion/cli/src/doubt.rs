@@ -1,19 +1,16 @@
 //! How good the scale, the level and the probe are, as flags.
 
+use super::scale_error::ScaleArguments;
 use clap::Args;
 use evenhand_kitchen::brine::Doubt;
+use evenhand_kitchen::ratio::ScaleError;
 use evenhand_kitchen::units::{InputError, mass_not_negative, parse_temperature_difference};
+use evenhand_protocol::{Mass, VerificationInterval};
 
 #[derive(Debug, Args)]
 pub(super) struct DoubtArguments {
-    /// To within how much the scale is good (k = 2).
-    #[arg(
-        long,
-        value_name = "MASS",
-        default_value = "1g",
-        allow_hyphen_values = true
-    )]
-    scale_within: String,
+    #[command(flatten)]
+    scale: ScaleArguments,
     /// To within how much of it the vessel is filled alike (k = 2), as a weight of water.
     #[arg(
         long,
@@ -32,13 +29,22 @@ pub(super) struct DoubtArguments {
     probe_within: String,
 }
 
+/// What is taken where nothing is said of the scale: usual for a kitchen scale of class III.
+const USUAL: ScaleError = ScaleError::InService(VerificationInterval::told(Mass::from_grams(1)));
+
 impl DoubtArguments {
-    /// As the domain has it.
-    pub(super) fn doubt(&self) -> Result<Doubt, InputError> {
+    /// As the domain has it, for weighings of so much. Where nothing is said of
+    /// the scale, it is one of class III with a verification interval of 1 g.
+    pub(super) fn doubt(&self, load: Mass) -> Result<Doubt, InputError> {
         Ok(Doubt {
-            mass: mass_not_negative("--scale-within", &self.scale_within)?,
+            mass: self.scale.error()?.unwrap_or(USUAL).at(load),
             level: mass_not_negative("--level-within", &self.level_within)?,
             temperature: parse_temperature_difference("--probe-within", &self.probe_within)?,
         })
+    }
+
+    /// What to say of the scale beside the result.
+    pub(super) fn note(&self) -> Result<Option<String>, InputError> {
+        self.scale.note()
     }
 }

@@ -28,6 +28,7 @@ mod portion;
 mod ports;
 mod prep;
 mod scale;
+mod scale_error;
 mod screens;
 mod service;
 mod shown;

@@ -64,9 +64,10 @@ pub(super) fn doubt_words(doubts: Doubts) -> Vec<&'static str> {
         (Doubts::HASTY, "hasty"),
         (Doubts::TOUCHED, "touched"),
         (Doubts::MAYBE_CHANGED, "maybe-changed"),
+        (doubts.unknown(), "unknown"),
     ]
     .into_iter()
-    .filter(|(doubt, _)| doubts.contains(*doubt))
+    .filter(|(doubt, _)| *doubt != Doubts::NONE && doubts.contains(*doubt))
     .map(|(_, word)| word)
     .collect()
 }

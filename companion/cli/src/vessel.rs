@@ -97,12 +97,13 @@ pub(super) fn run(data: &Data, command: VesselCommand) -> Result<(), Failure> {
 
 fn fill(data: &Data, arguments: &FillArguments) -> Result<(), Failure> {
     let name = VesselName::new("NAME", &arguments.name)?;
+    let water = mass_positive("--water", &arguments.water)?;
     let filling = Filling {
         at: Timestamp::now(),
-        water: mass_positive("--water", &arguments.water)?,
+        water,
         temperature: parse_temperature("--at", &arguments.at)?,
         material: arguments.material.parse().map_err(flag)?,
-        doubt: arguments.doubt.doubt()?,
+        doubt: arguments.doubt.doubt(water)?,
         empty: arguments
             .empty
             .as_ref()

@@ -163,10 +163,12 @@ impl RecordedPortion {
     /// is taken.
     #[must_use]
     pub fn straddles_limit(&self) -> bool {
-        self.uncertainty
-            .map_or(self.doubts.contains(Doubts::STRADDLES_LIMIT), |uncertainty| {
+        self.uncertainty.map_or(
+            self.doubts.contains(Doubts::STRADDLES_LIMIT),
+            |uncertainty| {
                 self.goal.judge(self.mass - uncertainty) != self.goal.judge(self.mass + uncertainty)
-            })
+            },
+        )
     }
 
     /// What was given away with it: its mass above the target, or nothing.

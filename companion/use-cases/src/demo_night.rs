@@ -21,7 +21,7 @@ use evenhand_kitchen::yield_flow::Loss;
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{
     CalibrationMade, CapturedPortion, DeviceId, Epoch, Goal, GoalError, Mass, Mode, PortionId,
-    RunId, SelfTest, Temperature, Tolerance, UnixMillis, Uptime,
+    RunId, SelfTest, Temperature, Tolerance, UnixMillis, Uptime, VerificationInterval,
 };
 use evenhand_store::{InstrumentMoment, NewRun, NewTin, Store, StoreError};
 use jiff::civil::{Date, date};
@@ -70,7 +70,7 @@ const START: Epoch = Epoch(1);
 /// The known weight that the mornings' tests are made with, in grams.
 const KNOWN: f64 = 500.0;
 /// The scale's verification step: an unverified one's is supposed.
-const STEP: Mass = Mass::from_grams(1);
+const VERIFICATION: VerificationInterval = VerificationInterval::told(Mass::from_grams(1));
 
 /// Why the night could not be made.
 #[derive(Debug, thiserror::Error)]
@@ -435,7 +435,7 @@ impl Maker<'_> {
         let test = SelfTest {
             known,
             indicated: grams(((KNOWN * reads + noise) * 100.0).round() / 100.0)?,
-            limit: in_service(STEP, known),
+            limit: in_service(VERIFICATION, known),
             uncertainty: Mass::from_milligrams(60),
         };
         let moment = self.moment(at)?;

@@ -193,7 +193,7 @@ impl BrineSheet {
                 within: SugarPercent::new(0.2)?,
             },
         };
-        let within = in_service(scene.interval, full);
+        let within = in_service(scene.verification, full);
         check(
             &vessel.filling.vessel()?,
             full - empty,

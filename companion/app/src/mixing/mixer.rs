@@ -13,7 +13,7 @@ use evenhand_kitchen::batch::{Batch, BatchId, Entry as Line, LossTarget, Mark, P
 use evenhand_kitchen::brine::KnownVessel;
 use evenhand_kitchen::cure::{NitriteFraction, PickUp, Ppm};
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::ratio::{Form, Look, Stage, Walk, in_service};
+use evenhand_kitchen::ratio::{Form, Look, Stage, Walk};
 use evenhand_kitchen::units::mass_positive;
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
@@ -121,10 +121,7 @@ impl Mixer {
             filling: None,
             limits: Err("the limits were not read yet".to_owned()),
             zone,
-            scene: Scene {
-                interval: Mass::from_milligrams(100),
-                ..Scene::default()
-            },
+            scene: Scene::unknown(),
             now: Timestamp::UNIX_EPOCH,
         }
     }
@@ -497,20 +494,6 @@ impl Mixer {
         }
     }
 
-    /// The scale's uncertainty for a mix, of which nobody knows yet how heavy
-    /// it gets: that near its capacity.
-    fn within(&self) -> Mass {
-        in_service(
-            self.scene.interval,
-            self.scene.capacity.unwrap_or(Mass::MAX),
-        )
-    }
-
-    /// The least change that counts as something poured.
-    fn least(&self) -> Mass {
-        self.within().max(self.scene.interval.times(3))
-    }
-
     /// Onto the scale with the ratio.
     fn weigh(&mut self) -> Result<(), Refusal> {
         if self.walking.as_ref().is_some_and(|w| w.batch().is_some()) {
@@ -518,19 +501,18 @@ impl Mixer {
                 "another mix is under way: finish it or put it away first",
             ));
         }
-        let within = self.within();
-        let mix = self.sketch.mix(within)?;
+        let mix = self.sketch.mix(&self.scene)?;
         let takes = self
             .sketch
             .vessel
             .and_then(|nth| self.vessels.get(nth))
             .map(|vessel| vessel.filling.water);
-        let walk = Walk::new(mix, self.least(), self.scene.capacity, takes);
+        let walk = Walk::new(mix, self.scene.least(), self.scene.capacity, takes);
         self.walking = Some(Walking::new(
             &self.sketch.title,
             walk,
             self.sketch.closeness_percent(),
-            within,
+            self.scene.least(),
         ));
         self.capturing = None;
         self.page = Page::Walk;
@@ -543,7 +525,7 @@ impl Mixer {
         let (scene, now) = (self.scene, self.now);
         match wish {
             Wish::Capture => {
-                self.capturing = Some(Capturing::new(self.least().max(Mass::from_grams(1))));
+                self.capturing = Some(Capturing::new(self.scene.least().max(Mass::from_grams(1))));
                 self.show(Page::Capture);
                 return Ok(());
             }
@@ -725,7 +707,7 @@ impl Mixer {
             titles: batches::titles(&self.batches),
             due: batches::due(&self.batches, self.now, interval, &self.zone),
             under_way: self.under_way(),
-            sketch: self.sketch.view(&self.vessels, self.within(), interval),
+            sketch: self.sketch.view(&self.vessels, &self.scene),
             walk: self
                 .walking
                 .as_ref()

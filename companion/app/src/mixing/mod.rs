@@ -29,20 +29,47 @@ pub use view::{
 };
 pub use wish::{Field, Page, Said, Step, Wish};
 
-use evenhand_kitchen::ratio::Look;
-use evenhand_protocol::{Mass, Temperature};
+use evenhand_kitchen::ratio::{Look, ScaleError};
+use evenhand_protocol::{Mass, Temperature, VerificationInterval};
 
 /// What the scale and the probe show at this moment.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Scene {
     /// The scale's look, where there is a live one.
     pub look: Option<Look>,
     /// The probe's temperature, where it reads.
     pub probe: Option<Temperature>,
-    /// The scale's smallest step; above zero.
+    /// The smallest step of the scale's display; above zero.
     pub interval: Mass,
+    /// What the scale's error limits are counted in.
+    pub verification: VerificationInterval,
     /// The most it may weigh, where that is known.
     pub capacity: Option<Mass>,
+}
+
+impl Scene {
+    /// A scale that has said nothing yet: 0.1 g steps are usual for a bench.
+    #[must_use]
+    pub const fn unknown() -> Self {
+        let interval = Mass::from_milligrams(100);
+        Self {
+            look: None,
+            probe: None,
+            interval,
+            verification: VerificationInterval::coarsest(interval),
+            capacity: None,
+        }
+    }
+
+    /// How far the scale may be out in service.
+    pub(super) const fn error(&self) -> ScaleError {
+        ScaleError::InService(self.verification)
+    }
+
+    /// The least change of load that counts as something poured.
+    pub(super) const fn least(&self) -> Mass {
+        self.interval.times(3)
+    }
 }
 
 /// Why a wish came to nothing, as a sentence.

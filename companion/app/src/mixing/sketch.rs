@@ -1,7 +1,7 @@
 //! A ratio as it is put together, with or without a curing agent in it.
 
-use super::Refusal;
 use super::view::{CureView, SketchLine, SketchView};
+use super::{Refusal, Scene};
 use crate::figures;
 use evenhand_kitchen::brine::KnownVessel;
 use evenhand_kitchen::cure::{
@@ -9,7 +9,7 @@ use evenhand_kitchen::cure::{
     Ppm, weighable,
 };
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::ratio::{Closeness, CureGuard, Form, Formula, Ingredient, Mix, Part};
+use evenhand_kitchen::ratio::{Closeness, CureGuard, Form, Formula, Ingredient, Mix, Part, untold};
 use evenhand_protocol::Mass;
 
 /// How close is close enough, in per cent of each target, to choose from.
@@ -360,9 +360,10 @@ impl Sketch {
         }))
     }
 
-    /// The mix, for a scale of an expanded uncertainty (coverage factor 2).
-    pub(super) fn mix(&self, within: Mass) -> Result<Mix, Refusal> {
-        let closeness = Closeness::new(CLOSENESS[self.closeness], within)?;
+    /// The mix, to be poured on this scale.
+    pub(super) fn mix(&self, scene: &Scene) -> Result<Mix, Refusal> {
+        let percent = CLOSENESS[self.closeness];
+        let closeness = Closeness::on_scale(percent, scene.least(), scene.error())?;
         let mut mix = Mix::new(self.formula()?, closeness, self.guard()?)?;
         // In a baker's ratio the flours go first.
         for (line, mass) in &self.set {
@@ -373,8 +374,9 @@ impl Sketch {
         Ok(mix)
     }
 
-    pub(super) fn view(&self, vessels: &[KnownVessel], within: Mass, interval: Mass) -> SketchView {
-        let mix = self.mix(within);
+    pub(super) fn view(&self, vessels: &[KnownVessel], scene: &Scene) -> SketchView {
+        let interval = scene.interval;
+        let mix = self.mix(scene);
         let amount = |name: &str| {
             mix.as_ref()
                 .ok()
@@ -415,7 +417,7 @@ impl Sketch {
                 )),
                 Err(refusal) => Err(refusal.to_string()),
             },
-            cure: self.cure.as_ref().map(|cure| self.cure_view(cure, within)),
+            cure: self.cure.as_ref().map(|cure| self.cure_view(cure, scene)),
         }
     }
 
@@ -459,7 +461,7 @@ impl Sketch {
         }
     }
 
-    fn cure_view(&self, cure: &Cure, within: Mass) -> CureView {
+    fn cure_view(&self, cure: &Cure, scene: &Scene) -> CureView {
         let limit = self.nitrite_limit(cure.method).and_then(|limit| {
             let curing = Curing::new(
                 cure.method,
@@ -480,18 +482,18 @@ impl Sketch {
         };
         let dose = self.agent(cure).map(|(agent, number)| {
             let for_a_kilogram = number * 10.0;
-            let least = weighable(
-                Mass::from_fractional_grams(for_a_kilogram).unwrap_or(Mass::ZERO),
-                within,
-            )
-            .ok()
-            .and_then(Result::err)
-            .map_or_else(String::new, |too_small| {
-                format!(
-                    "; this scale weighs {:.1} g of it and more",
-                    too_small.least.grams()
-                )
-            });
+            let dose = Mass::from_fractional_grams(for_a_kilogram).unwrap_or(Mass::ZERO);
+            let least = weighable(dose, scene.error().at(dose))
+                .ok()
+                .and_then(Result::err)
+                .map_or_else(String::new, |too_small| {
+                    format!(
+                        "; this scale weighs {:.1} g of it and more{}",
+                        too_small.least.grams(),
+                        untold(scene.verification)
+                            .map_or_else(String::new, |untold| format!(" ({untold})"))
+                    )
+                });
             format!("{for_a_kilogram:.3} g of {agent} for 1 kg of {what}{least}")
         });
         CureView {
@@ -564,9 +566,7 @@ pub(super) fn short(number: f64) -> String {
 mod tests {
     use super::*;
 
-    fn scale() -> Mass {
-        Mass::from_milligrams(100)
-    }
+    const SCALE: Scene = Scene::unknown();
 
     fn with(form: Form, lines: &[(&str, &str)]) -> Sketch {
         let mut sketch = Sketch::new(form);
@@ -588,14 +588,14 @@ mod tests {
             let mut sketch = with(form, &lines);
             let last = sketch.lines.len() - 1;
             sketch.set_amount(last, Mass::from_grams(100));
-            let mix = sketch.mix(scale()).unwrap();
+            let mix = sketch.mix(&SCALE).unwrap();
             let first = mix.target(0).unwrap().grams();
             assert!((first - first_for_hundred).abs() < 1e-5, "{form:?} {first}");
         }
         let mut necks = with(Form::OfMeatAndWater, &[("salt", "2")]);
         necks.set_amount(0, Mass::from_grams(6_000));
         necks.set_amount(1, Mass::from_grams(4_000));
-        let salt = necks.mix(scale()).unwrap().target(2).unwrap();
+        let salt = necks.mix(&SCALE).unwrap().target(2).unwrap();
         assert_eq!(salt, Mass::from_grams(200));
     }
 
@@ -639,7 +639,7 @@ mod tests {
             if method == Method::ImmersionEquilibrium {
                 sketch.set_amount(1, Mass::from_grams(5_000));
             }
-            let mix = sketch.mix(scale()).unwrap();
+            let mix = sketch.mix(&SCALE).unwrap();
             let grams: Vec<f64> = (0..mix.formula().items().len())
                 .map(|item| mix.target(item).unwrap().grams())
                 .collect();

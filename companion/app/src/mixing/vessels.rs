@@ -64,7 +64,7 @@ impl BeingFilled {
                     temperature,
                     material: self.material,
                     doubt: Doubt {
-                        mass: in_service(scene.interval, look.mass),
+                        mass: in_service(scene.verification, look.mass),
                         ..Doubt::COMMON
                     },
                     empty: Some(empty),

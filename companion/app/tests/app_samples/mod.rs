@@ -84,10 +84,11 @@ pub fn hello() -> Hello {
         device: DEVICE,
         epoch: Epoch(1),
         at: Uptime::from_millis(0),
-        capabilities: Capabilities::PORTIONS.and(Capabilities::PROBE),
+        capabilities: Capabilities::PORTIONS.union(Capabilities::PROBE),
         capacity: Mass::from_grams(3_000),
         interval: mg(100),
         outbox: 64,
+        verification_interval: Some(Mass::from_grams(1)),
     }
 }
 

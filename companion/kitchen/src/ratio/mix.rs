@@ -1,6 +1,6 @@
 //! Mixing a ratio on the scale.
 
-use super::{Formula, Ingredient, Part};
+use super::{Formula, Ingredient, Part, ScaleError};
 use crate::brine::{above_zero, not_negative};
 use crate::cure::{
     Amounts, Curing, Ingoing, Method, NitriteFraction, NitriteLimit, PickUp, TooSmall, weighable,
@@ -14,17 +14,31 @@ use evenhand_protocol::{Mass, Verdict};
 pub struct Closeness {
     /// Per cent of the target to either side; zero or more.
     percent: f64,
-    /// The scale's own expanded uncertainty (k = 2); zero or more.
-    scale: Mass,
+    /// The least that the scale tells apart; zero or more.
+    step: Mass,
+    /// How well it weighs a dose.
+    scale: ScaleError,
 }
 
 impl Closeness {
     /// So many per cent of each target, on a scale of an expanded uncertainty
-    /// (coverage factor 2).
+    /// (coverage factor 2) that tells no less apart.
     ///
     /// # Errors
     /// A per cent below zero or above 50, a negative uncertainty.
     pub fn new(percent: f64, scale: Mass) -> Result<Self, InputError> {
+        not_negative("scale uncertainty", scale)?;
+        Self::on_scale(percent, scale, ScaleError::Within(scale))
+    }
+
+    /// So many per cent of each target, on a scale that tells `step` apart. How
+    /// finely it shows a change and how far it may be out are two things: the
+    /// first decides when a target is met, the second whether a dose of a
+    /// curing agent can be weighed.
+    ///
+    /// # Errors
+    /// A per cent below zero or above 50, a negative step.
+    pub fn on_scale(percent: f64, step: Mass, scale: ScaleError) -> Result<Self, InputError> {
         if !(0.0..=50.0).contains(&percent) {
             return Err(InputError::new(
                 "closeness",
@@ -33,8 +47,12 @@ impl Closeness {
                 "it must be from 0 to 50 per cent",
             ));
         }
-        not_negative("scale uncertainty", scale)?;
-        Ok(Self { percent, scale })
+        not_negative("scale step", step)?;
+        Ok(Self {
+            percent,
+            step,
+            scale,
+        })
     }
 
     /// How far from a target is still on it.
@@ -42,7 +60,7 @@ impl Closeness {
         let share =
             Mass::from_fractional_grams(target.grams() * self.percent / 100.0).unwrap_or(Mass::MAX);
         // No kitchen scale tells a milligram, and rounding to a microgram must not make work.
-        share.max(self.scale).max(Mass::from_milligrams(1))
+        share.max(self.step).max(Mass::from_milligrams(1))
     }
 }
 
@@ -577,7 +595,7 @@ impl Mix {
             .ok_or_else(|| MixError::TargetUnknown(ingredient.name().to_owned()))?;
         let dose = target - self.poured(item);
         if dose > Mass::ZERO {
-            weighable(target, self.closeness.scale)?
+            weighable(target, self.closeness.scale.at(target))?
                 .map_err(|too_small| MixError::TooSmall(Box::new(too_small)))?;
         }
         Ok(())
@@ -666,7 +684,7 @@ impl Mix {
                 return Err(MixError::NotConfirmed(ingredient.to_string()));
             }
             // A tremble of the scale around nothing is not taking back.
-            if mass < -self.closeness.scale {
+            if mass < -self.closeness.step {
                 return Err(MixError::CannotTakeBack(ingredient.name().to_owned()));
             }
         }
@@ -820,9 +838,9 @@ impl Mix {
             skin_on: guard.skin_on,
         };
         let curing = Curing::new(guard.method, amounts, &guard.limit).ok()?;
-        curing
-            .ingoing(agent, self.poured[index], self.closeness.scale)
-            .ok()
+        let poured = self.poured[index];
+        let within = self.closeness.scale.at(poured);
+        curing.ingoing(agent, poured, within).ok()
     }
 
     /// Whether the mix is done: every item on its target, room for it all, and

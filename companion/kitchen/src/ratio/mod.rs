@@ -20,5 +20,5 @@ pub use capture::{Capture, Caught};
 pub use formula::{Form, Formula, Item, Line, Part};
 pub use ingredient::Ingredient;
 pub use mix::{Approach, Closeness, CureGuard, Mix, MixError, NotReady, Notice};
-pub use scale::{Look, in_service};
+pub use scale::{Look, ScaleError, in_service, untold};
 pub use walk::{Stage, Step, Walk, WalkError};

@@ -1,6 +1,7 @@
 //! What the scale says, and how far it is to be believed.
 
-use evenhand_protocol::{Mass, Uptime};
+use crate::units::{MassUnit, format_mass};
+use evenhand_protocol::{AccuracyClass, Mass, Uptime, VerificationInterval};
 
 /// One look at the scale.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -14,19 +15,51 @@ pub struct Look {
 }
 
 /// How far a scale that is in use may be out at a load, taken as its expanded
-/// uncertainty (coverage factor 2): one, two or three of its smallest steps up
-/// to 500, up to 2000 and above 2000 steps.
+/// uncertainty (coverage factor 2): the largest error that OIML R 76-1 permits
+/// an instrument of class III in service ([`AccuracyClass::in_service`]). A
+/// scale that was never verified may be worse.
 ///
-/// These are the largest errors permitted in service of an instrument of class
-/// III by OIML R 76-1 (from memory), for one whose smallest step is also its
-/// verification step. A scale that was never verified may be worse.
+/// For a load beyond what the class can have, the largest of its limits.
 #[must_use]
-pub fn in_service(interval: Mass, load: Mass) -> Mass {
-    let steps = load.abs().micrograms() / interval.micrograms().max(1);
-    interval.times(match steps {
-        0..=500 => 1,
-        501..=2_000 => 2,
-        _ => 3,
+pub fn in_service(interval: VerificationInterval, load: Mass) -> Mass {
+    AccuracyClass::III
+        .in_service(load, interval)
+        .unwrap_or_else(|| interval.mass().times(3))
+}
+
+/// How well a scale weighs: what is known of its expanded uncertainty (coverage
+/// factor 2).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ScaleError {
+    /// The same at every load, as somebody has found or says.
+    Within(Mass),
+    /// What is permitted in service at each load ([`in_service`]).
+    InService(VerificationInterval),
+}
+
+impl ScaleError {
+    /// At a load. For what is poured onto a scale that has something on it
+    /// already, the load is what is poured: the limits hold for the net load
+    /// whatever was tared (OIML R 76-1:2006, 3.5.3, from memory).
+    #[must_use]
+    pub fn at(self, load: Mass) -> Mass {
+        match self {
+            Self::Within(mass) => mass,
+            Self::InService(interval) => in_service(interval, load),
+        }
+    }
+}
+
+/// What to say beside a figure that follows from an interval which the scale
+/// did not tell.
+#[must_use]
+pub fn untold(interval: VerificationInterval) -> Option<String> {
+    (!interval.is_told()).then(|| {
+        format!(
+            "the scale does not say its verification interval: taken as {}, ten steps of its display, \
+             the coarsest that can be",
+            format_mass(interval.mass(), MassUnit::Gram)
+        )
     })
 }
 
@@ -62,16 +95,33 @@ impl Rest {
 mod tests {
     use super::*;
 
+    /// OIML R 76-1:2006, Table 6 and 3.5.2 (read from a page that quotes it), class III with
+    /// e = 1 g: 1 g up to 500 g, 2 g up to 2 kg, 3 g above.
     #[test]
     fn the_permitted_error_goes_up_in_steps_of_the_load() {
-        let e = Mass::from_milligrams(100);
-        for (grams, steps) in [(0, 1), (50, 1), (51, 2), (200, 2), (201, 3), (900, 3)] {
-            assert_eq!(in_service(e, Mass::from_grams(grams)), e.times(steps));
+        let told = VerificationInterval::told(Mass::from_grams(1));
+        for (grams, most) in [
+            (0, 1),
+            (500, 1),
+            (501, 2),
+            (2_000, 2),
+            (2_001, 3),
+            (99_000, 3),
+        ] {
+            let load = Mass::from_grams(grams);
+            assert_eq!(in_service(told, load), Mass::from_grams(most), "{grams} g");
         }
-        // Class III, e = 1 g: 2 g in service at 1.5 kg (OIML R 76-1, table 6, from memory).
-        assert_eq!(
-            in_service(Mass::from_grams(1), Mass::from_grams(1_500)),
-            Mass::from_grams(2)
-        );
+        assert_eq!(untold(told), None);
+    }
+
+    /// The display's step is not the verification interval: by it, a scale with d = 0.1 g would be
+    /// good to 0.1 g at 6 g, and is permitted 1 g.
+    #[test]
+    fn a_scale_that_does_not_tell_its_interval_is_taken_for_the_coarsest() {
+        let untold_interval = VerificationInterval::coarsest(Mass::from_milligrams(100));
+        let dose = Mass::from_grams(6);
+        assert_eq!(in_service(untold_interval, dose), Mass::from_grams(1));
+        let said = untold(untold_interval).unwrap();
+        assert!(said.contains("taken as 1.0 g"), "{said}");
     }
 }

@@ -347,20 +347,20 @@ fn a_three_day_brine_for_six_kilograms_of_necks_to_a_thousandth_of_its_strength(
     }
 }
 
-/// Sets up a dry cure of belly, 2.5 % salt, by an agent of 6.25 %.
+/// Sets up a dry cure of belly, 2.5 % salt, by an agent of 2.08 %.
 fn belly(kitchen: &mut Kitchen, method: Method, ppm: &str) {
     kitchen.does(Wish::SketchCure(method));
     kitchen.types(Field::Rename(0), "belly");
     kitchen.ingredient("salt", "2.5");
     kitchen.types(Field::AgentName, "Saltmarsh cure");
-    kitchen.types(Field::Fraction, "6.25");
+    kitchen.types(Field::Fraction, "2.08");
     kitchen.types(Field::Ppm, ppm);
     kitchen.types(Field::Title, "Belly");
 }
 
 const AGENT: &str = "\u{25c6} NITRITE Saltmarsh cure";
 
-/// 150 ppm of ingoing nitrite on the raw weight is 2.4 g of a 6.25 % agent a
+/// 150 ppm of ingoing nitrite on the raw weight is 7.2 g of a 2.08 % agent a
 /// kilogram (USDA FSIS Directive 7620.3, read as quoted: nitrite x 1000000 /
 /// raw weight), against at most 200 ppm for dry-cured bacon.
 #[test]
@@ -369,7 +369,7 @@ fn a_nitrite_cure_is_dosed_and_checked_by_weight() {
     belly(&mut kitchen, Method::BaconDryCure, "150");
     let cure = kitchen.view().sketch.cure.clone().unwrap();
     let dose = cure.dose.unwrap();
-    assert!(dose.starts_with("2.400 g of \u{25c6} NITRITE"), "{dose}");
+    assert!(dose.starts_with("7.212 g of \u{25c6} NITRITE"), "{dose}");
     assert!(
         cure.limit.starts_with("at most 200 ppm of sodium nitrite")
             && cure.limit.contains("9 CFR 424.22(b)"),
@@ -394,20 +394,20 @@ fn a_nitrite_cure_is_dosed_and_checked_by_weight() {
     assert_eq!(kitchen.walk().prompt, format!("Stop: {AGENT}"));
     // Nothing on the screen says what is to be read from the packet.
     let words = format!("{:?}", kitchen.walk());
-    assert!(!words.contains("6.25"), "{words}");
+    assert!(!words.contains("2.08"), "{words}");
     kitchen.does(Wish::Ask(Field::LabelAgain));
     kitchen.does(Wish::Type("0.5".to_owned()));
     let why = kitchen.refused(Wish::Enter);
     assert!(
-        why.contains("0.5 % nitrite") && why.contains("6.25 % nitrite"),
+        why.contains("0.5 % nitrite") && why.contains("2.08 % nitrite"),
         "{why}"
     );
-    kitchen.does(Wish::Type("6.25".to_owned()));
+    kitchen.does(Wish::Type("2.08".to_owned()));
     kitchen.does(Wish::Enter);
     let agent = kitchen.pour_to_target(AGENT);
     kitchen.prompt_is("All in");
 
-    let ppm = agent * 0.0625 * 1e6 / 3_212.0;
+    let ppm = agent * 0.0208 * 1e6 / 3_212.0;
     assert!((ppm - 150.0).abs() < 150.0 * 0.05, "{ppm}");
     let finish = kitchen.walk().finish.clone().unwrap();
     assert_eq!(finish.not_ready, Vec::<String>::new());
@@ -439,7 +439,7 @@ fn a_nitrite_cure_is_dosed_and_checked_by_weight() {
         .filter_map(|slot| slot.ingredient?.agent().cloned())
         .collect();
     assert_eq!(agents.len(), 1);
-    assert!((agents[0].nitrite().parts() - 0.0625).abs() < 1e-12);
+    assert!((agents[0].nitrite().parts() - 0.0208).abs() < 1e-12);
     // It cannot be mixed again without the packet in the hand.
     let why = kitchen.refused(Wish::Again);
     assert!(why.contains("packet"), "{why}");
@@ -472,7 +472,7 @@ fn a_cure_over_the_limit_is_refused_before_it_is_weighed_and_after() {
     assert!(why.contains("nitrite and nitrate together"), "{why}");
     kitchen.does(Wish::AgentContents(Contents::SodiumNitrite));
 
-    // As it is poured: 15 g where 7.2 g were worked out.
+    // As it is poured: 45 g where 21.6 g were worked out.
     kitchen.does(Wish::Weigh);
     kitchen.vessel(350.0);
     kitchen.until("meat", |kitchen| {
@@ -481,11 +481,11 @@ fn a_cure_over_the_limit_is_refused_before_it_is_weighed_and_after() {
     kitchen.add(3_000.0);
     kitchen.pour_to_target("salt");
     kitchen.until("held", |kitchen| kitchen.walk().label.is_some());
-    kitchen.types(Field::LabelAgain, "6.25");
+    kitchen.types(Field::LabelAgain, "2.08");
     kitchen.until("agent", |kitchen| {
         kitchen.walk().prompt == format!("Add {AGENT}")
     });
-    kitchen.add(15.0);
+    kitchen.add(45.0);
     kitchen.until("over", |kitchen| {
         kitchen.walk().verdict == Some(Verdict::Heavy)
     });
@@ -537,7 +537,7 @@ fn a_dose_too_small_for_the_scale_is_refused_with_a_way_out() {
     kitchen.add(400.0);
     kitchen.pour_to_target("salt");
     kitchen.until("held", |kitchen| kitchen.walk().label.is_some());
-    kitchen.types(Field::LabelAgain, "6.25");
+    kitchen.types(Field::LabelAgain, "2.08");
     let label = kitchen.walk().label.clone().unwrap();
     assert!(!label.can_confirm);
     for words in ["Dissolve", "times the batch"] {
@@ -979,7 +979,7 @@ mod looks {
         desk.types(Field::Rename(0), "belly");
         desk.ingredient("salt", "2.5");
         desk.types(Field::AgentName, "Saltmarsh cure");
-        desk.types(Field::Fraction, "6.25");
+        desk.types(Field::Fraction, "2.08");
         desk.types(Field::Ppm, ppm);
         desk.types(Field::Title, "Belly");
         desk
@@ -1115,15 +1115,15 @@ mod looks {
         add("walk_label", &desk);
         desk.wish(Wish::Ask(Field::LabelAgain));
         add("entry_label", &desk);
-        desk.enters("6.25");
-        desk.pour(15.0, 1_000);
+        desk.enters("2.08");
+        desk.pour(45.0, 1_000);
         add("walk_agent_over", &desk);
         let mut desk = cure_walk(3_000.0);
-        desk.types(Field::LabelAgain, "6.25");
-        desk.pour(7.2, 2_000);
+        desk.types(Field::LabelAgain, "2.08");
+        desk.pour(21.6, 2_000);
         add("walk_cured", &desk);
         let mut desk = cure_walk(400.0);
-        desk.types(Field::LabelAgain, "6.25");
+        desk.types(Field::LabelAgain, "2.08");
         add("walk_too_small", &desk);
 
         let mut desk = Desk::new();

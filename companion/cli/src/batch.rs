@@ -642,9 +642,14 @@ fn ready(data: &Data, arguments: &ReadyArguments) -> Result<(), Failure> {
         }
     }
     let typed = arguments.method.amounts()?;
+    let agent = batch
+        .weighed_in()
+        .into_iter()
+        .filter_map(|slot| slot.ingredient?.agent().map(|_| slot.mass))
+        .sum();
     let by = Judging {
         limits: &limits,
-        scale: arguments.method.scale_within()?.unwrap_or(Mass::ZERO),
+        scale: arguments.method.within(agent)?.unwrap_or(Mass::ZERO),
         longest_step: STORE_STEP,
         claimed: Claimed {
             meat: typed.meat,

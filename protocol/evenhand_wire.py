@@ -41,10 +41,10 @@ ENUMS = {
     " TestWeight:KnownWeight Set:Setting",
     "Phase": "Weighing AwaitDish DishSettling Filling AwaitTin TinSettling Ready Spooning TinAway Blocked",
     "Notice": "RunStarted:u32 RunStopped:u32 DishTared:i64 DishReturned:u32 LiftedUnsettled LiftedEmpty"
-    " Refilled:i64 TinAway TinBack:i64 Unaccounted:i64 Zeroed FoundOnPan:i64",
+    " Refilled:i64 TinAway TinBack:i64 Unaccounted:i64 Zeroed FoundOnPan:i64 FilledWhileTaken:i64",
     "Fault": "BridgeTimeout BridgeHighRail BridgeLowRail BridgeFrozen BridgeOutOfStep Overload NegativeLoad"
     " ZeroOutOfRange Uncalibrated ProbeOpen ProbeShortToGround ProbeShortToSupply ProbeSilent ProbeOutOfRange"
-    " PortionsLost StorageFailed",
+    " PortionsLost StorageFailed TooNoisy Restless",
     "Result": "Ok:unit Err:Refusal",
     "Refusal": "NotStable BeyondZeroRange NegativeTare Faulty Goal:GoalError NoRun Unknown Running NotCalibrating"
     " Calibration:CalibrationError Test:SelfTestRefusal Setting",

@@ -304,7 +304,10 @@ impl Doubts {
     /// Every doubt that this version names.
     pub const KNOWN: Self = Self::MAYBE_TWO
         .union(Self::STRADDLES_LIMIT)
-        .union(Self::TAKEN_OFF_PAN);
+        .union(Self::TAKEN_OFF_PAN)
+        .union(Self::HASTY)
+        .union(Self::TOUCHED)
+        .union(Self::MAYBE_CHANGED);
 
     /// The doubts that this version does not name: the instrument speaks a
     /// later one. They cannot be explained, and must not be dropped.

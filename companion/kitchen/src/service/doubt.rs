@@ -39,9 +39,9 @@ impl WeightDoubt {
             return Some(Self::FailedTest);
         }
         let doubts = portion.doubts;
-        if doubts.has(Doubts::MAYBE_TWO) {
+        if doubts.contains(Doubts::MAYBE_TWO) {
             Some(Self::MaybeTwo)
-        } else if doubts.has(Doubts::TAKEN_OFF_PAN) {
+        } else if doubts.contains(Doubts::TAKEN_OFF_PAN) {
             Some(Self::TakenOffPan)
         } else if doubts.0 & !Doubts::STRADDLES_LIMIT.0 != 0 {
             Some(Self::Instrument)

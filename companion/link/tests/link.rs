@@ -5,7 +5,11 @@ use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::{RecordedPortion, StrikeReason};
 use evenhand_link::live::{LinkState, LiveScale};
 use evenhand_link::{Link, Request, Ticket};
-use evenhand_protocol::{Command, Goal, GoalError, Mass, Mode, Notice, Refusal, Tolerance};
+use evenhand_protocol::report::Doubts;
+use evenhand_protocol::{
+    CapturedPortion, Command, DeviceId, Epoch, Goal, GoalError, Mass, Mode, Notice, PortionId,
+    Refusal, RunId, Tolerance, Uptime,
+};
 use evenhand_scripted_instrument::{Bench, DEVICE, Peer, Scripted};
 use evenhand_store::{DataFolder, NewRun, Query, Store};
 use jiff::{SignedDuration, Timestamp};
@@ -140,6 +144,136 @@ fn carried_out(bench: &Bench, kind: impl Fn(&Command) -> bool) -> usize {
         .iter()
         .filter(|command| kind(command))
         .count()
+}
+
+// Another instrument, and what no instrument sends.
+
+const OTHER: DeviceId = DeviceId(0xe2);
+
+#[test]
+fn another_instrument_on_the_port_is_asked_about_and_nothing_of_it_is_taken() {
+    let mut desk = Desk::in_run();
+    desk.far.at(|bench| bench.capture(30_000));
+    desk.until_recorded(1);
+    // Another is plugged in, in a run of its own.
+    let sent = desk.far.at(|bench| {
+        bench.replaced_by(OTHER);
+        bench.run = Some(RunId(77));
+        bench.capture(25_000);
+        bench.sent_portions
+    });
+    let bench = desk.until(|bench| matches!(bench.link(), LinkState::OtherInstrument { .. }));
+    assert_eq!(
+        bench.link(),
+        &LinkState::OtherInstrument {
+            port: "the test's port".to_owned(),
+            known: DEVICE,
+            found: OTHER,
+        }
+    );
+    // It sends its portion again and again, and tells where it is.
+    desk.until_far(|bench| bench.sent_portions > sent + 3);
+    assert!(
+        desk.ask(Request::Tare)
+            .unwrap_err()
+            .contains("Another scale")
+    );
+    let commands = desk.far.at(|bench| {
+        let tares = carried_out(bench, |command| *command == Command::Tare);
+        let runs = carried_out(bench, |command| matches!(command, Command::StartRun { .. }));
+        (tares, runs)
+    });
+    // The run begun was the first one's.
+    assert_eq!(commands, (0, 1));
+    assert_eq!(desk.portions().len(), 1);
+    assert_eq!(desk.far.at(|bench| bench.unsent()), 1);
+    // The first one back: it goes on.
+    desk.far.at(|bench| bench.replaced_by(DEVICE));
+    desk.until(|bench| bench.link().is_linked());
+    // The other again, and somebody chooses its port: what it holds is taken
+    // for what it is, no dish of the first one's run.
+    desk.link = None;
+    desk.far.at(|bench| {
+        bench.replaced_by(OTHER);
+        bench.run = Some(RunId(77));
+        bench.capture(25_000);
+    });
+    desk.open(None);
+    desk.until_recorded(2);
+    let dishes: Vec<_> = desk.portions().into_iter().map(|p| p.dish).collect();
+    assert_eq!(dishes, [Some(shrimp()), None]);
+}
+
+#[test]
+fn a_portion_that_another_instrument_captured_is_evidence_and_no_more() {
+    let desk = Desk::in_run();
+    let run = desk.far.at(|bench| bench.run).unwrap();
+    desk.far.at(|bench| {
+        bench.send_portion(CapturedPortion {
+            id: PortionId {
+                device: OTHER,
+                epoch: Epoch(1),
+                number: 1,
+            },
+            run,
+            at: Uptime::from_millis(1_000),
+            unix: None,
+            mode: Mode::Taking,
+            mass: Mass::from_grams(30),
+            goal: goal(),
+            temperature: None,
+            replaces: None,
+            doubts: Doubts::NONE,
+            uncertainty: None,
+            left: None,
+        });
+    });
+    let bench = desk.until(|bench| bench.store_trouble().is_some());
+    assert!(
+        bench
+            .store_trouble()
+            .unwrap()
+            .sentence
+            .contains("another scale captured")
+    );
+    assert_eq!(desk.portions().len(), 0);
+    assert!(!desk.far.at(|bench| {
+        bench
+            .heard
+            .iter()
+            .any(|command| matches!(command, Command::Acknowledge(_)))
+    }));
+    // Its own portions are taken as ever.
+    desk.far.at(|bench| bench.capture(30_000));
+    desk.until_recorded(1);
+}
+
+#[test]
+fn a_flood_of_hellos_is_written_down_once() {
+    let desk = Desk::in_run();
+    desk.far.at(|bench| bench.say_hello(300));
+    // What comes after them was heard after them.
+    desk.far.at(|bench| bench.capture(30_000));
+    desk.until_recorded(1);
+    let met = open(&desk.folder).instruments().unwrap();
+    assert_eq!(met[0].first_seen, met[0].last_seen);
+}
+
+#[test]
+fn when_a_run_has_ended_the_stores_one_file_holds_it() {
+    let desk = Desk::in_run();
+    for _ in 0..3 {
+        desk.far.at(|bench| bench.capture(30_000));
+    }
+    desk.until_far(|bench| bench.sent_portions >= 3 && bench.unsent() == 0);
+    let file = desk.folder.path().join("evenhand.sqlite3");
+    let log = desk.folder.path().join("evenhand.sqlite3-wal");
+    assert!(std::fs::metadata(&log).unwrap().len() > 0);
+    desk.ask(Request::StopRun).unwrap();
+    assert_eq!(std::fs::metadata(&log).unwrap().len(), 0);
+    let alone = tempfile::tempdir().unwrap();
+    std::fs::copy(file, alone.path().join("evenhand.sqlite3")).unwrap();
+    assert_eq!(open(&alone).portions(&Query::default()).unwrap().len(), 3);
 }
 
 // Who is at the other end.

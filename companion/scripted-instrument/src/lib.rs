@@ -15,8 +15,8 @@ use evenhand_link::{Dial, Line, LineEnd};
 use evenhand_protocol::fault::FaultSet;
 use evenhand_protocol::report::{Capabilities, Doubts};
 use evenhand_protocol::{
-    Command, DeviceId, Envelope, Epoch, Goal, Hello, Mass, Message, Mode, Notice, Phase, Reader,
-    Reading, Refusal, Report, RunId, UnixMillis, Uptime, Version, frame,
+    CapturedPortion, Command, DeviceId, Envelope, Epoch, Goal, Hello, Mass, Message, Mode, Notice,
+    Phase, Reader, Reading, Refusal, Report, RunId, UnixMillis, Uptime, Version, frame,
 };
 use jiff::{SignedDuration, Timestamp};
 use std::collections::VecDeque;
@@ -59,6 +59,7 @@ pub struct Bench {
     pub wall_step: SignedDuration,
     pub sent_portions: usize,
     pub dialled: usize,
+    device: DeviceId,
     epoch: u32,
     outbox: Outbox,
     goal: Goal,
@@ -107,13 +108,33 @@ impl Bench {
     /// Pulls the power and gives it back: run, time and portions are gone.
     pub fn restart(&mut self, says_hello: bool) {
         self.epoch += 1;
-        self.outbox = Outbox::new(DEVICE, Epoch(self.epoch));
+        self.outbox = Outbox::new(self.device, Epoch(self.epoch));
         self.run = None;
         self.unix = None;
         self.last_command = None;
         self.started = self.passed;
         self.to_desktop.clear();
         if says_hello {
+            let hello = self.hello();
+            self.send(Report::Hello(hello));
+        }
+    }
+
+    /// Another instrument is plugged in at the same port.
+    pub fn replaced_by(&mut self, device: DeviceId) {
+        self.device = device;
+        self.restart(true);
+    }
+
+    /// Sends a portion that is in no outbox.
+    pub fn send_portion(&mut self, portion: CapturedPortion) {
+        self.sent_portions += 1;
+        self.send(Report::Portion(portion));
+    }
+
+    /// Says who it is, so many times.
+    pub fn say_hello(&mut self, times: usize) {
+        for _ in 0..times {
             let hello = self.hello();
             self.send(Report::Hello(hello));
         }
@@ -131,7 +152,7 @@ impl Bench {
     fn hello(&self) -> Hello {
         Hello {
             version: Version::CURRENT,
-            device: DEVICE,
+            device: self.device,
             epoch: Epoch(self.epoch),
             at: self.uptime(),
             capabilities: Capabilities::PORTIONS,
@@ -292,6 +313,7 @@ impl Scripted {
             wall_step: SignedDuration::ZERO,
             sent_portions: 0,
             dialled: 0,
+            device: DEVICE,
             epoch: 1,
             outbox: Outbox::new(DEVICE, Epoch(1)),
             goal: goal.unwrap(),

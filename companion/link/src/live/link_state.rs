@@ -64,6 +64,15 @@ pub enum LinkState {
         /// The instrument.
         device: DeviceId,
     },
+    /// Another instrument answers than the one that was linked.
+    OtherInstrument {
+        /// The port.
+        port: String,
+        /// The one that was linked.
+        known: DeviceId,
+        /// The one that answers now.
+        found: DeviceId,
+    },
     /// Was linked; the cable or the power went.
     Lost {
         /// The port.
@@ -121,6 +130,10 @@ impl LinkState {
                 format!("What comes from {port} is what a desktop program sends, or an echo of it.")
             }
             Self::Linked { port, .. } => format!("The scale on {port} is linked."),
+            Self::OtherInstrument { port, known, found } => format!(
+                "Another scale answers on {port}: it is {:016x}, and the one before was {:016x}.",
+                found.0, known.0
+            ),
             Self::Lost { port } => format!("The scale on {port} is gone."),
             Self::ScenarioOver => "The simulated bench has come to its end.".to_owned(),
             Self::NoBench { why } => format!("The simulated bench cannot be set up: {why}."),
@@ -176,6 +189,11 @@ impl LinkState {
                 "Choose the port that the scale is on.".to_owned()
             }
             Self::Linked { .. } => String::new(),
+            Self::OtherInstrument { .. } => {
+                "Plug the first one in again; or, to go on with this one, choose its port again or \
+                 start again. Nothing is taken from it until then, and it keeps what it counted."
+                    .to_owned()
+            }
             Self::Lost { .. } => {
                 "Plug its cable in again. The scale keeps what it counts meanwhile and sends it then."
                     .to_owned()
@@ -210,6 +228,11 @@ mod tests {
                 theirs: 2,
             },
             LinkState::DesktopAtOtherEnd { port: port() },
+            LinkState::OtherInstrument {
+                port: port(),
+                known: DeviceId(1),
+                found: DeviceId(2),
+            },
             LinkState::Lost { port: port() },
             LinkState::ScenarioOver,
             LinkState::NoBench {

@@ -1,6 +1,7 @@
 //! The thread that ties the conversation to the store and the live bench.
 
 mod portions;
+mod rate;
 mod requests;
 mod runs;
 
@@ -12,9 +13,10 @@ use super::session::{Heard, Session, Standing};
 use crate::live::{LinkState, LiveScale, Now, Trouble};
 use crossbeam_channel::{Receiver, RecvTimeoutError};
 use evenhand_kitchen::instrument_clock::InstrumentClock;
-use evenhand_protocol::{Command, Hello, Report, RunId, UnixMillis};
+use evenhand_protocol::{Command, DeviceId, Epoch, Hello, Report, RunId, UnixMillis};
 use evenhand_store::{ClockStep, InstrumentMoment, Store};
 use jiff::{SignedDuration, Timestamp};
+use rate::Rate;
 use requests::Purpose;
 use runs::{Stopping, Wanted};
 use std::sync::Arc;
@@ -31,6 +33,14 @@ const OTHER_VERSION_PAUSE: Duration = Duration::from_secs(5);
 const CLOCK_EVERY: Duration = Duration::from_secs(1);
 /// How often to tell the instrument the time, whose own clock drifts.
 const TIME_EVERY: Duration = Duration::from_secs(15 * 60);
+
+/// How many portions may come at once, more than a scale holds for a desktop
+/// that was away, and how many a second then: nobody portions faster.
+const PORTIONS: (u32, u32) = (2_500, 20);
+/// How often to note again that an instrument was met.
+const MEET_EVERY: Duration = Duration::from_secs(60);
+/// How long nothing may have come before the store's log is put into its file.
+const IDLE: Duration = Duration::from_secs(5);
 
 /// An open line with its conversation.
 struct Open {
@@ -65,6 +75,15 @@ pub(super) struct Worker {
     /// When the instrument was last told the time.
     time_told: Option<Instant>,
     store_retry: Option<Instant>,
+    /// The instrument that this link is with: the first that answered.
+    instrument: Option<DeviceId>,
+    /// Another that answers in its place. Nothing of it is taken.
+    stranger: Option<DeviceId>,
+    portions: Rate,
+    /// What was met last, and when.
+    met: Option<(DeviceId, Epoch, Instant)>,
+    /// When something was recorded last that the store's log still holds.
+    in_log: Option<Instant>,
 }
 
 impl Worker {
@@ -101,6 +120,11 @@ impl Worker {
             clock_watch: None,
             time_told: None,
             store_retry: None,
+            instrument: None,
+            stranger: None,
+            portions: Rate::new(PORTIONS.0, PORTIONS.1),
+            met: None,
+            in_log: None,
         }
     }
 
@@ -115,6 +139,7 @@ impl Worker {
             } else {
                 self.dial_or_wait();
             }
+            self.empty_log_when_idle();
             self.publish();
         }
     }
@@ -252,6 +277,9 @@ impl Worker {
     }
 
     fn hear(&mut self, heard: Heard, now: Now) {
+        if self.stranger.is_some() && matches!(heard, Heard::Report(_) | Heard::Portion(_)) {
+            return;
+        }
         match heard {
             Heard::Hello(hello) => self.hear_hello(&hello, now),
             Heard::Report(report) => {
@@ -295,6 +323,12 @@ impl Worker {
             open.reading_seen = false;
         }
         self.considered = None;
+        let known = *self.instrument.get_or_insert(hello.device);
+        self.stranger = Some(hello.device).filter(|device| *device != known);
+        if self.stranger.is_some() {
+            self.other_instrument();
+            return;
+        }
         self.stop_not_promised();
         self.time_told = Some(now.steady);
         self.clock = Some(InstrumentClock::new(
@@ -304,9 +338,43 @@ impl Worker {
             now.wall,
         ));
         self.bench.take_report(&Report::Hello(*hello), now);
-        // Only a record of acquaintance: when it fails, so will the first
-        // portion, and that is said.
-        let _ = self.store.meet(hello, now.wall);
+        let known = self.met.is_some_and(|(device, epoch, at)| {
+            (device, epoch) == (hello.device, hello.epoch)
+                && now.steady.saturating_duration_since(at) < MEET_EVERY
+        });
+        if !known {
+            self.met = Some((hello.device, hello.epoch, now.steady));
+            // Only a record of acquaintance: when it fails, so will the first
+            // portion, and that is said.
+            let _ = self.store.meet(hello, now.wall);
+        }
+    }
+
+    /// Says that another instrument answers than the one that was linked.
+    fn other_instrument(&mut self) {
+        if let (Some(known), Some(found)) = (self.instrument, self.stranger) {
+            let port = self.dial.place().to_owned();
+            self.bench
+                .link_is(LinkState::OtherInstrument { port, known, found });
+        }
+    }
+
+    /// Puts the store's log into its file where nothing has come for a while.
+    fn empty_log_when_idle(&mut self) {
+        if let Some(last) = self.in_log
+            && last.elapsed() > IDLE
+        {
+            self.empty_log();
+        }
+    }
+
+    /// Puts the store's log into its file, so that a copy of it is whole.
+    fn empty_log(&mut self) {
+        // Where somebody is reading just now, or it failed: at the next time.
+        self.in_log = match self.store.checkpoint() {
+            Ok(true) => None,
+            Ok(false) | Err(_) => Some(Instant::now()),
+        };
     }
 
     fn take_standing(&mut self) {
@@ -315,6 +383,10 @@ impl Worker {
         };
         let port = self.dial.place().to_owned();
         let refused_before = matches!(self.bench.link(), LinkState::OtherVersion { .. });
+        if self.stranger.is_some() && matches!(open.session.standing(), Standing::Linked(_)) {
+            self.other_instrument();
+            return;
+        }
         let state = match open.session.standing() {
             Standing::Linked(device) => LinkState::Linked { port, device },
             // It is tried again now and then without a word.

@@ -3,8 +3,8 @@
 use super::Worker;
 use crate::live::{Now, Trouble};
 use evenhand_protocol::CapturedPortion;
-use evenhand_store::{Recorded, StoreError};
-use std::time::Duration;
+use evenhand_store::{Recorded, RefusedPortion, StoreError};
+use std::time::{Duration, Instant};
 
 /// How long to leave a store alone that failed.
 const STORE_PAUSE: Duration = Duration::from_secs(1);
@@ -14,10 +14,34 @@ impl Worker {
         if self.store_retry.is_some_and(|retry| now.steady < retry) {
             return;
         }
+        if !self.portions.allows(now.steady) {
+            // Kept by the instrument, and taken when its turn comes.
+            self.bench.store_trouble_is(Some(Trouble {
+                since: now.wall,
+                sentence: "Portions come faster than anybody makes them: something is wrong with \
+                           the scale, and the rest waits in it."
+                    .to_owned(),
+            }));
+            return;
+        }
+        let of_another = self
+            .bench
+            .hello()
+            .is_none_or(|hello| hello.device != captured.id.device);
+        if of_another {
+            // Evidence only, and not acknowledged: whoever captured it has it.
+            let why = RefusedPortion::OtherInstrument;
+            match self.store.refuse(captured, why, now.wall) {
+                Ok(recorded) => self.show(recorded, now),
+                Err(error) => self.store_failed(&error, now),
+            }
+            return;
+        }
         let outcome = self.store.record(captured, self.clock.as_ref(), now.wall);
         match outcome {
             Ok(recorded) => {
                 self.store_works();
+                self.in_log = Some(Instant::now());
                 if let Some(open) = &mut self.open {
                     open.session.acknowledge(captured.id);
                 }

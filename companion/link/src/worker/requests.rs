@@ -33,7 +33,9 @@ impl Worker {
     pub(super) fn ask_for(&mut self, purpose: Purpose, command: Command) {
         let own = Ticket(self.next_own);
         self.next_own = self.next_own.wrapping_add(1) | 1 << 63;
-        if let Some(open) = &mut self.open {
+        if self.stranger.is_none()
+            && let Some(open) = &mut self.open
+        {
             self.purposes.push((own, purpose));
             open.session.ask(own, command);
         } else if let Purpose::Told(ticket, _)

@@ -239,6 +239,7 @@ impl Worker {
             .store
             .end_run(stopping.run, now.wall)
             .and_then(|()| self.show_run_again());
+        self.empty_log();
         let answer = match ended {
             Ok(()) => Ok("The run has ended.".to_owned()),
             Err(error) => {

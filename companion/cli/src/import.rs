@@ -151,11 +151,53 @@ fn preview(held: &WeighingsFile, as_json: bool) -> Result<(), Failure> {
             output::line(&words(weighing))?;
         }
     }
+    let odd = held.odd();
     if as_json {
-        return Ok(());
+        return output::json(&json!({
+            "separator": held.separator.word(),
+            "byte_order_mark": held.byte_order_mark,
+            "decimal_commas": held.decimal_commas,
+            "weighings": held.weighings.len(),
+            "odd": odd.iter().take(SHOWN).map(|odd| json!({
+                "line": odd.line,
+                "standard_deviations": odd.deviations,
+            })).collect::<Vec<_>>(),
+        }));
     }
     if held.weighings.len() > SHOWN {
         output::line(&format!("and {} more", held.weighings.len() - SHOWN))?;
+    }
+    let mut read_as = format!("Read with a {} between values", held.separator.word());
+    if held.decimal_commas > 0 {
+        read_as += &format!(
+            ", {} with a decimal comma",
+            counted(held.decimal_commas, "weight")
+        );
+    }
+    if held.byte_order_mark {
+        read_as += ", after a byte order mark";
+    }
+    output::line(&format!("{read_as}."))?;
+    if !odd.is_empty() {
+        output::line(&format!(
+            "{} far from the others of the same dish:",
+            counted(odd.len(), "weight")
+        ))?;
+    }
+    for odd in odd.iter().take(SHOWN) {
+        if let Some(weighing) = held.weighings.get(odd.place) {
+            output::line(&format!(
+                "  line {}: {}, {:.1} standard deviations {}",
+                odd.line,
+                words(weighing),
+                odd.deviations.abs(),
+                if odd.deviations < 0.0 {
+                    "below"
+                } else {
+                    "above"
+                }
+            ))?;
+        }
     }
     output::line(&format!(
         "{} would be brought in; nothing was.",

@@ -1,6 +1,7 @@
 //! Dishes: what is portioned, to what weight.
 
 use crate::units::{CostPerMass, InputError};
+use crate::written_name::one_spelling;
 use evenhand_protocol::{Goal, Mode};
 use jiff::Timestamp;
 
@@ -8,7 +9,7 @@ use jiff::Timestamp;
 const LONGEST: usize = 60;
 
 /// A dish's name: one to sixty characters, no control characters, white space
-/// at its ends and repeated white space taken out.
+/// at its ends, repeated white space and what cannot be seen taken out.
 ///
 /// Two names that differ only in upper and lower case are the same dish.
 #[derive(Debug, Clone, Eq)]
@@ -31,7 +32,7 @@ impl DishName {
         if text.chars().any(|c| c.is_control() && !c.is_whitespace()) {
             return Err(wrong("has control characters in it"));
         }
-        let name = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let name = one_spelling(text);
         if name.is_empty() {
             return Err(wrong("is empty"));
         }
@@ -112,6 +113,9 @@ mod tests {
         let name = DishName::new("--dish", "  Brown \t shrimp ").unwrap();
         assert_eq!(name.as_str(), "Brown shrimp");
         assert_eq!(name, DishName::new("--dish", "brown SHRIMP").unwrap());
+        let composed = DishName::new("--dish", "Pur\u{e9}e").unwrap();
+        let decomposed = DishName::new("--dish", "pu\u{200b}re\u{301}e").unwrap();
+        assert_eq!(composed, decomposed);
     }
 
     #[test]

@@ -42,4 +42,5 @@ pub mod statistics;
 pub mod tin;
 pub mod units;
 pub mod weighings_file;
+mod written_name;
 pub mod yield_flow;

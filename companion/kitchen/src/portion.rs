@@ -2,6 +2,7 @@
 
 use crate::dish::DishName;
 use crate::units::{CostPerMass, InputError};
+use crate::written_name::one_spelling;
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{
     DeviceId, Epoch, Goal, Mass, Mode, PortionId, RunId, Temperature, Verdict,
@@ -42,6 +43,8 @@ pub enum TimeSource {
     Instrument,
     /// Computed from the instrument's uptime, in the same start of it.
     Uptime,
+    /// No instrument's: as the table said that it was brought in from.
+    Imported,
     /// The instrument had restarted before the portion could be dated: this is
     /// when it was recorded, and it was captured before that.
     Recorded,
@@ -66,10 +69,7 @@ impl StrikeReason {
                 "say why, in 1 to 200 characters, such as \"dropped\"",
             )
         };
-        let reason: String = text
-            .split_whitespace()
-            .collect::<Vec<_>>()
-            .join(" ")
+        let reason: String = one_spelling(text)
             .chars()
             .filter(|c| !c.is_control())
             .collect();

@@ -6,12 +6,27 @@
 /// Reads as one sentence:
 /// `--target: "30" has no unit; write a mass with g, kg, oz or lb, such as 30g`.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{field}: {value:?} {problem}; {expected}")]
+#[error("{field}: {} {problem}; {expected}", shown(value))]
 pub struct InputError {
     field: String,
     value: String,
     problem: String,
     expected: String,
+}
+
+/// The longest value that is repeated in full.
+const SHOWN: usize = 80;
+
+/// A value in quotes, the beginning of it where it is long.
+fn shown(value: &str) -> String {
+    match value.char_indices().nth(SHOWN) {
+        None => format!("{value:?}"),
+        Some((end, _)) => format!(
+            "{:?}... ({} characters)",
+            value.get(..end).unwrap_or_default(),
+            value.chars().count()
+        ),
+    }
 }
 
 impl InputError {
@@ -55,5 +70,18 @@ impl InputError {
     #[must_use]
     pub fn expected(&self) -> &str {
         &self.expected
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_long_value_is_not_repeated_in_full() {
+        let value = "7".repeat(10_000_000);
+        let said = InputError::new("mass", &value, "is too large", "write less").to_string();
+        assert!(said.len() < 200, "{}", said.len());
+        assert!(said.contains("(10000000 characters)"), "{said}");
     }
 }

@@ -1,5 +1,6 @@
 //! The built program on its command line.
 
+use evenhand_store::{DataFolder, Store};
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
@@ -248,6 +249,8 @@ fn what_is_missing_is_asked_for() {
 #[test]
 fn an_empty_list_says_so_and_what_would_fill_it() {
     let kitchen = Kitchen::new();
+    let folder = DataFolder::choose(Some(&kitchen.data())).unwrap();
+    drop(Store::open(&folder).unwrap());
     for (arguments, says) in [
         (&["dish", "list"][..], "evenhand dish add"),
         (&["tin", "list"], "evenhand tin open"),
@@ -424,13 +427,20 @@ fn a_port_that_is_not_there_or_none_is_said() {
 fn stores_that_must_not_be_touched_are_not() {
     let kitchen = Kitchen::with_shrimp();
     let file = kitchen.file("file", "");
-    kitchen.fails(1, &["--data", &file, "spread"], "the data folder");
-    let inside = format!("{file}/data");
-    kitchen.fails(
-        1,
-        &["--data", &inside, "spread"],
-        "choose another with --data DIR",
-    );
+    let add = [
+        "dish",
+        "add",
+        "Gnudi",
+        "--target",
+        "30g",
+        "--tolerance",
+        "1g",
+    ];
+    let refuses = |folder: &str, says: &str| {
+        kitchen.fails(1, &[&["--data", folder][..], &add].concat(), says);
+    };
+    refuses(&file, "the data folder");
+    refuses(&format!("{file}/data"), "choose another with --data DIR");
 
     let store = kitchen.data().join("evenhand.sqlite3");
     let raw = rusqlite::Connection::open(&store).unwrap();

@@ -8,6 +8,7 @@ mod brine_cli;
 mod cli;
 mod heat_and_prep;
 mod heat_cli;
+mod keeping;
 mod prep_cli;
 #[cfg(unix)]
 mod pty;

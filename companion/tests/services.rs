@@ -53,6 +53,17 @@ impl Kitchen {
         }
     }
 
+    /// The same folder, with no connection to its store.
+    fn without_the_store_open(mut self) -> Self {
+        let aside = self.folder.path().join("another");
+        self.store = Store::open(&DataFolder::choose(Some(&aside)).unwrap()).unwrap();
+        self
+    }
+
+    fn open_again(&mut self) {
+        self.store = Store::open(&DataFolder::choose(Some(self.folder.path())).unwrap()).unwrap();
+    }
+
     fn begin(&mut self, dish: &str, cook: Option<&str>) -> RunId {
         self.store
             .set_dish(
@@ -410,7 +421,9 @@ fn earlier_weighings_are_brought_in_once() {
     kitchen.begin("Shrimp, mussels", None);
     let file = kitchen.table(TABLE);
     let preview = kitchen.import(&file, &["--preview"]);
-    assert_eq!(preview.len(), 4);
+    assert_eq!(preview.len(), 5);
+    assert_eq!(preview[4]["separator"], "comma");
+    assert_eq!(preview[4]["byte_order_mark"], true);
     assert_eq!(preview[3]["target_grams"], 30.0);
     assert_eq!(kitchen.store.portions(&Query::default()).unwrap().len(), 0);
     assert_eq!(kitchen.import(&file, &[])[0]["added"], 4);
@@ -532,13 +545,18 @@ fn a_backup_is_read_back_and_put_back() {
         "{err}"
     );
     kitchen.portion(run, "2026-05-01T18:20Z", 30_300, None);
-    // Somebody else may have the store open meanwhile: it sees what was put back.
+    // A program has the store open: it would go on with the old file.
+    let (code, _, err) = kitchen.run(&["restore", &copied]);
+    assert_eq!(code, 1);
+    assert!(err.contains("another program"), "{err}");
+    assert_eq!(kitchen.store.portions(&Query::default()).unwrap().len(), 2);
+    let mut kitchen = kitchen.without_the_store_open();
     let restored = &kitchen.json(&["restore", &copied, "--json"])[0];
     assert_eq!(restored["portions"], 1);
-    assert_eq!(kitchen.store.portions(&Query::default()).unwrap().len(), 1);
     let aside = restored["set_aside"].as_str().unwrap();
     let restored = &kitchen.json(&["restore", aside, "--json"])[0];
     assert_eq!(restored["portions"], 2);
+    kitchen.open_again();
     kitchen.assert_tallies_agree();
 }
 
@@ -575,7 +593,7 @@ fn damage_is_found_and_a_damaged_copy_never_put_back() {
     assert_eq!(kitchen.store.portions(&Query::default()).unwrap().len(), 49);
 
     // The store itself broken: said in plain words, and mended by putting a copy back.
-    let elsewhere = Kitchen::new();
+    let elsewhere = Kitchen::new().without_the_store_open();
     std::fs::write(elsewhere.folder.path().join("evenhand.sqlite3"), &broken).unwrap();
     let (code, _, err) = elsewhere.run(&["check"]);
     assert_eq!(code, 1);

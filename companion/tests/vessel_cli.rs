@@ -129,6 +129,9 @@ fn a_filling_that_cannot_be_is_refused_by_flag() {
     );
     assert_eq!(code, 2);
     assert!(err.contains("NAME"), "{err}");
+    let data = evenhand_store::DataFolder::choose(Some(folder)).unwrap();
+    assert!(!data.has_store(), "bad input made a store");
+    drop(evenhand_store::Store::open(&data).unwrap());
     let (_, out, _) = run(folder, &["brine", "vessel", "list", "--json"]);
     assert_eq!(out, "");
     let (_, out, _) = run(folder, &["brine", "vessel", "list"]);

@@ -567,7 +567,7 @@ fn dry(data: &Data, arguments: &DryArguments) -> Result<(), Failure> {
     let id = batch_id(&arguments.line.batch)?;
     let green = match &arguments.green {
         Some(text) => mass_positive("--green", text)?,
-        None => data.store()?.batch(id)?.total(),
+        None => data.existing()?.batch(id)?.total(),
     };
     let percent = percent("--loss", &arguments.loss)?;
     let target = LossTarget::new(green, percent).map_err(|error| {
@@ -758,7 +758,7 @@ fn summary(id: BatchId, batch: &Batch, now: Timestamp) -> Map<String, Value> {
 }
 
 fn list(data: &Data, title: Option<&str>, as_json: bool) -> Result<(), Failure> {
-    let store = data.store()?;
+    let store = data.existing()?;
     let now = Timestamp::now();
     let batches = match title {
         Some(title) => store.batches_titled(title)?,
@@ -781,7 +781,7 @@ fn list(data: &Data, title: Option<&str>, as_json: bool) -> Result<(), Failure> 
 
 fn show(data: &Data, batch: &str, as_json: bool) -> Result<(), Failure> {
     let id = batch_id(batch)?;
-    let batch = data.store()?.batch(id)?;
+    let batch = data.existing()?.batch(id)?;
     let now = Timestamp::now();
     let limits = in_force(data)?;
     let findings = batch.store_check(&limits, STORE_STEP);
@@ -839,7 +839,7 @@ fn show(data: &Data, batch: &str, as_json: bool) -> Result<(), Failure> {
 fn due(data: &Data, as_json: bool) -> Result<(), Failure> {
     let now = Timestamp::now();
     let mut all = Vec::new();
-    for (id, batch) in data.store()?.batches()? {
+    for (id, batch) in data.existing()?.batches()? {
         let title = batch.title().unwrap_or("no title yet").to_owned();
         all.extend(
             batch
@@ -873,7 +873,7 @@ fn due(data: &Data, as_json: bool) -> Result<(), Failure> {
 }
 
 fn compare(data: &Data, arguments: &CompareArguments) -> Result<(), Failure> {
-    let batches = data.store()?.batches_titled(&arguments.title)?;
+    let batches = data.existing()?.batches_titled(&arguments.title)?;
     if batches.is_empty() {
         return Err(Failure::Input(format!(
             "TITLE: {:?}: there is no batch of that title; list them with `evenhand batch list`",
@@ -932,7 +932,7 @@ fn pair<'t>(field: &str, text: &'t str) -> Result<(&'t str, &'t str), InputError
 
 fn again(data: &Data, arguments: &AgainArguments) -> Result<(), Failure> {
     let id = batch_id(&arguments.batch)?;
-    let batch = data.store()?.batch(id)?;
+    let batch = data.existing()?.batch(id)?;
     let mut formula = batch.as_formula()?;
     for more in &arguments.more {
         let (name, by) = pair("--more", more)?;

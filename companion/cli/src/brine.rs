@@ -521,7 +521,7 @@ fn correct(arguments: &CorrectArguments) -> Result<(), Failure> {
 fn vessel_of(data: &Data, arguments: &WeighArguments, doubt: Doubt) -> Result<Vessel, Failure> {
     if let Some(name) = &arguments.known_vessel {
         let name = VesselName::new("--vessel", name)?;
-        return Ok(data.store()?.known_vessel(&name)?.filling.vessel()?);
+        return Ok(data.existing()?.known_vessel(&name)?.filling.vessel()?);
     }
     let material: VesselMaterial = match &arguments.material {
         Some(text) => text.parse().map_err(flag)?,

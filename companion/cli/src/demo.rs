@@ -27,7 +27,7 @@ pub(super) struct DemoArguments {
 /// Makes the night in a folder of its own where it is not there yet. Returns
 /// the folder, to be opened.
 pub(super) fn run(data: &Data, arguments: &DemoArguments) -> Result<Option<DataFolder>, Failure> {
-    let folder = match &data.0 {
+    let folder = match &data.asked {
         Some(_) => data.folder()?,
         None => DataFolder::choose(Some(&data.folder()?.path().join(FOLDER)))?,
     };

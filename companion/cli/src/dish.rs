@@ -85,7 +85,9 @@ pub(super) fn run(data: &Data, command: DishCommand) -> Result<(), Failure> {
         DishCommand::Rename { name, new, telling } => {
             let name = DishName::new("NAME", &name)?;
             let new = DishName::new("NEW", &new)?;
-            let dish = data.store()?.rename_dish(&name, &new, Timestamp::now())?;
+            let dish = data
+                .existing()?
+                .rename_dish(&name, &new, Timestamp::now())?;
             telling.tell(&words(&dish, MassUnit::Gram), &dish_json(&dish))
         }
         DishCommand::History { name, json } => history(data, &name, json),
@@ -96,7 +98,7 @@ pub(super) fn run(data: &Data, command: DishCommand) -> Result<(), Failure> {
         } => melt(data, &name, &limit, telling),
         DishCommand::Retire { name, telling } => {
             let name = DishName::new("NAME", &name)?;
-            let mut store = data.store()?;
+            let mut store = data.existing()?;
             store.retire_dish(&name, Timestamp::now())?;
             let dish = store.known_dish(&name)?;
             telling.tell(&words(&dish, MassUnit::Gram), &dish_json(&dish))
@@ -124,7 +126,7 @@ fn add(data: &Data, arguments: &AddArguments) -> Result<(), Failure> {
 
 fn history(data: &Data, name: &str, json: bool) -> Result<(), Failure> {
     let name = DishName::new("NAME", name)?;
-    let store = data.store()?;
+    let store = data.existing()?;
     let former = store.former_names(&name)?;
     for version in store.dish_versions(&name)? {
         if json {
@@ -180,7 +182,7 @@ fn melt(data: &Data, name: &str, text: &str, telling: Telling) -> Result<(), Fai
 
 fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
     let unit = arguments.unit.unit()?;
-    let dishes = data.store()?.dishes()?;
+    let dishes = data.existing()?.dishes()?;
     output::nothing_yet(
         dishes.is_empty(),
         arguments.json,

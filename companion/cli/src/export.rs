@@ -82,7 +82,7 @@ pub(super) fn run(data: &Data, arguments: &ExportArguments) -> Result<(), Failur
         .as_ref()
         .map(|name| DishName::new("--dish", name))
         .transpose()?;
-    let store = data.store()?;
+    let store = data.existing()?;
     let query = Query {
         dish,
         from,
@@ -95,7 +95,7 @@ pub(super) fn run(data: &Data, arguments: &ExportArguments) -> Result<(), Failur
         let out = io::stdout().lock();
         return write(format, &rows, out).map_err(|error| Failure::output(&error));
     }
-    to_file("--out", &arguments.out, arguments.force, |file| {
+    to_file(data, "--out", &arguments.out, arguments.force, |file| {
         write(format, &rows, file)
     })?;
     eprintln!(
@@ -132,6 +132,7 @@ fn row(portion: &RecordedPortion, run: Option<&Run>) -> Row {
         time_source: match portion.time_source {
             TimeSource::Instrument => "instrument",
             TimeSource::Uptime => "uptime",
+            TimeSource::Imported => "imported",
             TimeSource::Recorded => "recorded",
         },
         target_grams: Grams(portion.goal.target()),

@@ -3,8 +3,9 @@
 use super::spread_table::counted;
 use super::{Data, Failure, output};
 use clap::Args;
+use evenhand_store::{Examination, Finding};
 use jiff::Timestamp;
-use serde_json::json;
+use serde_json::{Value, json};
 use std::path::PathBuf;
 
 #[derive(Debug, Args)]
@@ -35,19 +36,29 @@ pub(super) struct CheckArguments {
 }
 
 pub(super) fn backup(data: &Data, arguments: &BackupArguments) -> Result<(), Failure> {
-    let portions = data.store()?.backup(&arguments.file)?;
+    let there = arguments.file.symlink_metadata().is_ok();
+    if !there && evenhand_store::is_database(&arguments.file) {
+        return Err(Failure::Input(format!(
+            "FILE: {} is a database, or belongs to one; choose another name",
+            arguments.file.display()
+        )));
+    }
+    let examined = data.existing()?.backup(&arguments.file)?;
     if arguments.json {
         return output::json(&json!({
             "file": arguments.file.display().to_string(),
-            "portions": portions,
+            "portions": examined.portions,
             "read_back": true,
+            "sound": examined.is_sound(),
+            "findings": findings_json(&examined),
         }));
     }
     output::line(&format!(
         "{} written to {} and read back, row by row.",
-        counted(usize::try_from(portions).unwrap_or(usize::MAX), "portion"),
+        portions(&examined),
         arguments.file.display()
-    ))
+    ))?;
+    tell_findings(&examined)
 }
 
 pub(super) fn restore(data: &Data, arguments: &RestoreArguments) -> Result<(), Failure> {
@@ -56,21 +67,22 @@ pub(super) fn restore(data: &Data, arguments: &RestoreArguments) -> Result<(), F
         .set_aside
         .as_ref()
         .map(|path| path.display().to_string());
+    let examined = &restored.examination;
     if arguments.json {
         return output::json(&json!({
-            "portions": restored.portions,
+            "portions": examined.portions,
             "set_aside": aside,
             "read_back": true,
+            "sound": examined.is_sound(),
+            "findings": findings_json(examined),
         }));
     }
     output::line(&format!(
         "{} put back from {} and read back, row by row.",
-        counted(
-            usize::try_from(restored.portions).unwrap_or(usize::MAX),
-            "portion"
-        ),
+        portions(examined),
         arguments.file.display()
     ))?;
+    tell_findings(examined)?;
     match aside {
         None => Ok(()),
         Some(aside) => output::line(&format!("What was there before lies in {aside}.")),
@@ -78,11 +90,70 @@ pub(super) fn restore(data: &Data, arguments: &RestoreArguments) -> Result<(), F
 }
 
 pub(super) fn check(data: &Data, arguments: &CheckArguments) -> Result<(), Failure> {
-    let store = data.store()?;
-    store.check()?;
+    let store = data.existing()?;
+    let examined = store.examine()?;
     let path = store.path().display().to_string();
     if arguments.json {
-        return output::json(&json!({ "file": path, "sound": true }));
+        output::json(&json!({
+            "file": path,
+            "portions": examined.portions,
+            "sound": examined.is_sound(),
+            "findings": findings_json(&examined),
+        }))?;
+    } else {
+        if examined.is_sound() {
+            output::line(&format!(
+                "{path} is sound: {} read, each as it was written.",
+                portions(&examined)
+            ))?;
+        }
+        tell_findings(&examined)?;
     }
-    output::line(&format!("{path} is sound."))
+    if examined.is_sound() {
+        return Ok(());
+    }
+    Err(Failure::Other(format!(
+        "{path} is not as it was written; put a backup back with `evenhand restore FILE`, which keeps \
+         this one beside it"
+    )))
+}
+
+fn portions(examined: &Examination) -> String {
+    counted(
+        usize::try_from(examined.portions).unwrap_or(usize::MAX),
+        "portion",
+    )
+}
+
+/// What was found, a line each, and that no number is missing where none is.
+fn tell_findings(examined: &Examination) -> Result<(), Failure> {
+    for finding in &examined.findings {
+        output::line(&format!("  {finding}"))?;
+    }
+    if examined.findings.is_empty() {
+        output::line("No number is missing and no row was changed.")?;
+    }
+    Ok(())
+}
+
+fn findings_json(examined: &Examination) -> Vec<Value> {
+    examined
+        .findings
+        .iter()
+        .map(|finding| {
+            json!({
+                "what": match finding {
+                    Finding::Structure(_) => "structure",
+                    Finding::Orphan { .. } => "orphan",
+                    Finding::PortionChanged(_) => "portion-changed",
+                    Finding::StrikeChanged(_) => "strike-changed",
+                    Finding::Missing { .. } => "missing",
+                    Finding::SenselessCorrection(_) => "senseless-correction",
+                    Finding::WrongSum { .. } => "wrong-sum",
+                },
+                "damage": finding.is_damage(),
+                "sentence": finding.to_string(),
+            })
+        })
+        .collect()
 }

@@ -43,6 +43,7 @@ mod written;
 mod yields;
 
 use clap::{Parser, Subcommand};
+use evenhand_link::Place;
 use evenhand_store::{DataFolder, Store};
 pub(crate) use failure::Failure;
 pub use screens::{NoScreens, Opening, Screens};
@@ -77,7 +78,7 @@ enum Command {
     Backup(keeping::BackupArguments),
     /// Put a copy back in the store's place, and set aside what was there.
     Restore(keeping::RestoreArguments),
-    /// Check that the store's file is sound.
+    /// Read every row of the store: nothing missing, nothing changed, or exactly what.
     Check(keeping::CheckArguments),
     /// The dishes.
     #[command(subcommand)]
@@ -123,15 +124,62 @@ enum Command {
 
 /// Where the store is, opened when it is first needed.
 #[derive(Debug, Clone)]
-struct Data(Option<PathBuf>);
+struct Data {
+    /// What was said, by `--data` or the environment.
+    asked: Option<PathBuf>,
+    /// Whether what is kept comes from a simulated scale.
+    simulated: bool,
+}
 
 impl Data {
-    fn folder(&self) -> Result<DataFolder, Failure> {
-        Ok(DataFolder::choose(self.0.as_deref())?)
+    const fn new(asked: Option<PathBuf>) -> Self {
+        Self {
+            asked,
+            simulated: false,
+        }
     }
 
+    /// For a scale there: what a simulated one makes never goes to the
+    /// kitchen's own record, unless `--data` says where.
+    fn of_scale(&self, place: &Place) -> Self {
+        Self {
+            asked: self.asked.clone(),
+            simulated: matches!(place, Place::Simulated { .. }),
+        }
+    }
+
+    fn folder(&self) -> Result<DataFolder, Failure> {
+        let asked = self.asked.as_deref();
+        Ok(if self.simulated {
+            DataFolder::choose_for_simulated(asked)?
+        } else {
+            DataFolder::choose(asked)?
+        })
+    }
+
+    /// The store, made where there is none.
     fn store(&self) -> Result<Store, Failure> {
         Ok(Store::open(&self.folder()?)?)
+    }
+
+    /// The store, to read what is on record: in a folder that was named there
+    /// must be one, else the name was mistyped.
+    fn existing(&self) -> Result<Store, Failure> {
+        match self.asked {
+            Some(_) => Ok(Store::open_existing(&self.folder()?)?),
+            None => self.store(),
+        }
+    }
+
+    /// Says where a simulated scale's portions go.
+    fn tell_simulated(&self) -> Result<(), Failure> {
+        if self.simulated {
+            eprintln!(
+                "The scale is simulated: what it makes is kept in {}, to be read with --data.",
+                self.folder()?.path().display()
+            );
+        }
+        Ok(())
     }
 }
 
@@ -157,7 +205,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, screens: &dyn Screens)
 }
 
 fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> {
-    let data = Data(arguments.data);
+    let data = Data::new(arguments.data);
     if arguments.command.is_some() && arguments.place.is_given() {
         return Err(Failure::Input(
             "--port and --simulated belong after the command: evenhand portion --port PATH"
@@ -185,11 +233,11 @@ fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> 
         Some(Command::Heat(command)) => heat::run(&data, *command),
         Some(Command::Prep(command)) => prep::run(&data, *command),
         Some(Command::Scale(command)) => scale::run(&data, command),
-        Some(Command::Simulate(arguments)) => simulate::run(&arguments),
+        Some(Command::Simulate(arguments)) => simulate::run(&data, &arguments),
         Some(Command::Demo(arguments)) => match demo::run(&data, &arguments)? {
             Some(folder) => open_screens(
                 screens,
-                &Data(Some(folder.path().to_owned())),
+                &Data::new(Some(folder.path().to_owned())),
                 &place::PlaceArguments::default(),
                 true,
             ),
@@ -207,10 +255,13 @@ fn open_screens(
     at_review: bool,
 ) -> Result<(), Failure> {
     let made = || place::scenario("--scenario", "saltmarsh-shrimp-taking");
+    let data = place.data(data);
+    let place = place.place(made)?;
+    data.tell_simulated()?;
     screens
         .open(Opening {
             folder: data.folder()?,
-            place: place.place(made)?,
+            place,
             at_review,
         })
         .map_err(Failure::Other)

@@ -1,6 +1,6 @@
 //! Arguments that say where the instrument is.
 
-use super::Failure;
+use super::{Data, Failure};
 use clap::Args;
 use evenhand_link::Place;
 use evenhand_simulator::scenario::{SHIPPED, Scenario};
@@ -27,6 +27,14 @@ impl PlaceArguments {
     /// Whether anything was said.
     pub(super) const fn is_given(&self) -> bool {
         self.port.is_some() || self.simulated
+    }
+
+    /// Where what this scale makes is kept.
+    pub(super) fn data(&self, data: &Data) -> Data {
+        Data {
+            simulated: self.simulated,
+            ..data.clone()
+        }
     }
 
     /// The place said; `None` where none is. `made` makes the bench where no

@@ -6,6 +6,7 @@ use super::shown::{PortionJson, portion_words};
 use super::spread_table::{SpreadJson, counted, lines};
 use super::status_line::StatusLine;
 use super::tin::tin_id;
+use super::written::{already_there, may_be_written, to_file};
 use super::{Data, Failure, Screens, output};
 use clap::Args;
 use crossbeam_channel::{Receiver, Sender};
@@ -71,6 +72,9 @@ pub(super) struct PortionArguments {
     /// Write a picture of the bench screen, as it stood towards the end, to this PNG file.
     #[arg(long, value_name = "FILE")]
     picture: Option<PathBuf>,
+    /// Write the picture over a file that is there.
+    #[arg(long, requires = "picture")]
+    force: bool,
 }
 
 /// Everything that was asked, checked.
@@ -84,6 +88,7 @@ struct Plan<'a> {
     data: Data,
     screens: &'a dyn Screens,
     picture: Option<PathBuf>,
+    force: bool,
 }
 
 #[derive(Serialize)]
@@ -131,6 +136,15 @@ pub(super) fn run(
     if !arguments.goal.is_empty() {
         arguments.goal.goal(Some(any_goal()?))?;
     }
+    // Whatever scenario it is, it is a simulated scale.
+    let data = &arguments.place.data(data);
+    if let Some(path) = &arguments.picture {
+        may_be_written(data, "--picture", path)?;
+        if path.symlink_metadata().is_ok() && !arguments.force {
+            return Err(already_there("--picture", path));
+        }
+    }
+    data.tell_simulated()?;
     let mut store = data.store()?;
     let known = store.dish(&name)?;
     if known.is_none() && arguments.goal.is_empty() {
@@ -181,6 +195,7 @@ pub(super) fn run(
             data: data.clone(),
             screens,
             picture: arguments.picture.clone(),
+            force: arguments.force,
         },
     )
 }
@@ -277,9 +292,16 @@ fn portion(store: Store, plan: Plan<'_>) -> Result<(), Failure> {
     if let Some(path) = &plan.picture {
         let bench = teller.worth_a_picture.as_ref().unwrap_or(&bench);
         let store = plan.data.store()?;
+        let failed = |why: String| Failure::Other(format!("--picture: {why}"));
+        // Drawn where nothing lies, then put in its place whole.
+        let beside = tempfile::tempdir().map_err(|error| failed(error.to_string()))?;
+        let drawn = beside.path().join("picture.png");
         plan.screens
-            .picture(path, bench, &store, &TimeZone::system())
-            .map_err(|why| Failure::Other(format!("--picture: {why}")))?;
+            .picture(&drawn, bench, &store, &TimeZone::system())
+            .map_err(failed)?;
+        to_file(&plan.data, "--picture", path, plan.force, |file| {
+            std::io::copy(&mut std::fs::File::open(&drawn)?, file).map(drop)
+        })?;
     }
     Ok(())
 }

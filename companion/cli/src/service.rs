@@ -126,7 +126,10 @@ pub(super) struct PlatesArguments {
 }
 
 pub(super) fn run(data: &Data, command: ServiceCommand) -> Result<(), Failure> {
-    let mut store = data.store()?;
+    let mut store = match &command {
+        ServiceCommand::List { .. } | ServiceCommand::Show(_) => data.existing()?,
+        _ => data.store()?,
+    };
     let calendar = store.service_calendar(TimeZone::system())?;
     match command {
         ServiceCommand::Open {

@@ -92,7 +92,7 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
         .as_ref()
         .map(|cook| Cook::new("--cook", cook))
         .transpose()?;
-    let mut store = data.store()?;
+    let mut store = data.existing()?;
     // Told as it is called now, also when nothing was made of it.
     let asked = match asked {
         Some(name) => Some(store.known_dish(&name)?.name),
@@ -349,7 +349,7 @@ fn report(data: &Data, arguments: &SpreadArguments, path: &Path) -> Result<(), F
         arguments.short_cost.as_deref(),
         arguments.services_a_month.as_deref(),
     )?;
-    let mut store = data.store()?;
+    let mut store = data.existing()?;
     let calendar = store.service_calendar(TimeZone::system())?;
     let day = DayArguments {
         day: arguments.day.clone(),
@@ -367,7 +367,7 @@ fn report(data: &Data, arguments: &SpreadArguments, path: &Path) -> Result<(), F
         Form::Svg => Ok(page::svg(&night, &calendar).into_bytes()),
     }
     .map_err(|error| Failure::Other(error.to_string()))?;
-    written::to_file("--report", path, arguments.force, |file| {
+    written::to_file(data, "--report", path, arguments.force, |file| {
         std::io::Write::write_all(file, &bytes)
     })?;
     eprintln!("The service of {day} written to {}.", path.display());

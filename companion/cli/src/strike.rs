@@ -45,9 +45,9 @@ pub(super) fn run(data: &Data, arguments: &StrikeArguments) -> Result<(), Failur
     let portion = match &arguments.reason {
         Some(reason) => {
             let reason = StrikeReason::new("--reason", reason)?;
-            data.store()?.strike(id, &reason, now)?
+            data.existing()?.strike(id, &reason, now)?
         }
-        None => data.store()?.lift_strike(id, now)?,
+        None => data.existing()?.lift_strike(id, now)?,
     };
     arguments.telling.tell(
         &portion_words(&portion, unit, &TimeZone::system()),
@@ -57,7 +57,7 @@ pub(super) fn run(data: &Data, arguments: &StrikeArguments) -> Result<(), Failur
 
 pub(super) fn undo(data: &Data, arguments: &UndoArguments) -> Result<(), Failure> {
     let unit = arguments.unit.unit()?;
-    let portion = data.store()?.undo_last(None, Timestamp::now())?;
+    let portion = data.existing()?.undo_last(None, Timestamp::now())?;
     arguments.telling.tell(
         &portion_words(&portion, unit, &TimeZone::system()),
         &PortionJson::of(&portion),

@@ -62,7 +62,7 @@ pub(super) fn run(data: &Data, command: TinCommand) -> Result<(), Failure> {
         TinCommand::List(arguments) => list(data, &arguments),
         TinCommand::Close { tin, telling } => {
             let id = tin_id("TIN", &tin)?;
-            let mut store = data.store()?;
+            let mut store = data.existing()?;
             store.tin(id)?;
             let tin = store.close_tin(id, Timestamp::now())?;
             telling.tell(
@@ -96,7 +96,7 @@ fn open(data: &Data, arguments: OpenArguments) -> Result<(), Failure> {
 
 fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
     let unit = arguments.unit.unit()?;
-    let store = data.store()?;
+    let store = data.existing()?;
     let tins = store.tins()?;
     output::nothing_yet(
         tins.is_empty(),

@@ -73,7 +73,7 @@ pub(super) fn run(data: &Data, command: VesselCommand) -> Result<(), Failure> {
     match command {
         VesselCommand::Fill(arguments) => fill(data, &arguments),
         VesselCommand::List { json } => {
-            let vessels = data.store()?.vessels()?;
+            let vessels = data.existing()?.vessels()?;
             output::nothing_yet(
                 vessels.is_empty(),
                 json,
@@ -86,7 +86,7 @@ pub(super) fn run(data: &Data, command: VesselCommand) -> Result<(), Failure> {
         }
         VesselCommand::Retire { name, telling } => {
             let name = VesselName::new("NAME", &name)?;
-            data.store()?.retire_vessel(&name, Timestamp::now())?;
+            data.existing()?.retire_vessel(&name, Timestamp::now())?;
             telling.tell(
                 &format!("{name} is out of use"),
                 &json!({ "vessel": name.as_str(), "in_use": false }),

@@ -1,24 +1,23 @@
-//! Files that a command writes.
+//! Files that a command writes: each whole or not at all, and never the store.
 
-use super::Failure;
+use super::{Data, Failure};
 use std::fs::File;
 use std::io;
 use std::path::Path;
 
-/// Writes a file whole or not at all, `field` being where it was named: beside its place first, then into it.
+/// Writes a file whole or not at all, `field` being where it was named: beside
+/// its place first, then into it. A link in its place is replaced, not
+/// followed.
 pub(super) fn to_file(
+    data: &Data,
     field: &str,
     path: &Path,
     force: bool,
     fill: impl FnOnce(&mut File) -> io::Result<()>,
 ) -> Result<(), Failure> {
-    let there = || {
-        Failure::Input(format!(
-            "{field}: {} is there already; choose another name, or --force to write over it",
-            path.display()
-        ))
-    };
-    if !force && path.exists() {
+    may_be_written(data, field, path)?;
+    let there = || already_there(field, path);
+    if !force && path.symlink_metadata().is_ok() {
         return Err(there());
     }
     let failed = |error: &io::Error| {
@@ -56,4 +55,34 @@ pub(super) fn to_file(
         })?;
     }
     Ok(())
+}
+
+/// That a file is there, and what to do.
+pub(super) fn already_there(field: &str, path: &Path) -> Failure {
+    Failure::Input(format!(
+        "{field}: {} is there already; choose another name, or --force to write over it",
+        path.display()
+    ))
+}
+
+/// Refuses a name that leads to the store, to another store or to what is no
+/// file.
+pub(super) fn may_be_written(data: &Data, field: &str, path: &Path) -> Result<(), Failure> {
+    let refused = |why: &str| {
+        Err(Failure::Input(format!(
+            "{field}: {} is {why}; choose another name; nothing was changed",
+            path.display()
+        )))
+    };
+    if data.folder()?.is_part_of_store(path) {
+        return refused("part of the store");
+    }
+    if evenhand_store::is_database(path) {
+        return refused("a database, or belongs to one");
+    }
+    match path.metadata() {
+        Ok(found) if found.is_dir() => refused("a folder"),
+        Ok(found) if !found.is_file() => refused("no plain file"),
+        _ => Ok(()),
+    }
 }

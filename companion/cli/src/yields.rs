@@ -112,14 +112,14 @@ pub(super) fn run(data: &Data, command: YieldCommand) -> Result<(), Failure> {
             let tin = tin_id("TIN", &tin)?;
             let loss = Loss::parse("LOSS", &loss)?;
             let mass = mass_positive("MASS", &mass)?;
-            let mut store = data.store()?;
+            let mut store = data.existing()?;
             store.note_yield(tin, Some(loss), mass, Timestamp::now())?;
             told(&store, &store.tin(tin)?, MassUnit::Gram, telling)
         }
         YieldCommand::Left { tin, mass, telling } => {
             let tin = tin_id("TIN", &tin)?;
             let mass = mass_not_negative("MASS", &mass)?;
-            let mut store = data.store()?;
+            let mut store = data.existing()?;
             store.note_yield(tin, None, mass, Timestamp::now())?;
             told(&store, &store.tin(tin)?, MassUnit::Gram, telling)
         }
@@ -129,7 +129,7 @@ pub(super) fn run(data: &Data, command: YieldCommand) -> Result<(), Failure> {
                     "LINE: {line:?} is no line's number; write the number that `evenhand yield show` lists"
                 ))
             })?;
-            data.store()?.strike_yield(number, Timestamp::now())?;
+            data.existing()?.strike_yield(number, Timestamp::now())?;
             telling.tell(
                 &format!("line {number} is struck out; it stays on record"),
                 &json!({ "line": number, "struck": true }),
@@ -155,7 +155,7 @@ pub(super) fn run(data: &Data, command: YieldCommand) -> Result<(), Failure> {
         YieldCommand::Cut(arguments) => cut(data, &arguments),
         YieldCommand::Show(arguments) => {
             let unit = arguments.unit.unit()?;
-            let store = data.store()?;
+            let store = data.existing()?;
             let tin = store.tin(tin_id("TIN", &arguments.tin)?)?;
             told(&store, &tin, unit, arguments.telling)
         }

@@ -28,7 +28,8 @@ pub(super) const fn mode_to(mode: Mode) -> i64 {
 
 pub(super) const fn source_to(source: TimeSource) -> i64 {
     match source {
-        TimeSource::Instrument => 0,
+        // Of what no instrument sent the identity says so.
+        TimeSource::Instrument | TimeSource::Imported => 0,
         TimeSource::Uptime => 1,
         TimeSource::Recorded => 2,
     }

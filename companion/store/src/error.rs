@@ -16,6 +16,43 @@ pub enum StoreError {
         /// What the system said.
         why: std::io::Error,
     },
+    /// There is no store where one was to be read.
+    #[error(
+        "there is no store in {}; see whether the folder after --data is the one meant: \
+         nothing was made there",
+        folder.display()
+    )]
+    NoStore {
+        /// The folder.
+        folder: PathBuf,
+    },
+    /// The file that was opened lies no longer where it lay.
+    #[error(
+        "{} was moved, replaced or deleted, or its log was, while this program had it open; \
+         close this program and open it again; the scale keeps new portions until then",
+        path.display()
+    )]
+    Moved {
+        /// The file.
+        path: PathBuf,
+    },
+    /// A copy was put back, and something failed then.
+    #[error(
+        "{} was to be put back and {why}; {}",
+        path.display(),
+        set_aside.as_ref().map_or_else(
+            || "nothing was there before".to_owned(),
+            |aside| format!("what was there lies in {}", aside.display())
+        )
+    )]
+    AfterRestore {
+        /// The store's file.
+        path: PathBuf,
+        /// What failed.
+        why: String,
+        /// Where what was there before lies.
+        set_aside: Option<PathBuf>,
+    },
     /// A newer program wrote the store.
     #[error(
         "{} was written by a newer version of this program (layout {found}, this one knows up to {known}); \
@@ -266,7 +303,8 @@ impl StoreError {
     pub const fn is_bad_input(&self) -> bool {
         matches!(
             self,
-            Self::UnknownDish { .. }
+            Self::NoStore { .. }
+                | Self::UnknownDish { .. }
                 | Self::UnknownTin(_)
                 | Self::TinOfOtherDish { .. }
                 | Self::NameTaken(_)

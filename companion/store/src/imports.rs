@@ -1,5 +1,6 @@
 //! Weighings brought in from elsewhere: all of them or none, and none twice.
 
+use super::checksum::OF_PORTION;
 use super::columns::{Reads, device_to, mode_to, time_to};
 use super::dishes;
 use super::{Sql, Store, StoreError};
@@ -16,7 +17,7 @@ use std::path::Path;
 
 /// What stands for the instrument in the identity of a weighing that no
 /// instrument sent.
-const ELSEWHERE: DeviceId = DeviceId(u64::from_be_bytes(*b"imported"));
+pub(super) const ELSEWHERE: DeviceId = DeviceId(u64::from_be_bytes(*b"imported"));
 
 /// What became of weighings brought in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,7 +44,86 @@ impl Store {
         calendar: &ServiceCalendar,
         now: Timestamp,
     ) -> Result<Imported, StoreError> {
-        self.write(|transaction, path| import(transaction, path, weighings, calendar, now))
+        self.for_bulk(true)?;
+        let imported =
+            self.write(|transaction, path| import(transaction, path, weighings, calendar, now));
+        self.for_bulk(false)?;
+        imported
+    }
+
+    /// Lets what a great many rows need on the way lie in memory, or gives the
+    /// memory back.
+    fn for_bulk(&self, bulk: bool) -> Result<(), StoreError> {
+        // SQLite's own default, and a size in KiB.
+        let (place, cache) = if bulk { (2, -65_536) } else { (0, -2_000) };
+        self.connection
+            .pragma_update(None, "temp_store", place)
+            .and_then(|()| self.connection.pragma_update(None, "cache_size", cache))
+            .map_err(|error| self.sql(error))
+    }
+}
+
+/// What is kept up with every portion, taken off for a great many of them and
+/// made once they are in.
+struct TakenOff(Vec<String>);
+
+/// How many rows at least it is worth taking indexes off for.
+const MANY: usize = 10_000;
+
+impl TakenOff {
+    /// Takes the indexes and the noting of stale sums off, where more comes
+    /// than is on record: else keeping them up costs less.
+    fn before(
+        transaction: &Transaction<'_>,
+        path: &Path,
+        coming: usize,
+    ) -> Result<Option<Self>, StoreError> {
+        let on_record: i64 = transaction
+            .query_row("SELECT count(*) FROM portion", [], |row| row.get(0))
+            .at(path)?;
+        if coming < MANY || i64::try_from(coming).is_ok_and(|coming| coming < on_record) {
+            return Ok(None);
+        }
+        let kept_up: Vec<(String, String, String)> = transaction
+            .prepare(
+                "SELECT type, name, sql FROM sqlite_schema
+                 WHERE tbl_name = 'portion' AND sql IS NOT NULL
+                   AND (type = 'index' OR name = 'portion_makes_stale')",
+            )
+            .and_then(|mut select| {
+                select
+                    .query_map([], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?
+                    .collect()
+            })
+            .at(path)?;
+        let mut made_by = Vec::with_capacity(kept_up.len());
+        for (kind, name, sql) in kept_up {
+            transaction
+                .execute_batch(&format!("DROP {kind} {name}"))
+                .at(path)?;
+            made_by.push(sql);
+        }
+        Ok(Some(Self(made_by)))
+    }
+
+    /// Makes all of it again, over what came in with this start.
+    fn after(
+        self,
+        transaction: &Transaction<'_>,
+        path: &Path,
+        start: i64,
+    ) -> Result<(), StoreError> {
+        for sql in self.0 {
+            transaction.execute_batch(&sql).at(path)?;
+        }
+        transaction
+            .execute(
+                "INSERT OR IGNORE INTO stale_tally
+                 SELECT DISTINCT run, time / 1800000 FROM portion WHERE start = ?1",
+                [start],
+            )
+            .at(path)?;
+        Ok(())
     }
 }
 
@@ -70,14 +150,16 @@ fn import(
         return Ok(Imported { added: 0, already });
     }
     let start = new_start(transaction, path)?;
+    let taken_off = TakenOff::before(transaction, path, fresh.len())?;
     let mut known: HashMap<String, i64> = HashMap::new();
     let mut runs: HashMap<RunKey<'_>, i64> = HashMap::new();
     let mut insert = transaction
-        .prepare(
-            "INSERT INTO portion (start, number, run, mode, mass, target, below, above, uptime, time,
-                 time_source, doubts, recorded)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, 0, ?9, 0, 0, ?10)",
-        )
+        .prepare(&format!(
+            "INSERT INTO portion ({OF_PORTION}, checksum)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, 0, ?9, 0, NULL, 0, NULL, NULL, NULL, ?10,
+                 portion_checksum(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, 0, ?9, 0, NULL, 0, NULL, NULL, NULL,
+                     ?10))"
+        ))
         .at(path)?;
     let added = fresh.len();
     let mut brought_in: Vec<([u8; 16], i64)> = Vec::with_capacity(added);
@@ -132,6 +214,10 @@ fn import(
             ])
             .at(path)?;
         brought_in.push((digest, transaction.last_insert_rowid()));
+    }
+    drop(insert);
+    if let Some(taken_off) = taken_off {
+        taken_off.after(transaction, path, start)?;
     }
     note(transaction, path, brought_in)?;
     lengthen(transaction, path, &lasted)?;

@@ -8,10 +8,14 @@
 
 mod backup;
 mod batches;
+mod checksum;
 mod columns;
+mod corrections;
 mod dishes;
 mod dots;
 mod error;
+mod examination;
+mod file_identity;
 mod heat;
 mod imports;
 mod instruments;
@@ -35,10 +39,11 @@ mod tests;
 
 pub use backup::{Restored, restore};
 pub use error::StoreError;
+pub use examination::{Examination, Finding};
 pub use heat::{HeatLogId, ListedHeatLog, RecordedCorrection, StoredHeat};
 pub use imports::Imported;
 pub use instruments::{ClockStep, KnownInstrument};
-pub use location::DataFolder;
+pub use location::{DataFolder, is_database};
 pub use portions::Query;
 pub use record::{Recorded, RefusedPortion};
 pub use runs::NewRun;
@@ -47,6 +52,7 @@ pub use tallies::Tally;
 pub use tins::NewTin;
 pub use yields::YieldLine;
 
+use file_identity::FileIdentity;
 use rusqlite::{Connection, Transaction, TransactionBehavior};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
@@ -60,6 +66,16 @@ const PATIENCE: Duration = Duration::from_secs(5);
 pub struct Store {
     connection: Connection,
     path: PathBuf,
+    /// The file that was opened, and its log.
+    opened: Opened,
+}
+
+/// Which files a connection is of: a name may come to lead to another.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Opened {
+    file: Option<FileIdentity>,
+    log: PathBuf,
+    log_file: Option<FileIdentity>,
 }
 
 impl Store {
@@ -72,7 +88,27 @@ impl Store {
     pub fn open(folder: &DataFolder) -> Result<Self, StoreError> {
         folder.make()?;
         let path = folder.file();
+        location::make_private(&path);
+        Self::open_at(path)
+    }
+
+    /// Opens the store in a folder, where there is one: for whoever only wants
+    /// to read what is on record.
+    ///
+    /// # Errors
+    /// [`StoreError::NoStore`], or as for [`Store::open`].
+    pub fn open_existing(folder: &DataFolder) -> Result<Self, StoreError> {
+        if !folder.has_store() {
+            return Err(StoreError::NoStore {
+                folder: folder.path().to_owned(),
+            });
+        }
+        Self::open_at(folder.file())
+    }
+
+    fn open_at(path: PathBuf) -> Result<Self, StoreError> {
         let sql = |error: rusqlite::Error| StoreError::from_sqlite(&path, &error);
+        let before = FileIdentity::of(&path);
         let mut connection = Connection::open(&path).map_err(sql)?;
         connection.busy_timeout(PATIENCE).map_err(sql)?;
         migrate::migrate(&mut connection, &path)?;
@@ -86,7 +122,68 @@ impl Store {
         connection
             .pragma_update(None, "foreign_keys", true)
             .map_err(sql)?;
-        Ok(Self { connection, path })
+        // The log is there from the first look on.
+        connection
+            .query_row("SELECT count(*) FROM sqlite_schema", [], |_| Ok(()))
+            .map_err(sql)?;
+        // SQLite keeps the log beside the file itself, not beside a link to it.
+        let real = std::fs::canonicalize(&path).unwrap_or_else(|_| path.clone());
+        let log = location::beside(&real, "-wal");
+        let opened = Opened {
+            file: FileIdentity::of(&path),
+            log_file: FileIdentity::of(&log),
+            log,
+        };
+        if before.is_some() && before != opened.file {
+            return Err(StoreError::Moved { path });
+        }
+        Ok(Self {
+            connection,
+            path,
+            opened,
+        })
+    }
+
+    /// Whether what is written now is written to the file that the store's
+    /// name leads to, and to its log.
+    ///
+    /// # Errors
+    /// [`StoreError::Moved`] where the name leads to another file or to none.
+    pub fn is_in_place(&self) -> Result<(), StoreError> {
+        let moved = || StoreError::Moved {
+            path: self.path.clone(),
+        };
+        if FileIdentity::of(&self.path) != self.opened.file {
+            return Err(moved());
+        }
+        let log = FileIdentity::of(&self.opened.log);
+        if log != self.opened.log_file {
+            // Deleted under way: what it holds can still be put into the file.
+            if log.is_none() {
+                self.checkpoint()?;
+            }
+            return Err(moved());
+        }
+        Ok(())
+    }
+
+    /// Puts what is in the log into the store's one file, so that a copy of
+    /// that file alone holds everything. `false` where another program is
+    /// reading at this moment: then it is for the next time.
+    ///
+    /// # Errors
+    /// Where the store cannot be written.
+    pub fn checkpoint(&self) -> Result<bool, StoreError> {
+        let sql = |error| self.sql(error);
+        // Nobody is kept waiting for it.
+        self.connection.busy_timeout(Duration::ZERO).map_err(sql)?;
+        let done = self
+            .connection
+            .query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |row| {
+                row.get::<_, i64>(0)
+            });
+        self.connection.busy_timeout(PATIENCE).map_err(sql)?;
+        Ok(done.map_err(sql)? == 0)
     }
 
     /// The store's file.
@@ -105,6 +202,7 @@ impl Store {
         &mut self,
         work: impl FnOnce(&Transaction<'_>, &Path) -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
+        self.is_in_place()?;
         let path = self.path.clone();
         let sql = |error: rusqlite::Error| StoreError::from_sqlite(&path, &error);
         let transaction = self
@@ -113,6 +211,8 @@ impl Store {
             .map_err(sql)?;
         let done = work(&transaction, &path)?;
         transaction.commit().map_err(sql)?;
+        // Before anybody is told that it is on record.
+        self.is_in_place()?;
         Ok(done)
     }
 }

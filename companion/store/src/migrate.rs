@@ -1,7 +1,6 @@
 //! Bringing a store's layout up to date.
 
-use super::StoreError;
-use rusqlite::backup::Progress;
+use super::{StoreError, backup, checksum, location};
 use rusqlite::{Connection, TransactionBehavior};
 use std::path::Path;
 
@@ -17,6 +16,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0007_prep.sql"),
     include_str!("migrations/0008_tally_by_time.sql"),
     include_str!("migrations/0009_cost_as_portioned.sql"),
+    include_str!("migrations/0010_checked_rows.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".
@@ -26,7 +26,12 @@ const APPLICATION: i64 = 0x4556_4e48;
 /// to date, each step in one transaction, after a copy of the file was set
 /// aside.
 pub(super) fn migrate(connection: &mut Connection, path: &Path) -> Result<(), StoreError> {
-    migrate_with(connection, path, MIGRATIONS)
+    migrate_with(connection, path, MIGRATIONS, backup::keep_layout)
+}
+
+/// As [`migrate`], of a file that is itself a copy: nothing is set aside.
+pub(super) fn migrate_a_copy(connection: &mut Connection, path: &Path) -> Result<(), StoreError> {
+    migrate_with(connection, path, MIGRATIONS, |_, _, _| Ok(()))
 }
 
 /// Checks whose file this is and that its layout is known here, changing
@@ -40,12 +45,23 @@ pub(super) fn recognise(connection: &Connection, path: &Path) -> Result<(), Stor
     }
 }
 
+/// Checks whose file this is, changing nothing; an empty one will do.
+pub(super) fn recognise_or_empty(connection: &Connection, path: &Path) -> Result<(), StoreError> {
+    match check(connection, path, MIGRATIONS.len() as i64) {
+        // It is ours, and is kept as it is.
+        Ok(_) | Err(StoreError::Newer { .. }) => Ok(()),
+        Err(error) => Err(error),
+    }
+}
+
 fn migrate_with(
     connection: &mut Connection,
     path: &Path,
     migrations: &[&str],
+    keep: impl FnOnce(&Connection, &Path, i64) -> Result<(), StoreError>,
 ) -> Result<(), StoreError> {
     let sql = |error: rusqlite::Error| StoreError::from_sqlite(path, &error);
+    checksum::teach(connection).map_err(sql)?;
     let known = migrations.len() as i64;
     // One look: between two, another program may be done with the file's first layout.
     let look = connection.transaction().map_err(sql)?;
@@ -55,7 +71,8 @@ fn migrate_with(
         return Ok(());
     }
     if found > 0 {
-        set_aside(connection, path, found)?;
+        location::keep_private(path);
+        keep(connection, path, found)?;
     }
     let transaction = connection
         .transaction_with_behavior(TransactionBehavior::Immediate)
@@ -100,15 +117,6 @@ fn check(connection: &Connection, path: &Path, known: i64) -> Result<i64, StoreE
     Ok(found)
 }
 
-/// Copies the store beside itself before its layout changes.
-fn set_aside(connection: &Connection, path: &Path, layout: i64) -> Result<(), StoreError> {
-    let sql = |error: rusqlite::Error| StoreError::from_sqlite(path, &error);
-    let copy = path.with_extension(format!("layout-{layout}.sqlite3"));
-    connection
-        .backup(rusqlite::MAIN_DB, &copy, None::<fn(Progress)>)
-        .map_err(sql)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -148,7 +156,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("evenhand.sqlite3");
         let mut connection = open(&path);
-        migrate_with(&mut connection, &path, MIGRATIONS).unwrap();
+        migrate_with(&mut connection, &path, MIGRATIONS, backup::keep_layout).unwrap();
         connection
             .execute(
                 "INSERT INTO dish (name, key) VALUES ('Shrimp', 'shrimp')",
@@ -156,7 +164,7 @@ mod tests {
             )
             .unwrap();
         let more = [MIGRATIONS, &[SECOND]].concat();
-        migrate_with(&mut connection, &path, &more).unwrap();
+        migrate_with(&mut connection, &path, &more, backup::keep_layout).unwrap();
         connection.prepare("SELECT shelf FROM tin").unwrap();
         let names: i64 = connection
             .query_row("SELECT count(*) FROM dish", [], |row| row.get(0))
@@ -177,7 +185,13 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("evenhand.sqlite3");
         let mut connection = open(&path);
-        migrate_with(&mut connection, &path, &MIGRATIONS[..1]).unwrap();
+        migrate_with(
+            &mut connection,
+            &path,
+            &MIGRATIONS[..1],
+            backup::keep_layout,
+        )
+        .unwrap();
         assert!(connection.prepare("SELECT what FROM batch_line").is_err());
         migrate(&mut connection, &path).unwrap();
         connection.prepare("SELECT what FROM batch_line").unwrap();
@@ -189,9 +203,9 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("evenhand.sqlite3");
         let mut connection = open(&path);
-        migrate_with(&mut connection, &path, MIGRATIONS).unwrap();
+        migrate_with(&mut connection, &path, MIGRATIONS, backup::keep_layout).unwrap();
         let broken = [MIGRATIONS, &[SECOND, "CREATE NONSENSE;"]].concat();
-        assert!(migrate_with(&mut connection, &path, &broken).is_err());
+        assert!(migrate_with(&mut connection, &path, &broken, backup::keep_layout).is_err());
         assert!(connection.prepare("SELECT shelf FROM tin").is_err());
         let before = MIGRATIONS.len() as i64;
         assert_eq!(check(&connection, &path, before + 2).unwrap(), before);

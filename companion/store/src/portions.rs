@@ -2,10 +2,11 @@
 
 use super::columns::{Reads, device_from, device_to, time_to};
 use super::dishes::dish_name;
+use super::imports::ELSEWHERE;
 use super::yields::TinCosts;
 use super::{Sql, Store, StoreError};
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::portion::{RecordedPortion, StrikeReason, Struck};
+use evenhand_kitchen::portion::{RecordedPortion, StrikeReason, Struck, TimeSource};
 use evenhand_kitchen::spread::Spread;
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{Epoch, Mass, PortionId, RunId, Temperature};
@@ -188,7 +189,10 @@ fn read(
             row.get(9).at(path)?,
         )?,
         time: reads.time(row.get(10).at(path)?)?,
-        time_source: reads.source(row.get(11).at(path)?)?,
+        time_source: match reads.source(row.get(11).at(path)?)? {
+            TimeSource::Instrument if id.device == ELSEWHERE => TimeSource::Imported,
+            source => source,
+        },
         temperature: row
             .get::<_, Option<i32>>(12)
             .at(path)?

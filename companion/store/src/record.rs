@@ -1,17 +1,35 @@
 //! Putting a portion on record, once.
 
+use super::checksum::OF_PORTION;
 use super::columns::{Reads, device_to, mode_to, source_to, time_to};
+use super::corrections::link_family;
 use super::{Sql, Store, StoreError, portions};
-use evenhand_kitchen::instrument_clock::InstrumentClock;
+use evenhand_kitchen::instrument_clock::{self, InstrumentClock};
 use evenhand_kitchen::portion::{RecordedPortion, TimeSource};
-use evenhand_protocol::{CapturedPortion, Goal};
+use evenhand_protocol::{CapturedPortion, Goal, Mass, Temperature};
 use jiff::{SignedDuration, Timestamp};
-use rusqlite::{OptionalExtension, Row, Transaction, params};
+use rusqlite::{OptionalExtension, Transaction, params};
 use std::path::Path;
 
 /// How far an instrument's clock may be put back when it is told the time
 /// again: its own drift, not somebody's setting of the clock.
 const CORRECTION: SignedDuration = SignedDuration::from_secs(2);
+
+/// What no bench scale weighs, where an instrument does not say its capacity.
+const HEAVIEST: Mass = Mass::from_grams(100_000);
+/// Nothing is colder.
+const COLDEST: Temperature = Temperature::from_millicelsius(-273_150);
+/// The end of the range of a type K thermocouple (IEC 60584-1, from memory).
+const HOTTEST: Temperature = Temperature::from_millicelsius(1_372_000);
+/// Before this there was no such scale: a time before it is a clock that was
+/// never set.
+const EARLIEST: i64 = 946_684_800; // 2000-01-01T00:00:00Z
+/// How far ahead of this computer's clock an instrument's may be: set by
+/// another computer, in another zone at most.
+const AHEAD: SignedDuration = SignedDuration::from_hours(24);
+/// How much evidence is kept of what came as a portion and cannot be one: what
+/// more comes within an hour says nothing new, and would fill the disk.
+const EVIDENCE_AN_HOUR: i64 = 1_000;
 
 /// What became of a portion that came.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -38,6 +56,16 @@ pub enum RefusedPortion {
     Clash,
     /// Its goal makes no sense.
     SenselessGoal,
+    /// It says that it corrects itself, a later portion, or one of another run.
+    SenselessCorrection,
+    /// More, or more below nothing, than its instrument can weigh.
+    BeyondCapacity,
+    /// An uncertainty below nothing or above all that can be weighed.
+    SenselessUncertainty,
+    /// A temperature that no thermocouple tells.
+    SenselessTemperature,
+    /// It says that another instrument captured it than the one that is linked.
+    OtherInstrument,
 }
 
 impl core::fmt::Display for RefusedPortion {
@@ -47,6 +75,17 @@ impl core::fmt::Display for RefusedPortion {
                 "the scale sent two different portions under one number; the first one counts"
             }
             Self::SenselessGoal => "the scale sent a portion whose target makes no sense",
+            Self::SenselessCorrection => {
+                "the scale sent a correction of a portion that it cannot correct"
+            }
+            Self::BeyondCapacity => "the scale sent a portion beyond what it can weigh",
+            Self::SenselessUncertainty => {
+                "the scale sent a portion whose uncertainty makes no sense"
+            }
+            Self::SenselessTemperature => {
+                "the scale sent a portion whose temperature makes no sense"
+            }
+            Self::OtherInstrument => "the scale sent a portion that another scale captured",
         })
     }
 }
@@ -68,6 +107,20 @@ impl Store {
         now: Timestamp,
     ) -> Result<Recorded, StoreError> {
         self.write(|transaction, path| record(transaction, path, captured, clock, now))
+    }
+
+    /// Keeps as evidence what came as a portion and is none, for a reason that
+    /// the store cannot see.
+    ///
+    /// # Errors
+    /// Where the store cannot be written.
+    pub fn refuse(
+        &mut self,
+        captured: &CapturedPortion,
+        why: RefusedPortion,
+        now: Timestamp,
+    ) -> Result<Recorded, StoreError> {
+        self.write(|transaction, path| refuse(transaction, path, captured, why, now))
     }
 
     /// Puts many portions on record in one transaction: all of them or none.
@@ -98,32 +151,34 @@ fn record(
     clock: Option<&InstrumentClock>,
     now: Timestamp,
 ) -> Result<Recorded, StoreError> {
-    let goal = captured.goal;
-    if Goal::new(goal.target(), goal.tolerance()).is_err() {
-        return refuse(
-            transaction,
-            path,
-            captured,
-            RefusedPortion::SenselessGoal,
-            now,
-        );
+    if let Some(why) = senseless(transaction, path, captured)? {
+        return refuse(transaction, path, captured, why, now);
     }
     let start = start(transaction, path, captured)?;
     if let Some(earlier) = on_record(transaction, path, start, captured.id.number)? {
         return known(transaction, path, &earlier, captured, now);
     }
-    let (time, source) = InstrumentClock::date(clock, captured, now);
+    if let Some(number) = captured.replaces
+        && let Some(earlier) = on_record(transaction, path, start, number)?
+        && earlier.run != i64::from(captured.run.0)
+    {
+        let why = RefusedPortion::SenselessCorrection;
+        return refuse(transaction, path, captured, why, now);
+    }
+    let dated = without_senseless_time(captured, now);
+    let (time, source) = InstrumentClock::date(clock, &dated, now);
     let stepped_back = stepped_back(transaction, path, start, captured, time, source)?;
     if let Some(by) = stepped_back {
         note_step(transaction, path, time, -by)?;
     }
     let run = run(transaction, path, captured, time)?;
     transaction
-        .prepare_cached(
-            "INSERT INTO portion (start, number, run, mode, mass, target, below, above, uptime, time,
-                 time_source, temperature, doubts, uncertainty, left_on_pan, corrects, recorded)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17)",
-        )
+        .prepare_cached(&format!(
+            "INSERT INTO portion ({OF_PORTION}, checksum)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17,
+                 portion_checksum(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15,
+                     ?16, ?17))"
+        ))
         .and_then(|mut insert| {
             insert.execute(params![
                 start,
@@ -147,12 +202,11 @@ fn record(
         })
         .at(path)?;
     let this = transaction.last_insert_rowid();
-    if let Some(number) = captured.replaces {
-        link_correction(transaction, path, start, this, number)?;
-    }
     // A correction may have overtaken on the way what it corrects.
-    for waiting in waiting_corrections(transaction, path, start, captured.id.number)? {
-        link_correction(transaction, path, start, waiting, captured.id.number)?;
+    if captured.replaces.is_some()
+        || waiting_corrections(transaction, path, start, captured.id.number)?
+    {
+        link_family(transaction, path, this)?;
     }
     let portion = portions::find(transaction, path, captured.id)?
         .ok_or_else(|| Reads(path).senseless("portion"))?;
@@ -249,10 +303,20 @@ fn refuse(
 ) -> Result<Recorded, StoreError> {
     let came = serde_json::to_string(captured).map_err(|_| Reads(path).senseless("portion"))?;
     transaction
-        .execute(
-            "INSERT OR IGNORE INTO refused (came, why, recorded) VALUES (?1, ?2, ?3)",
-            params![came, why.to_string(), time_to(now)],
+        .prepare_cached(
+            "INSERT OR IGNORE INTO refused (came, why, recorded)
+             SELECT ?1, ?2, ?3
+             WHERE (SELECT count(*) FROM (SELECT 1 FROM refused WHERE recorded > ?3 - 3600000
+                                          ORDER BY id DESC LIMIT ?4)) < ?4",
         )
+        .and_then(|mut insert| {
+            insert.execute(params![
+                came,
+                why.to_string(),
+                time_to(now),
+                EVIDENCE_AN_HOUR
+            ])
+        })
         .at(path)?;
     Ok(Recorded::Refused(why))
 }
@@ -334,120 +398,80 @@ fn run(
     Ok(transaction.last_insert_rowid())
 }
 
-/// Links a correction to what it corrects, where that is on record. A later
-/// correction that overtook this one on the way stays the one that stands.
-fn link_correction(
-    transaction: &Transaction<'_>,
-    path: &Path,
-    start: i64,
-    correction: i64,
-    number: u32,
-) -> Result<(), StoreError> {
-    let Some((earlier, later)) = corrected(transaction, path, start, correction, number)? else {
-        return Ok(());
-    };
-    let mut links = vec![(earlier, correction)];
-    links.extend(later.map(|later| (correction, later)));
-    for (earlier, later) in links {
-        transaction
-            .execute(
-                "UPDATE portion SET replaced_by = ?2 WHERE seq = ?1",
-                [earlier, later],
-            )
-            .at(path)?;
-        transaction
-            .execute(
-                "UPDATE portion SET replaces = ?1 WHERE seq = ?2",
-                [earlier, later],
-            )
-            .at(path)?;
-    }
-    Ok(())
-}
-
-/// The corrections of a portion that came before it did, in their own order.
+/// The corrections of a portion that came before it did.
 fn waiting_corrections(
     transaction: &Transaction<'_>,
     path: &Path,
     start: i64,
     number: u32,
-) -> Result<Vec<i64>, StoreError> {
-    let mut select = transaction
-        .prepare_cached(
-            "SELECT seq FROM portion
-             WHERE start = ?1 AND corrects = ?2 AND corrects IS NOT NULL AND replaces IS NULL
-             ORDER BY number",
-        )
-        .at(path)?;
-    let rows = select
-        .query_map([start, i64::from(number)], |row| row.get(0))
-        .at(path)?;
-    rows.collect::<rusqlite::Result<_>>().at(path)
+) -> Result<bool, StoreError> {
+    transaction
+        .prepare_cached("SELECT EXISTS (SELECT 1 FROM portion WHERE start = ?1 AND corrects = ?2)")
+        .and_then(|mut select| select.query_row([start, i64::from(number)], |row| row.get(0)))
+        .at(path)
 }
 
-/// How a portion is linked to what it corrects and what corrects it.
-struct Link {
-    seq: i64,
-    number: i64,
-    replaces: Option<i64>,
-    replaced_by: Option<i64>,
-    undone: bool,
-}
-
-const LINK: &str = "
-    SELECT p.seq, p.number, p.replaces, p.replaced_by,
-           EXISTS (SELECT 1 FROM strike k WHERE k.portion = p.seq AND k.lifted IS NULL AND k.undone)
-    FROM portion p";
-
-fn link(row: &Row<'_>) -> rusqlite::Result<Link> {
-    Ok(Link {
-        seq: row.get(0)?,
-        number: row.get(1)?,
-        replaces: row.get(2)?,
-        replaced_by: row.get(3)?,
-        undone: row.get(4)?,
-    })
-}
-
-/// Where in the chain of corrections of portion `number` a correction belongs:
-/// after which, and before which that overtook it. `None` where the portion is
-/// not on record.
-fn corrected(
+/// What makes no sense in what came as a portion, if anything does.
+fn senseless(
     transaction: &Transaction<'_>,
     path: &Path,
-    start: i64,
-    correction: i64,
-    number: u32,
-) -> Result<Option<(i64, Option<i64>)>, StoreError> {
-    let first = transaction
-        .prepare_cached(&format!("{LINK} WHERE p.start = ?1 AND p.number = ?2"))
+    captured: &CapturedPortion,
+) -> Result<Option<RefusedPortion>, StoreError> {
+    let goal = captured.goal;
+    if Goal::new(goal.target(), goal.tolerance()).is_err() {
+        return Ok(Some(RefusedPortion::SenselessGoal));
+    }
+    if captured
+        .replaces
+        .is_some_and(|number| number >= captured.id.number)
+    {
+        return Ok(Some(RefusedPortion::SenselessCorrection));
+    }
+    let capacity: Option<i64> = transaction
+        .prepare_cached("SELECT capacity FROM instrument WHERE device = ?1")
         .and_then(|mut select| {
             select
-                .query_row([start, i64::from(number)], link)
+                .query_row([device_to(captured.id.device)], |row| row.get(0))
                 .optional()
         })
         .at(path)?;
-    let Some(mut at) = first.filter(|first| first.seq != correction) else {
-        return Ok(None);
-    };
-    let mut by_seq = transaction
-        .prepare_cached(&format!("{LINK} WHERE p.seq = ?1"))
-        .at(path)?;
-    let this = by_seq.query_row([correction], link).at(path)?;
-    // An undone correction leads back to what it corrected.
-    while let (Some(earlier), true) = (at.replaces, at.undone) {
-        at = by_seq.query_row([earlier], link).at(path)?;
+    let heaviest = capacity
+        .filter(|capacity| *capacity > 0)
+        .map_or(HEAVIEST, Mass::from_micrograms);
+    let weighable = -heaviest..=heaviest;
+    let beyond = !weighable.contains(&captured.mass)
+        || captured.left.is_some_and(|left| !weighable.contains(&left));
+    if beyond {
+        return Ok(Some(RefusedPortion::BeyondCapacity));
     }
-    // From there forward, over corrections that stand.
-    while let Some(later) = at.replaced_by {
-        let next = by_seq.query_row([later], link).at(path)?;
-        if next.undone {
-            break;
-        }
-        if next.number > this.number {
-            return Ok(Some((at.seq, Some(next.seq))));
-        }
-        at = next;
+    if captured
+        .uncertainty
+        .is_some_and(|within| within < Mass::ZERO || within > heaviest)
+    {
+        return Ok(Some(RefusedPortion::SenselessUncertainty));
     }
-    Ok(Some((at.seq, None)))
+    if captured
+        .temperature
+        .is_some_and(|at| !(COLDEST..=HOTTEST).contains(&at))
+    {
+        return Ok(Some(RefusedPortion::SenselessTemperature));
+    }
+    Ok(None)
+}
+
+/// What came without a time of the instrument's own that cannot be one: before
+/// scales had a clock, or after now. A clock that was never set says 1970.
+fn without_senseless_time(captured: &CapturedPortion, now: Timestamp) -> CapturedPortion {
+    let believable = captured
+        .unix
+        .and_then(instrument_clock::timestamp)
+        .is_some_and(|time| {
+            let never_set = time.as_second() < EARLIEST && now.as_second() >= EARLIEST;
+            let ahead = time.duration_since(now) > AHEAD;
+            !never_set && !ahead
+        });
+    CapturedPortion {
+        unix: captured.unix.filter(|_| believable),
+        ..*captured
+    }
 }

@@ -1,6 +1,7 @@
 //! Striking portions out, and taking that back.
 
 use super::columns::{device_from, device_to, time_to};
+use super::corrections::link_family;
 use super::{Sql, Store, StoreError};
 use evenhand_kitchen::portion::{RecordedPortion, StrikeReason};
 use evenhand_protocol::{Epoch, PortionId, RunId};
@@ -89,18 +90,7 @@ impl Store {
             if lifted == 0 {
                 return Err(StoreError::NotStruck(id.to_string()));
             }
-            // What it corrected may have been corrected anew meanwhile: then
-            // that later correction takes the place of this one.
-            transaction
-                .execute(
-                    "UPDATE portion SET replaced_by =
-                         (SELECT earlier.replaced_by FROM portion earlier
-                          WHERE earlier.seq = portion.replaces AND earlier.replaced_by <> portion.seq)
-                     WHERE seq = ?1 AND replaced_by IS NULL",
-                    [seq],
-                )
-                .at(path)?;
-            Ok(())
+            link_family(transaction, path, seq)
         })?;
         self.portion(id)
     }
@@ -134,12 +124,16 @@ fn strike(
     let seq = seq(transaction, path, id)?;
     let struck = transaction
         .execute(
-            "INSERT OR IGNORE INTO strike (portion, at, reason, undone) VALUES (?1, ?2, ?3, ?4)",
+            "INSERT OR IGNORE INTO strike (portion, at, reason, undone, checksum)
+             VALUES (?1, ?2, ?3, ?4, strike_checksum(?1, ?2, ?3, ?4))",
             params![seq, time_to(at), reason.as_str(), undone],
         )
         .at(path)?;
     if struck == 0 {
         return Err(StoreError::StruckAlready(id.to_string()));
+    }
+    if undone {
+        link_family(transaction, path, seq)?;
     }
     Ok(())
 }

@@ -486,7 +486,7 @@ fn portions_are_found_by_dish_run_and_time() {
     let error = kitchen.store.portions(&unknown).unwrap_err();
     assert_eq!(
         error.to_string(),
-        "there is no dish \"parfait\"; known are \"Dough\", \"Brown shrimp\""
+        "there is no dish \"parfait\"; known are \"Brown shrimp\", \"Dough\""
     );
 }
 

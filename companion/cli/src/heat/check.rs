@@ -63,7 +63,7 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
         .transpose()?;
     let source = arguments.source.read(data, widest)?;
     let aim = match &source.name {
-        Some(name) => data.store()?.heat_aim(name)?,
+        Some(name) => data.existing()?.heat_aim(name)?,
         None => None,
     };
     let limit = match (limit, aim.as_ref().and_then(|aim| aim.limit.as_deref())) {

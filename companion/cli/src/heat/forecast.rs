@@ -54,7 +54,7 @@ pub(super) fn run(data: &Data, arguments: &ForecastArguments) -> Result<(), Fail
     };
     let source = arguments.source.read(data, BACK)?;
     let aim = match &source.name {
-        Some(name) => data.store()?.heat_aim(name)?.unwrap_or_default(),
+        Some(name) => data.existing()?.heat_aim(name)?.unwrap_or_default(),
         None => Default::default(),
     };
     let band = match (band, aim.band()) {

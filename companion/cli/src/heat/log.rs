@@ -67,7 +67,7 @@ pub(super) fn run(data: &Data, arguments: &LogArguments) -> Result<(), Failure> 
     let now = Timestamp::now().to_zoned_datetime(TimeZone::system());
     let (from, to) = arguments.period.period(&now)?;
     let before = |to: Timestamp| to.checked_sub(SignedDuration::from_millis(1)).unwrap_or(to);
-    let stored = data.store()?.heat_log(
+    let stored = data.existing()?.heat_log(
         &name,
         from.unwrap_or(Timestamp::MIN),
         to.map_or(Timestamp::MAX, before),
@@ -78,7 +78,7 @@ pub(super) fn run(data: &Data, arguments: &LogArguments) -> Result<(), Failure> 
         stored.corrected()
     };
     if let Some(path) = &arguments.out {
-        to_file("--out", path, arguments.force, |file| {
+        to_file(data, "--out", path, arguments.force, |file| {
             file.write_all(write_table(&log).as_bytes())
         })?;
         return output::line(&format!(
@@ -94,7 +94,7 @@ pub(super) fn run(data: &Data, arguments: &LogArguments) -> Result<(), Failure> 
 }
 
 fn list(data: &Data, as_json: bool) -> Result<(), Failure> {
-    let logs = data.store()?.heat_logs()?;
+    let logs = data.existing()?.heat_logs()?;
     for log in &logs {
         if as_json {
             output::json(&json!({
@@ -349,7 +349,7 @@ pub(super) fn correct(data: &Data, arguments: &CorrectArguments) -> Result<(), F
                 "--lift: {text:?} is no correction's number; write a whole number"
             ))
         })?;
-        data.store()?.lift_heat_correction(id, now)?;
+        data.existing()?.lift_heat_correction(id, now)?;
         return arguments.telling.tell(
             &format!("Correction {id} is lifted; it stays on record."),
             &json!({ "correction": id, "lifted": true }),
@@ -373,7 +373,7 @@ pub(super) fn correct(data: &Data, arguments: &CorrectArguments) -> Result<(), F
         &given(&arguments.reason),
     )
     .map_err(|error| Failure::Input(error.to_string()))?;
-    let id = data.store()?.correct_heat(&name, &correction, now)?;
+    let id = data.existing()?.correct_heat(&name, &correction, now)?;
     arguments.telling.tell(
         &format!("Correction {id} is added to {name}; what was measured stays on record."),
         &json!({ "correction": id, "lifted": false, "name": name.as_str() }),

@@ -63,7 +63,7 @@ impl SourceArguments {
         let name = LogName::new("--name", self.name.as_deref().unwrap_or_default())?;
         let now = at.unwrap_or_else(Timestamp::now);
         let from = now.checked_sub(back).unwrap_or(Timestamp::MIN);
-        let stored = data.store()?.heat_log(&name, from, now)?;
+        let stored = data.existing()?.heat_log(&name, from, now)?;
         Ok(Source {
             log: stored.corrected(),
             corrections: stored

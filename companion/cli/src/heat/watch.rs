@@ -100,6 +100,8 @@ pub(super) fn run(data: &Data, arguments: &WatchArguments) -> Result<(), Failure
                     .to_owned(),
             )
         })?;
+    let data = &data.of_scale(&place);
+    data.tell_simulated()?;
     let limits = in_force(data)?;
     let (wake, woken) = crossbeam_channel::bounded(1);
     let interrupts = interrupts(wake.clone())?;

@@ -78,7 +78,7 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
         .as_deref()
         .map(|text| fraction("--yield", text, 1.0))
         .transpose()?;
-    let store = data.store()?;
+    let store = data.existing()?;
     let dish = store.known_dish(&name)?;
     let past = match per_cover {
         // One service as said: nothing is known of how evenings differ.

@@ -173,7 +173,7 @@ pub(super) fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure
     let text = day_list(&prep, prep.day, now, &TimeZone::system());
     match &arguments.out {
         None => output::line(text.trim_end()),
-        Some(path) => to_file("--out", path, arguments.force, |file| {
+        Some(path) => to_file(data, "--out", path, arguments.force, |file| {
             file.write_all(text.as_bytes())
         }),
     }

@@ -28,6 +28,8 @@ pub(super) struct Conversation {
 impl Conversation {
     /// Opens the link and waits for the scale.
     pub(super) fn open(data: &Data, place: Place, pace: Pace) -> Result<Self, Failure> {
+        let data = data.of_scale(&place);
+        data.tell_simulated()?;
         let store = data.store()?;
         let (wake, woken) = crossbeam_channel::bounded(1);
         let link = Link::open(place.dial(pace), store, None, move || wake_up(&wake))

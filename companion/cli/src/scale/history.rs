@@ -16,7 +16,7 @@ pub(crate) struct HistoryArguments {
 }
 
 pub(super) fn run(data: &Data, arguments: &HistoryArguments) -> Result<(), Failure> {
-    let store = data.store()?;
+    let store = data.existing()?;
     let zone = TimeZone::system();
     let mut lines: Vec<(jiff::Timestamp, Value, String)> = Vec::new();
     for recorded in store.scale_calibrations()? {

@@ -5,7 +5,8 @@ mod truth;
 
 use super::place::scenario;
 use super::portion::speed;
-use super::{Failure, output};
+use super::written::may_be_written;
+use super::{Data, Failure, output};
 use clap::Args;
 use evenhand_link::{Pace, fresh_epoch};
 use evenhand_simulator::instrument::SimulatedInstrument;
@@ -41,10 +42,15 @@ pub(super) struct SimulateArguments {
     truth: Option<PathBuf>,
 }
 
-pub(super) fn run(arguments: &SimulateArguments) -> Result<(), Failure> {
+pub(super) fn run(data: &Data, arguments: &SimulateArguments) -> Result<(), Failure> {
     let pace = speed("--speed", &arguments.speed)?;
     let scenario = scenario("--scenario", &arguments.scenario)?;
     let seed = arguments.seed.unwrap_or_else(|| scenario.seed());
+    for (field, path) in [("--flash", &arguments.flash), ("--truth", &arguments.truth)] {
+        if let Some(path) = path {
+            may_be_written(data, field, path)?;
+        }
+    }
     let epoch = fresh_epoch();
     let instrument = match &arguments.flash {
         Some(path) => SimulatedInstrument::on_flash_in(path, &scenario, seed, epoch)

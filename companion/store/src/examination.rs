@@ -1,0 +1,347 @@
+//! A look at every row: nothing missing, nothing changed, or exactly what.
+
+use super::columns::device_from;
+use super::{Sql, Store, StoreError, checksum, columns};
+use evenhand_protocol::{CapturedPortion, DeviceId, Epoch, PortionId, RunId};
+use jiff::Timestamp;
+use rusqlite::{Connection, Row};
+use std::collections::BTreeSet;
+use std::path::Path;
+
+/// How many findings of one kind are told.
+const TOLD: usize = 100;
+
+/// Something in a store that is not as it was written, or not there.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Finding {
+    /// The file's structure is damaged; what SQLite says of it.
+    Structure(String),
+    /// A row says that it belongs to one that is not there.
+    Orphan {
+        /// The table that holds the row.
+        table: String,
+    },
+    /// A portion does not read as it was written.
+    PortionChanged(PortionId),
+    /// A strike of this portion does not read as it was written.
+    StrikeChanged(PortionId),
+    /// Portions that an instrument numbered and that are not here, between
+    /// others that are: lost, or recorded on another computer.
+    Missing {
+        /// The instrument.
+        device: DeviceId,
+        /// Which start of it.
+        epoch: Epoch,
+        /// The first number missing.
+        first: u32,
+        /// The last number missing.
+        last: u32,
+    },
+    /// A portion is linked with one that it cannot correct or be corrected by.
+    SenselessCorrection(PortionId),
+    /// A sum kept for reviews is not that of its portions.
+    WrongSum {
+        /// The run.
+        run: RunId,
+        /// When the half hour began.
+        from: Timestamp,
+    },
+}
+
+impl Finding {
+    /// Whether the store is not what was written; a gap in the numbers alone
+    /// may be another computer's portions.
+    #[must_use]
+    pub const fn is_damage(&self) -> bool {
+        !matches!(self, Self::Missing { .. })
+    }
+}
+
+impl core::fmt::Display for Finding {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        match self {
+            Self::Structure(why) => write!(f, "the file's structure is damaged ({why})"),
+            Self::Orphan { table } => {
+                write!(f, "a row of {table} belongs to one that is not there")
+            }
+            Self::PortionChanged(id) => {
+                write!(f, "portion {id} does not read as it was written")
+            }
+            Self::StrikeChanged(id) => {
+                write!(
+                    f,
+                    "a strike of portion {id} does not read as it was written"
+                )
+            }
+            Self::Missing {
+                device,
+                epoch,
+                first,
+                last,
+            } => {
+                let id = |number| PortionId {
+                    device: *device,
+                    epoch: *epoch,
+                    number,
+                };
+                if first == last {
+                    write!(f, "portion {} is not here", id(*first))?;
+                } else {
+                    write!(f, "portions {} to {} are not here", id(*first), id(*last))?;
+                }
+                f.write_str(": lost, or recorded on another computer")
+            }
+            Self::SenselessCorrection(id) => {
+                write!(f, "portion {id} is linked with one that it cannot correct")
+            }
+            Self::WrongSum { run, from } => write!(
+                f,
+                "the sum kept of run {} from {from} is not that of its portions",
+                run.0
+            ),
+        }
+    }
+}
+
+/// What a look at every row found.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Examination {
+    /// How many portions were read.
+    pub portions: u64,
+    /// What was found; at most a hundred of a kind. Empty where every row
+    /// reads as it was written and no number is missing.
+    pub findings: Vec<Finding>,
+}
+
+impl Examination {
+    /// Whether everything reads as it was written.
+    #[must_use]
+    pub fn is_sound(&self) -> bool {
+        !self.findings.iter().any(Finding::is_damage)
+    }
+}
+
+impl Store {
+    /// Reads every row: whether the file's structure is whole, each row reads
+    /// as it was written, corrections lead somewhere, sums are those of their
+    /// portions, and no number is missing between others.
+    ///
+    /// # Errors
+    /// Where the store cannot be read at all.
+    pub fn examine(&self) -> Result<Examination, StoreError> {
+        examine(&self.connection, &self.path)
+    }
+
+    /// As [`Store::examine`], for whoever only wants to know whether it is
+    /// sound.
+    ///
+    /// # Errors
+    /// [`StoreError::Damaged`] with the first thing found.
+    pub fn check(&self) -> Result<(), StoreError> {
+        let found = self.examine()?.findings;
+        let damage: Vec<_> = found.iter().filter(|found| found.is_damage()).collect();
+        let Some(first) = damage.first() else {
+            return Ok(());
+        };
+        let more = match damage.len() - 1 {
+            0 => String::new(),
+            more => format!(", and {more} more; `evenhand check` lists them"),
+        };
+        Err(StoreError::Damaged {
+            path: self.path.clone(),
+            why: format!("{first}{more}"),
+        })
+    }
+}
+
+pub(super) fn examine(connection: &Connection, path: &Path) -> Result<Examination, StoreError> {
+    let mut found = Examination::default();
+    if let Err(error) = super::backup::check(connection, path, "quick_check") {
+        let StoreError::Damaged { why, .. } = error else {
+            return Err(error);
+        };
+        found.findings.push(Finding::Structure(why));
+        return Ok(found);
+    }
+    found.portions = connection
+        .query_row("SELECT count(*) FROM portion", [], |row| {
+            row.get::<_, i64>(0)
+        })
+        .map(i64::unsigned_abs)
+        .at(path)?;
+    let findings = &mut found.findings;
+    findings.extend(
+        all(connection, "PRAGMA foreign_key_check", |row| {
+            Ok(Finding::Orphan { table: row.get(0)? })
+        })
+        .at(path)?,
+    );
+    findings.extend(
+        all(
+            connection,
+            &format!(
+                "SELECT s.device, s.epoch, p.number FROM portion p JOIN start s ON s.id = p.start
+                 WHERE p.checksum IS NOT portion_checksum({})",
+                of("p", checksum::OF_PORTION)
+            ),
+            |row| id(row).map(Finding::PortionChanged),
+        )
+        .at(path)?,
+    );
+    findings.extend(
+        all(
+            connection,
+            &format!(
+                "SELECT s.device, s.epoch, p.number
+                 FROM strike k JOIN portion p ON p.seq = k.portion JOIN start s ON s.id = p.start
+                 WHERE k.checksum IS NOT strike_checksum({})",
+                of("k", checksum::OF_STRIKE)
+            ),
+            |row| id(row).map(Finding::StrikeChanged),
+        )
+        .at(path)?,
+    );
+    findings.extend(
+        all(
+            connection,
+            "SELECT s.device, s.epoch, p.number FROM portion p JOIN start s ON s.id = p.start
+             LEFT JOIN portion earlier ON earlier.seq = p.replaces
+             LEFT JOIN portion later ON later.seq = p.replaced_by
+             WHERE p.corrects >= p.number
+                OR (p.replaces IS NOT NULL AND (earlier.start, earlier.run) IS NOT (p.start, p.run))
+                OR (p.replaced_by IS NOT NULL AND (later.start, later.run) IS NOT (p.start, p.run))
+                OR earlier.number >= p.number OR later.number <= p.number",
+            |row| id(row).map(Finding::SenselessCorrection),
+        )
+        .at(path)?,
+    );
+    findings.extend(wrong_sums(connection).at(path)?);
+    findings.extend(missing(connection, path)?);
+    Ok(found)
+}
+
+/// Columns of a table by its short name.
+fn of(table: &str, columns: &str) -> String {
+    let columns: Vec<_> = columns
+        .split(',')
+        .map(|column| format!("{table}.{}", column.trim()))
+        .collect();
+    columns.join(", ")
+}
+
+fn id(row: &Row<'_>) -> rusqlite::Result<PortionId> {
+    Ok(PortionId {
+        device: device_from(row.get(0)?),
+        epoch: Epoch(row.get(1)?),
+        number: row.get(2)?,
+    })
+}
+
+/// What a statement gives, up to as many as are told.
+fn all<T>(
+    connection: &Connection,
+    statement: &str,
+    read: impl Fn(&Row<'_>) -> rusqlite::Result<T>,
+) -> rusqlite::Result<Vec<T>> {
+    let mut select = connection.prepare(statement)?;
+    let mut rows = select.query([])?;
+    let mut read_rows = Vec::new();
+    while let Some(row) = rows.next()?
+        && read_rows.len() < TOLD
+    {
+        read_rows.push(read(row)?);
+    }
+    Ok(read_rows)
+}
+
+/// Sums that are not those of their portions, apart from those that are to be
+/// reckoned again anyway.
+fn wrong_sums(connection: &Connection) -> rusqlite::Result<Vec<Finding>> {
+    const COUNTED: &str = "
+        SELECT p.run, p.time / 1800000 AS half_hour, count(*) AS n, sum(p.mass) AS sum,
+               sum(p.mass < p.target - p.below) AS short,
+               sum(p.mass > p.target + p.above) AS heavy,
+               min(p.mass) AS lightest, max(p.mass) AS heaviest
+        FROM portion p
+        WHERE NOT EXISTS (SELECT 1 FROM strike k WHERE k.portion = p.seq AND k.lifted IS NULL)
+          AND (p.replaced_by IS NULL
+               OR EXISTS (SELECT 1 FROM strike k
+                          WHERE k.portion = p.replaced_by AND k.lifted IS NULL AND k.undone))
+        GROUP BY 1, 2";
+    const KEPT: &str = "SELECT run, half_hour, n, sum, short, heavy, lightest, heaviest FROM tally";
+    all(
+        connection,
+        &format!(
+            "SELECT DISTINCT r.id, w.half_hour * 1800000 FROM (
+                 SELECT run, half_hour FROM ({KEPT} EXCEPT {COUNTED})
+                 UNION SELECT run, half_hour FROM ({COUNTED} EXCEPT {KEPT})) w
+             JOIN run r ON r.seq = w.run
+             WHERE (w.run, w.half_hour) NOT IN (SELECT run, half_hour FROM stale_tally)"
+        ),
+        |row| {
+            Ok(Finding::WrongSum {
+                run: RunId(row.get(0)?),
+                from: Timestamp::from_millisecond(row.get(1)?)
+                    .map_err(|error| rusqlite::Error::ToSqlConversionFailure(error.into()))?,
+            })
+        },
+    )
+}
+
+/// Numbers missing below others of one start; what was refused as a portion
+/// is not missing.
+fn missing(connection: &Connection, path: &Path) -> Result<Vec<Finding>, StoreError> {
+    let refused = refused_numbers(connection).at(path)?;
+    let gaps = all(
+        connection,
+        "SELECT s.device, s.epoch, g.before + 1, g.number - 1 FROM (
+             SELECT start, number,
+                    lag(number, 1, 0) OVER (PARTITION BY start ORDER BY number) AS before
+             FROM portion) g
+         JOIN start s ON s.id = g.start
+         WHERE g.number > g.before + 1",
+        |row| {
+            Ok((
+                device_from(row.get(0)?),
+                Epoch(row.get(1)?),
+                row.get::<_, u32>(2)?,
+                row.get::<_, u32>(3)?,
+            ))
+        },
+    )
+    .at(path)?;
+    let mut missing = Vec::new();
+    for (device, epoch, first, last) in gaps {
+        let mut from = first;
+        let within = (device.0, epoch.0, first)..=(device.0, epoch.0, last);
+        let mut tell = |first: u32, last: u32| {
+            if first <= last {
+                missing.push(Finding::Missing {
+                    device,
+                    epoch,
+                    first,
+                    last,
+                });
+            }
+        };
+        for (_, _, number) in refused.range(within) {
+            tell(from, number.saturating_sub(1));
+            from = number.saturating_add(1);
+        }
+        tell(from, last);
+    }
+    Ok(missing)
+}
+
+fn refused_numbers(connection: &Connection) -> rusqlite::Result<BTreeSet<(u64, u32, u32)>> {
+    let mut select = connection.prepare("SELECT came FROM refused")?;
+    let came = select.query_map([], |row| row.get::<_, String>(0))?;
+    let mut numbers = BTreeSet::new();
+    for came in came {
+        // Evidence of another form is of no portion that could be missing.
+        if let Ok(CapturedPortion { id, .. }) = columns::from_json(&came?) {
+            numbers.insert((id.device.0, id.epoch.0, id.number));
+        }
+    }
+    Ok(numbers)
+}

@@ -26,7 +26,7 @@ const FLAGS: &[(&str, &str)] = &[
 #[derive(Debug, Subcommand)]
 pub(super) enum VesselCommand {
     /// Find a vessel's volume by the water that it holds, and keep it under a name.
-    Fill(FillArguments),
+    Fill(Box<FillArguments>),
     /// The vessels in use.
     List {
         /// One JSON object a line.

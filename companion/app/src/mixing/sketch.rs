@@ -336,7 +336,7 @@ impl Sketch {
     fn nitrite_limit(&self, method: Method) -> Result<NitriteLimit, Refusal> {
         self.limits
             .as_ref()
-            .map_err(|trouble| Refusal::new(trouble))?
+            .map_err(Refusal::new)?
             .nitrite(method)
             .ok_or_else(|| Refusal::new(format!("no limit is in force for {method}")))
     }

@@ -197,7 +197,7 @@ impl Walking {
         if let Some(Err(why)) = self.check_weighing() {
             return Err(Refusal::new(why));
         }
-        let limits = limits.map_err(|trouble| Refusal::new(trouble))?;
+        let limits = limits.map_err(Refusal::new)?;
         let way = mix.guard().map(|guard| CuringWay {
             method: guard.method,
             meat: guard

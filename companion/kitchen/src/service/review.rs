@@ -206,6 +206,10 @@ pub struct DishReview {
     pub advice: Result<Advice, NoAdvice>,
 }
 
+/// How far each portion of tonight lay from its target, and those of each
+/// service before, in grams.
+type Offsets = (Vec<f64>, Vec<Vec<f64>>);
+
 /// Reviews the dishes of one service together, so that what is said of them all
 /// keeps to one rate of false alarms. `None` of a dish without a portion that
 /// counts.
@@ -215,7 +219,7 @@ pub fn review_service(
     assumptions: &Assumptions,
 ) -> Vec<Option<DishReview>> {
     let nights: Vec<Option<Night<'_>>> = dishes.iter().map(Night::of).collect();
-    let offsets: Vec<Option<(Vec<f64>, Vec<Vec<f64>>)>> = dishes
+    let offsets: Vec<Option<Offsets>> = dishes
         .iter()
         .zip(&nights)
         .map(|(dish, night)| {

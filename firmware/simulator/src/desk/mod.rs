@@ -136,11 +136,9 @@ impl Desk {
                     self.start = Start::Due;
                 }
             }
-            Report::Reply { to, outcome } => {
-                if self.start == Start::Asked(to) {
-                    self.start = Start::Done;
-                    self.refusals.extend(outcome.err());
-                }
+            Report::Reply { to, outcome } if self.start == Start::Asked(to) => {
+                self.start = Start::Done;
+                self.refusals.extend(outcome.err());
             }
             Report::Portion(portion) => {
                 if self.recorded.insert(portion.id, portion).is_some() {

@@ -50,7 +50,9 @@ fn a_vessel_filled_once_tells_brine_ever_after() {
     );
     near(&filled, "volume_ml", 1_000.0, 0.05);
     near(&filled, "empty_grams", 310.0, 1e-9);
-    near(&filled, "volume_ml_uncertainty", 2.26, 0.05);
+    // A scale with e = 1 g may be out by 2 g in service at 997 g (OIML R 76-1, 3.5.2); 2 g of level and 1 degC, which
+    // is 0.16 ml of water in steel at 20 degC: the root of 4 + 4 + 0.03, over 0.997 g/ml in air.
+    near(&filled, "volume_ml_uncertainty", 2.84, 0.05);
 
     let told = json(
         folder,

@@ -166,12 +166,12 @@ mod tests {
     #[test]
     fn a_portion_sized_weight_that_reads_far_too_much_fails() {
         let known = KnownLoad::weight(WeightClass::M1, Mass::from_grams(20)).unwrap();
-        let roe = Goal::new(
+        let shrimp = Goal::new(
             Mass::from_grams(30),
             Tolerance::symmetric(Mass::from_grams(1)),
         )
         .unwrap();
-        for goal in [None, Some(&roe)] {
+        for goal in [None, Some(&shrimp)] {
             let result = test_for(goal, 20_900, &known).unwrap();
             assert_eq!(result.outcome(), SelfTestOutcome::Fail, "{result:?}");
             let result = test_for(goal, 20_010, &known).unwrap();
@@ -181,7 +181,9 @@ mod tests {
         // more than the class's 1 g, which counts then.
         let limit = |grams| {
             let known = KnownLoad::weight(WeightClass::M1, Mass::from_grams(grams)).unwrap();
-            test_for(Some(&roe), grams * 1_000, &known).unwrap().limit
+            test_for(Some(&shrimp), grams * 1_000, &known)
+                .unwrap()
+                .limit
         };
         assert_eq!(limit(20), Mass::from_micrograms(333_333));
         assert_eq!(limit(50), Mass::from_micrograms(555_555));
@@ -190,14 +192,14 @@ mod tests {
 
     #[test]
     fn half_the_capacity_and_a_portion_are_asked_for() {
-        let roe = Goal::new(
+        let shrimp = Goal::new(
             Mass::from_grams(30),
             Tolerance::symmetric(Mass::from_grams(1)),
         )
         .unwrap();
         let settings = Settings::BENCH_1KG;
         assert_eq!(
-            asked(&settings, Some(&roe)),
+            asked(&settings, Some(&shrimp)),
             Asked {
                 heavy: Mass::from_grams(500),
                 portion: Some(Mass::from_grams(20)),

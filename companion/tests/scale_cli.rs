@@ -157,7 +157,7 @@ fn a_weight_too_light_to_tell_anything_is_refused_by_the_scale() {
     let folder = tempfile::tempdir().unwrap();
     let out = evenhand(
         folder.path(),
-        &["scale", "try", "--weight", "10g", "--simulated"],
+        &["scale", "try", "--weight", "2g", "--simulated"],
     );
     assert_eq!(out.status.code(), Some(1));
     let errors = String::from_utf8_lossy(&out.stderr);
@@ -216,7 +216,8 @@ fn portions_tell_their_uncertainty_and_whether_it_straddles_a_limit() {
     for portion in portions {
         let grams = number(&portion["grams"]);
         let uncertainty = number(&portion["uncertainty_grams"]);
-        assert!((0.01..0.3).contains(&uncertainty), "{portion}");
+        // The first portion out of a tin carries the cell's hysteresis over the whole tin.
+        assert!((0.01..0.5).contains(&uncertainty), "{portion}");
         let straddles = [29.0, 31.0]
             .iter()
             .any(|limit| (grams - limit).abs() < uncertainty);

@@ -45,7 +45,7 @@ use heapless::Vec;
 use serde::{Deserialize, Serialize};
 
 /// The most conversions in one batch: what surely fits in a frame.
-pub const BATCH: usize = 24;
+pub const BATCH: usize = 20;
 
 /// How often the firmware is let run in one conversion: a little more often
 /// than its drivers ask for.

@@ -6,20 +6,20 @@
 
 use evenhand_tests::process::evenhand;
 use std::fs;
+use std::path::Path;
 use std::process::{Command, Stdio};
 
-/// The system calls that a command of the program makes, by strace.
-fn asked_for(calls: &str, arguments: &[&str]) -> String {
-    let folder = tempfile::tempdir().unwrap();
-    let log = folder.path().join("calls");
+/// The system calls that a command of the program makes in a folder, by strace.
+fn asked_for(folder: &Path, calls: &str, arguments: &[&str]) -> String {
+    let log = folder.join("calls");
     let output = Command::new("strace")
         .args(["-f", "-qq", "-e", &format!("trace={calls}"), "-o"])
         .arg(&log)
         .arg(evenhand().unwrap())
         .arg("--data")
-        .arg(folder.path().join("data"))
+        .arg(folder.join("data"))
         .args(arguments)
-        .current_dir(folder.path())
+        .current_dir(folder)
         .stdin(Stdio::null())
         .output()
         .expect("strace is there");
@@ -53,8 +53,13 @@ const COMMANDS: [&[&str]; 4] = [
 
 #[test]
 fn no_command_opens_a_socket_to_the_network() {
+    let folder = tempfile::tempdir().unwrap();
     for arguments in COMMANDS {
-        let calls = asked_for("socket,socketpair,connect,bind,sendto", arguments);
+        let calls = asked_for(
+            folder.path(),
+            "socket,socketpair,connect,bind,sendto",
+            arguments,
+        );
         for call in calls.lines() {
             assert!(
                 !call.contains("AF_INET") && !call.contains("AF_NETLINK"),
@@ -66,8 +71,9 @@ fn no_command_opens_a_socket_to_the_network() {
 
 #[test]
 fn no_command_starts_another_program() {
+    let folder = tempfile::tempdir().unwrap();
     for arguments in COMMANDS {
-        let calls = asked_for("execve", arguments);
+        let calls = asked_for(folder.path(), "execve", arguments);
         assert_eq!(
             calls
                 .lines()

@@ -5,7 +5,7 @@ use evenhand_kitchen::limits::Limits;
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|text: &str| {
-    if let Err(error) = Limits::food_code().with_local(text) {
+    if let Err(error) = Limits::in_force(Some(text)) {
         assert!(!error.to_string().is_empty());
     }
 });

@@ -12,6 +12,8 @@ mod keeping;
 mod prep_cli;
 #[cfg(unix)]
 mod pty;
+#[cfg(feature = "app")]
+mod same_answer;
 mod scale_cli;
 mod services;
 mod vessel_cli;

@@ -1,8 +1,9 @@
 //! The prep clock, par and the melt clock through the built program.
 
 use crate::at_saltmarsh::Kitchen;
-use evenhand_use_cases::prep::SALTMARSH_MENU;
 use serde_json::Value;
+
+const TRADE_MENU: &str = include_str!("data/trade-menu.toml");
 
 /// A Friday.
 const FRIDAY: &str = "2026-05-08";
@@ -18,7 +19,7 @@ fn step<'a>(plan: &'a Value, preparation: &str, name: &str) -> &'a Value {
 
 fn with_menu() -> Kitchen {
     let kitchen = Kitchen::new();
-    let menu = kitchen.file("menu.toml", SALTMARSH_MENU);
+    let menu = kitchen.file("menu.toml", TRADE_MENU);
     kitchen.words(&["prep", "menu", "--keep", &menu]);
     kitchen
 }
@@ -169,7 +170,7 @@ fn the_days_list_is_a_page_to_print() {
         std::fs::read_to_string(&out).unwrap().trim_end(),
         page.trim_end()
     );
-    assert!(page.starts_with("PREP FOR Friday 08 May 2026"), "{page}");
+    assert!(page.starts_with("PREP FOR Friday 8 May 2026"), "{page}");
     assert!(
         page.contains("[ ] ") && page.contains("mussels: wash and beard [hands]"),
         "{page}"
@@ -356,7 +357,7 @@ fn nonsense_is_refused_by_name() {
             .contains("opens is 'late'")
     );
     assert!(plan(&["--menu", &bad]).contains("opens"));
-    let menu = kitchen.file("menu.toml", SALTMARSH_MENU);
+    let menu = kitchen.file("menu.toml", TRADE_MENU);
     kitchen.words(&["prep", "menu", "--keep", &menu]);
     assert!(kitchen.words(&["prep", "menu"]).contains("days ="));
     assert!(plan(&["--what-if", "eels +1h"]).contains("--what-if"));

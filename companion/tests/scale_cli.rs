@@ -87,7 +87,7 @@ fn a_simulated_scale_is_calibrated_step_by_step_and_tried() {
     let words = evenhand(folder.path(), &["scale", "history"]);
     let words = String::from_utf8(words.stdout).unwrap();
     assert!(words.contains("calibrated with 3 points"), "{words}");
-    assert!(words.contains("pass: 500.0 g reads"), "{words}");
+    assert!(words.contains("Pass. 500.0 g reads"), "{words}");
 }
 
 #[test]

@@ -50,7 +50,7 @@ const FOOD_CODE_MEMORY: Publication = Publication::from_memory("US FDA Food Code
 const FOOD_CODE: Publication =
     Publication::read("US FDA Food Code 2022, 3-501.16, as two states adopt it");
 /// The made-up kitchen's menu.
-const MENU: &str = include_str!("../../companion/use-cases/src/prep/saltmarsh.toml");
+const MENU: &str = include_str!("../../companion/tests/data/trade-menu.toml");
 
 const TRADE: Publication = Publication::common_practice("a kitchen's own habit");
 
@@ -472,7 +472,7 @@ fn limits() -> Vec<Check> {
     checks
 }
 
-/// The figures of the trade, as the demo kitchen's bench and menu have them.
+/// The figures of the trade, as a bench and a menu have them.
 fn trade() -> Vec<Check> {
     let shrimp = Scenario::shipped("saltmarsh-shrimp-taking").unwrap();
     let oven = Band::BREAD_OVEN;

@@ -4,6 +4,7 @@
 use evenhand_firmware::signal::WeightClass;
 use evenhand_link::Request;
 use evenhand_protocol::{CalibrationMade, KnownWeight, Mass, SelfTest, SelfTestOutcome};
+use evenhand_use_cases::scale_test::sentence;
 
 /// What the weights are for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -142,25 +143,10 @@ impl WeightFlow {
     }
 }
 
-/// What a test found, in a cook's words, and whether all is well.
+/// What a test found, in words, and whether all is well.
 #[must_use]
 pub fn test_words(test: &SelfTest) -> (String, bool) {
-    let error = test.error();
-    let side = if error.is_negative() {
-        "too little"
-    } else {
-        "too much"
-    };
-    let shows = format!(
-        "It shows {:.2} g {side}. It may be {:.1} g out (OIML R 76-1, 3.5.2).",
-        error.abs().grams(),
-        test.limit.grams()
-    );
-    match test.outcome() {
-        SelfTestOutcome::Pass => (format!("Pass. {shows}"), true),
-        SelfTestOutcome::Doubtful => (format!("Not certain. {shows} Try it again."), false),
-        SelfTestOutcome::Fail => (format!("Fail. {shows} Calibrate it before service."), false),
-    }
+    (sentence(test), test.outcome() == SelfTestOutcome::Pass)
 }
 
 /// What a calibration came to, in a cook's words.
@@ -205,24 +191,5 @@ mod tests {
         assert_eq!(flow.request(0), Some(Request::ZeroWhenSteady));
         assert!(matches!(flow.request(1), Some(Request::TestWeight(_))));
         assert_eq!(flow.after(1), None);
-    }
-
-    #[test]
-    fn what_was_found_is_said_with_its_limit() {
-        let test = |indicated| SelfTest {
-            known: Mass::from_grams(500),
-            indicated: Mass::from_milligrams(indicated),
-            limit: Mass::from_grams(1),
-            uncertainty: Mass::from_milligrams(330),
-        };
-        let (words, good) = test_words(&test(500_040));
-        assert!(good, "{words}");
-        assert!(
-            words.starts_with("Pass. It shows 0.04 g too much"),
-            "{words}"
-        );
-        let (words, good) = test_words(&test(498_000));
-        assert!(!good, "{words}");
-        assert!(words.contains("2.00 g too little"), "{words}");
     }
 }

@@ -1,7 +1,8 @@
 //! What the prep screen shows, as plain data, and how it is made.
 
+use evenhand_kitchen::moment::{show_day, show_time, show_within_a_week};
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
-use evenhand_use_cases::prep::{PrepNow, dish_off, length, mend, needs, shortage};
+use evenhand_use_cases::prep::{PrepNow, dish_off, length, mend, needs, shortage, standing_word};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -62,19 +63,6 @@ pub struct WhatIf {
     pub on: bool,
 }
 
-/// The word for how a step stands.
-#[must_use]
-pub const fn word(standing: Standing) -> &'static str {
-    match standing {
-        Standing::Late => "LATE",
-        Standing::Now => "NOW",
-        Standing::UnderWay => "under way",
-        Standing::Next => "next",
-        Standing::Later => "later",
-        Standing::Done => "done",
-    }
-}
-
 /// The board as it stands, to be shown.
 #[must_use]
 pub fn view(
@@ -115,8 +103,8 @@ pub fn view(
     PrepView {
         title: format!(
             "{}: opens {}, {opens}",
-            prep.day.strftime("%A %-d %B"),
-            local(service).strftime("%H:%M")
+            show_day(prep.day),
+            show_time(service, zone)
         ),
         trouble: trouble(prep, now, zone),
         late: late(prep, now, zone),
@@ -166,15 +154,8 @@ fn late(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Option<String> {
 fn row(prep: &PrepNow, planned: &PlannedStep, now: Timestamp, zone: &TimeZone) -> Option<PrepRow> {
     let step: &Step = prep.board.step(planned.step).ok()?;
     let (day, name) = prep.of_service.get(&planned.step)?.clone();
-    let local = |at: Timestamp| {
-        let at = at.to_zoned_datetime(zone.clone());
-        let today = now.to_zoned_datetime(zone.clone()).date();
-        if at.date() == today {
-            at.strftime("%H:%M").to_string()
-        } else {
-            at.strftime("%a %H:%M").to_string()
-        }
-    };
+    let today = now.to_zoned_datetime(zone.clone()).date();
+    let local = |at: Timestamp| show_within_a_week(at, today, zone);
     let start = match (step.progress, planned.start_by) {
         (Progress::Begun(at), _) => format!("since {}", local(at)),
         (_, Some(at)) => format!("by {}", local(at)),
@@ -206,7 +187,7 @@ fn row(prep: &PrepNow, planned: &PlannedStep, now: Timestamp, zone: &TimeZone) -
         step: name,
         name: step.full_name(),
         standing: planned.standing,
-        word: word(planned.standing),
+        word: standing_word(planned.standing),
         start,
         spare,
         note: notes.join("; "),

@@ -17,13 +17,14 @@ use evenhand_kitchen::prep::{Happened, Standing};
 use evenhand_protocol::Temperature;
 use evenhand_store::{DataFolder, Store};
 use evenhand_use_cases::heat::HeatNow;
-use evenhand_use_cases::prep::SALTMARSH_MENU;
 use evenhand_use_cases::prep::{PrepNow, PrepQuestion};
 use jiff::civil::date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use std::path::Path;
 use std::time::{Duration, Instant};
+
+const TRADE_MENU: &str = include_str!("../../tests/data/trade-menu.toml");
 
 const NOW: &str = "2026-05-08T09:40:00Z";
 
@@ -99,7 +100,7 @@ fn friday(folder: &Path) -> Store {
         };
         store.mark_heat(&name("oven"), &marker, now()).unwrap();
     }
-    store.keep_menu(None, SALTMARSH_MENU, now()).unwrap();
+    store.keep_menu(None, TRADE_MENU, now()).unwrap();
     for (day, step) in [
         (8, "necks: into the brine"),
         (8, "necks: brine"),
@@ -331,7 +332,7 @@ fn what_is_asked_on_the_screens_is_on_record() {
     before
         .keep_menu(
             None,
-            &SALTMARSH_MENU.replace("days = [\"fri\", \"sat\", \"sun\"]\n", ""),
+            &TRADE_MENU.replace("days = [\"fri\", \"sat\", \"sun\"]\n", ""),
             Timestamp::now(),
         )
         .unwrap();

@@ -17,7 +17,7 @@ use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::spread::Spread;
 use evenhand_protocol::{Mass, Verdict};
 use evenhand_store::{DataFolder, Query, Store};
-use evenhand_use_cases::demo_night;
+use evenhand_use_cases::demo;
 use evenhand_use_cases::review::words;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
@@ -27,7 +27,8 @@ use std::time::{Duration, Instant};
 fn desk(folder: &tempfile::TempDir) -> Desk {
     let folder = DataFolder::choose(Some(folder.path())).unwrap();
     let mut store = Store::open(&folder).unwrap();
-    demo_night::make(&mut store, 7, &TimeZone::UTC).unwrap();
+    let morning = "2026-05-17T10:00:00Z".parse().unwrap();
+    demo::make(&mut store, 7, &TimeZone::UTC, morning).unwrap();
     let mut desk = Desk::open(folder, TimeZone::UTC, Vec::new(), || ()).unwrap();
     desk.carry_out(Intent::Go(Screen::Service));
     desk

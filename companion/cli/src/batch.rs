@@ -7,16 +7,17 @@ use super::{Data, Failure, output};
 use clap::{ArgGroup, Args, Subcommand};
 use evenhand_kitchen::batch::{
     Batch, BatchId, Claimed, Comparison, CuringWay, Entry, Judging, LossTarget, Mark, NamedAs,
-    Plan, ShareOf, Slot, WeighedIn, What,
+    Plan, STORE_STEP, ShareOf, Slot, WeighedIn, What, due_with,
 };
 use evenhand_kitchen::limits::CAUTION;
 use evenhand_kitchen::moment::{DayEdge, read_moment};
 use evenhand_kitchen::ratio::Ingredient;
 use evenhand_kitchen::units::{
-    Grams, InputError, MassUnit, format_mass, mass_positive, parse_mass, parse_temperature,
+    Grams, InputError, MassUnit, format_mass, mass_positive, parse_mass, parse_percent, parse_span,
+    parse_temperature,
 };
 use evenhand_protocol::Mass;
-use jiff::{SignedDuration, Span, SpanRelativeTo, Timestamp, ZonedDateTime};
+use jiff::{Timestamp, ZonedDateTime};
 use serde_json::{Map, Value, json};
 
 #[derive(Debug, Subcommand)]
@@ -298,11 +299,6 @@ pub(super) struct AgainArguments {
     json: bool,
 }
 
-/// Readings of the cold store further apart than this leave a gap. They are
-/// taken by hand, so four hours, the step that kitchens check at (common
-/// practice, no source).
-const STORE_STEP: SignedDuration = SignedDuration::from_hours(4);
-
 pub(super) fn run(data: &Data, command: BatchCommand) -> Result<(), Failure> {
     match command {
         BatchCommand::Begin {
@@ -420,29 +416,6 @@ fn batch_id(text: &str) -> Result<BatchId, InputError> {
     })
 }
 
-fn span(field: &str, text: &str) -> Result<SignedDuration, InputError> {
-    let wrong = |problem: &str| {
-        InputError::new(
-            field,
-            text,
-            problem,
-            "write days, hours and minutes, such as 3d, 36h or 2d 12h",
-        )
-    };
-    let span: Span = text
-        .trim()
-        .parse()
-        .map_err(|_| wrong("is no span of time"))?;
-    // A day in brine is 24 hours, whatever clocks do in the night.
-    let duration = span
-        .to_duration(SpanRelativeTo::days_are_24_hours())
-        .map_err(|_| wrong("is no span of days, hours and minutes"))?;
-    if duration <= SignedDuration::ZERO {
-        return Err(wrong("is not above zero"));
-    }
-    Ok(duration)
-}
-
 fn begin(
     data: &Data,
     title: Option<String>,
@@ -547,7 +520,7 @@ fn plan(data: &Data, arguments: &PlanArguments) -> Result<(), Failure> {
         (Some(text), _) => read_moment("--due", text, &ZonedDateTime::now(), DayEdge::Begin)?,
         (None, text) => {
             let text = text.as_deref().unwrap_or_default();
-            into.checked_add(span("--for", text)?).map_err(|_| {
+            into.checked_add(parse_span("--for", text)?).map_err(|_| {
                 InputError::new("--for", text, "is beyond the calendar", "write a few days")
             })?
         }
@@ -555,7 +528,7 @@ fn plan(data: &Data, arguments: &PlanArguments) -> Result<(), Failure> {
     let every = arguments
         .every
         .as_ref()
-        .map(|text| span("--every", text))
+        .map(|text| parse_span("--every", text))
         .transpose()?;
     let plan = Plan::new(into, due, every).map_err(|error| {
         super::fields::at_flag(&error, &[("due", "--due"), ("every", "--every")])
@@ -569,28 +542,11 @@ fn dry(data: &Data, arguments: &DryArguments) -> Result<(), Failure> {
         Some(text) => mass_positive("--green", text)?,
         None => data.existing()?.batch(id)?.total(),
     };
-    let percent = percent("--loss", &arguments.loss)?;
+    let percent = parse_percent("--loss", &arguments.loss)?;
     let target = LossTarget::new(green, percent).map_err(|error| {
         super::fields::at_flag(&error, &[("loss", "--loss"), ("first weight", "--green")])
     })?;
     add(data, &arguments.line, What::ToLose { target })
-}
-
-fn percent(field: &str, text: &str) -> Result<f64, InputError> {
-    let number = text.trim();
-    let number = number.strip_suffix('%').unwrap_or(number).trim();
-    number
-        .parse()
-        .ok()
-        .filter(|number: &f64| number.is_finite())
-        .ok_or_else(|| {
-            InputError::new(
-                field,
-                text,
-                "is no number of per cent",
-                "write such as 5 or 5%",
-            )
-        })
 }
 
 /// The way of curing that was said, what was not said now being as it was.
@@ -838,23 +794,15 @@ fn show(data: &Data, batch: &str, as_json: bool) -> Result<(), Failure> {
 
 fn due(data: &Data, as_json: bool) -> Result<(), Failure> {
     let now = Timestamp::now();
-    let mut all = Vec::new();
-    for (id, batch) in data.existing()?.batches()? {
-        let title = batch.title().unwrap_or("no title yet").to_owned();
-        all.extend(
-            batch
-                .due(now)
-                .into_iter()
-                .map(|due| (due.at, id, title.clone(), due)),
-        );
-    }
-    all.sort_by_key(|(at, id, ..)| (*at, *id));
+    let batches = data.existing()?.batches()?;
+    let all = due_with(&batches, now);
     output::nothing_yet(
         all.is_empty(),
         as_json,
         "Nothing is due with any batch; `evenhand batch plan` says when one is.",
     )?;
-    for (_, id, title, due) in all {
+    for (id, batch, due) in all {
+        let title = batch.title().unwrap_or("no title yet");
         if as_json {
             output::json(&json!({
                 "batch": id.0,
@@ -937,7 +885,7 @@ fn again(data: &Data, arguments: &AgainArguments) -> Result<(), Failure> {
     for more in &arguments.more {
         let (name, by) = pair("--more", more)?;
         formula = formula
-            .with_more(name, percent("--more", by)?)
+            .with_more(name, parse_percent("--more", by)?)
             .map_err(|error| {
                 super::fields::at_flag(&error, &[("ingredient", "--more"), ("change", "--more")])
             })?;

@@ -3,20 +3,25 @@
 use super::spread_table::counted;
 use super::{Data, Failure, output};
 use clap::Args;
+use evenhand_kitchen::moment::{DayEdge, read_moment};
 use evenhand_store::{DataFolder, Store};
-use evenhand_use_cases::demo_night::{self, DemoError, NIGHT};
+use evenhand_use_cases::demo::{self, DemoError};
+use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use serde_json::json;
 
-/// The made-up night's folder within the platform's own.
-const FOLDER: &str = "demo-night";
+/// The made-up kitchen's folder within the platform's own; one for each night.
+const FOLDER: &str = "demo";
 
 #[derive(Debug, Args)]
 pub(super) struct DemoArguments {
-    /// Fixes every portion of the night.
+    /// Fixes every portion.
     #[arg(long, value_name = "NUMBER", default_value_t = 7)]
     seed: u64,
-    /// Make the night and open no screens.
+    /// As if it were this time: last night is the one before it. Now, if not said.
+    #[arg(long, value_name = "TIME")]
+    at: Option<String>,
+    /// Make it and open no screens.
     #[arg(long)]
     no_screens: bool,
     /// As one JSON object; opens no screens.
@@ -24,39 +29,58 @@ pub(super) struct DemoArguments {
     json: bool,
 }
 
-/// Makes the night in a folder of its own where it is not there yet. Returns
-/// the folder, to be opened.
+/// Makes last night and today up to now, in a folder of its own where it is not
+/// there yet. Returns the folder, to be opened.
 pub(super) fn run(data: &Data, arguments: &DemoArguments) -> Result<Option<DataFolder>, Failure> {
+    let zone = TimeZone::system();
+    let clock = Timestamp::now().to_zoned_datetime(zone.clone());
+    let now = match &arguments.at {
+        Some(text) => read_moment("--at", text, &clock, DayEdge::Begin)?,
+        None => clock.timestamp(),
+    };
     let folder = match &data.asked {
         Some(_) => data.folder()?,
-        None => DataFolder::choose(Some(&data.folder()?.path().join(FOLDER)))?,
+        None => {
+            let day = now.to_zoned_datetime(zone.clone()).date();
+            let own = data.folder()?.path().join(FOLDER).join(day.to_string());
+            DataFolder::choose(Some(&own))?
+        }
     };
     let mut store = Store::open(&folder)?;
-    let made = match demo_night::make(&mut store, arguments.seed, &TimeZone::system()) {
+    let made = match demo::make(&mut store, arguments.seed, &zone, now) {
         Ok(made) => Some(made),
-        // A night that was made before is opened as it is.
+        // What was made before is opened as it is.
         Err(DemoError::NotEmpty) if store.made_up_night()?.is_some() => None,
         Err(DemoError::NotEmpty) => return Err(Failure::Input(DemoError::NotEmpty.to_string())),
         Err(DemoError::Store(error)) => return Err(error.into()),
         Err(error @ DemoError::Senseless(_)) => return Err(Failure::Other(error.to_string())),
     };
+    let night = match made {
+        Some(made) => Some(made.night),
+        None => {
+            let calendar = store.service_calendar(zone)?;
+            store.service_days(&calendar, None, 1)?.first().copied()
+        }
+    };
+    let night = night.map_or_else(|| "none".to_owned(), |night| night.to_string());
     let seed = store.made_up_night()?;
     let shown = folder.path().display().to_string();
     if arguments.json {
         output::json(&json!({
             "folder": shown,
-            "night": NIGHT.to_string(),
+            "night": night,
             "seed": seed,
-            "portions_made": made.unwrap_or(0),
+            "portions_made": made.map_or(0, |made| made.portions),
         }))?;
         return Ok(None);
     }
     match made {
         Some(made) => eprintln!(
-            "A made-up night at Saltmarsh, {NIGHT}, and ten services before it: {}, in {shown}.",
-            counted(made, "portion")
+            "A made-up night at Saltmarsh, {night}, ten services before it, and the day after \
+             up to now: {}, in {shown}.",
+            counted(made.portions, "portion")
         ),
-        None => eprintln!("The made-up night of {NIGHT} is in {shown} already."),
+        None => eprintln!("The made-up night of {night} is in {shown} already."),
     }
     eprintln!("Look at it with: evenhand service show --data \"{shown}\"");
     Ok((!arguments.no_screens).then_some(folder))

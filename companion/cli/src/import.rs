@@ -5,6 +5,7 @@ use super::{Data, Failure, output};
 use clap::Args;
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::moment::show_date_and_time_to_the_second;
 use evenhand_kitchen::units::{
     Grams, InputError, MassUnit, format_mass, mass_not_negative, mass_positive,
 };
@@ -212,8 +213,8 @@ fn words(weighing: &Weighing) -> String {
         .as_ref()
         .map_or_else(String::new, |cook| format!(", {cook}"));
     format!(
-        "{}  {:>10} of {}  {}{cook}",
-        weighing.time.strftime("%Y-%m-%d %H:%M:%S UTC"),
+        "{} UTC  {:>10} of {}  {}{cook}",
+        show_date_and_time_to_the_second(weighing.time, &TimeZone::UTC),
         mass(weighing.mass),
         mass(weighing.goal.target()),
         weighing.dish

@@ -160,6 +160,36 @@ pub fn show_near(moment: Timestamp, today: Date, zone: &TimeZone) -> String {
     }
 }
 
+/// The time of day, with its weekday where it is not on `today`: `18:30`, or
+/// `Sun 10:00`; for what lies within a week.
+#[must_use]
+pub fn show_within_a_week(moment: Timestamp, today: Date, zone: &TimeZone) -> String {
+    let local = moment.to_zoned_datetime(zone.clone());
+    if local.date() == today {
+        show_time(moment, zone)
+    } else {
+        shown(moment, zone, "%a %H:%M")
+    }
+}
+
+/// A day: `Friday 8 May`.
+#[must_use]
+pub fn show_day(day: Date) -> String {
+    day.strftime("%A %-d %B").to_string()
+}
+
+/// A day where there is little room: `8 May`.
+#[must_use]
+pub fn show_short_day(day: Date) -> String {
+    day.strftime("%-d %b").to_string()
+}
+
+/// A day of the week where there is little room: `Fri`.
+#[must_use]
+pub fn show_weekday(day: Date) -> String {
+    day.strftime("%a").to_string()
+}
+
 /// The weekday, date and time of day: `Sun 29 Nov, 10:00`.
 #[must_use]
 pub fn show_day_and_time(moment: Timestamp, zone: &TimeZone) -> String {
@@ -297,5 +327,11 @@ mod tests {
         let shown = |moment: &str| show_near(moment.parse().unwrap(), today, &zone);
         assert_eq!(shown("2026-05-02T17:30:00Z"), "18:30");
         assert_eq!(shown("2026-05-03T09:00:00Z"), "Sun 3 May, 10:00");
+        let near = |moment: &str| show_within_a_week(moment.parse().unwrap(), today, &zone);
+        assert_eq!(near("2026-05-02T17:30:00Z"), "18:30");
+        assert_eq!(near("2026-05-03T09:00:00Z"), "Sun 10:00");
+        assert_eq!(show_day(today), "Saturday 2 May");
+        assert_eq!(show_short_day(today), "2 May");
+        assert_eq!(show_weekday(today), "Sat");
     }
 }

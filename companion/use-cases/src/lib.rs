@@ -6,15 +6,17 @@
 //! 4. [`melt`]: how long scoops have been out of the cold;
 //! 5. [`review`]: a service in sentences, and on a page for the wall;
 //! 6. [`costs`]: where the food and the money went, over days and on plates;
-//! 7. [`demo_night`]: a made-up night;
-//! 8. [`colours`]: those that screens and page share.
+//! 7. [`demo`]: a made-up kitchen to look at;
+//! 8. [`scale_test`]: what a known weight showed of the scale;
+//! 9. [`colours`]: those that screens and page share.
 #![forbid(unsafe_code)]
 
 pub mod colours;
 pub mod costs;
-pub mod demo_night;
+pub mod demo;
 pub mod heat;
 pub mod limits;
 pub mod melt;
 pub mod prep;
 pub mod review;
+pub mod scale_test;

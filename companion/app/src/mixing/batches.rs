@@ -5,9 +5,9 @@ use super::sketch::short;
 use super::view::{BatchRow, BatchView, CompareView, MarkedPoint};
 use crate::desk::sentence;
 use crate::figures;
-use evenhand_kitchen::batch::{Batch, BatchId, Comparison, ShareOf, What};
+use evenhand_kitchen::batch::{Batch, BatchId, Comparison, STORE_STEP, ShareOf, What, due_with};
 use evenhand_kitchen::limits::{CAUTION, Limits};
-use evenhand_kitchen::moment::show_day_and_time;
+use evenhand_kitchen::moment::{show_day_and_time, show_short_day};
 use evenhand_kitchen::units::Ratio;
 use evenhand_protocol::Mass;
 use jiff::tz::TimeZone;
@@ -15,9 +15,6 @@ use jiff::{SignedDuration, Timestamp};
 
 /// How often the cold store is written down while the probe is in it.
 pub(super) const STORE_EVERY: SignedDuration = SignedDuration::from_mins(15);
-/// Readings of the cold store further apart than this leave a gap: four hours,
-/// the step that kitchens check at (common practice, no source).
-pub(super) const STORE_STEP: SignedDuration = SignedDuration::from_hours(4);
 
 fn title(batch: &Batch) -> String {
     batch.title().unwrap_or("No name yet").to_owned()
@@ -78,15 +75,13 @@ pub(super) fn due(
     interval: Mass,
     zone: &TimeZone,
 ) -> Vec<BatchRow> {
-    let mut due: Vec<_> = batches
-        .iter()
-        .filter_map(|(id, batch)| {
-            let at = batch.due(now).iter().map(|due| due.at).min()?;
-            Some((at, row(*id, batch, now, interval, zone)))
-        })
-        .collect();
-    due.sort_by_key(|(at, _)| *at);
-    due.into_iter().map(|(_, row)| row).collect()
+    let mut rows: Vec<BatchRow> = Vec::new();
+    for (id, batch, _) in due_with(batches, now) {
+        if rows.iter().all(|row| row.id != id) {
+            rows.push(row(id, batch, now, interval, zone));
+        }
+    }
+    rows
 }
 
 /// Titles, the latest first, each once.
@@ -314,10 +309,7 @@ pub(super) fn compare(
             .map(|(nth, row)| {
                 (
                     row.begun.map_or_else(String::new, |begun| {
-                        begun
-                            .to_zoned_datetime(zone.clone())
-                            .strftime("%-d %b")
-                            .to_string()
+                        show_short_day(begun.to_zoned_datetime(zone.clone()).date())
                     }),
                     row.shares.iter().map(share).collect(),
                     row.mark

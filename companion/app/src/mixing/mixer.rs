@@ -14,12 +14,12 @@ use evenhand_kitchen::brine::KnownVessel;
 use evenhand_kitchen::cure::{NitriteFraction, PickUp, Ppm};
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::ratio::{Form, Look, Stage, Walk};
-use evenhand_kitchen::units::mass_positive;
+use evenhand_kitchen::units::{mass_positive, parse_percent, parse_span};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
 use evenhand_use_cases::limits;
+use jiff::Timestamp;
 use jiff::tz::TimeZone;
-use jiff::{SignedDuration, Span, SpanRelativeTo, Timestamp};
 use std::path::Path;
 use std::time::Duration;
 
@@ -82,21 +82,6 @@ pub(super) fn nitrite(field: &str, text: &str) -> Result<NitriteFraction, Refusa
         format!("{text}%")
     };
     Ok(NitriteFraction::parse(field, &with_sign)?)
-}
-
-/// Days and hours, such as `3d` or `36h`.
-fn span(text: &str) -> Result<SignedDuration, Refusal> {
-    let wrong = || {
-        Refusal::new(format!(
-            "{text:?} is no span of days and hours above zero; write such as 3d or 36h"
-        ))
-    };
-    let span: Span = text.trim().parse().map_err(|_| wrong())?;
-    // A day in brine is 24 hours, whatever clocks do in the night.
-    span.to_duration(SpanRelativeTo::days_are_24_hours())
-        .ok()
-        .filter(|duration| *duration > SignedDuration::ZERO)
-        .ok_or_else(wrong)
 }
 
 impl Mixer {
@@ -352,7 +337,7 @@ impl Mixer {
             Field::DueIn => {
                 let due = self
                     .now
-                    .checked_add(span(&with_unit)?)
+                    .checked_add(parse_span("time", &with_unit)?)
                     .map_err(|_| Refusal::new("that is beyond the calendar"))?;
                 let plan = Plan::new(self.now, due, None)?;
                 self.add(What::Planned { plan }, store)?;
@@ -362,12 +347,12 @@ impl Mixer {
             Field::TurnEvery => self.turn_every(&text, &with_unit, store)?,
             Field::Loss => {
                 let look = steady(&self.scene)?;
-                let percent = number(&text)?;
+                let percent = parse_percent("per cent", &text)?;
                 let target = LossTarget::new(look.mass, percent)?;
                 self.add(What::ToLose { target }, store)?;
             }
             Field::Change(item) => {
-                let percent = number(&text)?;
+                let percent = parse_percent("per cent", &text)?;
                 self.again_with(Some((item, percent)), store)?;
             }
             Field::Strength(said) => {
@@ -434,7 +419,11 @@ impl Mixer {
             return Ok(());
         };
         if !never {
-            let plan = Plan::new(plan.into_brine(), plan.due(), Some(span(with_unit)?))?;
+            let plan = Plan::new(
+                plan.into_brine(),
+                plan.due(),
+                Some(parse_span("time", with_unit)?),
+            )?;
             self.add(What::Planned { plan }, store)?;
         }
         Ok(())
@@ -814,21 +803,6 @@ impl Mixer {
     }
 }
 
-fn number(text: &str) -> Result<f64, Refusal> {
-    text.trim()
-        .trim_end_matches('%')
-        .trim()
-        .replace('\u{2212}', "-")
-        .parse()
-        .ok()
-        .filter(|number: &f64| number.is_finite())
-        .ok_or_else(|| {
-            Refusal::new(format!(
-                "{text:?} is no number of per cent; write such as 5"
-            ))
-        })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -842,15 +816,6 @@ mod tests {
         assert!((nitrite("f", "0.0625%").unwrap().parts() - 0.000_625).abs() < 1e-12);
         for bad in ["", "0", "101", "much", "-6.25"] {
             assert!(nitrite("f", bad).is_err(), "{bad}");
-        }
-    }
-
-    #[test]
-    fn spans_are_days_and_hours() {
-        assert_eq!(span("3d").unwrap(), SignedDuration::from_hours(72));
-        assert_eq!(span("36h").unwrap(), SignedDuration::from_hours(36));
-        for bad in ["", "0h", "-1d", "soon"] {
-            assert!(span(bad).is_err(), "{bad}");
         }
     }
 }

@@ -1,12 +1,13 @@
 //! A ratio on the scale, with what goes on record as it is poured.
 
-use super::batches::STORE_STEP;
 use super::sketch::short;
 use super::view::{FinishView, LabelView, WalkLine, WalkView};
 use super::{Refusal, Scene};
 use crate::desk::sentence;
 use crate::figures;
-use evenhand_kitchen::batch::{BatchId, Claimed, CuringWay, Entry, Judging, NamedAs, Slot, What};
+use evenhand_kitchen::batch::{
+    BatchId, Claimed, CuringWay, Entry, Judging, NamedAs, STORE_STEP, Slot, What,
+};
 use evenhand_kitchen::brine::Composition;
 use evenhand_kitchen::cure::{CAUTION, MARK, MOST_DOUBT};
 use evenhand_kitchen::limits::Limits;

@@ -5,14 +5,10 @@ use super::source::{SourceArguments, file};
 use super::temperature;
 use clap::Args;
 use evenhand_kitchen::heat::{Band, CONFIDENCE, Forecast, Surroundings, When, forecast, mornings};
-use evenhand_use_cases::heat::{band_words, forecast_words};
-use jiff::SignedDuration;
+use evenhand_use_cases::heat::{LOOK_BACK, band_words, forecast_words};
 use jiff::tz::TimeZone;
 use serde_json::{Value, json};
 use std::path::PathBuf;
-
-/// How far back earlier mornings of a log on record are looked for.
-const BACK: SignedDuration = SignedDuration::from_hours(24 * 21);
 
 #[derive(Debug, Args)]
 pub(crate) struct ForecastArguments {
@@ -52,7 +48,7 @@ pub(super) fn run(data: &Data, arguments: &ForecastArguments) -> Result<(), Fail
         (Some(from), Some(to)) => Some(band(from, to)?),
         _ => None,
     };
-    let source = arguments.source.read(data, BACK)?;
+    let source = arguments.source.read(data, LOOK_BACK)?;
     let aim = match &source.name {
         Some(name) => data.existing()?.heat_aim(name)?.unwrap_or_default(),
         None => Default::default(),

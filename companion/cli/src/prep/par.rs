@@ -7,6 +7,7 @@ use super::{day, whole};
 use clap::Args;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::limits::Limits;
+use evenhand_kitchen::moment::show_day_and_time;
 use evenhand_kitchen::prep::{
     AsBought, KnownYield, Par, ParQuestion, PastService, Stock, Yield, par,
 };
@@ -220,9 +221,7 @@ fn tell(told: &Told<'_>) -> Result<(), Failure> {
     if let Some(start) = told.start_by {
         output::line(&format!(
             "  start by     {}",
-            start
-                .to_zoned_datetime(TimeZone::system())
-                .strftime("%a %d %b %H:%M")
+            show_day_and_time(start, &TimeZone::system())
         ))?;
     }
     output::line(&format!(

@@ -8,7 +8,7 @@ use clap::Args;
 use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Standing, Step, StepRef};
 use evenhand_use_cases::prep::{
     DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, length, mend, moment as moment_words,
-    troubles,
+    standing_word, troubles,
 };
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -248,17 +248,6 @@ fn plan_json(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Value {
     })
 }
 
-const fn words(standing: Standing) -> &'static str {
-    match standing {
-        Standing::Late => "LATE",
-        Standing::Now => "NOW",
-        Standing::UnderWay => "under way",
-        Standing::Next => "next",
-        Standing::Later => "later",
-        Standing::Done => "done",
-    }
-}
-
 fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure> {
     let at = |known: Timestamp| moment_words(known, now, zone);
     let board = &prep.board;
@@ -287,7 +276,7 @@ fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure>
         let decides = if planned.decides.is_some() { " *" } else { "" };
         output::line(&format!(
             "{:10}  {start:17}  {:17}  {:>8}  {}{decides}",
-            words(planned.standing),
+            standing_word(planned.standing),
             at(planned.latest),
             length(planned.slack),
             step.full_name(),

@@ -13,8 +13,9 @@ use conversation::Conversation;
 use evenhand_kitchen::units::{Grams, InputError, MassUnit, format_mass};
 use evenhand_link::{Pace, Place, Request};
 use evenhand_protocol::{
-    CalibrationMade, KnownWeight, Mass, PointTaken, ProbeType, SelfTest, SelfTestOutcome, Setting,
+    CalibrationMade, KnownWeight, Mass, PointTaken, ProbeType, SelfTestOutcome, Setting,
 };
+use evenhand_use_cases::scale_test::sentence;
 pub(super) use history::test_json;
 use serde_json::json;
 use weights::WeightArguments;
@@ -224,7 +225,7 @@ fn try_out(data: &Data, arguments: &TryArguments) -> Result<(), Failure> {
     if arguments.at.json {
         output::json(&history::test_json(&test))?;
     } else {
-        output::line(&test_words(&test))?;
+        output::line(&sentence(&test))?;
     }
     match test.outcome() {
         SelfTestOutcome::Pass | SelfTestOutcome::Doubtful => Ok(()),
@@ -232,26 +233,6 @@ fn try_out(data: &Data, arguments: &TryArguments) -> Result<(), Failure> {
             "the scale is further out than it may be: calibrate it before service".to_owned(),
         )),
     }
-}
-
-/// `pass: 500.0 g reads 500.034 g, out by +0.034 g; may be out by 1.000 g ...`
-fn test_words(test: &SelfTest) -> String {
-    let error = test.error();
-    let sign = if error.is_negative() { "-" } else { "+" };
-    let after = match test.outcome() {
-        SelfTestOutcome::Doubtful => "; repeat it: the uncertainty reaches over the limit",
-        SelfTestOutcome::Pass | SelfTestOutcome::Fail => "",
-    };
-    format!(
-        "{}: {} reads {}, out by {sign}{}, known to {} (k = 2); may be out by {} in service \
-         (OIML R 76-1, 3.5.2){after}",
-        test.outcome().word(),
-        grams(test.known),
-        fine(test.indicated),
-        fine(error.abs()),
-        fine(test.uncertainty),
-        fine(test.limit),
-    )
 }
 
 fn set(data: &Data, arguments: &SetArguments) -> Result<(), Failure> {

@@ -18,10 +18,16 @@ mod record;
 
 pub use compare::{Comparison, Row, ShareOf};
 pub use entry::{CuringWay, Entry, NamedAs, ReadyNitrite, Slot, What};
+use jiff::SignedDuration;
 pub use loss::{Loss, LossTarget};
 pub use mark::Mark;
-pub use plan::{Due, Plan, Task, span};
+pub use plan::{Due, Plan, Task, due_with, span};
 pub use record::{Batch, BatchError, Claimed, Hindrance, Judging, Tasting, WeighedIn};
+
+/// Readings of a batch's cold store further apart than this leave a gap. They are
+/// taken by hand, so four hours, the step that kitchens check at (common practice, no
+/// source).
+pub const STORE_STEP: SignedDuration = SignedDuration::from_hours(4);
 
 /// Which batch, within one store; from 1 up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]

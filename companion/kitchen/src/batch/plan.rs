@@ -1,5 +1,6 @@
 //! A batch in time: in, turned, out.
 
+use super::{Batch, BatchId};
 use crate::units::InputError;
 use jiff::{SignedDuration, Timestamp};
 
@@ -93,6 +94,20 @@ impl core::fmt::Display for Due {
             write!(f, "{task} in {}", span(self.left))
         }
     }
+}
+
+/// What is due with any of the batches, the soonest first.
+#[must_use]
+pub fn due_with<'b>(
+    batches: impl IntoIterator<Item = &'b (BatchId, Batch)>,
+    now: Timestamp,
+) -> Vec<(BatchId, &'b Batch, Due)> {
+    let mut all: Vec<_> = batches
+        .into_iter()
+        .flat_map(|(id, batch)| batch.due(now).into_iter().map(move |due| (*id, batch, due)))
+        .collect();
+    all.sort_by_key(|(id, _, due)| (due.at, id.0));
+    all
 }
 
 /// A span in its two largest units: `2 d 4 h`, `3 h 20 min`, `12 min`.

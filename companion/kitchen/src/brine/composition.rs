@@ -5,7 +5,7 @@ use super::strength::{
     Basis, PercentOfSolution, PercentOfWater, Strength, above_zero, not_negative,
 };
 use crate::source::Publication;
-use crate::units::{InputError, percent};
+use crate::units::{InputError, parse_percent};
 use evenhand_protocol::{Mass, Temperature};
 
 /// How a sugared brine's density is worked out here.
@@ -71,7 +71,7 @@ impl SugarPercent {
     /// # Errors
     /// As for [`SugarPercent::new`], and something that is no number.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        Self::named(field, percent(field, text)?)
+        Self::named(field, parse_percent(field, text)?)
     }
 
     /// In per cent.

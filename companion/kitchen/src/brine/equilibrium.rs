@@ -4,7 +4,7 @@
 use super::mixing::grams;
 use super::strength::{Strength, above_zero};
 use crate::source::Publication;
-use crate::units::{InputError, bare_number, percent};
+use crate::units::{InputError, bare_number, parse_percent};
 use evenhand_protocol::Mass;
 use jiff::SignedDuration;
 
@@ -48,7 +48,7 @@ impl SharedPercent {
     /// # Errors
     /// As for [`SharedPercent::new`], and something that is no number.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        Self::named(field, percent(field, text)?)
+        Self::named(field, parse_percent(field, text)?)
     }
 
     /// In per cent.

@@ -2,7 +2,7 @@
 
 use super::density::{self, Density};
 use super::freezing::Freezing;
-use crate::units::{InputError, bare_number, percent};
+use crate::units::{InputError, bare_number, parse_percent};
 use evenhand_protocol::{Mass, Temperature};
 
 /// Saturation at 60 °F (15.56 °C), the end of the salometer's scale and the
@@ -109,7 +109,7 @@ impl PercentOfWater {
     /// # Errors
     /// As for [`PercentOfWater::new`], and something that is no number.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        Self::named(field, percent(field, text)?)
+        Self::named(field, parse_percent(field, text)?)
     }
 
     /// In per cent.
@@ -145,7 +145,7 @@ impl PercentOfSolution {
     /// # Errors
     /// As for [`PercentOfSolution::new`], and something that is no number.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        Self::named(field, percent(field, text)?)
+        Self::named(field, parse_percent(field, text)?)
     }
 
     /// In per cent.

@@ -1,6 +1,6 @@
 //! The ways of curing, and how each is reckoned.
 
-use crate::units::{InputError, percent};
+use crate::units::{InputError, parse_percent};
 use evenhand_protocol::Mass;
 
 /// A way of bringing nitrite into meat. Immersion is reckoned in one of two
@@ -226,7 +226,7 @@ impl PickUp {
     /// # Errors
     /// As for [`PickUp::from_percent`], and something that is no number.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        Self::from_percent(field, percent(field, text)?)
+        Self::from_percent(field, parse_percent(field, text)?)
     }
 
     /// From weighing the meat raw and again, drained, after curing.

@@ -1,6 +1,6 @@
 //! Parts per million by mass.
 
-use crate::units::{InputError, percent};
+use crate::units::{InputError, parse_percent};
 
 /// Parts per million by mass, milligrams in a kilogram: zero or more.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, serde::Serialize, serde::Deserialize)]
@@ -45,7 +45,7 @@ impl Ppm {
         }
         let number = text.trim();
         let number = number.strip_suffix("ppm").unwrap_or(number);
-        Self::new(field, percent(field, number)?)
+        Self::new(field, parse_percent(field, number)?)
     }
 
     /// A figure of a published table; known to be in range.

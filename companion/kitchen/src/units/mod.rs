@@ -10,14 +10,17 @@ mod money;
 mod number;
 mod percent;
 mod ratio;
+mod span;
 mod temperature;
 mod volume;
 
 pub use error::InputError;
 pub use mass::{Grams, MassUnit, format_mass, mass_not_negative, mass_positive, parse_mass};
 pub use money::{CostPerMass, Currency, Money};
-pub(crate) use percent::{bare_number, fraction, percent};
+pub use percent::parse_percent;
+pub(crate) use percent::{bare_number, fraction};
 pub use ratio::Ratio;
+pub use span::parse_span;
 pub use temperature::{
     TemperatureUnit, format_temperature, parse_temperature, parse_temperature_difference,
 };

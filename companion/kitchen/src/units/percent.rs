@@ -5,8 +5,11 @@ use super::number::number_and_unit;
 
 const EXPECTED: &str = "write a number of per cent, such as 10 or 10%";
 
-/// Reads a number of per cent, with or without the sign.
-pub(crate) fn percent(field: &str, text: &str) -> Result<f64, InputError> {
+/// Reads a number of per cent, with or without the sign: `10` or `10%`.
+///
+/// # Errors
+/// No finite number, or another unit behind it; `field` is named.
+pub fn parse_percent(field: &str, text: &str) -> Result<f64, InputError> {
     let (number, unit) = number_and_unit(field, text, EXPECTED)?;
     match unit {
         "" | "%" => Ok(number),
@@ -63,8 +66,8 @@ mod tests {
 
     #[test]
     fn a_sign_is_optional_for_per_cent_and_decisive_for_fractions() {
-        assert_eq!(percent("--of-water", " 10 % "), Ok(10.0));
-        assert_eq!(percent("--of-water", "10"), Ok(10.0));
+        assert_eq!(parse_percent("--of-water", " 10 % "), Ok(10.0));
+        assert_eq!(parse_percent("--of-water", "10"), Ok(10.0));
         assert_eq!(fraction("--nitrite-fraction", "6.25%"), Ok(0.0625));
         assert_eq!(fraction("--nitrite-fraction", "0.0625"), Ok(0.0625));
         let error = fraction("--nitrite-fraction", "6.25").unwrap_err();
@@ -77,7 +80,7 @@ mod tests {
 
     #[test]
     fn other_units_are_refused() {
-        assert!(percent("--of-water", "10 g").is_err());
+        assert!(parse_percent("--of-water", "10 g").is_err());
         assert!(fraction("--nitrite-fraction", "6 permille").is_err());
     }
 }

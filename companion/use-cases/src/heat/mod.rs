@@ -6,5 +6,5 @@ mod standing;
 mod words;
 
 pub use recorder::{Recorder, probes};
-pub use standing::HeatNow;
+pub use standing::{HeatNow, LOOK_BACK};
 pub use words::{band_words, forecast_words};

@@ -7,8 +7,8 @@ use evenhand_kitchen::limits::{Limit, Limits};
 use evenhand_store::{Store, StoreError};
 use jiff::{SignedDuration, Timestamp};
 
-/// How many days of a log are looked back at for earlier mornings.
-const DAYS: i64 = 21;
+/// How far a log is looked back at for earlier mornings.
+pub const LOOK_BACK: SignedDuration = SignedDuration::from_hours(24 * 21);
 
 /// How a log stands now: what is going on, where it is going, and what was
 /// counted in.
@@ -40,9 +40,7 @@ impl HeatNow {
         limits: Option<&Limits>,
         now: Timestamp,
     ) -> Result<Self, StoreError> {
-        let from = now
-            .checked_sub(SignedDuration::from_hours(24 * DAYS))
-            .unwrap_or(Timestamp::MIN);
+        let from = now.checked_sub(LOOK_BACK).unwrap_or(Timestamp::MIN);
         let stored = store.heat_log(name, from, now)?;
         let aim = store.heat_aim(name)?;
         let (mut log, habit) = mornings(&stored.corrected(), now);

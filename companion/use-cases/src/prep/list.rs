@@ -1,6 +1,7 @@
 //! The day's list, as a page to print.
 
 use super::{PrepNow, needs, troubles};
+use evenhand_kitchen::moment::{show_day, show_within_a_week};
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -30,11 +31,13 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
     let mut line = |words: String| {
         let _ = writeln!(text, "{}", words.trim_end());
     };
-    line(format!("PREP FOR {}", on.strftime("%A %d %B %Y")));
+    line(format!("PREP FOR {} {}", show_day(on), on.year()));
+    // A time of another day carries its day.
+    let short = |at: Timestamp| show_within_a_week(at, on, zone);
     line(format!(
         "service opens {}; as it stood {}",
-        local(prep.board.service).strftime("%a %H:%M"),
-        local(now).strftime("%a %H:%M")
+        short(prep.board.service),
+        short(now)
     ));
     for trouble in troubles(prep, now, zone) {
         line(trouble);
@@ -48,14 +51,6 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
         line(title.to_owned());
         line(String::from("    start by   latest     takes     what"));
         for (planned, step) in steps {
-            // A time of another day carries its day.
-            let short = |at: Timestamp| {
-                if is_on(at) {
-                    local(at).strftime("%H:%M").to_string()
-                } else {
-                    local(at).strftime("%a %H:%M").to_string()
-                }
-            };
             let start = planned.start_by.map_or_else(|| String::from("?"), short);
             let latest = short(planned.latest);
             let needs = needs(step).map_or_else(String::new, |needs| format!(" [{needs}]"));

@@ -6,12 +6,12 @@ mod words;
 
 pub use list::{day_list, length};
 use words::oven_advice;
-pub use words::{dish_off, mend, moment, needs, shortage, troubles};
+pub use words::{dish_off, mend, moment, needs, shortage, standing_word, troubles};
 
 use crate::heat::HeatNow;
 use evenhand_kitchen::heat::{Aim, Band, Forecast, LogName, When, forecast};
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::moment::show_time;
+use evenhand_kitchen::moment::{show_time, show_weekday};
 use evenhand_kitchen::prep::{
     BandStretch, Board, Expected, FileError, Happened, InBand, OvenTimes, Plan, Progress, StepRef,
     Trouble, WhatIfError, serves_on,
@@ -22,11 +22,8 @@ use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, ToSpan};
 use std::collections::HashMap;
 
-/// The menu of the made-up kitchen, as [`Store::keep_menu`] takes one.
-pub const SALTMARSH_MENU: &str = include_str!("saltmarsh.toml");
-
 /// How many days after a service others are looked at whose work may begin on
-/// its day: necks are begun three to four days before.
+/// its day: what lies in brine or freezes is begun days before.
 pub const DAYS_AHEAD: i32 = 4;
 
 /// Why there is no board.
@@ -146,7 +143,7 @@ impl PrepNow {
             let mut board = Board::from_menu(menu, day, question.zone.clone()).map_err(wrong)?;
             let menu_alone = board.clone();
             let mut events = board.sightings(&runs, &batches);
-            let label = day.strftime("%a").to_string();
+            let label = show_weekday(day);
             let full = |step: &str| {
                 if ahead == 0 {
                     step.to_owned()

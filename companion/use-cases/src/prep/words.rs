@@ -15,6 +15,19 @@ pub fn moment(at: Timestamp, now: Timestamp, zone: &TimeZone) -> String {
     show_near(at, now.to_zoned_datetime(zone.clone()).date(), zone)
 }
 
+/// How a step stands, in a word.
+#[must_use]
+pub const fn standing_word(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Late => "LATE",
+        Standing::Now => "NOW",
+        Standing::UnderWay => "under way",
+        Standing::Next => "next",
+        Standing::Later => "later",
+        Standing::Done => "done",
+    }
+}
+
 /// What a step needs: `2 hands, oven`.
 #[must_use]
 pub fn needs(step: &Step) -> Option<String> {

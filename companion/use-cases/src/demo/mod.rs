@@ -1,5 +1,6 @@
-//! A made-up service at Saltmarsh, a made-up place of eight tables by an
-//! estuary, with ten services before it: for looking at what a review shows.
+//! A made-up kitchen to look at: Saltmarsh, a made-up place of eight tables by an
+//! estuary. Last night's service with ten before it is on record, and [`today`] is
+//! as far as the hour of opening makes it.
 //!
 //! The night has three things in it worth finding. The cook on the shrimp tired
 //! after nine: portions grew heavier and less even. The dough of the first hour
@@ -8,9 +9,10 @@
 //! And two parfaits were scooped after midnight, which belong to the night
 //! before.
 //!
-//! Seed and time zone fix every portion.
+//! Seed, day and time zone fix every portion.
 
-use crate::prep::SALTMARSH_MENU;
+mod today;
+
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::StrikeReason;
@@ -24,33 +26,26 @@ use evenhand_protocol::{
     RunId, SelfTest, Temperature, Tolerance, UnixMillis, Uptime, VerificationInterval,
 };
 use evenhand_store::{InstrumentMoment, NewRun, NewTin, Store, StoreError};
-use jiff::civil::{Date, date};
+use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, ToSpan};
 use rand_chacha::ChaCha8Rng;
 use rand_core::SeedableRng;
 use rand_distr::{Distribution, Normal};
 
-/// The night.
-pub const NIGHT: Date = date(2026, 5, 16);
+/// The menu of Saltmarsh, as [`Store::keep_menu`] takes one.
+pub const SALTMARSH_MENU: &str = include_str!("saltmarsh.toml");
 
-/// The services, the night last.
-const DAYS: [Date; 11] = [
-    date(2026, 5, 2),
-    date(2026, 5, 5),
-    date(2026, 5, 6),
-    date(2026, 5, 7),
-    date(2026, 5, 8),
-    date(2026, 5, 9),
-    date(2026, 5, 12),
-    date(2026, 5, 13),
-    date(2026, 5, 14),
-    date(2026, 5, 15),
-    NIGHT,
-];
+/// How many days before the night each service was, the night last. Saltmarsh is
+/// closed now and then.
+const DAYS_BEFORE: [i32; 11] = [14, 11, 10, 9, 8, 7, 4, 3, 2, 1, 0];
 
-/// Until then the shrimp was portioned to 28 g under another name.
-const SHRIMP_CHANGED: Date = date(2026, 5, 5);
+/// From the second service on the shrimp is portioned to 30 g, before to 28 g under
+/// another name.
+const SHRIMP_CHANGED: usize = 1;
+
+/// From the fourth service on a dish is off the menu.
+const RETIRED_FROM: usize = 3;
 
 const SHRIMP: &str = "Potted shrimp";
 const SHRIMP_BEFORE: &str = "Shrimp pot";
@@ -101,17 +96,50 @@ impl From<GoalError> for DemoError {
     }
 }
 
-/// Puts the night and the ten services before it on record in an empty store,
-/// in local time of `zone`. Returns how many portions that is.
+/// What was made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct MadeUp {
+    /// The day of the last service.
+    pub night: Date,
+    /// How many portions it and the ten before it have.
+    pub portions: usize,
+}
+
+/// The night that is looked at, at a moment: the service before that of the day.
+///
+/// # Errors
+/// Where the store cannot be read, or where there is no day before.
+pub fn night_before(store: &Store, zone: &TimeZone, now: Timestamp) -> Result<Date, DemoError> {
+    store
+        .service_calendar(zone.clone())?
+        .day_of(now)
+        .checked_sub(1.day())
+        .map_err(|error| DemoError::Senseless(error.to_string()))
+}
+
+/// Puts last night, the ten services before it and today up to `now` on record in an
+/// empty store, in local time of `zone`.
 ///
 /// # Errors
 /// [`DemoError::NotEmpty`], or where the store cannot be written.
-pub fn make(store: &mut Store, seed: u64, zone: &TimeZone) -> Result<usize, DemoError> {
+pub fn make(
+    store: &mut Store,
+    seed: u64,
+    zone: &TimeZone,
+    now: Timestamp,
+) -> Result<MadeUp, DemoError> {
     if !store.dishes()?.is_empty() {
         return Err(DemoError::NotEmpty);
     }
+    let night = night_before(store, zone, now)?;
+    let days: Vec<Date> = DAYS_BEFORE
+        .iter()
+        .map(|before| night.saturating_sub(before.days()))
+        .collect();
     store.set_made_up_night(seed)?;
     let mut maker = Maker {
+        first: days.first().copied().unwrap_or(night),
+        night,
         store,
         random: ChaCha8Rng::seed_from_u64(seed),
         tests: {
@@ -124,14 +152,15 @@ pub fn make(store: &mut Store, seed: u64, zone: &TimeZone) -> Result<usize, Demo
         number: 0,
         made: Vec::new(),
     };
-    for day in DAYS {
-        maker.service(day)?;
+    for (nth, day) in days.into_iter().enumerate() {
+        maker.service(nth, day)?;
     }
     maker.strikes()?;
-    maker.menu()?;
-    let made = maker.made.len();
+    let portions = maker.made.len();
+    let random = ChaCha8Rng::seed_from_u64(seed);
+    today::make(store, random, zone, night, now)?;
     store.reckon_stale_tallies()?;
-    Ok(made)
+    Ok(MadeUp { night, portions })
 }
 
 /// A portion that was made.
@@ -168,6 +197,9 @@ struct Stint {
 
 struct Maker<'s> {
     store: &'s mut Store,
+    /// The days of the first service and of the last.
+    first: Date,
+    night: Date,
     random: ChaCha8Rng,
     tests: ChaCha8Rng,
     zone: TimeZone,
@@ -234,12 +266,12 @@ impl Maker<'_> {
         Ok(self.store.open_tin(&tin, at)?.id)
     }
 
-    fn service(&mut self, day: Date) -> Result<(), DemoError> {
-        let night = day == NIGHT;
-        let early = day < SHRIMP_CHANGED;
+    fn service(&mut self, nth: usize, day: Date) -> Result<(), DemoError> {
+        let night = day == self.night;
+        let early = nth < SHRIMP_CHANGED;
         let morning = self.local(day, 9, 0)?;
         let shrimp = if early { SHRIMP_BEFORE } else { SHRIMP };
-        if day == DAYS[0] {
+        if nth == 0 {
             self.dish(SHRIMP_BEFORE, 28.0, 1.0, Mode::Taking, None, morning)?;
             self.dish(NECK, 180.0, 6.0, Mode::Adding, None, morning)?;
             self.dish(
@@ -260,7 +292,7 @@ impl Maker<'_> {
                 morning,
             )?;
         }
-        if day == SHRIMP_CHANGED {
+        if nth == SHRIMP_CHANGED {
             let (old, new) = (
                 DishName::new("dish", SHRIMP_BEFORE)?,
                 DishName::new("dish", SHRIMP)?,
@@ -268,7 +300,7 @@ impl Maker<'_> {
             self.store.rename_dish(&old, &new, morning)?;
             self.dish(SHRIMP, 30.0, 1.0, Mode::Taking, None, morning)?;
         }
-        if day == DAYS[3] {
+        if nth == RETIRED_FROM {
             self.store
                 .retire_dish(&DishName::new("dish", RETIRED)?, morning)?;
         }
@@ -382,7 +414,7 @@ impl Maker<'_> {
                 ..stint(PARFAIT, "MO", Mode::Adding, 55.0, 3.0)
             });
         }
-        if day < DAYS[3] {
+        if nth < RETIRED_FROM {
             stints.push(Stint {
                 from: (17, 15),
                 to: (17, 50),
@@ -402,7 +434,7 @@ impl Maker<'_> {
     /// it read too much in the morning, was calibrated after the first hour's
     /// dough, and tried again.
     fn known_weights(&mut self, day: Date) -> Result<(), DemoError> {
-        if day != NIGHT {
+        if day != self.night {
             self.tried(day, (9, 5), 1.0)?;
         } else {
             self.tried(day, (9, 5), 1.0 + READ_TOO_MUCH)?;
@@ -445,7 +477,7 @@ impl Maker<'_> {
 
     /// The scale's own clock runs since the first service's morning.
     fn moment(&self, at: Timestamp) -> Result<InstrumentMoment, DemoError> {
-        let since = at.duration_since(self.local(DAYS[0], 9, 0)?).as_millis();
+        let since = at.duration_since(self.local(self.first, 9, 0)?).as_millis();
         Ok(InstrumentMoment {
             device: SCALE,
             epoch: START,
@@ -459,7 +491,7 @@ impl Maker<'_> {
         let tasted = self.normal(14.0, 2.0)?.max(5.0);
         self.store
             .note_yield(tin, Some(Loss::Tasting), grams(tasted)?, late)?;
-        if day == NIGHT {
+        if day == self.night {
             self.store
                 .note_yield(tin, Some(Loss::Spill), grams(31.0)?, late)?;
         }
@@ -474,6 +506,11 @@ impl Maker<'_> {
         let last = self.local(day, 23, 5)?;
         self.store.open_service(day, first)?;
         self.store.close_service(day, last)?;
+        let covers: f64 = Normal::new(44.0, 4.0)
+            .map(|normal| normal.sample(&mut self.tests))
+            .map_err(|error| DemoError::Senseless(error.to_string()))?;
+        let covers = covers.round().clamp(30.0, 56.0) as u32;
+        self.store.note_covers(day, covers, last)?;
         Ok(())
     }
 
@@ -566,15 +603,9 @@ impl Maker<'_> {
         })
     }
 
-    /// What is made ready on the busy days, for the prep clock.
-    fn menu(&mut self) -> Result<(), DemoError> {
-        let at = self.local(DAYS[0], 9, 0)?;
-        Ok(self.store.keep_menu(None, SALTMARSH_MENU, at)?)
-    }
-
     /// One shrimp pot of the night fell, one parfait was tasted.
     fn strikes(&mut self) -> Result<(), DemoError> {
-        let night = self.local(NIGHT, 18, 0)?;
+        let night = self.local(self.night, 18, 0)?;
         for (dish, nth, reason) in [(SHRIMP, 40, "Fell or spilled"), (PARFAIT, 11, "Tasted")] {
             let struck = self
                 .made
@@ -611,11 +642,23 @@ mod tests {
     use evenhand_kitchen::service::{Assumptions, WeightDoubt};
     use evenhand_kitchen::spread::Spread;
     use evenhand_store::{DataFolder, Query};
+    use jiff::civil::date;
+
+    const NIGHT: Date = date(2026, 5, 16);
+
+    fn days() -> [Date; 11] {
+        DAYS_BEFORE.map(|before| NIGHT.saturating_sub(before.days()))
+    }
+
+    fn at(text: &str) -> Timestamp {
+        text.parse().unwrap()
+    }
 
     fn night(seed: u64) -> (tempfile::TempDir, Store) {
         let folder = tempfile::tempdir().unwrap();
         let mut store = Store::open(&DataFolder::choose(Some(folder.path())).unwrap()).unwrap();
-        make(&mut store, seed, &TimeZone::UTC).unwrap();
+        let made = make(&mut store, seed, &TimeZone::UTC, at("2026-05-17T10:00:00Z")).unwrap();
+        assert_eq!(made.night, NIGHT);
         (folder, store)
     }
 
@@ -677,7 +720,7 @@ mod tests {
         for seed in 1..3 {
             let (_folder, mut store) = night(seed);
             let calendar = store.service_calendar(TimeZone::UTC).unwrap();
-            for day in &DAYS[3..] {
+            for day in &days()[RETIRED_FROM..] {
                 let night =
                     Night::gather(&mut store, &calendar, *day, Assumptions::default()).unwrap();
                 let found = |name: &str| {
@@ -719,7 +762,7 @@ mod tests {
         for seed in [7] {
             let (_folder, mut store) = night(seed);
             let calendar = store.service_calendar(TimeZone::UTC).unwrap();
-            for day in DAYS {
+            for day in days() {
                 let review =
                     Night::gather(&mut store, &calendar, day, Assumptions::default()).unwrap();
                 for dish in &review.dishes {
@@ -750,7 +793,7 @@ mod tests {
     fn it_does_not_go_among_real_portions() {
         let (_folder, mut store) = night(1);
         assert!(matches!(
-            make(&mut store, 1, &TimeZone::UTC),
+            make(&mut store, 1, &TimeZone::UTC, at("2026-05-17T10:00:00Z")),
             Err(DemoError::NotEmpty)
         ));
     }

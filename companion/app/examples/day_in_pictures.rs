@@ -1,0 +1,91 @@
+//! The pictures of the README: a day at Saltmarsh, drawn without a window.
+//!
+//! `cargo run -p evenhand-app --example day_in_pictures -- FOLDER`
+
+#[path = "../tests/app_samples/mod.rs"]
+mod app_samples;
+
+use evenhand_app::desk::Desk;
+use evenhand_app::intent::Intent;
+use evenhand_app::kitchen::KitchenIntent;
+use evenhand_app::picture::write_picture;
+use evenhand_app::service::ServiceWish;
+use evenhand_app::state::{Screen, State};
+use evenhand_kitchen::heat::LogName;
+use evenhand_store::{DataFolder, Store};
+use evenhand_use_cases::demo;
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ToSpan};
+use std::error::Error;
+use std::path::Path;
+use std::time::{Duration, Instant};
+
+const SIZE: [u32; 2] = [1280, 800];
+
+/// How long a screen is waited for.
+const PATIENCE: Duration = Duration::from_secs(120);
+
+fn shown(desk: &mut Desk, ready: impl Fn(&State) -> bool) -> Result<State, Box<dyn Error>> {
+    let asked = Instant::now();
+    while asked.elapsed() < PATIENCE {
+        desk.take_in();
+        if ready(desk.state()) {
+            return Ok(desk.state().clone());
+        }
+        std::thread::yield_now();
+    }
+    Err("the screen never had what it should show".into())
+}
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let folder = std::env::args()
+        .nth(1)
+        .ok_or("write the folder to draw into")?;
+    let folder = Path::new(&folder);
+    let draw = |name: &str, state: &State| write_picture(&folder.join(name), SIZE, state);
+
+    let data = tempfile::tempdir()?;
+    let data = DataFolder::choose(Some(data.path()))?;
+    // The smokehouse is lit at half past twelve; an hour later something is under way.
+    let zone = TimeZone::UTC;
+    let now = Timestamp::now();
+    let lunch = now.to_zoned_datetime(zone.clone()).date().at(13, 40, 0, 0);
+    let lunch = zone.to_timestamp(lunch)?;
+    let now = if now < lunch { lunch - 24.hours() } else { now };
+    demo::make(&mut Store::open(&data)?, 7, &zone, now)?;
+    let mut desk = Desk::open(data, zone, Vec::new(), || ())?;
+
+    draw("day-1-plan.png", &{
+        desk.carry_out(Intent::Go(Screen::Prep));
+        shown(&mut desk, |state| !state.prep.rows.is_empty())?
+    })?;
+    draw("day-2-cold-store.png", &{
+        let name = LogName::new("log", "cold store")?;
+        desk.carry_out(Intent::Go(Screen::Heat));
+        desk.carry_out(Intent::Kitchen(KitchenIntent::ChooseLog(name.clone())));
+        shown(&mut desk, |state| {
+            state
+                .heat
+                .shown
+                .as_ref()
+                .is_some_and(|log| log.name == name)
+        })?
+    })?;
+    draw("day-3-mix.png", &{
+        desk.carry_out(Intent::Go(Screen::Mix));
+        shown(&mut desk, |state| !state.mix.due.is_empty())?
+    })?;
+    draw(
+        "day-4-portion.png",
+        &State {
+            clock: "19:42".to_owned(),
+            ..app_samples::on()
+        },
+    )?;
+    draw("day-5-review.png", &{
+        desk.carry_out(Intent::Go(Screen::Service));
+        desk.carry_out(Intent::Service(ServiceWish::Dish(1)));
+        shown(&mut desk, |state| state.service.dishes.len() > 1)?
+    })?;
+    Ok(())
+}

@@ -1,0 +1,46 @@
+//! Spans of time as people write them.
+
+use super::InputError;
+use jiff::{SignedDuration, Span, SpanRelativeTo};
+
+const EXPECTED: &str = "write days, hours and minutes, such as 3d, 36h or 2d 12h";
+
+/// Reads a span of time above zero: `3d`, `36h`, `2d 12h`, `45 min`. A day is 24
+/// hours, whatever the clocks do in the night.
+///
+/// # Errors
+/// No span, one of months or years, or one that is not above zero; `field` is named.
+pub fn parse_span(field: &str, text: &str) -> Result<SignedDuration, InputError> {
+    let wrong = |problem: &str| InputError::new(field, text, problem, EXPECTED);
+    let span: Span = text
+        .trim()
+        .parse()
+        .map_err(|_| wrong("is no span of time"))?;
+    let duration = span
+        .to_duration(SpanRelativeTo::days_are_24_hours())
+        .map_err(|_| wrong("is no span of days, hours and minutes"))?;
+    if duration <= SignedDuration::ZERO {
+        return Err(wrong("is not above zero"));
+    }
+    Ok(duration)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn days_are_of_24_hours() {
+        let hours = |text| parse_span("--for", text).map(|span| span.as_hours());
+        assert_eq!(hours("3d"), Ok(72));
+        assert_eq!(hours(" 36h "), Ok(36));
+        assert_eq!(hours("2d 12h"), Ok(60));
+    }
+
+    #[test]
+    fn what_is_no_span_is_refused() {
+        for bad in ["", "0h", "-1d", "soon", "3", "1 month"] {
+            assert!(parse_span("--for", bad).is_err(), "{bad}");
+        }
+    }
+}

@@ -1,0 +1,283 @@
+//! The command line and the screens, asked the same of one store, answer the same.
+
+use crate::at_saltmarsh::Kitchen;
+use evenhand_app::desk::Desk;
+use evenhand_app::intent::Intent;
+use evenhand_app::kitchen::KitchenIntent;
+use evenhand_app::state::{Screen, State};
+use evenhand_kitchen::heat::LogName;
+use evenhand_kitchen::moment::{show_time, show_within_a_week};
+use evenhand_store::{DataFolder, Store};
+use evenhand_use_cases::prep::{length, service_day, standing_word};
+use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp};
+use serde_json::Value;
+use std::time::{Duration, Instant};
+
+/// A kitchen with everything in it: last night's service and today up to now.
+fn full() -> Kitchen {
+    let kitchen = Kitchen::new();
+    kitchen.words(&["demo", "--no-screens"]);
+    kitchen
+}
+
+fn folder(kitchen: &Kitchen) -> DataFolder {
+    DataFolder::choose(Some(&kitchen.0.path().join("data"))).unwrap()
+}
+
+/// The screens on the kitchen's store.
+fn screens(kitchen: &Kitchen) -> Desk {
+    Desk::open(folder(kitchen), TimeZone::UTC, Vec::new(), || ()).unwrap()
+}
+
+/// What the screens show once `ready` is.
+fn shown(desk: &mut Desk, ready: impl Fn(&State) -> bool) -> State {
+    let asked = Instant::now();
+    loop {
+        desk.take_in();
+        if ready(desk.state()) {
+            return desk.state().clone();
+        }
+        assert!(
+            asked.elapsed() < Duration::from_secs(120),
+            "{:?}",
+            desk.state()
+        );
+        std::thread::yield_now();
+    }
+}
+
+/// One JSON object a line.
+fn lines(kitchen: &Kitchen, arguments: &[&str]) -> Vec<Value> {
+    kitchen
+        .words(&[arguments, &["--json"]].concat())
+        .lines()
+        .map(|line| serde_json::from_str(line).unwrap())
+        .collect()
+}
+
+fn text<'v>(value: &'v Value, field: &str) -> &'v str {
+    value[field]
+        .as_str()
+        .unwrap_or_else(|| panic!("{field}: {value}"))
+}
+
+fn moment(value: &Value) -> Timestamp {
+    value.as_str().unwrap().parse().unwrap()
+}
+
+#[test]
+fn the_prep_clock() {
+    let kitchen = full();
+    let mut desk = screens(&kitchen);
+    desk.carry_out(Intent::Go(Screen::Prep));
+    let store = Store::open(&folder(&kitchen)).unwrap();
+    // Both are asked within one minute, which the screens work by.
+    let (state, plan, now) = loop {
+        let state = shown(&mut desk, |state| !state.prep.rows.is_empty());
+        let now = Timestamp::now();
+        let day = service_day(&store, now, &TimeZone::UTC).unwrap();
+        let plan = kitchen.json(&["prep", "plan", "--for", &day.to_string()]);
+        desk.take_in();
+        if *desk.state() == state && show_time(Timestamp::now(), &TimeZone::UTC) == state.clock {
+            break (state, plan, now);
+        }
+    };
+    let steps = plan["steps"].as_array().unwrap();
+    let today = now.to_zoned_datetime(TimeZone::UTC).date();
+    assert!(state.prep.rows.len() > 3, "{:?}", state.prep.rows);
+    for row in &state.prep.rows {
+        let step = steps
+            .iter()
+            .find(|step| {
+                format!("{}: {}", text(step, "preparation"), text(step, "step")) == row.name
+            })
+            .unwrap_or_else(|| panic!("the command line has no {:?}", row.name));
+        assert_eq!(
+            step["standing"],
+            serde_json::to_value(row.standing).unwrap(),
+            "{}",
+            row.name
+        );
+        assert_eq!(row.word, standing_word(row.standing));
+        assert_eq!(step["decides"], row.decides, "{}", row.name);
+        if let Some(start) = step["start_by"].as_str() {
+            let start = show_within_a_week(start.parse().unwrap(), today, &TimeZone::UTC);
+            assert_eq!(row.start, format!("by {start}"), "{}", row.name);
+        }
+        // Of whole minutes that are left, which end at another second for each face.
+        let minutes = step["slack_minutes"].as_i64().unwrap();
+        if minutes > 1 {
+            let spare = |more| length(SignedDuration::from_mins(minutes + more));
+            assert!(
+                (-1..=1).any(|more| row.spare.ends_with(&format!("{} spare", spare(more)))),
+                "{}: {} and {minutes} min",
+                row.name,
+                row.spare
+            );
+        }
+        if let Some(note) = step["note"].as_str() {
+            assert!(row.note.contains(note), "{}: {}", row.name, row.note);
+        }
+    }
+}
+
+#[test]
+fn heat_logs_and_where_they_are_going() {
+    let kitchen = full();
+    let mut desk = screens(&kitchen);
+    desk.carry_out(Intent::Go(Screen::Heat));
+    let logs = lines(&kitchen, &["heat", "log"]);
+    assert_eq!(logs.len(), 3);
+    for log in &logs {
+        let name = LogName::new("name", text(log, "name")).unwrap();
+        desk.carry_out(Intent::Kitchen(KitchenIntent::ChooseLog(name.clone())));
+        let state = shown(&mut desk, |state| {
+            state.heat.shown.as_ref().is_some_and(|it| it.name == name)
+        });
+        let tile = state
+            .heat
+            .logs
+            .iter()
+            .find(|tile| tile.name == name)
+            .unwrap();
+        let at = show_time(moment(&log["last_time"]), &TimeZone::UTC);
+        assert!(tile.last.ends_with(&format!("at {at}")), "{}", tile.last);
+        let celsius = log["last_celsius"].as_f64().unwrap();
+        assert!(
+            tile.last.starts_with(&format!("{celsius:.0}"))
+                || tile.last.starts_with(&format!("{celsius:.1}")),
+            "{} and {celsius}",
+            tile.last
+        );
+        // Asked as of the moment that the screen shows.
+        let shown = state.heat.shown.unwrap();
+        let at = shown.now.to_string();
+        if let Some(limit) = &shown.limit {
+            let asked = ["heat", "check", "--limit", limit, "--name", name.as_str()];
+            let (_, words) = kitchen.told(&[&asked[..], &["--at", &at, "--json"]].concat());
+            let check: Value = serde_json::from_str(&words).unwrap();
+            for ahead in check["outlook"].as_array().unwrap() {
+                let sentence = text(ahead, "sentence")
+                    .replace("degC", "\u{b0}C")
+                    .replace("degF", "\u{b0}F");
+                assert!(
+                    shown.says.iter().any(|(_, said)| *said == sentence),
+                    "{sentence:?} is not among {:?}",
+                    shown.says
+                );
+            }
+        } else {
+            let asked = ["heat", "forecast", "--name", name.as_str(), "--at", &at];
+            let forecast = kitchen.json(&asked);
+            let told: Vec<&Value> = ["enters", "leaves"]
+                .into_iter()
+                .map(|when| &forecast[when])
+                .filter(|when| !when.is_null())
+                .collect();
+            assert_eq!(told.len(), shown.arrivals.len(), "{forecast}");
+            for (when, arrival) in told.into_iter().zip(&shown.arrivals) {
+                let hours = |field: &str| {
+                    moment(&when[field]).duration_since(shown.now).as_secs_f64() / 3_600.0
+                };
+                assert!((hours("early") - arrival.early).abs() < 1e-6);
+                assert!((hours("likely") - arrival.likely).abs() < 1e-6);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_review_of_last_night() {
+    let kitchen = full();
+    let mut desk = screens(&kitchen);
+    desk.carry_out(Intent::Go(Screen::Service));
+    let state = shown(&mut desk, |state| !state.service.dishes.is_empty());
+    let night = kitchen.json(&["service", "show"]);
+    let dishes = night["dishes"].as_array().unwrap();
+    assert_eq!(dishes.len(), state.service.dishes.len());
+    assert!(dishes.len() > 3);
+    let said = kitchen.words(&["service", "show"]);
+    for (dish, view) in dishes.iter().zip(&state.service.dishes) {
+        assert_eq!(text(dish, "dish"), view.name);
+        let tonight = view.services.last().unwrap();
+        assert_eq!(dish["n"].as_u64().unwrap() as usize, tonight.count);
+        assert_eq!(dish["n"].as_u64().unwrap() as usize, view.dots.len());
+        let grams = |field: &str| dish[field].as_f64().unwrap();
+        assert!((grams("mean_grams") - tonight.mean.grams()).abs() < 1e-6);
+        let deviation = tonight.deviation.unwrap().grams();
+        assert!((grams("standard_deviation_grams") - deviation).abs() < 1e-6);
+        let struck = dish["review"]["left_out"]["struck"].as_u64().unwrap();
+        assert_eq!(struck as usize, view.struck.len());
+        let failed = dish["review"]["failed_tests"].as_array().unwrap();
+        assert_eq!(failed.len(), view.in_doubt.len(), "{}", view.name);
+        for sentence in &view.found {
+            assert!(said.contains(sentence.as_str()), "{sentence:?} in {said}");
+        }
+    }
+}
+
+#[test]
+fn batches_and_what_is_due_with_them() {
+    let kitchen = full();
+    let mut desk = screens(&kitchen);
+    desk.carry_out(Intent::Go(Screen::Mix));
+    let state = shown(&mut desk, |state| !state.mix.due.is_empty());
+    let due = lines(&kitchen, &["batch", "due"]);
+    let mut named: Vec<(i64, &str)> = Vec::new();
+    for line in &due {
+        let batch = (line["batch"].as_i64().unwrap(), text(line, "title"));
+        if !named.contains(&batch) {
+            named.push(batch);
+        }
+    }
+    let rows: Vec<(i64, &str)> = state
+        .mix
+        .due
+        .iter()
+        .map(|row| (row.id.0, row.title.as_str()))
+        .collect();
+    assert_eq!(rows, named);
+    for row in &state.mix.due {
+        let first = due.iter().find(|line| line["batch"] == row.id.0).unwrap();
+        assert_eq!(row.overdue, first["overdue"]);
+    }
+}
+
+#[test]
+fn dishes_and_their_goals() {
+    let kitchen = full();
+    let mut desk = screens(&kitchen);
+    desk.carry_out(Intent::Go(Screen::Dishes));
+    let state = shown(&mut desk, |state| !state.dishes.is_empty());
+    let mut dishes = lines(&kitchen, &["dish", "list"]);
+    // A dish that is off the menu is not offered at the bench.
+    dishes.retain(|dish| dish["retired"].is_null());
+    assert_eq!(dishes.len(), state.dishes.len());
+    for tile in &state.dishes {
+        let dish = dishes
+            .iter()
+            .find(|dish| text(dish, "name") == tile.name.as_str())
+            .unwrap();
+        let grams = |field: &str| dish[field].as_f64().unwrap();
+        assert!((grams("target_grams") - tile.goal.target().grams()).abs() < 1e-9);
+        let tolerance = tile.goal.tolerance();
+        assert!((grams("below_grams") - tolerance.below.grams()).abs() < 1e-9);
+        assert!((grams("above_grams") - tolerance.above.grams()).abs() < 1e-9);
+    }
+}
+
+#[test]
+fn limits_that_a_log_can_be_watched_for() {
+    let kitchen = full();
+    let mut desk = screens(&kitchen);
+    desk.carry_out(Intent::Go(Screen::HeatAim));
+    let state = shown(&mut desk, |state| !state.heat.limits.is_empty());
+    let limits = lines(&kitchen, &["heat", "limits"]);
+    for name in &state.heat.limits {
+        assert!(
+            limits.iter().any(|limit| limit["limit"] == **name),
+            "the command line has no limit {name:?}: {limits:?}"
+        );
+    }
+}

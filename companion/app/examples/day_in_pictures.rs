@@ -14,8 +14,9 @@ use evenhand_app::state::{Screen, State};
 use evenhand_kitchen::heat::LogName;
 use evenhand_store::{DataFolder, Store};
 use evenhand_use_cases::demo;
-use jiff::tz::TimeZone;
-use jiff::{Timestamp, ToSpan};
+use jiff::Timestamp;
+use jiff::civil::time;
+use jiff::tz::{Offset, TimeZone};
 use std::error::Error;
 use std::path::Path;
 use std::time::{Duration, Instant};
@@ -42,24 +43,31 @@ fn main() -> Result<(), Box<dyn Error>> {
         .nth(1)
         .ok_or("write the folder to draw into")?;
     let folder = Path::new(&folder);
-    let draw = |name: &str, state: &State| write_picture(&folder.join(name), SIZE, state);
+    // Beside a scale that is linked, whatever the screen is about.
+    let bench = app_samples::on().bench;
+    let draw = |name: &str, state: State| {
+        let state = State {
+            bench: bench.clone(),
+            ..state
+        };
+        write_picture(&folder.join(name), SIZE, &state)
+    };
 
     let data = tempfile::tempdir()?;
     let data = DataFolder::choose(Some(data.path()))?;
-    // The smokehouse is lit at half past twelve; an hour later something is under way.
-    let zone = TimeZone::UTC;
+    // Where it is twenty past two now: something is under way, and the smokehouse is hot.
     let now = Timestamp::now();
-    let lunch = now.to_zoned_datetime(zone.clone()).date().at(13, 40, 0, 0);
-    let lunch = zone.to_timestamp(lunch)?;
-    let now = if now < lunch { lunch - 24.hours() } else { now };
+    let utc = now.to_zoned_datetime(TimeZone::UTC).time();
+    let ahead = time(14, 20, 0, 0).duration_since(utc).as_secs();
+    let zone = TimeZone::fixed(Offset::from_seconds(i32::try_from(ahead)?)?);
     demo::make(&mut Store::open(&data)?, 7, &zone, now)?;
     let mut desk = Desk::open(data, zone, Vec::new(), || ())?;
 
-    draw("day-1-plan.png", &{
+    draw("day-1-plan.png", {
         desk.carry_out(Intent::Go(Screen::Prep));
         shown(&mut desk, |state| !state.prep.rows.is_empty())?
     })?;
-    draw("day-2-cold-store.png", &{
+    draw("day-2-cold-store.png", {
         let name = LogName::new("log", "cold store")?;
         desk.carry_out(Intent::Go(Screen::Heat));
         desk.carry_out(Intent::Kitchen(KitchenIntent::ChooseLog(name.clone())));
@@ -71,18 +79,18 @@ fn main() -> Result<(), Box<dyn Error>> {
                 .is_some_and(|log| log.name == name)
         })?
     })?;
-    draw("day-3-mix.png", &{
+    draw("day-3-mix.png", {
         desk.carry_out(Intent::Go(Screen::Mix));
         shown(&mut desk, |state| !state.mix.due.is_empty())?
     })?;
     draw(
         "day-4-portion.png",
-        &State {
+        State {
             clock: "19:42".to_owned(),
             ..app_samples::on()
         },
     )?;
-    draw("day-5-review.png", &{
+    draw("day-5-review.png", {
         desk.carry_out(Intent::Go(Screen::Service));
         desk.carry_out(Intent::Service(ServiceWish::Dish(1)));
         shown(&mut desk, |state| state.service.dishes.len() > 1)?

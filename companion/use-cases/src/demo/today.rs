@@ -21,6 +21,9 @@ const DAYS_PLANNED: i32 = 5;
 /// How early a plan is looked at: no step of the menu begins longer before service.
 const EARLIEST: SignedDuration = SignedDuration::from_hours(24 * 6);
 
+/// How far ahead of its plan the kitchen is: nothing hangs by a minute.
+const AHEAD: SignedDuration = SignedDuration::from_mins(45);
+
 /// How far a kitchen probe's reading scatters, in °C (k = 1).
 const PROBE_NOISE: f64 = 0.08;
 
@@ -255,6 +258,7 @@ impl Day<'_> {
                 let (Some(begun), Some(done)) = (planned.start_by, planned.done_by) else {
                     continue;
                 };
+                let (begun, done) = (begun - AHEAD, done - AHEAD);
                 let (at, what) = if done <= self.now {
                     (done, Happened::Done)
                 } else if begun <= self.now {
@@ -319,7 +323,8 @@ mod tests {
                 menu: None,
                 days_ahead: DAYS_AHEAD,
                 what_if: &[],
-                now,
+                // It is looked at for a while.
+                now: now + SignedDuration::from_mins(15),
                 zone: &zone,
             };
             let prep = PrepNow::of(&store, &question, &Limits::food_code()).unwrap();

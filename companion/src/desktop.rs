@@ -24,6 +24,7 @@ impl Screens for Desktop {
                 Screen::Bench
             },
             folder: opening.folder,
+            language: opening.language,
             place: opening.place.map(evenhand_app::Opening::of),
             simulated: SimulatedBench::shipped(),
         };

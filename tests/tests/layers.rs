@@ -59,6 +59,7 @@ const ALONE: &[(&str, &[&str])] = &[
     ("clap", &["evenhand-cli"]),
     ("eframe", &["evenhand-app"]),
     ("egui_plot", &["evenhand-app"]),
+    ("fluent-bundle", &["evenhand-words"]),
     ("serialport", &["evenhand-link"]),
 ];
 
@@ -96,6 +97,17 @@ fn the_domain_and_the_use_cases_lead_to_no_face() {
             assert!(!leads(below, face), "{below} leads to {face}");
         }
     }
+    // What is said is made at the face and in the use cases: below are values.
+    for below in [
+        "evenhand-kitchen",
+        "evenhand-protocol",
+        "evenhand-firmware",
+        "evenhand-store",
+        "evenhand-link",
+    ] {
+        assert!(!leads(below, "evenhand-words"), "{below} leads to words");
+    }
+    assert!(leads("evenhand-cli", "evenhand-words"));
     assert!(!leads("evenhand-cli", "evenhand-app"));
     assert!(!leads("evenhand-app", "evenhand-cli"));
     // The walk does reach across several crates.

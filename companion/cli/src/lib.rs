@@ -45,6 +45,7 @@ mod yields;
 use clap::{Parser, Subcommand};
 use evenhand_link::Place;
 use evenhand_store::{DataFolder, Store};
+use evenhand_words::Language;
 pub(crate) use failure::Failure;
 pub use screens::{NoScreens, Opening, Screens};
 use std::ffi::OsString;
@@ -58,6 +59,10 @@ struct Arguments {
     /// Keep everything in this folder instead of the platform's own.
     #[arg(long, global = true, value_name = "DIR", env = "EVENHAND_DATA")]
     data: Option<PathBuf>,
+    /// Open the screens in this language: en, es or fr. Without it, in the one chosen on the
+    /// screens, else in the system's.
+    #[arg(long, global = true, value_name = "LANGUAGE")]
+    language: Option<Language>,
     #[command(flatten)]
     place: place::PlaceArguments,
     #[command(subcommand)]
@@ -206,6 +211,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, screens: &dyn Screens)
 
 fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> {
     let data = Data::new(arguments.data);
+    let language = arguments.language;
     if arguments.command.is_some() && arguments.place.is_given() {
         return Err(Failure::Input(
             "--port and --simulated belong after the command: evenhand portion --port PATH"
@@ -213,7 +219,7 @@ fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> 
         ));
     }
     match arguments.command {
-        None => open_screens(screens, &data, &arguments.place, false),
+        None => open_screens(screens, &data, &arguments.place, language, false),
         Some(Command::Portion(arguments)) => portion::run(&data, screens, &arguments),
         Some(Command::Spread(arguments)) => spread::run(&data, &arguments),
         Some(Command::Export(arguments)) => export::run(&data, &arguments),
@@ -239,6 +245,7 @@ fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> 
                 screens,
                 &Data::new(Some(folder.path().to_owned())),
                 &place::PlaceArguments::default(),
+                language,
                 true,
             ),
             None => Ok(()),
@@ -252,6 +259,7 @@ fn open_screens(
     screens: &dyn Screens,
     data: &Data,
     place: &place::PlaceArguments,
+    language: Option<Language>,
     at_review: bool,
 ) -> Result<(), Failure> {
     let made = || place::scenario("--scenario", "saltmarsh-shrimp-taking");
@@ -262,6 +270,7 @@ fn open_screens(
         .open(Opening {
             folder: data.folder()?,
             place,
+            language,
             at_review,
         })
         .map_err(Failure::Other)

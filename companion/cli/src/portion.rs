@@ -15,11 +15,13 @@ use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::melt::Melt;
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::units::{MassUnit, format_mass};
-use evenhand_link::live::{LinkState, LiveRun, LiveScale, notice_sentence};
+use evenhand_link::live::{LinkState, LiveRun, LiveScale};
 use evenhand_link::{Link, Pace, Place, Request, Ticket, made_bench};
 use evenhand_protocol::{Goal, Mass, Mode, PortionId, Tolerance, Verdict};
 use evenhand_store::{NewRun, Query, Store};
+use evenhand_use_cases::instrument;
 use evenhand_use_cases::melt::melt_clock;
+use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use serde::Serialize;
@@ -347,6 +349,7 @@ fn follow(
         if let Some((number, Err(why))) = bench.answer()
             && number == FIRST
         {
+            let why = instrument::not_done(Language::English, why);
             return Err(Failure::Other(format!("the run cannot begin: {why}")));
         }
         if !link.is_running() {
@@ -405,7 +408,11 @@ pub(super) fn give_up(state: &LinkState, begun: Instant) -> Result<(), Failure> 
 }
 
 pub(super) fn link_failure(state: &LinkState) -> Failure {
-    Failure::Other(format!("{} {}", state.sentence(), state.what_to_do()))
+    Failure::Other(format!(
+        "{} {}",
+        instrument::link(Language::English, state),
+        instrument::link_remedy(Language::English, state)
+    ))
 }
 
 /// The melt clock at a run's end, or at its last portion while it goes on.
@@ -431,8 +438,8 @@ struct Said {
     portions: usize,
     notices: u64,
     link: Option<LinkState>,
-    store_trouble: Option<String>,
-    clock_trouble: Option<String>,
+    store_trouble: Option<instrument::Words>,
+    clock_trouble: Option<instrument::Words>,
     faults: Vec<evenhand_protocol::Fault>,
     resumed: bool,
 }
@@ -476,7 +483,7 @@ impl Teller {
             other => was.is_some() && was != Some(other),
         };
         if worth {
-            self.aside(format!("{} {}", state.sentence(), state.remedy()).trim_end());
+            self.aside(&instrument::link_and_remedy(Language::English, state));
         }
         let quiet = matches!(state, LinkState::NoneChosen | LinkState::Calling { .. });
         if !quiet && self.said.link.as_ref() != Some(state) {
@@ -532,7 +539,11 @@ impl Teller {
                 Notice::RunStarted(_) | Notice::RunStopped(_) | Notice::DishTared(_)
             );
             if !quiet {
-                self.aside(&notice_sentence(seen.notice, self.unit));
+                self.aside(&instrument::notice(
+                    Language::English,
+                    seen.notice,
+                    self.unit,
+                ));
             }
         }
         self.said.notices = bench.notices_seen();
@@ -541,7 +552,7 @@ impl Teller {
     fn tell_troubles(&mut self, bench: &LiveScale) {
         let store = bench
             .store_trouble()
-            .map(|trouble| trouble.sentence.clone());
+            .map(|trouble| instrument::trouble(Language::English, trouble));
         if store != self.said.store_trouble {
             match &store {
                 Some(words) => self.aside(words),
@@ -551,7 +562,7 @@ impl Teller {
         }
         let clock = bench
             .clock_trouble()
-            .map(|trouble| trouble.sentence.clone());
+            .map(|trouble| instrument::trouble(Language::English, trouble));
         if clock != self.said.clock_trouble {
             if let Some(words) = &clock {
                 self.aside(words);
@@ -567,7 +578,7 @@ impl Teller {
         let faults: Vec<_> = reading.faults.iter().collect();
         for fault in &faults {
             if !self.said.faults.contains(fault) {
-                self.aside(&format!("{} {}", fault.sentence(), fault.remedy()));
+                self.aside(&instrument::fault_and_remedy(Language::English, *fault));
             }
         }
         self.said.faults = faults;
@@ -630,7 +641,9 @@ impl Teller {
             ));
         }
         match (bench.store_trouble(), bench.unsent()) {
-            (Some(trouble), 1..) => Err(Failure::Other(trouble.sentence.clone())),
+            (Some(trouble), 1..) => Err(Failure::Other(
+                instrument::trouble(Language::English, trouble).into_owned(),
+            )),
             _ => Ok(()),
         }
     }

@@ -3,6 +3,7 @@
 use evenhand_link::Place;
 use evenhand_link::live::LiveScale;
 use evenhand_store::{DataFolder, Store};
+use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use std::path::Path;
 
@@ -13,6 +14,9 @@ pub struct Opening {
     pub folder: DataFolder,
     /// Where the scale is; else where it was last, or where the cook says.
     pub place: Option<Place>,
+    /// The language to open in; else the one that was chosen last, or the
+    /// system's.
+    pub language: Option<Language>,
     /// Open at the review of the latest service instead of at the scale.
     pub at_review: bool,
 }

@@ -1,7 +1,9 @@
 //! One line that is written over again and again, where a person watches.
 
 use evenhand_kitchen::units::{MassUnit, TemperatureUnit, format_mass, format_temperature};
-use evenhand_link::live::{LiveScale, phase_prompt};
+use evenhand_link::live::LiveScale;
+use evenhand_use_cases::instrument;
+use evenhand_words::Language;
 use std::io::{self, IsTerminal, Write};
 
 /// The state of the bench on the terminal's last line, on standard error; no
@@ -51,14 +53,14 @@ fn write(text: &str) {
 /// `22.5 g  short  Fill, then lift the dish off  3.2 °C`
 fn words(bench: &LiveScale, unit: MassUnit) -> String {
     let Some((_, reading)) = bench.last_reading().filter(|_| bench.link().is_linked()) else {
-        return bench.link().sentence();
+        return instrument::link(Language::English, bench.link()).into_owned();
     };
     let shown = reading.amount.or_else(|| reading.net());
     let mut words = shown.map_or_else(|| "-".to_owned(), |mass| format_mass(mass, unit));
     if let Some(verdict) = reading.verdict {
         words += &format!("  {verdict}");
     }
-    words += &format!("  {}", phase_prompt(reading.phase));
+    words += &format!("  {}", instrument::prompt(Language::English, reading.phase));
     if let Some(temperature) = reading.temperature {
         words += &format!(
             "  {}",

@@ -57,21 +57,6 @@ pub enum Unmet {
     TooMany,
 }
 
-impl core::fmt::Display for Unmet {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        match self {
-            Self::Refused(refusal) => write!(f, "the scale did not do it: {refusal}"),
-            Self::NoReply => {
-                f.write_str("the scale does not reply: ask again, or unplug it and plug it in")
-            }
-            Self::LinkLost => f.write_str(
-                "the link to the scale went before it replied: ask again when it is back",
-            ),
-            Self::TooMany => f.write_str("too much was asked of the scale at once: wait a moment"),
-        }
-    }
-}
-
 /// What was heard.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Heard {

@@ -6,6 +6,8 @@ use crossbeam_channel::Receiver;
 use evenhand_link::live::LiveScale;
 use evenhand_link::{Link, Pace, Place, Request};
 use evenhand_protocol::{Calibrating, CalibrationMade, Mass, PointTaken, SelfTest, Uptime};
+use evenhand_use_cases::instrument;
+use evenhand_words::Language;
 use std::io::{self, BufRead, Write};
 use std::sync::Arc;
 use std::time::{Duration, Instant};
@@ -108,9 +110,10 @@ impl Conversation {
             bench
                 .answer()
                 .filter(|(number, _)| *number == ticket.0)
-                .map(|(_, outcome)| outcome.map(drop).map_err(ToOwned::to_owned))
+                .map(|(_, outcome)| outcome.map_err(Clone::clone))
         })?;
         answer.map_err(|why| {
+            let why = instrument::not_done(Language::English, &why);
             let why = why.trim_end_matches('.');
             let mut letters = why.chars();
             let first = letters.next().map(|c| c.to_ascii_lowercase());

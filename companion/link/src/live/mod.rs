@@ -7,11 +7,11 @@
 mod approach;
 mod link_state;
 mod live_run;
+mod not_done;
 mod scale;
-mod words;
 
 pub use approach::Approach;
 pub use link_state::LinkState;
 pub use live_run::{LiveRun, LiveTin};
-pub use scale::{LiveScale, Now, SeenNotice, Trouble};
-pub use words::{doubt_sentences, notice_sentence, phase_prompt};
+pub use not_done::NotDone;
+pub use scale::{LiveScale, Now, SeenNotice, Trouble, TroubleKind};

@@ -1,10 +1,11 @@
 //! Everything that is known of the bench at this moment.
 
-use super::{Approach, LinkState, LiveRun};
+use super::{Approach, LinkState, LiveRun, NotDone};
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_protocol::fault::FaultSet;
 use evenhand_protocol::{Calibrating, Goal, Hello, Notice, Reading, Report, SelfTest, Uptime};
-use jiff::Timestamp;
+use evenhand_store::RefusedPortion;
+use jiff::{SignedDuration, Timestamp};
 use std::collections::VecDeque;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
@@ -40,8 +41,22 @@ pub struct SeenNotice {
 pub struct Trouble {
     /// When it began.
     pub since: Timestamp,
-    /// What happened and what to do, in sentences.
-    pub sentence: String,
+    /// What happened.
+    pub kind: TroubleKind,
+}
+
+/// What is wrong at the desktop's end.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum TroubleKind {
+    /// Portions come faster than anybody makes them; the rest waits in the
+    /// instrument.
+    TooFast,
+    /// What the instrument sent cannot be taken for a portion.
+    Refused(RefusedPortion),
+    /// Portions cannot be put on record; what the store said.
+    Store(String),
+    /// The computer's clock was set back by this much.
+    ClockBack(SignedDuration),
 }
 
 /// The bench as it stands now.
@@ -56,7 +71,7 @@ pub struct LiveScale {
     notices_seen: u64,
     store_trouble: Option<Trouble>,
     clock_trouble: Option<Trouble>,
-    answer: Option<(u64, Result<String, String>)>,
+    answer: Option<(u64, Result<(), NotDone>)>,
     calibration: Option<(Uptime, Calibrating)>,
     tested: Option<(Uptime, SelfTest)>,
     changes: u64,
@@ -186,11 +201,10 @@ impl LiveScale {
     /// The outcome of the latest thing asked of the link or the instrument:
     /// its number, and what was done or why not, as a sentence.
     #[must_use]
-    pub fn answer(&self) -> Option<(u64, Result<&str, &str>)> {
-        self.answer.as_ref().map(|(number, outcome)| {
-            let outcome = outcome.as_ref().map(String::as_str).map_err(String::as_str);
-            (*number, outcome)
-        })
+    pub fn answer(&self) -> Option<(u64, Result<(), &NotDone>)> {
+        self.answer
+            .as_ref()
+            .map(|(number, outcome)| (*number, outcome.as_ref().copied()))
     }
 
     /// How the calibration under way stands, or the last one stood, with the
@@ -293,7 +307,7 @@ impl LiveScale {
     }
 
     /// Takes in the outcome of something asked.
-    pub fn answered(&mut self, number: u64, outcome: Result<String, String>) {
+    pub fn answered(&mut self, number: u64, outcome: Result<(), NotDone>) {
         self.answer = Some((number, outcome));
         self.changes += 1;
     }

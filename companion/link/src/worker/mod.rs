@@ -10,7 +10,7 @@ use super::handle::Shared;
 use super::line::{Dial, Line, LineEnd};
 use super::request::{Request, Ticket};
 use super::session::{Heard, Session, Standing};
-use crate::live::{LinkState, LiveScale, Now, Trouble};
+use crate::live::{LinkState, LiveScale, Now, Trouble, TroubleKind};
 use crossbeam_channel::{Receiver, RecvTimeoutError};
 use evenhand_kitchen::instrument_clock::InstrumentClock;
 use evenhand_protocol::{Command, DeviceId, Epoch, Hello, Report, RunId, UnixMillis};
@@ -454,11 +454,7 @@ impl Worker {
         if by.is_negative() {
             self.bench.clock_trouble_is(Some(Trouble {
                 since: now.wall,
-                sentence: format!(
-                    "This computer's clock was set back by {:#}. Portions keep their order; \
-                     times before and after may overlap.",
-                    by.abs().round(jiff::Unit::Second).unwrap_or(by.abs())
-                ),
+                kind: TroubleKind::ClockBack(by.abs()),
             }));
         }
     }

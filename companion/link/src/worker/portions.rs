@@ -1,7 +1,7 @@
 //! Portions: on record first, acknowledged then.
 
 use super::Worker;
-use crate::live::{Now, Trouble};
+use crate::live::{Now, Trouble, TroubleKind};
 use evenhand_protocol::CapturedPortion;
 use evenhand_store::{Recorded, RefusedPortion, StoreError};
 use std::time::{Duration, Instant};
@@ -18,9 +18,7 @@ impl Worker {
             // Kept by the instrument, and taken when its turn comes.
             self.bench.store_trouble_is(Some(Trouble {
                 since: now.wall,
-                sentence: "Portions come faster than anybody makes them: something is wrong with \
-                           the scale, and the rest waits in it."
-                    .to_owned(),
+                kind: TroubleKind::TooFast,
             }));
             return;
         }
@@ -62,7 +60,7 @@ impl Worker {
             Recorded::Already => {}
             Recorded::Refused(why) => self.bench.store_trouble_is(Some(Trouble {
                 since: now.wall,
-                sentence: format!("Something is wrong with the scale: {why}."),
+                kind: TroubleKind::Refused(why),
             })),
         }
     }
@@ -75,7 +73,7 @@ impl Worker {
             .map_or(now.wall, |trouble| trouble.since);
         self.bench.store_trouble_is(Some(Trouble {
             since,
-            sentence: format!("Portions cannot be put on record: {error}."),
+            kind: TroubleKind::Store(error.to_string()),
         }));
     }
 

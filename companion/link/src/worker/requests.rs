@@ -1,7 +1,7 @@
 //! What is asked of the link, and the answers.
 
 use super::{Request, Ticket, Worker};
-use crate::live::Now;
+use crate::live::{NotDone, Now};
 use crate::session::Unmet;
 use evenhand_protocol::{Command, Goal, Refusal, SelfTestRefusal};
 use evenhand_store::StoreError;
@@ -16,13 +16,13 @@ pub(super) enum Purpose {
     StopRun,
     /// To know the time.
     Time,
-    /// Somebody asked, and is told this when it is done.
-    Told(Ticket, &'static str),
+    /// Somebody asked, and is told when it is done.
+    Told(Ticket),
     /// Somebody asked for another goal.
     Goal(Ticket, Goal),
-    /// Somebody asked for something that needs a steady load, and is told this
-    /// when it is done: while the load moves it is asked again, until then.
-    Steady(Ticket, &'static str, Command, Instant),
+    /// Somebody asked for something that needs a steady load, and is told when
+    /// it is done: while the load moves it is asked again, until then.
+    Steady(Ticket, Command, Instant),
 }
 
 /// How long a load may take to come to rest.
@@ -38,7 +38,7 @@ impl Worker {
         {
             self.purposes.push((own, purpose));
             open.session.ask(own, command);
-        } else if let Purpose::Told(ticket, _)
+        } else if let Purpose::Told(ticket)
         | Purpose::Goal(ticket, _)
         | Purpose::Steady(ticket, ..) = purpose
         {
@@ -53,13 +53,13 @@ impl Worker {
                 if !self.bench.link().is_linked() {
                     self.answer_not_linked(ticket);
                 } else if let Err(error) = self.start_run(ticket, &run, resume, count, now) {
-                    self.bench.answered(ticket.0, Err(format!("{error}.")));
+                    let why = NotDone::Store(error.to_string());
+                    self.bench.answered(ticket.0, Err(why));
                 }
             }
             Request::StopRun => {
                 if self.wanted.is_none() {
-                    self.bench
-                        .answered(ticket.0, Err("No run is going on.".to_owned()));
+                    self.bench.answered(ticket.0, Err(NotDone::NoRun));
                 } else {
                     self.stop_run(Some(ticket));
                 }
@@ -67,70 +67,54 @@ impl Worker {
             Request::SetGoal(goal) => {
                 self.ask_for(Purpose::Goal(ticket, goal), Command::SetGoal(goal))
             }
-            Request::Tare => self.ask_for(Purpose::Told(ticket, "Tared."), Command::Tare),
+            Request::Tare => self.ask_for(Purpose::Told(ticket), Command::Tare),
             Request::ClearTare => {
-                self.ask_for(
-                    Purpose::Told(ticket, "The tare is off."),
-                    Command::ClearTare,
-                );
+                self.ask_for(Purpose::Told(ticket), Command::ClearTare);
             }
-            Request::Zero => self.ask_for(Purpose::Told(ticket, "Zeroed."), Command::Zero),
+            Request::Zero => self.ask_for(Purpose::Told(ticket), Command::Zero),
             Request::Strike(id, reason) => {
                 let done = self.store.strike(id, &reason, now.wall).map(drop);
-                self.answer_stored(ticket, done, "Struck out.");
+                self.answer_stored(ticket, done);
             }
             Request::LiftStrike(id) => {
                 let done = self.store.lift_strike(id, now.wall).map(drop);
-                self.answer_stored(ticket, done, "It counts again.");
+                self.answer_stored(ticket, done);
             }
-            Request::BeginCalibration => self.ask_for(
-                Purpose::Told(ticket, "The calibration has begun."),
-                Command::BeginCalibration,
-            ),
+            Request::BeginCalibration => {
+                self.ask_for(Purpose::Told(ticket), Command::BeginCalibration)
+            }
             Request::TakePoint(known) => {
-                self.ask_when_steady(
-                    ticket,
-                    "The point is taken.",
-                    Command::TakePoint(known),
-                    now,
-                );
+                self.ask_when_steady(ticket, Command::TakePoint(known), now);
             }
-            Request::FinishCalibration => self.ask_for(
-                Purpose::Told(ticket, "The scale weighs by its new calibration."),
-                Command::FinishCalibration,
-            ),
-            Request::CancelCalibration => self.ask_for(
-                Purpose::Told(ticket, "The scale keeps its old calibration."),
-                Command::CancelCalibration,
-            ),
+            Request::FinishCalibration => {
+                self.ask_for(Purpose::Told(ticket), Command::FinishCalibration)
+            }
+            Request::CancelCalibration => {
+                self.ask_for(Purpose::Told(ticket), Command::CancelCalibration)
+            }
             Request::TestWeight(known) => {
-                self.ask_when_steady(
-                    ticket,
-                    "The scale was tried.",
-                    Command::TestWeight(known),
-                    now,
-                );
+                self.ask_when_steady(ticket, Command::TestWeight(known), now);
             }
             Request::ZeroWhenSteady => {
-                self.ask_when_steady(ticket, "Zeroed.", Command::Zero, now);
+                self.ask_when_steady(ticket, Command::Zero, now);
             }
             Request::Set(setting) => {
-                self.ask_for(Purpose::Told(ticket, "Set."), Command::Set(setting));
+                self.ask_for(Purpose::Told(ticket), Command::Set(setting));
             }
             Request::UndoLast => {
                 let run = self.bench.run().map(|live| live.run.id);
                 let done = self.store.undo_last(run, now.wall).map(drop);
-                self.answer_stored(ticket, done, "The last portion is undone.");
+                self.answer_stored(ticket, done);
             }
         }
     }
 
-    fn ask_when_steady(&mut self, ticket: Ticket, done: &'static str, command: Command, now: Now) {
+    fn ask_when_steady(&mut self, ticket: Ticket, command: Command, now: Now) {
         let until = now
             .steady
             .checked_add(STEADY_PATIENCE)
             .unwrap_or(now.steady);
-        self.ask_for(Purpose::Steady(ticket, done, command, until), command);
+        self.ask_for(Purpose::Steady(ticket, command, until), command);
     }
 
     pub(super) fn hear_answer(&mut self, own: Ticket, outcome: Result<(), Unmet>, now: Now) {
@@ -144,7 +128,7 @@ impl Worker {
         }
         match (purpose, outcome) {
             (Purpose::StartRun, Err(Unmet::Refused(refusal))) => {
-                self.run_refused(sentence(&Unmet::Refused(refusal)), now);
+                self.run_refused(Unmet::Refused(refusal), now);
             }
             // It may first wait for food on the move: the next readings tell.
             (Purpose::StopRun, Ok(())) => self.stop_promised(),
@@ -154,18 +138,18 @@ impl Worker {
             // It is told again later.
             (Purpose::Time, _) => {}
             (
-                Purpose::Steady(_, _, command, until),
+                Purpose::Steady(_, command, until),
                 Err(Unmet::Refused(Refusal::NotStable | Refusal::Test(SelfTestRefusal::NotStable))),
             ) if now.steady < until => self.ask_for(purpose, command),
-            (Purpose::Told(ticket, done) | Purpose::Steady(ticket, done, ..), Ok(())) => {
-                self.bench.answered(ticket.0, Ok(done.to_owned()));
+            (Purpose::Told(ticket) | Purpose::Steady(ticket, ..), Ok(())) => {
+                self.bench.answered(ticket.0, Ok(()));
             }
             (Purpose::Goal(ticket, goal), Ok(())) => self.goal_changed(ticket, goal),
             (
-                Purpose::Told(ticket, _) | Purpose::Goal(ticket, _) | Purpose::Steady(ticket, ..),
+                Purpose::Told(ticket) | Purpose::Goal(ticket, _) | Purpose::Steady(ticket, ..),
                 Err(unmet),
             ) => {
-                self.bench.answered(ticket.0, Err(sentence(&unmet)));
+                self.bench.answered(ticket.0, Err(NotDone::Unmet(unmet)));
             }
         }
     }
@@ -178,30 +162,18 @@ impl Worker {
             }
             None => Ok(()),
         };
-        self.answer_stored(ticket, changed, "The target is changed.");
+        self.answer_stored(ticket, changed);
     }
 
-    fn answer_stored(&mut self, ticket: Ticket, done: Result<(), StoreError>, words: &str) {
+    fn answer_stored(&mut self, ticket: Ticket, done: Result<(), StoreError>) {
         let answer = done
             .and_then(|()| self.show_run_again())
-            .map(|()| words.to_owned())
-            .map_err(|error| format!("{error}."));
+            .map_err(|error| NotDone::Store(error.to_string()));
         self.bench.answered(ticket.0, answer);
     }
 
     fn answer_not_linked(&mut self, ticket: Ticket) {
-        let link = self.bench.link();
-        let answer = format!("{} {}", link.sentence(), link.remedy());
-        self.bench
-            .answered(ticket.0, Err(answer.trim_end().to_owned()));
+        let why = NotDone::NotLinked(self.bench.link().clone());
+        self.bench.answered(ticket.0, Err(why));
     }
-}
-
-/// Why a command was not carried out, as a sentence.
-fn sentence(unmet: &Unmet) -> String {
-    let mut words = unmet.to_string();
-    if let Some(first) = words.get_mut(..1) {
-        first.make_ascii_uppercase();
-    }
-    words + "."
 }

@@ -5,7 +5,8 @@
 //! that was to end while the cable was out is ended when it is back.
 
 use super::{Purpose, Ticket, Worker};
-use crate::live::{LiveRun, LiveTin, Now};
+use crate::live::{LiveRun, LiveTin, NotDone, Now};
+use crate::session::Unmet;
 use evenhand_kitchen::run::Run;
 use evenhand_protocol::{Command, Goal, Mode, RunId};
 use evenhand_store::{NewRun, Query, StoreError};
@@ -225,8 +226,7 @@ impl Worker {
         if let Some(wanted) = &mut self.wanted
             && let Some(ticket) = wanted.announce.take()
         {
-            self.bench
-                .answered(ticket.0, Ok("The run has begun.".to_owned()));
+            self.bench.answered(ticket.0, Ok(()));
         }
     }
 
@@ -241,10 +241,10 @@ impl Worker {
             .and_then(|()| self.show_run_again());
         self.empty_log();
         let answer = match ended {
-            Ok(()) => Ok("The run has ended.".to_owned()),
+            Ok(()) => Ok(()),
             Err(error) => {
                 self.store_failed(&error, now);
-                Err(error.to_string())
+                Err(NotDone::Store(error.to_string()))
             }
         };
         if let Some(ticket) = stopping.announce {
@@ -260,7 +260,7 @@ impl Worker {
     }
 
     /// The instrument will not have the wanted run.
-    pub(super) fn run_refused(&mut self, why: String, now: Now) {
+    pub(super) fn run_refused(&mut self, why: Unmet, now: Now) {
         let Some(wanted) = self.wanted.take() else {
             return;
         };
@@ -271,7 +271,7 @@ impl Worker {
         {
             self.store_failed(&error, now);
         }
-        self.bench
-            .answered(wanted.announce.unwrap_or(Ticket(u64::MAX)).0, Err(why));
+        let ticket = wanted.announce.unwrap_or(Ticket(u64::MAX));
+        self.bench.answered(ticket.0, Err(NotDone::Unmet(why)));
     }
 }

@@ -1,0 +1,11 @@
+//! The words of the use cases.
+
+evenhand_words::catalogue! { pub(crate) WORDS: "instrument" }
+
+/// Says a message of the use cases: `say!(language, "prompt-ready")`.
+macro_rules! say {
+    ($language:expr, $($message:tt)+) => {
+        evenhand_words::say!($crate::words::WORDS, $language, $($message)+)
+    };
+}
+pub(crate) use say;

@@ -1,6 +1,7 @@
 //! What the bench screen shows, as plain data: nothing here is computed while
 //! drawing.
 
+use super::words::{Language, say};
 use evenhand_protocol::{Goal, Mass, Mode, PortionId, Temperature, Verdict};
 
 /// Everything on the bench screen.
@@ -27,14 +28,14 @@ pub struct BenchView {
 impl BenchView {
     /// Before anything is known.
     #[must_use]
-    pub fn unplugged() -> Self {
+    pub fn unplugged(language: Language) -> Self {
         Self {
             link: LinkView {
                 tone: Tone::Attention,
-                words: "No scale is connected. Plug its cable into this computer.".to_owned(),
+                words: say!(language, "link-unplugged").into_owned(),
             },
             mass: MassView {
-                caption: "No reading".to_owned(),
+                caption: say!(language, "mass-no-reading").into_owned(),
                 shown: None,
                 interval: Mass::from_milligrams(100),
                 stable: None,
@@ -169,7 +170,7 @@ pub struct SpreadView {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct TinView {
     /// What the figure is.
-    pub caption: &'static str,
+    pub caption: String,
     /// Food left; `None` while it is not known.
     pub left: Option<Mass>,
     /// How many portions that makes, in words, where it can be told.

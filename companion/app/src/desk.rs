@@ -10,6 +10,7 @@ use super::remembered::Remembered;
 use super::service::{Reviewer, ServiceWish};
 use super::state::{DishTile, PortTile, Screen, Setup, State, Strike, TinChoice};
 use super::watcher::{Seen, Watcher};
+use super::words::{Language, say};
 use super::{AppError, Opening, SimulatedBench};
 use crossbeam_channel::{Receiver, TryRecvError, bounded};
 use evenhand_kitchen::dish::{Dish, DishName};
@@ -18,6 +19,7 @@ use evenhand_kitchen::ratio::Look;
 use evenhand_link::{Link, Place, Request, SerialDial, Ticket};
 use evenhand_protocol::{Mass, Mode, PortionId, SelfTest, Tolerance, Uptime, VerificationInterval};
 use evenhand_store::{DataFolder, NewRun, NewTin, Store, StoreError};
+use evenhand_use_cases::instrument;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 use std::sync::Arc;
@@ -138,6 +140,13 @@ impl Desk {
         &self.state
     }
 
+    /// Speaks this language from now on.
+    pub fn speak(&mut self, language: Language) {
+        self.state.language = language;
+        self.watcher.speak(language);
+        self.kitchen.speak(language);
+    }
+
     /// How long until something is to be painted differently though nothing
     /// comes from elsewhere: an answer has stood long enough.
     #[must_use]
@@ -190,7 +199,7 @@ impl Desk {
                 (Some(pending), Ok(_)) => self.weighed(pending),
                 (Some(pending), Err(why)) => {
                     self.not_weighed(pending);
-                    self.say(why);
+                    self.say(&instrument::not_done(self.state.language, why));
                 }
                 (None, Ok(_)) => {
                     self.list_dishes();
@@ -198,7 +207,7 @@ impl Desk {
                         self.reviewed_anew();
                     }
                 }
-                (None, Err(why)) => self.say(why),
+                (None, Err(why)) => self.say(&instrument::not_done(self.state.language, why)),
             }
         }
         self.look_for_findings();
@@ -258,7 +267,7 @@ impl Desk {
                 self.link = Some(link);
                 self.state.places.chosen = Some(place);
             }
-            Err(error) => self.say(&error.to_string()),
+            Err(error) => self.say(&error.in_words(self.state.language)),
         }
     }
 
@@ -267,7 +276,7 @@ impl Desk {
         self.said = None;
         self.state.complaint = None;
         if let Err(error) = self.try_to(intent) {
-            self.say(&sentence(&error.to_string()));
+            self.say(&error.in_words(self.state.language));
         }
     }
 
@@ -317,10 +326,19 @@ impl Desk {
             Intent::Service(wish) => self.review(wish)?,
             Intent::Kitchen(intent) => self.kitchen.ask(intent),
             Intent::LookForPorts => self.look_for_ports(),
+            Intent::Speak(language) => {
+                self.speak(language);
+                let remembered = Remembered {
+                    language: Some(language),
+                    ..Remembered::read(&self.folder)
+                };
+                remembered.keep(&self.folder)?;
+            }
             Intent::UsePort(port) => {
                 // Not being able to remember is no reason not to use it.
                 let remembered = Remembered {
                     port: Some(port.clone()),
+                    ..Remembered::read(&self.folder)
                 };
                 let kept = remembered.keep(&self.folder);
                 self.seek(Opening::of(Place::Port(port)));
@@ -367,6 +385,7 @@ impl Desk {
             | Screen::Heat
             | Screen::HeatAim
             | Screen::Prep
+            | Screen::Settings
             | Screen::Weights => {}
         }
         self.state.screen = screen;
@@ -518,7 +537,7 @@ impl Desk {
             Pending::Step(step) => self.state.weights.stage = Stage::Placing(step),
             Pending::Finish => {
                 self.hand_off();
-                let words = "The scale keeps its old calibration.".to_owned();
+                let words = say!(self.state.language, "weights-kept-old").into_owned();
                 self.state.weights.stage = Stage::Done(words, false);
             }
         }
@@ -536,11 +555,11 @@ impl Desk {
             Purpose::Try => bench
                 .tested()
                 .filter(|tested| Some(*tested) != self.weighing.before)
-                .map(|(_, test)| test_words(&test)),
+                .map(|(_, test)| test_words(&test, self.state.language)),
             Purpose::Calibrate => bench
                 .calibration()
                 .and_then(|(_, standing)| standing.made)
-                .map(|made| (made_words(&made), true)),
+                .map(|made| (made_words(&made, self.state.language), true)),
         };
         if let Some((words, good)) = words {
             self.weighing.found = false;
@@ -782,10 +801,11 @@ impl Desk {
             None => None,
         };
         if ticket.is_none() {
-            self.say(if self.link.is_some() {
-                "The scale is still busy with what was asked before. Try again in a moment."
+            let language = self.state.language;
+            self.say(&if self.link.is_some() {
+                say!(language, "scale-busy")
             } else {
-                "No scale is chosen. Say where it is first."
+                say!(language, "scale-not-chosen")
             });
         }
         self.asked = ticket;

@@ -1,6 +1,8 @@
 //! Figures as words.
 
+use super::words::{Language, say};
 use evenhand_protocol::{Goal, Mass, Mode, Temperature, Tolerance, Verdict};
+use std::borrow::Cow;
 
 /// Decimals of a gram that a smallest step calls for: 1 for 0.1 g, 0 for 1 g.
 /// At most 3.
@@ -14,45 +16,45 @@ pub fn decimals(interval: Mass) -> usize {
 }
 
 /// A mass in grams without its unit, rounded to the interval, with a true
-/// minus sign and never a negative zero.
+/// minus sign, the language's decimal mark and never a negative zero.
 #[must_use]
-pub fn bare(mass: Mass, interval: Mass) -> String {
+pub fn bare(mass: Mass, interval: Mass, language: Language) -> String {
     let rounded = mass.rounded_to(interval);
     let digits = format!("{:.*}", decimals(interval), rounded.abs().grams());
-    if rounded.is_negative() {
+    language.figure(if rounded.is_negative() {
         format!("\u{2212}{digits}")
     } else {
         digits
-    }
+    })
 }
 
 /// A mass in grams with its unit.
 #[must_use]
-pub fn grams(mass: Mass, interval: Mass) -> String {
-    format!("{} g", bare(mass, interval))
+pub fn grams(mass: Mass, interval: Mass, language: Language) -> String {
+    format!("{} g", bare(mass, interval, language))
 }
 
 /// A tolerance: `± 1.0 g`, or `−0.5 / +1.5 g` where its sides differ.
 #[must_use]
-pub fn tolerance(tolerance: Tolerance, interval: Mass) -> String {
+pub fn tolerance(tolerance: Tolerance, interval: Mass, language: Language) -> String {
     if tolerance.below == tolerance.above {
-        format!("± {}", grams(tolerance.below, interval))
+        format!("± {}", grams(tolerance.below, interval, language))
     } else {
         format!(
             "\u{2212}{} / +{}",
-            bare(tolerance.below, interval),
-            grams(tolerance.above, interval)
+            bare(tolerance.below, interval, language),
+            grams(tolerance.above, interval, language)
         )
     }
 }
 
 /// A goal: `30.0 g ± 1.0 g`.
 #[must_use]
-pub fn goal(goal: Goal, interval: Mass) -> String {
+pub fn goal(goal: Goal, interval: Mass, language: Language) -> String {
     format!(
         "{} {}",
-        grams(goal.target(), interval),
-        tolerance(goal.tolerance(), interval)
+        grams(goal.target(), interval, language),
+        tolerance(goal.tolerance(), interval, language)
     )
 }
 
@@ -60,37 +62,60 @@ pub fn goal(goal: Goal, interval: Mass) -> String {
 /// much`; within the tolerance by how much it is off: `+0.3 g`. The verdict is
 /// told apart from the mass because that may be rounded for show.
 #[must_use]
-pub fn distance(goal: Goal, mass: Mass, verdict: Verdict, interval: Mass) -> String {
+pub fn distance(
+    goal: Goal,
+    mass: Mass,
+    verdict: Verdict,
+    interval: Mass,
+    language: Language,
+) -> Cow<'static, str> {
     let off = (mass - goal.target()).rounded_to(interval);
+    let grams = |mass| grams(mass, interval, language);
     match verdict {
-        Verdict::Short => format!("{} to go", grams(-off, interval)),
-        Verdict::Heavy => format!("{} too much", grams(off, interval)),
-        Verdict::On if off == Mass::ZERO => "exact".to_owned(),
-        Verdict::On if off.is_negative() => grams(off, interval),
-        Verdict::On => format!("+{}", grams(off, interval)),
+        Verdict::Short => say!(language, "distance-to-go", mass = grams(-off)),
+        Verdict::Heavy => say!(language, "distance-too-much", mass = grams(off)),
+        Verdict::On if off == Mass::ZERO => say!(language, "distance-exact"),
+        Verdict::On if off.is_negative() => grams(off).into(),
+        Verdict::On => format!("+{}", grams(off)).into(),
     }
 }
 
 /// A temperature to a tenth of a degree Celsius.
 #[must_use]
-pub fn celsius(temperature: Temperature) -> String {
+pub fn celsius(temperature: Temperature, language: Language) -> String {
     let tenths = (f64::from(temperature.millicelsius()) / 100.0).round() / 10.0;
     // A rounded value just below zero is zero, without a sign.
     let tenths = if tenths == 0.0 { 0.0 } else { tenths };
-    if tenths < 0.0 {
+    language.figure(if tenths < 0.0 {
         format!("\u{2212}{:.1} °C", -tenths)
     } else {
         format!("{tenths:.1} °C")
+    })
+}
+
+/// A verdict in a word.
+#[must_use]
+pub fn verdict(verdict: Verdict, language: Language) -> Cow<'static, str> {
+    match verdict {
+        Verdict::Short => say!(language, "verdict-short"),
+        Verdict::On => say!(language, "verdict-on"),
+        Verdict::Heavy => say!(language, "verdict-heavy"),
     }
 }
 
 /// How portions are made, in the words of the screens.
 #[must_use]
-pub const fn mode(mode: Mode) -> &'static str {
+pub fn mode(mode: Mode, language: Language) -> Cow<'static, str> {
     match mode {
-        Mode::Adding => "into dishes",
-        Mode::Taking => "out of a tin",
+        Mode::Adding => say!(language, "mode-adding"),
+        Mode::Taking => say!(language, "mode-taking"),
     }
+}
+
+/// So many portions.
+#[must_use]
+pub fn portions(count: usize, language: Language) -> Cow<'static, str> {
+    say!(language, "portions", count = count)
 }
 
 #[cfg(test)]
@@ -98,6 +123,7 @@ mod tests {
     use super::*;
 
     const TENTH: Mass = Mass::from_milligrams(100);
+    const ENGLISH: Language = Language::English;
 
     #[test]
     fn decimals_follow_the_smallest_step() {
@@ -113,11 +139,17 @@ mod tests {
 
     #[test]
     fn nothing_is_ever_minus_nought() {
-        assert_eq!(bare(Mass::from_milligrams(-40), TENTH), "0.0");
-        assert_eq!(bare(Mass::from_milligrams(-60), TENTH), "\u{2212}0.1");
-        assert_eq!(celsius(Temperature::from_millicelsius(-40)), "0.0 °C");
+        assert_eq!(bare(Mass::from_milligrams(-40), TENTH, ENGLISH), "0.0");
         assert_eq!(
-            celsius(Temperature::from_millicelsius(-18_200)),
+            bare(Mass::from_milligrams(-60), TENTH, ENGLISH),
+            "\u{2212}0.1"
+        );
+        assert_eq!(
+            celsius(Temperature::from_millicelsius(-40), ENGLISH),
+            "0.0 °C"
+        );
+        assert_eq!(
+            celsius(Temperature::from_millicelsius(-18_200), ENGLISH),
             "\u{2212}18.2 °C"
         );
     }
@@ -131,12 +163,31 @@ mod tests {
         .unwrap();
         let at = |milligrams| {
             let mass = Mass::from_milligrams(milligrams);
-            distance(goal, mass, goal.judge(mass), TENTH)
+            distance(goal, mass, goal.judge(mass), TENTH, ENGLISH)
         };
         assert_eq!(at(25_800), "4.2 g to go");
         assert_eq!(at(29_700), "\u{2212}0.3 g");
         assert_eq!(at(30_020), "exact");
         assert_eq!(at(30_600), "+0.6 g");
         assert_eq!(at(32_300), "2.3 g too much");
+    }
+
+    #[test]
+    fn the_decimal_mark_is_the_languages() {
+        let goal = Goal::new(
+            Mass::from_grams(30),
+            Tolerance::symmetric(Mass::from_grams(1)),
+        )
+        .unwrap();
+        assert_eq!(
+            super::goal(goal, TENTH, Language::Spanish),
+            "30,0 g ± 1,0 g"
+        );
+        let mass = Mass::from_milligrams(25_800);
+        let far = |language| distance(goal, mass, Verdict::Short, TENTH, language);
+        assert_eq!(far(Language::Spanish), "faltan 4,2 g");
+        assert_eq!(far(Language::French), "manque 4,2 g");
+        let cold = Temperature::from_millicelsius(-18_200);
+        assert_eq!(celsius(cold, Language::French), "\u{2212}18,2 °C");
     }
 }

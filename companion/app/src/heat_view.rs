@@ -152,7 +152,7 @@ pub fn limit_names(limits: &Limits) -> Vec<String> {
 }
 
 fn whole(temperature: Temperature) -> String {
-    super::figures::celsius(temperature)
+    super::figures::celsius(temperature, super::words::Language::English)
 }
 
 /// A log as it stands, to be shown.

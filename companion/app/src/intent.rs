@@ -6,6 +6,7 @@ use super::known_weights::WeightWish;
 use super::mixing::Wish;
 use super::service::ServiceWish;
 use super::state::{Screen, TinChoice};
+use super::words::Language;
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Mass, Mode, PortionId};
 
@@ -62,6 +63,8 @@ pub enum Intent {
     UsePort(String),
     /// Use a simulated bench, by its place in the list.
     UseSimulated(usize),
+    /// Speak this language from now on.
+    Speak(Language),
     /// Something with known weights.
     Weights(WeightWish),
     /// Something on the mixing screens.

@@ -9,6 +9,7 @@ use super::bench_view::Tone;
 use super::heat_view::{self, HeatView};
 use super::melt_view::{self, MeltView};
 use super::prep_view::{self, PrepView};
+use super::words::Language;
 use crossbeam_channel::{Receiver, RecvTimeoutError, Sender};
 use evenhand_kitchen::heat::{Aim, Band, LogName, Marker, Sampling};
 use evenhand_kitchen::limits::Limits;
@@ -73,6 +74,7 @@ pub struct KitchenSeen {
 enum Wish {
     Link(Option<Arc<Link>>),
     Do(KitchenIntent),
+    Speak(Language),
 }
 
 /// The thread's handle.
@@ -106,6 +108,7 @@ impl KitchenWatch {
             folder,
             store,
             zone,
+            language: Language::default(),
             link: None,
             chosen: None,
             recorder: None,
@@ -132,6 +135,11 @@ impl KitchenWatch {
     pub fn watch(&self, link: Option<Arc<Link>>) {
         // It ends only when this handle does.
         let _ = self.wishes.send(Wish::Link(link));
+    }
+
+    /// Tells what is seen in this language from now on.
+    pub fn speak(&self, language: Language) {
+        let _ = self.wishes.send(Wish::Speak(language));
     }
 
     /// Carries something out.
@@ -171,6 +179,7 @@ struct Watching {
     folder: DataFolder,
     store: Store,
     zone: TimeZone,
+    language: Language,
     link: Option<Arc<Link>>,
     chosen: Option<LogName>,
     recorder: Option<Recorder>,
@@ -193,6 +202,10 @@ impl Watching {
             anew = match self.wished.recv_timeout(wait) {
                 Ok(Wish::Link(link)) => {
                     self.link = link;
+                    true
+                }
+                Ok(Wish::Speak(language)) => {
+                    self.language = language;
                     true
                 }
                 Ok(Wish::Do(intent)) => {
@@ -262,7 +275,9 @@ impl Watching {
         let seen = KitchenSeen {
             heat: self.heat.clone(),
             prep: self.prep.clone(),
-            melt: clock.as_ref().map(|clock| melt_view::view(clock, now)),
+            melt: clock
+                .as_ref()
+                .map(|clock| melt_view::view(clock, now, self.language)),
             complaint: self.complaint.clone(),
         };
         let mut before = self.seen.lock().unwrap_or_else(PoisonError::into_inner);

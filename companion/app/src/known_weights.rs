@@ -1,6 +1,7 @@
 //! The guided flows with known weights: the morning's test and a calibration,
 //! as plain data and what a press does to it.
 
+use super::words::{Language, say};
 use evenhand_firmware::signal::WeightClass;
 use evenhand_link::Request;
 use evenhand_protocol::{CalibrationMade, KnownWeight, Mass, SelfTest, SelfTestOutcome};
@@ -145,19 +146,24 @@ impl WeightFlow {
 
 /// What a test found, in words, and whether all is well.
 #[must_use]
-pub fn test_words(test: &SelfTest) -> (String, bool) {
-    (sentence(test), test.outcome() == SelfTestOutcome::Pass)
+pub fn test_words(test: &SelfTest, language: Language) -> (String, bool) {
+    (
+        sentence(language, test),
+        test.outcome() == SelfTestOutcome::Pass,
+    )
 }
 
 /// What a calibration came to, in a cook's words.
 #[must_use]
-pub fn made_words(made: &CalibrationMade) -> String {
-    format!(
-        "Calibrated with {} points. At {:.0} g it is known to {:.2} g.",
-        made.points,
-        made.heaviest.grams(),
-        made.uncertainty.grams()
+pub fn made_words(made: &CalibrationMade, language: Language) -> String {
+    say!(
+        language,
+        "calibration-made",
+        points = made.points.to_string(),
+        heaviest = language.figure(format!("{:.0} g", made.heaviest.grams())),
+        uncertainty = language.figure(format!("{:.2} g", made.uncertainty.grams()))
     )
+    .into_owned()
 }
 
 #[cfg(test)]

@@ -15,6 +15,8 @@
 //! large items on the left, in `screens::RAIL`; add what it can ask for to
 //! [`intent::Intent`]. Sizes are in units of [`theme::Scale`], words are
 //! painted with [`text::label`] so that they can be read aloud and tested.
+//! What a screen says stands in `words/FEATURE/LANGUAGE.ftl` and is said with
+//! `say!(language, "key")`, in the language that the state names.
 #![forbid(unsafe_code)]
 
 pub mod bench_view;
@@ -42,8 +44,10 @@ pub mod today;
 pub mod watcher;
 pub mod widgets;
 mod window;
+mod words;
 
 pub use window::run;
+pub use words::Language;
 
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::units::InputError;
@@ -51,12 +55,16 @@ use evenhand_link::{Dial, Pace, Place};
 use evenhand_protocol::GoalError;
 use evenhand_simulator::scenario::{SHIPPED, Scenario};
 use evenhand_store::{DataFolder, NewRun, StoreError};
+use evenhand_use_cases::instrument;
 use std::io;
+use words::say;
 
 /// How the app is opened.
 pub struct Options {
     /// The screen to open at.
     pub first: state::Screen,
+    /// The language; else the one that was chosen last, or the system's.
+    pub language: Option<Language>,
     /// Where everything is kept.
     pub folder: DataFolder,
     /// Where the scale is; else where it was last, or where the cook says.
@@ -162,4 +170,24 @@ pub enum AppError {
         "no window can be opened here: {0}; on a machine without a display use the commands that `evenhand help` lists"
     )]
     Window(String),
+}
+
+impl AppError {
+    /// As a sentence on the screen.
+    fn in_words(&self, language: Language) -> String {
+        match self {
+            Self::Goal(why) => {
+                let why = instrument::goal(language, *why);
+                say!(language, "setup-cannot-be", why = why).into_owned()
+            }
+            Self::NotKept(not_kept) => not_kept.in_words(language),
+            Self::NoThread(why) => {
+                say!(language, "settings-no-thread", why = why.to_string()).into_owned()
+            }
+            // What the store, an entry field and the mixing screens say of themselves.
+            Self::Store(_) | Self::Input(_) | Self::Mixing(_) | Self::Window(_) => {
+                desk::sentence(&self.to_string())
+            }
+        }
+    }
 }

@@ -4,17 +4,20 @@ use super::bench_view::{
     BenchView, Can, LinkView, MassView, PortionView, ProbeView, RunView, SpreadView, Standing,
     TinView, Tone,
 };
+use super::figures;
+use super::words::{Language, say};
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::spread::Spread;
+use evenhand_kitchen::tin::PortionsPossible;
 use evenhand_kitchen::units::MassUnit;
-use evenhand_link::live::{
-    LinkState, LiveRun, LiveScale, Now, doubt_sentences, notice_sentence, phase_prompt,
-};
+use evenhand_link::live::{LinkState, LiveRun, LiveScale, Now};
 use evenhand_protocol::fault::FaultSet;
 use evenhand_protocol::report::Capabilities;
 use evenhand_protocol::{Fault, Mass, Mode, Notice, Phase, Reading, Temperature, Verdict};
+use evenhand_use_cases::instrument;
 use jiff::tz::TimeZone;
+use std::borrow::Cow;
 use std::time::Duration;
 
 /// How long a notice stands on the screen.
@@ -26,7 +29,13 @@ const USUAL_INTERVAL: Mass = Mass::from_milligrams(100);
 /// What the bench screen shows of the bench as it stands now. `today` is the
 /// spread of today's portions, where the store could tell it.
 #[must_use]
-pub fn view(bench: &LiveScale, now: Now, today: Option<&Spread>, zone: &TimeZone) -> BenchView {
+pub fn view(
+    bench: &LiveScale,
+    now: Now,
+    today: Option<&Spread>,
+    zone: &TimeZone,
+    language: Language,
+) -> BenchView {
     let reading = bench.reading(now.steady);
     let interval = bench
         .hello()
@@ -35,12 +44,14 @@ pub fn view(bench: &LiveScale, now: Now, today: Option<&Spread>, zone: &TimeZone
         .unwrap_or(USUAL_INTERVAL);
     let run = bench.run();
     BenchView {
-        link: link(bench, reading),
-        mass: mass(bench, now, reading, interval),
-        prompt: reading.map_or_else(String::new, prompt),
-        notice: notice(bench, now),
-        run: run.map(|live| run_view(live, reading, interval, zone)),
-        probe: probe(bench, reading),
+        link: link(bench, reading, language),
+        mass: mass(bench, now, reading, interval, language),
+        prompt: reading.map_or_else(String::new, |reading| {
+            prompt(reading, language).into_owned()
+        }),
+        notice: notice(bench, now, language),
+        run: run.map(|live| run_view(live, reading, interval, zone, language)),
+        probe: probe(bench, reading, language),
         today: today.map(spread_view),
         can: can(reading, run),
     }
@@ -61,38 +72,33 @@ pub fn changes_in(bench: &LiveScale, now: Now) -> Option<Duration> {
     }
 }
 
-fn link(bench: &LiveScale, reading: Option<&Reading>) -> LinkView {
-    let say = |tone, words: String| LinkView { tone, words };
+fn link(bench: &LiveScale, reading: Option<&Reading>, language: Language) -> LinkView {
+    let say = |tone, words: Cow<'_, str>| LinkView {
+        tone,
+        words: words.into_owned(),
+    };
     let state = bench.link();
     if !state.is_linked() {
-        let words = format!("{} {}", state.sentence(), state.remedy());
         let tone = match state {
             LinkState::Calling { .. } => Tone::Quiet,
             state if state.is_final() => Tone::Stop,
             _ => Tone::Attention,
         };
-        return say(tone, words.trim_end().to_owned());
+        return say(tone, instrument::link_and_remedy(language, state).into());
     }
     let Some(reading) = reading else {
         return if bench.last_reading().is_some() {
-            say(
-                Tone::Attention,
-                "The scale has gone quiet. See that it has power and that its cable sits well."
-                    .to_owned(),
-            )
+            say(Tone::Attention, say!(language, "link-quiet"))
         } else {
-            say(
-                Tone::Quiet,
-                "The scale is linked; its first reading is on the way.".to_owned(),
-            )
+            say(Tone::Quiet, say!(language, "link-first-reading"))
         };
     };
-    let fault_words = |fault: Fault| format!("{} {}", fault.sentence(), fault.remedy());
+    let fault_words = |fault| instrument::fault_and_remedy(language, fault).into();
     if let Some(fault) = reading.faults.iter().find(|fault| fault.stops_weighing()) {
         return say(Tone::Stop, fault_words(fault));
     }
     if let Some(trouble) = bench.store_trouble() {
-        return say(Tone::Stop, trouble.sentence.clone());
+        return say(Tone::Stop, instrument::trouble(language, trouble));
     }
     // The faults that are left, the one that touches portions first.
     let order = |fault: &Fault| match fault {
@@ -104,43 +110,47 @@ fn link(bench: &LiveScale, reading: Option<&Reading>) -> LinkView {
         return say(Tone::Attention, fault_words(fault));
     }
     if reading.faults.unknown() != 0 {
-        let words =
-            "The scale tells a fault that this program is too old to know: look at the scale.";
-        return say(Tone::Attention, words.to_owned());
+        return say(Tone::Attention, instrument::unknown_fault(language));
     }
     if let Some(trouble) = bench.clock_trouble() {
-        return say(Tone::Attention, trouble.sentence.clone());
+        return say(Tone::Attention, instrument::trouble(language, trouble));
     }
-    say(Tone::Quiet, state.sentence())
+    say(Tone::Quiet, instrument::link(language, state))
 }
 
-fn mass(bench: &LiveScale, now: Now, reading: Option<&Reading>, interval: Mass) -> MassView {
-    let blank = |caption: &str| MassView {
-        caption: caption.to_owned(),
+fn mass(
+    bench: &LiveScale,
+    now: Now,
+    reading: Option<&Reading>,
+    interval: Mass,
+    language: Language,
+) -> MassView {
+    let blank = |caption: Cow<'_, str>| MassView {
+        caption: caption.into_owned(),
         shown: None,
         interval,
         stable: None,
         verdict: None,
     };
     let Some(reading) = reading else {
-        return blank("No reading");
+        return blank(say!(language, "mass-no-reading"));
     };
     let Some(net) = reading.net() else {
-        return blank("Cannot weigh");
+        return blank(say!(language, "mass-cannot-weigh"));
     };
     let approach = bench
         .approach(now.steady)
         .filter(|_| reading.phase != Phase::Weighing);
     let (caption, shown) = match (approach, reading.phase) {
         (Some(approach), Phase::Filling | Phase::DishSettling | Phase::AwaitDish) => {
-            ("In the dish", approach.amount)
+            (say!(language, "mass-in-the-dish"), approach.amount)
         }
-        (Some(approach), _) => ("Taken out", approach.amount),
-        (None, _) if reading.tare == Mass::ZERO => ("On the pan", net),
-        (None, _) => ("Net", net),
+        (Some(approach), _) => (say!(language, "mass-taken-out"), approach.amount),
+        (None, _) if reading.tare == Mass::ZERO => (say!(language, "mass-on-the-pan"), net),
+        (None, _) => (say!(language, "mass-net"), net),
     };
     MassView {
-        caption: caption.to_owned(),
+        caption: caption.into_owned(),
         shown: Some(shown.rounded_to(interval)),
         interval,
         stable: Some(reading.stable),
@@ -148,17 +158,18 @@ fn mass(bench: &LiveScale, now: Now, reading: Option<&Reading>, interval: Mass) 
     }
 }
 
-fn prompt(reading: &Reading) -> String {
-    let words = match (reading.phase, reading.verdict) {
+fn prompt(reading: &Reading, language: Language) -> Cow<'static, str> {
+    match (reading.phase, reading.verdict) {
         // Without a run there is nothing to wait for, and a fault is told above.
-        (Phase::Weighing | Phase::Blocked, _) => "",
-        (Phase::Filling, Some(Verdict::Short)) => "Add food",
-        (Phase::Filling, Some(Verdict::Heavy)) => "Take some out",
-        (Phase::Filling, Some(Verdict::On)) if reading.stable => "Lift the dish off",
-        (Phase::Filling, Some(Verdict::On)) => "Hands off",
-        (phase, _) => phase_prompt(phase),
-    };
-    words.to_owned()
+        (Phase::Weighing | Phase::Blocked, _) => Cow::Borrowed(""),
+        (Phase::Filling, Some(Verdict::Short)) => say!(language, "prompt-add"),
+        (Phase::Filling, Some(Verdict::Heavy)) => say!(language, "prompt-take-out"),
+        (Phase::Filling, Some(Verdict::On)) if reading.stable => {
+            say!(language, "prompt-lift-off")
+        }
+        (Phase::Filling, Some(Verdict::On)) => say!(language, "prompt-hands-off"),
+        (phase, _) => instrument::prompt(language, phase),
+    }
 }
 
 /// The latest notice that a cook should see, and how long ago it came.
@@ -175,36 +186,47 @@ fn latest_notice(bench: &LiveScale, now: Now) -> Option<(Notice, Duration)> {
     (worth && age < NOTICE).then_some((seen.notice, age))
 }
 
-fn notice(bench: &LiveScale, now: Now) -> Option<String> {
-    latest_notice(bench, now).map(|(notice, _)| notice_sentence(notice, MassUnit::Gram))
+fn notice(bench: &LiveScale, now: Now, language: Language) -> Option<String> {
+    latest_notice(bench, now)
+        .map(|(notice, _)| instrument::notice(language, notice, MassUnit::Gram).into_owned())
 }
 
-fn run_view(live: &LiveRun, reading: Option<&Reading>, interval: Mass, zone: &TimeZone) -> RunView {
+fn run_view(
+    live: &LiveRun,
+    reading: Option<&Reading>,
+    interval: Mass,
+    zone: &TimeZone,
+    language: Language,
+) -> RunView {
     RunView {
         going_on: live.run.ended.is_none(),
-        dish: live
-            .run
-            .dish
-            .as_ref()
-            .map_or_else(|| "A run begun elsewhere".to_owned(), ToString::to_string),
+        dish: live.run.dish.as_ref().map_or_else(
+            || say!(language, "run-begun-elsewhere").into_owned(),
+            ToString::to_string,
+        ),
         mode: live.run.mode,
         goal: live.run.goal,
         portions: (1..)
             .zip(live.portions())
-            .map(|(number, portion)| portion_view(number, portion, zone))
+            .map(|(number, portion)| portion_view(number, portion, zone, language))
             .collect(),
         spread: spread_view(live.spread()),
-        tin: tin(live, reading, interval),
+        tin: tin(live, reading, interval, language),
     }
 }
 
-fn portion_view(number: u32, portion: &RecordedPortion, zone: &TimeZone) -> PortionView {
+fn portion_view(
+    number: u32,
+    portion: &RecordedPortion,
+    zone: &TimeZone,
+    language: Language,
+) -> PortionView {
     let standing = match (&portion.struck, portion.replaced_by) {
         (Some(struck), _) => Standing::Struck(struck.reason.as_str().to_owned()),
         (None, Some(_)) => Standing::Corrected,
         (None, None) => Standing::Counts,
     };
-    let doubts = doubt_sentences(portion.doubts);
+    let doubts = instrument::doubts(language, portion.doubts);
     PortionView {
         id: portion.id,
         number,
@@ -224,18 +246,23 @@ fn spread_view(spread: &Spread) -> SpreadView {
     }
 }
 
-fn tin(live: &LiveRun, reading: Option<&Reading>, interval: Mass) -> Option<TinView> {
+fn tin(
+    live: &LiveRun,
+    reading: Option<&Reading>,
+    interval: Mass,
+    language: Language,
+) -> Option<TinView> {
     if let Some(tin) = &live.tin {
         return Some(TinView {
-            caption: "Left in the tin",
+            caption: say!(language, "tin-left").into_owned(),
             left: Some(tin.left()),
-            portions: Some(tin.possible(&live.run).to_string()),
+            portions: Some(possible(tin.possible(&live.run), language).into_owned()),
         });
     }
     // A tin that nobody entered: what stands on the pan is all that is known, and the empty
     // tin's own weight is in it.
     (live.run.mode == Mode::Taking).then(|| TinView {
-        caption: "Tin and food",
+        caption: say!(language, "tin-and-food").into_owned(),
         left: reading
             .and_then(|reading| reading.gross)
             .map(|gross| gross.rounded_to(interval)),
@@ -243,14 +270,27 @@ fn tin(live: &LiveRun, reading: Option<&Reading>, interval: Mass) -> Option<TinV
     })
 }
 
-fn probe(bench: &LiveScale, reading: Option<&Reading>) -> ProbeView {
+/// How many portions that makes: `36 to 40 portions`.
+fn possible(portions: PortionsPossible, language: Language) -> Cow<'static, str> {
+    if portions.fewest == portions.most {
+        return figures::portions(portions.most as usize, language);
+    }
+    say!(
+        language,
+        "tin-portions-between",
+        fewest = portions.fewest as usize,
+        most = portions.most as usize
+    )
+}
+
+fn probe(bench: &LiveScale, reading: Option<&Reading>, language: Language) -> ProbeView {
     let Some(reading) = reading else {
         return ProbeView::Unknown;
     };
-    if let Some((fault, short)) = probe_fault(reading.faults) {
+    if let Some((fault, short)) = probe_fault(reading.faults, language) {
         return ProbeView::Fault {
-            short: short.to_owned(),
-            words: fault.sentence().to_owned(),
+            short: short.into_owned(),
+            words: instrument::fault(language, fault).into_owned(),
         };
     }
     let has_probe = bench
@@ -270,16 +310,23 @@ fn to_a_tenth(temperature: Temperature) -> Temperature {
     Temperature::from_millicelsius((thousandths.saturating_add(half)) / 100 * 100)
 }
 
-fn probe_fault(faults: FaultSet) -> Option<(Fault, &'static str)> {
-    [
-        (Fault::ProbeOpen, "unplugged"),
-        (Fault::ProbeShortToGround, "shorted"),
-        (Fault::ProbeShortToSupply, "shorted"),
-        (Fault::ProbeSilent, "no answer"),
-        (Fault::ProbeOutOfRange, "out of range"),
+fn probe_fault(faults: FaultSet, language: Language) -> Option<(Fault, Cow<'static, str>)> {
+    let fault = [
+        Fault::ProbeOpen,
+        Fault::ProbeShortToGround,
+        Fault::ProbeShortToSupply,
+        Fault::ProbeSilent,
+        Fault::ProbeOutOfRange,
     ]
     .into_iter()
-    .find(|(fault, _)| faults.contains(*fault))
+    .find(|fault| faults.contains(*fault))?;
+    let short = match fault {
+        Fault::ProbeOpen => say!(language, "probe-unplugged"),
+        Fault::ProbeSilent => say!(language, "probe-no-answer"),
+        Fault::ProbeOutOfRange => say!(language, "probe-out-of-range"),
+        _ => say!(language, "probe-shorted"),
+    };
+    Some((fault, short))
 }
 
 // Tare and zero are not withheld while the load moves: the buttons would flicker, and the

@@ -1,7 +1,9 @@
 //! The melt clock, as the bench screen shows it.
 
+use super::words::{Language, say};
 use evenhand_kitchen::melt::{Melt, MeltClock};
 use jiff::{SignedDuration, Timestamp};
+use std::borrow::Cow;
 use std::time::Duration;
 
 /// The melt clock.
@@ -17,25 +19,31 @@ pub struct MeltView {
 
 /// The clock at a moment.
 #[must_use]
-pub fn view(clock: &MeltClock, now: Timestamp) -> MeltView {
+pub fn view(clock: &MeltClock, now: Timestamp, language: Language) -> MeltView {
     let (stands, over) = match clock.stands(now) {
-        Melt::Left(left) => (format!("{} left", steps(left)), false),
-        Melt::Over(over) => (format!("over by {}", steps(over)), true),
+        Melt::Left(left) => (
+            say!(language, "melt-left", time = steps(left, language)),
+            false,
+        ),
+        Melt::Over(over) => (
+            say!(language, "melt-over", time = steps(over, language)),
+            true,
+        ),
     };
     MeltView {
-        out: steps(clock.out(now)),
-        stands,
+        out: steps(clock.out(now), language).into_owned(),
+        stands: stands.into_owned(),
         over,
     }
 }
 
 /// Whole minutes; of less than two, tens of seconds.
-fn steps(d: SignedDuration) -> String {
+fn steps(d: SignedDuration, language: Language) -> Cow<'static, str> {
     let seconds = d.as_secs().max(0);
     if seconds < 120 {
-        format!("{} s", seconds / 10 * 10)
+        say!(language, "melt-seconds", seconds = seconds / 10 * 10)
     } else {
-        format!("{} min", seconds / 60)
+        say!(language, "melt-minutes", minutes = seconds / 60)
     }
 }
 
@@ -66,6 +74,7 @@ mod tests {
 
     #[test]
     fn it_changes_when_it_says_so_and_not_before() {
+        let view = |clock: &MeltClock, now| super::view(clock, now, Language::English);
         let at = |ms: i64| Timestamp::from_millisecond(ms).unwrap();
         let clock = MeltClock::start(at(0), SignedDuration::from_mins(4)).unwrap();
         let mut now = 0;

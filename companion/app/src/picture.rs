@@ -6,6 +6,7 @@ mod painter;
 pub use painter::Painter;
 
 use super::state::State;
+use super::words::Language;
 use super::{live, shell, theme, today};
 use eframe::egui::{Context, Pos2, RawInput, Rect, Theme, Vec2, ViewportId};
 use evenhand_kitchen::moment::show_time;
@@ -74,7 +75,7 @@ pub fn portioning_screen(bench: &LiveScale, store: &Store, zone: &TimeZone) -> S
     let dish = bench.run().and_then(|live| live.run.dish.clone());
     let today = today::spread(store, dish, now.wall, zone);
     State {
-        bench: live::view(bench, now, today.as_ref(), zone),
+        bench: live::view(bench, now, today.as_ref(), zone, Language::default()),
         clock: show_time(now.wall, zone),
         ..State::at_start()
     }

@@ -1,7 +1,9 @@
-//! What the app remembers from one day to the next: where the scale was.
+//! What the app remembers from one day to the next: where the scale was, and
+//! the language.
 
+use super::words::{Language, say};
 use evenhand_store::DataFolder;
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::path::PathBuf;
 
 /// The file within the data folder.
@@ -13,6 +15,29 @@ pub struct Remembered {
     /// The serial port that was chosen last.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub port: Option<String>,
+    /// The language that was chosen last, by its code.
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "language_code",
+        deserialize_with = "language_of_code"
+    )]
+    pub language: Option<Language>,
+}
+
+fn language_code<S: Serializer>(
+    language: &Option<Language>,
+    serializer: S,
+) -> Result<S::Ok, S::Error> {
+    language.map(Language::code).serialize(serializer)
+}
+
+/// A code that this version does not know counts as none.
+fn language_of_code<'de, D: Deserializer<'de>>(
+    deserializer: D,
+) -> Result<Option<Language>, D::Error> {
+    let code = Option::<String>::deserialize(deserializer)?;
+    Ok(code.as_deref().and_then(Language::of_locale))
 }
 
 /// Why it could not be kept.
@@ -21,6 +46,20 @@ pub struct Remembered {
 pub struct NotKept {
     path: PathBuf,
     why: String,
+}
+
+impl NotKept {
+    /// As a sentence on the screen.
+    pub(crate) fn in_words(&self, language: Language) -> String {
+        let path = self.path.display().to_string();
+        say!(
+            language,
+            "settings-not-kept",
+            path = path,
+            why = self.why.as_str()
+        )
+        .into_owned()
+    }
 }
 
 impl Remembered {

@@ -9,6 +9,7 @@ use super::state::State;
 use super::widgets::big_button::struck;
 use super::widgets::pictogram::{self, Pictogram};
 use super::widgets::{connection_banner, temperature_badge};
+use super::words::{self, say};
 use super::{text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, Role, Sense, Ui, WidgetInfo, vec2};
 
@@ -26,6 +27,7 @@ const KEYS: [Key; 8] = [
 
 /// Shows everything; returns what was asked for.
 pub fn show(ui: &mut Ui, state: &State) -> Vec<Intent> {
+    words::speak(ui.ctx(), state.language);
     let scale = Scale::of(ui);
     let whole = ui.ctx().content_rect();
     ui.painter().rect_filled(whole, 0.0, theme::PAPER);
@@ -82,10 +84,11 @@ fn rail(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let gap = scale.u(8.0);
     let tall = (rest.0.height() / screens::RAIL.len() as f32 - gap).min(scale.u(96.0));
     let mut intents = Vec::new();
-    for ((words, picture, screen), key) in screens::RAIL.into_iter().zip(KEYS) {
+    for ((picture, screen), key) in screens::RAIL.into_iter().zip(KEYS) {
         let item = rest.top(tall);
         rest.top(gap);
-        if rail_item(ui, item, words, picture, screen == here) || struck(ui, key) {
+        let words = screens::rail_words(state.language, screen);
+        if rail_item(ui, item, &words, picture, screen == here) || struck(ui, key) {
             intents.push(Intent::Go(screen));
         }
     }
@@ -95,7 +98,8 @@ fn rail(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
 fn rail_item(ui: &Ui, place: Rect, words: &str, picture: Pictogram, here: bool) -> bool {
     let scale = Scale::of(ui);
     let response = ui.interact(place, ui.unique_id().with(("rail", words)), Sense::click());
-    response.widget_info(|| WidgetInfo::selected(Role::Tab, true, here, format!("{words} screen")));
+    let spoken = say!(words::of(ui), "rail-spoken", screen = words);
+    response.widget_info(|| WidgetInfo::selected(Role::Tab, true, here, spoken.as_ref()));
     let inner = place.shrink2(vec2(scale.u(6.0), 0.0));
     let ink = if here {
         ui.painter()

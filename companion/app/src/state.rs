@@ -7,6 +7,7 @@ use super::melt_view::MeltView;
 use super::mixing::MixView;
 use super::prep_view::PrepView;
 use super::service::ServiceView;
+use super::words::Language;
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Goal, GoalError, Mass, Mode, PortionId, Tolerance};
 
@@ -29,6 +30,8 @@ pub enum Screen {
     Service,
     /// Choosing where the scale is.
     Scale,
+    /// Choosing the language.
+    Settings,
     /// The scale's test and calibration with known weights.
     Weights,
     /// Ratios, batches, brine and cures; which of them is in [`MixView`].
@@ -46,6 +49,8 @@ pub enum Screen {
 pub struct State {
     /// Which screen is shown.
     pub screen: Screen,
+    /// The language that it is in.
+    pub language: Language,
     /// The bench.
     pub bench: BenchView,
     /// The dishes, most recently used first.
@@ -80,7 +85,8 @@ impl State {
     pub fn at_start() -> Self {
         Self {
             screen: Screen::Bench,
-            bench: BenchView::unplugged(),
+            language: Language::default(),
+            bench: BenchView::unplugged(Language::default()),
             dishes: Vec::new(),
             setup: Setup::new_dish(),
             strike: Strike::default(),

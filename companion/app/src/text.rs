@@ -71,6 +71,10 @@ pub fn announce_as(ui: &Ui, rect: Rect, role: Role, words: &str) {
 /// The smallest size, in units, that a text shrinks to before it wraps.
 const SMALLEST: f32 = 20.0;
 
+/// The smallest size, in units, that a text shrinks to before it is cut off: a
+/// long sentence that is small can be read from near by, one cut off cannot.
+const LEAST: f32 = 13.0;
+
 fn fitted(ui: &Ui, place: Rect, words: &str, style: &Style) -> Arc<Galley> {
     let scale = Scale::of(ui);
     let smallest = scale.u(SMALLEST).min(style.font.size);
@@ -127,6 +131,19 @@ fn fitted(ui: &Ui, place: Rect, words: &str, style: &Style) -> Arc<Galley> {
     let one = lay(single, f32::INFINITY);
     if one.size().x <= place.width() {
         return one;
+    }
+    let least = scale.u(LEAST).min(smallest);
+    let mut size = smallest;
+    while size > least {
+        size = (size * 0.96).max(least);
+        let one = lay(size, f32::INFINITY);
+        if one.size().x <= place.width() {
+            return one;
+        }
+        let wrapped = lay(size, place.width());
+        if words.contains(' ') && wrapped.size().y <= place.height() + 0.5 {
+            return wrapped;
+        }
     }
     let font = FontId::new(single, style.font.family.clone());
     ui.painter()

@@ -8,13 +8,14 @@
 
 use super::bench_view::BenchView;
 use super::calm::Calm;
+use super::words::Language;
 use super::{live, today};
 use crossbeam_channel::{Receiver, Sender, TrySendError, select};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::spread::Spread;
 use evenhand_link::Link;
-use evenhand_link::live::{LiveScale, Now};
+use evenhand_link::live::{LiveScale, NotDone, Now};
 use evenhand_protocol::RunId;
 use evenhand_store::Store;
 use jiff::tz::TimeZone;
@@ -32,7 +33,7 @@ pub struct Seen {
     /// The time of day.
     pub clock: String,
     /// The outcome of the latest thing asked, by its number.
-    pub answer: Option<(u64, Result<String, String>)>,
+    pub answer: Option<(u64, Result<(), NotDone>)>,
 }
 
 /// What wakes the thread.
@@ -63,6 +64,7 @@ impl Nudge {
 pub struct Watcher {
     looks: Sender<()>,
     links: Sender<Option<Arc<Link>>>,
+    language: Arc<Mutex<Language>>,
     seen: Arc<Mutex<Arc<Seen>>>,
     thread: Option<JoinHandle<()>>,
 }
@@ -81,11 +83,12 @@ impl Watcher {
         let (looks, looked) = crossbeam_channel::bounded(1);
         let (links, linked) = crossbeam_channel::unbounded();
         let first = Seen {
-            bench: BenchView::unplugged(),
+            bench: BenchView::unplugged(Language::default()),
             clock: show_time(Timestamp::now(), &zone),
             answer: None,
         };
         let seen = Arc::new(Mutex::new(Arc::new(first)));
+        let language = Arc::new(Mutex::new(Language::default()));
         let mut watching = Watching {
             looked,
             linked,
@@ -94,6 +97,7 @@ impl Watcher {
             zone,
             today: None,
             calm: Calm::default(),
+            language: Arc::clone(&language),
             seen: Arc::clone(&seen),
         };
         let thread = std::thread::Builder::new()
@@ -102,6 +106,7 @@ impl Watcher {
         Ok(Self {
             looks,
             links,
+            language,
             seen,
             thread: Some(thread),
         })
@@ -117,6 +122,12 @@ impl Watcher {
     pub fn watch(&self, link: Option<Arc<Link>>) {
         // It ends only when this handle does.
         let _ = self.links.send(link);
+    }
+
+    /// Tells what is seen in this language from now on.
+    pub fn speak(&self, language: Language) {
+        *self.language.lock().unwrap_or_else(PoisonError::into_inner) = language;
+        self.nudge().nudge();
     }
 
     /// What was seen last.
@@ -161,6 +172,7 @@ struct Watching {
     zone: TimeZone,
     today: Option<Today>,
     calm: Calm,
+    language: Arc<Mutex<Language>>,
     seen: Arc<Mutex<Arc<Seen>>>,
 }
 
@@ -200,15 +212,15 @@ impl Watching {
             .map_or_else(|| Arc::new(LiveScale::new()), |link| link.live());
         self.count_today(&bench, now.wall);
         let today = self.today.as_ref().and_then(|today| today.spread.as_ref());
-        let mut view = live::view(&bench, now, today, &self.zone);
+        let language = *self.language.lock().unwrap_or_else(PoisonError::into_inner);
+        let mut view = live::view(&bench, now, today, &self.zone, language);
         view.probe = self.calm.settle(view.probe, now.steady);
         let seen = Seen {
             bench: view,
             clock: show_time(now.wall, &self.zone),
-            answer: bench.answer().map(|(number, outcome)| {
-                let owned = outcome.map(str::to_owned).map_err(str::to_owned);
-                (number, owned)
-            }),
+            answer: bench
+                .answer()
+                .map(|(number, outcome)| (number, outcome.map_err(Clone::clone))),
         };
         let mut before = self.seen.lock().unwrap_or_else(PoisonError::into_inner);
         let differs = **before != seen;

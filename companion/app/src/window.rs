@@ -4,6 +4,7 @@
 use super::desk::Desk;
 use super::intent::Intent;
 use super::remembered::Remembered;
+use super::words::Language;
 use super::{AppError, Opening, Options, shell, theme};
 use eframe::egui::{self, ViewportBuilder};
 use evenhand_link::Place;
@@ -47,6 +48,13 @@ fn reason(error: &eframe::Error) -> String {
     last.trim_end_matches('.').to_owned()
 }
 
+/// What was asked for, else what was chosen on the screens before, else what
+/// the system is set to, where that is spoken here.
+fn language(asked: Option<Language>, chosen: Option<Language>) -> Language {
+    let system = || sys_locale::get_locales().find_map(|locale| Language::of_locale(&locale));
+    asked.or(chosen).or_else(system).unwrap_or_default()
+}
+
 struct Window {
     desk: Desk,
 }
@@ -60,6 +68,7 @@ impl Window {
             options.simulated,
             move || ctx.request_repaint(),
         )?;
+        desk.speak(language(options.language, remembered.language));
         let opening = options
             .place
             .or_else(|| remembered.port.map(|port| Opening::of(Place::Port(port))));

@@ -10,14 +10,14 @@ use evenhand_app::state::{Screen, State};
 use evenhand_app::{shell, theme};
 use std::time::Duration;
 
-const SIZES: [Vec2; 3] = [
+pub(crate) const SIZES: [Vec2; 3] = [
     vec2(1280.0, 800.0),
     vec2(1920.0, 1080.0),
     // Tall: the width decides.
     vec2(1280.0, 1024.0),
 ];
 
-fn harness(state: State, size: Vec2) -> Harness<'static, State> {
+pub(crate) fn harness(state: State, size: Vec2) -> Harness<'static, State> {
     Harness::builder()
         .with_size(size)
         .with_theme(Theme::Light)
@@ -43,7 +43,7 @@ fn says(harness: &Harness<'_, State>, words: &str) -> bool {
         .any(|node| words_of(&node).as_deref() == Some(words))
 }
 
-fn all_words(harness: &Harness<'_, State>) -> Vec<String> {
+pub(crate) fn all_words(harness: &Harness<'_, State>) -> Vec<String> {
     harness
         .root()
         .children_recursive()
@@ -321,7 +321,7 @@ fn everything_fits_at_every_size() {
 }
 
 /// Everything is in the window and nothing on top of anything else.
-fn stands_clear(harness: &Harness<'_, State>, size: Vec2, at: &str) {
+pub(crate) fn stands_clear(harness: &Harness<'_, State>, size: Vec2, at: &str) {
     let window = Rect::from_min_size(egui::Pos2::ZERO, size);
     let leaves = leaves(harness);
     assert!(leaves.len() > 8, "{at}: too little to see");
@@ -341,7 +341,7 @@ fn stands_clear(harness: &Harness<'_, State>, size: Vec2, at: &str) {
 }
 
 /// No words are shortened or cut off.
-fn is_whole(harness: &Harness<'_, State>, at: &str) {
+pub(crate) fn is_whole(harness: &Harness<'_, State>, at: &str) {
     let mut seen = 0;
     for clipped in &harness.output().shapes {
         let Shape::Text(text) = &clipped.shape else {
@@ -364,7 +364,7 @@ fn is_whole(harness: &Harness<'_, State>, at: &str) {
     assert!(seen > 8, "{at}: too little to read");
 }
 
-fn is_large_enough_to_touch(harness: &Harness<'_, State>, at: &str) {
+pub(crate) fn is_large_enough_to_touch(harness: &Harness<'_, State>, at: &str) {
     use egui::Role;
     let mut seen = 0;
     for node in harness.root().children_recursive() {

@@ -6,6 +6,7 @@ mod app_approach;
 mod app_desk;
 mod app_intents;
 mod app_kitchen;
+mod app_languages;
 mod app_mixing;
 mod app_palette;
 mod app_picture;

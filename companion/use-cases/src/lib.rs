@@ -8,7 +8,10 @@
 //! 6. [`costs`]: where the food and the money went, over days and on plates;
 //! 7. [`demo`]: a made-up kitchen to look at;
 //! 8. [`scale_test`]: what a known weight showed of the scale;
-//! 9. [`colours`]: those that screens and page share.
+//! 9. [`instrument`]: its faults, notices and refusals, and the link's, in words;
+//! 10. [`colours`]: those that screens and page share.
+//!
+//! Sentences stand in `words/FEATURE/LANGUAGE.ftl`.
 #![forbid(unsafe_code)]
 
 pub mod colours;

@@ -5,6 +5,7 @@ use super::sketch::short;
 use super::view::{BatchRow, BatchView, CompareView, MarkedPoint};
 use crate::desk::sentence;
 use crate::figures;
+use crate::words::Language;
 use evenhand_kitchen::batch::{Batch, BatchId, Comparison, STORE_STEP, ShareOf, What, due_with};
 use evenhand_kitchen::limits::{CAUTION, Limits};
 use evenhand_kitchen::moment::{show_day_and_time, show_short_day};
@@ -28,7 +29,7 @@ fn about(batch: &Batch, interval: Mass, zone: &TimeZone) -> String {
     let mut parts = Vec::new();
     parts.extend(batch.begun().map(|begun| day(begun, zone)));
     if batch.total() > Mass::ZERO {
-        parts.push(figures::grams(batch.total(), interval));
+        parts.push(figures::grams(batch.total(), interval, Language::English));
     }
     parts.join(" \u{b7} ")
 }
@@ -165,7 +166,7 @@ pub(super) fn view(id: BatchId, batch: &Batch, around: &Around<'_>) -> BatchView
             (
                 slot.ingredient
                     .map_or_else(|| "No name yet".to_owned(), |name| name.to_string()),
-                figures::grams(slot.mass, interval),
+                figures::grams(slot.mass, interval, Language::English),
                 format!("{:.2} %", slot.mass.grams() / total.grams() * 100.0),
             )
         })
@@ -193,7 +194,7 @@ pub(super) fn view(id: BatchId, batch: &Batch, around: &Around<'_>) -> BatchView
             .scene
             .look
             .filter(|look| look.stable && look.mass >= Mass::from_grams(5))
-            .map(|look| figures::grams(look.mass, interval)),
+            .map(|look| figures::grams(look.mass, interval, Language::English)),
     }
 }
 
@@ -220,7 +221,7 @@ fn lines(batch: &Batch, around: &Around<'_>) -> Vec<String> {
         (None, Some(target)) => lines.push(format!(
             "Drying: to lose {} %, down to {}; not weighed again yet.",
             short(target.percent()),
-            figures::grams(target.down_to(), around.scene.interval)
+            figures::grams(target.down_to(), around.scene.interval, Language::English)
         )),
         (None, None) => {}
     }

@@ -6,6 +6,7 @@ use super::view::{BrineView, CheckView};
 use super::{Refusal, Said, Scene, Step};
 use crate::desk::sentence;
 use crate::figures;
+use crate::words::Language;
 use evenhand_kitchen::brine::{
     CONCENTRATIVE, Checked, Correction, Density, Doubt, KnownVessel, PercentOfSolution,
     PercentOfWater, SALOMETER, SUGAR_MODEL, Salometer, Standing, Strength, SugarKnown,
@@ -219,24 +220,24 @@ impl BrineSheet {
                         Correction::None => "it is there already".to_owned(),
                         Correction::AddSalt { salt, makes } => format!(
                             "stir in {} of salt; makes {}",
-                            figures::grams(salt, tenth),
-                            figures::grams(makes, tenth)
+                            figures::grams(salt, tenth, Language::English),
+                            figures::grams(makes, tenth, Language::English)
                         ),
                         Correction::AddWater { water, makes } => format!(
                             "pour in {} of water; makes {}",
-                            figures::grams(water, tenth),
-                            figures::grams(makes, tenth)
+                            figures::grams(water, tenth, Language::English),
+                            figures::grams(makes, tenth, Language::English)
                         ),
                         Correction::ReplaceWithSalt { each } => {
                             format!(
                                 "take {0} out, stir in {0} of salt",
-                                figures::grams(each, tenth)
+                                figures::grams(each, tenth, Language::English)
                             )
                         }
                         Correction::ReplaceWithWater { each } => {
                             format!(
                                 "take {0} out, pour in {0} of water",
-                                figures::grams(each, tenth)
+                                figures::grams(each, tenth, Language::English)
                             )
                         }
                     }
@@ -262,7 +263,7 @@ impl BrineSheet {
                     format!("{:.1}\u{b0}", strength.salometer().degrees()),
                 ),
                 (
-                    format!("density at {}", figures::celsius(at)),
+                    format!("density at {}", figures::celsius(at, Language::English)),
                     strength.density(at).map_or_else(
                         |error| error.to_string(),
                         |density| format!("{:.1} kg/m\u{b3}", density.kg_per_m3()),
@@ -273,7 +274,7 @@ impl BrineSheet {
         };
         BrineView {
             ways,
-            at: figures::celsius(at),
+            at: figures::celsius(at, Language::English),
             by_probe: self.at.is_none() && scene.probe.is_some(),
             freezing: self
                 .strength
@@ -290,7 +291,7 @@ impl BrineSheet {
             ),
             brine_mass: self.mass.map_or_else(
                 || "how much?".to_owned(),
-                |mass| figures::grams(mass, Mass::from_grams(1)),
+                |mass| figures::grams(mass, Mass::from_grams(1), Language::English),
             ),
         }
     }
@@ -299,9 +300,9 @@ impl BrineSheet {
         let vessel = self.vessel.and_then(|nth| known.get(nth));
         CheckView {
             vessel: vessel.map(|vessel| vessel.name.to_string()),
-            empty: self
-                .empty
-                .map_or_else(String::new, |empty| figures::grams(empty, interval)),
+            empty: self.empty.map_or_else(String::new, |empty| {
+                figures::grams(empty, interval, Language::English)
+            }),
             sugar: match self.sugar {
                 Sugar::Unsaid => "not said".to_owned(),
                 Sugar::Unknown => "nobody knows".to_owned(),

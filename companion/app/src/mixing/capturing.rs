@@ -4,6 +4,7 @@
 use super::view::{CaptureLine, CaptureView};
 use super::{Refusal, Scene};
 use crate::figures;
+use crate::words::Language;
 use evenhand_kitchen::batch::{Batch, BatchId, Entry, NamedAs, Slot, What};
 use evenhand_kitchen::ratio::{Capture, Caught, Ingredient};
 use evenhand_protocol::{Mass, Temperature};
@@ -226,11 +227,11 @@ impl Capturing {
                 .map(|slot| CaptureLine {
                     slot: slot.slot.0,
                     name: slot.ingredient.map(|ingredient| ingredient.to_string()),
-                    mass: figures::grams(slot.mass, scene.interval),
+                    mass: figures::grams(slot.mass, scene.interval, Language::English),
                     share: format!("{:.1} %", slot.mass.grams() / total.grams() * 100.0),
                 })
                 .collect(),
-            total: figures::grams(total, scene.interval),
+            total: figures::grams(total, scene.interval, Language::English),
             awaits_vessel,
         }
     }

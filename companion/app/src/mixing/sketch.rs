@@ -3,6 +3,7 @@
 use super::view::{CureView, SketchLine, SketchView};
 use super::{Refusal, Scene};
 use crate::figures;
+use crate::words::Language;
 use evenhand_kitchen::brine::KnownVessel;
 use evenhand_kitchen::cure::{
     Amounts, CAUTION, Contents, Curing, CuringAgent, Method, NitriteFraction, NitriteLimit, PickUp,
@@ -381,7 +382,9 @@ impl Sketch {
             mix.as_ref()
                 .ok()
                 .and_then(|mix| mix.target(mix.formula().find(name)?))
-                .map_or_else(String::new, |mass| figures::grams(mass, interval))
+                .map_or_else(String::new, |mass| {
+                    figures::grams(mass, interval, Language::English)
+                })
         };
         let mut lines: Vec<SketchLine> = self
             .lines
@@ -413,7 +416,12 @@ impl Sketch {
             verdict: match &mix {
                 Ok(mix) => Ok(mix.total().map_or_else(
                     || "Pour the first, as much as there is: the rest follows.".to_owned(),
-                    |total| format!("{} in all", figures::grams(total, interval)),
+                    |total| {
+                        format!(
+                            "{} in all",
+                            figures::grams(total, interval, Language::English)
+                        )
+                    },
                 )),
                 Err(refusal) => Err(refusal.to_string()),
             },

@@ -3,6 +3,7 @@
 use super::view::{VesselRow, VesselView};
 use super::{Refusal, Scene, Step};
 use crate::figures;
+use crate::words::Language;
 use evenhand_kitchen::brine::{Doubt, Filling, KnownVessel, VesselMaterial, VesselName};
 use evenhand_kitchen::ratio::in_service;
 use evenhand_protocol::Mass;
@@ -98,10 +99,10 @@ fn row(vessel: &KnownVessel) -> VesselRow {
             "{}{} of water at {}",
             filling.empty.map_or_else(String::new, |empty| format!(
                 "{} empty, ",
-                figures::grams(empty, tenth)
+                figures::grams(empty, tenth, Language::English)
             )),
-            figures::grams(filling.water, tenth),
-            figures::celsius(filling.temperature)
+            figures::grams(filling.water, tenth, Language::English),
+            figures::celsius(filling.temperature, Language::English)
         ),
     }
 }
@@ -125,7 +126,7 @@ pub(super) fn view(known: &[KnownVessel], filling: Option<&BeingFilled>) -> Vess
             Some(None) => "Put it on the scale, empty and dry, then Empty.".to_owned(),
             Some(Some(empty)) => format!(
                 "{} empty. Fill it with fresh water to where brine will be filled, put the probe in, then Full.",
-                figures::grams(empty, Mass::from_milligrams(100))
+                figures::grams(empty, Mass::from_milligrams(100), Language::English)
             ),
         },
         has_empty: filling.is_some_and(|filling| filling.empty.is_some()),

@@ -5,6 +5,7 @@ use super::view::{FinishView, LabelView, WalkLine, WalkView};
 use super::{Refusal, Scene};
 use crate::desk::sentence;
 use crate::figures;
+use crate::words::Language;
 use evenhand_kitchen::batch::{
     BatchId, Claimed, CuringWay, Entry, Judging, NamedAs, STORE_STEP, Slot, What,
 };
@@ -391,16 +392,16 @@ impl Walking {
                 .is_some();
             let makes = format!(
                 "Left so, with the others to match it makes {} in all",
-                figures::grams(total, scene.interval)
+                figures::grams(total, scene.interval, Language::English)
             );
             let fits = match self.walk.room() {
                 Some(room) if total > room => format!(
                     ", more than the {} there is room for",
-                    figures::grams(room, scene.interval)
+                    figures::grams(room, scene.interval, Language::English)
                 ),
                 Some(room) => format!(
                     "; there is room for {}",
-                    figures::grams(room, scene.interval)
+                    figures::grams(room, scene.interval, Language::English)
                 ),
                 None => String::new(),
             };
@@ -451,10 +452,10 @@ impl Walking {
                     poured: if poured == Mass::ZERO {
                         "\u{2013}".to_owned()
                     } else {
-                        figures::grams(poured, interval)
+                        figures::grams(poured, interval, Language::English)
                     },
                     target: target
-                        .map_or_else(String::new, |target| figures::grams(target, interval)),
+                        .map_or_else(String::new, |target| figures::grams(target, interval, Language::English)),
                     verdict,
                     now,
                     curing: line.ingredient().agent().is_some(),
@@ -482,7 +483,7 @@ impl Walking {
                     Some(room) if *total <= room => {
                         format!(
                             "{notice}; there is room for {}",
-                            figures::grams(room, interval)
+                            figures::grams(room, interval, Language::English)
                         )
                     }
                     _ => notice.to_string(),
@@ -495,12 +496,18 @@ impl Walking {
 
     fn total(&self, interval: Mass) -> String {
         let mix = self.walk.mix();
-        let there = figures::grams(mix.in_the_vessel(), interval);
+        let there = figures::grams(mix.in_the_vessel(), interval, Language::English);
         let room = self.walk.room().map_or_else(String::new, |room| {
-            format!(", room for {}", figures::grams(room, interval))
+            format!(
+                ", room for {}",
+                figures::grams(room, interval, Language::English)
+            )
         });
         match mix.total() {
-            Some(total) => format!("{there} of {} in{room}", figures::grams(total, interval)),
+            Some(total) => format!(
+                "{there} of {} in{room}",
+                figures::grams(total, interval, Language::English)
+            ),
             None => format!("{there} in{room}"),
         }
     }

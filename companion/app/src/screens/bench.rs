@@ -11,9 +11,11 @@ use crate::state::{Screen, State};
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::widgets::verdict_column::{self, Held};
 use crate::widgets::{approach_track, figure, mass_readout, melt_clock, portion_strip};
+use crate::words::{self, Language, say};
 use crate::{figures, text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, Ui};
 use evenhand_protocol::Mass;
+use std::borrow::Cow;
 
 /// Shows the screen in `place`.
 pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
@@ -56,7 +58,7 @@ fn head(ui: &Ui, place: Rect, bench: &BenchView, run: &RunView) {
         ui,
         left.with_min_x(name.right() + scale.u(16.0))
             .with_max_x(left.right() - scale.u(16.0)),
-        &figures::goal(run.goal, bench.mass.interval),
+        &figures::goal(run.goal, bench.mass.interval, words::of(ui)),
         &text::Style::new(scale.plain(32.0), theme::INK, Align2::LEFT_CENTER),
     );
     if !bench.prompt.is_empty() {
@@ -109,6 +111,7 @@ fn lower_part(
     melt: Option<&MeltView>,
 ) -> Option<Intent> {
     let interval = bench.mass.interval;
+    let language = words::of(ui);
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
     let figures_place = rest.right(scale.u(440.0));
@@ -121,21 +124,21 @@ fn lower_part(
     let mean = run
         .spread
         .mean
-        .map_or_else(blank, |mass| figures::grams(mass, interval));
+        .map_or_else(blank, |mass| figures::grams(mass, interval, language));
     let spread = run
         .spread
         .deviation
-        .map_or_else(blank, |mass| format!("{} g", finer(mass, interval)));
+        .map_or_else(blank, |mass| finer(mass, interval, language));
     let entries = [
-        ("Portions", run.spread.count.to_string()),
-        ("Mean", mean),
-        ("Spread", spread),
+        (say!(language, "run-count"), run.spread.count.to_string()),
+        (say!(language, "run-mean"), mean),
+        (say!(language, "run-spread"), spread),
     ];
     for (cell, (caption, value)) in layout::columns(above, 3, scale.u(8.0))
         .into_iter()
         .zip(entries)
     {
-        figure::show(ui, cell, caption, &value, None);
+        figure::show(ui, cell, &caption, &value, None);
     }
 
     let halves = layout::columns(figures_place.0, 2, scale.u(8.0));
@@ -147,8 +150,8 @@ fn lower_part(
         Some(view) => {
             let value = view
                 .left
-                .map_or_else(blank, |left| figures::grams(left, interval));
-            figure::show(ui, *first, view.caption, &value, view.portions.as_deref());
+                .map_or_else(blank, |left| figures::grams(left, interval, language));
+            figure::show(ui, *first, &view.caption, &value, view.portions.as_deref());
             second
         }
         None => first,
@@ -157,20 +160,16 @@ fn lower_part(
     if let Some(view) = &bench.today
         && (melt.is_none() || run.tin.is_none())
     {
-        let below = view
-            .deviation
-            .map(|spread| format!("spread {} g", finer(spread, interval)));
-        figure::show(ui, *today, "Today", &portions(view.count), below.as_deref());
+        let below = view.deviation.map(|spread| {
+            let spread = finer(spread, interval, language);
+            say!(language, "run-today-spread", mass = spread)
+        });
+        let caption = say!(language, "run-today");
+        let made = figures::portions(view.count, language);
+        figure::show(ui, *today, &caption, &made, below.as_deref());
     }
     melt.is_some_and(|melt| melt_clock::show(ui, *second, melt))
         .then_some(Intent::Kitchen(KitchenIntent::BackInCold))
-}
-
-fn portions(count: usize) -> String {
-    match count {
-        1 => "1 portion".to_owned(),
-        count => format!("{count} portions"),
-    }
 }
 
 fn blank() -> String {
@@ -178,13 +177,14 @@ fn blank() -> String {
 }
 
 /// A spread is told one digit finer than the scale reads.
-fn finer(spread: Mass, interval: Mass) -> String {
+fn finer(spread: Mass, interval: Mass, language: Language) -> String {
     let tenth = Mass::from_micrograms((interval.micrograms() / 10).max(1));
-    figures::bare(spread, tenth)
+    figures::grams(spread, tenth, language)
 }
 
 fn idle(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let mut rest = Rest(place);
     let hero = rest.top(scale.u(364.0));
     mass_readout::show(ui, hero, &state.bench.mass, None);
@@ -193,7 +193,7 @@ fn idle(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     text::label(
         ui,
         line,
-        &so_far(&state.bench),
+        &so_far(&state.bench, language),
         &text::Style::new(scale.plain(28.0), theme::INK, Align2::LEFT_CENTER),
     );
     rest.top(scale.u(12.0));
@@ -205,7 +205,7 @@ fn idle(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     text::label(
         ui,
         caption,
-        "Start portioning at once",
+        &say!(language, "idle-start"),
         &text::Style::new(scale.plain(26.0), theme::SOFT_INK, Align2::LEFT_CENTER),
     );
     rest.top(scale.u(4.0));
@@ -217,10 +217,11 @@ fn idle(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         .zip(recent)
         .zip(keys)
     {
-        let detail = format!(
-            "{}, {}",
-            figures::grams(dish.goal.target(), state.bench.mass.interval),
-            figures::mode(dish.mode)
+        let detail = say!(
+            language,
+            "dish-line",
+            goal = figures::grams(dish.goal.target(), state.bench.mass.interval, language),
+            mode = figures::mode(dish.mode, language)
         );
         if BigButton::new(dish.name.as_str())
             .detail(&detail)
@@ -235,31 +236,50 @@ fn idle(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
 }
 
 /// The last run and today in one line.
-fn so_far(bench: &BenchView) -> String {
+fn so_far(bench: &BenchView, language: Language) -> Cow<'static, str> {
     let interval = bench.mass.interval;
     let told = |view: &SpreadView| {
-        let mut words = portions(view.count);
-        if let Some(mean) = view.mean {
-            words += &format!(", mean {}", figures::grams(mean, interval));
+        let portions = figures::portions(view.count, language);
+        let mean = view
+            .mean
+            .map(|mean| figures::grams(mean, interval, language));
+        let spread = view
+            .deviation
+            .map(|spread| finer(spread, interval, language));
+        match (mean, spread) {
+            (Some(mean), Some(spread)) => say!(
+                language,
+                "figures-mean-spread",
+                portions = portions,
+                mean = mean,
+                spread = spread
+            ),
+            (Some(mean), None) => {
+                say!(language, "figures-mean", portions = portions, mean = mean)
+            }
+            (None, _) => portions,
         }
-        if let Some(spread) = view.deviation {
-            words += &format!(", spread {} g", finer(spread, interval));
-        }
-        words
     };
-    let run = bench
-        .run
-        .as_ref()
-        .map(|run| format!("Last run, {}: {}.", run.dish, told(&run.spread)));
+    let run = bench.run.as_ref().map(|run| {
+        say!(
+            language,
+            "idle-last-run",
+            dish = run.dish.as_str(),
+            figures = told(&run.spread)
+        )
+    });
     let today = bench
         .today
         .as_ref()
         .filter(|view| view.count > 0)
-        .map(|view| format!("Today: {}.", portions(view.count)));
+        .map(|view| {
+            let made = figures::portions(view.count, language);
+            say!(language, "idle-today", figures = made)
+        });
     match (run, today) {
-        (Some(run), Some(today)) => format!("{run} {today}"),
+        (Some(run), Some(today)) => format!("{run} {today}").into(),
         (Some(words), None) | (None, Some(words)) => words,
-        (None, None) => "No portions yet today.".to_owned(),
+        (None, None) => say!(language, "idle-none"),
     }
 }
 
@@ -269,54 +289,54 @@ fn button_places(ui: &Ui, place: Rect) -> Vec<Rect> {
 }
 
 fn run_buttons(ui: &Ui, place: Rect, bench: &BenchView) -> Vec<Intent> {
+    let language = words::of(ui);
     let places = button_places(ui, place);
+    let undo = say!(language, "button-undo-last");
+    let strike = say!(language, "button-strike-out");
+    let goal = say!(language, "button-change-goal");
+    let stop = say!(language, "button-stop-run");
     let buttons = [
         (
-            BigButton::new("Undo last")
-                .key(Key::U)
-                .enabled(bench.can.undo),
+            BigButton::new(&undo).key(Key::U).enabled(bench.can.undo),
             Intent::UndoLast,
         ),
         (
-            BigButton::new("Strike out").key(Key::X),
+            BigButton::new(&strike).key(Key::X),
             Intent::Go(Screen::Portions),
         ),
-        (
-            BigButton::new("Change goal").key(Key::G),
-            Intent::Go(Screen::Goal),
-        ),
-        (BigButton::new("Stop run").key(Key::S), Intent::StopRun),
+        (BigButton::new(&goal).key(Key::G), Intent::Go(Screen::Goal)),
+        (BigButton::new(&stop).key(Key::S), Intent::StopRun),
     ];
     pressed(ui, places.into_iter().take(4), buttons)
 }
 
 fn idle_buttons(ui: &Ui, place: Rect, bench: &BenchView) -> Vec<Intent> {
+    let language = words::of(ui);
     let places = button_places(ui, place);
+    let choose = say!(language, "button-choose-dish");
+    let find = say!(language, "button-find-scale");
+    let undo = say!(language, "button-undo-last");
+    let tare_off = say!(language, "button-tare-off");
     let [first, second, third, fourth, ..] = places.as_slice() else {
         return Vec::new();
     };
     // The one to press next depends on whether there is a scale to weigh with.
     let main = if bench.can.run {
         (
-            BigButton::new("Choose a dish").key(Key::D),
+            BigButton::new(&choose).key(Key::D),
             Intent::Go(Screen::Dishes),
         )
     } else {
-        (
-            BigButton::new("Find the scale").key(Key::F),
-            Intent::Go(Screen::Scale),
-        )
+        (BigButton::new(&find).key(Key::F), Intent::Go(Screen::Scale))
     };
     let buttons = [
         (main.0.weight(Weight::Main), main.1),
         (
-            BigButton::new("Undo last")
-                .key(Key::U)
-                .enabled(bench.can.undo),
+            BigButton::new(&undo).key(Key::U).enabled(bench.can.undo),
             Intent::UndoLast,
         ),
         (
-            BigButton::new("Tare off")
+            BigButton::new(&tare_off)
                 .key(Key::O)
                 .enabled(bench.can.clear_tare),
             Intent::ClearTare,
@@ -326,14 +346,17 @@ fn idle_buttons(ui: &Ui, place: Rect, bench: &BenchView) -> Vec<Intent> {
 }
 
 fn instrument_buttons(ui: &Ui, place: Rect, bench: &BenchView) -> Vec<Intent> {
+    let language = words::of(ui);
     let places = button_places(ui, place);
+    let tare = say!(language, "button-tare");
+    let zero = say!(language, "button-zero");
     let buttons = [
         (
-            BigButton::new("Tare").key(Key::T).enabled(bench.can.tare),
+            BigButton::new(&tare).key(Key::T).enabled(bench.can.tare),
             Intent::Tare,
         ),
         (
-            BigButton::new("Zero").key(Key::Z).enabled(bench.can.zero),
+            BigButton::new(&zero).key(Key::Z).enabled(bench.can.zero),
             Intent::Zero,
         ),
     ];

@@ -4,6 +4,7 @@ use crate::intent::Intent;
 use crate::layout::{self, Rest};
 use crate::state::State;
 use crate::widgets::big_button::{BigButton, Weight};
+use crate::words::{self, say};
 use crate::{figures, text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, ScrollArea, Sense, Ui, UiBuilder, vec2};
 
@@ -12,6 +13,7 @@ const ACROSS: usize = 3;
 /// Shows the screen in `place`.
 pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let gap = scale.u(12.0);
     let mut intents = Vec::new();
     let mut rest = Rest(place);
@@ -20,14 +22,14 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     text::label(
         ui,
         head,
-        "What are you portioning?",
+        &say!(language, "dishes-title"),
         &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
     );
     let foot = rest.bottom(scale.u(72.0));
     rest.bottom(gap);
     let places = layout::columns(foot, 3, gap);
     if let Some(new_dish) = places.last()
-        && BigButton::new("New dish")
+        && BigButton::new(&say!(language, "dishes-new"))
             .key(Key::N)
             .weight(Weight::Main)
             .show(ui, *new_dish)
@@ -52,10 +54,11 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
                     }
                     let dishes = state.dishes.iter().skip(line * ACROSS).take(ACROSS);
                     for (place, dish) in layout::columns(row, ACROSS, gap).into_iter().zip(dishes) {
-                        let detail = format!(
-                            "{}, {}",
-                            figures::goal(dish.goal, state.bench.mass.interval),
-                            figures::mode(dish.mode)
+                        let detail = say!(
+                            language,
+                            "dish-line",
+                            goal = figures::goal(dish.goal, state.bench.mass.interval, language),
+                            mode = figures::mode(dish.mode, language)
                         );
                         if BigButton::new(dish.name.as_str())
                             .detail(&detail)
@@ -71,7 +74,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
                     text::label(
                         ui,
                         row,
-                        "No dish is known yet. Press New dish and give the first one a name.",
+                        &say!(language, "dishes-none"),
                         &text::Style::new(scale.plain(30.0), theme::INK, Align2::LEFT_CENTER),
                     );
                 }

@@ -11,13 +11,16 @@ pub mod portions;
 pub mod prep;
 pub mod scale;
 pub mod service;
+pub mod settings;
 pub mod setup;
 pub mod weights;
 
 use super::intent::Intent;
 use super::state::{Screen, State};
 use super::widgets::pictogram::Pictogram;
+use super::words::{Language, say};
 use eframe::egui::{Rect, Ui};
+use std::borrow::Cow;
 
 /// Shows the screen that the state names in `place`.
 pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
@@ -30,6 +33,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         Screen::Portions => portions::show(ui, place, state),
         Screen::Service => service::show(ui, place, &state.service),
         Screen::Scale => scale::show(ui, place, state),
+        Screen::Settings => settings::show(ui, place, state),
         Screen::Weights => weights::show(ui, place, state),
         Screen::Mix => mixing::show(ui, place, state),
         Screen::Heat => heat::show(ui, place, state),
@@ -38,18 +42,32 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     }
 }
 
-/// What the rail offers, top to bottom: a word, its picture, and the screen
-/// that it opens.
-pub const RAIL: [(&str, Pictogram, Screen); 8] = [
-    ("Bench", Pictogram::Bench, Screen::Bench),
-    ("Dishes", Pictogram::Dishes, Screen::Dishes),
-    ("Portions", Pictogram::Portions, Screen::Portions),
-    ("Mix", Pictogram::Mix, Screen::Mix),
-    ("Service", Pictogram::Service, Screen::Service),
-    ("Prep", Pictogram::Prep, Screen::Prep),
-    ("Heat", Pictogram::Heat, Screen::Heat),
-    ("Scale", Pictogram::Scale, Screen::Scale),
+/// What the rail offers, top to bottom: a picture and the screen that it opens.
+pub const RAIL: [(Pictogram, Screen); 8] = [
+    (Pictogram::Bench, Screen::Bench),
+    (Pictogram::Dishes, Screen::Dishes),
+    (Pictogram::Portions, Screen::Portions),
+    (Pictogram::Mix, Screen::Mix),
+    (Pictogram::Service, Screen::Service),
+    (Pictogram::Prep, Screen::Prep),
+    (Pictogram::Heat, Screen::Heat),
+    (Pictogram::Scale, Screen::Scale),
 ];
+
+/// What the rail calls the item that a screen belongs to.
+#[must_use]
+pub fn rail_words(language: Language, screen: Screen) -> Cow<'static, str> {
+    match screen {
+        Screen::Bench | Screen::Goal => say!(language, "rail-bench"),
+        Screen::Dishes | Screen::Naming | Screen::Setup => say!(language, "rail-dishes"),
+        Screen::Portions => say!(language, "rail-portions"),
+        Screen::Mix => say!(language, "rail-mix"),
+        Screen::Service => say!(language, "rail-service"),
+        Screen::Prep => say!(language, "rail-prep"),
+        Screen::Heat | Screen::HeatAim => say!(language, "rail-heat"),
+        Screen::Scale | Screen::Weights | Screen::Settings => say!(language, "rail-scale"),
+    }
+}
 
 /// The rail's item that a screen belongs to.
 #[must_use]
@@ -59,7 +77,7 @@ pub const fn rail_item(screen: Screen) -> Screen {
         Screen::Dishes | Screen::Naming | Screen::Setup => Screen::Dishes,
         Screen::Portions => Screen::Portions,
         Screen::Service => Screen::Service,
-        Screen::Scale | Screen::Weights => Screen::Scale,
+        Screen::Scale | Screen::Weights | Screen::Settings => Screen::Scale,
         Screen::Mix => Screen::Mix,
         Screen::Heat | Screen::HeatAim => Screen::Heat,
         Screen::Prep => Screen::Prep,

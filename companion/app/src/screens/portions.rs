@@ -7,27 +7,32 @@ use crate::layout::{self, Rest};
 use crate::state::{Screen, State};
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::widgets::shapes;
+use crate::words::{self, Language, say};
 use crate::{figures, text, theme, theme::Scale};
 use eframe::egui::{
     Align2, Key, Rect, RichText, Role, ScrollArea, Sense, StrokeKind, TextEdit, Ui, UiBuilder,
     WidgetInfo, vec2,
 };
 use evenhand_protocol::{Mass, PortionId};
+use std::borrow::Cow;
 
 /// Reasons to pick from.
-pub const REASONS: [&str; 6] = [
-    "Fell or spilled",
-    "Tasted",
-    "Not a portion",
-    "Wrong dish",
-    "Put back",
-    "Pan was bumped",
-];
+fn offered(language: Language) -> [Cow<'static, str>; 6] {
+    [
+        say!(language, "reason-fell"),
+        say!(language, "reason-tasted"),
+        say!(language, "reason-not-a-portion"),
+        say!(language, "reason-wrong-dish"),
+        say!(language, "reason-put-back"),
+        say!(language, "reason-bumped"),
+    ]
+}
 
 /// Shows the screen in `place`.
 pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let gap = scale.u(12.0);
+    let language = words::of(ui);
     let mut intents = Vec::new();
     let mut rest = Rest(place);
     let head = rest.top(scale.u(52.0));
@@ -36,12 +41,14 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         text::label(
             ui,
             head,
-            "No run is going on, so there are no portions to show.",
+            &say!(language, "portions-no-run"),
             &text::Style::new(scale.plain(32.0), theme::INK, Align2::LEFT_CENTER),
         );
         let places = layout::columns(rest.bottom(scale.u(72.0)), 3, gap);
         if let Some(back) = places.first()
-            && BigButton::new("Back").key(Key::Escape).show(ui, *back)
+            && BigButton::new(&say!(language, "back"))
+                .key(Key::Escape)
+                .show(ui, *back)
         {
             intents.push(Intent::Go(Screen::Bench));
         }
@@ -50,7 +57,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     text::label(
         ui,
         head,
-        &format!("{}: pick a portion to strike out", run.dish),
+        &say!(language, "portions-title", dish = run.dish.as_str()),
         &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
     );
     let side = rest.right(scale.u(476.0));
@@ -118,27 +125,39 @@ fn row_button(ui: &Ui, place: Rect, portion: &PortionView, picked: bool, interva
         ui.unique_id().with(("portion", portion.number)),
         Sense::click(),
     );
-    let mass = figures::grams(portion.mass, interval);
+    let language = words::of(ui);
+    let mass = figures::grams(portion.mass, interval, language);
+    let verdict = figures::verdict(portion.verdict(), language);
     let tail = match (&portion.standing, &portion.doubt) {
-        (Standing::Struck(reason), _) => reason.clone(),
-        (Standing::Corrected, _) => "corrected by a later weighing".to_owned(),
-        (Standing::Counts, Some(doubt)) => format!("{}. {doubt}", portion.verdict()),
-        (Standing::Counts, None) => portion.verdict().to_string(),
+        (Standing::Struck(reason), _) => Cow::Borrowed(reason.as_str()),
+        (Standing::Corrected, _) => say!(language, "portion-corrected"),
+        (Standing::Counts, Some(doubt)) => say!(
+            language,
+            "portion-doubted",
+            verdict = verdict,
+            doubt = doubt.as_str()
+        ),
+        (Standing::Counts, None) => verdict,
     };
     response.widget_info(|| {
-        WidgetInfo::selected(
-            Role::Button,
-            true,
-            picked,
-            match &portion.standing {
-                Standing::Struck(_) => {
-                    format!("Portion {}, {mass}, struck out: {tail}", portion.number)
-                }
-                Standing::Counts | Standing::Corrected => {
-                    format!("Portion {}, {mass}, {tail}", portion.number)
-                }
-            },
-        )
+        let (number, mass, tail) = (portion.number.to_string(), mass.as_str(), tail.as_ref());
+        let spoken = match &portion.standing {
+            Standing::Struck(_) => say!(
+                language,
+                "portion-spoken-struck",
+                number = number,
+                mass = mass,
+                reason = tail
+            ),
+            Standing::Counts | Standing::Corrected => say!(
+                language,
+                "portion-spoken",
+                number = number,
+                mass = mass,
+                standing = tail
+            ),
+        };
+        WidgetInfo::selected(Role::Button, true, picked, spoken)
     });
     let (fill, ink, edge) = if picked {
         (theme::SLATE, theme::ON_DARK, theme::SLATE)
@@ -206,6 +225,7 @@ fn side_panel(
 ) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let gap = scale.u(12.0);
+    let language = words::of(ui);
     let mut rest = Rest(place);
     let foot = layout::columns(rest.bottom(scale.u(80.0)), 2, gap);
     rest.bottom(gap);
@@ -213,18 +233,24 @@ fn side_panel(
     let [left, right] = foot.as_slice() else {
         return intents;
     };
-    if BigButton::new("Back").key(Key::Escape).show(ui, *left) {
+    if BigButton::new(&say!(language, "back"))
+        .key(Key::Escape)
+        .show(ui, *left)
+    {
         intents.push(Intent::Go(Screen::Bench));
     }
     let said = rest.top(scale.u(64.0));
-    let words = match picked.map(|portion| (portion.number, &portion.standing)) {
-        None => "It stays in the record, marked, and no longer counts.".to_owned(),
-        Some((number, Standing::Counts)) => format!("Why should portion {number} not count?"),
-        Some((number, Standing::Struck(reason))) => {
-            format!("Portion {number} was struck out: {reason}.")
-        }
+    let words = match picked.map(|portion| (portion.number.to_string(), &portion.standing)) {
+        None => say!(language, "strike-what-happens"),
+        Some((number, Standing::Counts)) => say!(language, "strike-why", number = number),
+        Some((number, Standing::Struck(reason))) => say!(
+            language,
+            "strike-was-struck",
+            number = number,
+            reason = reason.as_str()
+        ),
         Some((number, Standing::Corrected)) => {
-            format!("Portion {number} does not count: a later weighing took its place.")
+            say!(language, "strike-was-corrected", number = number)
         }
     };
     text::label(
@@ -236,7 +262,7 @@ fn side_panel(
     match picked.map(|portion| &portion.standing) {
         Some(Standing::Counts) => {}
         Some(Standing::Struck(_)) => {
-            if BigButton::new("Count it again")
+            if BigButton::new(&say!(language, "strike-count-again"))
                 .key(Key::Enter)
                 .weight(Weight::Main)
                 .show(ui, *right)
@@ -249,7 +275,7 @@ fn side_panel(
     }
     rest.top(gap);
     intents.extend(reasons(ui, &mut rest, &state.strike.reason).map(Intent::Reason));
-    if BigButton::new("Strike out")
+    if BigButton::new(&say!(language, "strike-out"))
         .key(Key::Enter)
         .weight(Weight::Main)
         .enabled(!state.strike.reason.trim().is_empty())
@@ -278,18 +304,18 @@ pub(super) fn reasons(ui: &mut Ui, rest: &mut Rest, reason: &str) -> Option<Stri
     let places = layout::rows(grid, 3, gap)
         .into_iter()
         .flat_map(|row| layout::columns(row, 2, gap));
-    for ((place, offered), key) in places.zip(REASONS).zip(keys) {
-        let weight = if reason == offered {
+    for ((place, offered), key) in places.zip(offered(words::of(ui))).zip(keys) {
+        let weight = if reason == offered.as_ref() {
             Weight::Chosen
         } else {
             Weight::Plain
         };
-        if BigButton::new(offered)
+        if BigButton::new(&offered)
             .key(key)
             .weight(weight)
             .show(ui, place)
         {
-            said = Some(offered.to_owned());
+            said = Some(offered.into_owned());
         }
     }
     rest.top(gap);
@@ -299,11 +325,14 @@ pub(super) fn reasons(ui: &mut Ui, rest: &mut Rest, reason: &str) -> Option<Stri
 
 fn reason_field(ui: &mut Ui, place: Rect, reason: &str) -> Option<String> {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let mut written = reason.to_owned();
     let field = TextEdit::singleline(&mut written)
         .id_salt("reason")
         .font(scale.plain(28.0))
-        .hint_text(RichText::new("or in your own words").font(scale.plain(28.0)))
+        .hint_text(
+            RichText::new(say!(language, "reason-own-hint").as_ref()).font(scale.plain(28.0)),
+        )
         .char_limit(120)
         .margin(vec2(scale.u(14.0), scale.u(10.0)))
         .align(Align2::LEFT_CENTER);
@@ -311,6 +340,6 @@ fn reason_field(ui: &mut Ui, place: Rect, reason: &str) -> Option<String> {
         ui.add_sized(place.size(), field)
     })
     .inner
-    .accessible_name("Reason in your own words");
+    .accessible_name(say!(language, "reason-own"));
     (written != reason).then_some(written)
 }

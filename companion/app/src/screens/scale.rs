@@ -3,8 +3,9 @@
 use crate::intent::Intent;
 use crate::known_weights::{Purpose, WeightWish};
 use crate::layout::{self, Rest};
-use crate::state::State;
+use crate::state::{Screen, State};
 use crate::widgets::big_button::{BigButton, Weight};
+use crate::words::{self, Language, say};
 use crate::{text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, Ui};
 
@@ -16,6 +17,7 @@ const ABREAST: usize = 3;
 pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let gap = scale.u(12.0);
+    let language = words::of(ui);
     let places = &state.places;
     let mut intents = Vec::new();
     let mut rest = Rest(place);
@@ -24,23 +26,42 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     text::label(
         ui,
         head,
-        "Where is the scale?",
+        &say!(language, "scale-title"),
         &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
     );
-    let foot = layout::columns(rest.bottom(scale.u(80.0)), 3, gap);
+    let foot = layout::columns(rest.bottom(scale.u(80.0)), 4, gap);
     rest.bottom(gap);
     if let Some(again) = foot.first()
-        && BigButton::new("Look again").key(Key::L).show(ui, *again)
+        && BigButton::new(&say!(language, "scale-look-again"))
+            .key(Key::L)
+            .show(ui, *again)
     {
         intents.push(Intent::LookForPorts);
     }
     let linked = places.chosen.is_some();
     let flows = [
-        ("Try it with a weight", Purpose::Try, Key::T),
-        ("Calibrate it", Purpose::Calibrate, Key::C),
+        (say!(language, "weights-try"), Purpose::Try, Key::T),
+        (
+            say!(language, "weights-calibrate"),
+            Purpose::Calibrate,
+            Key::C,
+        ),
     ];
+    // Whoever cannot read this language finds the word in their own.
+    let others: Vec<_> = Language::ALL
+        .into_iter()
+        .filter(|other| *other != language)
+        .map(|other| say!(other, "settings-open"))
+        .collect();
+    if let Some(place) = foot.get(3)
+        && BigButton::new(&say!(language, "settings-open"))
+            .detail(&others.join(" \u{b7} "))
+            .show(ui, *place)
+    {
+        intents.push(Intent::Go(Screen::Settings));
+    }
     for (place, (words, purpose, key)) in foot.iter().skip(1).zip(flows) {
-        if BigButton::new(words)
+        if BigButton::new(&words)
             .key(key)
             .enabled(linked)
             .show(ui, *place)
@@ -53,7 +74,7 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         text::label(
             ui,
             rest.top(scale.u(84.0)),
-            "This computer has no serial port at the moment. Plug the scale in, switch it on, and look again.",
+            &say!(language, "scale-no-port"),
             &text::Style::new(scale.plain(30.0), theme::INK, Align2::LEFT_CENTER),
         );
     }
@@ -78,7 +99,7 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     text::label(
         ui,
         rest.top(scale.u(40.0)),
-        "Or try it on a simulated bench:",
+        &say!(language, "scale-simulated"),
         &text::Style::new(scale.plain(28.0), theme::INK, Align2::LEFT_CENTER),
     );
     let titles: Vec<&str> = places

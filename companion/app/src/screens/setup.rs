@@ -5,9 +5,11 @@ use crate::layout::{self, Rest};
 use crate::state::{Screen, State, TinChoice};
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::widgets::stepper::Stepper;
+use crate::words::{self, say};
 use crate::{figures, text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, Ui};
 use evenhand_protocol::{Mass, Mode};
+use evenhand_use_cases::instrument;
 
 const TARGET_STEPS: [Mass; 4] = [
     Mass::from_milligrams(500),
@@ -34,6 +36,7 @@ const TOLERANCE_STEPS: [Mass; 4] = [
 /// Shows the set-up of a run in `place`.
 pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let gap = scale.u(12.0);
     let mut intents = Vec::new();
     let mut rest = Rest(place);
@@ -51,14 +54,14 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let ways = [
         (
             Mode::Adding,
-            "Into dishes",
-            "Put a dish on, fill it, lift it off",
+            say!(language, "setup-adding"),
+            say!(language, "setup-adding-how"),
             Key::I,
         ),
         (
             Mode::Taking,
-            "Out of a tin",
-            "Set the tin on, spoon out of it",
+            say!(language, "setup-taking"),
+            say!(language, "setup-taking-how"),
             Key::O,
         ),
     ];
@@ -68,8 +71,8 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         } else {
             Weight::Plain
         };
-        if BigButton::new(words)
-            .detail(detail)
+        if BigButton::new(&words)
+            .detail(&detail)
             .key(key)
             .weight(weight)
             .show(ui, place)
@@ -90,7 +93,7 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         ui,
         rest,
         state,
-        "Start",
+        &say!(language, "setup-start"),
         Intent::StartRun,
         back,
         state.bench.can.run,
@@ -101,13 +104,18 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
 /// Shows the change of goal within a run in `place`.
 pub fn show_goal(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let mut rest = Rest(place);
     let head = rest.top(scale.u(64.0));
     rest.top(scale.u(12.0));
     text::label(
         ui,
         head,
-        &format!("{}: from the next portion on", state.setup.name),
+        &say!(
+            language,
+            "setup-goal-title",
+            dish = state.setup.name.as_str()
+        ),
         &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
     );
     let mut intents = goal_steppers(ui, &mut rest, state);
@@ -115,7 +123,7 @@ pub fn show_goal(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         ui,
         rest,
         state,
-        "Use this goal",
+        &say!(language, "setup-use-goal"),
         Intent::ChangeGoal,
         Screen::Bench,
         state.bench.can.run,
@@ -127,14 +135,20 @@ fn goal_steppers(ui: &Ui, rest: &mut Rest, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let interval = state.bench.mass.interval;
     let setup = &state.setup;
+    let language = words::of(ui);
     let mut intents = Vec::new();
-    let target = figures::grams(setup.target, interval);
-    let tolerance = figures::tolerance(setup.tolerance, interval);
+    let target = figures::grams(setup.target, interval, language);
+    let tolerance = figures::tolerance(setup.tolerance, interval, language);
     let steppers = [
-        (Quantity::Target, "Target", target, &TARGET_STEPS),
+        (
+            Quantity::Target,
+            say!(language, "setup-target"),
+            target,
+            &TARGET_STEPS,
+        ),
         (
             Quantity::Tolerance,
-            "Tolerance",
+            say!(language, "setup-tolerance"),
             tolerance,
             &TOLERANCE_STEPS,
         ),
@@ -143,7 +157,7 @@ fn goal_steppers(ui: &Ui, rest: &mut Rest, state: &State) -> Vec<Intent> {
         let place = rest.top(scale.u(STEPPER));
         rest.top(scale.u(6.0));
         let stepper = Stepper {
-            caption,
+            caption: &caption,
             value: &value,
             steps,
         };
@@ -158,17 +172,25 @@ fn goal_steppers(ui: &Ui, rest: &mut Rest, state: &State) -> Vec<Intent> {
 fn tin(ui: &Ui, rest: &mut Rest, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let setup = &state.setup;
+    let language = words::of(ui);
     let interval = state.bench.mass.interval;
     let place = rest.top(scale.u(70.0));
     rest.top(scale.u(8.0));
     let open = setup.open_tin.map_or_else(
-        || "No tin is open".to_owned(),
-        |left| format!("Open tin: {} left", figures::grams(left, interval)),
+        || say!(language, "setup-tin-none-open"),
+        |left| {
+            let left = figures::grams(left, interval, language);
+            say!(language, "setup-tin-open", left = left)
+        },
     );
     let choices = [
-        (TinChoice::NotEntered, "Tin not entered", true),
-        (TinChoice::Open, open.as_str(), setup.open_tin.is_some()),
-        (TinChoice::New, "New tin", true),
+        (
+            TinChoice::NotEntered,
+            say!(language, "setup-tin-none"),
+            true,
+        ),
+        (TinChoice::Open, open, setup.open_tin.is_some()),
+        (TinChoice::New, say!(language, "setup-tin-new"), true),
     ];
     let mut intents = Vec::new();
     for (place, (choice, words, enabled)) in layout::columns(place, 3, scale.u(12.0))
@@ -180,7 +202,7 @@ fn tin(ui: &Ui, rest: &mut Rest, state: &State) -> Vec<Intent> {
         } else {
             Weight::Plain
         };
-        if BigButton::new(words)
+        if BigButton::new(&words)
             .weight(weight)
             .enabled(enabled)
             .show(ui, place)
@@ -191,9 +213,9 @@ fn tin(ui: &Ui, rest: &mut Rest, state: &State) -> Vec<Intent> {
     if setup.tin == TinChoice::New {
         let place = rest.top(scale.u(STEPPER));
         rest.top(scale.u(6.0));
-        let value = figures::grams(setup.new_tin, Mass::from_grams(1));
+        let value = figures::grams(setup.new_tin, Mass::from_grams(1), language);
         let stepper = Stepper {
-            caption: "Food in the new tin",
+            caption: &say!(language, "setup-tin-food"),
             value: &value,
             steps: &TIN_STEPS,
         };
@@ -215,19 +237,25 @@ fn foot(
     allowed: bool,
 ) -> Vec<Intent> {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let interval = state.bench.mass.interval;
     let goal = state.setup.goal();
     let buttons = rest.bottom(scale.u(72.0));
     rest.bottom(scale.u(4.0));
     let line = rest.bottom(scale.u(40.0));
     let said = match goal {
-        Err(error) => format!("This cannot be: {error}."),
-        Ok(goal) if allowed => format!(
-            "On target from {} to {}.",
-            figures::grams(goal.lightest(), interval),
-            figures::grams(goal.heaviest(), interval)
+        Err(error) => say!(
+            language,
+            "setup-cannot-be",
+            why = instrument::goal(language, error)
         ),
-        Ok(_) => "Waiting for the scale: it must be connected first.".to_owned(),
+        Ok(goal) if allowed => say!(
+            language,
+            "setup-on-target",
+            from = figures::grams(goal.lightest(), interval, language),
+            to = figures::grams(goal.heaviest(), interval, language)
+        ),
+        Ok(_) => say!(language, "setup-waiting"),
     };
     text::label(
         ui,
@@ -240,7 +268,10 @@ fn foot(
         return Vec::new();
     };
     let mut intents = Vec::new();
-    if BigButton::new("Back").key(Key::Escape).show(ui, *left) {
+    if BigButton::new(&say!(language, "back"))
+        .key(Key::Escape)
+        .show(ui, *left)
+    {
         intents.push(Intent::Go(back));
     }
     if BigButton::new(words)

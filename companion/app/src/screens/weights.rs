@@ -5,25 +5,27 @@ use crate::known_weights::{CLASSES, Purpose, Stage, WEIGHTS, WeightFlow, WeightW
 use crate::layout::{self, Rest};
 use crate::state::State;
 use crate::widgets::big_button::{BigButton, Weight};
+use crate::words::{self, Language, say};
 use crate::{figures, text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, Ui};
 use evenhand_protocol::Mass;
+use std::borrow::Cow;
 
 /// Shows the screen in `place`.
 pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let flow = &state.weights;
     match &flow.stage {
         Stage::Choosing => choosing(ui, place, state, flow),
-        Stage::Placing(step) => placing(ui, place, state, flow, *step, false),
-        Stage::Waiting(step) => placing(ui, place, state, flow, *step, true),
+        Stage::Placing(step) => placing(ui, place, flow, *step, false),
+        Stage::Waiting(step) => placing(ui, place, flow, *step, true),
         Stage::Done(words, good) => done(ui, place, flow, words, *good),
     }
 }
 
-const fn title(purpose: Purpose) -> &'static str {
+fn title(purpose: Purpose, language: Language) -> Cow<'static, str> {
     match purpose {
-        Purpose::Try => "Try the scale with a known weight",
-        Purpose::Calibrate => "Calibrate the scale",
+        Purpose::Try => say!(language, "weights-title-try"),
+        Purpose::Calibrate => say!(language, "weights-title-calibrate"),
     }
 }
 
@@ -70,25 +72,33 @@ fn foot(ui: &Ui, rest: &mut Rest, back: &str, on: Option<(&str, WeightWish, bool
 fn choosing(ui: &Ui, place: Rect, state: &State, flow: &WeightFlow) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let gap = scale.u(12.0);
+    let language = words::of(ui);
     let mut rest = Rest(place);
-    line(ui, &mut rest, 56.0, 36.0, true, title(flow.purpose));
+    line(
+        ui,
+        &mut rest,
+        56.0,
+        36.0,
+        true,
+        &title(flow.purpose, language),
+    );
     let ready = !flow.weights.is_empty();
     let mut intents = foot(
         ui,
         &mut rest,
-        "Back",
-        Some(("Begin", WeightWish::Begin, ready)),
+        &say!(language, "back"),
+        Some((&say!(language, "weights-begin"), WeightWish::Begin, ready)),
     );
     let question = match flow.purpose {
-        Purpose::Try => "Which weight have you?",
-        Purpose::Calibrate => "Which weights have you? One near capacity, one near half.",
+        Purpose::Try => say!(language, "weights-which-try"),
+        Purpose::Calibrate => say!(language, "weights-which-calibrate"),
     };
-    line(ui, &mut rest, 44.0, 28.0, false, question);
+    line(ui, &mut rest, 44.0, 28.0, false, &question);
     for row in WEIGHTS.chunks(3) {
         let tiles = layout::columns(rest.top(scale.u(90.0)), 3, gap);
         rest.top(gap);
         for (tile, mass) in tiles.into_iter().zip(row) {
-            let words = figures::grams(*mass, Mass::from_grams(1));
+            let words = figures::grams(*mass, Mass::from_grams(1), language);
             let weight = chosen(flow.weights.contains(mass));
             if BigButton::new(&words).weight(weight).show(ui, tile) {
                 intents.push(wish(WeightWish::Toggle(*mass)));
@@ -101,7 +111,7 @@ fn choosing(ui: &Ui, place: Rect, state: &State, flow: &WeightFlow) -> Vec<Inten
         44.0,
         28.0,
         false,
-        "Their class (OIML R 111-1), as stamped on them or on their box:",
+        &say!(language, "weights-class"),
     );
     let tiles = layout::columns(rest.top(scale.u(80.0)), CLASSES.len(), gap);
     for (nth, (tile, (_, words))) in tiles.into_iter().zip(CLASSES).enumerate() {
@@ -110,14 +120,14 @@ fn choosing(ui: &Ui, place: Rect, state: &State, flow: &WeightFlow) -> Vec<Inten
             intents.push(wish(WeightWish::Class(nth)));
         }
     }
-    if state.bench.run.is_some() {
+    if state.bench.running().is_some() {
         line(
             ui,
             &mut rest,
             44.0,
             28.0,
             false,
-            "A run is going on: stop it first.",
+            &say!(language, "weights-run-going-on"),
         );
     }
     intents
@@ -127,56 +137,69 @@ const fn chosen(yes: bool) -> Weight {
     if yes { Weight::Chosen } else { Weight::Plain }
 }
 
-fn placing(
-    ui: &Ui,
-    place: Rect,
-    _state: &State,
-    flow: &WeightFlow,
-    step: usize,
-    waits: bool,
-) -> Vec<Intent> {
+fn placing(ui: &Ui, place: Rect, flow: &WeightFlow, step: usize, waits: bool) -> Vec<Intent> {
+    let language = words::of(ui);
     let mut rest = Rest(place);
-    line(ui, &mut rest, 56.0, 36.0, true, title(flow.purpose));
+    line(
+        ui,
+        &mut rest,
+        56.0,
+        36.0,
+        true,
+        &title(flow.purpose, language),
+    );
     let words = match (waits, step) {
-        (true, _) => "Wait: not steady yet",
-        (false, 0) => "It is empty",
-        (false, _) => "It is on",
+        (true, _) => say!(language, "weights-wait"),
+        (false, 0) => say!(language, "weights-empty"),
+        (false, _) => say!(language, "weights-on"),
     };
     let intents = foot(
         ui,
         &mut rest,
-        "Give up",
-        Some((words, WeightWish::Placed, !waits)),
+        &say!(language, "weights-give-up"),
+        Some((&words, WeightWish::Placed, !waits)),
     );
-    let steps = format!("Step {} of {}", step + 1, flow.weights.len() + 1);
+    let steps = say!(
+        language,
+        "weights-step",
+        step = step + 1,
+        steps = flow.weights.len() + 1
+    );
     line(ui, &mut rest, 48.0, 30.0, false, &steps);
     let what = match flow.step(step) {
         Some(weight) if weight.mass > Mass::ZERO => {
-            format!(
-                "Put on {}",
-                figures::grams(weight.mass, Mass::from_grams(1))
-            )
+            let mass = figures::grams(weight.mass, Mass::from_grams(1), language);
+            say!(language, "weights-put-on", mass = mass)
         }
-        _ => "Empty the pan".to_owned(),
+        _ => say!(language, "weights-empty-pan"),
     };
     line(ui, &mut rest, 150.0, 92.0, true, &what);
     let detail = if step == 0 {
-        "Nothing on the pan, nothing leaning on it."
+        say!(language, "weights-nothing-on")
     } else {
-        "In the middle of the pan, and nothing else. Hands off."
+        say!(language, "weights-in-the-middle")
     };
-    line(ui, &mut rest, 52.0, 32.0, false, detail);
+    line(ui, &mut rest, 52.0, 32.0, false, &detail);
     intents
 }
 
-fn done(ui: &Ui, place: Rect, flow: &WeightFlow, words: &str, good: bool) -> Vec<Intent> {
+fn done(ui: &Ui, place: Rect, flow: &WeightFlow, found: &str, good: bool) -> Vec<Intent> {
+    let language = words::of(ui);
     let mut rest = Rest(place);
-    line(ui, &mut rest, 56.0, 36.0, true, title(flow.purpose));
+    line(
+        ui,
+        &mut rest,
+        56.0,
+        36.0,
+        true,
+        &title(flow.purpose, language),
+    );
     let again = WeightWish::Choose(flow.purpose);
-    let on = (!good).then_some(("Again", again, true));
-    let intents = foot(ui, &mut rest, "Back", on);
+    let words = say!(language, "weights-again");
+    let on = (!good).then_some((words.as_ref(), again, true));
+    let intents = foot(ui, &mut rest, &say!(language, "back"), on);
     // One sentence a line: each is read by itself.
-    for sentence in words.split_inclusive(". ") {
+    for sentence in found.split_inclusive(". ") {
         line(ui, &mut rest, 72.0, 40.0, true, sentence.trim_end());
     }
     intents

@@ -2,6 +2,7 @@
 //! so that the first spoonfuls and the last grain both show.
 
 use super::shapes;
+use crate::words::{self, say};
 use crate::{figures, text, theme, theme::Scale};
 use eframe::egui::{Align2, Color32, Mesh, Pos2, Rect, Role, Shape, Stroke, Ui, pos2, vec2};
 use evenhand_protocol::{Goal, Mass, Verdict};
@@ -158,12 +159,16 @@ pub fn show(ui: &Ui, place: Rect, goal: Goal, amount: Option<(Mass, Verdict)>, i
     ));
 
     scale_words(ui, foot, x, &track, goal, interval);
+    let language = words::of(ui);
+    let aim = figures::goal(goal, interval, language);
     let spoken = match amount {
-        None => format!("Approach to {}, nothing yet", figures::goal(goal, interval)),
-        Some((mass, verdict)) => format!(
-            "Approach to {}: {verdict}, {}",
-            figures::goal(goal, interval),
-            figures::distance(goal, mass, verdict, interval)
+        None => say!(language, "approach-nothing", goal = aim),
+        Some((mass, verdict)) => say!(
+            language,
+            "approach",
+            goal = aim,
+            verdict = figures::verdict(verdict, language),
+            distance = figures::distance(goal, mass, verdict, interval, language)
         ),
     };
     if let Some((mass, verdict)) = amount {
@@ -281,7 +286,7 @@ fn scale_words(
             pos2(middle, foot.center().y),
             vec2(scale.u(130.0), foot.height()),
         ),
-        &figures::bare(goal.target(), interval),
+        &figures::bare(goal.target(), interval, words::of(ui)),
         &text::Style::new(scale.heavy(30.0), theme::INK, Align2::CENTER_BOTTOM),
     );
     let gap = scale.u(14.0);
@@ -297,7 +302,8 @@ fn scale_words(
             let left = (at - scale.u(24.0)).max(target.right() + gap);
             Rect::from_x_y_ranges(left..=left + width, foot.y_range())
         };
-        text::label(ui, slot, &figures::bare(mass, interval), &soft(align));
+        let limit = figures::bare(mass, interval, words::of(ui));
+        text::label(ui, slot, &limit, &soft(align));
     }
 }
 

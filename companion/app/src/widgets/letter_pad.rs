@@ -3,6 +3,7 @@
 use super::big_button::BigButton;
 use crate::layout;
 use crate::theme::Scale;
+use crate::words::{self, say};
 use eframe::egui::{Rect, Ui};
 
 /// Letters in the order of a keyboard.
@@ -34,15 +35,15 @@ pub fn show(ui: &Ui, place: Rect, written: &str) -> Option<String> {
     if let Some(row) = rows.last() {
         let thirds = layout::columns(*row, 3, gap);
         if let [space, back, clear] = thirds.as_slice() {
-            if BigButton::new("Space").show(ui, *space) {
+            if BigButton::new(&say!(words::of(ui), "space")).show(ui, *space) {
                 becomes = Some(format!("{written} "));
             }
-            if BigButton::new("Erase").show(ui, *back) {
+            if BigButton::new(&say!(words::of(ui), "erase")).show(ui, *back) {
                 let mut shorter = written.to_owned();
                 shorter.pop();
                 becomes = Some(shorter);
             }
-            if BigButton::new("Erase all").show(ui, *clear) {
+            if BigButton::new(&say!(words::of(ui), "erase-all")).show(ui, *clear) {
                 becomes = Some(String::new());
             }
         }

@@ -2,8 +2,11 @@
 
 use crate::bench_view::MassView;
 use crate::layout::Rest;
+use crate::words::{self, Language, say};
 use crate::{figures, text, theme, theme::Scale};
-use eframe::egui::{Align2, Color32, CornerRadius, FontId, Rect, StrokeKind, Ui, Vec2, pos2, vec2};
+use eframe::egui::{
+    Align2, Color32, CornerRadius, FontId, Rect, Shape, Stroke, StrokeKind, Ui, Vec2, pos2, vec2,
+};
 use evenhand_protocol::{Goal, Mass, Verdict};
 
 /// Shows the figure in `place`. Its digits stand in cells of one width, and
@@ -35,11 +38,15 @@ pub fn show(ui: &Ui, place: Rect, view: &MassView, goal: Option<Goal>) {
     );
     if let Some(stable) = view.stable {
         let line = side.top(scale.u(36.0));
-        let words = if stable { "steady" } else { "moving" };
+        let words = if stable {
+            say!(words::of(ui), "mass-steady")
+        } else {
+            say!(words::of(ui), "mass-moving")
+        };
         let written = text::label(
             ui,
             line,
-            words,
+            &words,
             &text::Style::new(scale.plain(27.0), ink, Align2::RIGHT_CENTER),
         );
         let centre = pos2(written.left() - scale.u(20.0), line.center().y);
@@ -51,14 +58,22 @@ pub fn show(ui: &Ui, place: Rect, view: &MassView, goal: Option<Goal>) {
         }
     }
 
-    let written = view.shown.map(|mass| figures::bare(mass, view.interval));
+    let language = words::of(ui);
+    let written = view
+        .shown
+        .map(|mass| figures::bare(mass, view.interval, language));
     let cells = Cells::for_run(goal, view, written.as_deref());
     cells.paint(ui, figure, inner.right(), written.as_deref(), ink);
 
     let spoken = match (&written, view.verdict) {
-        (None, _) => "Mass not known".to_owned(),
-        (Some(written), None) => format!("{written} grams"),
-        (Some(written), Some(verdict)) => format!("{written} grams, {verdict}"),
+        (None, _) => say!(language, "mass-spoken-unknown"),
+        (Some(written), None) => say!(language, "mass-spoken", mass = written),
+        (Some(written), Some(verdict)) => say!(
+            language,
+            "mass-spoken-verdict",
+            mass = written,
+            verdict = figures::verdict(verdict, language)
+        ),
     };
     text::announce(ui, figure, &spoken);
 }
@@ -78,7 +93,7 @@ impl Cells {
     pub fn for_run(goal: Option<Goal>, view: &MassView, written: Option<&str>) -> Self {
         let decimals = figures::decimals(view.interval);
         let digits_of = |mass: Mass| {
-            figures::bare(mass, view.interval)
+            figures::bare(mass, view.interval, Language::default())
                 .chars()
                 .take_while(char::is_ascii_digit)
                 .count()
@@ -127,6 +142,19 @@ impl Cells {
                 middle + tall / 2.0 - 0.09 * cell,
             );
             ui.painter().circle_filled(centre, 0.10 * cell, ink);
+            if words::of(ui).decimal_mark() == ',' {
+                // The comma's tail, down and to the left.
+                ui.painter().add(Shape::convex_polygon(
+                    vec![
+                        centre + vec2(0.10, 0.0) * cell,
+                        centre + vec2(-0.06, 0.22) * cell,
+                        centre + vec2(-0.10, 0.18) * cell,
+                        centre + vec2(-0.02, 0.0) * cell,
+                    ],
+                    ink,
+                    Stroke::NONE,
+                ));
+            }
         }
         let Some(written) = written else {
             for nth in 0..self.whole + self.decimals {

@@ -4,6 +4,7 @@
 use super::big_button::struck;
 use crate::layout::Rest;
 use crate::melt_view::MeltView;
+use crate::words::{self, say};
 use crate::{text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, Role, Sense, StrokeKind, Ui, WidgetInfo, vec2};
 
@@ -11,12 +12,15 @@ use eframe::egui::{Align2, Key, Rect, Role, Sense, StrokeKind, Ui, WidgetInfo, v
 pub fn show(ui: &Ui, place: Rect, view: &MeltView) -> bool {
     let scale = Scale::of(ui);
     let response = ui.interact(place, ui.unique_id().with("melt"), Sense::click());
+    let language = words::of(ui);
     response.widget_info(|| {
-        WidgetInfo::labeled(
-            Role::Button,
-            true,
-            format!("Out of the cold {}, {}. Back in?", view.out, view.stands),
-        )
+        let spoken = say!(
+            language,
+            "melt-spoken",
+            out = view.out.as_str(),
+            stands = view.stands.as_str()
+        );
+        WidgetInfo::labeled(Role::Button, true, spoken)
     });
     let (fill, ink) = if view.over {
         (theme::STOP, theme::ON_DARK)
@@ -38,11 +42,14 @@ pub fn show(ui: &Ui, place: Rect, view: &MeltView) -> bool {
     text::paint(
         ui,
         above.top(rest.0.height() * 0.36),
-        if view.over {
-            "K  Back into the cold"
-        } else {
-            "K  Out of the cold"
-        },
+        &format!(
+            "K  {}",
+            if view.over {
+                say!(language, "melt-back")
+            } else {
+                say!(language, "melt-out")
+            }
+        ),
         &style(scale.plain(21.0)),
     );
     text::paint(ui, above.0, &view.out, &style(scale.heavy(34.0)));

@@ -3,6 +3,7 @@
 use super::big_button::BigButton;
 use crate::layout;
 use crate::theme::Scale;
+use crate::words::{self, say};
 use eframe::egui::{Rect, Ui};
 
 /// Digits in the order of a telephone, which is how most people know them.
@@ -29,7 +30,7 @@ pub fn show(ui: &Ui, place: Rect, written: &str) -> Option<String> {
     }
     if let Some(row) = rows.first()
         && let Some(place) = layout::columns(*row, 5, gap).last()
-        && BigButton::new("Erase").show(ui, *place)
+        && BigButton::new(&say!(words::of(ui), "erase")).show(ui, *place)
     {
         let mut shorter = written.to_owned();
         shorter.pop();
@@ -40,7 +41,7 @@ pub fn show(ui: &Ui, place: Rect, written: &str) -> Option<String> {
             layout::columns(*second, 5, gap).last(),
             layout::columns(*third, 5, gap).last(),
         )
-        && BigButton::new("Erase all").show(ui, above.union(*below))
+        && BigButton::new(&say!(words::of(ui), "erase-all")).show(ui, above.union(*below))
     {
         becomes = Some(String::new());
     }

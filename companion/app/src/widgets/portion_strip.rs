@@ -3,9 +3,11 @@
 
 use super::shapes;
 use crate::bench_view::{PortionView, Standing};
+use crate::words::{self, Language, say};
 use crate::{figures, text, theme, theme::Scale};
 use eframe::egui::{Align2, Rect, Role, Stroke, StrokeKind, Ui, pos2, vec2};
 use evenhand_protocol::{Goal, Mass, Verdict};
+use std::borrow::Cow;
 
 /// Shows the latest portions that fit in `place`.
 pub fn show(ui: &Ui, place: Rect, portions: &[PortionView], goal: Goal, interval: Mass) {
@@ -86,7 +88,7 @@ pub fn show(ui: &Ui, place: Rect, portions: &[PortionView], goal: Goal, interval
             text::label(
                 ui,
                 beside,
-                &figures::bare(portion.mass, interval),
+                &figures::bare(portion.mass, interval, words::of(ui)),
                 &text::Style::new(scale.heavy(30.0), theme::INK, Align2::LEFT_CENTER),
             );
         }
@@ -95,11 +97,11 @@ pub fn show(ui: &Ui, place: Rect, portions: &[PortionView], goal: Goal, interval
         text::label(
             ui,
             chart,
-            "The first portion goes here",
+            &say!(words::of(ui), "strip-first"),
             &text::Style::new(scale.plain(26.0), theme::INK, Align2::CENTER_BOTTOM),
         );
     }
-    text::announce_as(ui, place, Role::Image, &summary(portions));
+    text::announce_as(ui, place, Role::Image, &summary(portions, words::of(ui)));
 }
 
 fn band(ui: &Ui, left: f32, right: f32, goal: Goal, y: impl Fn(Mass, Mass) -> f32) {
@@ -155,7 +157,7 @@ fn axis(
         text::label(
             ui,
             slot,
-            &figures::bare(mass, interval),
+            &figures::bare(mass, interval, words::of(ui)),
             &text::Style::new(font, theme::INK, Align2::RIGHT_CENTER),
         );
     }
@@ -163,7 +165,7 @@ fn axis(
 
 /// The strip in words.
 #[must_use]
-pub fn summary(portions: &[PortionView]) -> String {
+pub fn summary(portions: &[PortionView], language: Language) -> Cow<'static, str> {
     let of = |verdict| {
         portions
             .iter()
@@ -174,10 +176,12 @@ pub fn summary(portions: &[PortionView]) -> String {
         .iter()
         .filter(|portion| matches!(portion.standing, Standing::Struck(_)))
         .count();
-    format!(
-        "Portions in order: {} on, {} short, {} heavy, {struck} struck out",
-        of(Verdict::On),
-        of(Verdict::Short),
-        of(Verdict::Heavy)
+    say!(
+        language,
+        "strip-summary",
+        on = of(Verdict::On),
+        short = of(Verdict::Short),
+        heavy = of(Verdict::Heavy),
+        struck = struck
     )
 }

@@ -1,6 +1,7 @@
 //! A mass to set with big minus and plus buttons.
 
 use super::big_button::BigButton;
+use crate::words::{self, Language, say};
 use crate::{figures, layout, text, theme, theme::Scale};
 use eframe::egui::{Align2, Rect, StrokeKind, Ui};
 use evenhand_protocol::Mass;
@@ -45,19 +46,30 @@ impl Stepper<'_> {
             self.value,
             &text::Style::new(scale.heavy(54.0), theme::INK, Align2::CENTER_CENTER),
         );
+        let language = words::of(ui);
         let mut change = None;
         let down = layout::columns(down.with_max_x(down.right() - gap), self.steps.len(), gap);
         let up = layout::columns(up.with_min_x(up.left() + gap), self.steps.len(), gap);
         for (place, step) in down.into_iter().zip(self.steps.iter().rev()) {
-            let words = format!("\u{2212}{}", step_words(*step));
-            let spoken = format!("{} {words}", self.caption);
+            let words = format!("\u{2212}{}", step_words(*step, language));
+            let spoken = say!(
+                language,
+                "setup-step",
+                what = self.caption,
+                by = words.as_str()
+            );
             if BigButton::new(&words).spoken(&spoken).show(ui, place) {
                 change = Some(-*step);
             }
         }
         for (place, step) in up.into_iter().zip(self.steps) {
-            let words = format!("+{}", step_words(*step));
-            let spoken = format!("{} {words}", self.caption);
+            let words = format!("+{}", step_words(*step, language));
+            let spoken = say!(
+                language,
+                "setup-step",
+                what = self.caption,
+                by = words.as_str()
+            );
             if BigButton::new(&words).spoken(&spoken).show(ui, place) {
                 change = Some(*step);
             }
@@ -67,6 +79,6 @@ impl Stepper<'_> {
 }
 
 /// The step in grams with no more decimals than it needs.
-fn step_words(step: Mass) -> String {
-    figures::bare(step, step)
+fn step_words(step: Mass, language: Language) -> String {
+    figures::bare(step, step, language)
 }

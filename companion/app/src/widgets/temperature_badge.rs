@@ -1,12 +1,14 @@
 //! The probe's temperature, in sight on every screen.
 
 use crate::bench_view::ProbeView;
+use crate::words::{self, say};
 use crate::{figures, text, theme, theme::Scale};
 use eframe::egui::{Align2, Rect, StrokeKind, Ui, vec2};
 
 /// Shows the badge in `place`.
 pub fn show(ui: &Ui, place: Rect, view: &ProbeView) {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let faulty = matches!(view, ProbeView::Fault { .. });
     let fill = if faulty {
         theme::ATTENTION
@@ -24,14 +26,16 @@ pub fn show(ui: &Ui, place: Rect, view: &ProbeView) {
     let caption = text::label(
         ui,
         inner.with_max_x(inner.left() + scale.u(70.0)),
-        "Probe",
+        &say!(language, "probe"),
         &text::Style::new(scale.plain(24.0), theme::INK, Align2::LEFT_CENTER),
     );
     let value = inner.with_min_x(caption.right() + scale.u(10.0));
     let (words, font) = match view {
-        ProbeView::Reads(temperature) => (figures::celsius(*temperature), scale.heavy(38.0)),
+        ProbeView::Reads(temperature) => {
+            (figures::celsius(*temperature, language), scale.heavy(38.0))
+        }
         ProbeView::Fault { short, .. } => (short.clone(), scale.heavy(28.0)),
-        ProbeView::Absent => ("none".to_owned(), scale.plain(26.0)),
+        ProbeView::Absent => (say!(language, "probe-none").into_owned(), scale.plain(26.0)),
         ProbeView::Unknown => ("\u{2013} \u{2013}".to_owned(), scale.heavy(38.0)),
     };
     text::label(

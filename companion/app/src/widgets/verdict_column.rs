@@ -3,6 +3,7 @@
 
 use super::shapes;
 use crate::layout::Rest;
+use crate::words::{self, say};
 use crate::{figures, text, theme, theme::Scale};
 use eframe::egui::{Align2, Rect, StrokeKind, Ui, pos2, vec2};
 use evenhand_protocol::{Goal, Mass, Verdict};
@@ -27,6 +28,7 @@ pub fn show(ui: &Ui, place: Rect, goal: Goal, held: Held, interval: Mass) {
     let scale = Scale::of(ui);
     let gap = scale.u(8.0);
     let shut = scale.u(48.0);
+    let language = words::of(ui);
     let holds = match held {
         Held::Live(_, verdict) | Held::Last(_, _, verdict) => Some(verdict),
         Held::Nothing => None,
@@ -47,11 +49,12 @@ pub fn show(ui: &Ui, place: Rect, goal: Goal, held: Held, interval: Mass) {
         if holds == Some(verdict) {
             match held {
                 Held::Live(mass, verdict) => {
-                    let off = figures::distance(goal, mass, verdict, interval);
+                    let off = figures::distance(goal, mass, verdict, interval, language);
                     live_slot(ui, slot, verdict, &off);
                 }
                 Held::Last(number, mass, verdict) => {
-                    last_slot(ui, slot, verdict, number, &figures::grams(mass, interval));
+                    let mass = figures::grams(mass, interval, language);
+                    last_slot(ui, slot, verdict, number, &mass);
                 }
                 Held::Nothing => {}
             }
@@ -79,7 +82,7 @@ fn live_slot(ui: &Ui, slot: Rect, verdict: Verdict, off: &str) {
     text::label(
         ui,
         inner.0.with_min_x(inner.0.left() + scale.u(10.0)),
-        &verdict.word().to_uppercase(),
+        &figures::verdict(verdict, words::of(ui)).to_uppercase(),
         &text::Style::new(scale.heavy(54.0), colours.ink, Align2::LEFT_CENTER),
     );
     text::label(
@@ -92,6 +95,7 @@ fn live_slot(ui: &Ui, slot: Rect, verdict: Verdict, off: &str) {
 
 fn last_slot(ui: &Ui, slot: Rect, verdict: Verdict, number: u32, mass: &str) {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let mark = theme::verdict(verdict).mark;
     ui.painter().rect(
         slot,
@@ -105,7 +109,12 @@ fn last_slot(ui: &Ui, slot: Rect, verdict: Verdict, number: u32, mass: &str) {
     text::label(
         ui,
         above,
-        &format!("Last, no. {number}: {verdict}"),
+        &say!(
+            language,
+            "last-portion",
+            number = number.to_string(),
+            verdict = figures::verdict(verdict, language)
+        ),
         &text::Style::new(scale.plain(28.0), theme::INK, Align2::LEFT_CENTER),
     );
     let radius = scale.u(20.0);
@@ -134,7 +143,7 @@ fn empty_slot(ui: &Ui, slot: Rect, verdict: Verdict) {
         ui,
         slot.with_min_x(centre.x + scale.u(24.0))
             .with_max_x(slot.right() - scale.u(8.0)),
-        verdict.word(),
+        &figures::verdict(verdict, words::of(ui)),
         &text::Style::new(scale.plain(26.0), theme::SOFT_INK, Align2::LEFT_CENTER),
     );
 }

@@ -2,6 +2,7 @@
 //! instrument would send.
 #![allow(dead_code, reason = "each test file uses its own part")]
 
+use evenhand_app::Language;
 use evenhand_app::live;
 use evenhand_app::state::{DishTile, Places, PortTile, Screen, Setup, State, TinChoice};
 use evenhand_kitchen::dish::DishName;
@@ -17,11 +18,12 @@ use evenhand_protocol::{
     RunId, Temperature, Tolerance, Uptime, Verdict, Version,
 };
 use jiff::{Timestamp, ToSpan, tz::TimeZone};
+use std::cell::Cell;
 use std::time::{Duration, Instant};
 
 pub const RUN: RunId = RunId(7);
-const DEVICE: DeviceId = DeviceId(0x5A17);
-const PORT: &str = "/dev/ttyACM0";
+pub const DEVICE: DeviceId = DeviceId(0x5A17);
+pub const PORT: &str = "/dev/ttyACM0";
 
 pub fn mg(milligrams: i64) -> Mass {
     Mass::from_milligrams(milligrams)
@@ -185,11 +187,25 @@ pub fn today(now: Now, goal: Goal) -> Spread {
     spread
 }
 
+thread_local! {
+    static LANGUAGE: Cell<Language> = const { Cell::new(Language::English) };
+}
+
+/// What `made` makes, with the words of a language.
+pub fn in_language<T>(language: Language, made: impl FnOnce() -> T) -> T {
+    LANGUAGE.set(language);
+    let made = made();
+    LANGUAGE.set(Language::English);
+    made
+}
+
 /// The whole state around a bench.
 pub fn state(bench: &LiveScale, now: Now) -> State {
     let spread = today(now, goal(30_000, 1_000));
+    let language = LANGUAGE.get();
     State {
-        bench: live::view(bench, now, Some(&spread), &TimeZone::UTC),
+        language,
+        bench: live::view(bench, now, Some(&spread), &TimeZone::UTC, language),
         dishes: dishes(),
         clock: "19:42".to_owned(),
         ..State::at_start()
@@ -291,7 +307,7 @@ pub fn taking() -> State {
     state(&bench, now)
 }
 
-fn faulty(fault: Fault, reading: Reading) -> State {
+pub fn faulty(fault: Fault, reading: Reading) -> State {
     let now = now();
     let goal = goal(30_000, 1_000);
     let stops = fault.stops_weighing();

@@ -6,6 +6,7 @@ use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_kitchen::units::Grams;
 use evenhand_protocol::{CalibrationMade, SelfTest};
 use evenhand_use_cases::scale_test::sentence;
+use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use serde_json::{Value, json};
 
@@ -36,7 +37,11 @@ pub(super) fn run(data: &Data, arguments: &HistoryArguments) -> Result<(), Failu
         let mut fields = test_json(&recorded.test);
         fields["at"] = json!(recorded.time);
         fields["scale"] = json!(format!("{:016x}", recorded.device.0));
-        lines.push((recorded.time, fields, sentence(&recorded.test)));
+        lines.push((
+            recorded.time,
+            fields,
+            sentence(Language::English, &recorded.test),
+        ));
     }
     lines.sort_by_key(|(time, ..)| *time);
     output::nothing_yet(

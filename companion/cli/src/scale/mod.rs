@@ -16,6 +16,7 @@ use evenhand_protocol::{
     CalibrationMade, KnownWeight, Mass, PointTaken, ProbeType, SelfTestOutcome, Setting,
 };
 use evenhand_use_cases::scale_test::sentence;
+use evenhand_words::Language;
 pub(super) use history::test_json;
 use serde_json::json;
 use weights::WeightArguments;
@@ -225,7 +226,7 @@ fn try_out(data: &Data, arguments: &TryArguments) -> Result<(), Failure> {
     if arguments.at.json {
         output::json(&history::test_json(&test))?;
     } else {
-        output::line(&sentence(&test))?;
+        output::line(&sentence(Language::English, &test))?;
     }
     match test.outcome() {
         SelfTestOutcome::Pass | SelfTestOutcome::Doubtful => Ok(()),

@@ -1,0 +1,19 @@
+# The items on the left: one short word each.
+rail-bench = Bench
+rail-dishes = Dishes
+rail-portions = Portions
+rail-mix = Mix
+rail-service = Service
+rail-prep = Prep
+rail-heat = Heat
+rail-scale = Scale
+rail-spoken = { $screen } screen
+
+# Buttons and words that many screens share.
+back = Back
+next = Next
+space = Space
+erase = Erase
+erase-all = Erase all
+probe = Probe
+probe-none = none

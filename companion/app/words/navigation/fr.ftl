@@ -1,0 +1,17 @@
+rail-bench = Pesée
+rail-dishes = Plats
+rail-portions = Portions
+rail-mix = Mélange
+rail-service = Service
+rail-prep = Mise
+rail-heat = Sondes
+rail-scale = Balance
+rail-spoken = Écran { $screen }
+
+back = Retour
+next = Suivant
+space = Espace
+erase = Effacer
+erase-all = Tout effacer
+probe = Sonde
+probe-none = aucune

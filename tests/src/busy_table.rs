@@ -2,6 +2,7 @@
 //! of them afterwards.
 
 use crate::process::Running;
+use jiff::Timestamp;
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 
@@ -249,6 +250,23 @@ pub fn on_record(data: &Path) -> Result<Vec<Recorded>, String> {
         .iter()
         .map(|portion| recorded(portion).ok_or_else(|| format!("what is {portion} to mean?")))
         .collect()
+}
+
+/// When each portion on record was made, by the program's clock, in order of time.
+///
+/// # Errors
+/// Where the store cannot be exported, or a portion has no time.
+pub fn recorded_times(data: &Path) -> Result<Vec<Timestamp>, String> {
+    let mut times = exported(data)?
+        .iter()
+        .map(|portion| {
+            let time = portion["at"].as_str().unwrap_or_default();
+            time.parse()
+                .map_err(|error| format!("the time of {portion}: {error}"))
+        })
+        .collect::<Result<Vec<Timestamp>, String>>()?;
+    times.sort_unstable();
+    Ok(times)
 }
 
 /// The masses of the portions that count, of one dish or of all, in grams, in

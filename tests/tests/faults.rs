@@ -7,10 +7,14 @@
 
 use evenhand_protocol::{Envelope, Fault, Report, Uptime, frame};
 use evenhand_simulator::faulty_link::{LinkTroubles, PerMillion};
-use evenhand_tests::busy_table::{ADDING, Reckoning, TAKING, Way, on_record, serve, serve_with};
+use evenhand_tests::busy_table::{
+    ADDING, Reckoning, TAKING, Way, on_record, recorded_times, serve, serve_with,
+};
 use evenhand_tests::power_cuts::{CutReckoning, Life};
 use evenhand_tests::process::{Running, evenhand, resident_kilobytes};
 use evenhand_tests::relay::{Pulls, Relay};
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
 use nix::sys::signal::{Signal, kill};
 use nix::sys::termios::{SetArg, cfmakeraw, tcgetattr, tcsetattr};
 use nix::unistd::{Pid, ttyname};
@@ -489,20 +493,25 @@ fn summer_time() {
     let _alone = alone();
     let portions = 20;
     let mut reckonings = Vec::new();
-    // Central Europe's change-overs of 2026, by the IANA database's rule: one in
+    // Central Europe's change-overs of 2026, by the IANA database's rule: at one in
     // the morning UTC on the last Sunday of March and of October.
-    for (seed, start) in [(73, "@2026-03-29 00:59:50"), (74, "@2026-10-25 00:59:50")] {
+    for (seed, change, offsets) in [
+        (73, "2026-03-29T01:00:00Z", ["+01", "+02"]),
+        (74, "2026-10-25T01:00:00Z", ["+02", "+01"]),
+    ] {
         let folder = TempDir::new().unwrap();
         let data = folder.path().join("data");
-        let (_bench, port) =
-            serve(folder.path(), &ADDING.scenario(portions, ""), seed, SPEED).unwrap();
+        let (_bench, port) = serve(folder.path(), &ADDING.scenario(portions, ""), seed, 6).unwrap();
+        // By so many seconds, which no zone and no doubled hour has a say in: the change
+        // comes eighteen seconds after the start, of some thirty.
+        let change: Timestamp = change.parse().unwrap();
+        let ahead = change.as_second() - 18 - Timestamp::now().as_second();
         let mut program = Running::start_with(
             ADDING.portion(&text(&data), &port, portions),
             &[
                 ("TZ", "Europe/Berlin"),
                 ("LD_PRELOAD", &libfaketime()),
-                ("FAKETIME_FMT", "%Y-%m-%d %H:%M:%S"),
-                ("FAKETIME", start),
+                ("FAKETIME", &format!("{ahead:+}")),
                 ("DONT_FAKE_MONOTONIC", "1"),
             ],
         )
@@ -512,6 +521,20 @@ fn summer_time() {
             last = line;
         }
         assert!(program.wait().unwrap(), "{last}");
+        // That the clock did change in the middle: portions on either side of it, at
+        // either offset.
+        let times = recorded_times(&data).unwrap();
+        assert_eq!(times.len(), portions);
+        let berlin = TimeZone::get("Europe/Berlin").unwrap();
+        let seen = |at: &Timestamp| {
+            at.to_zoned_datetime(berlin.clone())
+                .strftime("%:::z")
+                .to_string()
+        };
+        assert!(times[0] < change, "{times:?}");
+        assert!(times[portions - 1] > change, "{times:?}");
+        assert_eq!(seen(&times[0]), offsets[0]);
+        assert_eq!(seen(&times[portions - 1]), offsets[1]);
         reckonings.push(ADDING.reckoning(&data, portions).unwrap());
     }
     row(

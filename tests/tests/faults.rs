@@ -24,6 +24,7 @@ use std::fs;
 use std::io::Write;
 use std::path::Path;
 use std::process::{Command, Output, Stdio};
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 use tempfile::TempDir;
@@ -31,10 +32,13 @@ use tempfile::TempDir;
 /// The bench's seconds in one of ours.
 const SPEED: u32 = 12;
 
-/// One after the other: each has two processes that work against the clock.
-fn alone() -> MutexGuard<'static, ()> {
-    static ALONE: Mutex<()> = Mutex::new(());
-    ALONE.lock().unwrap_or_else(PoisonError::into_inner)
+/// Two at a time, however many threads the tests have: each has two processes that work
+/// against the clock, and mostly wait for it.
+fn seat() -> MutexGuard<'static, ()> {
+    static SEATS: [Mutex<()>; 2] = [Mutex::new(()), Mutex::new(())];
+    static NEXT: AtomicUsize = AtomicUsize::new(0);
+    let turn = NEXT.fetch_add(1, Ordering::Relaxed) % SEATS.len();
+    SEATS[turn].lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 /// Prints a row of the table, and holds it to all zeros.
@@ -69,7 +73,7 @@ fn to_the_end(way: &Way, data: &Path, port: &str, portions: usize) {
 
 #[test]
 fn a_terrible_line() {
-    let _alone = alone();
+    let _seat = seat();
     // One byte in a hundred meets something.
     let each = PerMillion(2_500);
     let troubles = LinkTroubles {
@@ -108,7 +112,7 @@ fn a_terrible_line() {
 
 #[test]
 fn a_cable_pulled_at_every_kind_of_message() {
-    let _alone = alone();
+    let _seat = seat();
     let portions = 30;
     let (mut pulls, mut reckonings) = (Vec::new(), Vec::new());
     for (way, seed) in [(ADDING, 41), (TAKING, 42)] {
@@ -157,7 +161,7 @@ fn among(chance: &mut ChaCha8Rng, least: u64, below: u64) -> u64 {
 
 #[test]
 fn killed_two_hundred_times() {
-    let _alone = alone();
+    let _seat = seat();
     const KILLS: usize = 200;
     let portions = 60;
     let folder = TempDir::new().unwrap();
@@ -239,7 +243,7 @@ fn row_of_cuts(what: &str, cuts: &str, reckonings: &[CutReckoning]) {
 /// may go uncounted, and how many did stands in the row.
 #[test]
 fn power_cuts_of_the_instrument() {
-    let _alone = alone();
+    let _seat = seat();
     let portions = 36;
     let (mut cuts, mut in_writes, mut reckonings) = (0, 0, Vec::new());
     for (way, seed) in [(ADDING, 111), (TAKING, 112)] {
@@ -274,7 +278,7 @@ fn power_cuts_of_the_instrument() {
 /// file.
 #[test]
 fn the_instrument_killed() {
-    let _alone = alone();
+    let _seat = seat();
     const LIVES: usize = 16;
     let (mut kills, mut reckonings) = (0, Vec::new());
     for (way, seed) in [(ADDING, 121), (TAKING, 122)] {
@@ -395,7 +399,7 @@ fn on_a_file_system(
 
 #[test]
 fn a_full_disk() {
-    let _alone = alone();
+    let _seat = seat();
     let (said, reckoning) = on_a_file_system(
         "full",
         &ADDING,
@@ -418,7 +422,7 @@ fn a_full_disk() {
 
 #[test]
 fn a_read_only_folder() {
-    let _alone = alone();
+    let _seat = seat();
     let (said, reckoning) = on_a_file_system(
         "locked",
         &TAKING,
@@ -441,7 +445,7 @@ fn a_read_only_folder() {
 
 #[test]
 fn a_clock_that_jumps() {
-    let _alone = alone();
+    let _seat = seat();
     let portions = 40;
     let mut reckonings = Vec::new();
     for (way, seed, zone, jumps) in [
@@ -490,7 +494,7 @@ fn a_clock_that_jumps() {
 /// The clock goes to summer time, and back from it, in the middle of a run.
 #[test]
 fn summer_time() {
-    let _alone = alone();
+    let _seat = seat();
     let portions = 20;
     let mut reckonings = Vec::new();
     // Central Europe's change-overs of 2026, by the IANA database's rule: at one in
@@ -557,7 +561,7 @@ fn libfaketime() -> String {
 /// Two benches at once, each with a program of its own, on one store.
 #[test]
 fn two_programs_on_one_store() {
-    let _alone = alone();
+    let _seat = seat();
     let portions = 30;
     let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
     let data = folders[0].path().join("data");
@@ -585,7 +589,7 @@ fn two_programs_on_one_store() {
 /// the start again, and are others.
 #[test]
 fn a_second_instrument() {
-    let _alone = alone();
+    let _seat = seat();
     let portions = 15;
     let folders = [TempDir::new().unwrap(), TempDir::new().unwrap()];
     let data = folders[0].path().join("data");
@@ -609,7 +613,7 @@ fn a_second_instrument() {
 /// what is wrong, and it ends when it is asked to.
 #[test]
 fn a_port_that_floods() {
-    let _alone = alone();
+    let _seat = seat();
     let mut garbage = vec![0; 65_536];
     chance(101).fill_bytes(&mut garbage);
     let mut faults = Vec::new();

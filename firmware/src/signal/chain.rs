@@ -5,6 +5,8 @@ use super::drift::Drift;
 use super::filter::{Estimate, Filter, Limits, Scale};
 use super::gravity::Place;
 use super::line::Line;
+#[cfg(feature = "careful")]
+use super::unrest::Unrest;
 use super::zero::Zero;
 use super::{Calibration, Settings, Weight};
 use crate::sensor::Counts;
@@ -33,6 +35,8 @@ pub struct Chain {
     held: bool,
     last_at: Option<Uptime>,
     pub(super) estimate: Option<Estimate>,
+    #[cfg(feature = "careful")]
+    unrest: Unrest,
 }
 
 impl Chain {
@@ -61,6 +65,8 @@ impl Chain {
             held: false,
             last_at: None,
             estimate: None,
+            #[cfg(feature = "careful")]
+            unrest: Unrest::new(),
         }
     }
 
@@ -114,10 +120,12 @@ impl Chain {
     pub fn take(&mut self, at: Uptime, counts: Counts) -> Result<Weight, Fault> {
         let elapsed = self.last_at.map_or(0, |last| at.since(last));
         if elapsed > Self::GAP_MILLIS {
-            self.filter.restart();
+            self.restart_filter();
         }
         self.last_at = Some(at);
         let estimate = self.filter.push(counts.0, &self.limits);
+        #[cfg(feature = "careful")]
+        let estimate = self.unrest.take(counts.0, estimate, &self.limits);
         self.estimate = Some(estimate);
         let Some(line) = &self.line else {
             return Err(Fault::Uncalibrated);
@@ -215,6 +223,8 @@ impl Chain {
     /// stays.
     pub fn restart_filter(&mut self) {
         self.filter.restart();
+        #[cfg(feature = "careful")]
+        self.unrest.restart();
         self.estimate = None;
     }
 }

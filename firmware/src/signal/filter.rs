@@ -534,6 +534,14 @@ impl Limits {
         })
     }
 
+    /// How far a stable mean may wander, in [`PARTS`] of a count; 0 where the scale is
+    /// not calibrated.
+    #[cfg(feature = "careful")]
+    pub(super) fn wander_in_parts(&self) -> i64 {
+        self.scale
+            .map_or(0, |scale| product(scale.wander, PARTS / Noise::UNIT))
+    }
+
     /// Whether the mean of `n` samples of this variance is known well enough.
     fn is_steady(&self, variance: i64, n: usize, patient: bool) -> bool {
         self.scale.is_none_or(|scale| {

@@ -35,8 +35,16 @@ pub mod ratio;
 #[cfg(feature = "calibration")]
 pub mod self_test;
 pub mod settings;
+#[cfg(feature = "careful")]
+mod shocks;
+#[cfg(feature = "careful")]
+mod sway;
 pub mod tare;
+#[cfg(feature = "careful")]
+mod twentieths;
 pub mod uncertainty;
+#[cfg(feature = "careful")]
+mod unrest;
 pub mod weight;
 pub(crate) mod whole;
 mod zero;

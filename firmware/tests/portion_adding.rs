@@ -191,7 +191,10 @@ fn lifted_unsettled_and_set_down_again_it_goes_on() {
     adding(|pan| {
         pan.put(240.0).hold(1.0);
         pan.force(0.3, |time| 60.0 * (time * 10.0).sin().abs());
-        pan.change(30.0, 0.1).hold(0.1).lift().hold(2.0);
+        pan.change(30.0, 0.1)
+            .force(0.25, |time| 0.5 * (time * 40.0).sin())
+            .lift()
+            .hold(2.0);
         pan.expect(&[]);
         assert_eq!(pan.notified(|n| *n == Notice::LiftedUnsettled), 1);
         pan.put(270.0).hold(1.0).lift().hold(1.0);
@@ -344,8 +347,10 @@ fn a_splash_on_a_pan_that_shakes_is_taken_off_later() {
         fill(pan, 240.0, 30.0);
         pan.change(2.0, 0.1).hold(1.0);
         pan.change(-270.0, 0.2);
-        // Somebody chops.
-        pan.force(3.0, |seconds| 4.0 * (75.0 * seconds).sin());
+        // The table is jolted, and sways in more than one way.
+        pan.force(3.0, |seconds| {
+            4.0 * ((25.0 * seconds).sin() + (14.0 * seconds).sin())
+        });
         pan.expect(&[32.0]);
         pan.hold(1.5);
         pan.expect(&[30.0]);

@@ -14,7 +14,9 @@
 //! | the dish is filled before it is steady | tared at where it lay level for a moment; the portion is doubted |
 //! | the dish is lifted before what was added is steady | counted by where it lay level for a moment, doubted; without such a moment not counted, with a notice; set down again soon, it goes on with its own tare |
 //! | a hand rests steady, leaves, and the dish is lifted at once | counted by what it weighed before the hand, doubted |
-//! | the load changes by a little with no knock, as under an apron | the content follows; until it changes back, portions are doubted |
+//! | the load changes by a little with no knock, as under an apron | the content follows; until it changes back, and for a while after what was certainly no food, portions are doubted |
+//! | the empty pan changes by itself, toward zero | something touched it: the portion before is doubted |
+//! | the next dish stands there before the pan was at rest | the one before is captured, and the next tared where it lies level for a moment |
 //! | something light lies there, and then much more at once | the light thing was no dish: what stands there now is |
 //! | a dish of just what a counted one could weigh with less in it comes and is lifted empty | that one's portion is doubted: some of it may be gone |
 //! | it is lifted with nothing in it (less than a tenth of the target) | not counted, with a notice |
@@ -97,8 +99,15 @@ const CONTENT_RATE: Mass = Mass::from_grams(1);
 /// The tare follows the first better estimates of itself by so much and no
 /// more, so that it never eats a dribble.
 const TARE_REFINEMENT: Mass = Mass::from_milligrams(50);
+/// A portion may have been touched by what touches the pan so much later.
+const TOUCHED_BEFORE_MS: u64 = 20_000;
+/// No splash leaves more than this on the pan.
+const SPLASH: Mass = Mass::from_milligrams(600);
 /// What was weighed in a moment of calm may be out by so much more.
 const HASTY: Mass = Mass::from_milligrams(100);
+/// A dish that is set down has a hand on it, and may look level for a moment until so
+/// long after.
+const STANDS_MS: u64 = 300;
 /// A load that is not yet steady and rises by so much gets food.
 const MUCH_MORE: Mass = Mass::from_grams(1);
 /// A pan within this of zero is clean.
@@ -120,6 +129,7 @@ struct Counted {
     uncertainty: Mass,
     /// How far something pressed beyond every load before it.
     pressed: Mass,
+    doubts: Doubts,
     at: Uptime,
 }
 
@@ -178,8 +188,10 @@ struct Dish {
     touched: bool,
     /// Its tare was never seen steady.
     hasty: bool,
-    /// Where it lay level for a moment since it was last steady.
+    /// Where it lay level for a moment since it was last steady, as far as a standard
+    /// uncertainty of so much.
     calm: Option<Mass>,
+    calm_noise: Mass,
     /// The portion that was counted from it, with its level when it came back.
     returned: Option<(Counted, Level)>,
     returned_told: bool,
@@ -208,6 +220,7 @@ impl Dish {
             touched: false,
             hasty: false,
             calm: None,
+            calm_noise: Mass::ZERO,
             returned: None,
             returned_told: true,
             above: Held::NEVER,
@@ -244,6 +257,14 @@ impl Dish {
             _ => FLAT_MS,
         };
         self.flat.longest_ms >= flat_at_most || (!right && self.above_ms >= FOOD_NOT_GRIP_MS)
+    }
+
+    /// Whether there was something in it for a moment only.
+    fn was_only_glimpsed(&self, goal: &Goal) -> bool {
+        self.net() < goal.tenth()
+            && self
+                .calm
+                .is_some_and(|calm| calm - self.tare.gross >= goal.half())
     }
 
     fn zeroed(&mut self, shift: Mass) {
@@ -303,7 +324,8 @@ impl Absence {
             self.still = Held::NEVER;
             self.reference = weight.gross;
         }
-        let quiet = weight.noise.times(3) <= CALM;
+        // Nothing that was only glimpsed.
+        let quiet = weight.noise.times(4) <= CALM;
         if weight.stable || self.still.update(quiet, weight.at) >= CALM_MS {
             self.calm = Some(weight.gross);
         }
@@ -324,7 +346,6 @@ struct Gap {
 struct Owed {
     lifted: Uptime,
     uncertainty: Mass,
-    doubts: Doubts,
 }
 
 /// A dish that was lifted before what was added to it was steady.
@@ -383,10 +404,14 @@ pub struct Adding {
     dish_count: usize,
     at_known: Held,
     was_at_known: bool,
-    /// A load that is not yet a dish, where it lay level for a moment.
+    /// A load that is not yet a dish: how long it has been there, and where it lay level
+    /// for a moment.
+    standing: Held,
     coming: Option<Level>,
     /// What touches the pan, by how the load changed with no knock.
     touch: Touch,
+    /// How far the load on the empty pan has been from it since it was at rest.
+    pan_astray: Mass,
     /// The portion before the dish that was tared last.
     before: Option<Counted>,
     amount: Option<Mass>,
@@ -424,8 +449,10 @@ impl Adding {
             dish_count: 0,
             at_known: Held::NEVER,
             was_at_known: false,
+            standing: Held::NEVER,
             coming: None,
             touch: Touch::NONE,
+            pan_astray: Mass::ZERO,
             before: None,
             amount: None,
         }
@@ -495,6 +522,8 @@ impl Adding {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn await_dish(&mut self, weight: &Weight, events: &mut Events) {
         let load = weight.gross - self.pan;
+        let stands_ms = self.standing.update(load >= self.lightest(), weight.at);
+        self.pan_astray = self.pan_astray.max(load.abs());
         if load < self.lightest() {
             if CAREFUL && self.coming.take().is_some() && !matches!(self.state, State::Await) {
                 // It stood there for a moment and is gone before it could be tared.
@@ -504,10 +533,14 @@ impl Adding {
             self.at_known = Held::NEVER;
             self.was_at_known = false;
             if weight.stable {
+                let astray = core::mem::take(&mut self.pan_astray);
                 if CAREFUL {
                     self.touch.forget_old(weight.at);
                 }
                 self.settle_debt(weight, events);
+                if CAREFUL && self.pan_seen && self.touch.came_by_itself(load, astray) {
+                    self.touch_pan(load, weight.at, events);
+                }
                 // What pulls at an empty pan is no pan.
                 self.pan = weight.gross.max(-CLEAN);
                 self.pan_seen = self.pan <= CLEAN;
@@ -523,25 +556,67 @@ impl Adding {
         if self.at_known.update(rests, weight.at) >= KNOWN_DISH_MS {
             self.was_at_known = true;
         }
-        if weight.stable {
-            self.arrive(weight, events);
-        } else if CAREFUL
+        if CAREFUL
+            && (weight.stable || weight.calm)
             && let Some(coming) = self.coming
-            && weight.gross - coming.gross > MUCH_MORE
-            && !weight.calm
+            && !self.was_at_known
+            && self.was_filled(coming.gross, weight.gross)
         {
-            // Food comes before the dish is steady.
-            let level = Weight {
-                at: coming.since,
-                gross: coming.gross,
-                stable: true,
-                noise: coming.noise,
-                calm: true,
-            };
-            self.arrive(&level, events);
+            // Food came before the dish was steady.
+            self.arrive(&coming.as_weight(), events);
             self.dish.hasty = true;
-        } else if CAREFUL && weight.calm {
+            if weight.stable {
+                self.settle(weight, events);
+            } else {
+                self.fill(weight, events);
+            }
+        } else if weight.stable {
+            self.arrive(weight, events);
+        } else if CAREFUL && weight.calm && stands_ms >= STANDS_MS {
             self.coming = Some(Level::of(weight));
+        }
+    }
+
+    /// Whether a load that lay level at one mass and now does at another, and never
+    /// was steady, is a dish that got food.
+    fn was_filled(&self, before: Mass, now: Mass) -> bool {
+        let more = now - before;
+        more > MUCH_MORE.max(self.goal.tenth()) && more < self.goal.maybe_two()
+    }
+
+    /// The empty pan changed by itself. What touches it now, or did until now, may
+    /// have touched the portion before.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn touch_pan(&mut self, change: Mass, at: Uptime, events: &mut Events) {
+        let step = self.settings.step;
+        if change.abs() <= step {
+            return;
+        }
+        if self.touch.change(change, step, at) {
+            self.touch.was_seen(at);
+        }
+        // What begins now has touched nothing before.
+        if !events.is_empty() || (self.pan + change).abs() >= self.pan.abs() {
+            return;
+        }
+        if let Some(counted) = &mut self.counted
+            && counted.number.is_some()
+            && !counted.doubts.contains(Doubts::TOUCHED)
+            && at.since(counted.at) <= TOUCHED_BEFORE_MS
+        {
+            counted.doubts = counted.doubts.union(Doubts::TOUCHED);
+            give(
+                events,
+                Event::Portion(Draft {
+                    at: counted.at,
+                    mass: counted.net,
+                    replaces: counted.number,
+                    doubts: counted.doubts,
+                    uncertainty: counted.uncertainty,
+                    pressed: counted.pressed,
+                    left: None,
+                }),
+            );
         }
     }
 
@@ -557,21 +632,28 @@ impl Adding {
             // Captured with this very weight, or not kept: there is nothing to correct.
             return;
         }
+        let touched = CAREFUL && is_no_splash(residue);
         if weight.at.since(owed.lifted) > LATE_REST_MS
             || counted.at != owed.lifted
-            || residue <= self.settings.residue(counted.gross)
+            || (residue <= self.settings.residue(counted.gross) && !touched)
         {
             return;
         }
-        counted.tare.gross += residue;
-        counted.net -= residue;
+        if touched {
+            counted.doubts = counted.doubts.union(Doubts::TOUCHED);
+            self.touch.was_seen(weight.at);
+        }
+        if residue > Mass::ZERO {
+            counted.tare.gross += residue;
+            counted.net -= residue;
+        }
         give(
             events,
             Event::Portion(Draft {
                 at: counted.at,
                 mass: counted.net,
                 replaces: counted.number,
-                doubts: owed.doubts,
+                doubts: counted.doubts,
                 uncertainty: owed.uncertainty,
                 pressed: counted.pressed,
                 left: None,
@@ -718,8 +800,14 @@ impl Adding {
         dish.above_ms = dish.above_ms.max(dish.above.update(above, weight.at));
         let astray = more.abs();
         let other_content = within && astray > step && net > -step;
-        if CAREFUL && weight.calm && net > -step && within {
+        if CAREFUL
+            && weight.calm
+            && net > -step
+            && within
+            && (dish.calm.is_none() || weight.noise <= dish.calm_noise.times(2))
+        {
             dish.calm = Some(weight.gross);
+            dish.calm_noise = weight.noise;
         }
         dish.going_astray = dish.going_astray.max(astray);
         dish.flat.update(other_content, weight.gross, weight.at);
@@ -736,7 +824,10 @@ impl Adding {
         self.dish.forget_unrest();
         if change.abs() > step {
             if by_itself {
-                self.touch.change(change, step, weight.at);
+                let touched = self.touch.change(change, step, weight.at);
+                if touched && change < Mass::ZERO {
+                    self.touch.was_seen(weight.at);
+                }
             }
             if self.swap_beside(weight.gross) {
                 self.capture_beside(weight, events);
@@ -856,7 +947,21 @@ impl Adding {
                 self.capture_lifted(events);
                 self.arrive(weight, events);
             }
+        } else if CAREFUL && weight.calm && self.is_another(weight) {
+            // The next one came before the pan was at rest.
+            self.capture_lifted(events);
+            self.coming = Some(Level::of(weight));
+            self.state = State::Settling;
         }
+    }
+
+    /// Whether what stands there after a lift is not what was lifted.
+    fn is_another(&self, weight: &Weight) -> bool {
+        let other = (weight.gross - self.dish.level.gross).abs() > self.placement(weight.gross)
+            && weight.gross - self.pan >= self.settings.lightest_dish;
+        other
+            && self.absence.last.since(self.absence.first) >= LIGHT_GONE_MS / 2
+            && weight.at.since(self.absence.last) >= STANDS_MS
     }
 
     /// Captures a dish that was lifted, and looks at the pan without it.
@@ -916,12 +1021,13 @@ impl Adding {
         let rested = CAREFUL && rested > FLAT && dish.calm == Some(dish.previous);
         if CAREFUL
             && let Some(calm) = dish.calm
-            && (rested || dish.is_unsettled(&self.goal))
+            && (rested || dish.was_only_glimpsed(&self.goal) || dish.is_unsettled(&self.goal))
             && (calm - dish.level.gross).abs() > step
             && calm - dish.tare.gross < most
             && calm - dish.tare.gross >= self.goal.tenth()
         {
             dish.level.move_to(calm);
+            dish.level.noise = dish.level.noise.max(dish.calm_noise);
             dish.forget_unrest();
             hasty = HASTY;
         }
@@ -929,15 +1035,23 @@ impl Adding {
             doubts = Doubts::HASTY;
             hasty = HASTY;
         }
-        if CAREFUL && self.touch.pending.abs() > step {
-            doubts = doubts.union(Doubts::TOUCHED);
-        }
         let gross = dish.level.gross;
         if let Some(residue) = residue
             && residue > self.settings.residue(gross)
             && residue < half
         {
             dish.tare.gross += residue;
+        }
+        if CAREFUL && let Some(residue) = residue {
+            if is_no_splash(residue) {
+                self.touch.was_seen(lifted);
+            } else if (self.touch.pending - residue).abs() <= step {
+                // What came by itself fell beside the dish.
+                self.touch.pending = Mass::ZERO;
+            }
+        }
+        if CAREFUL && self.touch.is_about(step, lifted) {
+            doubts = doubts.union(Doubts::TOUCHED);
         }
         let net = dish.net();
         let nothing = net < self.goal.tenth();
@@ -965,6 +1079,7 @@ impl Adding {
             gross,
             uncertainty,
             pressed: (dish.highest - gross.max(dish.first_tare)).max(Mass::ZERO),
+            doubts,
             at: lifted,
         };
         let mut replaces = None;
@@ -996,7 +1111,6 @@ impl Adding {
         self.owed = (residue.is_none() && self.pan_is_known(lifted)).then_some(Owed {
             lifted,
             uncertainty,
-            doubts,
         });
         give(
             events,
@@ -1232,4 +1346,9 @@ impl Adding {
             }
         }
     }
+}
+
+/// Whether what a lifted dish left on the pan, or took from it, is none of its food.
+fn is_no_splash(left: Mass) -> bool {
+    left > SPLASH || left < -CLEAN.times(2)
 }

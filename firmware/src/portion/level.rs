@@ -34,6 +34,22 @@ impl Level {
         at: Uptime::from_millis(0),
     };
 
+    /// The weight that it is the level of.
+    pub const fn as_weight(&self) -> Weight {
+        Weight {
+            at: self.since,
+            gross: self.gross,
+            stable: true,
+            noise: self.noise,
+            calm: true,
+        }
+    }
+
+    /// When it was seen last.
+    pub const fn seen_at(&self) -> Uptime {
+        self.at
+    }
+
     /// Is the level of this weight from now on.
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub const fn set(&mut self, weight: &Weight) {

@@ -19,6 +19,7 @@
 //! What each disturbance leads to is written at each machine.
 
 mod adding;
+mod leak;
 mod level;
 mod settings;
 mod taking;

@@ -11,8 +11,13 @@
 //! | a little more soon after a portion that was short | corrects that portion at once |
 //! | a little more soon after a portion that was enough | when the next spoonful is out it belongs to whichever of the two it brings nearer to the target; where it brings neither nearer it may be a taste: unaccounted for, and the portion before is doubted |
 //! | a third to half a target that makes no portion better | a portion of its own, doubted: a half one |
-//! | the load changes by a little with no knock, as under an apron | the level follows; until it changes back, portions are doubted |
+//! | by a spoonful more than a quarter of the target away from it | a portion, doubted: something else may have had a share in it |
+//! | a spoonful in two goes that are four seconds apart | a portion, doubted: it may be two halves |
+//! | the load changes by a little with no knock, as under an apron | the level follows; until it changes back, and for a while after it rose so, portions are doubted |
 //! | a spoonful within the first second and a half of a tin | a portion, doubted |
+//! | a spoonful out of a tin that lay level but was not steady | a portion |
+//! | the tin is heavier by a little after a spoon has worked in it | a notice that it was filled and that what was taken meanwhile is not counted |
+//! | the tin drips or dries | the level follows; what is lost while a spoon works is taken off the portion |
 //! | two halves, each more than half a target | one portion, if together they lie nearer to the target than either |
 //! | a little comes back soon after a portion | corrects that portion |
 //! | most or all of it comes back | the portion is open again: what is taken next replaces it |
@@ -28,9 +33,10 @@
 //! | heavier | refilled |
 //! | tins are swapped and the pan never reads zero | the same rules |
 //! | the pan is empty after a drop that is on target | the last piece, a portion: there was no tin under it |
-//! | slow drying, steaming, creep | the level follows, at most 0.04 g/s |
+//! | creep | the level follows, at most 0.1 g/s |
 //! | weighing is interrupted | the same rules as for a tin that was lifted off |
 
+use super::leak::Leak;
 use super::level::{Held, Level};
 use super::settings::{PortionSettings, Shares};
 use super::touch::Touch;
@@ -77,13 +83,23 @@ const SAME_TIN_MS: u64 = 120_000;
 /// of 0.07 square metres (estimate, no source); creep of such cells is a
 /// hundred times slower. Food that is taken leaves far faster.
 const DRIFT_RATE: Mass = Mass::from_milligrams(40);
+/// The same where what is lost meanwhile is taken off a portion: a tin that drips
+/// loses 280 g an hour (estimate, no source).
+const LEAK_RATE: Mass = Mass::from_milligrams(100);
 
 /// More that follows a portion within this is a part of it.
 const AT_ONCE_MS: u64 = 1_000;
 /// What follows it later than this may be for itself.
-const ONE_PORTION_MS: u64 = 5_000;
+const ONE_PORTION_MS: u64 = 3_500;
 /// A spoon that takes food presses by so much more than it takes.
 const SPOON: Mass = Mass::from_grams(5);
+/// A tin that is believed before it is steady is known this well.
+const CALM_NOISE: Mass = Mass::from_milligrams(25);
+/// It presses for so long at least, until the tin is steady again; what is put back is
+/// put back sooner.
+const SPOON_MS: u64 = 1_100;
+/// What drips from a tin does not move the load by more at once.
+const DRIP: Mass = Mass::from_grams(1);
 /// What was put back and taken out again is the same portion if it differs by
 /// no more.
 const SAME_AGAIN: Mass = Mass::from_milligrams(50);
@@ -98,6 +114,8 @@ struct Recent {
     /// How far something pressed beyond every load before it.
     pressed: Mass,
     doubts: Doubts,
+    /// What the tin lost by itself while it was taken, which is no part of it.
+    leaked: Mass,
     at: Uptime,
 }
 
@@ -141,9 +159,14 @@ struct Tin {
     dipped: Option<Uptime>,
     /// How far the load has been from the level since it was at it.
     astray: Mass,
+    /// How long something has pressed on it, now and at most since then.
+    pressed: Held,
+    pressed_ms: u64,
     /// The most that was on it since it was placed, now and at the last portion.
     highest: Mass,
     highest_before: Mass,
+    /// What it loses by itself.
+    leak: Leak,
     /// The newest weight was an equilibrium.
     steady: bool,
 }
@@ -158,8 +181,11 @@ impl Tin {
             gone: Held::NEVER,
             dipped: None,
             astray: Mass::ZERO,
+            pressed: Held::NEVER,
+            pressed_ms: 0,
             highest: level.gross,
             highest_before: level.gross,
+            leak: Leak::NONE,
             steady: true,
         }
     }
@@ -294,18 +320,12 @@ impl Taking {
             }
         } else if weight.stable {
             self.stand(weight);
-        } else if CAREFUL
-            && let Some(coming) = self.coming
-            && (weight.gross - coming.gross).abs() > SPOON
-            && !weight.calm
-        {
-            // A spoon is in it before it is steady.
+        } else if CAREFUL && let Some(coming) = self.spooned_early(weight) {
             self.tin = Tin::new(coming);
             self.state = State::On;
-            self.coming = None;
         } else {
             self.state = State::Settling;
-            if CAREFUL && weight.calm {
+            if CAREFUL && is_calm(weight) {
                 self.coming = Some(Level::of(weight));
             }
         }
@@ -325,9 +345,11 @@ impl Taking {
             placed,
             highest,
             highest_before,
+            leak,
             ..
         } = self.tin;
         self.stand(weight);
+        self.tin.leak = leak;
         self.tin.placed = placed;
         self.tin.highest = highest;
         self.tin.highest_before = highest_before;
@@ -349,6 +371,11 @@ impl Taking {
         let drop = self.tin.level.gross - weight.gross;
         self.tin.astray = self.tin.astray.max(drop.abs());
         self.tin.highest = self.tin.highest.max(weight.gross);
+        if CAREFUL {
+            let presses = drop < -SPOON.times(3);
+            let pressed_ms = self.tin.pressed.update(presses, weight.at);
+            self.tin.pressed_ms = self.tin.pressed_ms.max(pressed_ms);
+        }
         if gone {
             let since = Uptime::from_millis(weight.at.millis().saturating_sub(gone_ms));
             let knock_ms = if tin_load >= HEAVY_TIN {
@@ -378,6 +405,9 @@ impl Taking {
             return;
         }
         if !weight.stable {
+            if CAREFUL && drop.abs() > DRIP {
+                self.tin.leak.look_away();
+            }
             return;
         }
         if let Some(since) = self.tin.dipped.take()
@@ -412,8 +442,12 @@ impl Taking {
     /// The tin is off the pan, or was unseen.
     fn look_out(&mut self, absence: Absence, weight: &Weight, events: &mut Events) {
         if !weight.stable {
+            if CAREFUL {
+                self.look_closely(absence, weight, events);
+            }
             return;
         }
+        self.coming = None;
         if weight.gross - self.pan >= self.settings.lightest_dish {
             self.come_back(absence, weight, events);
             return;
@@ -426,6 +460,29 @@ impl Taking {
             });
             tell(events, Notice::TinAway);
         }
+    }
+
+    /// The same before anything is steady: somebody may take a spoonful out of a tin
+    /// that has only just come.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn look_closely(&mut self, absence: Absence, weight: &Weight, events: &mut Events) {
+        if weight.gross - self.pan < self.settings.lightest_dish {
+            self.coming = None;
+        } else if let Some(coming) = self.spooned_early(weight) {
+            self.come_back(absence, &coming.as_weight(), events);
+        } else if is_calm(weight) {
+            self.coming = Some(Level::of(weight));
+        }
+    }
+
+    /// A tin that lay level for a moment and has a spoon in it before it was steady.
+    fn spooned_early(&mut self, weight: &Weight) -> Option<Level> {
+        let coming = self.coming?;
+        let spoon = (weight.gross - coming.gross).abs() > SPOON && !weight.calm;
+        if spoon {
+            self.coming = None;
+        }
+        spoon.then_some(coming)
     }
 
     /// A tin stands on the pan again after it was away or unseen.
@@ -503,6 +560,17 @@ impl Taking {
             self.touch.forget_old(weight.at);
         }
         let taken = self.tin.level.gross - weight.gross;
+        let mut touched = false;
+        if CAREFUL && taken > step && self.tin.astray <= DRIP && self.tin.part.is_none() {
+            let lost = self.tin.leak.between(self.tin.level.seen_at(), weight.at);
+            if taken <= lost.times(2) + step {
+                // It drips faster than the level follows.
+                self.tin.leak.watch(weight.at, weight.gross);
+                self.tin.level.set(weight);
+                self.tin.astray = Mass::ZERO;
+                return;
+            }
+        }
         if CAREFUL
             && taken.abs() > step
             && self.tin.part.is_none()
@@ -510,12 +578,16 @@ impl Taking {
         {
             // Nobody did that: an apron leans on the pan, a cable pulls at it; or food came
             // or went very gently.
-            self.touch.change(-taken, step, weight.at);
+            let touches = self.touch.change(-taken, step, weight.at);
+            if touches && taken < Mass::ZERO {
+                self.touch.was_seen(weight.at);
+            }
             if let Some(recent) = &mut self.recent {
                 let better =
                     self.goal.distance(recent.mass + taken) < self.goal.distance(recent.mass);
-                if !better {
+                if !better && !recent.doubts.contains(Doubts::TOUCHED) {
                     recent.doubts = recent.doubts.union(Doubts::TOUCHED);
+                    touched = true;
                 }
             } else if taken < self.goal.half() {
                 self.tin.rest_at(weight);
@@ -527,8 +599,16 @@ impl Taking {
             // The tin is where it was.
             self.tin.part = None;
             self.tin.astray = Mass::ZERO;
-            self.tin.level.follow(weight, DRIFT_RATE);
-        } else if weight.at.since(self.tin.placed) <= HAND_ON_NEW_TIN_MS {
+            self.tin.pressed_ms = 0;
+            if CAREFUL {
+                self.tin.level.follow(weight, LEAK_RATE);
+                self.tin.leak.watch(weight.at, self.tin.level.gross);
+            } else {
+                self.tin.level.follow(weight, DRIFT_RATE);
+            }
+        } else if weight.at.since(self.tin.placed) <= HAND_ON_NEW_TIN_MS
+            && (!CAREFUL || taken > Mass::ZERO)
+        {
             // A hand has left it, or somebody was quick.
             if CAREFUL && self.goal.may_be_one(taken) && self.tin.astray > taken + SPOON {
                 self.portion(taken, weight, Doubts::HASTY, events);
@@ -540,6 +620,9 @@ impl Taking {
             }
         } else {
             self.rise(-taken, weight, events);
+        }
+        if touched && events.is_empty() {
+            self.give_again(weight, events);
         }
     }
 
@@ -628,8 +711,13 @@ impl Taking {
                 self.doubt_if_late(taken, weight);
                 self.correct(taken, weight, events);
             } else {
-                let doubts = if taken >= self.goal.maybe_two() {
+                let two = taken >= self.goal.maybe_two() || self.is_of_two(weight.at);
+                let odd = self.goal.distance(taken) > self.goal.quarter();
+                let doubts = if two {
                     Doubts::MAYBE_TWO
+                } else if CAREFUL && odd {
+                    // A spoonful so far from the target may have had a share in something else.
+                    Doubts::MAYBE_CHANGED
                 } else {
                     Doubts::NONE
                 };
@@ -652,6 +740,17 @@ impl Taking {
         alone
             && self.goal.judge(taken) != Verdict::On
             && self.goal.distance(taken - part.taken) < self.goal.distance(taken)
+    }
+
+    /// Whether what is out now was taken in two goes so far apart that each may be a
+    /// half portion.
+    fn is_of_two(&self, now: Uptime) -> bool {
+        CAREFUL
+            && self.tin.part.is_some_and(|part| {
+                !part.reopened
+                    && part.taken >= self.goal.quarter()
+                    && now.since(part.since) >= NEXT_BEGINS_MS
+            })
     }
 
     /// Whether the portion before was right and would not be with so much more.
@@ -784,8 +883,18 @@ impl Taking {
             return;
         }
         recent.doubts = recent.doubts.union(doubts);
-        let replaces = recent.number.take();
-        self.draft(replaces, weight, events);
+        self.give_again(weight, events);
+    }
+
+    /// Gives the recent portion again with what is known of it now, where it has a
+    /// number.
+    #[cfg_attr(target_pointer_width = "32", inline(never))]
+    fn give_again(&mut self, weight: &Weight, events: &mut Events) {
+        if let Some(recent) = &mut self.recent
+            && let Some(number) = recent.number.take()
+        {
+            self.draft(Some(number), weight, events);
+        }
     }
 
     /// What comes to the recent portion so late may be one by itself, and what
@@ -803,7 +912,17 @@ impl Taking {
     /// The tin is heavier.
     fn rise(&mut self, by: Mass, weight: &Weight, events: &mut Events) {
         let band = self.settings.placement(weight.gross - self.pan);
+        let pressed_ms = core::mem::take(&mut self.tin.pressed_ms);
+        // A spoon worked in it, and it is heavier: somebody poured.
+        let poured = CAREFUL && pressed_ms >= SPOON_MS && self.tin.astray > by + SPOON.times(3);
+        if poured && by < self.goal.half() {
+            tell(events, Notice::FilledWhileTaken(by));
+            self.recent = None;
+            self.tin.rest_at(weight);
+            return;
+        }
         if let Some(recent) = &self.recent
+            && !poured
             && by <= recent.mass + band
         {
             let out = recent.mass - by;
@@ -867,14 +986,24 @@ impl Taking {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn portion(&mut self, mass: Mass, weight: &Weight, doubts: Doubts, events: &mut Events) {
         let replaces = self.undone.take();
-        let doubts = if !CAREFUL || self.touch.pending == Mass::ZERO {
-            doubts
-        } else {
+        let doubts = if CAREFUL && self.touch.is_about(Mass::ZERO, weight.at) {
             doubts.union(Doubts::TOUCHED)
+        } else {
+            doubts
+        };
+        let leaked = if CAREFUL {
+            let from = self.tin.level.seen_at();
+            self.tin
+                .leak
+                .between(from, weight.at)
+                .min(self.goal.tenth())
+        } else {
+            Mass::ZERO
         };
         self.recent = Some(Recent {
             number: None,
-            mass,
+            mass: mass - leaked,
+            leaked,
             noise: self.tin.level.noise,
             astray: self.tin.astray,
             pressed: self.tin.highest - self.tin.highest_before,
@@ -915,7 +1044,8 @@ impl Taking {
                 doubts: recent.doubts,
                 uncertainty: self
                     .settings
-                    .expanded(recent.noise, weight.noise, recent.astray),
+                    .expanded(recent.noise, weight.noise, recent.astray)
+                    + recent.leaked,
                 pressed: recent.pressed,
                 left: Some(weight.gross),
             }),
@@ -1019,6 +1149,12 @@ impl Taking {
     pub const fn amount(&self) -> Option<Mass> {
         self.amount
     }
+}
+
+/// Whether a tin that is not steady is known well enough to be believed. With a hand on
+/// it that is about to leave it may look level for a moment.
+fn is_calm(weight: &Weight) -> bool {
+    weight.calm && weight.noise <= CALM_NOISE
 }
 
 /// Says by how much the tin was filled up.

@@ -2,14 +2,18 @@
 //! refused with a reason, or wrong in silence.
 //!
 //! ```text
-//! cargo run --release -p evenhand-simulator --example ledger -- FIRST LAST [SCENARIO]
+//! cargo run --release -p evenhand-simulator --example ledger -- FIRST LAST [report | SCENARIO...]
 //! ```
 //!
-//! With `SAY=1` every case that is wrong in silence is told on stderr.
+//! `report` is the scenarios that nothing was tuned on; they refuse the seeds that
+//! something was.
+//! With `SAY=1` every case that is wrong in silence is told on stderr, with `SAY=all`
+//! every doubt as well.
 
-use evenhand_simulator::desk::{Comparison, Desk, Ledger, is_doubted, is_wrong, run};
+use evenhand_protocol::Mass;
+use evenhand_simulator::desk::{Comparison, Desk, Ledger, TUNING_SEEDS, is_doubted, is_wrong, run};
 use evenhand_simulator::instrument::SimulatedInstrument;
-use evenhand_simulator::scenario::{HARD, Scenario};
+use evenhand_simulator::scenario::{HARD, REPORT, Scenario};
 use std::ops::RangeInclusive;
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
@@ -24,6 +28,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     println!("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |");
     let names: Vec<&str> = match rest {
         [] => HARD.iter().map(|(name, _)| *name).collect(),
+        [report] if report == "report" => REPORT.iter().map(|(name, _)| *name).collect(),
         some => some.iter().map(String::as_str).collect(),
     };
     let mut all = Ledger::default();
@@ -64,30 +69,38 @@ fn row(name: &str, ledger: &Ledger) {
 
 fn measure(name: &str, seeds: RangeInclusive<u64>) -> Result<Ledger, Box<dyn std::error::Error>> {
     let scenario = Scenario::shipped(name)?;
+    let for_report = REPORT.iter().any(|(report, _)| *report == name);
     let mut sum = Ledger::default();
     for seed in seeds {
+        if for_report && TUNING_SEEDS.contains(&seed) {
+            return Err(format!("{name} is for reports, and seed {seed} for tuning").into());
+        }
         let (instrument, desk) = run(&scenario, seed);
         let ledger = Ledger::of(&instrument, &desk);
-        if ledger.silent() > 0 && std::env::var_os("SAY").is_some() {
-            say(name, seed, &instrument, &desk);
+        let told = std::env::var("SAY").unwrap_or_default();
+        if !told.is_empty() && (ledger.silent() > 0 || told == "all") {
+            say(name, seed, &instrument, &desk, told == "all");
         }
         sum = sum.and(ledger);
     }
     Ok(sum)
 }
 
-fn say(name: &str, seed: u64, instrument: &SimulatedInstrument, desk: &Desk) {
+fn say(name: &str, seed: u64, instrument: &SimulatedInstrument, desk: &Desk, doubts: bool) {
     eprintln!("{name}, seed {seed}");
     let compared = Comparison::of(instrument, desk);
     for (truth, record) in &compared.both {
         let error = record.mass - truth.mass;
-        if is_wrong(error, record.goal) && !is_doubted(record) {
+        let silent = is_wrong(error, record.goal) && !is_doubted(record);
+        let far = error.abs() > Mass::from_milligrams(90);
+        if silent || doubts && (is_doubted(record) || far) {
             eprintln!(
-                "  {} at {:.2} s: {:.3} g for {:.3} g",
+                "  {} at {:.2} s: {:.3} g for {:.3} g, doubts {:#b}",
                 truth.number,
                 truth.at_micros as f64 / 1e6,
                 record.mass.grams(),
-                truth.mass.grams()
+                truth.mass.grams(),
+                record.doubts.0
             );
         }
     }

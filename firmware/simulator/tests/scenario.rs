@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_protocol::{Mass, Mode, Verdict};
-use evenhand_simulator::scenario::{HARD, SHIPPED, Scenario, ScenarioError};
+use evenhand_simulator::scenario::{HARD, REPORT, SHIPPED, Scenario, ScenarioError};
 use std::path::Path;
 
 const PLAIN: &str = r#"
@@ -63,20 +63,26 @@ fn every_shipped_scenario_is_read_from_its_file_and_by_name() {
         assert_eq!(loaded, Scenario::from_toml(text).unwrap());
         assert_eq!(loaded, Scenario::shipped(name).unwrap());
     }
-    for (folder, ship) in [("scenarios", SHIPPED), ("scenarios/hard", HARD)] {
+    for (folder, ship) in [
+        ("scenarios", SHIPPED),
+        ("scenarios/hard", HARD),
+        ("scenarios/report", REPORT),
+    ] {
         let files = std::fs::read_dir(Path::new(env!("CARGO_MANIFEST_DIR")).join(folder))
             .unwrap()
             .filter(|file| file.as_ref().unwrap().path().is_file())
             .count();
         assert_eq!(files, ship.len(), "each file in {folder}/ ships");
     }
-    for (name, text) in HARD {
-        let path = Path::new(env!("CARGO_MANIFEST_DIR"))
-            .join("scenarios/hard")
-            .join(format!("{name}.toml"));
-        let loaded = Scenario::load(&path).unwrap();
-        assert_eq!(loaded, Scenario::from_toml(text).unwrap());
-        assert_eq!(loaded, Scenario::shipped(name).unwrap());
+    for (folder, ship) in [("scenarios/hard", HARD), ("scenarios/report", REPORT)] {
+        for (name, text) in ship {
+            let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+                .join(folder)
+                .join(format!("{name}.toml"));
+            let loaded = Scenario::load(&path).unwrap();
+            assert_eq!(loaded, Scenario::from_toml(text).unwrap());
+            assert_eq!(loaded, Scenario::shipped(name).unwrap());
+        }
     }
 }
 

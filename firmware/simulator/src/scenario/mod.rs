@@ -43,6 +43,56 @@ pub const SHIPPED: &[(&str, &str)] = &[
     ),
 ];
 
+/// Other kitchens, with several difficulties at once: what figures are reported on.
+/// Nothing was tuned on them.
+pub const REPORT: &[(&str, &str)] = &[
+    (
+        "quiet-plating",
+        include_str!("../../scenarios/report/quiet-plating.toml"),
+    ),
+    (
+        "quiet-scooping",
+        include_str!("../../scenarios/report/quiet-scooping.toml"),
+    ),
+    (
+        "barge-plating",
+        include_str!("../../scenarios/report/barge-plating.toml"),
+    ),
+    (
+        "barge-scooping",
+        include_str!("../../scenarios/report/barge-scooping.toml"),
+    ),
+    ("rush", include_str!("../../scenarios/report/rush.toml")),
+    (
+        "apron-plating",
+        include_str!("../../scenarios/report/apron-plating.toml"),
+    ),
+    (
+        "apron-scooping",
+        include_str!("../../scenarios/report/apron-scooping.toml"),
+    ),
+    (
+        "leaking-tub",
+        include_str!("../../scenarios/report/leaking-tub.toml"),
+    ),
+    (
+        "busy-tub",
+        include_str!("../../scenarios/report/busy-tub.toml"),
+    ),
+    (
+        "butchers-block",
+        include_str!("../../scenarios/report/butchers-block.toml"),
+    ),
+    (
+        "small-tins",
+        include_str!("../../scenarios/report/small-tins.toml"),
+    ),
+    (
+        "leaning-cook",
+        include_str!("../../scenarios/report/leaning-cook.toml"),
+    ),
+];
+
 /// Scenarios that are hard to weigh in, one difficulty each: what the figures of
 /// `LEDGER.md` are measured on.
 pub const HARD: &[(&str, &str)] = &[
@@ -242,7 +292,7 @@ impl Scenario {
         Self::from_toml(&text).map_err(|error| error.in_file(path.to_owned()))
     }
 
-    /// One of the scenarios that ship with the program, [`HARD`] ones included.
+    /// One of the scenarios that ship with the program, [`HARD`] and [`REPORT`] ones included.
     ///
     /// # Errors
     /// [`ScenarioError::NotShipped`] where there is none of that name.
@@ -250,6 +300,7 @@ impl Scenario {
         let (_, text) = SHIPPED
             .iter()
             .chain(HARD)
+            .chain(REPORT)
             .find(|(shipped, _)| *shipped == name)
             .ok_or_else(|| ScenarioError::NotShipped { name: name.into() })?;
         Self::from_toml(text)

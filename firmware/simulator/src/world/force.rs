@@ -55,20 +55,29 @@ impl Force {
         }
     }
 
-    /// A shock that rings at `hertz` and dies away with the time constant
-    /// `decay`.
+    /// A shock that rings at `hertz`, peaks at so many grams and dies away within three
+    /// times `decay`. It pushes up as much as down: the table is at rest before and after,
+    /// so its acceleration has no mean.
     pub(super) fn ring(from: f64, grams: f64, hertz: f64, decay: f64) -> Self {
-        Self {
+        let shape = |peak| Shape::Ring {
+            peak,
+            hertz,
+            // It takes a while to swell.
+            decay: decay * 0.75,
+        };
+        // Down to a thousandth.
+        let lasts = 7.0 * decay;
+        let ring = |peak| Self {
             from,
-            // Down to a thousandth.
-            lasts: 7.0 * decay,
+            lasts,
             in_the_way: false,
-            shape: Shape::Ring {
-                peak: grams,
-                hertz,
-                decay,
-            },
-        }
+            shape: shape(peak),
+        };
+        let unit = ring(1.0);
+        let highest = (0..500)
+            .map(|i| unit.at(from + lasts * f64::from(i) / 500.0).abs())
+            .fold(f64::MIN_POSITIVE, f64::max);
+        ring(grams / highest)
     }
 
     /// A single knock.
@@ -97,8 +106,12 @@ impl Force {
                     .sum();
                 (peak + sway) * window
             }
+            // The derivative of t exp(-t / decay) sin(turn t), which begins and ends at nothing.
             Shape::Ring { peak, hertz, decay } => {
-                peak * (-local / decay).exp() * (TAU * hertz * local).sin()
+                let turn = TAU * hertz;
+                let (sin, cos) = (turn * local).sin_cos();
+                let along = (1.0 - local / decay) * sin + turn * local * cos;
+                peak * (-local / decay).exp() * along
             }
             Shape::Knock { peak } => peak * (PI * local / self.lasts).sin(),
         }

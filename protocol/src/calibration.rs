@@ -1,7 +1,7 @@
 //! Known weights, and what the instrument finds with them: calibration and the
 //! morning's test.
 
-use crate::Mass;
+use crate::{Goal, Mass};
 use postcard::experimental::max_size::MaxSize;
 use serde::{Deserialize, Serialize};
 
@@ -152,6 +152,53 @@ impl SelfTest {
     }
 }
 
+/// The known weights that a morning's test asks for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[cfg_attr(feature = "defmt", derive(defmt::Format))]
+pub struct TestWeights {
+    /// About half of the capacity: it shows what the span has done.
+    pub heavy: Mass,
+    /// About a portion: it shows what matters to the plate. `None` where that is
+    /// the same weight, or no dish is known.
+    pub portion: Option<Mass>,
+}
+
+impl TestWeights {
+    /// Display steps in the lightest weight that says something: one is 2 % then.
+    const LIGHTEST_STEPS: i64 = 50;
+
+    /// The weights to test a scale of this capacity and display interval with for a
+    /// dish: of the sizes that sets of weights have, 1, 2 and 5 g and their tens.
+    #[must_use]
+    pub fn to_ask(capacity: Mass, interval: Mass, goal: Option<&Goal>) -> Self {
+        let heavy = nearest_nominal(capacity.fraction(1, 2).unwrap_or(capacity));
+        let portion = goal
+            .map(|goal| nearest_nominal(goal.target().max(Self::lightest(interval))))
+            .filter(|portion| *portion != heavy);
+        Self { heavy, portion }
+    }
+
+    /// The lightest weight that says something on a scale of this display interval.
+    #[must_use]
+    pub fn lightest(interval: Mass) -> Mass {
+        interval.times(Self::LIGHTEST_STEPS)
+    }
+}
+
+/// The heaviest nominal mass that is not above this one; 1 g at least.
+fn nearest_nominal(mass: Mass) -> Mass {
+    let mut nominal = Mass::from_grams(1);
+    for grams in [
+        2, 5, 10, 20, 50, 100, 200, 500, 1_000, 2_000, 5_000, 10_000, 20_000,
+    ] {
+        let next = Mass::from_grams(grams);
+        if next <= mass {
+            nominal = next;
+        }
+    }
+    nominal
+}
+
 /// How a test came out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, MaxSize)]
 #[cfg_attr(feature = "defmt", derive(defmt::Format))]
@@ -243,4 +290,34 @@ pub enum Setting {
     },
     /// Where the scale stands is not known.
     NoPlace,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Tolerance;
+
+    /// Half of 1 kg, and for portions of 30 g the next lighter weight of a set; without a dish
+    /// only the heavy one. A garnish of 1 g is lighter than anything that tests a scale of 0.1 g.
+    #[test]
+    fn half_the_capacity_and_a_portion_are_asked_for() {
+        let grams = Mass::from_grams;
+        let goal = |target| {
+            Goal::new(
+                grams(target),
+                Tolerance::symmetric(Mass::from_milligrams(500)),
+            )
+        };
+        let ask = |goal: Option<&Goal>| {
+            TestWeights::to_ask(grams(1_000), Mass::from_milligrams(100), goal)
+        };
+        for (target, portion) in [(30, Some(20)), (1, Some(5)), (499, Some(200)), (500, None)] {
+            let goal = goal(target).ok();
+            assert!(goal.is_some(), "{target}");
+            let asked = ask(goal.as_ref());
+            assert_eq!(asked.heavy, grams(500));
+            assert_eq!(asked.portion, portion.map(grams), "{target} g");
+        }
+        assert_eq!(ask(None).portion, None);
+    }
 }

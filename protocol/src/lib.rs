@@ -36,7 +36,7 @@ pub mod version;
 pub use accuracy::{AccuracyClass, VerificationInterval};
 pub use calibration::{
     Calibrating, CalibrationError, CalibrationMade, KnownWeight, PointTaken, ProbeType, SelfTest,
-    SelfTestOutcome, SelfTestRefusal, Setting,
+    SelfTestOutcome, SelfTestRefusal, Setting, TestWeights,
 };
 pub use command::{Command, Refusal};
 pub use fault::Fault;

@@ -7,10 +7,10 @@ use evenhand_kitchen::run::Run;
 use evenhand_kitchen::tin::{Tin, TinId};
 use evenhand_link::live::{LinkState, LiveRun, LiveScale, LiveTin, Now};
 use evenhand_protocol::fault::FaultSet;
-use evenhand_protocol::report::Doubts;
+use evenhand_protocol::report::{Capabilities, Doubts};
 use evenhand_protocol::{
-    DeviceId, Epoch, Fault, Goal, Mass, Mode, Notice, Phase, PortionId, Reading, Report, RunId,
-    Tolerance, Uptime, Verdict,
+    DeviceId, Epoch, Fault, Goal, Hello, Mass, Mode, Notice, Phase, PortionId, Reading, Report,
+    RunId, Tolerance, Uptime, Verdict, Version,
 };
 use jiff::Timestamp;
 use std::time::Instant;
@@ -219,4 +219,30 @@ fn a_change_is_counted_and_no_change_is_not() {
         port: "COM7".to_owned(),
     });
     assert_eq!(bench.changes(), before + 1);
+}
+
+/// A 2 kg scale asks for 1 kg, and for the next lighter weight of a set than a 30 g portion.
+#[test]
+fn the_scale_says_which_weights_test_it() {
+    let mut scale = LiveScale::new();
+    assert_eq!(scale.test_weights(Some(&goal())), None);
+    let hello = Report::Hello(Hello {
+        version: Version::CURRENT,
+        device: DeviceId(1),
+        epoch: Epoch(1),
+        at: Uptime::from_millis(10),
+        capabilities: Capabilities::PORTIONS,
+        capacity: Mass::from_grams(2_000),
+        interval: Mass::from_milligrams(100),
+        outbox: 64,
+        verification_interval: Some(Mass::from_grams(1)),
+    });
+    let now = Now {
+        steady: Instant::now(),
+        wall: Timestamp::UNIX_EPOCH,
+    };
+    scale.take_report(&hello, now);
+    let asked = scale.test_weights(Some(&goal())).unwrap();
+    assert_eq!(asked.heavy, Mass::from_grams(1_000));
+    assert_eq!(asked.portion, Some(Mass::from_grams(20)));
 }

@@ -2,7 +2,7 @@
 
 use super::uncertainty::{Budget, CellFigures};
 use super::{AccuracyClass, Calibration, KnownLoad, Settings, Weight};
-use evenhand_protocol::{Goal, Mass};
+use evenhand_protocol::{Goal, Mass, TestWeights};
 pub use evenhand_protocol::{SelfTest, SelfTestOutcome, SelfTestRefusal};
 
 /// A scale may use up this share of what a dish allows: a third, as the weights
@@ -12,52 +12,6 @@ const SHARE_OF_TOLERANCE: i64 = 3;
 /// Where no dish is known, a scale that is out by more than one in so many is
 /// not fit to portion with (common practice, no source).
 const ONE_IN: i64 = 100;
-
-/// The known weights that a morning's test asks for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[cfg_attr(feature = "defmt", derive(defmt::Format))]
-pub struct Asked {
-    /// About half of the capacity: it shows what the span has done.
-    pub heavy: Mass,
-    /// About a portion: it shows what matters to the plate. `None` where that is
-    /// the same weight, or no dish is known.
-    pub portion: Option<Mass>,
-}
-
-/// The weights to test this scale with for a dish: of the sizes that sets of
-/// weights have, 1, 2 and 5 and their tens.
-#[must_use]
-pub fn asked(settings: &Settings, goal: Option<&Goal>) -> Asked {
-    let half = settings
-        .capacity
-        .fraction(1, 2)
-        .unwrap_or(settings.capacity);
-    let heavy = nearest_nominal(half);
-    let portion = goal
-        .map(|goal| nearest_nominal(goal.target().max(lightest(settings))))
-        .filter(|portion| *portion != heavy);
-    Asked { heavy, portion }
-}
-
-/// The heaviest nominal mass that is not above this one; 1 g at least.
-fn nearest_nominal(mass: Mass) -> Mass {
-    let mut nominal = Mass::from_grams(1);
-    for grams in [
-        2, 5, 10, 20, 50, 100, 200, 500, 1_000, 2_000, 5_000, 10_000, 20_000,
-    ] {
-        let next = Mass::from_grams(grams);
-        if next <= mass {
-            nominal = next;
-        }
-    }
-    nominal
-}
-
-/// The lightest weight that says something: fifty display steps, of which one
-/// is 2 %.
-fn lightest(settings: &Settings) -> Mass {
-    settings.interval.times(50)
-}
 
 /// The most that the error may be at this load: what the class allows in
 /// service, and what the dish allows at its portion's size and in proportion
@@ -94,7 +48,7 @@ pub fn compare(
     if !weight.stable {
         return Err(SelfTestRefusal::NotStable);
     }
-    if known.mass() < lightest(settings) {
+    if known.mass() < TestWeights::lightest(settings.interval) {
         return Err(SelfTestRefusal::TooLight);
     }
     if known.mass() > settings.capacity {
@@ -188,24 +142,6 @@ mod tests {
         assert_eq!(limit(20), Mass::from_micrograms(333_333));
         assert_eq!(limit(50), Mass::from_micrograms(555_555));
         assert_eq!(limit(200), Mass::from_grams(1));
-    }
-
-    #[test]
-    fn half_the_capacity_and_a_portion_are_asked_for() {
-        let shrimp = Goal::new(
-            Mass::from_grams(30),
-            Tolerance::symmetric(Mass::from_grams(1)),
-        )
-        .unwrap();
-        let settings = Settings::BENCH_1KG;
-        assert_eq!(
-            asked(&settings, Some(&shrimp)),
-            Asked {
-                heavy: Mass::from_grams(500),
-                portion: Some(Mass::from_grams(20)),
-            }
-        );
-        assert_eq!(asked(&settings, None).portion, None);
     }
 
     /// e = 1 g, class III, 500 g: the limit in service is 1 e = 1 g (OIML R 76-1, 3.5.2). The

@@ -3,7 +3,9 @@
 use super::{Approach, LinkState, LiveRun, NotDone};
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_protocol::fault::FaultSet;
-use evenhand_protocol::{Calibrating, Goal, Hello, Notice, Reading, Report, SelfTest, Uptime};
+use evenhand_protocol::{
+    Calibrating, Goal, Hello, Notice, Reading, Report, SelfTest, TestWeights, Uptime,
+};
 use evenhand_store::RefusedPortion;
 use jiff::{SignedDuration, Timestamp};
 use std::collections::VecDeque;
@@ -219,6 +221,14 @@ impl LiveScale {
     #[must_use]
     pub const fn tested(&self) -> Option<(Uptime, SelfTest)> {
         self.tested
+    }
+
+    /// The known weights to test this scale with before portions of this goal are
+    /// made: both are to pass. `None` until the instrument has said what it is.
+    #[must_use]
+    pub fn test_weights(&self, goal: Option<&Goal>) -> Option<TestWeights> {
+        let hello = self.hello.as_ref()?;
+        Some(TestWeights::to_ask(hello.capacity, hello.interval, goal))
     }
 
     /// Goes up with every change, so that a screen can tell whether to look

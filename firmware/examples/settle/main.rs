@@ -3,8 +3,10 @@
 //! signals.
 //!
 //! ```text
-//! cargo run -p evenhand-firmware --release --example settle [-- FIRST_SEED TRIALS HOURS]
+//! cargo run -p evenhand-firmware --release --example settle [-- FIRST_SEED TRIALS HOURS [quick]]
 //! ```
+//!
+//! `quick` leaves out the rivals and what many settings cost and save.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 #[path = "../../tests/signal_kitchen/mod.rs"]
@@ -15,7 +17,7 @@ use evenhand_firmware::sensor::Counts;
 use evenhand_firmware::signal::{Calibration, Chain, Point, Settings};
 use evenhand_protocol::{Mass, Uptime};
 use kitchen::{Hand, Kind, Kitchen, Pan, RATE, WHITE, counts, millis};
-use rivals::{Biquad, Median, MovingAverage};
+use rivals::{Biquad, Kalman, Median, Rest, Window};
 
 /// A filter under test: a sample in grams goes in, a load and whether it is stable come out.
 trait Method {
@@ -55,11 +57,26 @@ impl Method for Ours {
 }
 
 fn methods() -> Vec<(&'static str, Box<dyn Method>)> {
+    let mut methods: Vec<(&'static str, Box<dyn Method>)> =
+        vec![("this chain", Box::new(Ours::new()))];
+    if !is_quick() {
+        methods.extend(rivals(Rest::USUAL));
+    }
+    methods
+}
+
+fn is_quick() -> bool {
+    std::env::args().any(|argument| argument == "quick")
+}
+
+fn rivals(rest: Rest) -> Vec<(&'static str, Box<dyn Method>)> {
     vec![
-        ("this chain", Box::new(Ours::new())),
-        ("moving average", Box::new(MovingAverage::new())),
-        ("median", Box::new(Median::new())),
-        ("low-pass", Box::new(Biquad::new())),
+        ("moving average", Box::new(Window::plain(32, rest))),
+        ("median", Box::new(Median::new(rest))),
+        ("low-pass", Box::new(Biquad::new(rest))),
+        ("Hann, 64", Box::new(Window::hann(64, rest))),
+        ("Blackman, 160", Box::new(Window::blackman(160, rest))),
+        ("Kalman and GLR", Box::new(Kalman::new(rest))),
     ]
 }
 
@@ -393,15 +410,83 @@ fn trade(first: u64, trials: u64, hours: u64) {
     }
 }
 
+/// The tail of the wait against false captures, for every method with a strict and a lax rule
+/// of rest: what is never stable within 30 s waits for 30 s.
+fn curve(first: u64, trials: u64, hours: u64) {
+    println!(
+        "\n| method | rest: g, ms | white, median ms | footfall, 95 % s | chopping, 95 % s | never, of {} | false an hour: smooth hands | trembling | footfall |",
+        2 * trials
+    );
+    println!("|{}", " --- |".repeat(9));
+    type Make = Box<dyn Fn() -> Box<dyn Method>>;
+    let mut rows: Vec<(String, Make)> = Vec::new();
+    for (settle, motion) in [(300, 450), (400, 600), (600, 900)] {
+        let settings = Settings {
+            settle_millis: settle,
+            settle_after_motion_millis: motion,
+            ..Settings::BENCH_1KG
+        };
+        rows.push((
+            format!("this chain | {settle} and {motion} ms"),
+            Box::new(move || Box::new(Ours::with(settings))),
+        ));
+    }
+    for m in 0..rivals(Rest::USUAL).len() {
+        for (within, samples) in [(0.03, 8), (0.03, 16), (0.03, 48), (0.02, 80)] {
+            let rest = Rest { within, samples };
+            let name = rivals(rest).swap_remove(m).0;
+            let millis = samples as f64 * 1_000.0 / RATE;
+            rows.push((
+                format!("{name} | {within} g, {millis:.0} ms"),
+                Box::new(move || rivals(rest).swap_remove(m).1),
+            ));
+        }
+    }
+    for (name, make) in rows {
+        let mut never = 0;
+        let mut waits = |kind: Kind, q: f64| {
+            let mut samples: Vec<f64> = (first..first + trials)
+                .map(|seed| {
+                    let settled = settle(make().as_mut(), &steps(kind, seed));
+                    never += u64::from(settled.is_none() && kind != Kind::White);
+                    settled.map_or(30.0 * RATE, |settled| settled.samples)
+                })
+                .collect();
+            samples.sort_by(f64::total_cmp);
+            quantile(&samples, q) / RATE
+        };
+        let white = waits(Kind::White, 0.5) * 1e3;
+        let (footfall, chopping) = (waits(Kind::Footfall, 0.95), waits(Kind::Chopping, 0.95));
+        let fooled = |kind: Kind, hands: Option<bool>| {
+            let sum: u64 = (first..first + hours)
+                .map(|seed| watch(make().as_mut(), kind, hands, seed).false_captures)
+                .sum();
+            sum as f64 / hours as f64
+        };
+        println!(
+            "| {name} | {white:.0} | {footfall:.1} | {chopping:.1} | {never} | {:.2} | {:.2} | {:.2} |",
+            fooled(Kind::White, Some(false)),
+            fooled(Kind::White, Some(true)),
+            fooled(Kind::Footfall, None),
+        );
+    }
+}
+
 fn wait(settings: Settings, signal: &Signal) -> Option<f64> {
     settle(&mut Ours::with(settings), signal).map(|settled| settled.samples)
 }
+
+/// Seeds that something may be tuned on; figures are reported on others.
+const TUNING_SEEDS: std::ops::Range<u64> = 1..1_000;
 
 fn main() {
     let mut args = std::env::args().skip(1).map(|a| a.parse::<u64>().unwrap());
     let first = args.next().unwrap_or(1_000);
     let trials = args.next().unwrap_or(1_000);
     let hours = args.next().unwrap_or(4);
+    if TUNING_SEEDS.contains(&first) {
+        println!("tuning: these figures are not for a report");
+    }
     println!(
         "steps: seeds {first} to {}, a fresh bench for each; an hour at rest: seeds {first} to {}",
         first + trials - 1,
@@ -439,6 +524,9 @@ fn main() {
         first,
         hours,
     );
-    trade(first, trials.min(300), hours);
+    if !is_quick() {
+        trade(first, trials.min(300), hours);
+        curve(first, trials.min(200), hours.min(4));
+    }
     summary(&rows);
 }

@@ -522,8 +522,11 @@ impl Adding {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn await_dish(&mut self, weight: &Weight, events: &mut Events) {
         let load = weight.gross - self.pan;
-        let stands_ms = self.standing.update(load >= self.lightest(), weight.at);
-        self.pan_astray = self.pan_astray.max(load.abs());
+        let mut stands_ms = 0;
+        if CAREFUL {
+            stands_ms = self.standing.update(load >= self.lightest(), weight.at);
+            self.pan_astray = self.pan_astray.max(load.abs());
+        }
         if load < self.lightest() {
             if CAREFUL && self.coming.take().is_some() && !matches!(self.state, State::Await) {
                 // It stood there for a moment and is gone before it could be tared.
@@ -533,13 +536,15 @@ impl Adding {
             self.at_known = Held::NEVER;
             self.was_at_known = false;
             if weight.stable {
-                let astray = core::mem::take(&mut self.pan_astray);
                 if CAREFUL {
                     self.touch.forget_old(weight.at);
                 }
                 self.settle_debt(weight, events);
-                if CAREFUL && self.pan_seen && self.touch.came_by_itself(load, astray) {
-                    self.touch_pan(load, weight.at, events);
+                if CAREFUL {
+                    let astray = core::mem::take(&mut self.pan_astray);
+                    if self.pan_seen && self.touch.came_by_itself(load, astray) {
+                        self.touch_pan(load, weight.at, events);
+                    }
                 }
                 // What pulls at an empty pan is no pan.
                 self.pan = weight.gross.max(-CLEAN);

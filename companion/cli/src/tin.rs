@@ -5,7 +5,7 @@ use super::output::Telling;
 use super::{Data, Failure, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::tin::{Tin, TinId, TinKind};
+use evenhand_kitchen::tin::{Tin, TinId, TinKind, label};
 use evenhand_kitchen::units::{Grams, InputError, MassUnit, Money, format_mass, mass_positive};
 use evenhand_store::{NewTin, Store};
 use jiff::Timestamp;
@@ -78,7 +78,7 @@ fn open(data: &Data, arguments: OpenArguments) -> Result<(), Failure> {
     let new = NewTin {
         kind,
         dish: DishName::new("--dish", &arguments.dish)?,
-        label: label(&arguments.label)?,
+        label: label("--label", &arguments.label)?,
         net: mass_positive("--net", &arguments.net)?,
         price: arguments
             .price
@@ -166,19 +166,6 @@ pub(super) fn tin_id(field: &str, text: &str) -> Result<TinId, InputError> {
             "write the number that `evenhand tin list` shows",
         )
     })
-}
-
-fn label(text: &str) -> Result<String, InputError> {
-    let label = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    if label.chars().count() > 200 || label.chars().any(char::is_control) {
-        return Err(InputError::new(
-            "--label",
-            text,
-            "is too long or has control characters in it",
-            "write at most 200 characters",
-        ));
-    }
-    Ok(label)
 }
 
 fn kind(field: &str, text: &str) -> Result<TinKind, InputError> {

@@ -1,14 +1,14 @@
 //! Dishes: what is portioned, to what weight.
 
 use crate::units::{CostPerMass, InputError};
-use crate::written_name::one_spelling;
+use crate::written_name;
 use evenhand_protocol::{Goal, Mode};
 use jiff::Timestamp;
 
 /// The longest name, in characters: what fits on the bench screen.
 const LONGEST: usize = 60;
 
-/// A dish's name: one to sixty characters, no control characters, white space
+/// A dish's name: one to sixty characters on one line, no control characters, white space
 /// at its ends, repeated white space and what cannot be seen taken out.
 ///
 /// Two names that differ only in upper and lower case are the same dish.
@@ -19,27 +19,10 @@ impl DishName {
     /// A name. `field` says where it was typed, for the error.
     ///
     /// # Errors
-    /// An empty name, one that is too long, or one with control characters.
+    /// An empty name, one that is too long, over several lines, or with control
+    /// characters.
     pub fn new(field: &str, text: &str) -> Result<Self, InputError> {
-        let wrong = |problem: &str| {
-            InputError::new(
-                field,
-                text,
-                problem,
-                "write a name of 1 to 60 characters, such as \"brown shrimp\"",
-            )
-        };
-        if text.chars().any(|c| c.is_control() && !c.is_whitespace()) {
-            return Err(wrong("has control characters in it"));
-        }
-        let name = one_spelling(text);
-        if name.is_empty() {
-            return Err(wrong("is empty"));
-        }
-        if name.chars().count() > LONGEST {
-            return Err(wrong("is longer than 60 characters"));
-        }
-        Ok(Self(name))
+        written_name::name(field, text, LONGEST, "brown shrimp").map(Self)
     }
 
     /// The name as it was written.

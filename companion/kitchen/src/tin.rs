@@ -2,7 +2,8 @@
 //! portion.
 
 use crate::dish::DishName;
-use crate::units::{CostPerMass, Money};
+use crate::units::{CostPerMass, InputError, Money};
+use crate::written_name;
 use evenhand_protocol::{Goal, Mass};
 use jiff::Timestamp;
 use std::fmt;
@@ -45,6 +46,21 @@ impl TinKind {
             Self::Batch => "batch",
         }
     }
+}
+
+/// The longest label, in characters.
+const LONGEST_LABEL: usize = 200;
+
+/// Reads what is written on a purchase, in one spelling; empty where nothing
+/// is. `field` says where it was typed, for the error.
+///
+/// # Errors
+/// A label that is too long, over several lines, or with control characters.
+pub fn label(field: &str, text: &str) -> Result<String, InputError> {
+    if text.trim().is_empty() {
+        return Ok(String::new());
+    }
+    written_name::name(field, text, LONGEST_LABEL, "lot 4711")
 }
 
 /// A tin, tub, tray, fish, cut or batch of a dish's food.

@@ -1,6 +1,49 @@
 //! Names as people type them, brought to one spelling.
 
+use crate::units::InputError;
 use unicode_normalization::UnicodeNormalization;
+
+/// Reads a name of 1 to `longest` characters on one line, in one spelling.
+/// `field` says where it was typed and `such_as` gives an example, for the
+/// error.
+///
+/// # Errors
+/// An empty name, one that is too long, over several lines, or with control
+/// characters.
+pub(crate) fn name(
+    field: &str,
+    text: &str,
+    longest: usize,
+    such_as: &str,
+) -> Result<String, InputError> {
+    let wrong = |problem: String| {
+        Err(InputError::new(
+            field,
+            text,
+            problem,
+            format!("write a name of 1 to {longest} characters, such as {such_as:?}"),
+        ))
+    };
+    let text = text.trim();
+    if text.contains(LINE_BREAKS) {
+        return wrong("goes over several lines".to_owned());
+    }
+    if text.chars().any(|c| c.is_control() && !c.is_whitespace()) {
+        return wrong("has control characters in it".to_owned());
+    }
+    let name = one_spelling(text);
+    match name.chars().count() {
+        0 => wrong("is empty".to_owned()),
+        count if count > longest => wrong(format!("is longer than {longest} characters")),
+        _ => Ok(name),
+    }
+}
+
+/// What begins a new line, wherever it is shown (Unicode Standard, 5.8, from
+/// memory).
+const LINE_BREAKS: [char; 7] = [
+    '\n', '\r', '\u{b}', '\u{c}', '\u{85}', '\u{2028}', '\u{2029}',
+];
 
 /// Brings a name to one spelling: composed letters (NFC, Unicode Standard
 /// Annex 15), single spaces between words, and nothing in it that cannot be
@@ -58,6 +101,18 @@ mod tests {
         // Worked example of Annex 15: e with acute, and e followed by the accent.
         assert_eq!(one_spelling("puree\u{301}"), one_spelling("pure\u{e9}"));
         assert_eq!(one_spelling("  Salt \t fish\n"), "Salt fish");
+    }
+
+    #[test]
+    fn a_name_stands_on_one_line() {
+        assert_eq!(
+            name("--name", " Blue \t jug\n", 40, "jug").unwrap(),
+            "Blue jug"
+        );
+        for text in ["blue\njug", "blue\r\njug", "blue\u{2028}jug"] {
+            let error = name("--name", text, 40, "jug").unwrap_err();
+            assert_eq!(error.problem(), "goes over several lines", "{text:?}");
+        }
     }
 
     #[test]

@@ -3,6 +3,7 @@
 
 use super::{Doubt, Vessel, VesselMaterial};
 use crate::units::InputError;
+use crate::written_name;
 use evenhand_protocol::{Mass, Temperature};
 use jiff::Timestamp;
 
@@ -20,23 +21,7 @@ impl VesselName {
     /// # Errors
     /// An empty name, one that is too long, or one with control characters.
     pub fn new(field: &str, text: &str) -> Result<Self, InputError> {
-        let wrong = |problem: &str| {
-            InputError::new(
-                field,
-                text,
-                problem,
-                "write a name of 1 to 40 characters, such as \"blue jug\"",
-            )
-        };
-        if text.chars().any(|c| c.is_control() && !c.is_whitespace()) {
-            return Err(wrong("has control characters in it"));
-        }
-        let name = text.split_whitespace().collect::<Vec<_>>().join(" ");
-        match name.chars().count() {
-            0 => Err(wrong("is empty")),
-            1..=LONGEST => Ok(Self(name)),
-            _ => Err(wrong("is longer than 40 characters")),
-        }
+        written_name::name(field, text, LONGEST, "blue jug").map(Self)
     }
 
     /// The name as it was written.
@@ -106,12 +91,12 @@ mod tests {
 
     #[test]
     fn names_are_tidied_and_nonsense_is_refused() {
-        let name = VesselName::new("--name", "  Blue \n jug ").unwrap();
+        let name = VesselName::new("--name", "  Blue \u{200b} jug\n").unwrap();
         assert_eq!(
             (name.as_str(), name.key().as_str()),
             ("Blue jug", "blue jug")
         );
-        for bad in ["", "  ", "\u{7}", &"x".repeat(41)] {
+        for bad in ["", "  ", "\u{7}", "blue\njug", &"x".repeat(41)] {
             assert_eq!(
                 VesselName::new("--name", bad).unwrap_err().field(),
                 "--name"

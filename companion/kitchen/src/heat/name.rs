@@ -1,6 +1,7 @@
 //! What a log is of.
 
 use crate::units::InputError;
+use crate::written_name;
 
 /// The longest name, in characters: what fits on a screen.
 const LONGEST: usize = 40;
@@ -17,25 +18,7 @@ impl LogName {
     /// # Errors
     /// An empty name, one that is too long, or one with control characters.
     pub fn new(field: &str, text: &str) -> Result<Self, InputError> {
-        let wrong = |problem: &str| {
-            InputError::new(
-                field,
-                text,
-                problem,
-                "write a name of 1 to 40 characters, such as \"oven\"",
-            )
-        };
-        let name = text.split_whitespace().collect::<Vec<_>>().join(" ");
-        if name.is_empty() {
-            return Err(wrong("is empty"));
-        }
-        if name.chars().any(char::is_control) {
-            return Err(wrong("has control characters in it"));
-        }
-        if name.chars().count() > LONGEST {
-            return Err(wrong("is longer than 40 characters"));
-        }
-        Ok(Self(name))
+        written_name::name(field, text, LONGEST, "oven").map(Self)
     }
 
     /// As it was written.
@@ -54,5 +37,17 @@ impl LogName {
 impl std::fmt::Display for LogName {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.pad(&self.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_spellings_are_one_log() {
+        let composed = LogName::new("--name", "Pur\u{e9}e").unwrap();
+        let decomposed = LogName::new("--name", "pu\u{200b}re\u{301}e").unwrap();
+        assert_eq!(composed.key(), decomposed.key());
     }
 }

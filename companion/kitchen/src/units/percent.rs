@@ -36,8 +36,8 @@ pub(crate) fn bare_number(field: &str, text: &str, expected: &str) -> Result<f64
     ))
 }
 
-/// Reads a fraction of one: `6.25%`, or `0.0625`. A bare number over one is
-/// refused, because nobody can know whether a per cent sign was forgotten.
+/// Reads a fraction of one: `6.25%`, or `0.0625`. A bare number of one or over
+/// is refused, because nobody can know whether a per cent sign was forgotten.
 pub(crate) fn fraction(field: &str, text: &str) -> Result<f64, InputError> {
     const EXPECTED: &str =
         "write a per cent with its sign or a fraction of one, such as 6.25% or 0.0625";
@@ -48,6 +48,12 @@ pub(crate) fn fraction(field: &str, text: &str) -> Result<f64, InputError> {
             field,
             text,
             "is a fraction over 1, or a per cent without its sign",
+            EXPECTED,
+        )),
+        "" if number >= 1.0 => Err(InputError::new(
+            field,
+            text,
+            "is the whole of it, or one per cent without its sign",
             EXPECTED,
         )),
         "" => Ok(number),
@@ -70,6 +76,13 @@ mod tests {
         assert_eq!(parse_percent("--of-water", "10"), Ok(10.0));
         assert_eq!(fraction("--nitrite-fraction", "6.25%"), Ok(0.0625));
         assert_eq!(fraction("--nitrite-fraction", "0.0625"), Ok(0.0625));
+        // With --salt 1 one per cent is meant.
+        let error = fraction("--nitrite-fraction", "1").unwrap_err();
+        assert_eq!(
+            error.problem(),
+            "is the whole of it, or one per cent without its sign"
+        );
+        assert_eq!(fraction("--nitrite-fraction", "100%"), Ok(1.0));
         let error = fraction("--nitrite-fraction", "6.25").unwrap_err();
         assert_eq!(
             error.to_string(),

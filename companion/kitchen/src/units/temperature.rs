@@ -70,22 +70,28 @@ fn value_and_unit(field: &str, text: &str) -> Result<(f64, TemperatureUnit), Inp
 ///
 /// # Errors
 /// A missing or unknown unit, something that is no plain decimal number, or a
-/// temperature below absolute zero.
+/// temperature that nothing in a kitchen has.
 pub fn parse_temperature(field: &str, text: &str) -> Result<Temperature, InputError> {
     let (number, unit) = value_and_unit(field, text)?;
     let temperature = match unit {
         TemperatureUnit::Celsius => Temperature::from_celsius(number),
         TemperatureUnit::Fahrenheit => Temperature::from_fahrenheit(number),
     };
-    temperature.ok_or_else(|| {
-        let problem = if number < 0.0 {
-            "is below absolute zero"
-        } else {
-            "is too high"
-        };
-        InputError::new(field, text, problem, EXPECTED)
-    })
+    let wrong = |problem: &str| Err(InputError::new(field, text, problem, EXPECTED));
+    match temperature {
+        None if number < 0.0 => wrong("is below absolute zero"),
+        Some(temperature) if temperature < COLDEST => {
+            wrong("is colder than liquid nitrogen, the coldest thing in a kitchen")
+        }
+        Some(temperature) if temperature <= HOTTEST => Ok(temperature),
+        _ => wrong("is hotter than any probe for food tells"),
+    }
 }
+
+/// Liquid nitrogen boils at -196 degC (from memory).
+const COLDEST: Temperature = Temperature::from_millicelsius(-200_000);
+/// The end of the range of a type K thermocouple (IEC 60584-1, from memory).
+const HOTTEST: Temperature = Temperature::from_millicelsius(1_372_000);
 
 /// Reads a difference of temperatures: `2degC` or `3.6degF`, as a number of
 /// thousandths of a degree Celsius within a [`Temperature`] counted from 0 °C.
@@ -146,7 +152,12 @@ mod tests {
             ),
             ("-300degC", "is below absolute zero"),
             ("-500degF", "is below absolute zero"),
-            ("9999999999degC", "is too high"),
+            (
+                "-273.15degC",
+                "is colder than liquid nitrogen, the coldest thing in a kitchen",
+            ),
+            ("99999degC", "is hotter than any probe for food tells"),
+            ("9999999999degC", "is hotter than any probe for food tells"),
         ] {
             let error = parse_temperature("--hold", text).unwrap_err();
             assert_eq!(

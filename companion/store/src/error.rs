@@ -85,7 +85,7 @@ pub enum StoreError {
     Damaged {
         /// The file.
         path: PathBuf,
-        /// What SQLite said.
+        /// What is wrong with it.
         why: String,
     },
     /// A backup that cannot be made or used, or does not read back as what it is of.
@@ -130,7 +130,7 @@ pub enum StoreError {
     Disk {
         /// The file.
         path: PathBuf,
-        /// What SQLite said.
+        /// What the system said, or the code that SQLite gave.
         why: String,
     },
     /// A dish that is not on record.
@@ -230,12 +230,20 @@ pub enum StoreError {
         what: &'static str,
     },
     /// Anything else that SQLite refuses.
-    #[error("the store in {} failed: {why}", path.display())]
+    #[error(
+        "{} could not be used as asked: {why} (code {code}); what is on record is untouched; \
+         `evenhand check` reads all of it, and the code tells those who made this program what \
+         to look for",
+        path.display()
+    )]
     Sql {
         /// The file.
         path: PathBuf,
-        /// What SQLite said.
-        why: String,
+        /// What went wrong.
+        why: &'static str,
+        /// SQLite's extended result code (https://www.sqlite.org/rescode.html, from
+        /// memory); 0 where it was read well and not understood.
+        code: i32,
     },
 }
 
@@ -279,23 +287,48 @@ fn is_full(_path: &Path) -> bool {
 }
 
 impl StoreError {
-    /// What SQLite said, sorted by what a person can do about it.
+    /// What SQLite said, sorted by what a person can do about it, and in words
+    /// of our own: its own speak of the inside of the file.
     pub(super) fn from_sqlite(path: &Path, error: &rusqlite::Error) -> Self {
         use rusqlite::ErrorCode as Code;
         let path = path.to_owned();
-        let why = error.to_string();
-        match error.sqlite_error_code() {
-            Some(Code::DiskFull) => Self::Full { path },
+        let code = error.sqlite_error().map_or(0, |error| error.extended_code);
+        let why = match error.sqlite_error_code() {
+            Some(Code::DiskFull) => return Self::Full { path },
             Some(Code::ReadOnly | Code::CannotOpen | Code::PermissionDenied) => {
-                Self::ReadOnly { path }
+                return Self::ReadOnly { path };
             }
-            Some(Code::DatabaseBusy | Code::DatabaseLocked) => Self::Busy { path },
-            Some(Code::DatabaseCorrupt | Code::NotADatabase) => Self::Damaged { path, why },
+            Some(Code::DatabaseBusy | Code::DatabaseLocked) => return Self::Busy { path },
+            Some(Code::DatabaseCorrupt) => {
+                let why = "its parts do not fit together".to_owned();
+                return Self::Damaged { path, why };
+            }
+            Some(Code::NotADatabase) => {
+                let why = "it does not begin as one".to_owned();
+                return Self::Damaged { path, why };
+            }
             // Without room for its shared memory SQLite calls the disk broken.
-            Some(Code::SystemIoFailure) if is_full(&path) => Self::Full { path },
-            Some(Code::SystemIoFailure) => Self::Disk { path, why },
-            _ => Self::Sql { path, why },
-        }
+            Some(Code::SystemIoFailure) if is_full(&path) => return Self::Full { path },
+            Some(Code::SystemIoFailure) => {
+                let why = format!("code {code}");
+                return Self::Disk { path, why };
+            }
+            Some(Code::ConstraintViolation) => {
+                "what was to be written breaks a rule that the record keeps"
+            }
+            Some(Code::TypeMismatch) => "a value is of another kind than the record keeps",
+            Some(Code::TooBig) => "a value is too large to be kept",
+            Some(Code::OutOfMemory) => "this computer has no memory left for it",
+            Some(Code::OperationInterrupted | Code::OperationAborted) => {
+                "it was interrupted before it was done"
+            }
+            Some(Code::FileLockingProtocolFailed | Code::NoLargeFileSupport) => {
+                "the disk that it lies on cannot keep a store; choose a folder on this computer"
+            }
+            Some(_) => "it lacks a part that this program looks for",
+            None => "a figure in it is of another kind than this program writes",
+        };
+        Self::Sql { path, why, code }
     }
 
     /// Whether the request itself was at fault, and not the store.
@@ -322,5 +355,46 @@ impl StoreError {
                 | Self::StruckAlready(_)
                 | Self::NotStruck(_)
         )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use rusqlite::Connection;
+
+    #[test]
+    fn the_words_of_the_database_reach_nobody() {
+        let path = Path::new("evenhand.sqlite3");
+        let database = Connection::open_in_memory().unwrap();
+        database
+            .execute_batch(
+                "CREATE TABLE t (a INTEGER NOT NULL CHECK (a > 0), b TEXT UNIQUE) STRICT",
+            )
+            .unwrap();
+        for statement in [
+            "INSERT INTO t VALUES (0, 'x')",
+            "INSERT INTO t VALUES (NULL, 'x')",
+            "INSERT INTO t VALUES ('x', 'x')",
+            "SELECT a FROM nothing",
+            "SELECT FROM",
+        ] {
+            let error = database.execute_batch(statement).unwrap_err();
+            let theirs = error.to_string();
+            let ours = StoreError::from_sqlite(path, &error).to_string();
+            for word in theirs.split(|c: char| !c.is_alphabetic()) {
+                let telling = ["constraint", "CHECK", "NULL", "table", "syntax", "SELECT"];
+                assert!(
+                    !telling.contains(&word) || !ours.contains(word),
+                    "{statement}: {theirs}: {ours}"
+                );
+            }
+            assert!(ours.contains("code "), "{ours}");
+        }
+        let error = database
+            .query_row("SELECT 'x'", [], |row| row.get::<_, i64>(0))
+            .unwrap_err();
+        let ours = StoreError::from_sqlite(path, &error).to_string();
+        assert!(ours.contains("of another kind"), "{ours}");
     }
 }

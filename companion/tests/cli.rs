@@ -634,7 +634,7 @@ fn an_export_is_whole_harmless_and_never_written_over_by_accident() {
     );
     kitchen.ok(&portion);
     let out = kitchen.path("out.csv");
-    let export = ["export", "--format", "csv", "--out", &out];
+    let export = ["export", "--format", "csv", "--out", &out, "--cook", "mo"];
     let told = kitchen.ok(&export);
     assert!(told.err.contains("2 portions written"), "{}", told.err);
     let mut table = csv::Reader::from_path(&out).unwrap();
@@ -658,6 +658,8 @@ fn an_export_is_whole_harmless_and_never_written_over_by_accident() {
     kitchen.ok(&["export", "--format", "json", "--out", &json]);
     let list: Vec<Value> = serde_json::from_str(&std::fs::read_to_string(&json).unwrap()).unwrap();
     assert_eq!(list[1]["dish"], "=SUM(A1), \"shrimp\"");
+    // Who asks for nobody by name is told nobody's.
+    assert_eq!(list[1]["cook"], "everybody else");
     assert_eq!(list[1]["id"], cell(1, "id"));
     assert_eq!(
         list[1]["grams"].as_f64().unwrap(),

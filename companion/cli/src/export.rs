@@ -3,19 +3,20 @@
 use super::period::PeriodArguments;
 use super::shown::doubt_words;
 use super::spread_table::counted;
-use super::written::to_file;
+use super::written::{Unfilled, to_file};
 use super::{Data, Failure};
 use clap::{Args, ValueEnum};
+use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::{RecordedPortion, TimeSource};
-use evenhand_kitchen::run::Run;
+use evenhand_kitchen::service::label_cooks;
 use evenhand_kitchen::units::Grams;
-use evenhand_protocol::RunId;
-use evenhand_store::{Query, Store};
+use evenhand_store::{OfRun, Query, Store};
 use jiff::{Timestamp, ZonedDateTime};
 use serde::Serialize;
+use serde::ser::{SerializeSeq, Serializer};
+use std::borrow::Cow;
 use std::collections::HashMap;
-use std::collections::hash_map::Entry;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -41,6 +42,10 @@ pub(super) struct ExportArguments {
     /// Only this dish.
     #[arg(long, value_name = "NAME")]
     dish: Option<String>,
+    /// Your own initials: your portions stand under them, as the setting of
+    /// `evenhand service settings` allows.
+    #[arg(long, value_name = "INITIALS")]
+    cook: Option<String>,
     #[command(flatten)]
     period: PeriodArguments,
 }
@@ -48,10 +53,10 @@ pub(super) struct ExportArguments {
 /// One portion with everything on record about it. Masses in grams,
 /// temperatures in degrees Celsius, times in UTC.
 #[derive(Debug, Serialize)]
-struct Row {
+struct Row<'r> {
     id: String,
     run: u32,
-    dish: Option<String>,
+    dish: Option<Cow<'r, str>>,
     mode: &'static str,
     grams: Grams,
     verdict: &'static str,
@@ -66,10 +71,10 @@ struct Row {
     doubts: String,
     counts: bool,
     struck_at: Option<Timestamp>,
-    struck_reason: Option<String>,
+    struck_reason: Option<Cow<'r, str>>,
     replaces: Option<String>,
     replaced_by: Option<String>,
-    cook: Option<String>,
+    cook: Option<Cow<'r, str>>,
     tin: Option<i64>,
     cost_per_kilogram: Option<f64>,
     currency: Option<&'static str>,
@@ -82,49 +87,133 @@ pub(super) fn run(data: &Data, arguments: &ExportArguments) -> Result<(), Failur
         .as_ref()
         .map(|name| DishName::new("--dish", name))
         .transpose()?;
+    let asking = arguments
+        .cook
+        .as_ref()
+        .map(|cook| Cook::new("--cook", cook))
+        .transpose()?;
     let store = data.existing()?;
+    // Before anything is written.
+    let dish = match dish {
+        Some(name) => Some(store.known_dish(&name)?.name),
+        None => None,
+    };
     let query = Query {
         dish,
         from,
         to,
         run: None,
     };
-    let rows = rows(&store, &query)?;
+    let cooks = CookWords::of(&store, asking.as_ref())?;
+    let rows = Rows {
+        store: &store,
+        query: &query,
+        cooks: &cooks,
+    };
     let format = arguments.format;
     if arguments.out == Path::new("-") {
         let out = io::stdout().lock();
-        return write(format, &rows, out).map_err(|error| Failure::output(&error));
+        return match rows.write(format, out) {
+            Ok(_) => Ok(()),
+            Err(Unfilled::Output(error)) => Err(Failure::output(&error)),
+            Err(Unfilled::Source(failure)) => Err(failure),
+        };
     }
-    to_file(data, "--out", &arguments.out, arguments.force, |file| {
-        write(format, &rows, file)
+    let written = to_file(data, "--out", &arguments.out, arguments.force, |file| {
+        rows.write(format, file)
     })?;
     eprintln!(
         "{} written to {}.",
-        counted(rows.len(), "portion"),
+        counted(written, "portion"),
         arguments.out.display()
     );
     Ok(())
 }
 
-fn rows(store: &Store, query: &Query) -> Result<Vec<Row>, Failure> {
-    let mut runs: HashMap<RunId, Option<Run>> = HashMap::new();
-    let mut rows = Vec::new();
-    for portion in store.portions(query)? {
-        let run = match runs.entry(portion.run) {
-            Entry::Occupied(known) => known.into_mut(),
-            Entry::Vacant(new) => new.insert(store.run(portion.run)?),
-        };
-        rows.push(row(&portion, run.as_ref()));
+/// What each cook is called in a file that leaves the kitchen's computer: as
+/// the kitchen's setting allows.
+struct CookWords(HashMap<Option<Cook>, String>);
+
+impl CookWords {
+    fn of(store: &Store, asking: Option<&Cook>) -> Result<Self, Failure> {
+        let cooks: Vec<(Option<Cook>, usize)> = store.cooks()?;
+        let labels = label_cooks(store.cook_figures()?, asking, &cooks);
+        Ok(Self(
+            cooks
+                .into_iter()
+                .map(|(cook, _)| cook)
+                .zip(labels)
+                .map(|(cook, label)| (cook, label.to_string()))
+                .collect(),
+        ))
     }
-    Ok(rows)
+
+    fn word(&self, cook: Option<&Cook>) -> Option<&str> {
+        // Of whom nothing was said there is nothing to hide.
+        self.0.get(&Some(cook?.clone())).map(String::as_str)
+    }
 }
 
-fn row(portion: &RecordedPortion, run: Option<&Run>) -> Row {
+/// The rows of an export, read one by one.
+struct Rows<'r> {
+    store: &'r Store,
+    query: &'r Query,
+    cooks: &'r CookWords,
+}
+
+impl Rows<'_> {
+    /// Writes them, and tells how many they were.
+    fn write(&self, format: Format, out: impl Write) -> Result<usize, Unfilled> {
+        let mut count = 0;
+        match format {
+            Format::Csv => {
+                let mut csv = csv::WriterBuilder::new()
+                    .has_headers(false)
+                    .terminator(csv::Terminator::CRLF)
+                    .buffer_capacity(BUFFER)
+                    .from_writer(out);
+                csv.write_record(HEADINGS).map_err(io::Error::from)?;
+                self.store
+                    .each_portion::<Unfilled>(self.query, |portion, run| {
+                        let mut row = row(&portion, run, self.cooks);
+                        for text in [&mut row.dish, &mut row.struck_reason, &mut row.cook] {
+                            *text = text.take().map(harmless);
+                        }
+                        csv.serialize(row).map_err(io::Error::from)?;
+                        count += 1;
+                        Ok(())
+                    })?;
+                csv.flush()?;
+            }
+            Format::Json => {
+                let mut out = io::BufWriter::with_capacity(BUFFER, out);
+                let mut json = serde_json::Serializer::pretty(&mut out);
+                let mut rows = json.serialize_seq(None).map_err(io::Error::from)?;
+                self.store
+                    .each_portion::<Unfilled>(self.query, |portion, run| {
+                        rows.serialize_element(&row(&portion, run, self.cooks))
+                            .map_err(io::Error::from)?;
+                        count += 1;
+                        Ok(())
+                    })?;
+                SerializeSeq::end(rows).map_err(io::Error::from)?;
+                writeln!(out)?;
+                out.flush()?;
+            }
+        }
+        Ok(count)
+    }
+}
+
+/// How much is held before it is written, in bytes.
+const BUFFER: usize = 1 << 16;
+
+fn row<'r>(portion: &'r RecordedPortion, run: &OfRun, cooks: &'r CookWords) -> Row<'r> {
     let cost = portion.cost.map(|cost| cost.for_kilogram());
     Row {
         id: portion.id.to_string(),
         run: portion.run.0,
-        dish: portion.dish.as_ref().map(ToString::to_string),
+        dish: portion.dish.as_ref().map(|dish| dish.as_str().into()),
         mode: super::dish::mode_word(portion.mode),
         grams: Grams(portion.mass),
         verdict: portion.verdict().word(),
@@ -147,50 +236,14 @@ fn row(portion: &RecordedPortion, run: Option<&Run>) -> Row {
         struck_reason: portion
             .struck
             .as_ref()
-            .map(|struck| struck.reason.as_str().to_owned()),
+            .map(|struck| struck.reason.as_str().into()),
         replaces: portion.replaces.map(|id| id.to_string()),
         replaced_by: portion.replaced_by.map(|id| id.to_string()),
-        cook: run
-            .and_then(|run| run.cook.as_ref())
-            .map(ToString::to_string),
-        tin: run.and_then(|run| run.tin).map(|tin| tin.0),
+        cook: cooks.word(run.cook.as_ref()).map(Cow::from),
+        tin: run.tin.map(|tin| tin.0),
         cost_per_kilogram: cost.map(|cost| cost.millionths() as f64 / 1e6),
         currency: cost.map(|cost| cost.currency().code()),
     }
-}
-
-fn write(format: Format, rows: &[Row], out: impl Write) -> io::Result<()> {
-    match format {
-        Format::Csv => write_csv(rows, out),
-        Format::Json => {
-            let mut out = io::BufWriter::new(out);
-            serde_json::to_writer_pretty(&mut out, rows)?;
-            writeln!(out)?;
-            out.flush()
-        }
-    }
-}
-
-fn write_csv(rows: &[Row], out: impl Write) -> io::Result<()> {
-    let mut csv = csv::WriterBuilder::new()
-        .has_headers(false)
-        .terminator(csv::Terminator::CRLF)
-        .from_writer(out);
-    csv.write_record(HEADINGS).map_err(io::Error::from)?;
-    for row in rows {
-        let harmless = Row {
-            dish: row.dish.as_deref().map(harmless),
-            struck_reason: row.struck_reason.as_deref().map(harmless),
-            cook: row.cook.as_deref().map(harmless),
-            id: row.id.clone(),
-            replaces: row.replaces.clone(),
-            replaced_by: row.replaced_by.clone(),
-            doubts: row.doubts.clone(),
-            ..*row
-        };
-        csv.serialize(harmless).map_err(io::Error::from)?;
-    }
-    csv.flush()
 }
 
 /// The columns of the table, also when it has no lines.
@@ -223,11 +276,11 @@ const HEADINGS: [&str; 24] = [
 
 /// A text that a spreadsheet will not take for a formula: one that begins as a
 /// formula does gets an apostrophe before it.
-fn harmless(text: &str) -> String {
+fn harmless(text: Cow<'_, str>) -> Cow<'_, str> {
     if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
-        format!("'{text}")
+        format!("'{text}").into()
     } else {
-        text.to_owned()
+        text
     }
 }
 
@@ -237,8 +290,12 @@ mod tests {
 
     #[test]
     fn a_formula_is_made_a_text() {
-        assert_eq!(harmless("=HYPERLINK(\"x\")"), "'=HYPERLINK(\"x\")");
-        assert_eq!(harmless("+1"), "'+1");
-        assert_eq!(harmless("shrimp"), "shrimp");
+        for (text, made) in [
+            ("=HYPERLINK(\"x\")", "'=HYPERLINK(\"x\")"),
+            ("+1", "'+1"),
+            ("shrimp", "shrimp"),
+        ] {
+            assert_eq!(harmless(text.into()), made);
+        }
     }
 }

@@ -1,6 +1,7 @@
 //! Files that a command writes: each whole or not at all, and never the store.
 
 use super::{Data, Failure};
+use evenhand_store::StoreError;
 use std::fs::File;
 use std::io;
 use std::path::Path;
@@ -8,13 +9,13 @@ use std::path::Path;
 /// Writes a file whole or not at all, `field` being where it was named: beside
 /// its place first, then into it. A link in its place is replaced, not
 /// followed.
-pub(super) fn to_file(
+pub(super) fn to_file<T, E: Into<Unfilled>>(
     data: &Data,
     field: &str,
     path: &Path,
     force: bool,
-    fill: impl FnOnce(&mut File) -> io::Result<()>,
-) -> Result<(), Failure> {
+    fill: impl FnOnce(&mut File) -> Result<T, E>,
+) -> Result<T, Failure> {
     may_be_written(data, field, path)?;
     let there = || already_there(field, path);
     if !force && path.symlink_metadata().is_ok() {
@@ -41,7 +42,10 @@ pub(super) fn to_file(
         .prefix(".evenhand-")
         .tempfile_in(folder)
         .map_err(|error| failed(&error))?;
-    fill(file.as_file_mut()).map_err(|error| failed(&error))?;
+    let filled = fill(file.as_file_mut()).map_err(|error| match error.into() {
+        Unfilled::Output(error) => failed(&error),
+        Unfilled::Source(failure) => failure,
+    })?;
     file.as_file().sync_all().map_err(|error| failed(&error))?;
     if force {
         file.persist(path).map_err(|error| failed(&error.error))?;
@@ -54,7 +58,28 @@ pub(super) fn to_file(
             }
         })?;
     }
-    Ok(())
+    Ok(filled)
+}
+
+/// Why a file was not filled.
+#[derive(Debug)]
+pub(super) enum Unfilled {
+    /// It cannot be written.
+    Output(io::Error),
+    /// What was to be in it cannot be had.
+    Source(Failure),
+}
+
+impl From<io::Error> for Unfilled {
+    fn from(error: io::Error) -> Self {
+        Self::Output(error)
+    }
+}
+
+impl From<StoreError> for Unfilled {
+    fn from(error: StoreError) -> Self {
+        Self::Source(error.into())
+    }
 }
 
 /// That a file is there, and what to do.

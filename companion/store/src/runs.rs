@@ -138,6 +138,36 @@ impl Store {
         self.one_run(&format!("{SELECT} ORDER BY r.seq DESC LIMIT 1"), [])
     }
 
+    /// Every cook of a run with how many portions were made in them; `None`
+    /// where it was not said.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn cooks(&self) -> Result<Vec<(Option<Cook>, usize)>, StoreError> {
+        let mut select = self
+            .connection
+            .prepare_cached(
+                "SELECT r.cook, sum((SELECT count(*) FROM portion p WHERE p.run = r.seq))
+                 FROM run r GROUP BY r.cook ORDER BY r.cook",
+            )
+            .map_err(|error| self.sql(error))?;
+        let rows = select
+            .query_map([], |row| {
+                Ok((row.get::<_, Option<String>>(0)?, row.get::<_, i64>(1)?))
+            })
+            .map_err(|error| self.sql(error))?;
+        let reads = Reads(&self.path);
+        rows.map(|row| {
+            let (cook, count) = row.map_err(|error| self.sql(error))?;
+            let cook = cook
+                .map(|cook| Cook::new("cook", &cook).map_err(|_| reads.senseless("cook")))
+                .transpose()?;
+            let count = usize::try_from(count).map_err(|_| reads.senseless("count"))?;
+            Ok((cook, count))
+        })
+        .collect()
+    }
+
     fn one_run(
         &self,
         select: &str,

@@ -9,7 +9,6 @@ use evenhand_kitchen::yield_flow::{Loss, YieldFlow};
 use evenhand_protocol::Mass;
 use jiff::Timestamp;
 use rusqlite::{Connection, params};
-use std::collections::HashMap;
 use std::path::Path;
 
 /// The column's word for what is left, which is no loss.
@@ -207,24 +206,4 @@ pub(super) fn tin_cost(
     let net = Mass::from_micrograms(net);
     let as_portioned = flow(connection, path, TinId(tin), net)?.cost_as_portioned(price);
     Ok(as_portioned.or_else(|| CostPerMass::of_purchase(price, net)))
-}
-
-/// What purchases cost as portioned, each reckoned once.
-#[derive(Default)]
-pub(super) struct TinCosts(HashMap<i64, Option<CostPerMass>>);
-
-impl TinCosts {
-    pub(super) fn of(
-        &mut self,
-        connection: &Connection,
-        path: &Path,
-        tin: i64,
-    ) -> Result<Option<CostPerMass>, StoreError> {
-        if let Some(known) = self.0.get(&tin) {
-            return Ok(*known);
-        }
-        let cost = tin_cost(connection, path, tin)?;
-        self.0.insert(tin, cost);
-        Ok(cost)
-    }
 }

@@ -9,7 +9,9 @@ use evenhand_kitchen::moment::show_date_and_time_to_the_second;
 use evenhand_kitchen::units::{
     Grams, InputError, MassUnit, format_mass, mass_not_negative, mass_positive,
 };
-use evenhand_kitchen::weighings_file::{Columns, Defaults, Weighing, WeighingsFile, read};
+use evenhand_kitchen::weighings_file::{
+    BadLine, Columns, Defaults, FileError, Line, Weighing, Weighings, WeighingsFile, read,
+};
 use evenhand_protocol::{Mass, Mode, Tolerance};
 use evenhand_store::Store;
 use jiff::Timestamp;
@@ -17,10 +19,14 @@ use jiff::tz::TimeZone;
 use serde_json::json;
 use std::collections::HashMap;
 use std::fs::File;
+use std::io::Read;
 use std::path::PathBuf;
 
 /// How many lines a preview shows, and how many bad ones are listed.
 const SHOWN: usize = 20;
+
+/// How long a line is, about: to guess how many there are.
+const BYTES_A_LINE: u64 = 40;
 
 #[derive(Debug, Args)]
 pub(super) struct ImportArguments {
@@ -80,21 +86,26 @@ pub(super) fn run(data: &Data, arguments: &ImportArguments) -> Result<(), Failur
     let named = arguments.file.display();
     let file = File::open(&arguments.file)
         .map_err(|error| Failure::Input(format!("FILE: {named} cannot be read: {error}")))?;
+    let about = file
+        .metadata()
+        .map_or(0, |about| about.len() / BYTES_A_LINE);
     let mut store = data.store()?;
     let known = known(&store)?;
-    let held = read(file, &columns, &defaults, &known)
-        .map_err(|error| Failure::Input(format!("FILE: {named}: {error}")))?;
+    let unread = |error: FileError| Failure::Input(format!("FILE: {named}: {error}"));
     if arguments.preview {
+        let held = read(file, &columns, &defaults, &known).map_err(unread)?;
         preview(&held, arguments.json)?;
-    }
-    if !held.bad.is_empty() {
-        return Err(refusal(&held));
-    }
-    if arguments.preview {
-        return Ok(());
+        if held.bad.is_empty() {
+            return Ok(());
+        }
+        let mut refused = Refused::default();
+        refused.good = held.weighings.len();
+        held.bad.into_iter().for_each(|bad| refused.bad(bad));
+        return Err(refused.failure());
     }
     let calendar = store.service_calendar(defaults.zone.clone())?;
-    let imported = store.import(&held.weighings, &calendar, defaults.now)?;
+    let lines = Weighings::open(file, &columns, &defaults, &known).map_err(unread)?;
+    let imported = store.import(usable(lines, unread), about, &calendar, defaults.now)?;
     if arguments.json {
         return output::json(&json!({
             "added": imported.added,
@@ -106,6 +117,31 @@ pub(super) fn run(data: &Data, arguments: &ImportArguments) -> Result<(), Failur
         counted(imported.added, "portion"),
         imported.already
     ))
+}
+
+/// The weighings of a file up to the first line that cannot be used; then what
+/// is wrong with it and with every other such line.
+fn usable<R: Read>(
+    lines: Weighings<'_, R>,
+    unread: impl Fn(FileError) -> Failure,
+) -> impl Iterator<Item = Result<Weighing, Failure>> {
+    let mut refused = Refused::default();
+    let mut lines = lines;
+    std::iter::from_fn(move || {
+        for line in &mut lines {
+            match line {
+                Err(error) => return Some(Err(unread(error))),
+                Ok(Line::Bad(bad)) => refused.bad(bad),
+                Ok(Line::Weighing(_, weighing)) => {
+                    refused.good += 1;
+                    if refused.count == 0 {
+                        return Some(Ok(weighing));
+                    }
+                }
+            }
+        }
+        (refused.count > 0).then(|| Err(refused.failure()))
+    })
 }
 
 /// Every dish on record with its versions, also by its former names.
@@ -123,19 +159,37 @@ fn known(store: &Store) -> Result<HashMap<String, Vec<evenhand_kitchen::dish::Di
     Ok(known)
 }
 
-fn refusal(held: &WeighingsFile) -> Failure {
-    let mut words = format!(
-        "FILE: {} of {} cannot be used, so nothing was brought in",
-        counted(held.bad.len(), "line"),
-        held.bad.len() + held.weighings.len(),
-    );
-    for bad in held.bad.iter().take(SHOWN) {
-        words += &format!("\n  line {}: {}", bad.line, bad.reason);
+/// Lines that cannot be used, and how many can.
+#[derive(Debug, Default)]
+struct Refused {
+    good: usize,
+    count: usize,
+    /// The first of them.
+    first: Vec<BadLine>,
+}
+
+impl Refused {
+    fn bad(&mut self, bad: BadLine) {
+        self.count += 1;
+        if self.first.len() < SHOWN {
+            self.first.push(bad);
+        }
     }
-    if held.bad.len() > SHOWN {
-        words += &format!("\n  and {} more", held.bad.len() - SHOWN);
+
+    fn failure(&self) -> Failure {
+        let mut words = format!(
+            "FILE: {} of {} cannot be used, so nothing was brought in",
+            counted(self.count, "line"),
+            self.count + self.good,
+        );
+        for bad in &self.first {
+            words += &format!("\n  line {}: {}", bad.line, bad.reason);
+        }
+        if self.count > self.first.len() {
+            words += &format!("\n  and {} more", self.count - self.first.len());
+        }
+        Failure::Input(words)
     }
-    Failure::Input(words)
 }
 
 fn preview(held: &WeighingsFile, as_json: bool) -> Result<(), Failure> {

@@ -8,18 +8,15 @@ use super::{Data, Failure, output, written};
 use clap::{Args, ValueEnum};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::portion::RecordedPortion;
-use evenhand_kitchen::run::Run;
 use evenhand_kitchen::service::{CookFigures, FailedTest, ServiceCalendar, label_cooks};
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::statistics::{Confidence, Difference, spread_difference};
 use evenhand_kitchen::tin::TinId;
-use evenhand_protocol::RunId;
-use evenhand_store::{Query, Store, Tally};
+use evenhand_store::Store;
 use evenhand_use_cases::review::{Night, page, words};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 /// What portions are put together by.
@@ -33,6 +30,17 @@ enum By {
     Hour,
     /// Each tin, fish or cut.
     Tin,
+}
+
+impl From<By> for evenhand_store::By {
+    fn from(by: By) -> Self {
+        match by {
+            By::Dish => Self::Dish,
+            By::Cook => Self::Cook,
+            By::Hour => Self::Hour,
+            By::Tin => Self::Tin,
+        }
+    }
 }
 
 #[derive(Debug, Args)]
@@ -115,14 +123,14 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
             .or_default()
             .insert(Part::Whole, Spread::new());
     }
-    for (dish, part, spread) in parts(&mut store, &calendar, arguments.by, (from, to))? {
-        if asked.is_none() || dish == asked {
+    for tally in store.tallies(arguments.by.into(), calendar.zone(), from, to)? {
+        if asked.is_none() || tally.dish == asked {
             groups
-                .entry(dish)
+                .entry(tally.dish)
                 .or_default()
-                .entry(part)
+                .entry(Part::of(tally.part, &calendar))
                 .or_default()
-                .merge(&spread);
+                .merge(&tally.spread);
         }
     }
     let cooks = store.cook_figures()?;
@@ -187,6 +195,15 @@ enum Part {
 }
 
 impl Part {
+    fn of(part: evenhand_store::Part, calendar: &ServiceCalendar) -> Self {
+        match part {
+            evenhand_store::Part::Whole => Self::Whole,
+            evenhand_store::Part::Cook(cook) => Self::Cook(cook),
+            evenhand_store::Part::Hour(hour) => Self::Hour(calendar.hours_into_day(hour), hour),
+            evenhand_store::Part::Tin(tin) => Self::Tin(tin),
+        }
+    }
+
     fn words(&self) -> String {
         match self {
             Self::Whole | Self::Cook(_) => String::new(),
@@ -250,85 +267,6 @@ fn labelled(
         .collect()
 }
 
-type Parts = Vec<(Option<DishName>, Part, Spread)>;
-
-/// Half an hour, which tallies are kept by, in seconds.
-const HALF_HOUR: i64 = 1_800;
-
-/// The spreads of a time: from the tallies where these can tell it, else from
-/// every portion.
-fn parts(
-    store: &mut Store,
-    calendar: &ServiceCalendar,
-    by: By,
-    (from, to): (Option<Timestamp>, Option<Timestamp>),
-) -> Result<Parts, Failure> {
-    let whole = |moment: Option<Timestamp>| {
-        moment.is_none_or(|moment| moment.as_millisecond() % (HALF_HOUR * 1_000) == 0)
-    };
-    let tallies = if whole(from) && whole(to) {
-        store.tallies(from, to)?
-    } else {
-        return from_portions(store, calendar, by, (from, to));
-    };
-    // An hour of the clock is no sum of half hours of UTC everywhere.
-    let uneven =
-        |tally: &Tally| i64::from(calendar.zone().to_offset(tally.from).seconds()) % HALF_HOUR != 0;
-    if by == By::Hour && tallies.iter().any(uneven) {
-        return from_portions(store, calendar, by, (from, to));
-    }
-    Ok(tallies
-        .into_iter()
-        .map(|tally| {
-            let part = match by {
-                By::Dish => Part::Whole,
-                By::Cook => Part::Cook(tally.cook.as_deref().cloned()),
-                By::Hour => hour(calendar, tally.from),
-                By::Tin => Part::Tin(tally.tin),
-            };
-            (tally.dish.as_deref().cloned(), part, tally.spread)
-        })
-        .collect())
-}
-
-fn from_portions(
-    store: &Store,
-    calendar: &ServiceCalendar,
-    by: By,
-    (from, to): (Option<Timestamp>, Option<Timestamp>),
-) -> Result<Parts, Failure> {
-    let portions = store.portions(&Query {
-        from,
-        to,
-        ..Query::default()
-    })?;
-    let mut runs: HashMap<RunId, Option<Run>> = HashMap::new();
-    let mut parts = Parts::new();
-    for portion in portions.iter().filter(|portion| portion.counts()) {
-        if let (By::Cook | By::Tin, false) = (by, runs.contains_key(&portion.run)) {
-            runs.insert(portion.run, store.run(portion.run)?);
-        }
-        let run = runs.get(&portion.run).and_then(Option::as_ref);
-        let part = match by {
-            By::Dish => Part::Whole,
-            By::Cook => Part::Cook(run.and_then(|run| run.cook.clone())),
-            By::Hour => hour(calendar, portion.time),
-            By::Tin => Part::Tin(run.and_then(|run| run.tin)),
-        };
-        parts.push((portion.dish.clone(), part, one(portion)));
-    }
-    Ok(parts)
-}
-
-fn one(portion: &RecordedPortion) -> Spread {
-    Spread::of([portion])
-}
-
-fn hour(calendar: &ServiceCalendar, at: Timestamp) -> Part {
-    let hour = calendar.hour_of(at);
-    Part::Hour(calendar.hours_into_day(hour), hour)
-}
-
 fn report(data: &Data, arguments: &SpreadArguments, path: &Path) -> Result<(), Failure> {
     let ending = path
         .extension()
@@ -349,13 +287,13 @@ fn report(data: &Data, arguments: &SpreadArguments, path: &Path) -> Result<(), F
         arguments.short_cost.as_deref(),
         arguments.services_a_month.as_deref(),
     )?;
-    let mut store = data.existing()?;
+    let store = data.existing()?;
     let calendar = store.service_calendar(TimeZone::system())?;
     let day = DayArguments {
         day: arguments.day.clone(),
     };
     let day = day_to_show(&store, &calendar, &day)?;
-    let night = Night::gather(&mut store, &calendar, day, assumptions)?;
+    let night = Night::gather(&store, &calendar, day, assumptions)?;
     if night.dishes.is_empty() {
         return Err(Failure::Input(format!(
             "--day: no portions are on record for the service of {day}; `evenhand service list` has those there are"

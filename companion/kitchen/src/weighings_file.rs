@@ -8,8 +8,9 @@ use evenhand_protocol::{Goal, Mass, Mode, Tolerance};
 use jiff::civil::DateTime;
 use jiff::tz::{AmbiguousOffset, TimeZone};
 use jiff::{Timestamp, ZonedDateTime};
+use std::borrow::Cow;
 use std::collections::HashMap;
-use std::io::Read;
+use std::io::{BufRead, BufReader, Read};
 
 /// The heaviest portion that is taken for one: 100 kg. What is heavier was
 /// written in another unit.
@@ -297,129 +298,385 @@ pub enum FileError {
     TwoHeadings(String),
 }
 
-/// Reads a table of weighings. `known` are the dishes on record by
+/// Reads a table of weighings into memory. `known` are the dishes on record by
 /// [`DishName::key`], each with its versions in order of time.
 ///
 /// # Errors
 /// [`FileError`] where the file as a whole cannot be used. A line that cannot
 /// be used is no error but a [`BadLine`].
 pub fn read(
-    mut file: impl Read,
+    file: impl Read,
     columns: &Columns,
     defaults: &Defaults,
     known: &HashMap<String, Vec<Dish>>,
 ) -> Result<WeighingsFile, FileError> {
-    let mut bytes = Vec::new();
-    file.read_to_end(&mut bytes)?;
-    if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
-        return Err(FileError::NotUtf8);
-    }
-    // Spreadsheets put a byte order mark before the first heading.
-    let byte_order_mark = bytes.starts_with(BYTE_ORDER_MARK);
-    if byte_order_mark {
-        bytes.drain(..BYTE_ORDER_MARK.len());
-    }
-    let separator = separator(&bytes, columns);
-    let mut reader = csv::ReaderBuilder::new()
-        .delimiter(separator.byte())
-        .flexible(true)
-        .trim(csv::Trim::All)
-        .from_reader(bytes.as_slice());
-    let headings: Vec<String> = reader.headers()?.iter().map(str::to_owned).collect();
-    let mut places = HashMap::new();
-    for (field, named) in &columns.0 {
-        let mut found = headings
-            .iter()
-            .enumerate()
-            .filter(|(_, heading)| *heading == named);
-        let Some((place, _)) = found.next() else {
-            return Err(FileError::NoHeading {
-                named: named.clone(),
-                headings,
-            });
-        };
-        if found.next().is_some() {
-            return Err(FileError::TwoHeadings(named.clone()));
-        }
-        places.insert(*field, place);
-    }
+    let mut lines = Weighings::open(file, columns, defaults, known)?;
     let mut held = WeighingsFile {
-        separator,
-        byte_order_mark,
+        separator: lines.separator,
+        byte_order_mark: lines.byte_order_mark,
         ..WeighingsFile::default()
     };
-    let mut record = csv::StringRecord::new();
-    // A record is said to begin where the one before ended: before the line
-    // feed of a CR LF, and before lines that are empty.
-    let line_of = |position: &csv::Position| {
-        let ends = bytes
-            .iter()
-            .skip(usize::try_from(position.byte()).unwrap_or(usize::MAX))
-            .take_while(|byte| matches!(byte, b'\r' | b'\n'));
-        position.line() + ends.filter(|byte| **byte == b'\n').count() as u64
-    };
-    loop {
-        let line = line_of(reader.position());
-        match reader.read_record(&mut record) {
-            Ok(false) => return Ok(held),
-            Ok(true) => {}
-            // Bytes that are no text spoil their own line only.
-            Err(error) if matches!(error.kind(), csv::ErrorKind::Utf8 { .. }) => {
-                held.bad.push(BadLine {
-                    line: error.position().map_or(line, line_of),
-                    reason: "is not UTF-8 text; save the table as UTF-8".to_owned(),
-                });
-                continue;
-            }
-            Err(error) => return Err(error.into()),
-        }
-        let line = record.position().map_or(line, line_of);
-        if let Some(reason) = misshapen(&record, headings.len()) {
-            held.bad.push(BadLine { line, reason });
-            continue;
-        }
-        let get = |field: Field| {
-            places
-                .get(&field)
-                .map(|place| record.get(*place).unwrap_or("").trim())
-        };
-        let comma_is_decimal = separator != Separator::Comma;
-        match weighing(get, defaults, known, comma_is_decimal) {
-            Ok((weighing, with_comma)) => {
+    for line in &mut lines {
+        match line? {
+            Line::Weighing(line, weighing) => {
                 held.weighings.push(weighing);
                 held.lines.push(line);
-                held.decimal_commas += usize::from(with_comma);
             }
-            Err(error) => held.bad.push(BadLine {
-                line,
-                reason: error.to_string(),
-            }),
+            Line::Bad(bad) => held.bad.push(bad),
+        }
+    }
+    held.decimal_commas = lines.decimal_commas;
+    Ok(held)
+}
+
+/// One line of a table of weighings.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Line {
+    /// What it says, after its number in the file.
+    Weighing(u64, Weighing),
+    /// It cannot be used.
+    Bad(BadLine),
+}
+
+/// A table of weighings, read line by line: of the file only the line is held.
+#[derive(Debug)]
+pub struct Weighings<'d, R> {
+    lines: Lines<R>,
+    defaults: &'d Defaults,
+    known: &'d HashMap<String, Vec<Dish>>,
+    separator: Separator,
+    byte_order_mark: bool,
+    decimal_commas: usize,
+    /// Which value of a line holds each field.
+    places: [Option<usize>; Field::ALL.len()],
+    headings: usize,
+    values: csv::StringRecord,
+    dishes: Spellings<'d>,
+}
+
+/// How many spellings of dishes' names are remembered.
+const SPELLINGS: usize = 1_000;
+
+impl<'d, R: Read> Weighings<'d, R> {
+    /// Reads the headings. `known` are the dishes on record by
+    /// [`DishName::key`], each with its versions in order of time.
+    ///
+    /// # Errors
+    /// [`FileError`] where the file cannot be used.
+    pub fn open(
+        file: R,
+        columns: &Columns,
+        defaults: &'d Defaults,
+        known: &'d HashMap<String, Vec<Dish>>,
+    ) -> Result<Self, FileError> {
+        let mut lines = Lines::of(file);
+        while lines.next()? && lines.line.is_empty() {}
+        let mut first = lines.line.as_slice();
+        if first.starts_with(&[0xff, 0xfe]) || first.starts_with(&[0xfe, 0xff]) {
+            return Err(FileError::NotUtf8);
+        }
+        // Spreadsheets put a byte order mark before the first heading.
+        let byte_order_mark = first.starts_with(BYTE_ORDER_MARK);
+        if byte_order_mark {
+            first = first.get(BYTE_ORDER_MARK.len()..).unwrap_or_default();
+        }
+        let separator = separator(first, columns);
+        let mut values = csv::StringRecord::new();
+        split(first, separator, &mut values)?;
+        let headings: Vec<String> = values.iter().map(str::to_owned).collect();
+        let mut places = [None; Field::ALL.len()];
+        for (field, named) in &columns.0 {
+            let mut found = headings
+                .iter()
+                .enumerate()
+                .filter(|(_, heading)| *heading == named);
+            let Some((place, _)) = found.next() else {
+                return Err(FileError::NoHeading {
+                    named: named.clone(),
+                    headings,
+                });
+            };
+            if found.next().is_some() {
+                return Err(FileError::TwoHeadings(named.clone()));
+            }
+            if let Some(of_field) = places.get_mut(*field as usize) {
+                *of_field = Some(place);
+            }
+        }
+        Ok(Self {
+            lines,
+            defaults,
+            known,
+            separator,
+            byte_order_mark,
+            decimal_commas: 0,
+            places,
+            headings: headings.len(),
+            values,
+            dishes: Spellings::default(),
+        })
+    }
+
+    fn read_line(&mut self) -> Line {
+        let line = self.lines.number;
+        let bad = |reason: String| Line::Bad(BadLine { line, reason });
+        if self.lines.too_long {
+            return bad(format!(
+                "is longer than {LONGEST_LINE} bytes; write each row on one line"
+            ));
+        }
+        if let Err(error) = split(&self.lines.line, self.separator, &mut self.values) {
+            return bad(if matches!(error.kind(), csv::ErrorKind::Utf8 { .. }) {
+                "is not UTF-8 text; save the table as UTF-8".to_owned()
+            } else {
+                "cannot be read as a row of a table".to_owned()
+            });
+        }
+        if let Some(reason) = misshapen(
+            &self.lines.line,
+            self.separator,
+            &self.values,
+            self.headings,
+        ) {
+            return bad(reason);
+        }
+        match self.weighing() {
+            Ok((weighing, with_comma)) => {
+                self.decimal_commas += usize::from(with_comma);
+                Line::Weighing(line, weighing)
+            }
+            Err(error) => bad(error.to_string()),
+        }
+    }
+
+    /// A weighing, and whether its mass was written with a decimal comma.
+    fn weighing(&mut self) -> Result<(Weighing, bool), InputError> {
+        let (values, places, defaults) = (&self.values, &self.places, self.defaults);
+        let get = |field: Field| -> Option<&str> {
+            places
+                .get(field as usize)
+                .copied()
+                .flatten()
+                .map(|place| values.get(place).unwrap_or(""))
+        };
+        let time = time(get(Field::Time).unwrap_or(""), defaults)?;
+        let written = get(Field::Mass).unwrap_or("");
+        let commas = self.separator != Separator::Comma;
+        let with_comma = commas && has_decimal_comma(written);
+        let mass = mass("mass", &decimal(written, commas), defaults.unit)?;
+        let (dish, versions) = match (get(Field::Dish), &defaults.dish) {
+            (Some(text), _) => self.dishes.named(text, self.known)?,
+            (None, Some(dish)) => self.dishes.named(dish.as_str(), self.known)?,
+            (None, None) => {
+                return Err(InputError::new(
+                    "dish",
+                    "",
+                    "is not said",
+                    "name its column in --map, or give --dish",
+                ));
+            }
+        };
+        let cook = get(Field::Cook)
+            .filter(|text| !text.is_empty())
+            .map(|text| Cook::new("cook", text))
+            .transpose()?;
+        let since = versions.partition_point(|version| version.since <= time);
+        let on_record = versions.get(since.saturating_sub(1));
+        let said = get(Field::Target)
+            .filter(|text| !text.is_empty())
+            .map(|text| self::mass("target", &decimal(text, commas), defaults.unit))
+            .transpose()?;
+        let goal = match (said, on_record, defaults.target) {
+            (Some(target), Some(dish), _) if dish.goal.target() != target => {
+                goal(target, dish.goal.tolerance())?
+            }
+            (_, Some(dish), _) => dish.goal,
+            (Some(target), None, _) | (None, None, Some(target)) => {
+                goal(target, defaults.tolerance)?
+            }
+            (None, None, None) => {
+                return Err(InputError::new(
+                    "target",
+                    dish.as_str(),
+                    "is a dish that is not on record, so its target is not known",
+                    "give --target, name its column in --map, or add the dish first",
+                ));
+            }
+        };
+        near_target(mass, goal, written)?;
+        let weighing = Weighing {
+            mode: on_record.map_or(defaults.mode, |dish| dish.mode),
+            dish,
+            cook,
+            mass,
+            goal,
+            time,
+        };
+        Ok((weighing, with_comma))
+    }
+}
+
+/// Names of dishes as they were written, with their versions on record.
+#[derive(Debug, Default)]
+struct Spellings<'d>(HashMap<String, (DishName, &'d [Dish])>);
+
+impl<'d> Spellings<'d> {
+    fn named(
+        &mut self,
+        text: &str,
+        known: &'d HashMap<String, Vec<Dish>>,
+    ) -> Result<(DishName, &'d [Dish]), InputError> {
+        if let Some(spelled) = self.0.get(text) {
+            return Ok(spelled.clone());
+        }
+        let name = DishName::new("dish", text)?;
+        let versions = known
+            .get(&name.key())
+            .map(Vec::as_slice)
+            .unwrap_or_default();
+        if self.0.len() >= SPELLINGS {
+            self.0.clear();
+        }
+        self.0.insert(text.to_owned(), (name.clone(), versions));
+        Ok((name, versions))
+    }
+}
+
+impl<R: Read> Iterator for Weighings<'_, R> {
+    type Item = Result<Line, FileError>;
+
+    fn next(&mut self) -> Option<Self::Item> {
+        loop {
+            match self.lines.next() {
+                Err(error) => return Some(Err(error.into())),
+                Ok(false) => return None,
+                Ok(true) if self.lines.line.is_empty() && !self.lines.too_long => {}
+                Ok(true) => return Some(Ok(self.read_line())),
+            }
         }
     }
 }
 
+/// The longest line that is read: a row of a table is far shorter.
+const LONGEST_LINE: usize = 1 << 20;
+
+/// The lines of a file, one at a time, whatever ends them: LF, CR LF or CR.
+#[derive(Debug)]
+struct Lines<R> {
+    file: BufReader<R>,
+    /// What it says; nothing of one that is too long.
+    line: Vec<u8>,
+    too_long: bool,
+    /// Which line, from 1.
+    number: u64,
+    after_return: bool,
+}
+
+impl<R: Read> Lines<R> {
+    fn of(file: R) -> Self {
+        Self {
+            file: BufReader::with_capacity(1 << 16, file),
+            line: Vec::new(),
+            too_long: false,
+            number: 0,
+            after_return: false,
+        }
+    }
+
+    /// Reads the next line; `false` where there is none.
+    fn next(&mut self) -> std::io::Result<bool> {
+        self.line.clear();
+        self.too_long = false;
+        let mut began = false;
+        loop {
+            let mut bytes = self.file.fill_buf()?;
+            if bytes.is_empty() {
+                self.number += u64::from(began);
+                return Ok(began);
+            }
+            // The second half of a CR LF.
+            if self.after_return {
+                self.after_return = false;
+                if bytes.first() == Some(&b'\n') {
+                    self.file.consume(1);
+                    continue;
+                }
+            }
+            began = true;
+            let ends = bytes.iter().position(|byte| matches!(byte, b'\n' | b'\r'));
+            if let Some(end) = ends {
+                self.after_return = bytes.get(end) == Some(&b'\r');
+                bytes = bytes.get(..end).unwrap_or_default();
+            }
+            let read = bytes.len() + usize::from(ends.is_some());
+            if self.line.len() + bytes.len() > LONGEST_LINE {
+                self.too_long = true;
+                self.line.clear();
+            } else if !self.too_long {
+                self.line.extend_from_slice(bytes);
+            }
+            self.file.consume(read);
+            if ends.is_some() {
+                self.number += 1;
+                return Ok(true);
+            }
+        }
+    }
+}
+
+/// Splits a line into its values.
+fn split(line: &[u8], separator: Separator, into: &mut csv::StringRecord) -> csv::Result<()> {
+    // Where nothing is quoted the separators alone tell.
+    if !line.contains(&b'"')
+        && let Ok(text) = std::str::from_utf8(line)
+    {
+        into.clear();
+        for value in text.split(char::from(separator.byte())) {
+            into.push_field(value.trim());
+        }
+        return Ok(());
+    }
+    let mut reader = csv::ReaderBuilder::new()
+        .delimiter(separator.byte())
+        .has_headers(false)
+        .trim(csv::Trim::All)
+        .buffer_capacity(line.len().max(1))
+        .from_reader(line);
+    into.clear();
+    reader.read_record(into)?;
+    Ok(())
+}
+
 /// The separator that makes all the headings named out of the first line; a
 /// comma where none does.
-fn separator(bytes: &[u8], columns: &Columns) -> Separator {
+fn separator(first: &[u8], columns: &Columns) -> Separator {
+    let mut headings = csv::StringRecord::new();
     Separator::ALL
         .into_iter()
         .find(|separator| {
-            let mut reader = csv::ReaderBuilder::new()
-                .delimiter(separator.byte())
-                .trim(csv::Trim::All)
-                .from_reader(bytes);
-            reader.headers().is_ok_and(|headings| {
-                columns
+            split(first, *separator, &mut headings).is_ok()
+                && columns
                     .0
                     .iter()
                     .all(|(_, named)| headings.iter().any(|heading| heading == named))
-            })
         })
         .unwrap_or_default()
 }
 
 /// Why a line is no row of the table, where it is none.
-fn misshapen(record: &csv::StringRecord, headings: usize) -> Option<String> {
+fn misshapen(
+    line: &[u8],
+    separator: Separator,
+    record: &csv::StringRecord,
+    headings: usize,
+) -> Option<String> {
+    if is_open(line, separator) {
+        return Some(
+            "has a quotation mark that is never closed, or a value over two lines; write each \
+             row on one line"
+                .to_owned(),
+        );
+    }
     if record.len() > headings {
         return Some(format!(
             "has {} values and the table has {headings} headings, so they would stand in the \
@@ -427,80 +684,33 @@ fn misshapen(record: &csv::StringRecord, headings: usize) -> Option<String> {
             record.len()
         ));
     }
-    let broken = record
-        .iter()
-        .position(|value| value.contains(['\n', '\r']))?;
-    Some(format!(
-        "has a line break within its value {}: a quotation mark that is never closed, or a value \
-         over two lines; write each row on one line",
-        broken + 1
-    ))
+    None
 }
 
-/// A weighing, and whether its mass was written with a decimal comma.
-fn weighing<'r>(
-    get: impl Fn(Field) -> Option<&'r str>,
-    defaults: &Defaults,
-    known: &HashMap<String, Vec<Dish>>,
-    comma_is_decimal: bool,
-) -> Result<(Weighing, bool), InputError> {
-    let time = time(get(Field::Time).unwrap_or(""), defaults)?;
-    let written = get(Field::Mass).unwrap_or("");
-    let with_comma = comma_is_decimal && has_decimal_comma(written);
-    let decimal = |text: &str| match comma_is_decimal && has_decimal_comma(text) {
-        true => text.replace(',', "."),
-        false => text.to_owned(),
-    };
-    let mass = mass("mass", &decimal(written), defaults.unit)?;
-    let dish = match (get(Field::Dish), &defaults.dish) {
-        (Some(text), _) => DishName::new("dish", text)?,
-        (None, Some(dish)) => dish.clone(),
-        (None, None) => {
-            return Err(InputError::new(
-                "dish",
-                "",
-                "is not said",
-                "name its column in --map, or give --dish",
-            ));
+/// Whether a value begins with a quotation mark that the line does not close; a
+/// mark within such a value is doubled (RFC 4180, read).
+fn is_open(line: &[u8], separator: Separator) -> bool {
+    let (mut open, mut at_start, mut just_closed) = (false, true, false);
+    for byte in line {
+        let closed = just_closed;
+        just_closed = false;
+        match byte {
+            b'"' if open => (open, just_closed) = (false, true),
+            b'"' if at_start || closed => open = true,
+            _ => {}
         }
-    };
-    let cook = get(Field::Cook)
-        .filter(|text| !text.is_empty())
-        .map(|text| Cook::new("cook", text))
-        .transpose()?;
-    let on_record = known.get(&dish.key()).and_then(|versions| {
-        let since = versions.partition_point(|version| version.since <= time);
-        versions.get(since.saturating_sub(1))
-    });
-    let said = get(Field::Target)
-        .filter(|text| !text.is_empty())
-        .map(|text| self::mass("target", &decimal(text), defaults.unit))
-        .transpose()?;
-    let goal = match (said, on_record, defaults.target) {
-        (Some(target), Some(dish), _) if dish.goal.target() != target => {
-            goal(target, dish.goal.tolerance())?
-        }
-        (_, Some(dish), _) => dish.goal,
-        (Some(target), None, _) | (None, None, Some(target)) => goal(target, defaults.tolerance)?,
-        (None, None, None) => {
-            return Err(InputError::new(
-                "target",
-                dish.as_str(),
-                "is a dish that is not on record, so its target is not known",
-                "give --target, name its column in --map, or add the dish first",
-            ));
-        }
-    };
-    near_target(mass, goal, get(Field::Mass).unwrap_or(""))?;
-    let weighing = Weighing {
-        mode: on_record.map_or(defaults.mode, |dish| dish.mode),
-        dish,
-        cook,
-        mass,
-        goal,
-        time,
-    };
-    Ok((weighing, with_comma))
+        at_start = !open && *byte == separator.byte();
+    }
+    open
+}
+
+/// A number with a point in it, where a comma may stand for one.
+fn decimal(text: &str, commas: bool) -> Cow<'_, str> {
+    if commas && has_decimal_comma(text) {
+        text.replace(',', ".").into()
+    } else {
+        text.into()
+    }
 }
 
 /// Whether a number has one comma, after digits and before digits, and no point.
@@ -694,13 +904,47 @@ mod tests {
         let table = "When,Weight,What,Aim\n2026-05-01 18:30,30,\"Gnudi,30\n\
                      2026-05-01 18:31,30,Gnudi,30\n2026-05-01 18:32,30,Gnudi,30\n";
         let held = read_in("UTC", table.as_bytes());
-        assert!(held.weighings.is_empty());
+        assert_eq!(held.lines, [3, 4]);
         assert_eq!(held.bad.len(), 1);
+        assert_eq!(held.bad[0].line, 2);
         assert!(
             held.bad[0].reason.contains("never closed"),
             "{}",
             held.bad[0].reason
         );
+    }
+
+    #[test]
+    fn a_mark_that_closes_nothing_is_a_letter() {
+        for (line, open) in [
+            ("\"a\",b", false),
+            ("\"a \"\"b\"\"\",c", false),
+            ("5\" tart,30", false),
+            ("a,\"b", true),
+            ("\"a\"\",b", true),
+        ] {
+            assert_eq!(is_open(line.as_bytes(), Separator::Comma), open, "{line}");
+        }
+    }
+
+    #[test]
+    fn lines_are_numbered_whatever_ends_them_and_a_long_one_is_refused_alone() {
+        for end in ["\n", "\r\n", "\r"] {
+            let long = "x".repeat(LONGEST_LINE + 1);
+            let table = [
+                "When,Weight,What,Aim",
+                "2026-05-01 18:30,30,Gnudi,30",
+                "",
+                &long,
+                "2026-05-01 18:31,30,Gnudi,30",
+            ]
+            .join(end);
+            let held = read_in("UTC", table.as_bytes());
+            assert_eq!(held.lines, [2, 5], "{end:?}");
+            assert_eq!(held.bad.len(), 1, "{end:?}");
+            assert_eq!(held.bad[0].line, 4);
+            assert!(held.bad[0].reason.len() < 200, "{end:?}");
+        }
     }
 
     #[test]

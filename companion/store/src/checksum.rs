@@ -29,34 +29,64 @@ pub(super) fn teach(connection: &Connection) -> rusqlite::Result<()> {
     })
 }
 
-fn checksum(table: &[u8], row: &Context<'_>) -> i64 {
-    let mut hash = Sha256::new();
-    hash.update(table);
-    for column in 0..row.len() {
-        match row.get_raw(column) {
-            ValueRef::Null => hash.update([0]),
-            ValueRef::Integer(number) => {
-                hash.update([1]);
-                hash.update(number.to_be_bytes());
-            }
-            ValueRef::Real(number) => {
-                hash.update([2]);
-                hash.update(number.to_be_bytes());
-            }
-            ValueRef::Text(bytes) => {
-                hash.update([3]);
-                hash.update((bytes.len() as u64).to_be_bytes());
-                hash.update(bytes);
-            }
-            ValueRef::Blob(bytes) => {
-                hash.update([4]);
-                hash.update((bytes.len() as u64).to_be_bytes());
-                hash.update(bytes);
-            }
+/// The checksum of a portion whose columns of [`OF_PORTION`] are these: as
+/// `portion_checksum` reckons it, for a great many at once.
+pub(super) fn of_portion(columns: &[Option<i64>; 17]) -> i64 {
+    let mut sum = Checksum::of(b"portion");
+    for column in columns {
+        match column {
+            None => sum.null(),
+            Some(number) => sum.integer(*number),
         }
     }
-    let whole: [u8; 32] = hash.finalize().into();
-    let mut first = [0; 8];
-    first.copy_from_slice(&whole[..8]);
-    i64::from_be_bytes(first)
+    sum.done()
+}
+
+fn checksum(table: &[u8], row: &Context<'_>) -> i64 {
+    let mut sum = Checksum::of(table);
+    for column in 0..row.len() {
+        match row.get_raw(column) {
+            ValueRef::Null => sum.null(),
+            ValueRef::Integer(number) => sum.integer(number),
+            ValueRef::Real(number) => sum.eight(2, number.to_be_bytes()),
+            ValueRef::Text(bytes) => sum.bytes(3, bytes),
+            ValueRef::Blob(bytes) => sum.bytes(4, bytes),
+        }
+    }
+    sum.done()
+}
+
+struct Checksum(Sha256);
+
+impl Checksum {
+    fn of(table: &[u8]) -> Self {
+        let mut hash = Sha256::new();
+        hash.update(table);
+        Self(hash)
+    }
+
+    fn null(&mut self) {
+        self.0.update([0]);
+    }
+
+    fn integer(&mut self, number: i64) {
+        self.eight(1, number.to_be_bytes());
+    }
+
+    fn eight(&mut self, kind: u8, bytes: [u8; 8]) {
+        self.0.update([kind]);
+        self.0.update(bytes);
+    }
+
+    fn bytes(&mut self, kind: u8, bytes: &[u8]) {
+        self.eight(kind, (bytes.len() as u64).to_be_bytes());
+        self.0.update(bytes);
+    }
+
+    fn done(self) -> i64 {
+        let whole: [u8; 32] = self.0.finalize().into();
+        let mut first = [0; 8];
+        first.copy_from_slice(&whole[..8]);
+        i64::from_be_bytes(first)
+    }
 }

@@ -1,8 +1,10 @@
 //! A look at every row: nothing missing, nothing changed, or exactly what.
 
 use super::columns::device_from;
-use super::{Sql, Store, StoreError, checksum, columns};
-use evenhand_protocol::{CapturedPortion, DeviceId, Epoch, PortionId, RunId};
+use super::dishes::dish_name;
+use super::{Sql, Store, StoreError, checksum, columns, tallies};
+use evenhand_kitchen::dish::DishName;
+use evenhand_protocol::{CapturedPortion, DeviceId, Epoch, PortionId};
 use jiff::Timestamp;
 use rusqlite::{Connection, Row};
 use std::collections::BTreeSet;
@@ -41,9 +43,9 @@ pub enum Finding {
     SenselessCorrection(PortionId),
     /// A sum kept for reviews is not that of its portions.
     WrongSum {
-        /// The run.
-        run: RunId,
-        /// When the half hour began.
+        /// What was portioned; `None` of runs begun elsewhere.
+        dish: Option<DishName>,
+        /// When the 32 days that it is of began.
         from: Timestamp,
     },
 }
@@ -94,10 +96,11 @@ impl core::fmt::Display for Finding {
             Self::SenselessCorrection(id) => {
                 write!(f, "portion {id} is linked with one that it cannot correct")
             }
-            Self::WrongSum { run, from } => write!(
+            Self::WrongSum { dish, from } => write!(
                 f,
-                "the sum kept of run {} from {from} is not that of its portions",
-                run.0
+                "the sum kept of {} for the 32 days from {from} is not that of the portions",
+                dish.as_ref()
+                    .map_or("runs begun elsewhere", DishName::as_str)
             ),
         }
     }
@@ -215,7 +218,7 @@ pub(super) fn examine(connection: &Connection, path: &Path) -> Result<Examinatio
         )
         .at(path)?,
     );
-    findings.extend(wrong_sums(connection).at(path)?);
+    findings.extend(wrong_sums(connection, path)?);
     findings.extend(missing(connection, path)?);
     Ok(found)
 }
@@ -256,36 +259,49 @@ fn all<T>(
 
 /// Sums that are not those of their portions, apart from those that are to be
 /// reckoned again anyway.
-fn wrong_sums(connection: &Connection) -> rusqlite::Result<Vec<Finding>> {
-    const COUNTED: &str = "
-        SELECT p.run, p.time / 1800000 AS half_hour, count(*) AS n, sum(p.mass) AS sum,
+fn wrong_sums(connection: &Connection, path: &Path) -> Result<Vec<Finding>, StoreError> {
+    const FIGURES: &str = "count(*) AS n, sum(p.mass) AS sum,
                sum(p.mass < p.target - p.below) AS short,
                sum(p.mass > p.target + p.above) AS heavy,
-               min(p.mass) AS lightest, max(p.mass) AS heaviest
-        FROM portion p
-        WHERE NOT EXISTS (SELECT 1 FROM strike k WHERE k.portion = p.seq AND k.lifted IS NULL)
-          AND (p.replaced_by IS NULL
-               OR EXISTS (SELECT 1 FROM strike k
-                          WHERE k.portion = p.replaced_by AND k.lifted IS NULL AND k.undone))
-        GROUP BY 1, 2";
-    const KEPT: &str = "SELECT run, half_hour, n, sum, short, heavy, lightest, heaviest FROM tally";
-    all(
-        connection,
-        &format!(
-            "SELECT DISTINCT r.id, w.half_hour * 1800000 FROM (
-                 SELECT run, half_hour FROM ({KEPT} EXCEPT {COUNTED})
-                 UNION SELECT run, half_hour FROM ({COUNTED} EXCEPT {KEPT})) w
-             JOIN run r ON r.seq = w.run
-             WHERE (w.run, w.half_hour) NOT IN (SELECT run, half_hour FROM stale_tally)"
-        ),
-        |row| {
+               min(p.mass) AS lightest, max(p.mass) AS heaviest";
+    const KEPT: &str = "sum(n), sum(sum), sum(short), sum(heavy), min(lightest), max(heaviest)";
+    let mut wrong: BTreeSet<(Option<String>, i64)> = BTreeSet::new();
+    for (table, part, of_run) in [
+        ("tally", "cook", "coalesce(r.cook, '')"),
+        ("tally_of_tin", "tin", "coalesce(r.tin, 0)"),
+    ] {
+        let statement = format!(
+            "WITH counted AS MATERIALIZED (
+                 SELECT coalesce(r.dish, 0) AS dish, {of_run} AS part,
+                        p.time / 2764800000 AS block, {FIGURES}
+                 FROM portion p JOIN run r ON r.seq = p.run
+                 WHERE NOT EXISTS (SELECT 1 FROM strike k
+                                   WHERE k.portion = p.seq AND k.lifted IS NULL)
+                   AND (p.replaced_by IS NULL
+                        OR EXISTS (SELECT 1 FROM strike k
+                                   WHERE k.portion = p.replaced_by AND k.lifted IS NULL
+                                     AND k.undone))
+                 GROUP BY 1, 2, 3),
+             kept AS MATERIALIZED (
+                 SELECT dish, {part} AS part, block, {KEPT} FROM {table} GROUP BY 1, 2, 3)
+             SELECT DISTINCT d.name, w.block FROM (
+                 SELECT dish, block FROM (SELECT * FROM kept EXCEPT SELECT * FROM counted)
+                 UNION
+                 SELECT dish, block FROM (SELECT * FROM counted EXCEPT SELECT * FROM kept)) w
+             LEFT JOIN dish d ON d.id = w.dish
+             WHERE w.block NOT IN (SELECT block FROM stale_block)"
+        );
+        wrong.extend(all(connection, &statement, |row| Ok((row.get(0)?, row.get(1)?))).at(path)?);
+    }
+    wrong
+        .into_iter()
+        .map(|(dish, block)| {
             Ok(Finding::WrongSum {
-                run: RunId(row.get(0)?),
-                from: Timestamp::from_millisecond(row.get(1)?)
-                    .map_err(|error| rusqlite::Error::ToSqlConversionFailure(error.into()))?,
+                dish: dish.map(|name| dish_name(name, path)).transpose()?,
+                from: columns::Reads(path).time(tallies::begin(block))?,
             })
-        },
-    )
+        })
+        .collect()
 }
 
 /// Numbers missing below others of one start; what was refused as a portion

@@ -49,7 +49,7 @@ pub use portions::{OfRun, Query};
 pub use record::{Recorded, RefusedPortion};
 pub use runs::NewRun;
 pub use scale::{InstrumentMoment, RecordedCalibration, RecordedTest};
-pub use tallies::Tally;
+pub use tallies::{By, Part, Tally};
 pub use tins::NewTin;
 pub use yields::YieldLine;
 
@@ -203,6 +203,14 @@ impl Store {
         &mut self,
         work: impl FnOnce(&Transaction<'_>, &Path) -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
+        self.write_or(work)
+    }
+
+    /// As [`Store::write`], of work that may fail for reasons of its own.
+    fn write_or<T, E: From<StoreError>>(
+        &mut self,
+        work: impl FnOnce(&Transaction<'_>, &Path) -> Result<T, E>,
+    ) -> Result<T, E> {
         self.is_in_place()?;
         let path = self.path.clone();
         let sql = |error: rusqlite::Error| StoreError::from_sqlite(&path, &error);

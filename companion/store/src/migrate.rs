@@ -17,6 +17,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0008_tally_by_time.sql"),
     include_str!("migrations/0009_cost_as_portioned.sql"),
     include_str!("migrations/0010_checked_rows.sql"),
+    include_str!("migrations/0011_tally_by_block.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

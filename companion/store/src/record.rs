@@ -3,7 +3,7 @@
 use super::checksum::OF_PORTION;
 use super::columns::{Reads, device_to, mode_to, source_to, time_to};
 use super::corrections::link_family;
-use super::{Sql, Store, StoreError, portions};
+use super::{Sql, Store, StoreError, portions, tallies};
 use evenhand_kitchen::instrument_clock::{self, InstrumentClock};
 use evenhand_kitchen::portion::{RecordedPortion, TimeSource};
 use evenhand_protocol::{CapturedPortion, Goal, Mass, Temperature};
@@ -202,6 +202,7 @@ fn record(
         })
         .at(path)?;
     let this = transaction.last_insert_rowid();
+    tallies::make_stale(transaction, path, run, time_to(time))?;
     // A correction may have overtaken on the way what it corrects.
     if captured.replaces.is_some()
         || waiting_corrections(transaction, path, start, captured.id.number)?

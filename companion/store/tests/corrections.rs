@@ -10,9 +10,10 @@ use evenhand_protocol::{
     Uptime,
 };
 use evenhand_store::{
-    DataFolder, Finding, NewRun, Query, Recorded, RefusedPortion, Store, StoreError,
+    By, DataFolder, Finding, NewRun, Query, Recorded, RefusedPortion, Store, StoreError,
 };
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 use proptest::prelude::*;
 use std::collections::BTreeMap;
 use tempfile::TempDir;
@@ -232,7 +233,7 @@ proptest! {
         }
         let n = reckoning.counting().len();
         prop_assert_eq!(store.spread(&Query::default()).unwrap().n(), n);
-        let tallies = store.tallies(None, None).unwrap();
+        let tallies = store.tallies(By::Dish, &TimeZone::UTC, None, None).unwrap();
         prop_assert_eq!(tallies.iter().map(|tally| tally.spread.n()).sum::<usize>(), n);
         let examined = store.examine().unwrap();
         prop_assert!(examined.is_sound(), "{:?}", examined.findings);

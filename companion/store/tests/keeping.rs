@@ -9,9 +9,10 @@ use evenhand_protocol::{
     Tolerance, UnixMillis, Uptime, Version,
 };
 use evenhand_store::{
-    DataFolder, Finding, NewRun, Query, Recorded, RefusedPortion, Store, StoreError, restore,
+    By, DataFolder, Finding, NewRun, Query, Recorded, RefusedPortion, Store, StoreError, restore,
 };
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
@@ -356,7 +357,10 @@ fn one_bit_that_turns_in_a_mass_is_found_by_name() {
 #[test]
 fn a_sum_that_is_not_that_of_its_portions_is_found() {
     let mut kitchen = kitchen(5);
-    kitchen.store.tallies(None, None).unwrap();
+    kitchen
+        .store
+        .tallies(By::Dish, &TimeZone::UTC, None, None)
+        .unwrap();
     assert_eq!(kitchen.store.examine().unwrap().findings, []);
     let raw = rusqlite::Connection::open(kitchen.store.path()).unwrap();
     assert_eq!(
@@ -367,8 +371,9 @@ fn a_sum_that_is_not_that_of_its_portions_is_found() {
     assert_eq!(
         found.findings,
         [Finding::WrongSum {
-            run: kitchen.run,
-            from: second(0)
+            dish: Some(DishName::new("dish", "Samphire").unwrap()),
+            // The portions were made within the first seconds of 1970.
+            from: "1969-11-30T00:00:00.001Z".parse().unwrap(),
         }]
     );
 }

@@ -14,7 +14,7 @@ use evenhand_kitchen::service::{Assumptions, DayBegins, ServiceCalendar};
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::weighings_file::Weighing;
 use evenhand_protocol::{Goal, Mass, Mode, Tolerance};
-use evenhand_store::{DataFolder, Store};
+use evenhand_store::{By, DataFolder, Store, StoreError, Tally};
 use evenhand_use_cases::review::Night;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
@@ -74,23 +74,16 @@ fn calendar() -> ServiceCalendar {
 }
 
 fn by_dish(store: &mut Store) -> BTreeMap<String, Spread> {
-    let mut dishes: BTreeMap<String, Spread> = BTreeMap::new();
-    for tally in store.tallies(None, None).unwrap() {
-        let dish = tally.dish.map(|dish| dish.to_string()).unwrap_or_default();
-        dishes.entry(dish).or_default().merge(&tally.spread);
-    }
-    dishes
+    store
+        .tallies(By::Dish, &TimeZone::UTC, None, None)
+        .unwrap()
+        .into_iter()
+        .map(|tally| (tally.dish.unwrap().to_string(), tally.spread))
+        .collect()
 }
 
-fn by_hour(store: &mut Store, calendar: &ServiceCalendar) -> BTreeMap<i8, Spread> {
-    let mut hours: BTreeMap<i8, Spread> = BTreeMap::new();
-    for tally in store.tallies(None, None).unwrap() {
-        hours
-            .entry(calendar.hour_of(tally.from))
-            .or_default()
-            .merge(&tally.spread);
-    }
-    hours
+fn by_hour(store: &mut Store) -> Vec<Tally> {
+    store.tallies(By::Hour, &TimeZone::UTC, None, None).unwrap()
 }
 
 /// The same figures by SQLite alone.
@@ -164,11 +157,16 @@ fn review(criterion: &mut Criterion) {
         let made = weighings(count);
         let began = Instant::now();
         store
-            .import(&made, &calendar(), Timestamp::from_second(BEGAN).unwrap())
+            .import(
+                made.iter().cloned().map(Ok::<_, StoreError>),
+                made.len() as u64,
+                &calendar(),
+                Timestamp::from_second(BEGAN).unwrap(),
+            )
             .unwrap();
         let imported = began.elapsed();
         let began = Instant::now();
-        store.reckon_stale_tallies().unwrap();
+        store.reckon_stale_tallies(&TimeZone::UTC).unwrap();
         let tallied = began.elapsed();
         let size = std::fs::metadata(data.file()).unwrap().len();
         println!("figure: {label} | import | {:.3} s", imported.as_secs_f64());
@@ -192,17 +190,15 @@ fn review(criterion: &mut Criterion) {
         });
         group.bench_function("first figures of a night and the ten before", |bench| {
             bench.iter(|| {
-                let mut store = Store::open(&data).unwrap();
-                black_box(
-                    Night::gather(&mut store, &calendar(), day, Assumptions::default()).unwrap(),
-                )
+                let store = Store::open(&data).unwrap();
+                black_box(Night::gather(&store, &calendar(), day, Assumptions::default()).unwrap())
             });
         });
         group.bench_function("first figures of everything, by dish", |bench| {
             bench.iter(|| black_box(by_dish(&mut store)));
         });
         group.bench_function("first figures of everything, by hour", |bench| {
-            bench.iter(|| black_box(by_hour(&mut store, &calendar())));
+            bench.iter(|| black_box(by_hour(&mut store)));
         });
         let connection = rusqlite::Connection::open(data.file()).unwrap();
         group.bench_function("SQLite alone, everything by dish", |bench| {

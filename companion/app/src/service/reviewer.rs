@@ -14,12 +14,11 @@ use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::yield_flow::YieldFlow;
 use evenhand_protocol::{Mass, PortionId, Verdict};
-use evenhand_store::{DataFolder, Store, StoreError};
+use evenhand_store::{By, DataFolder, Store, StoreError};
 use evenhand_use_cases::review::{DishNight, Night, words};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
-use std::collections::BTreeMap;
 use std::sync::Arc;
 use std::thread;
 use std::time::Duration;
@@ -145,7 +144,7 @@ impl Reviewer {
                 self.view.window = None;
                 self.forget_picked();
                 if look == Look::Everything {
-                    self.read_everything(store)?;
+                    self.read_everything(store, calendar.zone())?;
                 }
             }
             ServiceWish::Span(span) => {
@@ -313,18 +312,13 @@ impl Reviewer {
 
     /// The figures at once, from the tallies; the dots when they have been
     /// read.
-    fn read_everything(&mut self, store: &mut Store) -> Result<(), StoreError> {
-        let mut dishes: BTreeMap<Option<DishName>, Spread> = BTreeMap::new();
-        for tally in store.tallies(None, None)? {
-            dishes
-                .entry(tally.dish.as_deref().cloned())
-                .or_default()
-                .merge(&tally.spread);
-        }
+    fn read_everything(&mut self, store: &mut Store, zone: &TimeZone) -> Result<(), StoreError> {
+        let mut dishes = store.tallies(By::Dish, zone, None, None)?;
+        dishes.sort_by(|one, other| one.dish.cmp(&other.dish));
         self.view.everything = Everything {
             figures: dishes
                 .iter()
-                .map(|(dish, spread)| figures(dish.as_ref(), spread))
+                .map(|tally| figures(tally.dish.as_ref(), &tally.spread))
                 .collect(),
             dots: None,
         };

@@ -159,7 +159,7 @@ pub fn make(
     let portions = maker.made.len();
     let random = ChaCha8Rng::seed_from_u64(seed);
     today::make(store, random, zone, night, now)?;
-    store.reckon_stale_tallies()?;
+    store.reckon_stale_tallies(zone)?;
     Ok(MadeUp { night, portions })
 }
 
@@ -718,11 +718,10 @@ mod tests {
     fn the_review_finds_what_is_hidden_and_little_else() {
         let mut false_alarms = 0;
         for seed in 1..3 {
-            let (_folder, mut store) = night(seed);
+            let (_folder, store) = night(seed);
             let calendar = store.service_calendar(TimeZone::UTC).unwrap();
             for day in &days()[RETIRED_FROM..] {
-                let night =
-                    Night::gather(&mut store, &calendar, *day, Assumptions::default()).unwrap();
+                let night = Night::gather(&store, &calendar, *day, Assumptions::default()).unwrap();
                 let found = |name: &str| {
                     let dish = night.dishes.iter().find(|dish| dish.name() == name);
                     dish.map(|dish| (&dish.review, words::lead(dish, &calendar)))
@@ -760,11 +759,10 @@ mod tests {
     #[test]
     fn the_first_hour_came_after_a_test_that_failed_and_nothing_else_did() {
         for seed in [7] {
-            let (_folder, mut store) = night(seed);
+            let (_folder, store) = night(seed);
             let calendar = store.service_calendar(TimeZone::UTC).unwrap();
             for day in days() {
-                let review =
-                    Night::gather(&mut store, &calendar, day, Assumptions::default()).unwrap();
+                let review = Night::gather(&store, &calendar, day, Assumptions::default()).unwrap();
                 for dish in &review.dishes {
                     let touched: Vec<_> = dish
                         .failed_tests

@@ -71,9 +71,9 @@ impl Night {
     /// Gathers a service and the ten before it.
     ///
     /// # Errors
-    /// Where the store cannot be read, or its tallies written.
+    /// Where the store cannot be read.
     pub fn gather(
-        store: &mut Store,
+        store: &Store,
         calendar: &ServiceCalendar,
         day: Date,
         assumptions: Assumptions,
@@ -90,7 +90,6 @@ impl Night {
                 .or_default()
                 .push(portion);
         }
-        let mut before = before(store, calendar, day)?;
         let earlier = earlier(store, calendar, day)?;
         let findings = store.scale_findings()?;
         let failed_tests = FailedTest::all(&findings);
@@ -125,7 +124,11 @@ impl Night {
                 yields: yields(store, &portions)?,
                 lead: Lead::of(&review, &failed_tests),
                 failed_tests,
-                before: before.remove(&dish).unwrap_or_default(),
+                before: earlier
+                    .iter()
+                    .filter_map(|(day, by_dish)| Some((*day, Spread::of(by_dish.get(&dish)?))))
+                    .filter(|(_, spread)| spread.n() > 0)
+                    .collect(),
                 dish,
                 portions,
                 struck,
@@ -216,33 +219,6 @@ fn earlier(
             .entry(portion.dish.clone())
             .or_default()
             .push(portion);
-    }
-    Ok(found)
-}
-
-type ByDish = BTreeMap<Option<DishName>, Vec<(Date, Spread)>>;
-
-/// The spread of each dish in each of the ten services before.
-fn before(store: &mut Store, calendar: &ServiceCalendar, day: Date) -> Result<ByDish, StoreError> {
-    let days = store.service_days(calendar, Some(day), SERVICES)?;
-    let mut found = ByDish::new();
-    let Some(first) = days.last() else {
-        return Ok(found);
-    };
-    let (from, to) = (calendar.span(*first).0, calendar.span(day).0);
-    for tally in store.tallies(Some(from), Some(to))? {
-        if tally.spread.n() == 0 {
-            continue;
-        }
-        let of = calendar.day_of(tally.from);
-        let services = found.entry(tally.dish.as_deref().cloned()).or_default();
-        match services.iter_mut().find(|(day, _)| *day == of) {
-            Some((_, spread)) => spread.merge(&tally.spread),
-            None => services.push((of, tally.spread)),
-        }
-    }
-    for services in found.values_mut() {
-        services.sort_by_key(|(day, _)| *day);
     }
     Ok(found)
 }

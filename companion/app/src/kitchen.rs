@@ -15,10 +15,11 @@ use evenhand_kitchen::heat::{Aim, Band, LogName, Marker, Sampling};
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::Happened;
 use evenhand_link::Link;
-use evenhand_link::live::LiveScale;
+use evenhand_link::live::{LiveScale, NotDone};
 use evenhand_protocol::Temperature;
 use evenhand_store::{DataFolder, Store, StoreError};
 use evenhand_use_cases::heat::{HeatNow, Recorder, probes};
+use evenhand_use_cases::instrument;
 use evenhand_use_cases::limits::{self, LimitsError};
 use evenhand_use_cases::melt::melt_clock;
 use evenhand_use_cases::prep::{DAYS_AHEAD, PrepNow, PrepQuestion, service_day};
@@ -417,7 +418,7 @@ impl Watching {
                     .and_then(|link| link.live().run().map(|live| live.run.id));
                 match run {
                     Some(run) => self.store.back_in_cold(run, now).map_err(said),
-                    None => Err("No run is going on.".to_owned()),
+                    None => Err(instrument::not_done(self.language, &NotDone::NoRun)),
                 }
             }
         }

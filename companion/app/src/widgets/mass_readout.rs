@@ -147,8 +147,8 @@ impl Cells {
                 ui.painter().add(Shape::convex_polygon(
                     vec![
                         centre + vec2(0.10, 0.0) * cell,
-                        centre + vec2(-0.06, 0.22) * cell,
-                        centre + vec2(-0.10, 0.18) * cell,
+                        centre + vec2(-0.04, 0.17) * cell,
+                        centre + vec2(-0.09, 0.15) * cell,
                         centre + vec2(-0.02, 0.0) * cell,
                     ],
                     ink,

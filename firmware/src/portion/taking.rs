@@ -349,7 +349,9 @@ impl Taking {
             ..
         } = self.tin;
         self.stand(weight);
-        self.tin.leak = leak;
+        if CAREFUL {
+            self.tin.leak = leak;
+        }
         self.tin.placed = placed;
         self.tin.highest = highest;
         self.tin.highest_before = highest_before;
@@ -447,7 +449,9 @@ impl Taking {
             }
             return;
         }
-        self.coming = None;
+        if CAREFUL {
+            self.coming = None;
+        }
         if weight.gross - self.pan >= self.settings.lightest_dish {
             self.come_back(absence, weight, events);
             return;
@@ -599,8 +603,8 @@ impl Taking {
             // The tin is where it was.
             self.tin.part = None;
             self.tin.astray = Mass::ZERO;
-            self.tin.pressed_ms = 0;
             if CAREFUL {
+                self.tin.pressed_ms = 0;
                 self.tin.level.follow(weight, LEAK_RATE);
                 self.tin.leak.watch(weight.at, self.tin.level.gross);
             } else {
@@ -912,9 +916,10 @@ impl Taking {
     /// The tin is heavier.
     fn rise(&mut self, by: Mass, weight: &Weight, events: &mut Events) {
         let band = self.settings.placement(weight.gross - self.pan);
-        let pressed_ms = core::mem::take(&mut self.tin.pressed_ms);
         // A spoon worked in it, and it is heavier: somebody poured.
-        let poured = CAREFUL && pressed_ms >= SPOON_MS && self.tin.astray > by + SPOON.times(3);
+        let poured = CAREFUL
+            && core::mem::take(&mut self.tin.pressed_ms) >= SPOON_MS
+            && self.tin.astray > by + SPOON.times(3);
         if poured && by < self.goal.half() {
             tell(events, Notice::FilledWhileTaken(by));
             self.recent = None;

@@ -12,7 +12,7 @@ import json
 import sys
 import time
 
-MAJOR, MINOR, ROOM = 1, 3, 160
+MAJOR, MINOR, ROOM = 1, 4, 160
 
 # The tables of WIRE.md. `?` is an option; `+` a field that its message gained later.
 STRUCTS = {
@@ -32,16 +32,19 @@ STRUCTS = {
     "Reply": "to:u16 outcome:Result", "CalibrationReport": "at:u64 standing:Standing",
     "TestedReport": "at:u64 test:SelfTest", "HelloCommand": "version:Version now:i64",
     "StartRun": "run:u32 mode:Mode goal:Goal",
+    "Diagnosis": "at:u64 rate_millihertz:u32? noise_millicounts:u32? millicounts_per_gram:u32? conversions:u32"
+    " bridge_faults:u32 bridge_timeouts:u32 bridge_restarts:u32 doubtful_reads:u32 probe_faults:u32"
+    " start:StartReason stack_free:u32? flash_pages:u16 flash_erases:u32",
 }
 ENUMS = {
     "Report": "Hello:Hello Reading:Reading Portion:Portion Notice:NoticeReport Fault:FaultReport Reply:Reply"
-    " Calibration:CalibrationReport Tested:TestedReport",
+    " Calibration:CalibrationReport Tested:TestedReport Diagnosis:Diagnosis",
     "Command": "Hello:HelloCommand Tare ClearTare Zero SetGoal:Goal StartRun:StartRun StopRun SetTime:i64"
     " Acknowledge:PortionId BeginCalibration TakePoint:KnownWeight FinishCalibration CancelCalibration"
-    " TestWeight:KnownWeight Set:Setting",
+    " TestWeight:KnownWeight Set:Setting Recall Diagnose",
     "Phase": "Weighing AwaitDish DishSettling Filling AwaitTin TinSettling Ready Spooning TinAway Blocked",
     "Notice": "RunStarted:u32 RunStopped:u32 DishTared:i64 DishReturned:u32 LiftedUnsettled LiftedEmpty"
-    " Refilled:i64 TinAway TinBack:i64 Unaccounted:i64 Zeroed FoundOnPan:i64 FilledWhileTaken:i64",
+    " Refilled:i64 TinAway TinBack:i64 Unaccounted:i64 Zeroed FoundOnPan:i64 FilledWhileTaken:i64 Recalled:u32",
     "Fault": "BridgeTimeout BridgeHighRail BridgeLowRail BridgeFrozen BridgeOutOfStep Overload NegativeLoad"
     " ZeroOutOfRange Uncalibrated ProbeOpen ProbeShortToGround ProbeShortToSupply ProbeSilent ProbeOutOfRange"
     " PortionsLost StorageFailed TooNoisy Restless",
@@ -52,7 +55,7 @@ ENUMS = {
     "CalibrationError": "TooFewPoints TooManyPoints NoZero NegativeLoad NotANumber NoSpan NotStraight",
     "SelfTestRefusal": "NotStable TooLight TooHeavy TooCoarse AnotherLoad",
     "Setting": "Probe:ProbeType Place:Place NoPlace",
-    "ProbeType": "K T J N E S R B", "Mode": "Adding Taking", "Verdict": "Short On Heavy",
+    "StartReason": "Unknown Power Watchdog Program", "ProbeType": "K T J N E S R B", "Mode": "Adding Taking", "Verdict": "Short On Heavy",
 }
 KINDS = {"R": "Report", "C": "Command"}
 BITS = {"bool": 1, "u8": 8, "u16": 16, "u32": 32, "u64": 64, "i16": 16, "i32": 32, "i64": 64}

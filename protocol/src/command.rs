@@ -66,6 +66,12 @@ pub enum Command {
     TestWeight(KnownWeight),
     /// Set a setting.
     Set(Setting),
+    /// From version 1.4. Send every acknowledged portion that is still held
+    /// once more, the oldest first: the desktop lost its record. Not within a
+    /// run.
+    Recall,
+    /// From version 1.4. Say how the instrument itself is.
+    Diagnose,
 }
 
 /// Why the instrument did not do as it was asked.

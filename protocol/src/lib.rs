@@ -23,6 +23,7 @@
 pub mod accuracy;
 pub mod calibration;
 pub mod command;
+pub mod diagnosis;
 pub mod fault;
 pub mod frame;
 pub mod goal;
@@ -39,6 +40,7 @@ pub use calibration::{
     SelfTestOutcome, SelfTestRefusal, Setting, TestWeights,
 };
 pub use command::{Command, Refusal};
+pub use diagnosis::{Diagnosis, StartReason};
 pub use fault::Fault;
 pub use frame::{Envelope, Message};
 pub use goal::{Goal, GoalError, Mode, Tolerance, Verdict};

@@ -2,8 +2,8 @@
 
 use crate::fault::FaultSet;
 use crate::{
-    Calibrating, DeviceId, Epoch, Fault, Goal, Mass, Mode, PortionId, Refusal, RunId, SelfTest,
-    Temperature, UnixMillis, Uptime, Verdict, VerificationInterval, Version,
+    Calibrating, DeviceId, Diagnosis, Epoch, Fault, Goal, Mass, Mode, PortionId, Refusal, RunId,
+    SelfTest, Temperature, UnixMillis, Uptime, Verdict, VerificationInterval, Version,
 };
 use postcard::experimental::max_size::MaxSize;
 use serde::{Deserialize, Serialize};
@@ -57,6 +57,9 @@ pub enum Report {
         /// What.
         test: SelfTest,
     },
+    /// How the instrument itself is, from version 1.4: answers
+    /// [`Command::Diagnose`](crate::Command::Diagnose).
+    Diagnosis(Diagnosis),
 }
 
 /// What an instrument says of itself.
@@ -231,6 +234,9 @@ pub enum Notice {
     /// From version 1.3. The tin became heavier by this much while a spoon worked
     /// in it: what was taken meanwhile cannot be known and was not counted.
     FilledWhileTaken(Mass),
+    /// From version 1.4. So many acknowledged portions were sent again and
+    /// acknowledged again; no more are held.
+    Recalled(u32),
 }
 
 /// A portion, as captured at stable equilibrium.

@@ -5,8 +5,11 @@
 //! lamps. Time comes in with every call; it never goes back.
 
 use crate::calibrating::{Calibrator, Scale};
+use crate::drivers::Tally;
+use crate::health::Health;
 use crate::outbox::{Outbox, Unnamed};
 use crate::portion::{Draft, Event, Events, PortionSettings, Portioning};
+use crate::recalling::Recaller;
 use crate::remembered::Remembered;
 use crate::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};
 use crate::signal::{
@@ -14,12 +17,14 @@ use crate::signal::{
 };
 use crate::signals::{Indication, Signaller, Signals};
 use crate::thermocouple::Kind;
+#[cfg(feature = "storage")]
+use evenhand_protocol::CapturedPortion;
 use evenhand_protocol::fault::FaultSet;
 use evenhand_protocol::report::{Capabilities, Doubts};
 use evenhand_protocol::{
     Command, DeviceId, Envelope, Epoch, Fault, FrameError, Goal, Hello, Mass, Mode, Notice, Phase,
-    ProbeType, Reading, Refusal, Report, RunId, Setting, Temperature, UnixMillis, Uptime, Verdict,
-    Version,
+    ProbeType, Reading, Refusal, Report, RunId, Setting, StartReason, Temperature, UnixMillis,
+    Uptime, Verdict, Version,
 };
 use heapless::Deque;
 
@@ -127,6 +132,8 @@ pub struct Instrument<const PLACES: usize = 64> {
     figures: CellFigures,
     remembered: Remembered,
     calibrator: Calibrator,
+    recaller: Recaller,
+    health: Health,
     run: Option<Run>,
     chain: Chain,
     outbox: Outbox<PLACES>,
@@ -191,6 +198,8 @@ impl<const PLACES: usize> Instrument<PLACES> {
             changes: 0,
             figures: setup.figures,
             calibrator: Calibrator::new(),
+            recaller: Recaller::new(),
+            health: Health::new(),
         }
     }
 
@@ -200,6 +209,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     pub fn take_counts(&mut self, now: Uptime, counts: Counts) {
         self.bridge_fault(now, None);
+        self.health.conversion(now, counts);
         let held = self
             .run
             .as_ref()
@@ -236,6 +246,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
     /// The bridge gave no conversion, for this reason.
     pub fn take_bridge_fault(&mut self, now: Uptime, fault: BridgeFault) {
         self.bridge_fault(now, Some(fault.fault()));
+        self.health.bridge_fault(fault);
         self.chain.restart_filter();
         self.lose_sight(now);
         self.end_run_if_due(now);
@@ -253,10 +264,59 @@ impl<const PLACES: usize> Instrument<PLACES> {
             Fault::ProbeOutOfRange,
         ];
         self.temperature = result.as_ref().ok().map(|sample| sample.hot);
-        let cold = result.as_ref().ok().map(|sample| sample.cold);
-        self.calibrator.take_box_temperature(cold, &mut self.chain);
+        match &result {
+            Ok(sample) => self.take_box_temperature(Some(sample.cold)),
+            Err(_) => self.health.probe_fault(),
+        }
         let fault = result.err().map(ProbeFault::fault);
         self.only_fault_of(now, &PROBE, fault);
+    }
+
+    /// The probe's converter told its own temperature, and so that of the box
+    /// and the cell in it; or cannot.
+    pub fn take_box_temperature(&mut self, temperature: Option<Temperature>) {
+        self.calibrator
+            .take_box_temperature(temperature, &mut self.chain);
+    }
+
+    /// What the bridge's driver has counted.
+    pub(crate) const fn take_tally(&mut self, tally: Tally) {
+        self.health.tally(tally);
+    }
+
+    /// What the board knows of itself: why it started, and how much of its
+    /// stack was never used, in bytes.
+    pub const fn take_board(&mut self, start: StartReason, stack_free: Option<u32>) {
+        self.health.board(start, stack_free);
+    }
+
+    /// What the memory knows of itself: its pages, and how often one was erased.
+    #[cfg(feature = "storage")]
+    pub(crate) const fn take_flash(&mut self, pages: u16, erases: u32) {
+        self.health.flash(pages, erases);
+    }
+
+    /// The bridge converter gives so many conversions a second. Another number
+    /// than before makes the filter begin anew.
+    pub fn converts_at(&mut self, now: Uptime, rate: u16) {
+        let settings = *self.chain.settings();
+        if settings.rate == rate {
+            return;
+        }
+        let mut chain = Chain::new(
+            Settings { rate, ..settings },
+            self.chain.calibration().copied(),
+        );
+        chain.set_place(self.remembered.place);
+        chain.begin_at_zero(self.remembered.zero);
+        self.chain = chain;
+        self.zero = self.chain.zero_offset();
+        self.lose_sight(now);
+    }
+
+    /// A command that the drivers behind this instrument cannot carry out.
+    pub(crate) fn refuse(&mut self, sequence: u16) {
+        self.reply(sequence, Err(Refusal::Unknown));
     }
 
     /// A command came.
@@ -279,6 +339,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
             }
             Command::Acknowledge(id) => {
                 self.outbox.acknowledge(id);
+                self.recaller.acknowledge(id);
                 self.changed();
                 if self.outbox.is_empty() {
                     self.set_fault(now, Fault::PortionsLost, false);
@@ -332,7 +393,11 @@ impl<const PLACES: usize> Instrument<PLACES> {
         if let Some(report) = self.calibrator.report(now) {
             return Some(report);
         }
-        if let Some(portion) = self.outbox.next(now) {
+        if let Some(report) = self.health.report(now, &self.chain) {
+            return Some(report);
+        }
+        let portion = self.outbox.next(now).or_else(|| self.recaller.next(now));
+        if let Some(portion) = portion {
             return Some(Report::Portion(portion));
         }
         let reading = self.reading(now);
@@ -446,6 +511,28 @@ impl<const PLACES: usize> Instrument<PLACES> {
     #[must_use]
     pub fn clock(&self) -> Option<(Epoch, i64)> {
         self.wall.map(|wall| (self.epoch, wall))
+    }
+
+    /// A memory keeps acknowledged portions, which can be sent again.
+    #[cfg(feature = "storage")]
+    pub(crate) const fn keeps_acknowledged(&mut self) {
+        self.recaller.has_memory();
+    }
+
+    /// After which number the next acknowledged portion is wanted from the
+    /// memory, where one is.
+    #[cfg(feature = "storage")]
+    pub(crate) const fn recalls_after(&self) -> Option<Option<u32>> {
+        self.recaller.wanted()
+    }
+
+    /// The next acknowledged portion from the memory, with its number; `None`
+    /// where there is none left.
+    #[cfg(feature = "storage")]
+    pub(crate) fn recall_next(&mut self, now: Uptime, next: Option<(u32, CapturedPortion)>) {
+        if let Some(count) = self.recaller.take(next) {
+            self.notice(now, Notice::Recalled(count));
+        }
     }
 
     /// Weighs by another calibration from now on.
@@ -564,6 +651,9 @@ impl<const PLACES: usize> Instrument<PLACES> {
                 Ok(())
             }
             Command::Set(setting) => self.set(setting),
+            Command::Diagnose => self.health.ask(),
+            Command::Recall if self.run.is_some() => Err(Refusal::Running),
+            Command::Recall => self.recaller.begin(),
             // The calibration's, or of a later version.
             other => {
                 let scale = Scale {
@@ -681,6 +771,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
         }
         self.end_run(now);
         self.calibrator.give_up();
+        self.recaller.give_up();
         self.run = Some(Run {
             id,
             portioning: Portioning::new(mode, goal, self.portion),
@@ -960,7 +1051,7 @@ fn uncertainty(draft: &Draft, run: &Run, calibration: &Calibration, figures: &Ce
 }
 
 /// `None` for a type of a later version.
-const fn kind_of(probe: ProbeType) -> Option<Kind> {
+pub(crate) const fn kind_of(probe: ProbeType) -> Option<Kind> {
     Some(match probe {
         ProbeType::K => Kind::K,
         ProbeType::T => Kind::T,

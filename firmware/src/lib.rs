@@ -43,11 +43,13 @@ extern crate std;
 
 mod calibrating;
 pub mod drivers;
+mod health;
 pub mod instrument;
 pub mod outbox;
 pub mod panel;
 pub mod portion;
 pub mod probe_check;
+mod recalling;
 pub mod remembered;
 pub mod sensor;
 pub mod signal;

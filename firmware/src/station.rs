@@ -13,10 +13,10 @@
 //! ```
 
 use crate::drivers::{Bridge, Probe};
-use crate::instrument::{Instrument, Setup};
+use crate::instrument::{Instrument, Setup, kind_of};
 use crate::signals::Signals;
 use evenhand_protocol::frame::{self, MAX_FRAME};
-use evenhand_protocol::{Command, Envelope, Reader, Uptime};
+use evenhand_protocol::{Command, Envelope, Reader, Setting, Uptime};
 
 /// A driver is asked again in one poll at most so often while it still has
 /// something to say.
@@ -40,7 +40,9 @@ impl<B: Bridge, P: Probe, const PLACES: usize> Station<B, P, PLACES> {
     /// A station that has just started.
     #[must_use]
     #[cfg_attr(target_pointer_width = "32", inline(never))]
-    pub fn new(bridge: B, probe: P, setup: Setup) -> Self {
+    pub fn new(bridge: B, mut probe: P, setup: Setup) -> Self {
+        // One that cannot reads what it is made for, as it said when it was asked.
+        probe.set_kind(setup.remembered.probe());
         Self {
             bridge,
             probe,
@@ -73,9 +75,17 @@ impl<B: Bridge, P: Probe, const PLACES: usize> Station<B, P, PLACES> {
                 Err(nb::Error::WouldBlock) => break,
             }
         }
+        if let Some(rate) = self.bridge.rate() {
+            self.instrument.converts_at(now, rate);
+        }
+        self.instrument.take_tally(self.bridge.tally());
         match self.probe.poll(now_micros) {
             Ok(sample) => self.instrument.take_temperature(now, Ok(sample)),
-            Err(nb::Error::Other(fault)) => self.instrument.take_temperature(now, Err(fault)),
+            Err(nb::Error::Other(fault)) => {
+                self.instrument.take_temperature(now, Err(fault));
+                self.instrument
+                    .take_box_temperature(self.probe.cold_junction());
+            }
             Err(nb::Error::WouldBlock) => {}
         }
     }
@@ -85,12 +95,25 @@ impl<B: Bridge, P: Probe, const PLACES: usize> Station<B, P, PLACES> {
     pub fn receive(&mut self, byte: u8) {
         match self.reader.push(byte) {
             None => {}
-            Some(Ok(command)) => self.instrument.take_command(self.now, command),
+            Some(Ok(command)) if self.can(&command.message) => {
+                self.instrument.take_command(self.now, command);
+            }
+            Some(Ok(command)) => self.instrument.refuse(command.sequence),
             Some(Err(error)) => {
                 #[cfg(feature = "defmt")]
                 defmt::debug!("line {}", error);
                 self.instrument.take_frame_error(self.now, error);
             }
+        }
+    }
+
+    /// Whether the drivers can do what is asked of them; they do it at once.
+    fn can(&mut self, command: &Command) -> bool {
+        match command {
+            Command::Set(Setting::Probe(kind)) => {
+                kind_of(*kind).is_some_and(|kind| self.probe.set_kind(kind))
+            }
+            _ => true,
         }
     }
 

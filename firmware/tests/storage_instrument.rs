@@ -11,7 +11,7 @@ use evenhand_firmware::storage::{Keeper, Layout, Vault};
 use evenhand_protocol::report::Capabilities;
 use evenhand_protocol::{
     CapturedPortion, Command, DeviceId, Envelope, Epoch, Fault, Goal, Mass, Mode, Notice, Phase,
-    Report, RunId, Tolerance, UnixMillis, Uptime, Version,
+    Refusal, Report, RunId, Tolerance, UnixMillis, Uptime, Version,
 };
 use storage_flash::{Cut, Flash, PAGE};
 
@@ -27,6 +27,7 @@ struct Bench {
     cable: bool,
     portions: Vec<CapturedPortion>,
     notices: Vec<Notice>,
+    replies: Vec<Result<(), Refusal>>,
     step: i32,
 }
 
@@ -37,6 +38,7 @@ impl Bench {
         let layout = Layout {
             records: 0..4 * page,
             portions: 4 * page..12 * page,
+            acknowledged: 12 * page..16 * page,
         };
         let (mut keeper, woken) = Keeper::wake(Vault::new(flash, layout).unwrap(), 3);
         let mut instrument = Instrument::new(Setup {
@@ -59,6 +61,7 @@ impl Bench {
             cable: false,
             portions: Vec::new(),
             notices: Vec::new(),
+            replies: Vec::new(),
             step: 0,
         }
     }
@@ -93,6 +96,8 @@ impl Bench {
                 self.say(Command::Acknowledge(portion.id));
             } else if let Report::Notice { notice, .. } = report {
                 self.notices.push(notice);
+            } else if let Report::Reply { outcome, .. } = report {
+                self.replies.push(outcome);
             }
         }
     }
@@ -127,7 +132,7 @@ impl Bench {
 }
 
 fn calibrated() -> Bench {
-    let mut bench = Bench::wake(Flash::new(12), 0.0);
+    let mut bench = Bench::wake(Flash::new(16), 0.0);
     assert!(bench.instrument.faults().contains(Fault::Uncalibrated));
     let calibration = Calibration::from_points(&[
         Point::exact(Mass::ZERO, Counts(84_000)),
@@ -246,6 +251,7 @@ fn a_wiped_flash_does_not_name_portions_as_before() {
         let layout = Layout {
             records: 0..4 * page,
             portions: 4 * page..12 * page,
+            acknowledged: 0..0,
         };
         let vault = Vault::new(Flash::new(12), layout).unwrap();
         let (keeper, first) = Keeper::<_, 16>::wake(vault, unlike_any);
@@ -342,4 +348,74 @@ fn a_brown_out_leaves_no_half_portion() {
         }
     }
     assert!((1..16).contains(&whole), "{whole}");
+}
+
+#[test]
+fn a_desktop_that_lost_its_record_gets_what_was_acknowledged_once_more() {
+    let mut bench = calibrated();
+    bench.hello(NOON);
+    bench.grams = 900.0;
+    start(&mut bench);
+    for _ in 0..5 {
+        bench.take_out(30.0);
+    }
+    // Within a run it is refused by name.
+    bench.replies.clear();
+    bench.say(Command::Recall);
+    bench.hold(0.1);
+    assert_eq!(bench.replies, [Err(Refusal::Running)]);
+    bench.say(Command::StopRun);
+    bench.hold(2.0);
+    let recorded = core::mem::take(&mut bench.portions);
+    assert_eq!(recorded.len(), 5);
+    assert!(bench.instrument.outbox().is_empty(), "all is acknowledged");
+
+    // The power goes as well; then the desktop's record is lost and it asks.
+    let mut bench = Bench::wake(bench.power_off(), 750.0);
+    bench.hold(1.5);
+    bench.hello(NOON + 3_600_000);
+    bench.hold(0.5);
+    assert_eq!(bench.portions, [], "nobody asked yet");
+    bench.say(Command::Recall);
+    bench.hold(2.0);
+    assert_eq!(bench.portions, recorded);
+    assert_eq!(bench.notices.last(), Some(&Notice::Recalled(5)));
+    // Asked again, it gives them again: nothing is used up.
+    bench.portions.clear();
+    bench.say(Command::Recall);
+    bench.hold(2.0);
+    assert_eq!(bench.portions, recorded);
+}
+
+#[test]
+fn an_instrument_without_a_place_for_acknowledged_portions_refuses_to_recall_them() {
+    let mut bench = calibrated();
+    bench.hello(NOON);
+    let vault = Vault::new(
+        Flash::new(16),
+        Layout {
+            records: 0..4 * PAGE as u32,
+            portions: 4 * PAGE as u32..12 * PAGE as u32,
+            acknowledged: 0..0,
+        },
+    )
+    .unwrap();
+    let setup = |woken: evenhand_firmware::storage::Woken| Setup {
+        device: DeviceId(0xB0),
+        epoch: woken.epoch,
+        settings: Settings::BENCH_1KG,
+        calibration: woken.calibration,
+        portion: PortionSettings::BENCH,
+        capabilities: Capabilities::KEEPS_PORTIONS,
+        remembered: woken.remembered,
+        figures: CellFigures::TYPICAL_1KG,
+    };
+    let (mut keeper, woken) = Keeper::wake(vault, 3);
+    bench.instrument = Instrument::new(setup(woken));
+    keeper.start(bench.now(), &mut bench.instrument);
+    bench.keeper = keeper;
+    bench.replies.clear();
+    bench.say(Command::Recall);
+    bench.hold(0.1);
+    assert_eq!(bench.replies, [Err(Refusal::Unknown)]);
 }

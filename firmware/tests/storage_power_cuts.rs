@@ -21,17 +21,20 @@ const DEVICE: DeviceId = DeviceId(0xE5);
 const PLACES: usize = 12;
 const RECORD_PAGES: usize = 2;
 const PORTION_PAGES: usize = 4;
+const ACKNOWLEDGED_PAGES: usize = 2;
 
 fn layout() -> Layout {
     let records = (RECORD_PAGES * PAGE) as u32;
+    let portions = records + (PORTION_PAGES * PAGE) as u32;
     Layout {
         records: 0..records,
-        portions: records..records + (PORTION_PAGES * PAGE) as u32,
+        portions: records..portions,
+        acknowledged: portions..portions + (ACKNOWLEDGED_PAGES * PAGE) as u32,
     }
 }
 
 fn flash() -> Flash {
-    Flash::new(RECORD_PAGES + PORTION_PAGES)
+    Flash::new(RECORD_PAGES + PORTION_PAGES + ACKNOWLEDGED_PAGES)
 }
 
 fn goal(grams: i64) -> Goal {
@@ -430,7 +433,15 @@ fn a_flash_that_is_full_says_so_and_takes_more_when_there_is_place() {
 #[test]
 fn a_layout_that_does_not_fit_is_refused_by_name() {
     let page = PAGE as u32;
-    let layout = |records, portions| Vault::new(flash(), Layout { records, portions }).err();
+    let with = |records, portions, acknowledged| {
+        let layout = Layout {
+            records,
+            portions,
+            acknowledged,
+        };
+        Vault::new(flash(), layout).err()
+    };
+    let layout = |records, portions| with(records, portions, 0..0);
     assert_eq!(layout(0..page, page..3 * page), Some(LayoutError::Records));
     assert_eq!(
         layout(0..2 * page + 4, 3 * page..5 * page),
@@ -455,6 +466,7 @@ fn three_hundred_portions_a_day_wear_the_flash_as_the_notes_say() {
     let layout = Layout {
         records: 0..8 * PAGE as u32,
         portions: 8 * PAGE as u32..40 * PAGE as u32,
+        acknowledged: 0..0,
     };
     let vault = Vault::new(Flash::new(40), layout).unwrap();
     let (mut keeper, woken) = Keeper::<_, 64>::wake(vault, 5);

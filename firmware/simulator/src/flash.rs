@@ -26,6 +26,7 @@ pub const SIZE: usize = 8 * SECTOR;
 pub const LAYOUT: Layout = Layout {
     records: 0..(SIZE / 2) as u32,
     portions: (SIZE / 2) as u32..SIZE as u32,
+    acknowledged: 0..0,
 };
 
 /// The first bytes of a file that holds a flash.

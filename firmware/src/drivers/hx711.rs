@@ -238,6 +238,16 @@ impl<D: InputPin, C: OutputPin, T: DelayNs> Hx711<D, C, T> {
         (self.data, self.clock, self.delay)
     }
 
+    /// Goes on at another rate, with a chip that has just been read.
+    const fn begin_at(&mut self, config: Config) {
+        self.config = config;
+        self.not_before = 0;
+        self.not_ready = None;
+        self.edge = None;
+        self.to_drop = 0;
+        self.doubts = 0;
+    }
+
     /// Asks for a restart and says why.
     fn restart(&mut self, why: BridgeFault) -> nb::Error<BridgeFault> {
         self.state = State::Restart;
@@ -401,6 +411,119 @@ impl<D: InputPin, C: OutputPin, T: DelayNs> Bridge for Hx711<D, C, T> {
             State::Waiting => Err(self.wait(now)),
             State::Read { value } => self.judge(value, now),
         }
+    }
+
+    fn tally(&self) -> Tally {
+        self.tally
+    }
+}
+
+/// A driver for a chip whose rate pin may be strapped either way, as boards
+/// come: it times the first conversions and goes on at the rate that it found.
+/// After a time-out it times them anew.
+#[derive(Debug)]
+pub struct EitherRate<D, C, T> {
+    driver: Hx711<D, C, T>,
+    finding: Option<Finding>,
+}
+
+/// Conversions that are timed.
+#[derive(Debug, Clone, Copy, Default)]
+struct Finding {
+    /// When data was last ready.
+    last: Option<u64>,
+    /// Times in a row that were those of 80 a second, and of 10.
+    fast: u8,
+    slow: u8,
+}
+
+/// So many times in a row that are alike tell the rate.
+const ALIKE: u8 = 3;
+
+impl<D: InputPin, C: OutputPin, T: DelayNs> EitherRate<D, C, T> {
+    /// A driver on the chip's data output and clock input, for channel A at
+    /// gain 128.
+    pub const fn new(data: D, clock: C, delay: T) -> Self {
+        Self {
+            driver: Hx711::new(data, clock, delay, Config::fast()),
+            finding: Some(Finding {
+                last: None,
+                fast: 0,
+                slow: 0,
+            }),
+        }
+    }
+
+    /// Reads conversions whose values nobody can vouch for yet, and times them.
+    fn time(&mut self, finding: Finding, now: u64) -> nb::Error<BridgeFault> {
+        let driver = &mut self.driver;
+        match driver.data.is_low() {
+            Err(_) => return driver.restart(BridgeFault::Bus),
+            Ok(false) => {
+                return if now.saturating_sub(driver.waiting_since) > Config::slow().timeout() {
+                    self.finding = Some(Finding::default());
+                    driver.restart(BridgeFault::Timeout)
+                } else {
+                    nb::Error::WouldBlock
+                };
+            }
+            Ok(true) if now < driver.not_before => return nb::Error::WouldBlock,
+            Ok(true) => {}
+        }
+        if let Err(fault) = driver.read() {
+            self.finding = Some(Finding::default());
+            return driver.restart(fault);
+        }
+        driver.waiting_since = now;
+        let took = finding.last.map(|last| now.saturating_sub(last));
+        let of = |config: Config, before: u8| match took {
+            Some(took) if (config.shortest()..config.late()).contains(&took) => {
+                before.saturating_add(1)
+            }
+            _ => 0,
+        };
+        let found = Finding {
+            last: Some(now),
+            fast: of(Config::fast(), finding.fast),
+            slow: of(Config::slow(), finding.slow),
+        };
+        self.finding = None;
+        if found.fast >= ALIKE {
+            driver.begin_at(Config::fast());
+        } else if found.slow >= ALIKE {
+            driver.begin_at(Config::slow());
+        } else {
+            self.finding = Some(found);
+        }
+        nb::Error::WouldBlock
+    }
+}
+
+impl<D: InputPin, C: OutputPin, T: DelayNs> Bridge for EitherRate<D, C, T> {
+    fn poll(&mut self, now_micros: u64) -> nb::Result<Counts, BridgeFault> {
+        if let Some(finding) = self.finding
+            && matches!(self.driver.state, State::Waiting)
+            && now_micros >= self.driver.seen
+        {
+            self.driver.seen = now_micros;
+            return Err(self.time(finding, now_micros));
+        }
+        let polled = self.driver.poll(now_micros);
+        if polled == Err(nb::Error::Other(BridgeFault::Timeout)) {
+            self.finding = Some(Finding::default());
+        }
+        polled
+    }
+
+    fn rate(&self) -> Option<u16> {
+        let conversion = u64::from(self.driver.config.conversion_micros);
+        self.finding
+            .is_none()
+            .then(|| u16::try_from(1_000_000 / conversion).unwrap_or(u16::MAX))
+    }
+
+    fn tally(&self) -> Tally {
+        self.driver.tally
     }
 }
 

@@ -148,6 +148,21 @@ impl Thermocouple {
         }
     }
 
+    /// The chip's own temperature, in a word that it can have sent: also in one
+    /// that tells a fault of the probe.
+    fn cold(word: u32) -> Option<Temperature> {
+        if word == 0 || word & RESERVED != 0 {
+            return None;
+        }
+        let sixteenths = (word.cast_signed() << 16) >> 20;
+        // A sixteenth is 62.5 millidegrees; halves upward.
+        let cold =
+            Temperature::from_millicelsius(sixteenths.wrapping_mul(125).wrapping_add(1) >> 1);
+        COLD_MILLICELSIUS
+            .contains(&cold.millicelsius())
+            .then_some(cold)
+    }
+
     /// See [`Version::decode`].
     fn decode(self, word: u32) -> Result<ProbeSample, ProbeFault> {
         if word == 0 || word & RESERVED != 0 {
@@ -194,6 +209,8 @@ pub struct Max31855<S> {
     spi: S,
     thermocouple: Thermocouple,
     schedule: Schedule,
+    /// The last word.
+    word: u32,
 }
 
 impl<S> Max31855<S> {
@@ -205,6 +222,7 @@ impl<S> Max31855<S> {
             spi,
             thermocouple: Thermocouple::of(version),
             schedule: Schedule::new(),
+            word: 0,
         }
     }
 
@@ -225,8 +243,22 @@ impl<S: SpiDevice> Probe for Max31855<S> {
             return Err(nb::Error::WouldBlock);
         }
         let mut bytes = [0; 4];
+        self.word = 0;
         self.spi.read(&mut bytes).map_err(|_| ProbeFault::Silent)?;
-        Ok(self.thermocouple.decode(u32::from_be_bytes(bytes))?)
+        self.word = u32::from_be_bytes(bytes);
+        Ok(self.thermocouple.decode(self.word)?)
+    }
+
+    /// Every type: the voltage is recovered, and whose it is the chip need not
+    /// know. Its steps stay those of its own type: with a probe of small
+    /// voltage (S, R, B) a step is several degrees.
+    fn set_kind(&mut self, kind: Kind) -> bool {
+        self.thermocouple.curve = kind.curve();
+        true
+    }
+
+    fn cold_junction(&self) -> Option<Temperature> {
+        Thermocouple::cold(self.word)
     }
 }
 

@@ -32,6 +32,8 @@ pub use watch::Tally;
 use nb::Result;
 
 use crate::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};
+use crate::thermocouple::Kind;
+use evenhand_protocol::Temperature;
 
 /// A converter that reads the load cell's bridge.
 pub trait Bridge {
@@ -49,6 +51,16 @@ pub trait Bridge {
     /// a call gives counts again; the driver restarts its converter where that
     /// can help, so just go on calling.
     fn poll(&mut self, now_micros: u64) -> Result<Counts, BridgeFault>;
+
+    /// Conversions a second, where the driver finds out by itself and has.
+    fn rate(&self) -> Option<u16> {
+        None
+    }
+
+    /// What has gone wrong so far.
+    fn tally(&self) -> Tally {
+        Tally::NONE
+    }
 }
 
 /// A converter that reads the temperature probe.
@@ -61,4 +73,17 @@ pub trait Probe {
     /// `WouldBlock` where there is nothing new: call again. Otherwise the
     /// fault, which stands until a call gives a measurement again.
     fn poll(&mut self, now_micros: u64) -> Result<ProbeSample, ProbeFault>;
+
+    /// Reads a thermocouple of this type from now on. Returns whether it can;
+    /// where it cannot, nothing changes.
+    fn set_kind(&mut self, kind: Kind) -> bool {
+        let _ = kind;
+        false
+    }
+
+    /// The temperature at the converter by its last answer, which it knows with
+    /// a broken probe too. `None` where it is silent.
+    fn cold_junction(&self) -> Option<Temperature> {
+        None
+    }
 }

@@ -18,7 +18,8 @@ pub struct Tally {
 }
 
 impl Tally {
-    pub(super) const NONE: Self = Self {
+    /// Nothing.
+    pub const NONE: Self = Self {
         restarts: 0,
         doubtful: 0,
     };

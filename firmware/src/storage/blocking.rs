@@ -9,7 +9,11 @@ use embedded_storage_async::nor_flash as asynchronous;
 
 /// A flash whose calls return when they are done.
 #[derive(Debug)]
-pub(super) struct Blocking<'f, F>(pub(super) &'f mut F);
+pub(super) struct Blocking<'f, F> {
+    pub(super) flash: &'f mut F,
+    /// Pages erased so far.
+    pub(super) erases: &'f mut u32,
+}
 
 /// The flash's own error, for the asynchronous traits.
 #[derive(Debug)]
@@ -37,11 +41,11 @@ impl<F: ReadNorFlash> asynchronous::ReadNorFlash for Blocking<'_, F> {
     const READ_SIZE: usize = F::READ_SIZE;
 
     async fn read(&mut self, offset: u32, bytes: &mut [u8]) -> Result<(), Failed> {
-        self.0.read(offset, bytes).map_err(failed)
+        self.flash.read(offset, bytes).map_err(failed)
     }
 
     fn capacity(&self) -> usize {
-        self.0.capacity()
+        self.flash.capacity()
     }
 }
 
@@ -50,15 +54,22 @@ impl<F: NorFlash> asynchronous::NorFlash for Blocking<'_, F> {
     const ERASE_SIZE: usize = F::ERASE_SIZE;
 
     async fn erase(&mut self, from: u32, to: u32) -> Result<(), Failed> {
-        self.0.erase(from, to).map_err(failed)
+        *self.erases = self.erases.saturating_add(pages::<F>(from, to));
+        self.flash.erase(from, to).map_err(failed)
     }
 
     async fn write(&mut self, offset: u32, bytes: &[u8]) -> Result<(), Failed> {
-        self.0.write(offset, bytes).map_err(failed)
+        self.flash.write(offset, bytes).map_err(failed)
     }
 }
 
 impl<F: MultiwriteNorFlash> asynchronous::MultiwriteNorFlash for Blocking<'_, F> {}
+
+/// How many pages lie there.
+pub(super) fn pages<F: NorFlash>(from: u32, to: u32) -> u32 {
+    let page = u32::try_from(F::ERASE_SIZE).unwrap_or(u32::MAX).max(1);
+    to.saturating_sub(from) / page
+}
 
 /// The outcome of a future over [`Blocking`], which never has to wait. `None`
 /// where it did all the same.

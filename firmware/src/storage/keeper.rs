@@ -6,11 +6,14 @@ use crate::outbox::Outbox;
 use crate::remembered::Remembered;
 use crate::signal::Calibration;
 use embedded_storage::nor_flash::MultiwriteNorFlash;
-use evenhand_protocol::{Epoch, PortionId, Uptime};
+use evenhand_protocol::{Epoch, PortionId, UnixMillis, Uptime};
 use heapless::Vec;
 
 /// After the flash refused, it is asked again after so long.
 const TRY_AGAIN_MS: u64 = 10_000;
+
+/// Erases after which the wear is put on record anew.
+const WEAR_STEP: u32 = 16;
 
 /// What an instrument starts from.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,8 +41,14 @@ pub struct Keeper<F, const PLACES: usize = 64> {
     remembered: Option<Remembered>,
     calibration: Option<Calibration>,
     clock: Option<(Epoch, i64)>,
-    /// The portions on record.
+    /// The portions on record, in the order of the outbox.
     portions: Vec<PortionId, PLACES>,
+    /// The number of the last acknowledged portion on record; `None` before it
+    /// was looked for.
+    last_acknowledged: Option<u32>,
+    /// Erases before this start, and those of them all that are on record.
+    worn_before: u32,
+    wear: u32,
     retry_at: Option<Uptime>,
     failed: bool,
 }
@@ -62,6 +71,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
             remembered.ok().flatten(),
             clock.ok().flatten(),
         );
+        let wear = vault.wear().ok().flatten().unwrap_or(0);
         let counted = vault.count_start(unlike_any);
         let mut keeper = Self {
             vault,
@@ -71,6 +81,9 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
             calibration,
             clock,
             portions: Vec::new(),
+            last_acknowledged: None,
+            worn_before: wear,
+            wear,
             retry_at: None,
             failed,
         };
@@ -129,6 +142,9 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
     pub fn start(&mut self, now: Uptime, instrument: &mut Instrument<PLACES>) {
         self.failed |= self.restore(instrument.outbox_mut()).is_err();
         instrument.storage_failed(now, self.failed);
+        if self.vault.keeps_acknowledged() {
+            instrument.keeps_acknowledged();
+        }
         self.seen = None;
     }
 
@@ -138,11 +154,13 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
     /// flash that refuses is asked again after ten seconds; the instrument
     /// tells the fault meanwhile, and weighs on.
     pub fn keep(&mut self, now: Uptime, instrument: &mut Instrument<PLACES>) {
+        self.recall(now, instrument);
         let waits = self.retry_at.is_some_and(|at| now < at);
         if waits || self.seen == Some(instrument.changes()) {
             return;
         }
         let changes = instrument.changes();
+        instrument.take_flash(self.vault.pages(), self.worn());
         let kept = self
             .keep_portions(instrument.outbox())
             .and_then(|()| self.keep_clock(instrument.clock()))
@@ -150,7 +168,8 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
             .and_then(|()| match instrument.chain().calibration() {
                 Some(calibration) => self.keep_calibration(calibration),
                 None => Ok(()),
-            });
+            })
+            .and_then(|()| self.keep_wear());
         match kept {
             Ok(()) => {
                 self.seen = Some(changes);
@@ -168,6 +187,20 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         }
     }
 
+    /// Pages erased over all its life.
+    const fn worn(&self) -> u32 {
+        self.worn_before.saturating_add(self.vault.erases())
+    }
+
+    fn keep_wear(&mut self) -> Result<(), StorageError> {
+        let worn = self.worn();
+        if worn.saturating_sub(self.wear) >= WEAR_STEP {
+            self.write(|vault| vault.set_wear(worn))?;
+            self.wear = worn;
+        }
+        Ok(())
+    }
+
     /// Blanks the records and puts all that is known of them on record anew.
     fn renew_records(&mut self, start: Epoch) -> Result<Epoch, StorageError> {
         self.vault.erase_records()?;
@@ -181,6 +214,9 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         }
         if let Some((epoch, wall)) = self.clock {
             self.vault.set_clock(epoch, wall)?;
+        }
+        if self.wear > 0 {
+            self.vault.set_wear(self.wear)?;
         }
         Ok(start)
     }
@@ -236,40 +272,76 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         }
     }
 
+    /// What is new goes to the end of both, and what is there keeps its order:
+    /// one walk along both of them finds what has changed.
     fn keep_changes(&mut self, outbox: &Outbox<PLACES>) -> Result<(), StorageError> {
+        let mut place = 0;
         for portion in outbox.iter() {
-            if self.portions.contains(&portion.id) {
-                continue;
+            while self
+                .portions
+                .get(place)
+                .is_some_and(|known| *known != portion.id)
+            {
+                self.forget(place)?;
             }
-            if self.portions.is_full() {
-                self.forget_gone(outbox)?;
+            if place == self.portions.len() {
+                self.vault.push_portion(&portion)?;
+                self.portions
+                    .push(portion.id)
+                    .map_err(|_| StorageError::Full)?;
             }
-            match self.vault.push_portion(&portion) {
-                // What is acknowledged makes room.
-                Err(StorageError::Full) => {
-                    self.forget_gone(outbox)?;
-                    self.vault.push_portion(&portion)?;
-                }
-                pushed => pushed?,
-            }
-            self.portions
-                .push(portion.id)
-                .map_err(|_| StorageError::Full)?;
+            place += 1;
         }
-        self.forget_gone(outbox)
-    }
-
-    fn forget_gone(&mut self, outbox: &Outbox<PLACES>) -> Result<(), StorageError> {
-        while let Some(place) = self
-            .portions
-            .iter()
-            .position(|known| outbox.ids().all(|id| id != *known))
-        {
-            let gone = self.portions[place];
-            self.vault.remove_portion(gone)?;
-            self.portions.remove(place);
+        while place < self.portions.len() {
+            self.forget(place)?;
         }
         Ok(())
+    }
+
+    /// A portion was acknowledged: it goes among the acknowledged ones first,
+    /// so that a cut in between leaves it in both.
+    fn forget(&mut self, place: usize) -> Result<(), StorageError> {
+        let Some(gone) = self.portions.get(place).copied() else {
+            return Ok(());
+        };
+        if self.vault.keeps_acknowledged()
+            && let Some(mut portion) = self.vault.portion(gone)?
+        {
+            if portion.unix.is_none()
+                && let Some((epoch, wall)) = self.clock
+                && epoch == gone.epoch
+            {
+                portion.unix = i64::try_from(portion.at.millis())
+                    .ok()
+                    .and_then(|at| wall.checked_add(at))
+                    .map(UnixMillis::from_millis);
+            }
+            let last = match self.last_acknowledged {
+                Some(last) => last,
+                None => self.vault.last_acknowledged()?.unwrap_or(0),
+            };
+            let number = last.saturating_add(1);
+            self.vault.push_acknowledged(number, &portion)?;
+            self.last_acknowledged = Some(number);
+        }
+        self.vault.remove_portion(gone)?;
+        self.portions.remove(place);
+        Ok(())
+    }
+
+    /// Hands the instrument the next of the acknowledged portions, where it is
+    /// to send them again.
+    fn recall(&mut self, now: Uptime, instrument: &mut Instrument<PLACES>) {
+        let Some(after) = instrument.recalls_after() else {
+            return;
+        };
+        match self.vault.acknowledged_after(after) {
+            Ok(next) => instrument.recall_next(now, next),
+            Err(_) => {
+                instrument.recall_next(now, None);
+                instrument.storage_failed(now, true);
+            }
+        }
     }
 
     /// Puts settings on record where they differ from what is.

@@ -1,6 +1,6 @@
 //! Records and portions in flash.
 
-use super::blocking::{Blocking, at_once};
+use super::blocking::{Blocking, at_once, pages};
 use crate::remembered::Remembered;
 use crate::signal::Calibration;
 use core::ops::Range;
@@ -18,6 +18,9 @@ pub struct Layout {
     pub records: Range<u32>,
     /// Portions not yet acknowledged: at least two pages.
     pub portions: Range<u32>,
+    /// The last acknowledged portions, for a desktop that lost its record: at
+    /// least two pages, or none.
+    pub acknowledged: Range<u32>,
 }
 
 /// Why a layout does not fit a flash.
@@ -31,6 +34,9 @@ pub enum LayoutError {
     /// [`Layout::portions`] does not lie on two or more whole pages of the
     /// flash.
     Portions,
+    /// [`Layout::acknowledged`] is not empty and does not lie on two or more
+    /// whole pages of the flash.
+    Acknowledged,
     /// They overlap.
     Overlap,
 }
@@ -40,7 +46,10 @@ impl core::fmt::Display for LayoutError {
         f.write_str(match self {
             Self::Records => "the records must lie on two or more whole pages of the flash",
             Self::Portions => "the portions must lie on two or more whole pages of the flash",
-            Self::Overlap => "the records and the portions overlap",
+            Self::Acknowledged => {
+                "the acknowledged portions must lie on two or more whole pages of the flash"
+            }
+            Self::Overlap => "the parts of the layout overlap",
         })
     }
 }
@@ -83,11 +92,19 @@ enum Record {
     Calibration = 1,
     Remembered = 2,
     Clock = 3,
+    Wear = 4,
 }
 
 /// The layout of a record's bytes. A record of another one is not read: a
 /// scale that forgets is better than one that misremembers.
 const FORM: u8 = 1;
+
+/// What to do after a look at an item of a queue.
+enum Walk {
+    On,
+    End,
+    RemoveAndEnd,
+}
 
 /// The longest record or portion, with its key and rounded up to the largest
 /// word of a flash.
@@ -102,6 +119,8 @@ struct Buffer([u8; LONGEST]);
 pub struct Vault<F> {
     flash: F,
     layout: Layout,
+    /// Pages erased since it was opened.
+    erases: u32,
 }
 
 type Records<'f, F> = MapStorage<u8, Blocking<'f, F>, Cache<Uncached, Uncached, Uncached, u8>>;
@@ -129,12 +148,26 @@ impl<F: MultiwriteNorFlash> Vault<F> {
         {
             return Err(LayoutError::Portions);
         }
-        let apart = layout.records.end <= layout.portions.start
-            || layout.portions.end <= layout.records.start;
-        if !apart {
+        let kept = &layout.acknowledged;
+        if !kept.is_empty()
+            && (!two_pages(kept) || QueueConfig::<Blocking<'_, F>>::try_new(kept.clone()).is_err())
+        {
+            return Err(LayoutError::Acknowledged);
+        }
+        let apart = |one: &Range<u32>, other: &Range<u32>| {
+            one.is_empty() || other.is_empty() || one.end <= other.start || other.end <= one.start
+        };
+        if !apart(&layout.records, &layout.portions)
+            || !apart(&layout.records, kept)
+            || !apart(&layout.portions, kept)
+        {
             return Err(LayoutError::Overlap);
         }
-        Ok(Self { flash, layout })
+        Ok(Self {
+            flash,
+            layout,
+            erases: 0,
+        })
     }
 
     /// The flash.
@@ -170,18 +203,55 @@ impl<F: MultiwriteNorFlash> Vault<F> {
 
     /// Blanks the records' pages.
     pub(super) fn erase_records(&mut self) -> Result<(), StorageError> {
-        let Range { start, end } = self.layout.records;
+        self.erase(self.layout.records.clone())
+    }
+
+    /// Blanks the portions' pages.
+    pub(super) fn erase_portions(&mut self) -> Result<(), StorageError> {
+        self.erase(self.layout.portions.clone())
+    }
+
+    fn erase(&mut self, Range { start, end }: Range<u32>) -> Result<(), StorageError> {
+        self.erases = self.erases.saturating_add(pages::<F>(start, end));
         self.flash
             .erase(start, end)
             .map_err(|_| StorageError::Flash)
     }
 
-    /// Blanks the portions' pages.
-    pub(super) fn erase_portions(&mut self) -> Result<(), StorageError> {
-        let Range { start, end } = self.layout.portions;
-        self.flash
-            .erase(start, end)
-            .map_err(|_| StorageError::Flash)
+    /// The pages of its layout.
+    pub fn pages(&self) -> u16 {
+        let Layout {
+            records,
+            portions,
+            acknowledged,
+        } = &self.layout;
+        let all = [records, portions, acknowledged]
+            .into_iter()
+            .fold(0_u32, |sum, part| {
+                sum.saturating_add(pages::<F>(part.start, part.end))
+            });
+        u16::try_from(all).unwrap_or(u16::MAX)
+    }
+
+    /// Pages erased since it was opened.
+    pub const fn erases(&self) -> u32 {
+        self.erases
+    }
+
+    /// Pages erased over all its life, by what was put on record last.
+    ///
+    /// # Errors
+    /// [`StorageError`] where the flash cannot be read.
+    pub fn wear(&mut self) -> Result<Option<u32>, StorageError> {
+        self.read(Record::Wear)
+    }
+
+    /// Puts on record how many pages were erased over all its life.
+    ///
+    /// # Errors
+    /// [`StorageError`] where that could not be done; the old number stays.
+    pub fn set_wear(&mut self, erases: u32) -> Result<(), StorageError> {
+        self.write(Record::Wear, &erases)
     }
 
     /// The calibration on record, where there is a sound one.
@@ -240,13 +310,7 @@ impl<F: MultiwriteNorFlash> Vault<F> {
     /// [`StorageError`] where that could not be done; it is not there then, or
     /// not readable.
     pub fn push_portion(&mut self, portion: &CapturedPortion) -> Result<(), StorageError> {
-        let mut buffer = Buffer([0; LONGEST]);
-        let length = form(portion, &mut buffer.0)?;
-        let bytes = buffer.0.get(..length).ok_or(StorageError::TooLong)?;
-        let mut queue = self.queue()?;
-        at_once(queue.push(bytes, false))
-            .ok_or(StorageError::Flash)?
-            .map_err(plain)?;
+        self.push(self.layout.portions.clone(), portion, false)?;
         let mut there = false;
         self.portions(|read| there |= read == *portion)?;
         there.then_some(()).ok_or(StorageError::Corrupt)
@@ -258,10 +322,26 @@ impl<F: MultiwriteNorFlash> Vault<F> {
     /// # Errors
     /// [`StorageError`] where the flash cannot be read.
     pub fn portions(&mut self, mut take: impl FnMut(CapturedPortion)) -> Result<(), StorageError> {
-        self.each_portion(|portion| {
+        self.walk(self.layout.portions.clone(), |portion| {
             take(portion);
-            false
+            Walk::On
         })
+    }
+
+    /// The portion of this name on record, where there is one.
+    ///
+    /// # Errors
+    /// [`StorageError`] where the flash cannot be read.
+    pub fn portion(&mut self, id: PortionId) -> Result<Option<CapturedPortion>, StorageError> {
+        let mut found = None;
+        self.walk(self.layout.portions.clone(), |portion: CapturedPortion| {
+            if portion.id != id {
+                return Walk::On;
+            }
+            found = Some(portion);
+            Walk::End
+        })?;
+        Ok(found)
     }
 
     /// Takes a portion off record. One that is not there is passed over.
@@ -269,21 +349,122 @@ impl<F: MultiwriteNorFlash> Vault<F> {
     /// # Errors
     /// [`StorageError`] where that could not be done.
     pub fn remove_portion(&mut self, id: PortionId) -> Result<(), StorageError> {
-        self.each_portion(|portion| portion.id == id)
+        self.walk(self.layout.portions.clone(), |portion: CapturedPortion| {
+            if portion.id == id {
+                Walk::RemoveAndEnd
+            } else {
+                Walk::On
+            }
+        })
     }
 
-    /// Looks at every portion; those that `remove` says so of go.
-    fn each_portion(
+    /// Whether it keeps acknowledged portions.
+    #[must_use]
+    pub fn keeps_acknowledged(&self) -> bool {
+        !self.layout.acknowledged.is_empty()
+    }
+
+    /// Puts a portion among the acknowledged ones, under a number that goes up
+    /// from each to the next; the oldest page of them goes where there is no
+    /// place. Does nothing without a place for them.
+    ///
+    /// # Errors
+    /// [`StorageError`] where that could not be done.
+    pub fn push_acknowledged(
         &mut self,
-        mut remove: impl FnMut(CapturedPortion) -> bool,
+        number: u32,
+        portion: &CapturedPortion,
+    ) -> Result<(), StorageError> {
+        if !self.keeps_acknowledged() {
+            return Ok(());
+        }
+        let range = self.layout.acknowledged.clone();
+        match self.push(range.clone(), &(number, portion), true) {
+            // They are copies of what is on record elsewhere.
+            Err(StorageError::Corrupt | StorageError::Full) => {
+                self.erase(range.clone())?;
+                self.push(range, &(number, portion), true)
+            }
+            pushed => pushed,
+        }
+    }
+
+    /// The first acknowledged portion of a higher number than `after`, or the
+    /// oldest, with its number; `None` where there is none.
+    ///
+    /// # Errors
+    /// [`StorageError`] where the flash cannot be read.
+    pub fn acknowledged_after(
+        &mut self,
+        after: Option<u32>,
+    ) -> Result<Option<(u32, CapturedPortion)>, StorageError> {
+        let mut found = None;
+        if self.keeps_acknowledged() {
+            self.walk(
+                self.layout.acknowledged.clone(),
+                |kept: (u32, CapturedPortion)| {
+                    if after.is_some_and(|after| kept.0 <= after) {
+                        return Walk::On;
+                    }
+                    found = Some(kept);
+                    Walk::End
+                },
+            )?;
+        }
+        Ok(found)
+    }
+
+    /// The highest number of an acknowledged portion.
+    ///
+    /// # Errors
+    /// [`StorageError`] where the flash cannot be read.
+    pub fn last_acknowledged(&mut self) -> Result<Option<u32>, StorageError> {
+        let mut last = None;
+        if self.keeps_acknowledged() {
+            self.walk(
+                self.layout.acknowledged.clone(),
+                |(number, _): (u32, CapturedPortion)| {
+                    last = last.max(Some(number));
+                    Walk::On
+                },
+            )?;
+        }
+        Ok(last)
+    }
+
+    fn push<T: Serialize>(
+        &mut self,
+        range: Range<u32>,
+        value: &T,
+        over_the_oldest: bool,
     ) -> Result<(), StorageError> {
         let mut buffer = Buffer([0; LONGEST]);
-        let mut queue = self.queue()?;
+        let length = form(value, &mut buffer.0)?;
+        let bytes = buffer.0.get(..length).ok_or(StorageError::TooLong)?;
+        let mut queue = self.queue(range)?;
+        at_once(queue.push(bytes, over_the_oldest))
+            .ok_or(StorageError::Flash)?
+            .map_err(plain)
+    }
+
+    /// Looks at every item of a queue, oldest first.
+    fn walk<T: DeserializeOwned>(
+        &mut self,
+        range: Range<u32>,
+        mut look: impl FnMut(T) -> Walk,
+    ) -> Result<(), StorageError> {
+        let mut buffer = Buffer([0; LONGEST]);
+        let mut queue = self.queue(range)?;
         let walk = async {
             let mut items = queue.iter().await?;
             while let Some(item) = items.next(&mut buffer.0).await? {
-                if of_form::<CapturedPortion>(&item).is_some_and(&mut remove) {
-                    item.pop().await?;
+                match of_form(&item).map_or(Walk::On, &mut look) {
+                    Walk::On => {}
+                    Walk::End => break,
+                    Walk::RemoveAndEnd => {
+                        item.pop().await?;
+                        break;
+                    }
                 }
             }
             Ok(())
@@ -322,17 +503,22 @@ impl<F: MultiwriteNorFlash> Vault<F> {
         let config =
             MapConfig::try_new(self.layout.records.clone()).map_err(|_| StorageError::Flash)?;
         Ok(MapStorage::new(
-            Blocking(&mut self.flash),
+            Blocking {
+                flash: &mut self.flash,
+                erases: &mut self.erases,
+            },
             config,
             Cache::new_uncached(),
         ))
     }
 
-    fn queue(&mut self) -> Result<Portions<'_, F>, StorageError> {
-        let config =
-            QueueConfig::try_new(self.layout.portions.clone()).map_err(|_| StorageError::Flash)?;
+    fn queue(&mut self, range: Range<u32>) -> Result<Portions<'_, F>, StorageError> {
+        let config = QueueConfig::try_new(range).map_err(|_| StorageError::Flash)?;
         Ok(QueueStorage::new(
-            Blocking(&mut self.flash),
+            Blocking {
+                flash: &mut self.flash,
+                erases: &mut self.erases,
+            },
             config,
             Cache::new_uncached(),
         ))

@@ -7,6 +7,7 @@
 pub mod board_log;
 pub mod busy_table;
 pub mod emulated_board;
+pub mod flashed_board;
 pub mod little_desktop;
 pub mod measured;
 pub mod outside;

@@ -11,17 +11,20 @@ use ssd1306::{I2CDisplayInterface, Ssd1306};
 
 /// The display is drawn anew at most so often.
 const EVERY_MS: u64 = 100;
-/// Rows of eight points; one is sent at a time, which takes three
-/// milliseconds, so that no conversion is missed.
-const BANDS: u8 = 8;
+/// The picture goes out in pieces of eight rows by 32 columns, each of which
+/// takes less than a millisecond: no conversion is missed, and the USB is never
+/// kept waiting so long that two of its requests meet.
+const PIECES: u8 = 32;
+const PIECES_IN_BAND: u8 = 4;
+const COLUMNS: u8 = 32;
 
 /// The display and what is on its way to it.
 pub struct Display<I> {
     chip: Option<Ssd1306<I2CInterface<I>, DisplaySize128x64, BasicMode>>,
     screen: Screen,
     frame: Frame,
-    /// The next band to send.
-    band: u8,
+    /// The next piece to send.
+    piece: u8,
     drawn_at: Option<Uptime>,
 }
 
@@ -38,23 +41,29 @@ impl<I: I2c> Display<I> {
             chip: found.then_some(chip),
             screen: Screen::new(),
             frame: Frame::default(),
-            band: BANDS,
+            piece: PIECES,
             drawn_at: None,
         }
     }
 
-    /// Draws what has changed, a band at a time. A display that stops
+    /// Draws what has changed, a piece at a time. A display that stops
     /// answering is left alone.
     pub fn poll<const PLACES: usize>(&mut self, now: Uptime, instrument: &Instrument<PLACES>) {
         let Some(chip) = &mut self.chip else {
             return;
         };
-        if self.band < BANDS {
-            let top = self.band * 8;
-            let sent = chip
-                .set_draw_area((0, top), (128, top + 8))
-                .and_then(|()| chip.draw(&self.frame.band(usize::from(self.band))));
-            self.band += 1;
+        if self.piece < PIECES {
+            let (band, part) = (self.piece / PIECES_IN_BAND, self.piece % PIECES_IN_BAND);
+            let (left, top) = (part * COLUMNS, band * 8);
+            let row = self.frame.band(usize::from(band));
+            let columns = usize::from(left)..usize::from(left + COLUMNS);
+            let sent = match row.get(columns) {
+                Some(points) => chip
+                    .set_draw_area((left, top), (left + COLUMNS, top + 8))
+                    .and_then(|()| chip.draw(points)),
+                None => Ok(()),
+            };
+            self.piece += 1;
             if sent.is_err() {
                 self.chip = None;
             }
@@ -73,7 +82,7 @@ impl<I: I2c> Display<I> {
         };
         let Ok(drawn) = self.screen.show(&mut self.frame, &shown);
         if drawn {
-            self.band = 0;
+            self.piece = 0;
         }
     }
 }

@@ -1,9 +1,11 @@
 //! The line to the desktop: a USB serial port.
 
+use core::fmt::Write;
 use evenhand_firmware::drivers::{Bridge, Probe};
 use evenhand_firmware::station::Station;
 use evenhand_protocol::DeviceId;
 use evenhand_protocol::frame::MAX_FRAME;
+use heapless::String;
 use rp2040_hal::clocks::UsbClock;
 use rp2040_hal::pac;
 use rp2040_hal::usb::UsbBus;
@@ -27,6 +29,15 @@ pub fn bus(
     UsbBusAllocator::new(UsbBus::new(registers, memory, clock, true, resets))
 }
 
+/// The device's number as the USB's serial number: 16 hexadecimal digits, as in
+/// the identities of its portions.
+pub fn serial_number(device: DeviceId) -> String<16> {
+    let mut text = String::new();
+    // Sixteen digits fit.
+    let _ = write!(text, "{:016x}", device.0);
+    text
+}
+
 /// The serial port, with the frame on its way out.
 pub struct Link<'b> {
     device: UsbDevice<'b, UsbBus>,
@@ -34,28 +45,31 @@ pub struct Link<'b> {
     frame: [u8; MAX_FRAME],
     length: usize,
     sent: usize,
+    /// Whether a program at the other end has the port open.
+    open: bool,
 }
 
 impl<'b> Link<'b> {
-    /// A port on the bus.
-    pub fn new(bus: &'b UsbBusAllocator<UsbBus>, device: DeviceId) -> Self {
+    /// A port on the bus, of the device with this serial number.
+    pub fn new(bus: &'b UsbBusAllocator<UsbBus>, serial: &'b str) -> Self {
         let port = SerialPort::new(bus);
         let words = StringDescriptors::default()
             .manufacturer("Evenhand")
-            .product("Bench scale and probe");
+            .product("Bench scale and probe")
+            .serial_number(serial);
         let mut builder = UsbDeviceBuilder::new(bus, NUMBERS).device_class(USB_CLASS_CDC);
         // Words that do not fit are left out; the port works without.
         builder = match builder.strings(&[words]) {
             Ok(builder) => builder,
             Err(_) => UsbDeviceBuilder::new(bus, NUMBERS).device_class(USB_CLASS_CDC),
         };
-        defmt::debug!("usb for {}", device.0);
         Self {
             device: builder.build(),
             port,
             frame: [0; MAX_FRAME],
             length: 0,
             sent: 0,
+            open: false,
         }
     }
 
@@ -82,10 +96,17 @@ impl<'b> Link<'b> {
         micros: u64,
         station: &mut Station<B, P, PLACES>,
     ) {
-        // Nobody is there: what is to be told waits in the instrument.
-        if self.device.state() != UsbDeviceState::Configured {
-            self.length = 0;
+        // Nobody is there: what is to be told waits in the instrument, and what is
+        // not told is not stale when somebody comes.
+        let open = self.device.state() == UsbDeviceState::Configured && self.port.dtr();
+        if open != self.open {
+            self.open = open;
             self.sent = 0;
+            // A zero ends what was cut short when the port was closed.
+            self.frame[0] = 0;
+            self.length = usize::from(open);
+        }
+        if !open {
             return;
         }
         loop {

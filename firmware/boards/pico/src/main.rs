@@ -1,34 +1,40 @@
 //! The Evenhand instrument on an RP2040 board with USB and 2 MiB of flash.
 //!
-//! **Not tried on real hardware yet.** It is built and linted for its target;
-//! everything in it that is not pins is the same library that runs on the
-//! emulated board and on the host.
+//! **Not tried on real hardware yet.** The very image that is flashed is run on
+//! an emulator of the chip (`emulated/README.md` says what that shows and what
+//! it cannot); everything in it that is not pins is the same library that runs
+//! on the host.
 //!
 //! | pins | are |
 //! | --- | --- |
 //! | GP2, GP3 | the bridge converter's data and clock |
 //! | GP4, GP5 | the display's data and clock (I2C 0), optional |
+//! | GP6, GP7 | the buttons: less, more; to ground |
 //! | GP10, GP11, GP12 | the lamps: short, on, heavy |
 //! | GP13 | the buzzer |
-//! | GP14, GP15 | the buttons: less, more; to ground |
+//! | GP15 | nothing: the USB of early chips needs it (RP2040 erratum E5) |
 //! | GP16, GP17, GP18 | the probe converter's data out, select, clock (SPI 0) |
 //!
 //! One loop does everything and waits for nothing, but for the flash while it
-//! erases a page. The watchdog is fed only while conversions come.
+//! erases a page, and sleeps a millisecond between two turns. The watchdog is
+//! fed only while conversions come.
 #![no_std]
 #![no_main]
 
+mod bounded_i2c;
 mod display;
+mod idle;
 mod link;
 mod storage;
 
+use bounded_i2c::BoundedI2c;
 use cortex_m_rt::{ExceptionFrame, exception};
 use defmt_rtt as _;
 use display::Display;
 use embedded_hal::digital::{OutputPin, PinState};
 use embedded_hal::spi::MODE_0;
 use embedded_hal_bus::spi::ExclusiveDevice;
-use evenhand_firmware::drivers::hx711::{Config, Hx711};
+use evenhand_firmware::drivers::hx711::EitherRate;
 use evenhand_firmware::drivers::max31855::{Max31855, Version};
 use evenhand_firmware::instrument::Setup;
 use evenhand_firmware::panel::{Button, Keys, Panel};
@@ -38,8 +44,9 @@ use evenhand_firmware::signals::Signals;
 use evenhand_firmware::station::Station;
 use evenhand_firmware::storage::Keeper;
 use evenhand_firmware::watch::{Watch, Watchdog};
-use evenhand_protocol::Uptime;
 use evenhand_protocol::report::Capabilities;
+use evenhand_protocol::{StartReason, Uptime};
+use idle::Idle;
 use link::Link;
 use rp2040_hal as hal;
 
@@ -54,8 +61,8 @@ static BOOT2: [u8; 256] = rp2040_boot2::BOOT_LOADER_W25Q080;
 
 /// The crystal of such boards, in hertz.
 const CRYSTAL: u32 = 12_000_000;
-/// Unacknowledged portions that the board keeps: a busy night and more.
-const PLACES: usize = 256;
+/// Unacknowledged portions that the board keeps: several busy nights.
+const PLACES: usize = 1_000;
 /// The watchdog's own time: longer than the flash takes to erase a page.
 const WATCHDOG: MicrosDurationU32 = MicrosDurationU32::millis(4_000);
 /// Without a conversion or a fault told for so long the board starts anew.
@@ -79,6 +86,11 @@ fn main() -> ! {
     else {
         restart();
     };
+    let start = if pac.WATCHDOG.reason().read().timer().bit_is_set() {
+        StartReason::Watchdog
+    } else {
+        StartReason::Unknown
+    };
     let mut watchdog = hal::Watchdog::new(pac.WATCHDOG);
     let Ok(clocks) = hal::clocks::init_clocks_and_plls(
         CRYSTAL,
@@ -91,7 +103,7 @@ fn main() -> ! {
     ) else {
         restart();
     };
-    let timer = Timer::new(pac.TIMER, &mut pac.RESETS, &clocks);
+    let mut timer = Timer::new(pac.TIMER, &mut pac.RESETS, &clocks);
     watchdog.start(WATCHDOG);
     let chance = chance(pac.ROSC);
     let sio = Sio::new(pac.SIO);
@@ -102,11 +114,10 @@ fn main() -> ! {
         &mut pac.RESETS,
     );
 
-    let bridge = Hx711::new(
+    let bridge = EitherRate::new(
         pins.gpio2.into_pull_up_input(),
         pins.gpio3.into_push_pull_output_in_state(PinState::Low),
         timer,
-        Config::fast(),
     );
     let spi = Spi::<_, _, _, 8>::new(
         pac.SPI0,
@@ -138,7 +149,7 @@ fn main() -> ! {
         &mut pac.RESETS,
         clocks.system_clock.freq(),
     );
-    let mut display = Display::new(i2c);
+    let mut display = Display::new(BoundedI2c::new(i2c, timer));
 
     let mut lamps = (
         pins.gpio10.into_push_pull_output(),
@@ -146,8 +157,8 @@ fn main() -> ! {
         pins.gpio12.into_push_pull_output(),
         pins.gpio13.into_push_pull_output(),
     );
-    let mut less = Button::new(pins.gpio14.into_pull_up_input());
-    let mut more = Button::new(pins.gpio15.into_pull_up_input());
+    let mut less = Button::new(pins.gpio6.into_pull_up_input());
+    let mut more = Button::new(pins.gpio7.into_pull_up_input());
     let mut keys = Keys::new();
     let mut panel = Panel::new();
 
@@ -179,6 +190,7 @@ fn main() -> ! {
         },
     );
     keeper.start(Uptime::default(), station.instrument_mut());
+    station.instrument_mut().take_board(start, None);
 
     let bus = link::bus(
         pac.USBCTRL_REGS,
@@ -186,7 +198,12 @@ fn main() -> ! {
         clocks.usb_clock,
         &mut pac.RESETS,
     );
-    let mut link = Link::new(&bus, device);
+    let serial = link::serial_number(device);
+    let mut link = Link::new(&bus, &serial);
+    let Some(alarm) = timer.alarm_0() else {
+        restart();
+    };
+    let mut idle = Idle::new(alarm);
     let mut watch = Watch::new(Dog(watchdog), PATIENCE_MILLIS);
     loop {
         let micros = timer.get_counter().ticks();
@@ -203,6 +220,7 @@ fn main() -> ! {
         show(&mut lamps, signals);
         display.poll(now, station.instrument());
         watch.see(now, station.progress());
+        idle.sleep();
     }
 }
 

@@ -1,4 +1,4 @@
-//! The last 32 KiB of the board's flash.
+//! The last 352 KiB of the board's flash.
 
 use embedded_storage::nor_flash::{
     ErrorType, MultiwriteNorFlash, NorFlash, NorFlashError, NorFlashErrorKind, ReadNorFlash,
@@ -11,16 +11,23 @@ use evenhand_protocol::DeviceId;
 const MAPPED_AT: usize = 0x1000_0000;
 /// Where this part begins in the flash; `memory.x` keeps the program out of it.
 const BEGIN: u32 = 2 * 1024 * 1024 - SIZE;
-const SIZE: u32 = 32 * 1024;
+const SIZE: u32 = 2 * PORTIONS_END - RECORDS_END;
 /// What is erased at once.
 const SECTOR: u32 = 4_096;
 /// What is programmed at once.
 const PAGE: usize = 256;
 
-/// Four sectors for records, four for portions.
+const RECORDS_END: u32 = 8 * SECTOR;
+/// 40 sectors hold 1 000 portions of the longest kind, one of them always free
+/// (`firmware/tests/storage_thousand.rs` fills them).
+const PORTIONS_END: u32 = RECORDS_END + 40 * SECTOR;
+
+/// Eight sectors for records, and as many for acknowledged portions as for those
+/// that wait.
 const LAYOUT: Layout = Layout {
-    records: 0..4 * SECTOR,
-    portions: 4 * SECTOR..8 * SECTOR,
+    records: 0..RECORDS_END,
+    portions: RECORDS_END..PORTIONS_END,
+    acknowledged: PORTIONS_END..SIZE,
 };
 
 /// The vault of this board.

@@ -50,6 +50,11 @@ pub enum Request {
     /// This weight lies on the zeroed pan: say how far out the scale is, as
     /// soon as it is steady.
     TestWeight(KnownWeight),
+    /// Send every acknowledged portion that is still held once more: this
+    /// store lost them.
+    Recall,
+    /// Say how the instrument itself is.
+    Diagnose,
     /// Take the empty pan as zero as soon as it is steady.
     ZeroWhenSteady,
     /// Set a setting of the instrument.

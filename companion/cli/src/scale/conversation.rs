@@ -5,7 +5,9 @@ use crate::{Data, Failure};
 use crossbeam_channel::Receiver;
 use evenhand_link::live::LiveScale;
 use evenhand_link::{Link, Pace, Place, Request};
-use evenhand_protocol::{Calibrating, CalibrationMade, Mass, PointTaken, SelfTest, Uptime};
+use evenhand_protocol::{
+    Calibrating, CalibrationMade, Diagnosis, Mass, Notice, PointTaken, SelfTest, Uptime,
+};
 use evenhand_use_cases::instrument;
 use evenhand_words::Language;
 use std::io::{self, BufRead, Write};
@@ -150,6 +152,52 @@ impl Conversation {
         self.until("the scale does not tell what it made", |bench| {
             bench.calibration()?.1.made
         })
+    }
+
+    /// What the scale says of its own health.
+    pub(super) fn await_diagnosis(&self) -> Result<Diagnosis, Failure> {
+        self.until("the scale does not say how it is", |bench| {
+            bench.diagnosis().copied()
+        })
+    }
+
+    /// The step of the scale's display.
+    pub(super) fn interval(&self) -> Option<Mass> {
+        self.link.live().hello().map(|hello| hello.interval)
+    }
+
+    /// How many notices came so far.
+    pub(super) fn notices_seen(&self) -> u64 {
+        self.link.live().notices_seen()
+    }
+
+    /// How many portions were sent again, once all were. As long as any come,
+    /// it waits; `seen` notices came before.
+    pub(super) fn await_recalled(&self, seen: u64) -> Result<u32, Failure> {
+        let mut changed = (0, Instant::now());
+        loop {
+            let bench = self.wait();
+            let recalled = bench.notices().rev().find_map(|seen| match seen.notice {
+                Notice::Recalled(many) => Some(many),
+                _ => None,
+            });
+            if bench.notices_seen() > seen
+                && let Some(many) = recalled
+            {
+                return Ok(many);
+            }
+            if !bench.link().is_linked() && bench.link().is_final() {
+                return Err(link_failure(bench.link()));
+            }
+            if bench.changes() != changed.0 {
+                changed = (bench.changes(), Instant::now());
+            }
+            if changed.1.elapsed() > ANSWER_PATIENCE {
+                return Err(Failure::Other(
+                    "the scale does not say that it has sent everything: ask again".to_owned(),
+                ));
+            }
+        }
     }
 
     fn until<T>(

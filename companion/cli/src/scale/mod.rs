@@ -2,6 +2,7 @@
 //! history of all that.
 
 mod conversation;
+mod health;
 mod history;
 mod weights;
 
@@ -31,10 +32,15 @@ pub(super) enum ScaleCommand {
     History(history::HistoryArguments),
     /// Set what the scale keeps: where it stands, which probe it has.
     Set(SetArguments),
+    /// How the scale itself is: its rate, noise, faults, restarts and flash.
+    Doctor(At),
+    /// Have the scale send again what it still holds of portions that were recorded before: for a
+    /// record that was lost.
+    Recall(At),
 }
 
 #[derive(Debug, Args)]
-struct At {
+pub(super) struct At {
     #[command(flatten)]
     place: PlaceArguments,
     /// How fast the simulated bench runs, in its seconds a second; as fast as it can if not said.
@@ -114,6 +120,8 @@ pub(super) fn run(data: &Data, command: ScaleCommand) -> Result<(), Failure> {
         ScaleCommand::Try(arguments) => try_out(data, &arguments),
         ScaleCommand::History(arguments) => history::run(data, &arguments),
         ScaleCommand::Set(arguments) => set(data, &arguments),
+        ScaleCommand::Doctor(at) => health::doctor(data, &at),
+        ScaleCommand::Recall(at) => health::recall(data, &at),
     }
 }
 

@@ -4,7 +4,7 @@ use super::{Approach, LinkState, LiveRun, NotDone};
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_protocol::fault::FaultSet;
 use evenhand_protocol::{
-    Calibrating, Goal, Hello, Notice, Reading, Report, SelfTest, TestWeights, Uptime,
+    Calibrating, Diagnosis, Goal, Hello, Notice, Reading, Report, SelfTest, TestWeights, Uptime,
 };
 use evenhand_store::RefusedPortion;
 use jiff::{SignedDuration, Timestamp};
@@ -76,6 +76,7 @@ pub struct LiveScale {
     answer: Option<(u64, Result<(), NotDone>)>,
     calibration: Option<(Uptime, Calibrating)>,
     tested: Option<(Uptime, SelfTest)>,
+    diagnosis: Option<Diagnosis>,
     changes: u64,
 }
 
@@ -231,6 +232,12 @@ impl LiveScale {
         Some(TestWeights::to_ask(hello.capacity, hello.interval, goal))
     }
 
+    /// What the instrument last said of its own health.
+    #[must_use]
+    pub const fn diagnosis(&self) -> Option<&Diagnosis> {
+        self.diagnosis.as_ref()
+    }
+
     /// Goes up with every change, so that a screen can tell whether to look
     /// again.
     #[must_use]
@@ -269,6 +276,7 @@ impl LiveScale {
             }
             Report::Calibration { at, standing } => self.calibration = Some((*at, *standing)),
             Report::Tested { at, test } => self.tested = Some((*at, *test)),
+            Report::Diagnosis(diagnosis) => self.diagnosis = Some(*diagnosis),
             // The faults that hold are in every reading.
             Report::Fault { fault, present, .. } => {
                 if let Some((_, reading)) = &mut self.reading {

@@ -101,6 +101,8 @@ impl Worker {
             Request::Set(setting) => {
                 self.ask_for(Purpose::Told(ticket), Command::Set(setting));
             }
+            Request::Recall => self.ask_for(Purpose::Told(ticket), Command::Recall),
+            Request::Diagnose => self.ask_for(Purpose::Told(ticket), Command::Diagnose),
             Request::UndoLast => {
                 let run = self.bench.run().map(|live| live.run.id);
                 let done = self.store.undo_last(run, now.wall).map(drop);

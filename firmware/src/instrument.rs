@@ -19,12 +19,14 @@ use crate::signals::{Indication, Signaller, Signals};
 use crate::thermocouple::Kind;
 #[cfg(feature = "storage")]
 use evenhand_protocol::CapturedPortion;
+#[cfg(feature = "calibration")]
+use evenhand_protocol::StartReason;
 use evenhand_protocol::fault::FaultSet;
 use evenhand_protocol::report::{Capabilities, Doubts};
 use evenhand_protocol::{
     Command, DeviceId, Envelope, Epoch, Fault, FrameError, Goal, Hello, Mass, Mode, Notice, Phase,
-    ProbeType, Reading, Refusal, Report, RunId, Setting, StartReason, Temperature, UnixMillis,
-    Uptime, Verdict, Version,
+    ProbeType, Reading, Refusal, Report, RunId, Setting, Temperature, UnixMillis, Uptime, Verdict,
+    Version,
 };
 use heapless::Deque;
 
@@ -286,6 +288,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
 
     /// What the board knows of itself: why it started, and how much of its
     /// stack was never used, in bytes.
+    #[cfg(feature = "calibration")]
     pub const fn take_board(&mut self, start: StartReason, stack_free: Option<u32>) {
         self.health.board(start, stack_free);
     }
@@ -315,6 +318,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
     }
 
     /// A command that the drivers behind this instrument cannot carry out.
+    #[cfg(feature = "calibration")]
     pub(crate) fn refuse(&mut self, sequence: u16) {
         self.reply(sequence, Err(Refusal::Unknown));
     }
@@ -651,8 +655,11 @@ impl<const PLACES: usize> Instrument<PLACES> {
                 Ok(())
             }
             Command::Set(setting) => self.set(setting),
+            #[cfg(feature = "calibration")]
             Command::Diagnose => self.health.ask(),
+            #[cfg(feature = "storage")]
             Command::Recall if self.run.is_some() => Err(Refusal::Running),
+            #[cfg(feature = "storage")]
             Command::Recall => self.recaller.begin(),
             // The calibration's, or of a later version.
             other => {
@@ -674,6 +681,8 @@ impl<const PLACES: usize> Instrument<PLACES> {
 
     fn set(&mut self, setting: Setting) -> Result<(), Refusal> {
         match setting {
+            // The drivers are not asked there.
+            Setting::Probe(_) if !cfg!(feature = "calibration") => return Err(Refusal::Unknown),
             Setting::Probe(kind) => self
                 .remembered
                 .set_probe(kind_of(kind).ok_or(Refusal::Unknown)?),

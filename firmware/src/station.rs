@@ -13,10 +13,14 @@
 //! ```
 
 use crate::drivers::{Bridge, Probe};
-use crate::instrument::{Instrument, Setup, kind_of};
+#[cfg(feature = "calibration")]
+use crate::instrument::kind_of;
+use crate::instrument::{Instrument, Setup};
 use crate::signals::Signals;
+#[cfg(feature = "calibration")]
+use evenhand_protocol::Setting;
 use evenhand_protocol::frame::{self, MAX_FRAME};
-use evenhand_protocol::{Command, Envelope, Reader, Setting, Uptime};
+use evenhand_protocol::{Command, Envelope, Reader, Uptime};
 
 /// A driver is asked again in one poll at most so often while it still has
 /// something to say.
@@ -40,8 +44,11 @@ impl<B: Bridge, P: Probe, const PLACES: usize> Station<B, P, PLACES> {
     /// A station that has just started.
     #[must_use]
     #[cfg_attr(target_pointer_width = "32", inline(never))]
-    pub fn new(bridge: B, mut probe: P, setup: Setup) -> Self {
+    pub fn new(bridge: B, probe: P, setup: Setup) -> Self {
+        #[cfg(feature = "calibration")]
+        let mut probe = probe;
         // One that cannot reads what it is made for, as it said when it was asked.
+        #[cfg(feature = "calibration")]
         probe.set_kind(setup.remembered.probe());
         Self {
             bridge,
@@ -95,10 +102,11 @@ impl<B: Bridge, P: Probe, const PLACES: usize> Station<B, P, PLACES> {
     pub fn receive(&mut self, byte: u8) {
         match self.reader.push(byte) {
             None => {}
-            Some(Ok(command)) if self.can(&command.message) => {
-                self.instrument.take_command(self.now, command);
+            #[cfg(feature = "calibration")]
+            Some(Ok(command)) if !self.can(&command.message) => {
+                self.instrument.refuse(command.sequence);
             }
-            Some(Ok(command)) => self.instrument.refuse(command.sequence),
+            Some(Ok(command)) => self.instrument.take_command(self.now, command),
             Some(Err(error)) => {
                 #[cfg(feature = "defmt")]
                 defmt::debug!("line {}", error);
@@ -108,6 +116,7 @@ impl<B: Bridge, P: Probe, const PLACES: usize> Station<B, P, PLACES> {
     }
 
     /// Whether the drivers can do what is asked of them; they do it at once.
+    #[cfg(feature = "calibration")]
     fn can(&mut self, command: &Command) -> bool {
         match command {
             Command::Set(Setting::Probe(kind)) => {

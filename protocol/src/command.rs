@@ -69,8 +69,10 @@ pub enum Command {
     /// From version 1.4. Send every acknowledged portion that is still held
     /// once more, the oldest first: the desktop lost its record. Not within a
     /// run.
+    #[cfg(feature = "upkeep")]
     Recall,
     /// From version 1.4. Say how the instrument itself is.
+    #[cfg(feature = "upkeep")]
     Diagnose,
 }
 

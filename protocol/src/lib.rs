@@ -23,6 +23,7 @@
 pub mod accuracy;
 pub mod calibration;
 pub mod command;
+#[cfg(feature = "upkeep")]
 pub mod diagnosis;
 pub mod fault;
 pub mod frame;
@@ -40,6 +41,7 @@ pub use calibration::{
     SelfTestOutcome, SelfTestRefusal, Setting, TestWeights,
 };
 pub use command::{Command, Refusal};
+#[cfg(feature = "upkeep")]
 pub use diagnosis::{Diagnosis, StartReason};
 pub use fault::Fault;
 pub use frame::{Envelope, Message};

@@ -1,9 +1,11 @@
 //! Messages from the instrument to the desktop.
 
+#[cfg(feature = "upkeep")]
+use crate::Diagnosis;
 use crate::fault::FaultSet;
 use crate::{
-    Calibrating, DeviceId, Diagnosis, Epoch, Fault, Goal, Mass, Mode, PortionId, Refusal, RunId,
-    SelfTest, Temperature, UnixMillis, Uptime, Verdict, VerificationInterval, Version,
+    Calibrating, DeviceId, Epoch, Fault, Goal, Mass, Mode, PortionId, Refusal, RunId, SelfTest,
+    Temperature, UnixMillis, Uptime, Verdict, VerificationInterval, Version,
 };
 use postcard::experimental::max_size::MaxSize;
 use serde::{Deserialize, Serialize};
@@ -59,6 +61,7 @@ pub enum Report {
     },
     /// How the instrument itself is, from version 1.4: answers
     /// [`Command::Diagnose`](crate::Command::Diagnose).
+    #[cfg(feature = "upkeep")]
     Diagnosis(Diagnosis),
 }
 
@@ -236,6 +239,7 @@ pub enum Notice {
     FilledWhileTaken(Mass),
     /// From version 1.4. So many acknowledged portions were sent again and
     /// acknowledged again; no more are held.
+    #[cfg(feature = "upkeep")]
     Recalled(u32),
 }
 

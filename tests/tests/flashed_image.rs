@@ -394,7 +394,7 @@ fn portions_outlive_power_cuts_in_the_middle_of_changes_of_the_flash() {
     bench.calibrate();
     let mut cuts = 0;
     let mut chance: u32 = 41;
-    for round in 0..12 {
+    for round in 0..6 {
         bench.grams = 900.0;
         bench.hello();
         bench.start_taking();
@@ -456,7 +456,7 @@ fn portions_outlive_power_cuts_in_the_middle_of_changes_of_the_flash() {
             }
         }
     }
-    assert_eq!(cuts, 12);
+    assert_eq!(cuts, 6);
     // Everything that was acknowledged can be had once more.
     bench.acknowledges = true;
     bench.hello();
@@ -471,8 +471,8 @@ fn portions_outlive_power_cuts_in_the_middle_of_changes_of_the_flash() {
     let Some(Notice::Recalled(many)) = bench.notices.last() else {
         panic!("{:?}", bench.notices.last());
     };
-    assert!(*many >= 12, "{many}");
-    assert!(bench.portions.len() >= 12, "{}", bench.portions.len());
+    assert!(*many >= 6, "{many}");
+    assert!(bench.portions.len() >= 6, "{}", bench.portions.len());
 }
 
 // ---- with the desktop program -----------------------------------------------

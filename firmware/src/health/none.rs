@@ -3,7 +3,7 @@
 use crate::drivers::Tally;
 use crate::sensor::{BridgeFault, Counts};
 use crate::signal::Chain;
-use evenhand_protocol::{Refusal, Report, StartReason, Uptime};
+use evenhand_protocol::{Report, Uptime};
 
 /// Knows nothing.
 #[derive(Debug, Clone)]
@@ -21,12 +21,6 @@ impl Health {
     pub(crate) const fn probe_fault(&mut self) {}
 
     pub(crate) const fn tally(&mut self, _tally: Tally) {}
-
-    pub(crate) const fn board(&mut self, _start: StartReason, _stack_free: Option<u32>) {}
-
-    pub(crate) const fn ask(&mut self) -> Result<(), Refusal> {
-        Err(Refusal::Unknown)
-    }
 
     pub(crate) const fn report(&mut self, _now: Uptime, _chain: &Chain) -> Option<Report> {
         None

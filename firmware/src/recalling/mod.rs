@@ -2,7 +2,7 @@
 //!
 //! One type, [`Recaller`], in two makes of the same methods: with the feature
 //! `storage` it asks for one portion after the other of those that the memory
-//! still holds, and without it refuses and takes no room.
+//! still holds, and without it takes no room.
 
 #[cfg(feature = "storage")]
 mod kept;

@@ -1,6 +1,6 @@
 //! An instrument that keeps nothing that was acknowledged.
 
-use evenhand_protocol::{CapturedPortion, PortionId, Refusal, Uptime};
+use evenhand_protocol::{CapturedPortion, PortionId, Uptime};
 
 /// Refuses.
 #[derive(Debug, Clone)]
@@ -9,10 +9,6 @@ pub(crate) struct Recaller;
 impl Recaller {
     pub(crate) const fn new() -> Self {
         Self
-    }
-
-    pub(crate) const fn begin(&mut self) -> Result<(), Refusal> {
-        Err(Refusal::Unknown)
     }
 
     pub(crate) const fn give_up(&mut self) {}

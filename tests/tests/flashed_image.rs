@@ -4,27 +4,13 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_protocol::{
-    CapturedPortion, Command, DeviceId, Diagnosis, Envelope, Fault, Goal, Hello, KnownWeight, Mass,
-    Mode, Notice, PortionId, ProbeType, Reader, Reading, Refusal, Report, RunId, Setting,
-    Tolerance, UnixMillis, Uptime, Version, frame,
+    Command, DeviceId, Diagnosis, Envelope, Fault, Hello, KnownWeight, Mass, ProbeType, Reader,
+    Reading, Refusal, Report, Setting, UnixMillis, Uptime, Version, frame,
 };
 use evenhand_simulator::chips::{BridgeTrouble, ProbeTrouble, ProbeWord};
-use evenhand_simulator::feed::{Batch, Effort, Fed, Feed, Outputs};
-use evenhand_simulator::feeder::Feeder;
-use evenhand_simulator::scenario::Scenario;
+use evenhand_simulator::feed::Batch;
 use evenhand_tests::flashed_board::{FlashedBoard, Ran};
-use evenhand_tests::process::evenhand;
-use nix::fcntl::{FcntlArg, OFlag, fcntl};
-use nix::sys::signal::{Signal, kill};
-use nix::sys::termios::{SetArg, cfmakeraw, tcgetattr, tcsetattr};
-use nix::unistd::{Pid, ttyname};
 use serde_json::{Value, json};
-use std::fs::File;
-use std::io::{Read, Write};
-use std::os::fd::OwnedFd;
-use std::path::Path;
-use std::process::{Child, Stdio};
-use std::sync::{Arc, Mutex};
 
 /// The number of the emulated flash chip, and so of the device.
 const DEVICE: DeviceId = DeviceId(0xE660_4104_033A_7B21);
@@ -35,7 +21,7 @@ const GRAM: f64 = 2_097.0;
 const PERIOD: u32 = 12_500;
 /// How far a recorded portion may be from the true one.
 const CLOSE: Mass = Mass::from_milligrams(100);
-/// RAM of the board that is for the program, and what must stay unused.
+/// What must stay untouched of the board's 256 KiB of RAM, in bytes.
 const SPARE_RAM: u64 = 64 * 1024;
 
 /// The board with a hand that puts weights on it, and a desktop of a few lines.
@@ -49,12 +35,9 @@ struct Bench {
     ripple: u32,
     bridge: BridgeTrouble,
     probe: ProbeTrouble,
-    acknowledges: bool,
     out: Vec<u8>,
     hellos: Vec<Hello>,
     readings: Vec<Reading>,
-    portions: Vec<CapturedPortion>,
-    notices: Vec<Notice>,
     replies: Vec<Result<(), Refusal>>,
     diagnosis: Option<Diagnosis>,
     bytes: usize,
@@ -81,12 +64,9 @@ impl Bench {
             ripple: 1,
             bridge: BridgeTrouble::None,
             probe: ProbeTrouble::None,
-            acknowledges: true,
             out: Vec::new(),
             hellos: Vec::new(),
             readings: Vec::new(),
-            portions: Vec::new(),
-            notices: Vec::new(),
             replies: Vec::new(),
             diagnosis: None,
             bytes: 0,
@@ -101,8 +81,8 @@ impl Bench {
         self.out.clear();
     }
 
-    /// Lets time pass; false where the power went in it.
-    fn hold(&mut self, seconds: f64) -> bool {
+    /// Lets time pass.
+    fn hold(&mut self, seconds: f64) {
         let end = self.micros + (seconds * 1e6) as u64;
         while self.micros < end {
             let mut batch = Batch {
@@ -131,30 +111,16 @@ impl Bench {
                     self.hear(envelope.message);
                 }
             }
-            let cut = ran.cut;
             self.last = ran;
-            if cut {
-                return false;
-            }
         }
-        true
     }
 
     fn hear(&mut self, report: Report) {
         match report {
             Report::Hello(hello) => self.hellos.push(hello),
             Report::Reading(reading) => self.readings.push(reading),
-            Report::Notice { notice, .. } => self.notices.push(notice),
             Report::Reply { outcome, .. } => self.replies.push(outcome),
             Report::Diagnosis(diagnosis) => self.diagnosis = Some(diagnosis),
-            Report::Portion(portion) => {
-                if self.portions.iter().all(|known| known.id != portion.id) {
-                    self.portions.push(portion);
-                }
-                if self.acknowledges {
-                    self.say(Command::Acknowledge(portion.id));
-                }
-            }
             _ => {}
         }
     }
@@ -203,26 +169,6 @@ impl Bench {
     fn reading(&self) -> &Reading {
         self.readings.last().expect("a reading")
     }
-
-    /// Takes spoonfuls out of a tin.
-    fn take_out(&mut self, grams: f64) -> bool {
-        for _ in 0..5 {
-            self.grams -= grams / 5.0;
-            if !self.hold(0.05) {
-                return false;
-            }
-        }
-        self.hold(2.0)
-    }
-
-    fn start_taking(&mut self) {
-        let tolerance = Tolerance::symmetric(Mass::from_grams(1));
-        let goal = Goal::new(Mass::from_grams(30), tolerance).unwrap();
-        let run = RunId(12);
-        let mode = Mode::Taking;
-        self.ask(Command::StartRun { run, mode, goal }).unwrap();
-        self.hold(1.5);
-    }
 }
 
 #[test]
@@ -238,6 +184,9 @@ fn the_file_boots_and_is_a_serial_port_under_the_chips_number() {
     assert_eq!(seen["usb"]["serial"], SERIAL);
     assert_eq!(seen["usb"]["manufacturer"], "Evenhand");
     assert_eq!(seen["complaints"], json!([]));
+    // The outbox and everything else that lasts is made by now.
+    let free = seen["ram"]["free"].as_u64().expect("bytes");
+    assert!(free >= SPARE_RAM, "{free}");
 }
 
 #[test]
@@ -259,21 +208,6 @@ fn nothing_is_sent_while_no_program_has_the_port_open() {
     // What comes is of now, and not of when the port was closed.
     let first = bench.readings.first().expect("a reading");
     assert!(first.at > Uptime::from_millis(1_900), "{first:?}");
-}
-
-#[test]
-fn stack_and_statics_leave_room_after_work() {
-    let mut bench = Bench::new();
-    bench.calibrate();
-    bench.grams = 900.0;
-    bench.start_taking();
-    for _ in 0..3 {
-        bench.take_out(30.0);
-    }
-    assert_eq!(bench.portions.len(), 3, "the witness: it portioned");
-    let ram = bench.board.look().unwrap()["ram"].clone();
-    println!("RAM: {ram}");
-    assert!(ram["free"].as_u64().unwrap() >= SPARE_RAM, "{ram}");
 }
 
 #[test]
@@ -382,326 +316,4 @@ fn the_probes_type_is_set_over_the_link_and_kept() {
     bench.readings.clear();
     bench.hold(1.0);
     assert_eq!(bench.reading().temperature, Some(as_s));
-}
-
-/// What was sent was on record by then: after a cut in the middle of any change
-/// of the flash it is sent again, until somebody has it. And the scale is still
-/// calibrated.
-#[test]
-fn portions_outlive_power_cuts_in_the_middle_of_changes_of_the_flash() {
-    let mut bench = Bench::new();
-    bench.acknowledges = false;
-    bench.calibrate();
-    let mut cuts = 0;
-    let mut chance: u32 = 41;
-    for round in 0..6 {
-        bench.grams = 900.0;
-        bench.hello();
-        bench.start_taking();
-        bench.take_out(30.0);
-        chance = chance.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
-        let calls = 1 + (chance >> 28) % 4;
-        bench
-            .board
-            .cut_in_flash(calls, f64::from(chance >> 16 & 0xFF) / 256.0)
-            .unwrap();
-        let before: Vec<PortionId> = bench.portions.iter().map(|portion| portion.id).collect();
-        assert!(before.len() > round / 2, "it portions: {}", before.len());
-        let mut powered = true;
-        for _ in 0..6 {
-            powered = powered && bench.take_out(30.0);
-        }
-        assert!(!powered, "round {round}: the power did not go");
-        cuts += 1;
-        // Captured meanwhile, and sent.
-        let sent: Vec<PortionId> = bench.portions.iter().map(|portion| portion.id).collect();
-        bench.portions.clear();
-        bench.power_on(100 + round as u32);
-        bench.readings.clear();
-        // It sends the four oldest again and again: take them one by one.
-        bench.acknowledges = round % 3 == 2;
-        bench.hold(1.5);
-        assert_eq!(bench.last.resets, 0);
-        assert!(
-            !bench.reading().faults.contains(Fault::Uncalibrated),
-            "round {round}"
-        );
-        let waiting = usize::from(bench.reading().unsent)
-            + usize::from(bench.acknowledges) * bench.portions.len();
-        assert!(
-            waiting >= sent.len().min(4),
-            "round {round}: {waiting} of {}",
-            sent.len()
-        );
-        for id in sent.iter().take(4) {
-            assert!(
-                bench.portions.iter().any(|portion| portion.id == *id),
-                "{id} is lost"
-            );
-        }
-        if bench.acknowledges {
-            bench.hold(3.0);
-            assert_eq!(bench.reading().unsent, 0, "round {round}");
-            bench.portions.clear();
-            bench.acknowledges = false;
-        } else {
-            // Those that are further back have not come yet.
-            for id in sent {
-                if bench.portions.iter().all(|portion| portion.id != id) {
-                    bench.portions.push(CapturedPortion {
-                        id,
-                        ..bench.portions[0]
-                    });
-                }
-            }
-        }
-    }
-    assert_eq!(cuts, 6);
-    // Everything that was acknowledged can be had once more.
-    bench.acknowledges = true;
-    bench.hello();
-    bench.hold(3.0);
-    if bench.reading().run.is_some() {
-        bench.ask(Command::StopRun).unwrap();
-        bench.hold(2.0);
-    }
-    bench.portions.clear();
-    bench.ask(Command::Recall).unwrap();
-    bench.hold(5.0);
-    let Some(Notice::Recalled(many)) = bench.notices.last() else {
-        panic!("{:?}", bench.notices.last());
-    };
-    assert!(*many >= 6, "{many}");
-    assert!(bench.portions.len() >= 6, "{}", bench.portions.len());
-}
-
-// ---- with the desktop program -----------------------------------------------
-
-/// A pseudo-terminal: the desktop's port.
-struct Port {
-    near: File,
-    path: String,
-    /// Held, so that the port stays when nobody has it open.
-    _far: OwnedFd,
-}
-
-impl Port {
-    fn new() -> Self {
-        let pair = nix::pty::openpty(None, None).unwrap();
-        let mut settings = tcgetattr(&pair.slave).unwrap();
-        cfmakeraw(&mut settings);
-        tcsetattr(&pair.slave, SetArg::TCSANOW, &settings).unwrap();
-        fcntl(&pair.master, FcntlArg::F_SETFL(OFlag::O_NONBLOCK)).unwrap();
-        let path = ttyname(&pair.slave).unwrap().display().to_string();
-        Self {
-            near: File::from(pair.master),
-            path,
-            _far: pair.slave,
-        }
-    }
-
-    fn came(&mut self) -> Vec<u8> {
-        let mut bytes = [0; 4_096];
-        match self.near.read(&mut bytes) {
-            Ok(count) => bytes[..count].to_vec(),
-            Err(_) => Vec::new(),
-        }
-    }
-
-    fn send(&mut self, bytes: &[u8]) {
-        // Full where nobody reads: a real port drops it too.
-        let _ = self.near.write(bytes);
-    }
-}
-
-/// What a program says, as it says it.
-fn listen(stream: impl Read + Send + 'static) -> Arc<Mutex<String>> {
-    let said = Arc::new(Mutex::new(String::new()));
-    let to = said.clone();
-    std::thread::spawn(move || {
-        let mut stream = stream;
-        let mut bytes = [0; 1_024];
-        while let Ok(count) = stream.read(&mut bytes)
-            && count > 0
-        {
-            let text = String::from_utf8_lossy(&bytes[..count]);
-            to.lock().unwrap().push_str(&text);
-        }
-    });
-    said
-}
-
-fn ended(program: &mut Child) -> bool {
-    program.try_wait().unwrap().is_some()
-}
-
-/// Calibrated by `evenhand scale calibrate` and then portioning by `evenhand
-/// portion`, both at the USB port of the emulated chip.
-fn a_run_over_usb(scenario: &str, mode: &str) {
-    let scenario = Scenario::shipped(scenario).unwrap();
-    let mut feeder = Feeder::new(&scenario, scenario.seed());
-    let Feed::Start(start) = feeder.next(1) else {
-        panic!("no start");
-    };
-    let counts = |grams: f64| {
-        let span = f64::from(start.calibration_span - start.calibration_zero);
-        f64::from(start.calibration_zero) + span * grams * 1e6 / start.calibration_micrograms as f64
-    };
-    let mut bench = Bench::new();
-    let on_pan = |grams: f64| (counts(grams) - ZERO) / GRAM;
-    bench.grams = on_pan(0.0);
-    let mut port = Port::new();
-    let data = tempfile::tempdir().unwrap();
-    let program = evenhand().unwrap_or_else(|error| panic!("{error}"));
-
-    let mut calibrating = std::process::Command::new(&program)
-        .args(["scale", "calibrate", "--weight", "200g", "--weight", "500g"])
-        .args(["--port", &port.path, "--data"])
-        .arg(data.path())
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .unwrap();
-    let told = listen(calibrating.stdout.take().unwrap());
-    let asked = listen(calibrating.stderr.take().unwrap());
-    let mut answers = calibrating.stdin.take().unwrap();
-    let mut done = 0;
-    while !ended(&mut calibrating) {
-        let prompts = asked.lock().unwrap().matches("press Enter").count();
-        if prompts > done {
-            bench.grams = on_pan([0.0, 200.0, 500.0][done]);
-            exchange(&mut bench, &mut port, 2.0);
-            done += 1;
-            answers.write_all(b"\n").unwrap();
-        }
-        exchange(&mut bench, &mut port, 0.05);
-    }
-    let asked = asked.lock().unwrap().clone();
-    assert!(calibrating.wait().unwrap().success(), "{asked}");
-    assert_eq!(done, 3);
-    assert!(told.lock().unwrap().contains("calibrated with 3 points"));
-    bench.grams = on_pan(0.0);
-    exchange(&mut bench, &mut port, 2.0);
-
-    let goal = scenario.goal();
-    let grams = |mass: Mass| format!("{}g", mass.grams());
-    let mut portioning = std::process::Command::new(&program)
-        .args(["portion", "--port", &port.path, mode, "--json", "--data"])
-        .arg(data.path())
-        .args(["--dish", scenario.dish()])
-        .args(["--target", &grams(goal.target())])
-        .args(["--below", &grams(goal.tolerance().below)])
-        .args(["--above", &grams(goal.tolerance().above)])
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .unwrap();
-    let out = listen(portioning.stdout.take().unwrap());
-    let complaints = listen(portioning.stderr.take().unwrap());
-    let offset = bench.micros;
-    while !feeder.is_over() {
-        let Feed::Batch(mut batch) = feeder.next(4) else {
-            panic!("the power does not go here");
-        };
-        batch.first_micros += offset;
-        bench.micros = batch.end_micros();
-        let ran = bench.board.run(&batch, &port.came()).unwrap();
-        port.send(&ran.usb);
-        for byte in &ran.usb {
-            if let Some(Ok(envelope)) = bench.reader.push(*byte)
-                && let Report::Reading(reading) = envelope.message
-            {
-                bench.readings.push(reading);
-            }
-        }
-        let reading = bench.reading();
-        let lit = |is: bool, output: Outputs| if is { output.0 } else { 0 };
-        feeder.answered(&Fed {
-            micros: ran.micros - offset,
-            outputs: Outputs(
-                lit(reading.stable, Outputs::STEADY) | lit(reading.run.is_some(), Outputs::RUNNING),
-            ),
-            effort: Effort::default(),
-        });
-        assert!(!ended(&mut portioning), "{}", complaints.lock().unwrap());
-    }
-    kill(
-        Pid::from_raw(portioning.id().try_into().unwrap()),
-        Signal::SIGINT,
-    )
-    .unwrap();
-    bench.grams = on_pan(0.0);
-    while !ended(&mut portioning) {
-        exchange(&mut bench, &mut port, 0.05);
-    }
-    assert!(
-        portioning.wait().unwrap().success(),
-        "{}",
-        complaints.lock().unwrap()
-    );
-    drop(out);
-    compare(&program, data.path(), &feeder);
-}
-
-/// Time passes with the bytes of the port going to and fro.
-fn exchange(bench: &mut Bench, port: &mut Port, seconds: f64) {
-    let end = bench.micros + (seconds * 1e6) as u64;
-    while bench.micros < end {
-        bench.out = port.came();
-        let mut batch = Batch {
-            first_micros: bench.micros + u64::from(PERIOD),
-            period_micros: PERIOD,
-            probe_word: ProbeWord::healthy(97, 376).0,
-            ..Batch::default()
-        };
-        for _ in 0..4 {
-            bench.ripple = bench
-                .ripple
-                .wrapping_mul(1_664_525)
-                .wrapping_add(1_013_904_223);
-            let noise = f64::from(bench.ripple >> 24) / 8.0 - 16.0;
-            let counts = (ZERO + bench.grams * GRAM + noise) as i32;
-            batch.counts.push(counts).unwrap();
-        }
-        bench.micros = batch.end_micros();
-        let out = core::mem::take(&mut bench.out);
-        let ran = bench.board.run(&batch, &out).unwrap();
-        port.send(&ran.usb);
-    }
-}
-
-/// What is on record are the portions that were really made, each once.
-fn compare(program: &Path, data: &Path, feeder: &Feeder) {
-    let export = std::process::Command::new(program)
-        .args(["export", "--format", "json", "--out", "-", "--data"])
-        .arg(data)
-        .output()
-        .unwrap();
-    let rows: Vec<Value> = serde_json::from_slice(&export.stdout).unwrap();
-    let kept: Vec<f64> = rows
-        .iter()
-        .filter(|row| row["counts"] == true)
-        .map(|row| row["grams"].as_f64().unwrap())
-        .collect();
-    let truth: Vec<f64> = feeder.truth().iter().map(|one| one.mass.grams()).collect();
-    assert!(truth.len() >= 10, "{}", truth.len());
-    assert_eq!(kept.len(), truth.len(), "{kept:?} {truth:?}");
-    for (kept, truth) in kept.iter().zip(&truth) {
-        // The weights' own limits come on top of what is weighed.
-        assert!(
-            (kept - truth).abs() <= CLOSE.grams(),
-            "{kept} g recorded, {truth} g true"
-        );
-    }
-}
-
-#[test]
-fn spoonfuls_go_from_the_usb_port_to_the_record() {
-    a_run_over_usb("saltmarsh-shrimp-taking", "--taking");
-}
-
-#[test]
-fn dishes_go_from_the_usb_port_to_the_record() {
-    a_run_over_usb("saltmarsh-hogget-neck-adding", "--adding");
 }

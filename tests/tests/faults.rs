@@ -420,6 +420,55 @@ fn a_full_disk() {
     );
 }
 
+/// A copy is put back on a disk that has no room for it: what was there stays
+/// what it was, byte for byte, under its own name.
+#[test]
+fn a_restore_on_a_full_disk() {
+    let _seat = seat();
+    let folder = TempDir::new().unwrap();
+    let mount = folder.path().join("full");
+    fs::create_dir(&mount).unwrap();
+    let (mount, evenhand) = (text(&mount), text(&evenhand().unwrap()));
+    let copy = text(&folder.path().join("copy.sqlite3"));
+    let script = format!(
+        "mount -t tmpfs -o size=2m none '{mount}'
+         data='{mount}/data'
+         run() {{ '{evenhand}' --data \"$data\" \"$@\"; }}
+         run dish add Samphire --target 30g --tolerance 1g --adding
+         run backup '{copy}'
+         run dish add Cockles --target 90g --tolerance 1g --adding
+         store=\"$data/evenhand.sqlite3\"
+         sha256sum <\"$store\" >'{mount}.before'
+         ls \"$data\" >'{mount}.names'
+         # Both ways round: no room at all, and room for a part.
+         for left in 0 200; do
+             rm -f '{mount}/filler'
+             dd if=/dev/zero of='{mount}/filler' bs=1k 2>'{mount}.dd' && exit 9
+             grep -q 'No space left' '{mount}.dd'
+             truncate -s -${{left}}k '{mount}/filler'
+             if run restore '{copy}' 2>'{mount}.said'; then echo 'it took no notice' >&2; exit 1; fi
+             cat '{mount}.said'
+             grep -q 'disk is full' '{mount}.said'
+             sha256sum <\"$store\" | cmp - '{mount}.before'
+             ls \"$data\" | cmp - '{mount}.names'
+         done
+         rm '{mount}/filler'
+         run check
+         run dish list
+         run restore '{copy}'
+         run dish list"
+    );
+    let output = in_own_mounts(&script);
+    let said = String::from_utf8_lossy(&output.stdout);
+    assert!(
+        output.status.success(),
+        "{said}\n{}",
+        String::from_utf8_lossy(&output.stderr)
+    );
+    // Said when it was added and, with room again, listed; the copy has none.
+    assert_eq!(said.matches("Cockles").count(), 2, "{said}");
+}
+
 #[test]
 fn a_read_only_folder() {
     let _seat = seat();

@@ -151,7 +151,11 @@ pub fn restore(folder: &DataFolder, from: &Path, now: Timestamp) -> Result<Resto
     migrate::recognise(&copy, from)?;
     check(&copy, from, "integrity_check")?;
     folder.make()?;
-    let new = build(&path, &copy, from)?;
+    let new = build(&path, &copy, from).map_err(|error| match error {
+        // Its own name is that of a file that is gone again.
+        StoreError::Full { .. } => StoreError::Full { path: path.clone() },
+        error => error,
+    })?;
     let there = hold(&path)?;
     let set_aside = swap(new, &path, &there, now)?;
     drop(there);

@@ -2,6 +2,10 @@
 //!
 //! `cargo run -p evenhand-app --example day_in_pictures -- FOLDER`
 
+#[allow(
+    clippy::unwrap_used,
+    reason = "made for the tests, of values that are sound"
+)]
 #[path = "../tests/app_samples/mod.rs"]
 mod app_samples;
 

@@ -98,8 +98,10 @@ pub(super) fn run(data: &Data, arguments: &ImportArguments) -> Result<(), Failur
         if held.bad.is_empty() {
             return Ok(());
         }
-        let mut refused = Refused::default();
-        refused.good = held.weighings.len();
+        let mut refused = Refused {
+            good: held.weighings.len(),
+            ..Refused::default()
+        };
         held.bad.into_iter().for_each(|bad| refused.bad(bad));
         return Err(refused.failure());
     }

@@ -435,10 +435,13 @@ pub(super) struct Summand<'c> {
     pub(super) cost: Option<CostPerMass>,
 }
 
+/// The block, the dish, the cook and the hour of the clock that a sum is of.
+type HourKey = (i64, i64, Option<Rc<str>>, i64);
+
 /// Sums on their way into the tables that keep them.
 pub(super) struct Gathered<'z> {
     hours: Hours<'z>,
-    by_hour: HashMap<(i64, i64, Option<Rc<str>>, i64), Spread>,
+    by_hour: HashMap<HourKey, Spread>,
     by_tin: HashMap<(i64, i64, Option<i64>), Spread>,
 }
 

@@ -90,8 +90,8 @@ impl core::str::FromStr for MassUnit {
     }
 }
 
-/// Reads a mass with its unit: `30g`, `1.25 kg`, `1oz`, `0.5 lb`. `field`
-/// names what is being read, for the error.
+/// Reads a mass with its unit: `30g`, `1.25 kg`, `1oz`, `0.5 lb`; and pounds
+/// with ounces, `1lb4oz`. `field` names what is being read, for the error.
 ///
 /// # Errors
 /// A missing or unknown unit, something that is no plain decimal number, or a
@@ -111,6 +111,9 @@ pub fn parse_mass(field: &str, text: &str) -> Result<Mass, InputError> {
     if unit.is_empty() {
         return Err(wrong("has no unit".to_owned()));
     }
+    if let Some(ounces) = after_pounds(unit) {
+        return pounds_and_ounces(field, text, number, ounces);
+    }
     let unit = MassUnit::from_symbol(unit).ok_or_else(|| {
         wrong(format!(
             "has the unit {unit:?}, which is no mass known here"
@@ -118,6 +121,45 @@ pub fn parse_mass(field: &str, text: &str) -> Result<Mass, InputError> {
     })?;
     Mass::from_fractional_grams(number * unit.in_grams())
         .ok_or_else(|| wrong("is too large".to_owned()))
+}
+
+/// What stands behind `lb`, where something does.
+fn after_pounds(unit: &str) -> Option<&str> {
+    let (symbol, rest) = unit.split_at_checked(2)?;
+    let rest = rest.trim_start();
+    (symbol.eq_ignore_ascii_case("lb") && !rest.is_empty()).then_some(rest)
+}
+
+/// Whole pounds and less than a pound of ounces behind them.
+fn pounds_and_ounces(
+    field: &str,
+    text: &str,
+    pounds: f64,
+    ounces: &str,
+) -> Result<Mass, InputError> {
+    const EXPECTED: &str = "write whole pounds and less than 16 ounces, such as 1lb4oz";
+    let wrong = |problem: &str| InputError::new(field, text, problem, EXPECTED);
+    let signed = ounces.starts_with(['+', '-', '\u{2212}']);
+    let (number, unit) = match number_and_unit(field, ounces, EXPECTED) {
+        Ok(read) if !signed => read,
+        _ => return Err(wrong("has something other than ounces behind the pounds")),
+    };
+    if !unit.eq_ignore_ascii_case("oz") {
+        return Err(wrong("has something other than ounces behind the pounds"));
+    }
+    if pounds.fract() != 0.0 {
+        return Err(wrong("has a part of a pound and ounces behind it"));
+    }
+    if number >= 16.0 {
+        return Err(wrong("has a pound or more of ounces"));
+    }
+    let sign = if text.trim_start().starts_with(['-', '\u{2212}']) {
+        -1.0
+    } else {
+        1.0
+    };
+    let grams = pounds * MassUnit::Pound.in_grams() + sign * number * MassUnit::Ounce.in_grams();
+    Mass::from_fractional_grams(grams).ok_or_else(|| wrong("is too large"))
 }
 
 /// Reads a mass that must be above zero.
@@ -250,6 +292,31 @@ mod tests {
             assert_eq!(error.field(), "--target");
             assert_eq!(error.value(), text);
             assert_eq!(error.expected(), EXPECTED);
+        }
+    }
+
+    // NIST Handbook 44, appendix C (from memory): 16 oz are 1 lb, so 1 lb 4 oz are 20 oz.
+    #[test]
+    fn pounds_and_ounces_are_one_mass() {
+        let mass = |text| parse_mass("mass", text).unwrap();
+        for text in ["1lb4oz", "1 lb 4 oz", "1LB 4OZ", " 1lb 4oz "] {
+            assert_eq!(mass(text), mass("20oz"), "{text}");
+        }
+        assert_eq!(mass("0lb 0.5oz"), mass("0.5oz"));
+        assert_eq!(mass("-1lb4oz"), mass("-20oz"));
+        assert_eq!(mass("-0lb4oz"), mass("-4oz"));
+        for (text, problem) in [
+            ("1lb4", "other than ounces"),
+            ("1lb4g", "other than ounces"),
+            ("1lb-4oz", "other than ounces"),
+            ("1lb lb", "other than ounces"),
+            ("1lb4oz2g", "other than ounces"),
+            ("1.5lb4oz", "part of a pound"),
+            ("1lb16oz", "a pound or more"),
+        ] {
+            let error = parse_mass("--meat", text).unwrap_err();
+            assert!(error.problem().contains(problem), "{text}: {error}");
+            assert_eq!((error.field(), error.value()), ("--meat", text));
         }
     }
 

@@ -76,10 +76,43 @@ impl serde::Serialize for Volume {
     }
 }
 
-/// Reads a volume with its unit: `5l`, `750 ml`.
+/// What is written before a gallon to say which.
+const WHICH: &str = "write usgal for the United States gallon (3.785 l) or impgal for the imperial \
+     one (4.546 l); likewise qt, pt and floz";
+
+/// Millilitres in a gallon: 231 cubic inches, exact (NIST SP 811 (2008), B.8,
+/// from memory), and 4.546 09 l, exact (Units of Measurement Regulations 1995,
+/// from memory). A quart is a quarter and a pint an eighth of either; the
+/// United States gallon has 128 fluid ounces, the imperial one 160.
+const US_GALLON: f64 = 3_785.411_784;
+const IMPERIAL_GALLON: f64 = 4_546.09;
+
+/// How many to a gallon of measures that come in two sizes: in the United
+/// States, and in imperial ones.
+fn to_the_gallon(unit: &str) -> Option<(f64, f64)> {
+    Some(match unit {
+        "gal" | "gallon" | "gallons" => (1.0, 1.0),
+        "qt" => (4.0, 4.0),
+        "pt" => (8.0, 8.0),
+        "floz" | "fl oz" => (128.0, 160.0),
+        _ => return None,
+    })
+}
+
+/// Millilitres of a unit in the one size or the other.
+fn sized(unit: &str) -> Option<f64> {
+    if let Some(rest) = unit.strip_prefix("us") {
+        return Some(US_GALLON / to_the_gallon(rest.trim_start())?.0);
+    }
+    let rest = unit.strip_prefix("imp")?;
+    let rest = rest.strip_prefix("erial").unwrap_or(rest);
+    Some(IMPERIAL_GALLON / to_the_gallon(rest.trim_start())?.1)
+}
+
+/// Reads a volume with its unit: `5l`, `750 ml`, `2 usgal`, `2 impgal`.
 ///
-/// Gallons, quarts, pints and fluid ounces are refused: the same word is one
-/// volume in the United States and another in Britain.
+/// Gallons, quarts, pints and fluid ounces are one volume in the United States
+/// and another in Britain: which is asked, never guessed.
 ///
 /// # Errors
 /// A missing, unknown or ambiguous unit, or a volume that is not above zero.
@@ -98,14 +131,15 @@ pub fn parse_volume(field: &str, text: &str) -> Result<Volume, InputError> {
         "dl" => 100.0,
         "l" => 1e3,
         "" => return Err(wrong("has no unit".to_owned())),
-        "gal" | "gallon" | "qt" | "pt" | "floz" | "fl oz" => {
-            return Err(wrong(format!("is in {unit:?}, which comes in two sizes")));
+        lower if to_the_gallon(lower).is_some() => {
+            let problem = format!("is in {unit:?}, which comes in two sizes");
+            return Err(InputError::new(field, text, problem, WHICH));
         }
-        _ => {
-            return Err(wrong(format!(
+        lower => sized(lower).ok_or_else(|| {
+            wrong(format!(
                 "has the unit {unit:?}, which is no volume known here"
-            )));
-        }
+            ))
+        })?,
     };
     Volume::from_millilitres(field, number * millilitres)
         .map_err(|error| InputError::new(field, text, error.problem(), EXPECTED))
@@ -122,12 +156,37 @@ mod tests {
             ("75cl", 750.0),
             ("3dl", 300.0),
             ("1 ml", 1.0),
+            // NIST SP 811 (2008), appendix B.8 (from memory): the gallon, quart, liquid pint and
+            // fluid ounce of the United States, and the imperial gallon and fluid ounce.
+            ("1 usgal", 3_785.411_784),
+            ("1 US gal", 3_785.411_784),
+            ("1 usqt", 946.352_946),
+            ("1 uspt", 473.176_473),
+            ("1 imp gal", 4_546.09),
+            ("1 imperial gallon", 4_546.09),
         ] {
             assert_eq!(
                 parse_volume("--volume", text).unwrap().millilitres(),
                 millilitres,
                 "{text}"
             );
+        }
+        for (text, millilitres) in [("1usfloz", 29.573_529_6), ("1impfloz", 28.413_062_5)] {
+            let read = parse_volume("--volume", text).unwrap().millilitres();
+            assert!((read - millilitres).abs() < 1e-6, "{text}: {read}");
+        }
+    }
+
+    #[test]
+    fn which_gallon_is_asked() {
+        for text in ["1 gal", "2gallons", "3 qt", "1 pt", "8 fl oz"] {
+            let error = parse_volume("--volume", text).unwrap_err();
+            assert!(error.problem().contains("two sizes"), "{error}");
+            assert!(error.expected().contains("usgal"), "{error}");
+        }
+        for text in ["1 usl", "1 ukgal", "1 impg", "1 us"] {
+            let error = parse_volume("--volume", text).unwrap_err();
+            assert!(error.problem().contains("no volume"), "{error}");
         }
     }
 

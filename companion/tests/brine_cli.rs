@@ -138,11 +138,110 @@ fn a_brine_is_told_by_its_weight() {
     let sugared = json("brine weigh --vessel-volume 1l --net 1069.66g --at 20degC --sugar 3");
     near(&sugared, "sugar_percent_of_solution", 3.0, 1e-9);
     assert!(number(&sugared, "salt_percent_of_solution") < 8.5);
-    let (code, out, _) = run("brine weigh --vessel-volume 1l --net 1069.66g --at 20degC");
+    // What else is dissolved is asked, never guessed.
+    for sugar in ["", " --sugar unknown"] {
+        refused(
+            &format!("brine weigh --vessel-volume 1l --net 1069.66g --at 20degC{sugar}"),
+            "--sugar",
+            "0 where nothing but salt is dissolved in it",
+        );
+    }
+    // A plastic jug filled with water in a warm room and weighed cold: its growth is most of the doubt.
+    let jug = "brine weigh --vessel-water 997.16g --vessel-water-at 30degC --net 1070g --at 3degC --sugar 0";
+    let (code, out, _) = run(&format!("{jug} --material plastic"));
     assert_eq!(code, 0);
     assert!(
-        out.contains("as without sugar, since none was said"),
+        out.contains("300 \u{b1} 150 ppm per \u{b0}C by volume"),
         "{out}"
+    );
+    assert!(
+        out.contains("the most doubt is from: vessel's expansion"),
+        "{out}"
+    );
+    let wide = |material: &str| {
+        let told = json(&format!("{jug} --material {material}"));
+        number(&told, "salt_percent_of_solution_uncertainty")
+    };
+    assert!(wide("plastic") > 1.5 * wide("steel"));
+}
+
+// Heat of melting 333.6 kJ/kg (CRC Handbook, from memory): a kilogram of ice takes as much as 80
+// degrees of a kilogram of water give.
+#[test]
+fn ice_that_cannot_all_melt_is_told() {
+    let mix = "brine mix --water 5kg --strength 8 --basis water";
+    let told = json(&format!("{mix} --ice 1kg --water-at 25degC"));
+    near(&told, "ice_left_grams", 0.0, 1e-9);
+    assert!((0.0..10.0).contains(&number(&told, "ends_at_c")), "{told}");
+    let (_, out, _) = run(&format!(
+        "{mix} --ice 3kg --water-at 10degC --ice-at -18degC"
+    ));
+    assert!(out.contains("the ice cannot all melt"), "{out}");
+    let told = json(&format!(
+        "{mix} --ice 3kg --water-at 10degC --ice-at -18degC"
+    ));
+    assert!(number(&told, "ice_left_grams") > 1_500.0, "{told}");
+    // Ice and brine together are on the freezing curve of the stronger liquid: 10 % of solution
+    // freezes at -6.56 degC (CRC Handbook, 102nd ed., read).
+    assert!(number(&told, "ends_at_c") < -6.56, "{told}");
+    assert!(
+        number(&told, "liquid_salt_percent_of_water") > 11.1,
+        "{told}"
+    );
+    let (_, out, _) = run(&format!("{mix} --ice 1kg"));
+    assert!(
+        out.contains("not known: say how warm the water is"),
+        "{out}"
+    );
+    refused(
+        &format!("{mix} --ice 1kg --water-at 120degC"),
+        "--water-at",
+        "from 0 to 100",
+    );
+    refused(
+        &format!("{mix} --ice 1kg --water-at 20degC --ice-at 5degC"),
+        "--ice-at",
+        "from -40 to 0",
+    );
+    refused(
+        &format!("{mix} --ice 6kg --water-at 20degC"),
+        "--ice",
+        "more than the recipe has water",
+    );
+}
+
+#[test]
+fn pounds_with_ounces_and_gallons_are_understood() {
+    let told = json("brine mix --water 1lb4oz --strength 8 --basis water");
+    near(&told, "water_grams", 20.0 * 28.349_523_125, 1e-3);
+    let told = json("brine mix --volume 1usgal --strength 8 --basis water");
+    near(&told, "volume_litres", 3.785_4, 1e-3);
+    let told = json("brine mix --volume 1impgal --strength 8 --basis water");
+    near(&told, "volume_litres", 4.546_1, 1e-3);
+    refused(
+        "brine mix --volume 1gal --strength 8 --basis water",
+        "--volume",
+        "write usgal",
+    );
+}
+
+// USDA FSIS, Water in Meat and Poultry (read): eye of round is 73 % water. 3 % of salt over 2 kg of
+// it and 1 kg of water: 90 g over 2.46 kg of water, 3.66 %; the meat holds 53.4 g in 2053.4 g.
+#[test]
+fn the_meats_water_says_what_the_meat_comes_to() {
+    let told = json("brine share --meat 2kg --water 1kg --salt 3 --kind lean-beef");
+    near(&told, "in_the_end_salt_percent_of_water", 3.6585, 1e-3);
+    near(&told, "in_the_end_salt_percent_of_meat", 2.601, 1e-3);
+    assert!(
+        number(&told, "in_the_end_salt_percent_of_meat_from")
+            < number(&told, "in_the_end_salt_percent_of_meat_to")
+    );
+    let (_, out, _) = run("brine share --meat 2kg --water 1kg --salt 3");
+    assert!(out.contains("not known: say what it is, --kind"), "{out}");
+    refused(
+        "brine share --meat 2kg --water 1kg --salt 3 --kind dragon",
+        "--kind",
+        "pork-loin",
     );
 }
 
@@ -258,12 +357,12 @@ fn brine_that_cannot_be_is_refused_by_flag() {
             "is less than",
         ),
         (
-            "brine weigh --vessel-volume 1l --net 900g --at 20degC",
+            "brine weigh --vessel-volume 1l --net 900g --at 20degC --sugar 0",
             "--net",
             "less than without any salt",
         ),
         (
-            "brine weigh --vessel-volume 1l --net 1070g --at -1degC",
+            "brine weigh --vessel-volume 1l --net 1070g --at -1degC --sugar 0",
             "--at",
             "below the freezing point",
         ),

@@ -5,10 +5,11 @@ use super::fields::at_flag;
 use super::{Data, Failure, output, vessel};
 use clap::{ArgGroup, Args, Subcommand};
 use evenhand_kitchen::brine::{
-    Amount, Basis, CONCENTRATIVE, Checked, Composition, Correction, Density, Doubt, Freezing,
-    PercentOfSolution, PercentOfWater, Recipe, SUGAR_MODEL, Salometer, SharedPercent, Standing,
-    Strength, SugarKnown, SugarPercent, TIME_RULE, Thickness, VOLUMETRIC, Vessel, VesselMaterial,
-    VesselName, check, dry_salting, equilibrium_brine, time_by_thickness,
+    Amount, BRINE_HEAT, Basis, CONCENTRATIVE, Checked, Composition, Correction, Density, Doubt,
+    EXPANSION, Freezing, GIVE_OR_TAKE, HEATS, Iced, MeatWater, PercentOfSolution, PercentOfWater,
+    Recipe, SUGAR_MODEL, Salometer, SharedPercent, Standing, Strength, SugarKnown, SugarPercent,
+    TIME_RULE, Thickness, VOLUMETRIC, Vessel, VesselMaterial, VesselName, check, dry_salting,
+    equilibrium_brine, time_by_thickness,
 };
 use evenhand_kitchen::units::{
     Grams, InputError, MassUnit, Volume, format_mass, mass_not_negative, mass_positive,
@@ -30,6 +31,8 @@ const FLAGS: &[(&str, &str)] = &[
     ("brine", "--brine"),
     ("volume", "--volume"),
     ("ice", "--ice"),
+    ("water's temperature", "--water-at"),
+    ("ice's temperature", "--ice-at"),
     ("room", "--room"),
     ("target", "--to"),
     ("meat", "--meat"),
@@ -106,6 +109,22 @@ pub(super) struct MixArguments {
     /// How much of the water goes in as ice.
     #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
     ice: Option<String>,
+    /// How warm the rest of the water is, to tell whether the ice melts.
+    #[arg(
+        long,
+        value_name = "TEMP",
+        allow_hyphen_values = true,
+        requires = "ice"
+    )]
+    water_at: Option<String>,
+    /// How cold the ice is; out of a freezer well below 0.
+    #[arg(
+        long,
+        value_name = "TEMP",
+        default_value = "0degC",
+        allow_hyphen_values = true
+    )]
+    ice_at: String,
     /// The brine's temperature, for its volume.
     #[arg(
         long,
@@ -186,7 +205,8 @@ pub(super) struct WeighArguments {
     /// How warm the brine is.
     #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
     at: String,
-    /// Sugar in per cent of the whole brine: 0 for none, `unknown` where nobody knows.
+    /// Sugar in per cent of the whole brine: 0 where nothing but salt is dissolved in it,
+    /// `unknown` where nobody knows. Has to be said.
     #[arg(long, value_name = "PERCENT", allow_hyphen_values = true)]
     sugar: Option<String>,
     /// To within how many per cent of the whole brine the sugar is known (k = 2).
@@ -218,6 +238,9 @@ pub(super) struct ShareArguments {
     /// The piece at its thickest in millimetres, for a rule of thumb of the time.
     #[arg(long, value_name = "MM", allow_hyphen_values = true)]
     thickness: Option<String>,
+    /// What the meat is, for the water in it: pork-loin; or its water in per cent.
+    #[arg(long, value_name = "KIND|PERCENT", requires = "water")]
+    kind: Option<String>,
     /// One JSON object, weights in grams.
     #[arg(long)]
     json: bool,
@@ -365,6 +388,18 @@ fn mix(arguments: &MixArguments) -> Result<(), Failure> {
         Some(text) => mass_not_negative("--ice", text)?,
         None => Mass::ZERO,
     };
+    let iced = match &arguments.water_at {
+        Some(text) => Some(
+            recipe
+                .iced(
+                    ice,
+                    parse_temperature("--water-at", text)?,
+                    parse_temperature("--ice-at", &arguments.ice_at)?,
+                )
+                .map_err(flag)?,
+        ),
+        None => None,
+    };
     let (recipe, ice) = recipe.with_ice(ice).map_err(flag)?;
     if arguments.json {
         let mut fields = Map::new();
@@ -405,6 +440,21 @@ fn mix(arguments: &MixArguments) -> Result<(), Failure> {
         if !composition.is_sugared() {
             fields.extend(strength_fields(composition.strength()));
         }
+        if let Some(iced) = &iced {
+            for (name, value) in [
+                ("ice_melted_grams", json!(Grams(iced.melted))),
+                ("ice_left_grams", json!(Grams(iced.left))),
+                ("ends_at_c", json!(rounded(iced.ends_at.celsius(), 2))),
+                ("ends_within_c", json!(GIVE_OR_TAKE)),
+                (
+                    "liquid_salt_percent_of_water",
+                    json!(rounded(iced.liquid.of_water().percent(), 4)),
+                ),
+                ("heats_source", json!(format!("{HEATS}; {BRINE_HEAT}"))),
+            ] {
+                fields.insert(name.to_owned(), value);
+            }
+        }
         return output::json(&fields);
     }
     let mut words = vec![format!("water {}", grams(recipe.water))];
@@ -427,7 +477,40 @@ fn mix(arguments: &MixArguments) -> Result<(), Failure> {
     } else {
         words.push(composition.strength().freezing().to_string());
     }
+    if ice > Mass::ZERO {
+        words.push(iced.map_or_else(
+            || {
+                "whether all of the ice melts is not known: say how warm the water is, --water-at"
+                    .to_owned()
+            },
+            |iced| ice_words(&iced, &arguments.ice_at, composition.is_sugared()),
+        ));
+    }
     output::line(&words.join("\n"))
+}
+
+/// What becomes of the ice.
+fn ice_words(iced: &Iced, ice_at: &str, sugared: bool) -> String {
+    let at = format!(
+        "{:.0} \u{b0}C, give or take {GIVE_OR_TAKE:.0}",
+        iced.ends_at.celsius() + 0.0
+    );
+    let mut words = if iced.left > Mass::ZERO {
+        format!(
+            "the ice cannot all melt: about {} of it stays, at {at}; the liquid is then {}",
+            grams(iced.left),
+            iced.liquid.of_water()
+        )
+    } else {
+        format!("the ice melts, and the brine is then at {at}")
+    };
+    words += &format!(
+        " (ice counted at {ice_at}, salt as warm as the water; the pot and the air left out)"
+    );
+    if sugared {
+        words += "\nsugar's own cooling and freezing point are left out";
+    }
+    words + &format!("\nheats by: {HEATS}; {BRINE_HEAT}")
 }
 
 fn strength(field: &str, text: &str, basis: Basis) -> Result<Strength, Failure> {
@@ -560,7 +643,7 @@ fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
     let vessel = vessel_of(data, arguments, doubt)?;
     let at = parse_temperature("--at", &arguments.at)?;
     let sugar = match arguments.sugar.as_deref() {
-        None => SugarKnown::None,
+        None => SugarKnown::Unsaid,
         Some("unknown") => SugarKnown::Unknown,
         Some(text) => {
             let sugar = SugarPercent::parse("--sugar", text)?;
@@ -581,9 +664,8 @@ fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
             &[&[("density", "--net gives a density that")], FLAGS].concat(),
         )
     })?;
-    let unsaid = arguments.sugar.is_none();
     if arguments.json {
-        return weigh_json(&checked, at, unsaid, arguments.doubt.note()?);
+        return weigh_json(&checked, at, arguments.doubt.note()?);
     }
     let composition = checked.composition;
     let mut words = format!(
@@ -609,18 +691,14 @@ fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
     if let Some(note) = arguments.doubt.note()? {
         words += &format!("\n{note}");
     }
-    if unsaid {
-        words += "\nworked out as without sugar, since none was said; with sugar in it there is less salt: say --sugar";
-    }
+    words += &format!(
+        "\nthe vessel's growth counted as {}, {EXPANSION}",
+        checked.expansion
+    );
     output::line(&words)
 }
 
-fn weigh_json(
-    checked: &Checked,
-    at: Temperature,
-    unsaid: bool,
-    note: Option<String>,
-) -> Result<(), Failure> {
+fn weigh_json(checked: &Checked, at: Temperature, note: Option<String>) -> Result<(), Failure> {
     let composition = checked.composition;
     let budget: Vec<Value> = checked
         .budget
@@ -649,7 +727,6 @@ fn weigh_json(
             "sugar_percent_of_solution",
             json!(rounded(composition.sugar_of_solution(), 4)),
         ),
-        ("sugar_said", json!(!unsaid)),
         ("scale_note", json!(note)),
         (
             "density_kg_m3",
@@ -661,6 +738,7 @@ fn weigh_json(
         ),
         ("density_at_c", json!(at.celsius())),
         ("coverage_factor", json!(2)),
+        ("vessel_expansion_ppm_per_c", json!(checked.expansion)),
         ("budget", Value::Array(budget)),
     ] {
         fields.insert(name.to_owned(), value);
@@ -696,6 +774,15 @@ fn share(arguments: &ShareArguments) -> Result<(), Failure> {
         .map(|water| equilibrium_brine(meat, water, percent))
         .transpose()
         .map_err(flag)?;
+    let kind = arguments
+        .kind
+        .as_ref()
+        .map(|text| MeatWater::parse("--kind", text))
+        .transpose()?;
+    let in_the_meat = brine
+        .as_ref()
+        .zip(kind.as_ref())
+        .map(|(brine, kind)| brine.in_the_meat(kind));
     let salt = match &brine {
         Some(brine) => brine.salt,
         None => dry_salting(meat, percent).map_err(flag)?,
@@ -712,6 +799,31 @@ fn share(arguments: &ShareArguments) -> Result<(), Failure> {
                 "in_the_end_salt_percent_of_everything".to_owned(),
                 json!(rounded(brine.in_the_end.percent(), 4)),
             );
+        }
+        if let Some((found, kind)) = in_the_meat.zip(kind) {
+            for (name, value) in [
+                ("meat_water_percent", json!(kind.percent)),
+                ("meat_water_give_or_take", json!(kind.give_or_take)),
+                ("meat_water_source", json!(kind.source.to_string())),
+                (
+                    "in_the_end_salt_percent_of_meat",
+                    json!(rounded(found.of_meat, 4)),
+                ),
+                (
+                    "in_the_end_salt_percent_of_meat_from",
+                    json!(rounded(found.of_meat_range.0, 4)),
+                ),
+                (
+                    "in_the_end_salt_percent_of_meat_to",
+                    json!(rounded(found.of_meat_range.1, 4)),
+                ),
+                (
+                    "in_the_end_salt_percent_of_water",
+                    json!(rounded(found.of_water, 4)),
+                ),
+            ] {
+                fields.insert(name.to_owned(), value);
+            }
         }
         if let Some(time) = &time {
             for (name, duration) in [
@@ -739,6 +851,14 @@ fn share(arguments: &ShareArguments) -> Result<(), Failure> {
             brine.at_first.of_water(),
             brine.in_the_end.percent()
         );
+        words += &match in_the_meat.zip(kind) {
+            Some((found, kind)) => format!(
+                "\nin the meat {:.2} % ({:.2} to {:.2} by its water), in the water of both {:.2} %\n{kind}",
+                found.of_meat, found.of_meat_range.0, found.of_meat_range.1, found.of_water
+            ),
+            None => "\nwhat the meat itself comes to is not known: say what it is, --kind, for the water in it"
+                .to_owned(),
+        };
     }
     if let Some(time) = &time {
         words += &format!("\n{time}");

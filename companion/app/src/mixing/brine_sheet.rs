@@ -174,19 +174,16 @@ impl BrineSheet {
         scene: &Scene,
         known: &[KnownVessel],
     ) -> Result<Checked, InputError> {
-        let missing =
-            |field: &str, expected: &str| InputError::new(field, "", "is not said", expected);
-        let vessel = self
-            .vessel
-            .and_then(|nth| known.get(nth))
-            .ok_or_else(|| missing("vessel", "choose a vessel of known volume"))?;
+        let vessel = self.vessel.and_then(|nth| known.get(nth)).ok_or_else(|| {
+            InputError::new(
+                "vessel",
+                "",
+                "is not said",
+                "choose a vessel of known volume",
+            )
+        })?;
         let sugar = match self.sugar {
-            Sugar::Unsaid => {
-                return Err(missing(
-                    "sugar",
-                    "sugar makes brine denser without making it saltier: say how much, or 0",
-                ));
-            }
+            Sugar::Unsaid => SugarKnown::Unsaid,
             Sugar::Unknown => SugarKnown::Unknown,
             Sugar::Percent(sugar) if sugar == SugarPercent::NONE => SugarKnown::None,
             Sugar::Percent(sugar) => SugarKnown::OfSolution {
@@ -344,8 +341,9 @@ fn told_words(checked: &Checked) -> Vec<String> {
             checked.of_water_uncertainty.percent()
         ),
         format!(
-            "Most of the doubt is from: {} (k = 2, JCGM 100).",
-            checked.budget.first().map_or("nothing", |part| part.of)
+            "Most of the doubt is from: {} (k = 2, JCGM 100); the vessel grows by {}.",
+            checked.budget.first().map_or("nothing", |part| part.of),
+            checked.expansion
         ),
     ];
     if composition.is_sugared() {

@@ -1,6 +1,7 @@
 //! Brines and dry cures in which all of the salt ends up shared out: so much
 //! salt on the meat, or on meat and water together.
 
+use super::meat_water::MeatWater;
 use super::mixing::grams;
 use super::strength::{Strength, above_zero};
 use crate::source::Publication;
@@ -69,6 +70,44 @@ pub struct EquilibriumBrine {
     pub at_first: Strength,
     /// Salt over everything, in per cent, once it is shared out.
     pub in_the_end: SharedPercent,
+    meat: Mass,
+    water: Mass,
+}
+
+/// Salt in the meat and in the brine around it once it is shared out: alike in
+/// the water of both, so less of the meat than of the brine.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
+pub struct InTheMeat {
+    /// Per cent of the salted meat's mass, by the middle of the meat's water,
+    pub of_meat: f64,
+    /// and from the least to the most by its range.
+    pub of_meat_range: (f64, f64),
+    /// Salt over the water of either, in per cent, by the middle,
+    pub of_water: f64,
+    /// and from the least to the most.
+    pub of_water_range: (f64, f64),
+}
+
+impl EquilibriumBrine {
+    /// What the meat comes to by the water in it.
+    #[must_use]
+    pub fn in_the_meat(&self, water: &MeatWater) -> InTheMeat {
+        let (salt, meat, around) = (self.salt.grams(), self.meat.grams(), self.water.grams());
+        let ends = |part: f64| {
+            let of_water = salt / (around + part * meat);
+            let in_meat = of_water * part * meat;
+            (100.0 * in_meat / (meat + in_meat), 100.0 * of_water)
+        };
+        let (least, most) = water.range();
+        let (middle, low, high) = (ends(water.percent / 100.0), ends(least), ends(most));
+        InTheMeat {
+            of_meat: middle.0,
+            of_meat_range: (low.0, high.0),
+            of_water: middle.1,
+            // More water in the meat, weaker water.
+            of_water_range: (high.1, low.1),
+        }
+    }
 }
 
 /// How much salt, for so much meat and water to end up with so much of it.
@@ -98,6 +137,8 @@ pub fn equilibrium_brine(
         salt: weighed,
         at_first,
         in_the_end: SharedPercent(100.0 * salt.0 / (100.0 + salt.0)),
+        meat,
+        water,
     })
 }
 
@@ -234,6 +275,25 @@ mod tests {
             dry_salting(Mass::from_grams(2000), SharedPercent::new(2.5).unwrap()).unwrap(),
             Mass::from_grams(50)
         );
+    }
+
+    // Worked by hand: 200 g over 4 kg and 70 % of 6 kg, 8.2 kg of water, are 2.439 % of it; the meat
+    // holds 4.2 kg x 2.439 % = 102.4 g in 6102.4 g, 1.679 %, not the 1.96 % of everything.
+    #[test]
+    fn the_meat_comes_to_less_than_the_whole_by_its_water() {
+        let brine = equilibrium_brine(
+            Mass::from_grams(6000),
+            Mass::from_grams(4000),
+            SharedPercent::new(2.0).unwrap(),
+        )
+        .unwrap();
+        let meat = brine.in_the_meat(&MeatWater::parse("kind", "70%").unwrap());
+        assert!((meat.of_water - 2.439).abs() < 1e-3, "{meat:?}");
+        assert!((meat.of_meat - 1.679).abs() < 1e-3, "{meat:?}");
+        let belly = brine.in_the_meat(&MeatWater::parse("kind", "pork-belly").unwrap());
+        assert!(belly.of_meat_range.0 < belly.of_meat && belly.of_meat < belly.of_meat_range.1);
+        assert!(belly.of_water_range.0 < belly.of_water);
+        assert!(belly.of_meat < meat.of_meat);
     }
 
     #[test]

@@ -6,6 +6,7 @@
 //! 2. [`Composition`]: salt, sugar and water in their proportions;
 //! 3. [`Recipe`]: what to weigh for so much of it, and [`Standing`]: putting a
 //!    brine right that is too weak, too strong, or had ice melt in it;
+//!    [`Iced`]: whether ice melts in it, and how cold it is then;
 //! 4. [`check`]: telling the strength by weighing a [`Vessel`] full (one just
 //!    filled, or a [`KnownVessel`]), with its
 //!    uncertainty;
@@ -40,6 +41,8 @@ mod composition;
 mod density;
 mod equilibrium;
 mod freezing;
+mod ice;
+mod meat_water;
 mod mixing;
 mod strength;
 mod tables;
@@ -49,15 +52,18 @@ mod weighing;
 pub use composition::{Composition, SUGAR_MODEL, SugarPercent};
 pub use density::{Density, of_water as water_density};
 pub use equilibrium::{
-    DIFFUSION, EquilibriumBrine, SharedPercent, TIME_RULE, Thickness, TimeEstimate, dry_salting,
-    equilibrium_brine, time_by_thickness,
+    DIFFUSION, EquilibriumBrine, InTheMeat, SharedPercent, TIME_RULE, Thickness, TimeEstimate,
+    dry_salting, equilibrium_brine, time_by_thickness,
 };
 pub use freezing::{Freezing, saturation};
+pub use ice::{BRINE_HEAT, GIVE_OR_TAKE, HEATS, Iced};
+pub use meat_water::{MEAT_WATER, MeatWater};
 pub use mixing::{Amount, Correction, Recipe, Standing};
 pub use strength::{Basis, PercentOfSolution, PercentOfWater, Salometer, Strength};
 pub(crate) use strength::{above_zero, not_negative};
 pub use tables::{CONCENTRATIVE, SALOMETER, SOLUBILITY, VOLUMETRIC, WATER};
 pub use vessels::{Filling, KnownVessel, VesselName};
 pub use weighing::{
-    Checked, Contribution, Doubt, PercentagePoints, SugarKnown, Vessel, VesselMaterial, check,
+    Checked, Contribution, Doubt, EXPANSION, Expansion, PercentagePoints, SugarKnown, Vessel,
+    VesselMaterial, check,
 };

@@ -12,6 +12,7 @@ use super::composition::{Composition, SUGAR_VOLUME_UNCERTAINTY, SugarPercent, kg
 use super::density::{Density, covered, salt_for};
 use super::strength::{above_zero, not_negative};
 use super::tables;
+use crate::source::Publication;
 use crate::units::{InputError, Volume};
 use evenhand_protocol::{Mass, Temperature};
 
@@ -43,14 +44,57 @@ pub enum VesselMaterial {
     Plastic,
 }
 
+/// Where the expansion of vessels comes from.
+pub const EXPANSION: Publication = Publication::from_memory(
+    "handbook values: three times the linear expansion of stainless steel, soda-lime and \
+     borosilicate glass, polypropylene and polycarbonate",
+);
+
+/// Growth in volume per °C, in millionths: a middle and a half-width within
+/// which it may as well be anywhere.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
+pub struct Expansion {
+    /// The middle.
+    pub millionths: f64,
+    /// Give or take.
+    pub half_width: f64,
+}
+
+impl Expansion {
+    const fn per_degree(self) -> f64 {
+        self.millionths * 1e-6
+    }
+
+    /// Of an even distribution (JCGM 100, 4.3.7).
+    fn standard(self) -> f64 {
+        self.half_width * 1e-6 / 3.0_f64.sqrt()
+    }
+}
+
+impl core::fmt::Display for Expansion {
+    /// `300 ± 150 ppm per °C by volume`.
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        write!(
+            f,
+            "{:.0} \u{b1} {:.0} ppm per \u{b0}C by volume",
+            self.millionths, self.half_width
+        )
+    }
+}
+
 impl VesselMaterial {
-    /// Growth in volume per °C: three times the linear expansion, 17.3, 9 and
-    /// 100 millionths (handbook values, from memory; plastics differ widely).
-    const fn expansion(self) -> f64 {
-        match self {
-            Self::Steel => 52e-6,
-            Self::Glass => 27e-6,
-            Self::Plastic => 300e-6,
+    /// Growth in volume ([`EXPANSION`]). Ordinary glass may be borosilicate,
+    /// and plastics differ widely.
+    #[must_use]
+    pub const fn expansion(self) -> Expansion {
+        let (millionths, half_width) = match self {
+            Self::Steel => (50.0, 4.0),
+            Self::Glass => (20.0, 10.0),
+            Self::Plastic => (300.0, 150.0),
+        };
+        Expansion {
+            millionths,
+            half_width,
         }
     }
 }
@@ -114,9 +158,11 @@ impl Doubt {
 pub struct Vessel {
     /// At 20 °C.
     millilitres: f64,
-    /// Standard uncertainty.
+    /// Standard uncertainty, its expansion left out.
     uncertainty: f64,
     material: VesselMaterial,
+    /// The temperature at which its volume was found, °C.
+    found_at: f64,
 }
 
 impl Vessel {
@@ -142,6 +188,7 @@ impl Vessel {
             millilitres: volume.millilitres(),
             uncertainty: within.millilitres() / 2.0,
             material,
+            found_at: REFERENCE,
         })
     }
 
@@ -161,7 +208,7 @@ impl Vessel {
         let doubt = doubt.checked()?;
         let volume = |net: f64, celsius: f64| {
             let at_temperature = in_vacuum(net, tables::water_density(celsius));
-            at_temperature / (1.0 + material.expansion() * (celsius - REFERENCE))
+            at_temperature / grown(material.expansion().per_degree(), celsius)
         };
         let inputs = [
             (net.grams(), doubt.mass.grams() / 2.0),
@@ -173,6 +220,7 @@ impl Vessel {
             millilitres: volume(net.grams(), at.celsius()),
             uncertainty: (sum_of_squares(&moved) + level * level).sqrt(),
             material,
+            found_at: at.celsius(),
         })
     }
 
@@ -189,8 +237,29 @@ impl Vessel {
     /// as a mass of water.
     #[must_use]
     pub fn uncertainty(&self) -> Mass {
-        Mass::from_fractional_grams(self.uncertainty * 2.0).unwrap_or(Mass::MAX)
+        let grows =
+            self.millilitres * self.material.expansion().standard() * (self.found_at - REFERENCE);
+        Mass::from_fractional_grams(self.uncertainty.hypot(grows) * 2.0).unwrap_or(Mass::MAX)
     }
+
+    /// What it is made of.
+    #[must_use]
+    pub const fn material(&self) -> VesselMaterial {
+        self.material
+    }
+
+    /// Its volume at a temperature, in ml, by an expansion other than the
+    /// middle one: it was found at its own temperature, so only the way from
+    /// there counts.
+    fn at(&self, millilitres: f64, expansion: f64, celsius: f64) -> f64 {
+        let found = millilitres * grown(self.material.expansion().per_degree(), self.found_at);
+        found * grown(expansion, celsius) / grown(expansion, self.found_at)
+    }
+}
+
+/// How much larger than at 20 °C.
+fn grown(expansion: f64, celsius: f64) -> f64 {
+    1.0 + expansion * (celsius - REFERENCE)
 }
 
 /// Volume in ml of a liquid of that density that shows that net mass in air.
@@ -198,11 +267,13 @@ fn in_vacuum(grams: f64, kg_per_m3: f64) -> f64 {
     grams * (1.0 - AIR / WEIGHTS) / (kg_per_m3 - AIR) * 1e3
 }
 
-/// What is known of sugar in the brine. Sugar makes brine denser without
-/// making it saltier.
+/// What is known of sugar, and of anything else but salt, in the brine. Each
+/// makes brine denser without making it saltier.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum SugarKnown {
-    /// There is none, said by somebody who knows.
+    /// Nobody said.
+    Unsaid,
+    /// There is none and nothing else but salt, said by somebody who knows.
     None,
     /// So many per cent of the whole brine, to within an expanded uncertainty
     /// (coverage factor 2) in per cent of the whole.
@@ -231,6 +302,8 @@ pub struct Checked {
     pub of_water_uncertainty: PercentagePoints,
     /// What each input adds to it, largest first.
     pub budget: Vec<Contribution>,
+    /// The growth of the vessel that was counted with.
+    pub expansion: Expansion,
 }
 
 /// A difference between two percentages.
@@ -266,10 +339,13 @@ pub struct Contribution {
     pub moves: PercentagePoints,
 }
 
+const SAY_SUGAR: &str = "say how many per cent of the brine is sugar, or 0 where nothing but salt is \
+     dissolved in it: no sugar, syrup, phosphate or curing agent";
+
 /// Tells a brine's strength from the net mass of a vessel full of it.
 ///
 /// # Errors
-/// Unknown sugar; no brine; a temperature outside 0 to 40 °C; a density that
+/// Sugar or other solutes not said or not known; no brine; a temperature outside 0 to 40 °C; a density that
 /// is less than water's or more than saturated brine's; a negative
 /// uncertainty.
 pub fn check(
@@ -282,12 +358,20 @@ pub fn check(
     let (sugar, sugar_within) = match sugar {
         SugarKnown::None => (0.0, 0.0),
         SugarKnown::OfSolution { sugar, within } => (sugar.percent(), within.percent()),
+        SugarKnown::Unsaid => {
+            return Err(InputError::new(
+                "sugar",
+                "",
+                "is not said, and the density of a brine with anything but salt in it says nothing about salt",
+                SAY_SUGAR,
+            ));
+        }
         SugarKnown::Unknown => {
             return Err(InputError::new(
                 "sugar",
                 "unknown",
                 "makes the density say nothing about salt",
-                "say how many per cent of the brine is sugar, or 0 for none",
+                SAY_SUGAR,
             ));
         }
     };
@@ -296,11 +380,13 @@ pub fn check(
     let doubt = doubt.checked()?;
     let sugar = sugar / 100.0;
 
-    let density_of = |net: f64, millilitres: f64, celsius: f64| {
-        let volume = millilitres * (1.0 + vessel.material.expansion() * (celsius - REFERENCE));
+    let density_of = |net: f64, millilitres: f64, celsius: f64, expansion: f64| {
+        let volume = vessel.at(millilitres, expansion, celsius);
         net * (1.0 - AIR / WEIGHTS) / volume * 1e3 + AIR
     };
-    let density = density_of(net.grams(), vessel.millilitres, celsius);
+    let expansion = vessel.material.expansion();
+    let grows = (expansion.per_degree(), expansion.standard());
+    let density = density_of(net.grams(), vessel.millilitres, celsius, grows.0);
     let salt_of = |density: f64, celsius: f64, sugar: f64, shift: f64| {
         salt_for(
             density,
@@ -329,11 +415,12 @@ pub fn check(
             },
         ),
         ("density tables", 0.0, TABLE_UNCERTAINTY),
+        ("vessel's expansion", grows.0, grows.1),
     ];
-    let salt_at = |x: [f64; 7]| {
+    let salt_at = |x: [f64; 8]| {
         let celsius = x[3].clamp(0.0, 40.0);
         salt_of(
-            density_of(x[0], x[1] + x[2], celsius) + x[6],
+            density_of(x[0], x[1] + x[2], celsius, x[7]) + x[6],
             celsius,
             x[4].max(0.0),
             x[5],
@@ -374,8 +461,9 @@ pub fn check(
             vessel.uncertainty.hypot(doubt.level.grams() / 2.0),
         ),
         (celsius, doubt.temperature.celsius() / 2.0),
+        grows,
     ];
-    let density_moved = propagate(&density_inputs, |x| density_of(x[0], x[1], x[2]));
+    let density_moved = propagate(&density_inputs, |x| density_of(x[0], x[1], x[2], x[3]));
 
     Ok(Checked {
         composition,
@@ -384,6 +472,7 @@ pub fn check(
         of_solution_uncertainty: PercentagePoints(standard * 2.0),
         of_water_uncertainty: PercentagePoints(of_water * 2.0),
         budget,
+        expansion,
     })
 }
 
@@ -419,7 +508,7 @@ mod tests {
 
     /// The net mass in air that a vessel of `ml` at 20 °C full of a liquid shows.
     fn shown(ml: f64, material: VesselMaterial, t: f64, kg_per_m3: f64) -> Mass {
-        let volume = ml * (1.0 + material.expansion() * (t - 20.0));
+        let volume = ml * (1.0 + material.expansion().millionths * 1e-6 * (t - 20.0));
         Mass::from_fractional_grams(volume * (kg_per_m3 - AIR) / 1e3 / (1.0 - AIR / WEIGHTS))
             .unwrap()
     }
@@ -494,12 +583,11 @@ mod tests {
             20.0,
             brine.density(at).unwrap().kg_per_m3(),
         );
-        assert_eq!(
-            check(&vessel, net, at, SugarKnown::Unknown, Doubt::COMMON)
-                .unwrap_err()
-                .field(),
-            "sugar"
-        );
+        for untold in [SugarKnown::Unknown, SugarKnown::Unsaid] {
+            let error = check(&vessel, net, at, untold, Doubt::COMMON).unwrap_err();
+            assert_eq!(error.field(), "sugar");
+            assert!(error.expected().contains("nothing but salt"), "{error}");
+        }
         let known = SugarKnown::OfSolution {
             sugar: SugarPercent::new(5.0).unwrap(),
             within: SugarPercent::new(0.2).unwrap(),
@@ -512,6 +600,38 @@ mod tests {
         let untold = check(&vessel, net, at, SugarKnown::None, Doubt::COMMON).unwrap();
         assert!(untold.composition.salt_of_solution() > 10.0);
         assert!(told.of_solution_uncertainty > untold.of_solution_uncertainty);
+    }
+
+    // Worked by hand: a jug of 1 litre with 150 / sqrt(3) millionths per degC of standard doubt,
+    // found at 20 degC and used at 5, is 1.30 ml in doubt, so 1.3 kg/m3, and a kg/m3 is 0.137
+    // per cent of salt: 0.18. Found at the temperature it is used at, its expansion does not matter.
+    #[test]
+    fn a_plastic_jug_is_in_doubt_by_the_way_from_where_it_was_filled() {
+        let doubt_of = |material, found_at: f64, at: f64| {
+            let water = shown(1000.0, material, found_at, tables::water_density(found_at));
+            let vessel =
+                Vessel::filled_with_water(water, celsius(found_at), material, Doubt::COMMON)
+                    .unwrap();
+            let strength = Strength::from(PercentOfSolution::new(8.0).unwrap());
+            let density = strength.density(celsius(at)).unwrap().kg_per_m3();
+            let net = shown(1000.0, material, at, density);
+            let checked =
+                check(&vessel, net, celsius(at), SugarKnown::None, Doubt::COMMON).unwrap();
+            assert!((checked.composition.salt_of_solution() - 8.0).abs() < 0.01);
+            checked
+                .budget
+                .iter()
+                .find(|part| part.of == "vessel's expansion")
+                .map_or(0.0, |part| part.moves.percent())
+        };
+        let cold = doubt_of(VesselMaterial::Plastic, 20.0, 5.0);
+        assert!((cold - 0.178).abs() < 0.01, "{cold}");
+        assert!(doubt_of(VesselMaterial::Plastic, 5.0, 5.0) < 1e-9);
+        assert!(doubt_of(VesselMaterial::Steel, 20.0, 5.0) < 0.01);
+        assert_eq!(
+            VesselMaterial::Plastic.expansion().to_string(),
+            "300 \u{b1} 150 ppm per \u{b0}C by volume"
+        );
     }
 
     #[test]

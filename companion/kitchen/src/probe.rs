@@ -12,32 +12,118 @@ pub const TOLERANCES: Publication =
 #[serde(rename_all = "lowercase")]
 pub enum ThermocoupleType {
     /// Copper and constantan.
+    #[serde(alias = "T")]
     T,
     /// Nickel-chromium and nickel-aluminium.
+    #[serde(alias = "K")]
     K,
     /// Nickel-chromium-silicon and nickel-silicon.
+    #[serde(alias = "N")]
     N,
     /// Iron and constantan.
+    #[serde(alias = "J")]
     J,
+}
+
+impl core::fmt::Display for ThermocoupleType {
+    /// Its letter.
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        f.pad(match self {
+            Self::T => "T",
+            Self::K => "K",
+            Self::N => "N",
+            Self::J => "J",
+        })
+    }
+}
+
+impl core::str::FromStr for ThermocoupleType {
+    type Err = ProbeError;
+    fn from_str(text: &str) -> Result<Self, ProbeError> {
+        match text.trim().to_ascii_lowercase().as_str() {
+            "t" => Ok(Self::T),
+            "k" => Ok(Self::K),
+            "n" => Ok(Self::N),
+            "j" => Ok(Self::J),
+            _ => Err(ProbeError::Type(text.trim().to_owned())),
+        }
+    }
 }
 
 /// What a measuring chain is made of. Each figure is a half-width: what its
 /// maker promises not to exceed.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields)]
 pub struct Chain {
     /// The thermocouple's type,
+    #[serde(rename = "type")]
     pub thermocouple: ThermocoupleType,
     /// and its tolerance class: 1 or 2.
     pub class: u8,
     /// The converter, in °C.
+    #[serde(rename = "converter-celsius")]
     pub converter: f64,
     /// Its cold junction, in °C.
+    #[serde(rename = "cold-junction-celsius")]
     pub cold_junction: f64,
 }
 
+impl core::fmt::Display for Chain {
+    /// `type K class 2, converter 0.25 degC, cold junction 2 degC`.
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        write!(
+            f,
+            "type {} class {}, converter {} degC, cold junction {} degC",
+            self.thermocouple, self.class, self.converter, self.cold_junction
+        )
+    }
+}
+
+/// What is known of a kitchen's probe.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Probe {
+    /// How far it may be out (k = 2), as its certificate or its maker says.
+    Within(ProbeDoubt),
+    /// What it is made of; how far it may be out follows.
+    Chain(Chain),
+}
+
+impl Probe {
+    /// Of a chain whose parts make sense.
+    ///
+    /// # Errors
+    /// As for [`ProbeDoubt::of_chain`].
+    pub fn of_chain(chain: Chain) -> Result<Self, ProbeError> {
+        ProbeDoubt::of_chain(chain, Temperature::from_millicelsius(0))?;
+        Ok(Self::Chain(chain))
+    }
+
+    /// How far it may be out at a temperature.
+    ///
+    /// # Errors
+    /// [`ProbeError`] where the chain's parts make no sense.
+    pub fn doubt(self, at: Temperature) -> Result<ProbeDoubt, ProbeError> {
+        match self {
+            Self::Within(doubt) => Ok(doubt),
+            Self::Chain(chain) => ProbeDoubt::of_chain(chain, at),
+        }
+    }
+}
+
 /// A doubt about a probe that makes no sense.
-#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum ProbeError {
+    /// The thermocouple's type.
+    #[error("the probe's type is {0:?}, expected T, K, N or J")]
+    Type(String),
+    /// The converter or its cold junction.
+    #[error("the probe's {part} may be out by {celsius} degC, expected 0 to 20 degC")]
+    Part {
+        /// Which.
+        part: &'static str,
+        /// Its value.
+        celsius: f64,
+    },
     /// The uncertainty.
     #[error("the probe is good to {0} degC, expected 0 to 20 degC")]
     Within(f64),
@@ -80,6 +166,14 @@ impl ProbeDoubt {
             (K | N | J, 2) => (2.5, 0.007_5),
             (_, other) => return Err(ProbeError::Class(other)),
         };
+        for (part, celsius) in [
+            ("converter", chain.converter),
+            ("cold junction", chain.cold_junction),
+        ] {
+            if !(0.0..=20.0).contains(&celsius) {
+                return Err(ProbeError::Part { part, celsius });
+            }
+        }
         let thermocouple = f64::max(fixed, share * at.celsius().abs());
         let squares = [thermocouple, chain.converter, chain.cold_junction]
             .into_iter()
@@ -131,6 +225,17 @@ mod tests {
             ProbeDoubt::of_chain(chain(ThermocoupleType::K, 3), at(0.0)),
             Err(ProbeError::Class(3))
         );
+        let parts = |converter, cold_junction| Chain {
+            converter,
+            cold_junction,
+            ..chain(ThermocoupleType::K, 2)
+        };
+        for wrong in [parts(-0.25, 2.0), parts(0.25, f64::NAN), parts(0.25, 25.0)] {
+            let error = Probe::of_chain(wrong).unwrap_err();
+            assert!(matches!(error, ProbeError::Part { .. }), "{error}");
+        }
+        assert!("R".parse::<ThermocoupleType>().is_err());
+        assert_eq!("k".parse(), Ok(ThermocoupleType::K));
         assert!(ProbeDoubt::new(-0.1).is_err() && ProbeDoubt::new(f64::NAN).is_err());
     }
 }

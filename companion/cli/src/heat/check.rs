@@ -10,8 +10,9 @@ use evenhand_kitchen::heat::{
     Surroundings, check, lethality, log_reductions, mornings, outlook,
 };
 use evenhand_kitchen::limits::{CAUTION, Demand};
-use evenhand_kitchen::probe::ProbeDoubt;
+use evenhand_kitchen::probe::{Probe, ProbeDoubt};
 use evenhand_kitchen::units::parse_temperature_difference;
+use evenhand_use_cases::heat::probe_words;
 use jiff::SignedDuration;
 use serde_json::{Value, json};
 
@@ -43,7 +44,8 @@ pub(crate) struct CheckArguments {
     /// listeria-fatty-beef.
     #[arg(long, value_name = "NAME")]
     organism: Option<String>,
-    /// How far the probe may be out (k = 2): 1degC. Else what the limits file says.
+    /// How far the probe may be out (k = 2): 1degC. Else what the limits file says;
+    /// `evenhand heat probe` works it out.
     #[arg(long, value_name = "DIFFERENCE", allow_hyphen_values = true)]
     probe_within: Option<String>,
     /// One JSON object.
@@ -91,10 +93,11 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
         source.log.clone()
     };
     let mut log = log;
-    log.doubt = match arguments.probe_within()? {
-        Some(doubt) => Some(doubt),
+    let probe = match arguments.probe_within()? {
+        Some(doubt) => Some(Probe::Within(doubt)),
         None => limits.probe(),
     };
+    log.doubted_by(probe);
     let findings = check(&log, limit);
     let worst = Outcome::worst(findings.iter().map(|finding| finding.outcome));
     let (_, habit) = mornings(&source.log, source.now);
@@ -112,6 +115,7 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
             "limit": limit.name,
             "limit_figures": limit.demand.to_string(),
             "probe_within_celsius": log.doubt.map(|doubt| doubt.within().celsius()),
+            "probe": probe_words(&log, probe),
             "about": limit.about,
             "limit_source": limit.source.to_string(),
             "from": stretch.map(|(first, _)| first.at),
@@ -156,12 +160,7 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
         };
         output::line(&format!("  {mark:12} {finding}"))?;
     }
-    if log.doubt.is_none() {
-        output::line(
-            "  probe        how far it may be out is not known and not counted: say --probe-within, or \
-             probe-within-celsius in the limits file",
-        )?;
-    }
+    output::line(&format!("  probe        {}", probe_words(&log, probe)))?;
     for ahead in &ahead {
         output::line(&format!("  {:12} {}", alarm(ahead.alarm), ahead.sentence))?;
     }

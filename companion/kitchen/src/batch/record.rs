@@ -886,7 +886,7 @@ impl Batch {
     #[must_use]
     pub fn store_check(&self, limits: &Limits, longest_step: SignedDuration) -> Vec<Finding> {
         let (mut log, _) = self.store_log(longest_step);
-        log.doubt = limits.probe();
+        log.doubted_by(limits.probe());
         match limits.named("cold-holding") {
             Some(limit) if !log.points().is_empty() => heat::check(&log, limit),
             _ => Vec::new(),

@@ -1,6 +1,6 @@
 //! A named log of one probe.
 
-use crate::probe::ProbeDoubt;
+use crate::probe::{Probe, ProbeDoubt};
 use evenhand_protocol::Temperature;
 use jiff::{SignedDuration, Timestamp};
 use std::collections::BTreeSet;
@@ -125,6 +125,19 @@ impl HeatLog {
         }
         self.points.push(point);
         Ok(())
+    }
+
+    /// Takes a probe's own uncertainty into what is judged: a chain's where it
+    /// is the largest over the readings.
+    pub fn doubted_by(&mut self, probe: Option<Probe>) {
+        let farthest = self
+            .points
+            .iter()
+            .map(|p| p.temperature)
+            .max_by_key(|t| t.millicelsius().unsigned_abs())
+            .unwrap_or(Temperature::from_millicelsius(0));
+        // A chain was checked when it was read.
+        self.doubt = probe.and_then(|probe| probe.doubt(farthest).ok());
     }
 
     /// Nothing was read here: a gap lies before the next reading, however

@@ -4,7 +4,7 @@ use super::{
     Begins, CoolingStage, Demand, Hold, Limit, Limits, Region, Side, Source, Standing, put,
 };
 use crate::cure::{Asked, CountedAs, Method, NitriteLimit, Ppm};
-use crate::probe::{ProbeDoubt, ProbeError};
+use crate::probe::{Chain, Probe, ProbeDoubt, ProbeError};
 use evenhand_protocol::Temperature;
 use jiff::SignedDuration;
 use serde::Deserialize;
@@ -42,6 +42,12 @@ pub enum LocalError {
     /// The probe's uncertainty makes no sense.
     #[error("probe-within-celsius: {0}")]
     Probe(ProbeError),
+    /// What the probe is made of makes no sense.
+    #[error("probe: {0}")]
+    Chain(ProbeError),
+    /// The probe is said twice.
+    #[error("probe-within-celsius and [probe] both say how far the probe may be out; take one out")]
+    ProbeTwice,
     /// Two limits of one name.
     #[error("limit '{0}' stands twice in the file")]
     Twice(String),
@@ -53,7 +59,8 @@ struct File {
     #[serde(default)]
     region: Region,
     #[serde(rename = "probe-within-celsius")]
-    probe: Option<f64>,
+    within: Option<f64>,
+    probe: Option<Chain>,
     #[serde(default)]
     limit: Vec<Entry>,
 }
@@ -165,11 +172,14 @@ impl Kind {
 pub(super) fn read(toml: &str) -> Result<Limits, LocalError> {
     let file: File = toml::from_str(toml).map_err(|e| LocalError::Syntax(e.to_string()))?;
     let mut in_force = Limits::published(file.region);
-    in_force.probe = file
-        .probe
-        .map(ProbeDoubt::new)
-        .transpose()
-        .map_err(LocalError::Probe)?;
+    in_force.probe = match (file.within, file.probe) {
+        (Some(_), Some(_)) => return Err(LocalError::ProbeTwice),
+        (Some(within), None) => Some(Probe::Within(
+            ProbeDoubt::new(within).map_err(LocalError::Probe)?,
+        )),
+        (None, Some(chain)) => Some(Probe::of_chain(chain).map_err(LocalError::Chain)?),
+        (None, None) => None,
+    };
     let mut names: Vec<String> = Vec::new();
     for entry in file.limit {
         let limit = entry.limit()?;

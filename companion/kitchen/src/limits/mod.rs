@@ -21,7 +21,7 @@ pub use demand::{Begins, CoolingStage, Demand, Hold, Side, both_units};
 pub use local::LocalError;
 
 use crate::cure::{Method, NitriteLimit};
-use crate::probe::ProbeDoubt;
+use crate::probe::Probe;
 use jiff::SignedDuration;
 
 /// What stands beside every answer that touches a limit.
@@ -74,7 +74,7 @@ pub struct Limit {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Limits {
     region: Region,
-    probe: Option<ProbeDoubt>,
+    probe: Option<Probe>,
     limits: Vec<Limit>,
 }
 
@@ -137,10 +137,9 @@ impl Limits {
         self.region
     }
 
-    /// How far this kitchen's probe may be out (k = 2), where its limits file
-    /// says so.
+    /// What is known of this kitchen's probe, where its limits file says so.
     #[must_use]
-    pub const fn probe(&self) -> Option<ProbeDoubt> {
+    pub const fn probe(&self) -> Option<Probe> {
         self.probe
     }
 

@@ -6,7 +6,8 @@ use evenhand_kitchen::limits::{CAUTION, Demand, Limit, Limits};
 use evenhand_kitchen::moment::show_time;
 use evenhand_protocol::Temperature;
 use evenhand_store::ListedHeatLog;
-use evenhand_use_cases::heat::{HeatNow, band_words, forecast_words};
+use evenhand_store::TrackRecord;
+use evenhand_use_cases::heat::{HeatNow, band_words, forecast_words, probe_words, record_words};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 
@@ -161,6 +162,7 @@ pub fn shown(
     name: &LogName,
     standing: &HeatNow,
     recording: bool,
+    record: Option<TrackRecord>,
     now: Timestamp,
     zone: &TimeZone,
 ) -> HeatShown {
@@ -216,7 +218,7 @@ pub fn shown(
         .points()
         .last()
         .filter(|last| now.duration_since(last.at) <= log.longest_step);
-    let mut says = sentences(standing, recording, zone);
+    let mut says = sentences(standing, recording, record, zone);
     if fresh.is_none() {
         let words = match log.points().last() {
             Some(last) => format!(
@@ -257,7 +259,10 @@ pub fn shown(
                 Some(band) => format!("Watched for {}.", band_words(band)),
                 None => "Watched for nothing yet.".to_owned(),
             },
-            |(limit, _)| format!("Limit from {}. {CAUTION}", limit.source),
+            |(limit, _)| {
+                let probe = on_screen(&probe_words(log, standing.probe));
+                format!("Limit from {}. {probe} {CAUTION}", limit.source)
+            },
         ),
         aim: band.map(|band| (band.low(), band.high())),
         limit: standing.limit.as_ref().map(|(limit, _)| limit.name.clone()),
@@ -274,7 +279,12 @@ fn levels(limit: &Limit) -> Vec<f64> {
     temperatures.iter().map(|at| at.celsius()).collect()
 }
 
-fn sentences(standing: &HeatNow, recording: bool, zone: &TimeZone) -> Vec<(Tone, String)> {
+fn sentences(
+    standing: &HeatNow,
+    recording: bool,
+    record: Option<TrackRecord>,
+    zone: &TimeZone,
+) -> Vec<(Tone, String)> {
     let mut says = Vec::new();
     if let Some((_, outlooks)) = &standing.limit {
         let mut all: Vec<_> = outlooks.iter().collect();
@@ -300,6 +310,9 @@ fn sentences(standing: &HeatNow, recording: bool, zone: &TimeZone) -> Vec<(Tone,
         };
         for words in forecast_words(forecast, band, here, zone) {
             says.push((tone, words));
+        }
+        if let (Some(record), Forecast::Coming { .. }) = (record, forecast) {
+            says.push((Tone::Quiet, record_words(record)));
         }
         let mornings = standing.habit.mornings();
         if mornings > 0 && tone == Tone::Quiet {

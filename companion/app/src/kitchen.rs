@@ -18,7 +18,7 @@ use evenhand_link::Link;
 use evenhand_link::live::{LiveScale, NotDone};
 use evenhand_protocol::Temperature;
 use evenhand_store::{DataFolder, Store, StoreError};
-use evenhand_use_cases::heat::{HeatNow, Recorder, probes};
+use evenhand_use_cases::heat::{HeatNow, Recorder, follow, probes};
 use evenhand_use_cases::instrument;
 use evenhand_use_cases::limits::{self, LimitsError};
 use evenhand_use_cases::melt::melt_clock;
@@ -310,7 +310,8 @@ impl Watching {
         let shown = self.chosen.as_ref().and_then(|name| {
             let standing = HeatNow::of(&self.store, name, in_force.as_ref().ok(), now).ok()?;
             let records = recording.as_ref().is_some_and(|r| r.key() == name.key());
-            let mut shown = heat_view::shown(name, &standing, records, now, &self.zone);
+            let record = follow(&mut self.store, name, &standing, now).ok();
+            let mut shown = heat_view::shown(name, &standing, records, record, now, &self.zone);
             if let Err(trouble) = &in_force {
                 shown.says.insert(0, (Tone::Stop, format!("{trouble}.")));
             }

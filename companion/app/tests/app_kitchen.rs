@@ -139,6 +139,7 @@ fn heat_state(store: &Store, of: &str) -> State {
         &name(of),
         &standing,
         true,
+        None,
         now(),
         &TimeZone::UTC,
     ));
@@ -253,7 +254,7 @@ fn the_heat_screen_says_where_it_is_going_and_takes_a_key_for_each_thing_that_ha
     // Hours after the probe was last heard it says that it does not know.
     let later = now() + SignedDuration::from_hours(3);
     let standing = HeatNow::of(&store, &name("oven"), Some(&Limits::food_code()), later).unwrap();
-    let shown = heat_view::shown(&name("oven"), &standing, false, later, &TimeZone::UTC);
+    let shown = heat_view::shown(&name("oven"), &standing, false, None, later, &TimeZone::UTC);
     assert_eq!(shown.figure, None);
     assert!(shown.says[0].1.contains("not known"), "{:?}", shown.says);
     assert!(shown.arrivals.is_empty());

@@ -14,6 +14,12 @@ use std::path::Path;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct HeatLogId(i64);
 
+impl HeatLogId {
+    pub(super) const fn number(self) -> i64 {
+        self.0
+    }
+}
+
 /// A heat log in the list of them.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ListedHeatLog {
@@ -439,7 +445,11 @@ impl Store {
     }
 }
 
-fn known(connection: &Connection, path: &Path, name: &LogName) -> Result<HeatLogId, StoreError> {
+pub(super) fn known(
+    connection: &Connection,
+    path: &Path,
+    name: &LogName,
+) -> Result<HeatLogId, StoreError> {
     let id = connection
         .query_row(
             "SELECT id FROM heat_log WHERE key = ?1",

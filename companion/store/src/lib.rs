@@ -32,6 +32,7 @@ mod services;
 mod strikes;
 mod tallies;
 mod tins;
+mod told;
 mod vessels;
 mod yields;
 
@@ -51,6 +52,7 @@ pub use runs::NewRun;
 pub use scale::{InstrumentMoment, RecordedCalibration, RecordedTest};
 pub use tallies::{By, Part, Tally};
 pub use tins::NewTin;
+pub use told::{ToldId, TrackRecord};
 pub use yields::YieldLine;
 
 use file_identity::FileIdentity;

@@ -5,7 +5,8 @@ use super::source::{SourceArguments, file};
 use super::temperature;
 use clap::Args;
 use evenhand_kitchen::heat::{Band, CONFIDENCE, Forecast, Surroundings, When, forecast, mornings};
-use evenhand_use_cases::heat::{LOOK_BACK, band_words, forecast_words};
+use evenhand_store::TrackRecord;
+use evenhand_use_cases::heat::{LOOK_BACK, band_words, forecast_words, record_words, track_record};
 use jiff::tz::TimeZone;
 use serde_json::{Value, json};
 use std::path::PathBuf;
@@ -72,8 +73,13 @@ pub(super) fn run(data: &Data, arguments: &ForecastArguments) -> Result<(), Fail
         habit.learn(&file("--earlier", path)?);
     }
     let answer = forecast(&log, band, around, &habit, source.now);
+    // A file of readings has no record of what was told of it.
+    let record = match &source.name {
+        Some(_) => track_record(&data.existing()?)?,
+        None => TrackRecord::default(),
+    };
     if arguments.json {
-        return output::json(&forecast_json(answer, habit.mornings()));
+        return output::json(&forecast_json(answer, habit.mornings(), record));
     }
     let here = log.points().last().map(|p| p.temperature);
     output::line(&format!("For {}:", band_words(band)))?;
@@ -89,6 +95,9 @@ pub(super) fn run(data: &Data, arguments: &ForecastArguments) -> Result<(), Fail
             "{} times in ten the truth should lie in the interval.",
             (CONFIDENCE * 10.0).round()
         ))?;
+        if source.name.is_some() {
+            output::line(&record_words(record))?;
+        }
     }
     output::line(&format!(
         "{} earlier {} looked at.",
@@ -111,7 +120,7 @@ pub(super) fn when_json(when: When) -> Value {
     json!({ "likely": when.likely, "early": when.early, "late": when.late })
 }
 
-pub(super) fn forecast_json(answer: Forecast, mornings: usize) -> Value {
+pub(super) fn forecast_json(answer: Forecast, mornings: usize, record: TrackRecord) -> Value {
     let (state, enters, leaves, why) = match answer {
         Forecast::Coming { enters, leaves } => ("coming", Some(enters), leaves, None),
         Forecast::Inside { leaves } => ("inside", None, leaves, None),
@@ -125,5 +134,7 @@ pub(super) fn forecast_json(answer: Forecast, mornings: usize) -> Value {
         "why": why,
         "confidence": CONFIDENCE,
         "earlier_mornings": mornings,
+        "intervals_seen_out": record.counted,
+        "intervals_held": record.held,
     })
 }

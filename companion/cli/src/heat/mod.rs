@@ -5,6 +5,7 @@ mod check;
 mod forecast;
 mod limits;
 mod log;
+mod probe;
 mod source;
 mod watch;
 
@@ -32,6 +33,8 @@ pub(super) enum HeatCommand {
     Check(check::CheckArguments),
     /// When a log's temperature reaches and leaves a band.
     Forecast(forecast::ForecastArguments),
+    /// How far a probe may be out by what it is made of, or by the limits file.
+    Probe(probe::ProbeArguments),
     /// The limits in force and their sources.
     Limits(limits::LimitsArguments),
 }
@@ -45,12 +48,13 @@ pub(super) fn run(data: &Data, command: HeatCommand) -> Result<(), Failure> {
         HeatCommand::Aim(arguments) => aim::run(data, &arguments),
         HeatCommand::Check(arguments) => check::run(data, &arguments),
         HeatCommand::Forecast(arguments) => forecast::run(data, &arguments),
+        HeatCommand::Probe(arguments) => probe::run(data, &arguments),
         HeatCommand::Limits(arguments) => limits::run(data, &arguments),
     }
 }
 
 /// Reads a file that the person named; one that cannot be read is their input.
-pub(super) fn text_of(flag: &str, path: &Path) -> Result<String, Failure> {
+pub(crate) fn text_of(flag: &str, path: &Path) -> Result<String, Failure> {
     std::fs::read_to_string(path).map_err(|error| {
         Failure::Input(format!(
             "{flag}: {} cannot be read: {error}",

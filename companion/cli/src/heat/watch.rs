@@ -16,7 +16,7 @@ use evenhand_link::live::{LinkState, LiveScale};
 use evenhand_link::{Dial, Link, Pace, Place, SimulatedDial};
 use evenhand_protocol::Temperature;
 use evenhand_store::Store;
-use evenhand_use_cases::heat::{HeatNow, Recorder, forecast_words, probes};
+use evenhand_use_cases::heat::{HeatNow, Recorder, follow, forecast_words, probes, record_words};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use serde_json::json;
@@ -303,6 +303,7 @@ impl Watching {
     fn tell_ahead(&mut self, at: Timestamp) -> Result<(), Failure> {
         for (place, name) in self.names.iter().enumerate() {
             let now = HeatNow::of(&self.store, name, Some(&self.limits), at)?;
+            let record = follow(&mut self.store, name, &now, at)?;
             let (loudest, mut lines) = (
                 now.limit
                     .iter()
@@ -324,6 +325,7 @@ impl Watching {
             if let (Some(answer), Some(band)) = (now.forecast, band) {
                 let here = now.log.points().last().map(|p| p.temperature);
                 lines.extend(forecast_words(answer, band, here, &self.zone));
+                lines.push(record_words(record));
             }
             let Some(said) = self.said.get_mut(place) else {
                 continue;
@@ -354,7 +356,7 @@ impl Watching {
                         "ahead": all.iter().map(outlook_json).collect::<Vec<_>>(),
                         "caution": CAUTION,
                     })),
-                    "forecast": now.forecast.map(|f| forecast_json(f, now.habit.mornings())),
+                    "forecast": now.forecast.map(|f| forecast_json(f, now.habit.mornings(), record)),
                 }))?;
             } else {
                 for line in lines {

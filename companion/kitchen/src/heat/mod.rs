@@ -10,6 +10,7 @@ mod name;
 mod outlook;
 mod sampling;
 mod table;
+mod told;
 
 pub use aim::Aim;
 pub use check::{Finding, Found, HoldFound, Outcome, Solid, Took, check};
@@ -26,3 +27,4 @@ pub use name::LogName;
 pub use outlook::{Alarm, Outlook, outlook};
 pub use sampling::{Kept, Sampler, Sampling, SamplingError};
 pub use table::{TableError, read_table, read_table_leaving_out, write_table};
+pub use told::{Came, TOLD_EVERY, ToldInterval};

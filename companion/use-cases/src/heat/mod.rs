@@ -1,10 +1,14 @@
 //! Heat, for whoever records or shows it: the recording of a probe, how a log
 //! stands now, and the words for it.
 
+mod probe;
+mod record;
 mod recorder;
 mod standing;
 mod words;
 
+pub use probe::probe_words;
+pub use record::{follow, record_words, track_record};
 pub use recorder::{Recorder, probes};
 pub use standing::{HeatNow, LOOK_BACK};
 pub use words::{band_words, forecast_words};

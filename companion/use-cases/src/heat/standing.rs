@@ -4,6 +4,7 @@ use evenhand_kitchen::heat::{
     Aim, Forecast, Habit, HeatLog, LogName, Outlook, forecast, mornings, outlook,
 };
 use evenhand_kitchen::limits::{Limit, Limits};
+use evenhand_kitchen::probe::Probe;
 use evenhand_store::{Store, StoreError};
 use jiff::{SignedDuration, Timestamp};
 
@@ -26,6 +27,8 @@ pub struct HeatNow {
     pub habit: Habit,
     /// Corrections in force.
     pub corrections: usize,
+    /// What is known of the probe.
+    pub probe: Option<Probe>,
 }
 
 impl HeatNow {
@@ -44,7 +47,8 @@ impl HeatNow {
         let stored = store.heat_log(name, from, now)?;
         let aim = store.heat_aim(name)?;
         let (mut log, habit) = mornings(&stored.corrected(), now);
-        log.doubt = limits.and_then(Limits::probe);
+        let probe = limits.and_then(Limits::probe);
+        log.doubted_by(probe);
         let around = aim.clone().unwrap_or_default().surroundings();
         let band = aim.as_ref().and_then(|aim| aim.band().ok().flatten());
         let limit = aim
@@ -63,6 +67,7 @@ impl HeatNow {
             aim,
             limit,
             habit,
+            probe,
         })
     }
 }

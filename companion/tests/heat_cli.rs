@@ -632,3 +632,122 @@ fn lethality_is_a_figure_with_its_source() {
         "too-close"
     );
 }
+
+// JCGM 100, 4.3.7, worked by hand for IEC 60584-1 class 2 of type K, 2.5 degC (from memory), a
+// converter of 0.25 and a cold junction of 2 degC: 2 sqrt((2.5^2 + 0.25^2 + 2^2) / 3) = 3.71.
+#[test]
+fn a_probes_chain_says_how_far_it_may_be_out() {
+    let kitchen = Kitchen::new();
+    let chain = [
+        "heat",
+        "probe",
+        "--type",
+        "K",
+        "--class",
+        "2",
+        "--converter",
+        "0.25degC",
+        "--cold-junction",
+        "2degC",
+    ];
+    let told = kitchen.json(&chain);
+    assert!((told["within_celsius"].as_f64().unwrap() - 3.708).abs() < 0.002);
+    assert_eq!(told["coverage_factor"], 2);
+    let refused = kitchen.refused(&["heat", "probe"]);
+    assert!(refused.contains("--type is needed"), "{refused}");
+    let refused = kitchen.refused(&[&chain[..5], &["3"], &chain[6..]].concat());
+    assert!(refused.contains("class is 3"), "{refused}");
+    // Written in the limits file it is in every judgement: 64 degC by that probe may be under 63.
+    let limits = kitchen.file(
+        "chain.toml",
+        "[probe]\ntype = \"k\"\nclass = 2\nconverter-celsius = 0.25\ncold-junction-celsius = 2\n",
+    );
+    let core = kitchen.file("core.csv", &table("2026-05-03", |_| 64.0, 3));
+    let check = [
+        "heat",
+        "check",
+        "--limit",
+        "cook-fish-whole-cut",
+        "--log",
+        &core,
+    ];
+    assert_eq!(kitchen.judged(&check, 0)["outcome"], "kept");
+    let close = kitchen.judged(&[&check[..], &["--local", &limits]].concat(), 4);
+    assert_eq!(close["outcome"], "too-close");
+    assert!(
+        close["probe"].as_str().unwrap().contains("type K class 2"),
+        "{close}"
+    );
+    let both = kitchen.file("both.toml", "probe-within-celsius = 1\n[probe]\ntype = \"k\"\nclass = 2\nconverter-celsius = 0.25\ncold-junction-celsius = 2\n");
+    let refused = kitchen.refused(&[&check[..], &["--local", &both]].concat());
+    assert!(refused.contains("take one out"), "{refused}");
+}
+
+// US FDA Food Code 2022, 3-501.16(A)(2) (quoted): at most 5 degC; 3-401.11(B) (from memory): a
+// whole roast at 70 degC is done in an instant.
+#[test]
+fn a_lot_is_held_against_its_limits_step_by_step() {
+    let kitchen = Kitchen::new();
+    let cold = kitchen.file("cold.csv", &table("2026-05-02", |_| 3.5, 60));
+    let core = kitchen.file("core.csv", &table("2026-05-03", |m| 40.0 + m / 3.0, 37));
+    kitchen.words(&["heat", "log", "--name", "walk-in", "--in", &cold]);
+    kitchen.words(&["heat", "log", "--name", "neck core", "--in", &core]);
+    let text = "title = 'Saltmarsh neck, lot 12'
+        [[step]]
+        name = 'brine'
+        from = '2026-05-02T09:00:00Z'
+        to = '2026-05-02T13:55:00Z'
+        log = 'walk-in'
+        limit = 'cold-holding'
+        [[step]]
+        name = 'smoke'
+        from = '2026-05-03T09:00:00Z'
+        to = '2026-05-03T13:00:00Z'
+        log = 'neck core'
+        limit = 'cook-roast'
+        [[step]]
+        name = 'bag'
+        from = '2026-05-03T13:00:00Z'
+        to = '2026-05-03T13:10:00Z'
+        ";
+    let lot = kitchen.file("lot.toml", text);
+    let sheet = kitchen.0.path().join("lot.pdf");
+    let sheet = sheet.to_str().unwrap();
+    let told = kitchen.judged(&["lot", "check", &lot, "--sheet", sheet], 0);
+    assert_eq!(told["outcome"], "kept");
+    assert_eq!(told["steps"][1]["outcome"], "kept");
+    // Nobody read the last hour of the smoke, nor the night between.
+    assert_eq!(told["steps"][1]["not_read"].as_array().unwrap().len(), 1);
+    assert_eq!(told["between"].as_array().unwrap().len(), 1);
+    assert!(told["steps"][2]["outcome"].is_null());
+    let pages = lopdf::Document::load(sheet).unwrap();
+    let numbers: Vec<u32> = pages.get_pages().keys().copied().collect();
+    let words = pages.extract_text(&numbers).unwrap();
+    // The writer sets letter by letter.
+    let words: String = words.split_whitespace().collect();
+    for said in ["Saltmarshneck,lot12", "cold-holding", "notwatched"] {
+        assert!(words.contains(said), "{said}: {words}");
+    }
+    // What has to be kept all along and was not seen all along is not within.
+    let longer = kitchen.file("longer.toml", &text.replacen("13:55", "18:00", 1));
+    let told = kitchen.judged(&["lot", "check", &longer], 4);
+    assert_eq!(told["steps"][0]["outcome"], "cannot-tell");
+    // A hotter walk-in is over.
+    let warm = kitchen.file("warm.csv", &table("2026-05-02", |_| 9.0, 60));
+    kitchen.words(&["heat", "log", "--name", "warm room", "--in", &warm]);
+    let over = kitchen.file("over.toml", &text.replacen("walk-in", "warm room", 1));
+    assert_eq!(
+        kitchen.judged(&["lot", "check", &over], 3)["outcome"],
+        "broken"
+    );
+    for (was, is, says) in [
+        ("cold-holding", "cold-hold", "there is no limit 'cold-hold'"),
+        ("neck core", "neck cores", "neck cores"),
+        ("name = 'bag'", "nome = 'bag'", "cannot be read"),
+        ("13:10:00Z", "12:10:00Z", "ends before it begins"),
+    ] {
+        let bad = kitchen.file("bad.toml", &text.replacen(was, is, 1));
+        let refused = kitchen.refused(&["lot", "check", &bad]);
+        assert!(refused.contains(says), "{refused}");
+    }
+}

@@ -21,6 +21,7 @@ mod fields;
 mod heat;
 mod import;
 mod keeping;
+mod lot;
 mod output;
 mod period;
 mod place;
@@ -113,6 +114,9 @@ enum Command {
     /// Logs of temperature: kept, against a limit, and when they reach a band.
     #[command(subcommand)]
     Heat(Box<heat::HeatCommand>),
+    /// Lots: one food through all its steps, each hold against its limit, on one sheet.
+    #[command(subcommand)]
+    Lot(lot::LotCommand),
     /// The prep clock: a menu worked backward from service.
     #[command(subcommand)]
     Prep(Box<prep::PrepCommand>),
@@ -237,6 +241,7 @@ fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> 
         Some(Command::Brine(command)) => brine::run(&data, command),
         Some(Command::Cure(command)) => cure::run(&data, *command),
         Some(Command::Heat(command)) => heat::run(&data, *command),
+        Some(Command::Lot(command)) => lot::run(&data, command),
         Some(Command::Prep(command)) => prep::run(&data, *command),
         Some(Command::Scale(command)) => scale::run(&data, command),
         Some(Command::Simulate(arguments)) => simulate::run(&data, &arguments),

@@ -14,7 +14,7 @@
 //! 6. [`brine`]: salt in water, with the published tables it leans on,
 //!    and [`cure`]: nitrite going into meat;
 //! 7. [`ratio`]: anything mixed by weight, driven by the scale, and [`batch`]:
-//!    what came of it;
+//!    what came of it, and [`lot`]: one food through all its steps;
 //! 8. [`weighings_file`]: earlier weighings out of a table.
 #![forbid(unsafe_code)]
 
@@ -27,6 +27,7 @@ pub mod dish;
 pub mod heat;
 pub mod instrument_clock;
 pub mod limits;
+pub mod lot;
 pub mod melt;
 pub mod moment;
 pub mod plate;

@@ -9,7 +9,8 @@
 //! 7. [`demo`]: a made-up kitchen to look at;
 //! 8. [`scale_test`]: what a known weight showed of the scale;
 //! 9. [`instrument`]: its faults, notices and refusals, and the link's, in words;
-//! 10. [`colours`]: those that screens and page share.
+//! 10. [`lots`]: one food through all its steps, and the sheet of it;
+//! 11. [`colours`]: those that screens and pages share, and [`printing`].
 //!
 //! Sentences stand in `words/FEATURE/LANGUAGE.ftl`.
 #![forbid(unsafe_code)]
@@ -20,8 +21,10 @@ pub mod demo;
 pub mod heat;
 pub mod instrument;
 pub mod limits;
+pub mod lots;
 pub mod melt;
 pub mod prep;
+pub mod printing;
 pub mod review;
 pub mod scale_test;
 mod words;

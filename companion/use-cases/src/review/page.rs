@@ -8,26 +8,15 @@
 
 use super::{DishNight, Night, words};
 use crate::colours;
+use crate::printing::{self, HEIGHT, PLAIN, PageError, STRONG, WIDTH};
 use evenhand_kitchen::service::{ServiceCalendar, histogram};
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::yield_flow::{Part, YieldFlow};
 use evenhand_protocol::{Mass, Verdict};
 use jiff::Timestamp;
-use krilla::Document as Pdf;
-use krilla::geom::Size;
-use krilla::metadata::Metadata;
-use krilla::page::PageSettings;
-use krilla_svg::{SurfaceExt, SvgSettings};
-use resvg::tiny_skia::{Pixmap, Transform};
-use resvg::usvg::{Options, Tree};
-use std::sync::Arc;
 use svg::Document;
 use svg::node::element::{Circle, Line, Path, Rectangle, Text};
 
-/// A4 upright (ISO 216), in points of 1/72 inch.
-const WIDTH: f32 = 595.28;
-/// As [`WIDTH`].
-const HEIGHT: f32 = 841.89;
 const MARGIN: f32 = 30.0;
 const RIGHT: f32 = WIDTH - MARGIN;
 /// How many dishes have room.
@@ -50,15 +39,6 @@ const HEAVY: &str = colours::HEAVY.css();
 const LOST: &str = "#f0b98f";
 const LEFT: &str = "#b9c0c6";
 const DOUBT: &str = "#f6ddcf";
-
-/// The families that the bundled fonts call themselves.
-const PLAIN: &str = "Atkinson Hyperlegible Next Medium, Atkinson Hyperlegible Next, sans-serif";
-const STRONG: &str = "Atkinson Hyperlegible Next ExtraBold, Atkinson Hyperlegible Next, sans-serif";
-
-/// Why there is no page.
-#[derive(Debug, thiserror::Error)]
-#[error("the page could not be made: {0}")]
-pub struct PageError(String);
 
 /// The page as SVG.
 #[must_use]
@@ -87,29 +67,8 @@ pub fn svg(night: &Night, calendar: &ServiceCalendar) -> String {
 /// # Errors
 /// [`PageError`] where the page cannot be set.
 pub fn pdf(night: &Night, calendar: &ServiceCalendar) -> Result<Vec<u8>, PageError> {
-    let tree = tree(&svg(night, calendar))?;
-    let mut document = Pdf::new();
-    document.set_metadata(
-        Metadata::new()
-            .title(format!("Service of {}", words::day(night.service.day)))
-            .language("en".to_owned()),
-    );
-    let senseless = || PageError("the page has no size".to_owned());
-    let mut page =
-        document.start_page_with(PageSettings::from_wh(WIDTH, HEIGHT).ok_or_else(senseless)?);
-    let mut surface = page.surface();
-    surface
-        .draw_svg(
-            &tree,
-            Size::from_wh(WIDTH, HEIGHT).ok_or_else(senseless)?,
-            SvgSettings::default(),
-        )
-        .ok_or_else(|| PageError("the drawing could not be set".to_owned()))?;
-    surface.finish();
-    page.finish();
-    document
-        .finish()
-        .map_err(|error| PageError(format!("{error:?}")))
+    let title = format!("Service of {}", words::day(night.service.day));
+    printing::pdf(&title, &[svg(night, calendar)])
 }
 
 /// The page as PNG, at 144 dots an inch.
@@ -117,27 +76,7 @@ pub fn pdf(night: &Night, calendar: &ServiceCalendar) -> Result<Vec<u8>, PageErr
 /// # Errors
 /// [`PageError`] where the page cannot be drawn.
 pub fn png(night: &Night, calendar: &ServiceCalendar) -> Result<Vec<u8>, PageError> {
-    let tree = tree(&svg(night, calendar))?;
-    let mut pixels = Pixmap::new((WIDTH * 2.0) as u32, (HEIGHT * 2.0) as u32)
-        .ok_or_else(|| PageError("the page has no size".to_owned()))?;
-    resvg::render(&tree, Transform::from_scale(2.0, 2.0), &mut pixels.as_mut());
-    pixels
-        .encode_png()
-        .map_err(|error| PageError(error.to_string()))
-}
-
-fn tree(svg: &str) -> Result<Tree, PageError> {
-    let mut options = Options::default();
-    let fonts = options.fontdb_mut();
-    // A dish may be named in a script that the bundled fonts do not have.
-    fonts.load_system_fonts();
-    for font in [
-        &include_bytes!("../../../fonts/AtkinsonHyperlegibleNext-Medium.ttf")[..],
-        &include_bytes!("../../../fonts/AtkinsonHyperlegibleNext-ExtraBold.ttf")[..],
-    ] {
-        fonts.load_font_source(resvg::usvg::fontdb::Source::Binary(Arc::new(font)));
-    }
-    Tree::from_str(svg, &options).map_err(|error| PageError(error.to_string()))
+    printing::png(&svg(night, calendar))
 }
 
 struct Page {

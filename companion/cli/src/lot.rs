@@ -1,0 +1,124 @@
+//! `evenhand lot`.
+
+use super::heat::in_force;
+use super::{Data, Failure, output, written};
+use clap::{Args, Subcommand};
+use evenhand_kitchen::heat::Outcome;
+use evenhand_kitchen::limits::CAUTION;
+use evenhand_kitchen::lot::Lot;
+use evenhand_use_cases::lots::{self, LotNow, LotsError, StepNow, Weight, lot_words};
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ZonedDateTime};
+use serde_json::{Value, json};
+use std::path::PathBuf;
+
+#[derive(Debug, Subcommand)]
+pub(super) enum LotCommand {
+    /// One food through its steps, each held against its limit: brine, smoke, chill, reheat, hold.
+    Check(LotArguments),
+}
+
+/// A lot file:
+///
+/// title = "smoked neck, lot 12", batch = 4 where it was cured on record, and for each step
+/// [[step]] with name, from, to, log (a heat log on record) and limit (`evenhand heat limits`).
+#[derive(Debug, Args)]
+pub(super) struct LotArguments {
+    /// The lot, as a TOML file: title, batch, and [[step]]s with name, from, to, log and limit.
+    #[arg(value_name = "LOT.toml")]
+    file: PathBuf,
+    /// Write it as a sheet for the inspector, too: a PDF file.
+    #[arg(long, value_name = "FILE.pdf")]
+    sheet: Option<PathBuf>,
+    /// Write over a file that is there.
+    #[arg(long, requires = "sheet")]
+    force: bool,
+    /// One JSON object.
+    #[arg(long)]
+    json: bool,
+}
+
+pub(super) fn run(data: &Data, command: LotCommand) -> Result<(), Failure> {
+    match command {
+        LotCommand::Check(arguments) => check(data, &arguments),
+    }
+}
+
+fn check(data: &Data, arguments: &LotArguments) -> Result<(), Failure> {
+    let text = super::heat::text_of("LOT.toml", &arguments.file)?;
+    let now = ZonedDateTime::now();
+    let wrong = |error: LotsError| match error {
+        LotsError::Store(error) => error.into(),
+        other => Failure::Input(format!("{}: {other}", arguments.file.display())),
+    };
+    let lot = Lot::read(&text, &now).map_err(|error| wrong(error.into()))?;
+    let limits = in_force(data)?;
+    let standing = LotNow::of(&data.existing()?, &limits, lot, now.timestamp()).map_err(wrong)?;
+    let zone = TimeZone::system();
+    if let Some(path) = &arguments.sheet {
+        let bytes =
+            lots::pdf(&standing, &zone).map_err(|error| Failure::Other(error.to_string()))?;
+        written::to_file(data, "--sheet", path, arguments.force, |file| {
+            std::io::Write::write_all(file, &bytes)
+        })?;
+        eprintln!(
+            "The sheet of {} written to {}.",
+            standing.lot.title,
+            path.display()
+        );
+    }
+    if arguments.json {
+        output::json(&json!({
+            "title": standing.lot.title,
+            "outcome": standing.outcome,
+            "batch": standing.cured.as_ref().map(|cured| json!({
+                "batch": cured.id.0,
+                "ingoing": cured.ingoing,
+                "hindered": cured.hindered.iter().map(ToString::to_string).collect::<Vec<_>>(),
+            })),
+            "steps": standing.steps.iter().map(step_json).collect::<Vec<_>>(),
+            "between": standing.lot.between().iter().map(|(_, gap)| gap_json(gap.from, gap.to)).collect::<Vec<_>>(),
+            "caution": CAUTION,
+        }))?;
+    } else {
+        for (weight, words) in lot_words(&standing, &zone) {
+            let before = match weight {
+                Weight::Title | Weight::Heading => "",
+                Weight::Text | Weight::Small => "  ",
+            };
+            output::line(&format!("{before}{words}"))?;
+        }
+    }
+    let title = &standing.lot.title;
+    match standing.outcome {
+        Some(Outcome::Kept) => Ok(()),
+        Some(Outcome::Broken) => Err(Failure::OverLimit(format!("{title}: over a limit"))),
+        other => Err(Failure::NotWithin(format!(
+            "{title}: {}",
+            other.unwrap_or(Outcome::CannotTell).words()
+        ))),
+    }
+}
+
+fn gap_json(from: Timestamp, to: Timestamp) -> Value {
+    json!({ "from": from, "to": to })
+}
+
+fn step_json(now: &StepNow) -> Value {
+    json!({
+        "name": now.step.name,
+        "from": now.step.from,
+        "to": now.step.to,
+        "log": now.step.log.as_ref().map(|log| log.as_str()),
+        "limit": now.limit.as_ref().map(|limit| &limit.name),
+        "limit_figures": now.limit.as_ref().map(|limit| limit.demand.to_string()),
+        "limit_source": now.limit.as_ref().map(|limit| limit.source.to_string()),
+        "outcome": now.found.outcome,
+        "findings": now.found.findings.iter().map(|finding| json!({
+            "outcome": finding.outcome,
+            "measured": finding.to_string(),
+        })).collect::<Vec<_>>(),
+        "not_read": now.found.unread.iter().map(|gap| gap_json(gap.from, gap.to)).collect::<Vec<_>>(),
+        "corrections": now.corrections,
+    })
+}

@@ -1,35 +1,42 @@
-//! Prints how forecasts did in made-up kitchens, family by family:
-//! `cargo run -p evenhand-kitchen --release --example forecast_coverage`, with
-//! `tuning` for the worlds that the figures were chosen on.
+//! Prints how forecasts did in made-up kitchens, family by family, as the table
+//! of `FORECASTS.md`: `cargo run -p evenhand-kitchen --release --example
+//! forecast_coverage`. `tuning` and `second` ask in the worlds that the figures
+//! were chosen on; a number says in how many; any other word, which family.
 
 #[path = "../tests/forecast_worlds/mod.rs"]
 mod forecast_worlds;
 
-use forecast_worlds::{Draw, judging, pans, score, tuning};
+use forecast_worlds::{Draw, judging, pans, score, second, tuning};
 
 fn main() {
-    let tuned = std::env::args().any(|word| word == "tuning");
-    let (families, seeds) = if tuned {
-        (&tuning::FAMILIES[..], tuning::SEEDS)
+    let words: Vec<String> = std::env::args().skip(1).collect();
+    let said = |word: &str| words.iter().any(|w| w == word);
+    let (families, mut seeds, pan): (_, _, fn(&mut Draw) -> pans::Pan) = if said("tuning") {
+        (&tuning::FAMILIES, tuning::SEEDS, pans::Pan::draw)
+    } else if said("second") {
+        (&second::FAMILIES, second::SEEDS, pans::Pan::draw)
     } else {
-        (&judging::FAMILIES[..], judging::SEEDS)
+        (&judging::FAMILIES, judging::SEEDS, judging::pan)
     };
-    let only = std::env::args().skip(1).find(|word| word != "tuning");
+    if let Some(many) = words.iter().find_map(|word| word.parse::<u64>().ok()) {
+        seeds.end = seeds.end.min(seeds.start + many);
+    }
+    let only = words.iter().find(|word| {
+        !["tuning", "second"].contains(&word.as_str()) && word.parse::<u64>().is_err()
+    });
     println!(
-        "{:25} {:>5} {:>9} {:>6} {:>12} {:>6} {:>7} {:>6} {:>6}",
-        "family", "asks", "answered", "held", "after events", "never", "before", "width", "spread"
+        "| family | asks | answered | held | answered, after the last event | held | said never | \
+         late | median width | errors' spread |"
     );
+    println!("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |");
     for (stream, family) in families.iter().enumerate() {
-        if only
-            .as_ref()
-            .is_some_and(|only| !family.name.contains(only.as_str()))
-        {
+        if only.is_some_and(|only| !family.name.contains(only.as_str())) {
             continue;
         }
         let score = score(family, stream as u64, seeds.clone());
         let share = |part: usize, of: usize| 100.0 * part as f64 / of.max(1) as f64;
         println!(
-            "{:25} {:5} {:7.0} % {:4.0} % {:5.0}% {:4.0} % {:6} {:7} {:6.3} {:6.3}",
+            "| {} | {} | {:.0} % | {:.0} % | {:.0} % | {:.0} % | {} | {} | {:.2} | {:.2} |",
             family.name,
             score.asked,
             share(score.answered, score.asked),
@@ -37,21 +44,21 @@ fn main() {
             share(score.answered_after, score.asked_after),
             share(score.held_after, score.answered_after),
             score.said_never,
-            score.came_before,
+            score.answered - score.held - score.came_before,
             score.width(),
             score.spread(),
         );
     }
     if only.is_none_or(|only| only == "pans") {
-        watched(seeds);
+        watched(seeds, pan);
     }
 }
 
-fn watched(seeds: std::ops::Range<u64>) {
+fn watched(seeds: std::ops::Range<u64>, pan: fn(&mut Draw) -> pans::Pan) {
     let (mut keep, mut falsely, mut break_it, mut in_time) = (0, 0, 0, 0);
     for seed in seeds {
         let mut draw = Draw::new(seed, 99);
-        let pan = pans::Pan::draw(&mut draw);
+        let pan = pan(&mut draw);
         let verdict = pan.watch(&mut draw, 10.0);
         if verdict.keeps {
             keep += 1;
@@ -62,7 +69,7 @@ fn watched(seeds: std::ops::Range<u64>) {
         }
     }
     println!(
-        "pans in a cold store that keep both limits: {keep}, called to act on {falsely}; that do \
-         not: {break_it}, called to act on at least 15 min before the limit {in_time}"
+        "\nPans in a cold store that keep both limits: {keep}, called to act on {falsely}; that do \
+         not: {break_it}, called to act on at least 15 minutes before the limit {in_time}."
     );
 }

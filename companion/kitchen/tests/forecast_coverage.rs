@@ -6,10 +6,10 @@
 
 mod forecast_worlds;
 
-use forecast_worlds::{Draw, Score, judging, pans, score, tuning};
+use forecast_worlds::{Draw, Score, judging, pans, score, second, tuning};
 
 /// Seeds of this test: those of the report are not used up.
-const SEEDS: std::ops::Range<u64> = 200_000..200_012;
+const SEEDS: std::ops::Range<u64> = 700_000..700_012;
 
 /// Two and a half standard deviations of a share of so many independent asks;
 /// five asks along one course count as two.
@@ -21,19 +21,24 @@ fn slack(share: f64, asks: usize) -> f64 {
 #[test]
 fn tuned_and_judged_on_different_worlds() {
     const {
-        assert!(tuning::SEEDS.end <= judging::SEEDS.start);
+        assert!(tuning::SEEDS.end <= second::SEEDS.start);
+        assert!(second::SEEDS.end <= judging::SEEDS.start);
         assert!(judging::SEEDS.end <= SEEDS.start);
     }
     let mut at_all = 0;
-    for (a, b) in tuning::FAMILIES.iter().zip(&judging::FAMILIES) {
-        assert_eq!(a.name, b.name);
-        let (a, b) = (
-            (a.make)(&mut Draw::new(1, 0)),
-            (b.make)(&mut Draw::new(1, 0)),
+    for (chosen, reported) in tuning::FAMILIES
+        .iter()
+        .chain(&second::FAMILIES)
+        .zip(judging::FAMILIES.iter().cycle())
+    {
+        assert_eq!(chosen.name, reported.name);
+        let (chosen, reported) = (
+            (chosen.make)(&mut Draw::new(1, 0)),
+            (reported.make)(&mut Draw::new(1, 0)),
         );
-        at_all += usize::from(a.truth.celsius[..50] != b.truth.celsius[..50]);
+        at_all += usize::from(chosen.truth.celsius[..50] != reported.truth.celsius[..50]);
     }
-    assert_eq!(at_all, judging::FAMILIES.len());
+    assert_eq!(at_all, 2 * judging::FAMILIES.len());
 }
 
 #[test]
@@ -83,13 +88,16 @@ fn after_a_change_the_interval_holds_or_nothing_is_said() {
     assert!(all.said_never * 20 <= all.asked_after, "{all:?}");
 }
 
-#[test]
-fn pans_that_keep_the_limits_are_left_alone_and_others_called_in_time() {
+/// Pans that keep both limits, those of them called to act on, those that do
+/// not, and those of them called at least a quarter of an hour before.
+fn watched(
+    seeds: std::ops::Range<u64>,
+    pan: impl Fn(&mut Draw) -> pans::Pan,
+) -> (usize, usize, usize, usize) {
     let (mut keep, mut falsely, mut break_it, mut in_time) = (0, 0, 0, 0);
-    for seed in SEEDS {
+    for seed in seeds {
         let mut draw = Draw::new(seed, 99);
-        let pan = pans::Pan::draw(&mut draw);
-        let verdict = pan.watch(&mut draw, 20.0);
+        let verdict = pan(&mut draw).watch(&mut draw, 20.0);
         if verdict.keeps {
             keep += 1;
             falsely += usize::from(verdict.called.is_some());
@@ -98,7 +106,22 @@ fn pans_that_keep_the_limits_are_left_alone_and_others_called_in_time() {
             in_time += usize::from(verdict.called.is_some_and(|left| left >= 15.0));
         }
     }
+    (keep, falsely, break_it, in_time)
+}
+
+#[test]
+fn pans_that_keep_the_limits_are_left_alone_and_others_called_in_time() {
+    let (keep, falsely, break_it, in_time) = watched(200_000..200_012, pans::Pan::draw);
     assert!(keep >= 3 && break_it >= 3, "{keep} {break_it}");
     assert!(falsely <= 1, "{falsely} of {keep}");
+    assert_eq!(in_time, break_it);
+}
+
+/// On pans of another kind none is missed. How often those that keep the limits
+/// are called on is far too often, and stands in `FORECASTS.md`.
+#[test]
+fn no_pan_of_another_kind_is_missed() {
+    let (_, _, break_it, in_time) = watched(SEEDS, judging::pan);
+    assert!(break_it >= 3, "{break_it}");
     assert_eq!(in_time, break_it);
 }

@@ -1,14 +1,15 @@
 //! Made-up kitchens in which forecasts are tried: what is simulated, what is
 //! seen of it, and how a forecast is scored against it.
 //!
-//! [`tuning`] is what the figures of the forecast were chosen on; [`judging`]
-//! is a second set of worlds, written apart, with other equations, ranges,
-//! noise and sampling, that it is reported on.
+//! [`tuning`] and [`second`] are what the figures of the forecast were chosen
+//! on; [`judging`] is a third set of worlds, written apart, with other
+//! equations, ranges, noise and sampling, that it is reported on.
 
 #![allow(clippy::unwrap_used, dead_code)]
 
 pub mod judging;
 pub mod pans;
+pub mod second;
 pub mod tuning;
 
 use evenhand_kitchen::heat::{

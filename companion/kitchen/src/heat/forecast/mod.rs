@@ -14,6 +14,7 @@ mod change;
 mod core;
 mod posterior;
 mod readings;
+mod thaw;
 
 use self::posterior::{Arrival, Guess, Posterior};
 use self::readings::{Readings, hours};
@@ -29,7 +30,7 @@ const HABIT_DOUBT: f64 = 0.05;
 /// Standard doubt about any fit, as a share of the time remaining.
 const MODEL_DOUBT: f64 = 0.01;
 /// The same where the body is a core of a regular shape, which no joint is.
-const CORE_DOUBT: f64 = 0.06;
+const CORE_DOUBT: f64 = 0.02;
 /// The same after something changed, which may go on changing.
 const CHANGED_DOUBT: f64 = 0.1;
 /// The least change that counts as moving, in noises of one reading.
@@ -547,6 +548,68 @@ impl<'a> Course<'a> {
     }
 }
 
+/// The least warming that counts as thawing, °C: a freezer that cycles is none.
+const LEAST_THAW: f64 = 5.0;
+
+/// The answer for something that thaws on the way to a band above freezing;
+/// `None` where it does not.
+fn through_thawing(
+    log: &HeatLog,
+    band: Band,
+    around: Surroundings,
+    now: Timestamp,
+) -> Option<Forecast> {
+    let whole = unbroken(log).last()?;
+    let last = whole.last()?;
+    if now.duration_since(last.at) > log.longest_step {
+        return None;
+    }
+    let marked = log.markers.iter().map(|m| m.at).filter(|at| *at <= last.at);
+    let from = marked
+        .max()
+        .map_or(0, |at| whole.partition_point(|p| p.at < at));
+    let readings = Readings::of(&whole[from..])?;
+    let here = last.temperature.celsius();
+    let lowest = whole[from..]
+        .iter()
+        .map(|p| p.temperature.celsius())
+        .fold(f64::INFINITY, f64::min);
+    let thaws = lowest < -3.0 && here < 0.5 && here > lowest + LEAST_THAW;
+    if !thaws || band.low.celsius() < -1.5 {
+        return None;
+    }
+    let side = (1.0 - CONFIDENCE) / 2.0;
+    let guesses = around.guesses(here, readings.range, false);
+    let to = |level: Temperature| {
+        let hours = thaw::hours_to(
+            &readings,
+            &guesses,
+            level.celsius(),
+            [side, 0.5, 1.0 - side],
+        )?;
+        let [early, likely, late] = hours;
+        when(
+            readings.last,
+            ToGo {
+                likely,
+                early,
+                late: Some(late),
+            },
+        )
+    };
+    Some(match to(band.low) {
+        Some(enters) => Forecast::Coming {
+            enters,
+            leaves: if band.low == band.high {
+                Some(enters)
+            } else {
+                to(band.high)
+            },
+        },
+        None => Forecast::Unknown(Why::Plateau),
+    })
+}
+
 fn combined(fit: Option<ToGo>, habitual: Option<(f64, f64)>, model: f64) -> Option<ToGo> {
     let own = |fit: ToGo| {
         let likely = fit.likely.max(1e-4);
@@ -613,6 +676,9 @@ pub fn forecast(
     habit: &Habit,
     now: Timestamp,
 ) -> Forecast {
+    if let Some(answer) = through_thawing(log, band, around, now) {
+        return answer;
+    }
     let course = match Course::of(log, around, habit, now) {
         Ok(course) => course,
         Err(why) => return Forecast::Unknown(why),

@@ -64,6 +64,9 @@ pub fn notice(language: Language, notice: Notice, unit: MassUnit) -> Words {
         }
         Notice::Zeroed => say!(language, "notice-zeroed"),
         Notice::FoundOnPan(load) => say!(language, "notice-found-on-pan", mass = mass(load)),
+        Notice::Recalled(portions) => {
+            say!(language, "notice-recalled", portions = portions)
+        }
         _ => say!(language, "notice-unknown"),
     }
 }

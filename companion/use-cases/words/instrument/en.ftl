@@ -26,6 +26,11 @@ notice-unaccounted = { $mass } left the tin at once, which is no portion; it was
 notice-filled-while-taken = The tin became { $mass } heavier while a spoon was in it; what was taken meanwhile was not counted.
 notice-zeroed = The scale has set its zero.
 notice-found-on-pan = The scale was without power, and { $mass } is on it: that is not counted. Clear the scale and begin that portion anew.
+notice-recalled =
+    { $portions ->
+        [one] The scale has sent again the one portion that it still held.
+       *[other] The scale has sent again the { $portions } portions that it still held.
+    }
 notice-unknown = The scale said something that this program is too old to know.
 
 # Why a portion's mass may be wrong.

@@ -26,6 +26,11 @@ notice-unaccounted = Salieron { $mass } de golpe de la cubeta y eso no es una ra
 notice-filled-while-taken = La cubeta ganó { $mass } mientras se sacaba de ella; lo que se sacó entretanto no se contó.
 notice-zeroed = La báscula se ha puesto a cero.
 notice-found-on-pan = La báscula se quedó sin corriente y tiene { $mass } encima: eso no se cuenta. Despeje la báscula y empiece de nuevo esa ración.
+notice-recalled =
+    { $portions ->
+        [one] La báscula ha vuelto a enviar la única ración que aún guardaba.
+       *[other] La báscula ha vuelto a enviar las { $portions } raciones que aún guardaba.
+    }
 notice-unknown = La báscula dijo algo que este programa, por antiguo, no conoce.
 
 # Por qué el peso de una ración puede estar mal.

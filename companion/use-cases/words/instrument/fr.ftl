@@ -26,6 +26,11 @@ notice-unaccounted = { $mass } ont quitté le bac d'un coup, ce n'est pas une po
 notice-filled-while-taken = Le bac a gagné { $mass } pendant la prise ; ce qui a été pris pendant ce temps n'est pas compté.
 notice-zeroed = La balance s'est mise à zéro.
 notice-found-on-pan = La balance a manqué de courant et porte { $mass } : ce n'est pas compté. Videz la balance et recommencez cette portion.
+notice-recalled =
+    { $portions ->
+        [one] La balance a renvoyé la seule portion qu’elle gardait encore.
+       *[other] La balance a renvoyé les { $portions } portions qu’elle gardait encore.
+    }
 notice-unknown = La balance a dit une chose que ce programme, trop ancien, ne connaît pas.
 
 # Pourquoi le poids d'une portion peut être faux.

@@ -22,6 +22,9 @@ const FOR_REST: u64 = 1_500;
 const FOR_LATEST: u64 = 150;
 /// Conflicts for all tasks' latest beginnings together.
 const FOR_ALL_LATEST: u64 = 2_500;
+/// Questions for all tasks' latest beginnings together: one that is answered without a
+/// conflict takes its time too.
+const MOST_ASKED: u32 = 120;
 /// Days with more tasks are left to the quick methods.
 pub(super) const MOST_TASKS: usize = 150;
 
@@ -520,19 +523,26 @@ pub(super) fn latest(
         made.solver.enforce(leq(*var, number(*late)));
     }
     let begun = made.solver.stats.num_conflicts();
+    let mut asked = 0;
     for t in 0..latest.len() {
+        // No schedule lets it begin after this; halved towards the latest that is known, so
+        // that a long day takes no more questions than a short one.
+        let mut bound = tails[t];
+        let mut step = 1;
         while !latest[t].1 {
             let spent = made.solver.stats.num_conflicts() - begun;
-            if spent >= FOR_ALL_LATEST {
+            if spent >= FOR_ALL_LATEST || asked >= MOST_ASKED {
                 return latest;
             }
+            asked += 1;
             let limit = FOR_LATEST.min(FOR_ALL_LATEST - spent);
             let limit = SearchLimit::NumConflicts(made.solver.stats.num_conflicts() + limit);
-            let later = made.starts[t].geq(number(latest[t].0 + 1));
+            let from = latest[t].0 + step;
+            let later = made.starts[t].geq(number(from));
             let found = made.solver.solve_with_assumptions(&[later], limit);
             made.solver.restore(DecLvl::ROOT);
             match found {
-                Ok(Err(_)) => latest[t].1 = true,
+                Ok(Err(_)) => bound = from - 1,
                 Err(_) => break,
                 Ok(Ok(solution)) => {
                     // A schedule that is known tells of every task, and pushed late it tells more.
@@ -549,6 +559,8 @@ pub(super) fn latest(
             for (known, tail) in latest.iter_mut().zip(&tails) {
                 known.1 |= known.0 >= *tail;
             }
+            latest[t].1 |= latest[t].0 >= bound;
+            step = ((bound - latest[t].0) / 2).max(1);
         }
     }
     latest

@@ -241,7 +241,7 @@ pub enum StoreError {
         path: PathBuf,
         /// What went wrong.
         why: &'static str,
-        /// SQLite's extended result code (https://www.sqlite.org/rescode.html, from
+        /// SQLite's extended result code (<https://www.sqlite.org/rescode.html>, from
         /// memory); 0 where it was read well and not understood.
         code: i32,
     },

@@ -1,5 +1,5 @@
 //! A made-up kitchen to look at: Saltmarsh, a made-up place of eight tables by an
-//! estuary. Last night's service with ten before it is on record, and [`today`] is
+//! estuary. Last night's service with ten before it is on record, and today is
 //! as far as the hour of opening makes it.
 //!
 //! The night has three things in it worth finding. The cook on the shrimp tired

@@ -130,6 +130,10 @@ impl Desk {
             .collect();
         desk.look_for_ports();
         desk.list_dishes();
+        desk.reload_mix();
+        if desk.mixer.offers_to_go_on(Timestamp::now()) {
+            desk.state.screen = Screen::Mix;
+        }
         desk.take_in();
         Ok(desk)
     }

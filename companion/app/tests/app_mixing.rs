@@ -15,6 +15,9 @@ use evenhand_protocol::{Mass, Verdict};
 use evenhand_simulator::scenario::Scenario;
 use evenhand_store::{DataFolder, Store};
 use jiff::tz::TimeZone;
+use std::io::{BufRead, BufReader};
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 use tempfile::TempDir;
 
@@ -54,13 +57,23 @@ celsius = {probe_celsius}
 struct Kitchen {
     desk: Desk,
     hand: Hand,
-    folder: TempDir,
+    folder: PathBuf,
+    owned: Option<TempDir>,
 }
 
 impl Kitchen {
     fn new(capacity_grams: u32, probe_celsius: f64, seed: u64) -> Self {
         let folder = tempfile::tempdir().unwrap();
-        let mut desk = Desk::open(data(&folder), TimeZone::UTC, Vec::new(), || {}).unwrap();
+        let kitchen = Self::of(folder.path(), capacity_grams, probe_celsius, seed);
+        Self {
+            owned: Some(folder),
+            ..kitchen
+        }
+    }
+
+    /// As it is when the program was started and nobody touched it yet.
+    fn opened(folder: &Path, capacity_grams: u32, probe_celsius: f64, seed: u64) -> Self {
+        let mut desk = Desk::open(data(folder), TimeZone::UTC, Vec::new(), || {}).unwrap();
         let dial = SimulatedDial::new(
             scenario(capacity_grams, probe_celsius),
             seed,
@@ -68,7 +81,16 @@ impl Kitchen {
         );
         let hand = dial.hand().unwrap();
         desk.seek(Opening::at(dial));
-        let mut kitchen = Self { desk, hand, folder };
+        Self {
+            desk,
+            hand,
+            folder: folder.to_owned(),
+            owned: None,
+        }
+    }
+
+    fn of(folder: &Path, capacity_grams: u32, probe_celsius: f64, seed: u64) -> Self {
+        let mut kitchen = Self::opened(folder, capacity_grams, probe_celsius, seed);
         kitchen.desk.carry_out(Intent::Go(Screen::Mix));
         kitchen.until("a steady scale", |kitchen| {
             kitchen.desk.state().bench.mass.stable == Some(true)
@@ -236,8 +258,8 @@ impl Kitchen {
     }
 }
 
-fn data(folder: &TempDir) -> DataFolder {
-    DataFolder::choose(Some(folder.path())).unwrap()
+fn data(folder: impl AsRef<Path>) -> DataFolder {
+    DataFolder::choose(Some(folder.as_ref())).unwrap()
 }
 
 fn grams_of(batch: &Batch, name: &str) -> f64 {
@@ -607,6 +629,133 @@ fn over_poured_out_of_order_and_taken_for_another_thing() {
         let found = grams_of(&batch, name);
         assert!((found - grams).abs() < grams * 0.01, "{name} {found}");
     }
+}
+
+/// Names the folder to the program that is killed.
+const KILLED_IN: &str = "EVENHAND_TEST_MIX_KILLED_IN";
+
+/// Water in, and half of the salt: the program that is killed. It says so and
+/// goes on until it is.
+fn is_killed_with_half_of_the_salt_in(folder: &Path) -> ! {
+    let mut kitchen = Kitchen::of(folder, 8_000, 20.0, 4);
+    kitchen.does(Wish::Sketch(Form::OfWater));
+    kitchen.ingredient("salt", "8");
+    kitchen.types(Field::Title, "Neck brine");
+    kitchen.types(Field::Amount(0), "2000");
+    kitchen.does(Wish::Weigh);
+    kitchen.vessel(800.0);
+    kitchen.pour_to_target("water");
+    kitchen.until("salt", |kitchen| {
+        kitchen.walk().prompt.starts_with("Add salt")
+    });
+    kitchen.add(80.0);
+    kitchen.until("half of the salt", |kitchen| {
+        kitchen
+            .walk()
+            .so_far
+            .is_some_and(|mass| (mass.grams() - 80.0).abs() < 1.0)
+    });
+    println!("IN THE MIDDLE {}", kitchen.on_it());
+    loop {
+        kitchen.desk.take_in();
+        std::thread::yield_now();
+    }
+}
+
+/// The program is killed outright, with half of the salt in the vessel and
+/// nothing of it on record; it goes on where it was, asks what came on, and the
+/// brine comes out as the hand's own true masses say.
+#[cfg(unix)]
+#[test]
+fn a_mix_that_the_program_was_killed_in_goes_on() {
+    use std::os::unix::process::ExitStatusExt;
+
+    if let Some(folder) = std::env::var_os(KILLED_IN) {
+        is_killed_with_half_of_the_salt_in(Path::new(&folder));
+    }
+    let folder = tempfile::tempdir().unwrap();
+    let mut program = Command::new(std::env::current_exe().unwrap())
+        .args([
+            "a_mix_that_the_program_was_killed_in_goes_on",
+            "--nocapture",
+        ])
+        .env(KILLED_IN, folder.path())
+        .stdout(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let lines = BufReader::new(program.stdout.take().unwrap()).lines();
+    let said = lines
+        .map(Result::unwrap)
+        .find_map(|line| Some(line.split_once("IN THE MIDDLE ")?.1.to_owned()))
+        .expect("the program came to the middle of the mix");
+    program.kill().unwrap();
+    assert_eq!(program.wait().unwrap().signal(), Some(9), "it was killed");
+    let on_it: f64 = said.trim().parse().unwrap();
+
+    // In the middle: the water is on record, nothing of the salt, and no end.
+    {
+        let batches = Store::open(&data(&folder)).unwrap().batches().unwrap();
+        let (_, batch) = batches.first().expect("a batch on record");
+        assert_eq!(batch.weighed_in().len(), 1);
+        let water = grams_of(batch, "water");
+        assert!((water - 2_000.0).abs() < 20.0, "{water}");
+        assert!(on_it - 800.0 - water > 70.0, "salt that is not on record");
+        assert!(!batch.is_ready());
+    }
+
+    let mut kitchen = Kitchen::opened(folder.path(), 8_000, 20.0, 4);
+    assert_eq!(kitchen.desk.state().screen, Screen::Mix, "it is offered");
+    let unfinished = kitchen.view().unfinished.clone().expect("offered");
+    assert_eq!(unfinished.title, "Neck brine");
+    assert!(
+        unfinished.about.starts_with("1 of 2 weighed at "),
+        "{unfinished:?}"
+    );
+    kitchen.add(on_it);
+    kitchen.rests(on_it);
+    kitchen.does(Wish::Resume(unfinished.id));
+    kitchen.until("asked", |kitchen| kitchen.walk().came_meanwhile);
+    assert!(
+        kitchen.walk().aside.contains("more than is on record"),
+        "{}",
+        kitchen.walk().aside
+    );
+    kitchen.does(Wish::ThatWas(1));
+    kitchen.pour_to_target("salt");
+    kitchen.prompt_is("All in");
+    let salt = kitchen.on_it() - 800.0 - grams_of(&kitchen.only_batch(), "water");
+    kitchen.does(Wish::Finish);
+    let batch = kitchen.only_batch();
+    assert!(batch.is_ready());
+    assert!((salt - 160.0).abs() < 2.0, "{salt}");
+    assert!((grams_of(&batch, "salt") - salt).abs() < 1.0);
+    assert_eq!(kitchen.view().unfinished, None);
+}
+
+/// Put aside, it is offered no more, and what was weighed stays on record.
+#[test]
+fn a_mix_that_was_left_can_be_put_aside() {
+    let mut kitchen = Kitchen::new(8_000, 20.0, 5);
+    kitchen.does(Wish::Sketch(Form::OfWater));
+    kitchen.ingredient("salt", "8");
+    kitchen.types(Field::Amount(0), "2000");
+    kitchen.does(Wish::Weigh);
+    kitchen.vessel(800.0);
+    kitchen.pour_to_target("water");
+    kitchen.until("salt", |kitchen| {
+        kitchen.walk().prompt.starts_with("Add salt")
+    });
+    let Kitchen { desk, owned, .. } = kitchen;
+    drop(desk);
+    let folder = owned.unwrap();
+
+    let mut kitchen = Kitchen::opened(folder.path(), 8_000, 20.0, 5);
+    let id = kitchen.view().unfinished.as_ref().expect("offered").id;
+    kitchen.does(Wish::PutAside(id));
+    assert_eq!(kitchen.view().unfinished, None);
+    assert!(kitchen.refused(Wish::Resume(id)).contains("put aside"));
+    let water = grams_of(&kitchen.only_batch(), "water");
+    assert!((water - 2_000.0).abs() < 20.0, "{water}");
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! A mix walked through by the scale alone.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+use evenhand_kitchen::batch::{Aim, AimError, Batch, Entry, NamedAs, Slot, What};
 use evenhand_kitchen::cure::{Contents, CuringAgent, Method, NitriteFraction};
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::ratio::{
@@ -8,6 +9,7 @@ use evenhand_kitchen::ratio::{
     Step, Walk, WalkError,
 };
 use evenhand_protocol::{Mass, Uptime};
+use jiff::Timestamp;
 
 fn plain(name: &str) -> Ingredient {
     Ingredient::plain(name).unwrap()
@@ -284,6 +286,187 @@ fn a_curing_agent_waits_for_its_label_and_an_empty_hand() {
             .any(|notice| matches!(notice, Notice::CannotBeUndone { item: 2, .. }))
     );
     assert!(matches!(bench.walk.that_was(1), Err(WalkError::Agent)));
+}
+
+/// The lines that a mix leaves on record, as the store reads them back.
+fn on_record(aim: &Aim, steps: &[Step]) -> Batch {
+    let aimed = What::Aimed { aim: aim.clone() };
+    let weighed = steps.iter().filter_map(|step| match *step {
+        Step::Poured { item, mass } => Some(What::Weighed {
+            slot: Slot(u32::try_from(item).unwrap()),
+            mass,
+            temperature: None,
+        }),
+        _ => None,
+    });
+    Batch::from_entries(std::iter::once(aimed).chain(weighed).map(|what| {
+        let text = serde_json::to_string(&what).unwrap();
+        let what: What = serde_json::from_str(&text).unwrap();
+        Entry {
+            at: Timestamp::UNIX_EPOCH,
+            what,
+        }
+    }))
+    .unwrap()
+}
+
+/// The same mix after the program was stopped, as its record has it, and the
+/// scale as it stands there.
+fn stopped(bench: &Bench, aim: &Aim) -> Bench {
+    let batch = on_record(aim, &bench.steps);
+    let aim = batch.under_way().expect("under way").clone();
+    let mix = aim
+        .mix(&batch, close(), Some(&Limits::food_code()))
+        .unwrap();
+    Bench {
+        walk: Walk::resumed(mix, LEAST, Some(grams(15_000.0)), None, aim.vessel()),
+        millis: 0,
+        on: bench.on,
+        steps: Vec::new(),
+    }
+}
+
+fn rests(bench: &mut Bench) {
+    bench.pour(0.0, 2_000);
+}
+
+#[test]
+fn a_mix_that_was_stopped_between_two_pours_goes_on_where_it_was() {
+    let mut bench = Bench::brine(None);
+    bench.pour(812.4, 2_000);
+    let aim = Aim::of(bench.walk.mix(), 0.5, bench.walk.vessel(), None);
+    bench.pour(2_000.0, 4_500);
+    bench.pour(160.0, 2_000);
+    assert_eq!(bench.walk.stage(), &Stage::Pouring(2), "in the middle");
+
+    let mut again = stopped(&bench, &aim);
+    rests(&mut again);
+    assert_eq!(again.walk.stage(), &Stage::Pouring(2));
+    assert_eq!(again.walk.vessel(), grams(812.4));
+    assert_eq!(again.walk.mix().poured(0), grams(2_000.0));
+    assert!((target(&again, 2) - 80.0).abs() < 1e-6);
+    again.pour(80.0, 2_000);
+    assert_eq!(again.walk.stage(), &Stage::Finished);
+    assert_eq!(again.poured().len(), 1, "nothing is counted twice");
+    assert_eq!(again.walk.mix().ready(), Ok(()));
+}
+
+#[test]
+fn what_came_on_while_the_program_was_stopped_is_asked_about_and_never_guessed() {
+    let mut bench = Bench::brine(None);
+    bench.pour(812.4, 2_000);
+    let aim = Aim::of(bench.walk.mix(), 0.5, bench.walk.vessel(), None);
+    bench.pour(2_000.0, 4_500);
+    // Half of the salt is in when it stops; the other half goes in unseen.
+    bench.pour(80.0, 500);
+    assert!(bench.poured().iter().all(|(item, _)| *item == 0));
+    bench.on += 80.0;
+
+    let mut again = stopped(&bench, &aim);
+    rests(&mut again);
+    assert_eq!(again.walk.stage(), &Stage::Vessel, "it waits");
+    assert_eq!(again.walk.came_meanwhile(), Some(grams(160.0)));
+    again.walk.that_was(1).unwrap();
+    rests(&mut again);
+    assert_eq!(again.poured(), [(1, 160.0)]);
+    assert_eq!(again.walk.stage(), &Stage::Pouring(2));
+
+    // Where nobody knows, it counts for nothing, and the pour begins there.
+    let mut unknown = stopped(&bench, &aim);
+    rests(&mut unknown);
+    unknown.walk.begin_as_it_stands().unwrap();
+    rests(&mut unknown);
+    assert_eq!(unknown.walk.stage(), &Stage::Pouring(1));
+    assert_eq!(unknown.walk.mix().poured(1), Mass::ZERO);
+
+    // Without the vessel nothing begins by itself.
+    let mut empty = stopped(&bench, &aim);
+    empty.on = 0.0;
+    rests(&mut empty);
+    assert_eq!(empty.walk.stage(), &Stage::Vessel);
+    assert!(matches!(
+        empty.walk.that_was(1),
+        Err(WalkError::NothingPoured)
+    ));
+}
+
+#[test]
+fn a_curing_agent_that_may_be_in_already_is_never_passed_over() {
+    let mut bench = cured(3_000.0, 0.24);
+    let aim = Aim::of(bench.walk.mix(), 0.5, bench.walk.vessel(), None);
+    let read = NitriteFraction::new("nitrite", 0.0625).unwrap();
+    bench.walk.confirm_label(read).unwrap();
+    bench.pour(3.2, 500);
+    assert_eq!(bench.walk.mix().poured(2), Mass::ZERO, "in the middle");
+
+    let mut again = stopped(&bench, &aim);
+    rests(&mut again);
+    assert_eq!(again.walk.came_meanwhile(), Some(grams(3.2)));
+    assert!(matches!(
+        again.walk.begin_as_it_stands(),
+        Err(WalkError::MayBeAgent(_))
+    ));
+    // It counts as the agent once its packet was read again.
+    again.walk.that_was(2).unwrap();
+    assert!(matches!(
+        again.walk.stage(),
+        Stage::Held(2, MixError::NotConfirmed(_))
+    ));
+    again.walk.confirm_label(read).unwrap();
+    assert_eq!(again.walk.stage(), &Stage::Pouring(2));
+    again.pour(4.0, 2_000);
+    assert_eq!(again.walk.stage(), &Stage::Finished);
+    assert!((again.walk.mix().poured(2).grams() - 7.2).abs() < 1e-6);
+    assert_eq!(again.walk.mix().ready(), Ok(()));
+
+    // Without a limit in force nothing goes on.
+    let batch = on_record(&aim, &bench.steps);
+    assert_eq!(
+        aim.mix(&batch, close(), None),
+        Err(AimError::NoLimit(Method::BaconDryCure))
+    );
+}
+
+#[test]
+fn a_mix_that_was_put_aside_or_changed_elsewhere_is_not_gone_on_with() {
+    let mut bench = Bench::brine(None);
+    bench.pour(812.4, 2_000);
+    let aim = Aim::of(bench.walk.mix(), 0.5, bench.walk.vessel(), None);
+    bench.pour(2_000.0, 4_500);
+    let add = |batch: &mut Batch, what| {
+        let at = Timestamp::UNIX_EPOCH;
+        batch.add(Entry { at, what }).unwrap();
+    };
+    let batch = on_record(&aim, &bench.steps);
+    let mut aside = batch.clone();
+    add(&mut aside, What::PutAside);
+    assert_eq!(aside.under_way(), None);
+
+    let mut other = batch.clone();
+    add(
+        &mut other,
+        What::Weighed {
+            slot: Slot(7),
+            mass: grams(5.0),
+            temperature: None,
+        },
+    );
+    assert_eq!(
+        aim.mix(&other, close(), None),
+        Err(AimError::SomethingElse(7))
+    );
+    let mut renamed = batch;
+    add(
+        &mut renamed,
+        What::Named {
+            slot: Slot(0),
+            ingredient: NamedAs(plain("milk")),
+        },
+    );
+    assert!(matches!(
+        aim.mix(&renamed, close(), None),
+        Err(AimError::Renamed { slot: 0, .. })
+    ));
 }
 
 #[test]

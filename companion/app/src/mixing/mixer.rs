@@ -6,25 +6,29 @@ use super::capturing::Capturing;
 use super::entry::Entry;
 use super::sketch::Sketch;
 use super::vessels::{self, BeingFilled};
-use super::view::MixView;
+use super::view::{MixView, UnfinishedView};
 use super::walking::Walking;
 use super::{Field, Page, Refusal, Scene, Wish};
 use evenhand_kitchen::batch::{Batch, BatchId, Entry as Line, LossTarget, Mark, Plan, What};
 use evenhand_kitchen::brine::KnownVessel;
 use evenhand_kitchen::cure::{NitriteFraction, PickUp, Ppm};
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::ratio::{Form, Look, Stage, Walk};
+use evenhand_kitchen::moment::show_near;
+use evenhand_kitchen::ratio::{Closeness, Form, Look, Stage, Walk};
 use evenhand_kitchen::units::{mass_positive, parse_percent, parse_span};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
 use evenhand_use_cases::limits;
-use jiff::Timestamp;
 use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp};
 use std::path::Path;
 use std::time::Duration;
 
 /// How soon to look at the scale again while something counts down.
 const SOON: Duration = Duration::from_millis(100);
+
+/// How old a mix may be that the app opens on after it was stopped in it.
+const OFFERED: SignedDuration = SignedDuration::from_hours(24);
 
 /// How many batches have room in the list.
 const LEAF: usize = 7;
@@ -235,6 +239,12 @@ impl Mixer {
             | Wish::AgentContents(_)
             | Wish::Skin
             | Wish::Weigh) => self.on_the_sketch(wish, store)?,
+            Wish::Resume(id) => self.resume(id, store)?,
+            Wish::PutAside(id) => {
+                let what = What::PutAside;
+                store.add_to_batch(id, &Line { at: now, what })?;
+                self.reload(store)?;
+            }
             Wish::InVessel(vessel) => self.in_vessel(vessel),
             wish @ (Wish::Choose(_)
             | Wish::ThatWas(_)
@@ -483,13 +493,76 @@ impl Mixer {
         }
     }
 
-    /// Onto the scale with the ratio.
-    fn weigh(&mut self) -> Result<(), Refusal> {
+    fn nothing_under_way(&self) -> Result<(), Refusal> {
         if self.walking.as_ref().is_some_and(|w| w.batch().is_some()) {
             return Err(Refusal::new(
                 "another mix is under way: finish it or put it away first",
             ));
         }
+        Ok(())
+    }
+
+    /// Onto the scale again with a mix that the program was stopped in.
+    fn resume(&mut self, id: BatchId, store: &Store) -> Result<(), Refusal> {
+        self.nothing_under_way()?;
+        let batch = store.batch(id)?;
+        let aim = batch
+            .under_way()
+            .ok_or_else(|| Refusal::new("it is done, or was put aside"))?;
+        let (close, least) = (aim.closeness_percent(), self.scene.least());
+        let closeness = Closeness::on_scale(close, least, self.scene.error())?;
+        let mix = aim.mix(&batch, closeness, self.limits.as_ref().ok())?;
+        let walk = Walk::resumed(
+            mix,
+            least,
+            self.scene.capacity,
+            aim.vessel_takes(),
+            aim.vessel(),
+        );
+        self.walking = Some(Walking::resumed(id, &batch, walk, close, least));
+        self.capturing = None;
+        self.page = Page::Walk;
+        Ok(())
+    }
+
+    /// The latest mix that the program was stopped in, with when something was
+    /// weighed in last.
+    fn unfinished(&self) -> Option<(Timestamp, UnfinishedView)> {
+        let under_way = self.walking.as_ref().and_then(Walking::batch);
+        self.batches.iter().find_map(|(id, batch)| {
+            let aim = batch.under_way().filter(|_| under_way != Some(*id))?;
+            let weighed = batch.weighed_in();
+            let weighed = weighed.iter().filter(|slot| slot.mass > Mass::ZERO).count();
+            let at = batch.last_weighed().or_else(|| batch.begun())?;
+            let today = self.now.to_zoned_datetime(self.zone.clone()).date();
+            let about = format!(
+                "{weighed} of {} weighed at {}",
+                aim.count(),
+                show_near(at, today, &self.zone)
+            );
+            let title = batch.title().unwrap_or("No name yet").to_owned();
+            Some((
+                at,
+                UnfinishedView {
+                    id: *id,
+                    title,
+                    about,
+                },
+            ))
+        })
+    }
+
+    /// Whether a mix that the program was stopped in is to be offered at once:
+    /// something was weighed in within a day.
+    #[must_use]
+    pub fn offers_to_go_on(&self, now: Timestamp) -> bool {
+        self.unfinished()
+            .is_some_and(|(at, _)| now.duration_since(at) < OFFERED)
+    }
+
+    /// Onto the scale with the ratio.
+    fn weigh(&mut self) -> Result<(), Refusal> {
+        self.nothing_under_way()?;
         let mix = self.sketch.mix(&self.scene)?;
         let takes = self
             .sketch
@@ -557,7 +630,8 @@ impl Mixer {
                 self.reload(store)?;
             }
             Wish::AsItStands => {
-                walking.walk().begin_as_it_stands()?;
+                walking.as_it_stands(store, now)?;
+                self.reload(store)?;
             }
             Wish::TakenOut => {
                 walking.some_was_taken_out(store, now)?;
@@ -696,6 +770,7 @@ impl Mixer {
             titles: batches::titles(&self.batches),
             due: batches::due(&self.batches, self.now, interval, &self.zone),
             under_way: self.under_way(),
+            unfinished: self.unfinished().map(|(_, unfinished)| unfinished),
             sketch: self.sketch.view(&self.vessels, &self.scene),
             walk: self
                 .walking

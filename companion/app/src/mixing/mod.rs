@@ -25,7 +25,7 @@ pub use mixer::Mixer;
 pub use view::{
     BatchRow, BatchView, BrineView, CaptureLine, CaptureView, CheckView, CompareView, CureView,
     EntryKind, EntryView, FinishView, Ingredients, LabelView, MarkedPoint, MixView, SketchLine,
-    SketchView, VesselRow, VesselView, WalkLine, WalkView,
+    SketchView, UnfinishedView, VesselRow, VesselView, WalkLine, WalkView,
 };
 pub use wish::{Field, Page, Said, Step, Wish};
 
@@ -95,6 +95,7 @@ macro_rules! refusal_of {
 
 refusal_of!(
     evenhand_store::StoreError,
+    evenhand_kitchen::batch::AimError,
     evenhand_kitchen::batch::BatchError,
     evenhand_kitchen::cure::AgentRefusal,
     evenhand_kitchen::cure::NameRefusal,

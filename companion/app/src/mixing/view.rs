@@ -17,6 +17,8 @@ pub struct MixView {
     pub due: Vec<BatchRow>,
     /// Whether a mix is under way that can be gone back to.
     pub under_way: Option<String>,
+    /// A mix that was under way when the program was stopped.
+    pub unfinished: Option<UnfinishedView>,
     /// The ratio being put together.
     pub sketch: SketchView,
     /// The ratio on the scale.
@@ -65,6 +67,17 @@ pub struct EntryView {
     pub hint: String,
     /// Words that can be chosen instead of typed.
     pub picks: Vec<String>,
+}
+
+/// A mix that was under way when the program was stopped.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct UnfinishedView {
+    /// Its batch.
+    pub id: BatchId,
+    /// What is mixed.
+    pub title: String,
+    /// How much of it is done, and since when.
+    pub about: String,
 }
 
 /// One line of a ratio.
@@ -215,6 +228,9 @@ pub struct WalkView {
     pub label: Option<LabelView>,
     /// Whether the vessel is awaited.
     pub awaits_vessel: bool,
+    /// Whether the cook is to say what came on since the last weighing on
+    /// record.
+    pub came_meanwhile: bool,
     /// Whether the cook is saying what was poured by mistake.
     pub mistaken: bool,
     /// Whether some of it can be taken out to make room.

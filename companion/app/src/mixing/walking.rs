@@ -7,7 +7,7 @@ use crate::desk::sentence;
 use crate::figures;
 use crate::words::Language;
 use evenhand_kitchen::batch::{
-    BatchId, Claimed, CuringWay, Entry, Judging, NamedAs, STORE_STEP, Slot, What,
+    Aim, Batch, BatchId, Claimed, CuringWay, Entry, Judging, NamedAs, STORE_STEP, Slot, What,
 };
 use evenhand_kitchen::brine::Composition;
 use evenhand_kitchen::cure::{CAUTION, MARK, MOST_DOUBT};
@@ -48,6 +48,62 @@ impl Walking {
             started_anew: false,
             mistaken: false,
         }
+    }
+
+    /// Goes on with a batch that was begun before.
+    pub(super) fn resumed(
+        id: BatchId,
+        batch: &Batch,
+        walk: Walk,
+        close: f64,
+        within: Mass,
+    ) -> Self {
+        let mut walking = Self::new(batch.title().unwrap_or_default(), walk, close, within);
+        walking.batch = Some(id);
+        for there in batch.weighed_in() {
+            if let Some(named) = usize::try_from(there.slot.0)
+                .ok()
+                .and_then(|item| walking.named.get_mut(item))
+            {
+                *named = there.ingredient.is_some();
+            }
+        }
+        walking
+    }
+
+    fn aim(&self) -> Aim {
+        Aim::of(
+            self.walk.mix(),
+            self.close,
+            self.walk.vessel(),
+            self.walk.vessel_takes(),
+        )
+    }
+
+    /// Begins, or goes on, with the scale as it is.
+    pub(super) fn as_it_stands(
+        &mut self,
+        store: &mut Store,
+        now: Timestamp,
+    ) -> Result<(), Refusal> {
+        let (resuming, came) = (self.walk.is_resuming(), self.walk.came_meanwhile());
+        self.walk.begin_as_it_stands()?;
+        let (true, Some(id)) = (resuming, self.batch) else {
+            return Ok(());
+        };
+        let mut add = |what| self.pending.push_back(Entry { at: now, what });
+        if let Some(aim) = store.batch(id)?.under_way() {
+            let aim = aim.in_vessel(self.walk.vessel());
+            add(What::Aimed { aim });
+        }
+        if let Some(came) = came {
+            let text = format!(
+                "gone on with {:+.1} g on the scale that is not on record and counts for nothing",
+                came.grams()
+            );
+            add(What::Noted { text });
+        }
+        self.flush(store, now).map(|_| ())
     }
 
     pub(super) fn title(&self) -> &str {
@@ -152,6 +208,12 @@ impl Walking {
             None => {
                 let id = store.begin_batch(now)?;
                 self.batch = Some(id);
+                // What it is mixed to goes first, so that it can be gone on with from any line on.
+                let aim = self.aim();
+                self.pending.push_front(Entry {
+                    at: now,
+                    what: What::Aimed { aim },
+                });
                 if !self.title.is_empty() {
                     self.pending.push_front(Entry {
                         at: now,
@@ -252,10 +314,9 @@ impl Walking {
                         .join("; ")
                 ),
             };
-            self.pending.push_back(Entry {
-                at: now,
-                what: What::Noted { text },
-            });
+            for what in [What::Noted { text }, What::PutAside] {
+                self.pending.push_back(Entry { at: now, what });
+            }
             self.flush(store, now)?;
         }
         Ok(self.batch)
@@ -324,6 +385,7 @@ impl Walking {
             total: self.total(interval),
             label: self.label(),
             awaits_vessel,
+            came_meanwhile: self.came_on().is_some(),
             mistaken: self.mistaken,
             can_take_out: !awaits_vessel
                 && mix
@@ -332,6 +394,11 @@ impl Walking {
                     .any(|notice| matches!(notice, Notice::NoRoom { .. })),
             finish: (stage == &Stage::Finished).then(|| self.finish_view()),
         }
+    }
+
+    /// What came on since the last weighing on record, before it is gone on.
+    fn came_on(&self) -> Option<Mass> {
+        self.walk.came_meanwhile().filter(|came| *came > Mass::ZERO)
     }
 
     fn goal(&self, target: Mass) -> Option<Goal> {
@@ -348,6 +415,9 @@ impl Walking {
             return format!("Hold still: {} is next", self.item_name(wanted));
         }
         match (self.walk.stage(), pouring) {
+            (Stage::Vessel, _) if self.walk.is_resuming() => {
+                "Put it on with what is in it".to_owned()
+            }
             (Stage::Vessel, _) => "Put the vessel on".to_owned(),
             (Stage::Held(item, _), _) => format!("Stop: {}", self.item_name(*item)),
             (Stage::Finished, _) => "All in".to_owned(),
@@ -411,6 +481,9 @@ impl Walking {
                 format!("Take some out, or leave it. {makes}{fits}.")
             };
         }
+        if self.walk.is_resuming() {
+            return self.resuming(scene.interval);
+        }
         match (self.walk.stage(), self.walk.goes_on_in()) {
             (Stage::Vessel, _) => {
                 "It is taken off by itself. Without one, or with it on already: As it stands."
@@ -419,6 +492,22 @@ impl Walking {
             (_, Some(_)) => "Hands off, and it goes on by itself.".to_owned(),
             (Stage::Finished, _) => String::new(),
             _ => "It goes on by itself once it rests on the target.".to_owned(),
+        }
+    }
+
+    fn resuming(&self, interval: Mass) -> String {
+        let grams = |mass| figures::grams(mass, interval, Language::English);
+        match (self.came_on(), self.walk.came_meanwhile()) {
+            (Some(came), _) => format!(
+                "{} more than is on record: press on the right what it is. Where nobody knows: As it stands; it \
+                 counts for nothing then.",
+                grams(came)
+            ),
+            (None, Some(less)) => format!(
+                "{} less than is on record: put the vessel on as it was. Where that cannot be: As it stands.",
+                grams(less.abs())
+            ),
+            (None, None) => "It goes on by itself.".to_owned(),
         }
     }
 

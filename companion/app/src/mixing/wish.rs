@@ -159,6 +159,11 @@ pub enum Wish {
     /// Leave it; what was weighed stays on record.
     Abandon,
 
+    /// Go on with this batch's mix, begun before the program was stopped.
+    Resume(BatchId),
+    /// Do not go on with it; what was weighed stays on record.
+    PutAside(BatchId),
+
     /// Begin to weigh without a ratio.
     Capture,
     /// What came last is more of what came before.
@@ -215,7 +220,7 @@ impl Wish {
     pub const fn takes_the_scale(&self) -> bool {
         matches!(
             self,
-            Self::Weigh | Self::Capture | Self::Again | Self::AgainWith(..)
+            Self::Weigh | Self::Resume(_) | Self::Capture | Self::Again | Self::AgainWith(..)
         )
     }
 }

@@ -1,6 +1,6 @@
 //! What is written down about a batch, line by line.
 
-use super::{LossTarget, Mark, Plan};
+use super::{Aim, LossTarget, Mark, Plan};
 use crate::cure::{CuringAgent, Method, PickUp, Ppm};
 use crate::ratio::Ingredient;
 use evenhand_protocol::{Mass, Temperature};
@@ -67,6 +67,13 @@ pub enum What {
         /// The plan.
         plan: Plan,
     },
+    /// The ratio it is being mixed to.
+    Aimed {
+        /// The ratio, and what it is weighed in.
+        aim: Aim,
+    },
+    /// It is not mixed any further.
+    PutAside,
     /// It was turned, or looked at.
     Turned,
     /// It came out.

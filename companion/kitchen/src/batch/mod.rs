@@ -9,6 +9,7 @@
 //! [`Comparison`], and any of them can be mixed again, a little changed:
 //! [`Batch::as_formula`] and [`Formula::with_more`](crate::ratio::Formula::with_more).
 
+mod aim;
 mod compare;
 mod entry;
 mod loss;
@@ -16,6 +17,7 @@ mod mark;
 mod plan;
 mod record;
 
+pub use aim::{Aim, AimError};
 pub use compare::{Comparison, Row, ShareOf};
 pub use entry::{CuringWay, Entry, NamedAs, ReadyNitrite, Slot, What};
 use jiff::SignedDuration;

@@ -1,6 +1,6 @@
 //! A batch as its lines add up to it.
 
-use super::{CuringWay, Due, Entry, Loss, LossTarget, Mark, Plan, ReadyNitrite, Slot, What};
+use super::{Aim, CuringWay, Due, Entry, Loss, LossTarget, Mark, Plan, ReadyNitrite, Slot, What};
 use crate::cure::{
     Amounts, Curing, CuringAgent, Ingoing, Method, Ppm, ingoing_ppm, is_known_harmless, plain_name,
 };
@@ -669,6 +669,29 @@ impl Batch {
     pub fn way(&self) -> Option<CuringWay> {
         self.standing().rev().find_map(|entry| match &entry.what {
             What::CuredBy { way, .. } => Some(way.clone()),
+            _ => None,
+        })
+    }
+
+    /// The ratio it is being mixed to, where it was neither marked ready nor
+    /// put aside since, and did not come out.
+    #[must_use]
+    pub fn under_way(&self) -> Option<&Aim> {
+        self.standing()
+            .rev()
+            .find_map(|entry| match &entry.what {
+                What::Aimed { aim } => Some(Some(aim)),
+                What::Ready { .. } | What::PutAside | What::CameOut => Some(None),
+                _ => None,
+            })
+            .flatten()
+    }
+
+    /// When something was weighed in last.
+    #[must_use]
+    pub fn last_weighed(&self) -> Option<Timestamp> {
+        self.standing().rev().find_map(|entry| match entry.what {
+            What::Weighed { .. } => Some(entry.at),
             _ => None,
         })
     }

@@ -43,7 +43,8 @@ pub struct Item {
 }
 
 /// How much of an item.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Part {
     /// So many parts, of which all items with parts hold the same size.
     Parts(f64),
@@ -193,6 +194,26 @@ impl Formula {
                 .map(|(ingredient, mass)| (ingredient, mass.grams()))
                 .collect(),
         )
+    }
+
+    /// A ratio as it was put on record.
+    ///
+    /// # Errors
+    /// As for [`Formula::parts`].
+    pub(crate) fn on_record(
+        form: Form,
+        lines: impl IntoIterator<Item = (Ingredient, Part)>,
+    ) -> Result<Self, InputError> {
+        let items = lines
+            .into_iter()
+            .map(|(ingredient, part)| {
+                if let Part::Parts(number) | Part::OfFree(number) = part {
+                    positive(&ingredient, number)?;
+                }
+                Ok(Item { ingredient, part })
+            })
+            .collect::<Result<_, InputError>>()?;
+        Self::checked(form, items)
     }
 
     fn checked(form: Form, items: Vec<Item>) -> Result<Self, InputError> {

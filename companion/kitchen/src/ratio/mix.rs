@@ -385,6 +385,12 @@ impl Mix {
         Ok(())
     }
 
+    /// How much there is to be of an ingredient, where that was set.
+    #[must_use]
+    pub fn amount_set(&self, item: usize) -> Option<Mass> {
+        self.set.get(item).copied().flatten()
+    }
+
     /// Sets the most there is to be had of an ingredient; `None` lifts it.
     ///
     /// # Errors
@@ -697,6 +703,24 @@ impl Mix {
             });
         }
         self.poured[item] = sum.max(Mass::ZERO);
+        Ok(())
+    }
+
+    /// Takes a weighing over from the record, whatever it is of.
+    ///
+    /// # Errors
+    /// No such item; more taken out than was in.
+    pub(crate) fn on_record(&mut self, item: usize, mass: Mass) -> Result<(), MixError> {
+        self.known(item)?;
+        let sum = self.poured[item] + mass;
+        if sum.is_negative() {
+            return Err(MixError::NotThere {
+                name: self.name(item),
+                taken: -mass.grams(),
+                there: self.poured[item].grams(),
+            });
+        }
+        self.poured[item] = sum;
         Ok(())
     }
 

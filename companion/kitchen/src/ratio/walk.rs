@@ -63,6 +63,13 @@ pub enum WalkError {
         .0.grams()
     )]
     ChangedMeanwhile(Mass),
+    /// Something came onto the scale since the last weighing on record, and it
+    /// may be a curing agent that is not all in yet.
+    #[error(
+        "what came on may be {0}: say what it is; where nobody knows, put the mix aside and begin again, \
+         with new meat"
+    )]
+    MayBeAgent(String),
     /// Nothing was poured that could have been something else.
     #[error("nothing was poured yet that could be something else")]
     NothingPoured,
@@ -95,6 +102,12 @@ pub struct Walk {
     rested: Option<u64>,
     last: Option<(usize, Mass)>,
     least: Mass,
+    /// What the scale is to show where a mix on record is gone on with: the
+    /// vessel as it was, with all that is on record.
+    expected: Option<Mass>,
+    /// Whether what came on meanwhile was said to be the curing agent, whose
+    /// label is still to be read.
+    claimed: bool,
 }
 
 impl Walk {
@@ -123,7 +136,50 @@ impl Walk {
             rested: None,
             last: None,
             least,
+            expected: None,
+            claimed: false,
         }
+    }
+
+    /// Goes on with a mix that was begun before in a vessel of that weight. It
+    /// waits for the scale to show the vessel with what is in it; where it
+    /// shows something else, the cook has to say what that is.
+    #[must_use]
+    pub fn resumed(
+        mix: Mix,
+        least: Mass,
+        capacity: Option<Mass>,
+        vessel_takes: Option<Mass>,
+        vessel: Mass,
+    ) -> Self {
+        let expected = Some(vessel + mix.in_the_vessel());
+        Self {
+            expected,
+            vessel,
+            ..Self::new(mix, least, capacity, vessel_takes)
+        }
+    }
+
+    /// Whether it waits for the vessel of a mix that was begun before.
+    #[must_use]
+    pub fn is_resuming(&self) -> bool {
+        self.stage == Stage::Vessel && self.expected.is_some()
+    }
+
+    /// How much more the steady scale shows than is on record of a mix that was
+    /// begun before, less than nothing where it is less; `None` where it is the
+    /// same, and once it goes on.
+    #[must_use]
+    pub fn came_meanwhile(&self) -> Option<Mass> {
+        let look = self.look.filter(|look| look.stable)?;
+        let came = look.mass - self.expected.filter(|_| self.is_resuming())?;
+        (came.abs() >= self.least).then_some(came)
+    }
+
+    /// The most of the mix that the vessel holds, where that is known.
+    #[must_use]
+    pub const fn vessel_takes(&self) -> Option<Mass> {
+        self.vessel_takes
     }
 
     /// The mix.
@@ -218,11 +274,17 @@ impl Walk {
         match self.stage {
             Stage::Vessel => {
                 self.rested = self.rest.take(look, self.least);
-                if look.mass >= LIGHTEST_VESSEL
-                    && self.rested.is_some_and(|rested| rested >= VESSEL)
-                {
-                    steps.push(Step::VesselOn(look.mass));
-                    self.vessel_is(look.mass)?;
+                let is_it = match self.expected {
+                    None => look.mass >= LIGHTEST_VESSEL,
+                    Some(expected) => (look.mass - expected).abs() < self.least,
+                };
+                if is_it && self.rested.is_some_and(|rested| rested >= VESSEL) {
+                    let vessel = match self.expected {
+                        None => look.mass,
+                        Some(_) => self.vessel,
+                    };
+                    steps.push(Step::VesselOn(vessel));
+                    self.vessel_is(vessel)?;
                     self.go_on(look, &mut steps);
                 }
             }
@@ -340,15 +402,28 @@ impl Walk {
     /// off: begin with what the scale shows now.
     ///
     /// # Errors
-    /// A scale that is not steady.
+    /// A scale that is not steady; more on it than is on record of a mix that
+    /// was begun before, where that may be a curing agent.
     pub fn begin_as_it_stands(&mut self) -> Result<Vec<Step>, WalkError> {
         let look = self.steady()?;
+        let more = self.came_meanwhile().is_some_and(|came| came > Mass::ZERO);
+        if let (true, Some((item, agent))) = (more, self.agent())
+            && self.mix.is_short(item)
+        {
+            return Err(WalkError::MayBeAgent(agent));
+        }
         let mut steps = Vec::new();
         if self.stage == Stage::Vessel {
-            self.vessel_is(look.mass.max(Mass::ZERO))?;
+            let vessel = look.mass - self.mix.in_the_vessel();
+            self.vessel_is(vessel.max(Mass::ZERO))?;
             self.go_on(look, &mut steps);
         }
         Ok(steps)
+    }
+
+    fn agent(&self) -> Option<(usize, String)> {
+        let mut items = self.mix.formula().items().iter().enumerate();
+        items.find_map(|(item, line)| Some((item, line.ingredient().agent()?.to_string())))
     }
 
     fn steady(&self) -> Result<Look, WalkError> {
@@ -399,7 +474,9 @@ impl Walk {
             .find(|&other| self.mix.is_short(other))
     }
 
-    /// What was poured last was this item and not the one it was taken for.
+    /// What was poured last was this item and not the one it was taken for; in
+    /// a mix that is gone on with, what came on since the last weighing on
+    /// record was this item.
     ///
     /// # Errors
     /// Nothing poured, a curing agent on either side, a scale that is not
@@ -414,6 +491,17 @@ impl Walk {
                 .ok_or(MixError::NoSuchItem(item))
                 .map(|item| item.ingredient().agent().is_some())
         };
+        if self.is_resuming() {
+            let came = self.came_meanwhile().filter(|came| *came > Mass::ZERO);
+            let (Some(_), Some(expected)) = (came, self.expected) else {
+                return Err(WalkError::NothingPoured);
+            };
+            self.vessel_is(self.vessel)?;
+            self.from = expected;
+            self.claimed = is_agent(self, item)?;
+            self.take_up(item, look)?;
+            return Ok(Vec::new());
+        }
         if is_agent(self, item)? {
             return Err(WalkError::Agent);
         }
@@ -452,6 +540,23 @@ impl Walk {
         Ok(steps)
     }
 
+    /// Takes what is on the scale since `from` up as this item.
+    fn take_up(&mut self, item: usize, look: Look) -> Result<(), WalkError> {
+        match self.mix.choose(item, self.from) {
+            Ok(()) => {
+                self.claimed = false;
+                self.approach = Some(self.mix.observe(look.mass, look.stable)?);
+                self.stage = Stage::Pouring(item);
+                self.rest.clear();
+            }
+            Err(error @ MixError::NotConfirmed(_)) if self.claimed => {
+                self.stage = Stage::Held(item, error);
+            }
+            Err(error) => return Err(error.into()),
+        }
+        Ok(())
+    }
+
     /// The nitrite fraction was read from the packet in the hand; the agent
     /// that was held back can be poured, where nothing came onto the scale
     /// meanwhile.
@@ -463,6 +568,9 @@ impl Walk {
         self.mix.confirm_label(read)?;
         if let Stage::Held(item, _) = self.stage {
             let look = self.steady()?;
+            if self.claimed {
+                return self.take_up(item, look);
+            }
             let came = look.mass - self.from;
             if came.abs() >= self.least {
                 return Err(WalkError::ChangedMeanwhile(came));

@@ -37,6 +37,25 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
         ));
         rest.top(scale.u(8.0));
     }
+    if let (None, Some(unfinished)) = (&view.under_way, &view.unfinished) {
+        let words = format!("Go on: {}", unfinished.title);
+        let go_on = BigButton::new(&words)
+            .detail(&unfinished.about)
+            .key(Key::Enter)
+            .weight(Weight::Main);
+        let aside = BigButton::new("Put aside")
+            .detail("it stays on record")
+            .key(Key::Delete);
+        wishes.extend(buttons(
+            ui,
+            rest.top(scale.u(92.0)),
+            [
+                (go_on, Wish::Resume(unfinished.id)),
+                (aside, Wish::PutAside(unfinished.id)),
+            ],
+        ));
+        rest.top(scale.u(8.0));
+    }
     let keys = [Key::Num1, Key::Num2, Key::Num3, Key::Num4];
     if !view.titles.is_empty() {
         caption(ui, rest.top(scale.u(30.0)), "As last time");

@@ -65,7 +65,7 @@ fn ingredients(ui: &Ui, place: Rect, view: &WalkView) -> Vec<Wish> {
             key: KEYS.get(nth).copied(),
         };
         if ingredient::show(ui, place, &tile) {
-            wishes.push(if view.mistaken {
+            wishes.push(if view.mistaken || view.came_meanwhile {
                 Wish::ThatWas(nth)
             } else {
                 Wish::Choose(nth)

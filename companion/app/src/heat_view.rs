@@ -1,6 +1,7 @@
 //! What the heat screen shows, as plain data, and how it is made.
 
 use super::bench_view::Tone;
+use super::words::Language;
 use evenhand_kitchen::heat::{Alarm, Band, Forecast, HeatLog, LogName};
 use evenhand_kitchen::limits::{CAUTION, Demand, Limit, Limits};
 use evenhand_kitchen::moment::show_time;
@@ -256,7 +257,7 @@ pub fn shown(
             .collect(),
         foot: standing.limit.as_ref().map_or_else(
             || match band {
-                Some(band) => format!("Watched for {}.", band_words(band)),
+                Some(band) => format!("Watched for {}.", band_words(Language::English, band)),
                 None => "Watched for nothing yet.".to_owned(),
             },
             |(limit, _)| {

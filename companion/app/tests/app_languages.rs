@@ -10,8 +10,11 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use evenhand_app::Language;
 use evenhand_app::desk::Desk;
+use evenhand_app::heat_view::{self, HeatTile};
 use evenhand_app::intent::Intent;
 use evenhand_app::state::{Screen, State};
+use evenhand_kitchen::heat::LogName;
+use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::units::MassUnit;
 use evenhand_link::Unmet;
 use evenhand_link::live::{LinkState, NotDone, Trouble, TroubleKind};
@@ -195,6 +198,65 @@ fn nothing_on_the_portioning_screens_is_cut_off_however_long_the_language() {
         *harness.state_mut() = state;
         harness.run_steps(3);
         is_whole(&harness, &format!("{name}, stretched"));
+    }
+}
+
+/// The screen that asks what a temperature log is watched for, with every
+/// limit of the Food Code, and with or without a log chosen. The band offered
+/// is 204 to 216 °C: by °F = 1.8 °C + 32, 399.2 to 420.8 °F.
+#[test]
+fn what_a_log_is_watched_for_is_asked_whole_in_every_language() {
+    let aim = |chosen: bool| {
+        let mut state = State {
+            screen: Screen::HeatAim,
+            ..app_samples::idle()
+        };
+        state.heat.limits = heat_view::limit_names(&Limits::food_code());
+        if chosen {
+            state.heat.logs.push(HeatTile {
+                name: LogName::new("name", "pan of stock").unwrap(),
+                last: String::new(),
+                chosen,
+            });
+        }
+        state
+    };
+    for (language, log, unnamed, offered) in [
+        (
+            Language::Spanish,
+            "¿Qué se vigila en pan of stock?",
+            "¿Qué se vigila en el registro de temperatura?",
+            "de 204 a 216 °C (de 399 a 421 °F)",
+        ),
+        (
+            Language::French,
+            "Que surveiller pour pan of stock\u{a0}?",
+            "Que surveiller dans le relevé de température\u{a0}?",
+            "de 204 à 216 °C (de 399 à 421 °F)",
+        ),
+    ] {
+        for (chosen, title) in [(true, log), (false, unnamed)] {
+            let state = in_language(language, || aim(chosen));
+            let harness = harness(state, SIZES[0]);
+            for words in [title, offered] {
+                paints(&harness, words).unwrap();
+            }
+            let words = all_words(&harness);
+            for english in ["Back", "A band to be in", "Or a limit to keep"] {
+                assert!(!words.iter().any(|said| said == english), "{words:?}");
+            }
+        }
+    }
+    for size in SIZES {
+        for language in LANGUAGES {
+            for chosen in [true, false] {
+                let harness = harness(in_language(language, || aim(chosen)), size);
+                let at = format!("aim in {language:?} at {size}");
+                stands_clear(&harness, size, &at);
+                is_whole(&harness, &at);
+                is_large_enough_to_touch(&harness, &at);
+            }
+        }
     }
 }
 

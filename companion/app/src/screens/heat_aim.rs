@@ -5,6 +5,7 @@ use crate::kitchen::KitchenIntent;
 use crate::layout::{self, Rest};
 use crate::state::{Screen, State};
 use crate::widgets::big_button::{BigButton, Weight};
+use crate::words::{Language, say};
 use crate::{text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, Ui};
 use evenhand_kitchen::heat::Band;
@@ -17,27 +18,32 @@ const ABREAST: usize = 3;
 pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let gap = scale.u(12.0);
+    let language = state.language;
     let mut intents = Vec::new();
     let mut rest = Rest(place);
     let shown = state.heat.shown.as_ref();
+    let chosen = state.heat.logs.iter().find(|tile| tile.chosen);
     let name = shown.map_or_else(
-        || {
-            let chosen = state.heat.logs.iter().find(|tile| tile.chosen);
-            chosen.map_or("the log", |tile| tile.name.as_str())
-        },
-        |shown| shown.name.as_str(),
+        || chosen.map(|tile| tile.name.as_str()),
+        |shown| Some(shown.name.as_str()),
+    );
+    let title = name.map_or_else(
+        || say!(language, "aim-title-unnamed"),
+        |name| say!(language, "aim-title", name = name),
     );
     text::label(
         ui,
         rest.top(scale.u(52.0)),
-        &format!("What is {name} watched for?"),
+        &title,
         &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
     );
     rest.top(scale.u(4.0));
     let foot = layout::columns(rest.bottom(scale.u(80.0)), 3, gap);
     rest.bottom(gap);
     if let Some(back) = foot.first()
-        && BigButton::new("Back").key(Key::Escape).show(ui, *back)
+        && BigButton::new(&say!(language, "back"))
+            .key(Key::Escape)
+            .show(ui, *back)
     {
         intents.push(Intent::Go(Screen::Heat));
     }
@@ -47,15 +53,16 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     text::label(
         ui,
         rest.top(scale.u(36.0)),
-        "A band to be in",
+        &say!(language, "aim-band"),
         &text::Style::new(scale.plain(28.0), theme::SOFT_INK, Align2::LEFT_CENTER),
     );
-    intents.extend(band(ui, rest.top(scale.u(88.0)), low, high, aim.is_some()));
+    let place = rest.top(scale.u(88.0));
+    intents.extend(band(ui, place, language, (low, high), aim.is_some()));
     rest.top(gap);
     text::label(
         ui,
         rest.top(scale.u(36.0)),
-        "Or a limit to keep",
+        &say!(language, "aim-limit"),
         &text::Style::new(scale.plain(28.0), theme::SOFT_INK, Align2::LEFT_CENTER),
     );
     let chosen = shown.and_then(|shown| shown.limit.as_deref());
@@ -82,7 +89,13 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
 }
 
 /// Lower end, the band itself, upper end.
-fn band(ui: &Ui, place: Rect, low: Temperature, high: Temperature, set: bool) -> Vec<Intent> {
+fn band(
+    ui: &Ui,
+    place: Rect,
+    language: Language,
+    (low, high): (Temperature, Temperature),
+    set: bool,
+) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let gap = scale.u(10.0);
     let mut rest = Rest(place);
@@ -100,10 +113,14 @@ fn band(ui: &Ui, place: Rect, low: Temperature, high: Temperature, set: bool) ->
             intents.push(Intent::Kitchen(KitchenIntent::AimBand(low, high)));
         }
     };
-    for (places, spoken, is_low) in [(lower, "Lower end", true), (upper, "Upper end", false)] {
+    for (places, is_low) in [(lower, true), (upper, false)] {
         for (place, degrees) in places.into_iter().zip([-2, 2]) {
             let words = if degrees < 0 { "\u{2212}2" } else { "+2" };
-            let spoken = format!("{spoken} {words}");
+            let spoken = if is_low {
+                say!(language, "aim-lower-end", step = words)
+            } else {
+                say!(language, "aim-upper-end", step = words)
+            };
             if BigButton::new(words).spoken(&spoken).show(ui, place) {
                 if is_low {
                     ask(by(low, degrees), high);
@@ -113,7 +130,8 @@ fn band(ui: &Ui, place: Rect, low: Temperature, high: Temperature, set: bool) ->
             }
         }
     }
-    let words = Band::new(low, high).map_or_else(|_| String::new(), band_words);
+    let words =
+        Band::new(low, high).map_or_else(|_| String::new(), |band| band_words(language, band));
     let weight = if set { Weight::Chosen } else { Weight::Plain };
     if BigButton::new(&words)
         .key(Key::B)

@@ -8,6 +8,7 @@ use super::temperature;
 use clap::Args;
 use evenhand_kitchen::heat::{Aim, LogName};
 use evenhand_use_cases::heat::band_words;
+use evenhand_words::Language;
 use jiff::Timestamp;
 use serde_json::json;
 
@@ -53,7 +54,10 @@ pub(super) fn run(data: &Data, arguments: &AimArguments) -> Result<(), Failure> 
     let (aim, words) = match (&arguments.from, &arguments.to, &arguments.limit) {
         (Some(from), Some(to), _) => {
             let band = band(from, to)?;
-            (Aim::band_of(band, toward), band_words(band))
+            (
+                Aim::band_of(band, toward),
+                band_words(Language::English, band),
+            )
         }
         (_, _, Some(limit)) => {
             let limits = in_force(data)?;

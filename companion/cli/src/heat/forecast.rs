@@ -7,6 +7,7 @@ use clap::Args;
 use evenhand_kitchen::heat::{Band, CONFIDENCE, Forecast, Surroundings, When, forecast, mornings};
 use evenhand_store::TrackRecord;
 use evenhand_use_cases::heat::{LOOK_BACK, band_words, forecast_words, record_words, track_record};
+use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use serde_json::{Value, json};
 use std::path::PathBuf;
@@ -82,7 +83,7 @@ pub(super) fn run(data: &Data, arguments: &ForecastArguments) -> Result<(), Fail
         return output::json(&forecast_json(answer, habit.mornings(), record));
     }
     let here = log.points().last().map(|p| p.temperature);
-    output::line(&format!("For {}:", band_words(band)))?;
+    output::line(&format!("For {}:", band_words(Language::English, band)))?;
     for line in forecast_words(answer, band, here, &TimeZone::system()) {
         output::line(&line)?;
     }

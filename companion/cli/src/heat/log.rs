@@ -15,6 +15,7 @@ use evenhand_kitchen::moment::show_date_and_time_to_the_second;
 use evenhand_kitchen::units::{InputError, parse_temperature_difference};
 use evenhand_store::{ListedHeatLog, RecordedCorrection};
 use evenhand_use_cases::heat::band_words;
+use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use serde_json::{Value, json};
@@ -123,7 +124,7 @@ fn list(data: &Data, as_json: bool) -> Result<(), Failure> {
 fn watched_for(log: &ListedHeatLog) -> Option<String> {
     let aim = log.aim.as_ref()?;
     match (aim.band(), &aim.limit) {
-        (Ok(Some(band)), _) => Some(band_words(band)),
+        (Ok(Some(band)), _) => Some(band_words(Language::English, band)),
         (_, Some(limit)) => Some(limit.clone()),
         _ => None,
     }

@@ -1,24 +1,36 @@
 //! A forecast in words.
 
+use crate::words::say;
 use evenhand_kitchen::heat::{Band, Forecast, When};
 use evenhand_kitchen::moment::show_time;
 use evenhand_protocol::Temperature;
+use evenhand_words::Language;
 use jiff::tz::TimeZone;
 
-/// A band in both units: `204 to 216 °C (400 to 420 °F)`.
+/// A band in both units: `204 to 216 °C (399 to 421 °F)`.
 #[must_use]
-pub fn band_words(band: Band) -> String {
+pub fn band_words(language: Language, band: Band) -> String {
     let (low, high) = (band.low(), band.high());
+    let celsius = |end: Temperature| format!("{:.0}", end.celsius());
+    let fahrenheit = |end: Temperature| format!("{:.0}", end.fahrenheit());
     if low == high {
-        return format!("{:.0} °C ({:.0} °F)", low.celsius(), low.fahrenheit());
+        return say!(
+            language,
+            "heat-one-temperature",
+            celsius = celsius(low),
+            fahrenheit = fahrenheit(low),
+        )
+        .into_owned();
     }
-    format!(
-        "{:.0} to {:.0} °C ({:.0} to {:.0} °F)",
-        low.celsius(),
-        high.celsius(),
-        low.fahrenheit(),
-        high.fahrenheit()
+    say!(
+        language,
+        "heat-band",
+        low = celsius(low),
+        high = celsius(high),
+        low_fahrenheit = fahrenheit(low),
+        high_fahrenheit = fahrenheit(high),
     )
+    .into_owned()
 }
 
 fn between(when: When, zone: &TimeZone) -> String {

@@ -13,7 +13,7 @@ use super::words::Language;
 use crossbeam_channel::{Receiver, RecvTimeoutError, Sender};
 use evenhand_kitchen::heat::{Aim, Band, LogName, Marker, Sampling};
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::prep::Happened;
+use evenhand_kitchen::prep::{Happened, Unwanted};
 use evenhand_link::Link;
 use evenhand_link::live::{LiveScale, NotDone};
 use evenhand_protocol::Temperature;
@@ -27,6 +27,7 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use std::io;
+use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, PoisonError};
 use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
@@ -82,6 +83,8 @@ enum Wish {
 #[derive(Debug)]
 pub struct KitchenWatch {
     wishes: Sender<Wish>,
+    /// Counts what was asked: a plan for an older question is given up.
+    asked: Arc<AtomicU64>,
     seen: Arc<Mutex<Arc<KitchenSeen>>>,
     thread: Option<JoinHandle<()>>,
 }
@@ -104,8 +107,11 @@ impl KitchenWatch {
     ) -> io::Result<Self> {
         let (wishes, wished) = crossbeam_channel::unbounded();
         let seen = Arc::new(Mutex::new(Arc::new(KitchenSeen::default())));
+        let asked = Arc::new(AtomicU64::new(0));
         let mut watching = Watching {
             wished,
+            asked: Arc::clone(&asked),
+            superseded: false,
             folder,
             store,
             zone,
@@ -127,6 +133,7 @@ impl KitchenWatch {
             .spawn(move || watching.run(&changed))?;
         Ok(Self {
             wishes,
+            asked,
             seen,
             thread: Some(thread),
         })
@@ -134,18 +141,23 @@ impl KitchenWatch {
 
     /// Looks at another link's probe, or none's.
     pub fn watch(&self, link: Option<Arc<Link>>) {
-        // It ends only when this handle does.
-        let _ = self.wishes.send(Wish::Link(link));
+        self.wish(Wish::Link(link));
     }
 
     /// Tells what is seen in this language from now on.
     pub fn speak(&self, language: Language) {
-        let _ = self.wishes.send(Wish::Speak(language));
+        self.wish(Wish::Speak(language));
     }
 
     /// Carries something out.
     pub fn ask(&self, intent: KitchenIntent) {
-        let _ = self.wishes.send(Wish::Do(intent));
+        self.wish(Wish::Do(intent));
+    }
+
+    fn wish(&self, wish: Wish) {
+        // The thread ends only when this handle does.
+        let _ = self.wishes.send(wish);
+        self.asked.fetch_add(1, Ordering::SeqCst);
     }
 
     /// What was seen last.
@@ -159,6 +171,8 @@ impl Drop for KitchenWatch {
     fn drop(&mut self) {
         let (gone, _) = crossbeam_channel::bounded(0);
         self.wishes = gone;
+        // No plan is waited for.
+        self.asked.fetch_add(1, Ordering::SeqCst);
         if let Some(thread) = self.thread.take() {
             // What was recorded is on the disk.
             let _ = thread.join();
@@ -177,6 +191,9 @@ struct Looked {
 
 struct Watching {
     wished: Receiver<Wish>,
+    asked: Arc<AtomicU64>,
+    /// The plan being worked out was given up for a newer question.
+    superseded: bool,
     folder: DataFolder,
     store: Store,
     zone: TimeZone,
@@ -216,7 +233,7 @@ impl Watching {
                     }
                     true
                 }
-                Err(RecvTimeoutError::Timeout) => false,
+                Err(RecvTimeoutError::Timeout) => self.superseded,
                 Err(RecvTimeoutError::Disconnected) => {
                     if let Some(recorder) = self.recorder.take() {
                         // The last reading of at most a minute; all others are kept.
@@ -262,7 +279,11 @@ impl Watching {
         let stale = self.minute != Some(minute);
         let bench_changed = self.looked.as_ref() != Some(&looked);
         if anew || stale || bench_changed {
-            self.prep = self.prep_view(now);
+            let view = self.prep_view(now);
+            self.superseded = view.is_none();
+            if let Some(view) = view {
+                self.prep = view;
+            }
         }
         if anew || stale || kept {
             self.heat = self.heat_view(now);
@@ -289,6 +310,9 @@ impl Watching {
         drop(before);
         if differs {
             changed();
+        }
+        if self.superseded {
+            return Duration::ZERO;
         }
         let mut wait = super::watcher::to_next_minute(now);
         if self.recorder.is_some() || self.link.is_some() {
@@ -330,7 +354,12 @@ impl Watching {
         }
     }
 
-    fn prep_now(&self, now: Timestamp, what_if: &[String]) -> Result<PrepNow, String> {
+    fn prep_now(
+        &self,
+        now: Timestamp,
+        what_if: &[String],
+        unwanted: Option<&Unwanted>,
+    ) -> Result<PrepNow, String> {
         let day = service_day(&self.store, now, &self.zone).map_err(|error| error.to_string())?;
         let question = PrepQuestion {
             day,
@@ -339,14 +368,22 @@ impl Watching {
             what_if,
             now,
             zone: &self.zone,
+            unwanted,
         };
         let limits = limits(&self.folder).map_err(|error| error.to_string())?;
         PrepNow::of(&self.store, &question, &limits).map_err(|error| error.to_string())
     }
 
-    fn prep_view(&self, now: Timestamp) -> PrepView {
+    /// What the prep screen shows; `None` where something newer was asked meanwhile.
+    fn prep_view(&self, now: Timestamp) -> Option<PrepView> {
         let what_if: Vec<String> = self.what_if.iter().cloned().collect();
-        match self.prep_now(now, &what_if) {
+        let (asked, this) = (Arc::clone(&self.asked), self.asked.load(Ordering::SeqCst));
+        let unwanted: Unwanted = Arc::new(move || asked.load(Ordering::SeqCst) != this);
+        let prep = self.prep_now(now, &what_if, Some(&unwanted));
+        if unwanted() {
+            return None;
+        }
+        Some(match prep {
             Ok(prep) => prep_view::view(
                 &prep,
                 self.what_if.as_deref(),
@@ -358,7 +395,7 @@ impl Watching {
                 trouble: Some(format!("{error}.")),
                 ..PrepView::default()
             },
-        }
+        })
     }
 
     fn carry_out(&mut self, intent: KitchenIntent) -> Result<(), String> {
@@ -471,7 +508,7 @@ impl Watching {
         };
         let said = |error: &dyn std::fmt::Display| format!("{error}.");
         let moved = self
-            .prep_now(now, std::slice::from_ref(&what_if))
+            .prep_now(now, std::slice::from_ref(&what_if), None)
             .map_err(|error| said(&error))?;
         for name in &moved.moved {
             let Some(step) = moved.board.named(name) else {

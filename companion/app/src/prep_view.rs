@@ -2,7 +2,9 @@
 
 use evenhand_kitchen::moment::{show_day, show_time, show_within_a_week};
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
-use evenhand_use_cases::prep::{PrepNow, dish_off, length, mend, needs, shortage, standing_word};
+use evenhand_use_cases::prep::{
+    PrepNow, dish_off, length, mend, needs, not_known, shortage, standing_word,
+};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -127,10 +129,12 @@ fn trouble(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Option<String> {
             .take(MOST_MENDS)
             .map(|known| mend(known, prep, now, zone))
             .collect();
-        return Some(if mends.is_empty() {
-            String::from("No single change mends the day.")
-        } else {
+        return Some(if !mends.is_empty() {
             format!("To mend it: {}.", mends.join(", or "))
+        } else if let Some(open) = not_known(trouble, prep) {
+            format!("No single change is known to mend the day. {open}")
+        } else {
+            String::from("No single change mends the day.")
         });
     }
     (!prep.unknown.is_empty()).then(|| {

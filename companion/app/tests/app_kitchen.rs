@@ -157,6 +157,7 @@ fn prep_state(store: &Store, what_if: Option<&str>) -> State {
         what_if: &what_ifs,
         now: now(),
         zone: &TimeZone::UTC,
+        unwanted: None,
     };
     let prep = PrepNow::of(store, &question, &Limits::food_code()).unwrap();
     State {

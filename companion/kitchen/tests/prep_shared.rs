@@ -377,3 +377,81 @@ fn a_menus_times_and_places_are_checked() {
     let open = |day| serves_on(&menu, date(2026, 5, day)).unwrap();
     assert_eq!([7, 8, 9, 10].map(open), [false, true, true, false]);
 }
+
+/// So many dishes, each to be cut and cooked.
+fn long_day(count: usize) -> Board {
+    let mut menu = String::from(
+        "opens = \"18:00\"\n[[resource]]\nname = \"oven\"\nplaces = 2\n[[resource]]\nname = \"hands\"\nplaces = 3\n",
+    );
+    for nth in 0..count {
+        let needs = ["hands", "oven"][usize::from(nth % 3 == 0)];
+        menu += &format!(
+            "[[preparation]]\nname = \"dish {nth}\"\n[[preparation.step]]\nname = \"cut\"\ntakes = \"{} min\"\nneeds = \"hands\"\n[[preparation.step]]\nname = \"cook\"\ntakes = \"{} min\"\nneeds = \"{needs}\"\n",
+            5 + 7 * nth % 41,
+            5 + 11 * nth % 43,
+        );
+    }
+    board(&menu)
+}
+
+// One budget for the plan, each step's latest and what would mend the day: with little of it the
+// answer is whole, says what it does not know, and uses no more than it was given.
+#[test]
+fn what_the_effort_did_not_suffice_for_is_named() {
+    let board = long_day(20);
+    let (mut open, mut usual, mut late) = (0, 0, 0);
+    for now in ["17:00", "16:00", "15:00", "14:30", "14:00", "13:30"].map(at) {
+        for units in [0, 4_000, 100_000, Effort::USUAL] {
+            let effort = Effort::new(units);
+            let plan = board.plan_within(now, None, &effort);
+            let trouble = board.trouble_within(&plan, now, &effort);
+            assert!(effort.used() <= units);
+            let again = Effort::new(units);
+            assert_eq!(board.plan_within(now, None, &again), plan);
+            assert_eq!(board.trouble_within(&plan, now, &again), trouble);
+            let Some(trouble) = trouble else { continue };
+            late += 1;
+            match units {
+                Effort::USUAL => usual += trouble.not_known.len(),
+                _ => open += trouble.not_known.len(),
+            }
+        }
+    }
+    assert!(late > 4 && open > usual, "{late} late, {open}, {usual}");
+}
+
+// Closing is asked while a plan is being worked out: the gate is passed only from within the solver's
+// questions, and what comes after it makes no decision any more.
+#[test]
+fn a_plan_in_progress_ends_when_it_is_no_longer_wanted() {
+    use std::sync::atomic::{AtomicBool, Ordering};
+    use std::sync::mpsc::channel;
+    use std::sync::{Arc, Mutex};
+    let (began, begun) = channel();
+    let (close, closed) = channel::<()>();
+    let closed = Mutex::new(closed);
+    let gone = Arc::new(AtomicBool::new(false));
+    let unwanted: Unwanted = Arc::new({
+        let gone = Arc::clone(&gone);
+        move || {
+            if !gone.swap(true, Ordering::SeqCst) {
+                began.send(()).unwrap();
+                closed.lock().unwrap().recv().unwrap();
+            }
+            true
+        }
+    });
+    let planning = std::thread::spawn(move || {
+        let effort = Effort::default().while_wanted(unwanted);
+        let board = long_day(20);
+        let plan = board.plan_within(at("12:50"), None, &effort);
+        (effort.used(), plan.steps.len())
+    });
+    begun.recv().unwrap();
+    assert!(!planning.is_finished());
+    close.send(()).unwrap();
+    let (used, steps) = planning.join().unwrap();
+    assert_eq!(steps, 40);
+    // The day was stated to the solver, and no more.
+    assert!(used < Effort::USUAL / 100, "{used}");
+}

@@ -95,6 +95,7 @@ impl BoardArguments {
             what_if: &self.what_if,
             now,
             zone: &zone,
+            unwanted: None,
         };
         let mut prep = PrepNow::of(&data.store()?, &question, &in_force(data)?).map_err(
             |error| match error {
@@ -112,7 +113,9 @@ impl BoardArguments {
         for what_if in &self.later {
             self::later(&mut prep.board, what_if, now)?;
         }
-        prep.lay_out(now);
+        if !self.done.is_empty() || !self.later.is_empty() {
+            prep.lay_out(now);
+        }
         Ok((prep, now))
     }
 }

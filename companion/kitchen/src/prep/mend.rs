@@ -2,9 +2,10 @@
 
 use super::board::{Board, Extra, StepRef};
 use super::day::{Day, Seconds};
+use super::effort::Effort;
 use super::oven::OvenAction;
 use super::plan::Plan;
-use super::solve::possible;
+use super::solve::{possible, solve};
 use super::step::Progress;
 use jiff::{SignedDuration, Timestamp};
 
@@ -64,6 +65,39 @@ pub struct Trouble {
     /// Single changes that make the day, the least trouble first. None: no
     /// single one does.
     pub mends: Vec<Mend>,
+    /// What the effort ended before: whether these would help is not known.
+    pub not_known: Vec<NotKnown>,
+}
+
+/// A question about a day that was left open, because the effort ended first.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NotKnown {
+    /// Whether the day runs out of this resource.
+    Shortage(String),
+    /// Whether one more place of this resource makes the day.
+    MorePlaces(String),
+    /// Whether something done to the oven for this step makes the day.
+    Oven(StepRef),
+    /// Whether the day is made without this preparation.
+    Without(String),
+}
+
+/// The questions of one look for what would mend a day.
+struct Search<'a> {
+    now: Timestamp,
+    effort: &'a Effort,
+    not_known: Vec<NotKnown>,
+}
+
+impl Search<'_> {
+    /// Whether a board makes the day; where that is not known it is noted as `what`.
+    fn makes(&mut self, board: &Board, what: impl FnOnce() -> NotKnown) -> bool {
+        let answer = possible(&Day::of(board, self.now), self.effort);
+        if answer.is_none() {
+            self.not_known.push(what());
+        }
+        answer == Some(true)
+    }
 }
 
 /// More places are looked for in steps of this.
@@ -74,6 +108,13 @@ impl Board {
     /// this board's at `now`, can be followed.
     #[must_use]
     pub fn trouble(&self, plan: &Plan, now: Timestamp) -> Option<Trouble> {
+        self.trouble_within(plan, now, &Effort::default())
+    }
+
+    /// The same within what is left of a budget; [`Trouble::not_known`] says what it
+    /// did not suffice for.
+    #[must_use]
+    pub fn trouble_within(&self, plan: &Plan, now: Timestamp, effort: &Effort) -> Option<Trouble> {
         if plan.is_possible() {
             return None;
         }
@@ -88,26 +129,34 @@ impl Board {
             })
             .map(|r| r.name.as_str())
             .collect();
+        let mut search = Search {
+            now,
+            effort,
+            not_known: Vec::new(),
+        };
+        // What a cook can do comes before what it is for want of.
+        let mut mends = self.by_the_oven(&mut search);
+        for name in &used {
+            let more = self.by_places(name, &mut search);
+            mends.extend(more.map(Mend::MorePlaces));
+        }
+        self.by_leaving_out(plan, &mut search, &mut mends);
         let mut short_of: Vec<Shortage> = used
             .iter()
-            .filter_map(|name| self.shortage(name, plan, now))
+            .filter_map(|name| self.shortage(name, plan, &mut search))
             .collect();
         short_of.sort_by_key(|s| s.late_by_even_so);
-        let mut mends = self.by_the_oven(now);
-        for name in &used {
-            mends.extend(self.by_places(name, now).map(Mend::MorePlaces));
-        }
-        self.by_leaving_out(plan, now, &mut mends);
         mends.extend(plan.late_by.map(Mend::Later));
         Some(Trouble {
             late_by: plan.late_by,
             short_of,
             mends,
+            not_known: search.not_known,
         })
     }
 
     /// Whether more of a resource would help.
-    fn shortage(&self, resource: &str, plan: &Plan, now: Timestamp) -> Option<Shortage> {
+    fn shortage(&self, resource: &str, plan: &Plan, search: &mut Search<'_>) -> Option<Shortage> {
         let mut plenty = self.clone();
         let all: u32 = self
             .steps()
@@ -118,24 +167,36 @@ impl Board {
         plenty.extra.push(Extra {
             resource: resource.to_owned(),
             places: all,
-            from: now,
+            from: search.now,
             to: Timestamp::MAX,
         });
-        if possible(&Day::of(&plenty, now)) == Some(true) {
+        let day = Day::of(&plenty, search.now);
+        if possible(&day, search.effort) == Some(true) {
             return Some(Shortage {
                 resource: resource.to_owned(),
                 late_by_even_so: None,
             });
         }
-        let then = plenty.plan(now).late_by;
-        (then < plan.late_by).then(|| Shortage {
-            resource: resource.to_owned(),
-            late_by_even_so: then,
-        })
+        let found = solve(&day, &Vec::new(), search.effort);
+        let late = |seconds: Seconds| (seconds > 0).then(|| SignedDuration::from_secs(seconds));
+        let then = late(found.worst);
+        if then < plan.late_by {
+            return Some(Shortage {
+                resource: resource.to_owned(),
+                late_by_even_so: then,
+            });
+        }
+        if late(found.at_least) < plan.late_by {
+            search
+                .not_known
+                .push(NotKnown::Shortage(resource.to_owned()));
+        }
+        None
     }
 
-    /// One more place, for as short as it helps.
-    fn by_places(&self, resource: &str, now: Timestamp) -> Option<Extra> {
+    /// One more place, for as short as it is known to help.
+    fn by_places(&self, resource: &str, search: &mut Search<'_>) -> Option<Extra> {
+        let (now, effort) = (search.now, search.effort);
         let day = Day::of(self, now);
         let end = day.dishes.iter().map(|d| d.due).max()?;
         let moment = |quarter: Seconds| day.at(quarter * QUARTER);
@@ -147,17 +208,27 @@ impl Board {
                 from: moment(from),
                 to: moment(to),
             });
-            possible(&Day::of(&more, now)) == Some(true)
+            possible(&Day::of(&more, now), effort)
         };
         let (mut from, mut to) = (0, end.div_euclid(QUARTER) + 1);
-        if to <= from || !helps(from, to) {
+        if to <= from {
             return None;
+        }
+        match helps(from, to) {
+            Some(true) => {}
+            Some(false) => return None,
+            None => {
+                search
+                    .not_known
+                    .push(NotKnown::MorePlaces(resource.to_owned()));
+                return None;
+            }
         }
         // The latest that it can come, then the earliest that it can go.
         let (mut low, mut high) = (from, to);
         while low + 1 < high {
             let middle = low.midpoint(high);
-            if helps(middle, to) {
+            if helps(middle, to) == Some(true) {
                 low = middle;
             } else {
                 high = middle;
@@ -167,7 +238,7 @@ impl Board {
         let (mut low, mut high) = (from, to);
         while low + 1 < high {
             let middle = low.midpoint(high);
-            if helps(from, middle) {
+            if helps(from, middle) == Some(true) {
                 high = middle;
             } else {
                 low = middle;
@@ -182,7 +253,7 @@ impl Board {
         })
     }
 
-    fn by_the_oven(&self, now: Timestamp) -> Vec<Mend> {
+    fn by_the_oven(&self, search: &mut Search<'_>) -> Vec<Mend> {
         let mut mends = Vec::new();
         for (i, times) in &self.oven_times {
             for course in &times.courses {
@@ -191,7 +262,7 @@ impl Board {
                     known.stretches.clone_from(&course.stretches);
                     known.courses.clear();
                 }
-                if possible(&Day::of(&other, now)) == Some(true) {
+                if search.makes(&other, || NotKnown::Oven(StepRef(i.index()))) {
                     mends.push(Mend::Oven {
                         step: StepRef(i.index()),
                         action: course.action,
@@ -208,7 +279,7 @@ impl Board {
     }
 
     /// Preparations without which the day can be made.
-    fn by_leaving_out(&self, plan: &Plan, now: Timestamp, mends: &mut Vec<Mend>) {
+    fn by_leaving_out(&self, plan: &Plan, search: &mut Search<'_>, mends: &mut Vec<Mend>) {
         let mut seen: Vec<&str> = Vec::new();
         let (mut swaps, mut bought, mut dropped) = (Vec::new(), Vec::new(), Vec::new());
         for dish in &plan.dishes {
@@ -217,7 +288,7 @@ impl Board {
                 continue;
             }
             seen.push(name);
-            if possible(&Day::of(&self.without(name), now)) != Some(true) {
+            if !search.makes(&self.without(name), || NotKnown::Without(name.to_owned())) {
                 continue;
             }
             let preparation = || name.to_owned();

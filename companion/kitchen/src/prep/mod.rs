@@ -14,6 +14,7 @@
 mod board;
 mod calendar;
 mod day;
+mod effort;
 mod file;
 mod greedy;
 mod mend;
@@ -27,8 +28,9 @@ mod what_if;
 
 pub use board::{Board, BoardError, Extra, Instead, StepRef};
 pub use calendar::{Hours, Resource, ResourceError};
+pub use effort::{Effort, Unwanted};
 pub use file::{FileError, serves_on};
-pub use mend::{Mend, Shortage, Trouble};
+pub use mend::{Mend, NotKnown, Shortage, Trouble};
 pub use oven::{BandStretch, Course, Expected, OvenAction, OvenAdvice, OvenTimes};
 pub use par::{AsBought, KnownYield, Par, ParError, ParQuestion, PastService, Stock, Yield, par};
 pub use plan::{Because, DishOutlook, Plan, PlannedStep, Standing, Turned};

@@ -2,6 +2,7 @@
 
 use super::board::{Board, StepRef};
 use super::day::{Day, Seconds};
+use super::effort::Effort;
 use super::greedy::{pull_early, push_late};
 use super::solve::{Found, Order, latest, solve};
 use super::step::Progress;
@@ -138,16 +139,24 @@ impl Board {
     /// Lays the board out as it stands now.
     #[must_use]
     pub fn plan(&self, now: Timestamp) -> Plan {
-        self.plan_after(now, None)
+        self.plan_within(now, None, &Effort::default())
     }
 
     /// Lays the board out as it stands now and keeps to the order of a plan
     /// before, but where that makes a dish later than it must be.
     #[must_use]
     pub fn plan_after(&self, now: Timestamp, before: Option<&Plan>) -> Plan {
+        self.plan_within(now, before, &Effort::default())
+    }
+
+    /// The same within what is left of a budget. Where it did not suffice, the plan is
+    /// the best that was found, [`Plan::gap`] says how far from the best there is that
+    /// may be, and [`PlannedStep::latest_is_proven`] says which latest are not known.
+    #[must_use]
+    pub fn plan_within(&self, now: Timestamp, before: Option<&Plan>, effort: &Effort) -> Plan {
         let day = Day::of(self, now);
         let order = before.map_or_else(Vec::new, |plan| order_of(&day, plan));
-        let found = solve(&day, &order);
+        let found = solve(&day, &order, effort);
         let late = day.lateness(&found.starts);
         let mut starts = found.starts.clone();
         // Each pass may make room for another; three are nearly always enough.
@@ -162,7 +171,7 @@ impl Board {
                 second: StepRef(day.tasks[*a].step.index()),
             })
             .collect();
-        Layout::new(self, day, found, starts, late, now).plan(turned)
+        Layout::new(self, day, found, starts, late, now, effort).plan(turned)
     }
 }
 
@@ -217,6 +226,7 @@ impl<'a> Layout<'a> {
         starts: Vec<Seconds>,
         late: Vec<Seconds>,
         now: Timestamp,
+        effort: &Effort,
     ) -> Self {
         let mut behind = vec![0; day.tasks.len()];
         for t in day.order.iter().rev() {
@@ -235,7 +245,7 @@ impl<'a> Layout<'a> {
                 .map(|(n, t)| (t.step, n))
                 .collect(),
             heads: day.heads(),
-            latest: latest(&day, &starts, &late, &found.broken),
+            latest: latest(&day, &starts, &late, &found.broken, effort),
             board,
             day,
             found,

@@ -1,11 +1,11 @@
 //! The best schedule of a day, by a constraint solver.
 //!
 //! First the worst dish's lateness is made least, then the sum of all dishes'
-//! lateness, then what preferred times are missed by. Effort is counted in
-//! conflicts of the search and not in time, so that a day always gets the same
-//! plan.
+//! lateness, then what preferred times are missed by, all within the [`Effort`] of
+//! the call.
 
 use super::day::{Day, RestLimit, Seconds, Since};
+use super::effort::Effort;
 use super::greedy::{push_late, quick};
 use aries_solver::backtrack::{Backtrack, DecLvl};
 use aries_solver::core::IntCst;
@@ -14,17 +14,21 @@ use aries_solver::prelude::{
     leq, no_overlap, or,
 };
 
-/// Conflicts for the worst dish's lateness, for a day of forty tasks.
-const FOR_WORST: u64 = 6_000;
-/// Conflicts for everything that comes after.
-const FOR_REST: u64 = 1_500;
-/// Conflicts to find out how late one task can begin.
-const FOR_LATEST: u64 = 150;
-/// Conflicts for all tasks' latest beginnings together.
-const FOR_ALL_LATEST: u64 = 2_500;
-/// Questions for all tasks' latest beginnings together: one that is answered without a
-/// conflict takes its time too.
-const MOST_ASKED: u32 = 120;
+/// Of the budget, in percent: for the worst dish's lateness.
+const FOR_WORST: u64 = 40;
+/// For each thing that comes after: there are four.
+const FOR_REST: u64 = 5;
+/// To find out how late one task can begin, at a time.
+const FOR_LATEST: u64 = 1;
+/// For all tasks' latest beginnings together, on a day that is late.
+const FOR_ALL_LATEST: u64 = 20;
+/// The same on a day in time, of which nobody asks what would mend it.
+const FOR_ALL_LATEST_IN_TIME: u64 = 80;
+/// To find out whether one change makes the day.
+const FOR_POSSIBLE: u64 = 2;
+/// What stating a day to the solver, or a question that is answered without a decision,
+/// takes, in decisions.
+const STATING: u64 = 40;
 /// Days with more tasks are left to the quick methods.
 pub(super) const MOST_TASKS: usize = 150;
 
@@ -53,7 +57,10 @@ pub(super) struct Broken {
 /// The order that tasks had: of each pair, the first came before the second.
 pub(super) type Order = Vec<(usize, usize)>;
 
-struct Made {
+struct Made<'a> {
+    effort: &'a Effort,
+    /// Units that one decision takes.
+    price: u64,
     solver: Solver<String>,
     starts: Vec<Var>,
     late: Vec<Var>,
@@ -70,7 +77,7 @@ fn number(seconds: Seconds) -> IntCst {
 }
 
 /// Finds the best schedule of a day.
-pub(super) fn solve(day: &Day, previous: &Order) -> Found {
+pub(super) fn solve(day: &Day, previous: &Order, effort: &Effort) -> Found {
     let bound = day.lower_bound();
     let quick = quick(day);
     let unkept = |starts: &[Seconds]| {
@@ -97,11 +104,11 @@ pub(super) fn solve(day: &Day, previous: &Order) -> Found {
         };
     }
     let most = easy.map(|starts| day.worst(starts));
-    match best(day, previous, bound, most, false) {
+    match best(day, previous, bound, most, false, effort) {
         Best::Found(found) => found,
         Best::Nothing if easy.is_some() => left_quick(day, quick, bound),
         // Not every rest and stretch can be kept: as few as may be are broken.
-        Best::Nothing | Best::Impossible => match best(day, previous, bound, None, true) {
+        Best::Nothing | Best::Impossible => match best(day, previous, bound, None, true, effort) {
             Best::Found(found) => found,
             Best::Nothing | Best::Impossible => left_quick(day, quick, bound),
         },
@@ -146,9 +153,16 @@ enum Best {
     Nothing,
 }
 
-fn best(day: &Day, previous: &Order, bound: Seconds, known: Option<Seconds>, soft: bool) -> Best {
+fn best(
+    day: &Day,
+    previous: &Order,
+    bound: Seconds,
+    known: Option<Seconds>,
+    soft: bool,
+    effort: &Effort,
+) -> Best {
     let most = known.unwrap_or(day.horizon);
-    let Some(mut made) = build(day, bound.clamp(0, most.max(0)), most, soft) else {
+    let Some(mut made) = build(day, bound.clamp(0, most.max(0)), most, soft, effort) else {
         return Best::Impossible;
     };
     let mut last = None;
@@ -234,21 +248,39 @@ fn best(day: &Day, previous: &Order, bound: Seconds, known: Option<Seconds>, sof
     })
 }
 
-impl Made {
+impl Made<'_> {
+    /// Up to where a question may go that gets so much of the budget; `None` where
+    /// nothing is left.
+    fn limit(&self, units: u64) -> Option<SearchLimit> {
+        let decisions = units / self.price;
+        (decisions > 0)
+            .then(|| SearchLimit::NumDecisions(self.solver.stats.num_decisions + decisions))
+    }
+
+    /// What a question took since the solver had made so many decisions.
+    fn charge(&self, since: u64) {
+        let decisions = self.solver.stats.num_decisions - since;
+        self.effort.spend((decisions + 1) * self.price);
+    }
+
     fn value(&self, solution: &Solution, of: Var) -> Seconds {
         solution.eval(of).map_or(0, Seconds::from)
     }
 
     /// The least value of a variable, as far as the effort goes, and whether it
     /// is proven.
-    fn minimise(&mut self, of: Var, effort: u64) -> (Option<(IntCst, Solution)>, bool) {
-        let limit = SearchLimit::NumConflicts(self.solver.stats.num_conflicts() + effort);
+    fn minimise(&mut self, of: Var, percent: u64) -> (Option<(IntCst, Solution)>, bool) {
+        let Some(limit) = self.limit(self.effort.part(percent)) else {
+            return (None, false);
+        };
+        let since = self.solver.stats.num_decisions;
         let mut best = None;
         let found = self.solver.minimize_with_callback(
             of,
             |value, s| best = Some((value, s.clone())),
             limit,
         );
+        self.charge(since);
         self.solver.restore(DecLvl::ROOT);
         match found {
             Ok(found) => (found, true),
@@ -309,7 +341,15 @@ impl Made {
 }
 
 /// A day as the solver sees it; `None` where some task has no room at all.
-fn build(day: &Day, least: Seconds, most: Seconds, soft: bool) -> Option<Made> {
+fn build<'a>(
+    day: &Day,
+    least: Seconds,
+    most: Seconds,
+    soft: bool,
+    effort: &'a Effort,
+) -> Option<Made<'a>> {
+    let price = day.tasks.len().max(1) as u64;
+    effort.spend(STATING * price);
     let mut model = Model::new();
     let heads = day.heads();
     let tails = day.tails(&vec![most; day.dishes.len()]);
@@ -373,6 +413,8 @@ fn build(day: &Day, least: Seconds, most: Seconds, soft: bool) -> Option<Made> {
     let keeps_rests = limit_rests(day, &mut model, &starts, soft);
     share(day, &mut model, &starts);
     Some(Made {
+        effort,
+        price,
         solver: Solver::new(model),
         starts,
         late,
@@ -502,6 +544,7 @@ pub(super) fn latest(
     known: &[Seconds],
     late: &[Seconds],
     broken: &Broken,
+    effort: &Effort,
 ) -> Vec<(Seconds, bool)> {
     let tails = day.tails(late);
     let mut latest: Vec<(Seconds, bool)> = known
@@ -516,30 +559,33 @@ pub(super) fn latest(
         return latest;
     }
     let most = late.iter().copied().max().unwrap_or(0);
-    let Some(mut made) = build(day, 0, most, false) else {
+    let most_units = effort.part(if most > 0 {
+        FOR_ALL_LATEST
+    } else {
+        FOR_ALL_LATEST_IN_TIME
+    });
+    let before = effort.used();
+    let Some(mut made) = build(day, 0, most, false, effort) else {
         return latest;
     };
     for (var, late) in made.late.clone().iter().zip(late) {
         made.solver.enforce(leq(*var, number(*late)));
     }
-    let begun = made.solver.stats.num_conflicts();
-    let mut asked = 0;
     for t in 0..latest.len() {
         // No schedule lets it begin after this; halved towards the latest that is known, so
         // that a long day takes no more questions than a short one.
         let mut bound = tails[t];
         let mut step = 1;
         while !latest[t].1 {
-            let spent = made.solver.stats.num_conflicts() - begun;
-            if spent >= FOR_ALL_LATEST || asked >= MOST_ASKED {
+            let left = most_units.saturating_sub(effort.used() - before);
+            let Some(limit) = made.limit(left.min(effort.part(FOR_LATEST))) else {
                 return latest;
-            }
-            asked += 1;
-            let limit = FOR_LATEST.min(FOR_ALL_LATEST - spent);
-            let limit = SearchLimit::NumConflicts(made.solver.stats.num_conflicts() + limit);
+            };
+            let since = made.solver.stats.num_decisions;
             let from = latest[t].0 + step;
             let later = made.starts[t].geq(number(from));
             let found = made.solver.solve_with_assumptions(&[later], limit);
+            made.charge(since);
             made.solver.restore(DecLvl::ROOT);
             match found {
                 Ok(Err(_)) => bound = from - 1,
@@ -568,7 +614,7 @@ pub(super) fn latest(
 
 /// Whether a day can be made with every dish in time, every rest within its
 /// most and every stretch kept; `None` where the effort ended first.
-pub(super) fn possible(day: &Day) -> Option<bool> {
+pub(super) fn possible(day: &Day, effort: &Effort) -> Option<bool> {
     if !day.unfit.is_empty() || day.lower_bound() > 0 {
         return Some(false);
     }
@@ -585,10 +631,17 @@ pub(super) fn possible(day: &Day) -> Option<bool> {
     if day.tasks.len() > MOST_TASKS {
         return None;
     }
-    let Some(mut made) = build(day, 0, 0, false) else {
+    if effort.part(FOR_POSSIBLE) == 0 {
+        return None;
+    }
+    let Some(mut made) = build(day, 0, 0, false, effort) else {
         return Some(false);
     };
-    match made.solver.solve(SearchLimit::NumConflicts(FOR_REST)) {
+    let limit = made.limit(effort.part(FOR_POSSIBLE))?;
+    let since = made.solver.stats.num_decisions;
+    let found = made.solver.solve(limit);
+    made.charge(since);
+    match found {
         Ok(found) => Some(found.is_some()),
         Err(_) => None,
     }

@@ -6,21 +6,22 @@ mod words;
 
 pub use list::{day_list, length};
 use words::oven_advice;
-pub use words::{dish_off, mend, moment, needs, shortage, standing_word, troubles};
+pub use words::{dish_off, mend, moment, needs, not_known, shortage, standing_word, troubles};
 
 use crate::heat::HeatNow;
 use evenhand_kitchen::heat::{Aim, Band, Forecast, LogName, When, forecast};
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::moment::{show_time, show_weekday};
 use evenhand_kitchen::prep::{
-    BandStretch, Board, Expected, FileError, Happened, InBand, OvenTimes, Plan, Progress, StepRef,
-    Trouble, WhatIfError, serves_on,
+    BandStretch, Board, Effort, Expected, FileError, Happened, InBand, OvenTimes, Plan, Progress,
+    StepRef, Trouble, Unwanted, WhatIfError, serves_on,
 };
 use evenhand_store::{Store, StoreError};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, ToSpan};
 use std::collections::HashMap;
+use std::sync::Arc;
 
 /// How many days after a service others are looked at whose work may begin on
 /// its day: what lies in brine or freezes is begun days before.
@@ -60,7 +61,7 @@ impl PrepError {
 }
 
 /// What is asked for.
-#[derive(Debug, Clone, Copy)]
+#[derive(Clone, Copy)]
 pub struct PrepQuestion<'a> {
     /// The service.
     pub day: Date,
@@ -74,6 +75,22 @@ pub struct PrepQuestion<'a> {
     pub now: Timestamp,
     /// The kitchen's time.
     pub zone: &'a TimeZone,
+    /// Tells when the answer is no longer wanted: planning is then ended early, and what
+    /// comes back is to be thrown away.
+    pub unwanted: Option<&'a Unwanted>,
+}
+
+/// Of the budget, in percent: for the order that the day had before anything happened.
+const ORDER_PERCENT: u64 = 20;
+
+impl PrepQuestion<'_> {
+    fn effort(&self, percent: u64) -> Effort {
+        let effort = Effort::new(Effort::USUAL / 100 * percent);
+        match self.unwanted {
+            Some(unwanted) => effort.while_wanted(Arc::clone(unwanted)),
+            None => effort,
+        }
+    }
 }
 
 /// The board as it stands, and its plan.
@@ -175,7 +192,8 @@ impl PrepNow {
             .service
             .checked_sub(SignedDuration::from_hours(24 * i64::from(DAYS_AHEAD + 1)))
             .unwrap_or(now);
-        let untouched = alone.plan(early);
+        // Only its order is asked for.
+        let untouched = alone.plan_within(early, None, &question.effort(ORDER_PERCENT));
         let mut notes = HashMap::new();
         for (name, at) in seen {
             if let Some(step) = board.named(&name)
@@ -197,10 +215,11 @@ impl PrepNow {
             .steps()
             .filter_map(|(step, known)| Some((step, names.get(&known.full_name())?.clone())))
             .collect();
-        let plan = board.plan_after(now, Some(&untouched));
+        let effort = question.effort(100 - ORDER_PERCENT);
+        let plan = board.plan_within(now, Some(&untouched), &effort);
         Ok(Self {
             day: question.day,
-            trouble: board.trouble(&plan, now),
+            trouble: board.trouble_within(&plan, now, &effort),
             plan,
             untouched,
             board,
@@ -215,8 +234,9 @@ impl PrepNow {
 impl PrepNow {
     /// Lays the board out again after it was changed.
     pub fn lay_out(&mut self, now: Timestamp) {
-        self.plan = self.board.plan_after(now, Some(&self.untouched));
-        self.trouble = self.board.trouble(&self.plan, now);
+        let effort = Effort::default();
+        self.plan = self.board.plan_within(now, Some(&self.untouched), &effort);
+        self.trouble = self.board.trouble_within(&self.plan, now, &effort);
     }
 }
 

@@ -4,7 +4,7 @@
 use super::{PrepNow, length};
 use evenhand_kitchen::moment::show_near;
 use evenhand_kitchen::prep::{
-    DishOutlook, Mend, Need, OvenAction, OvenAdvice, Shortage, Standing, Step,
+    DishOutlook, Mend, Need, NotKnown, OvenAction, OvenAdvice, Shortage, Standing, Step, Trouble,
 };
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
@@ -171,13 +171,40 @@ pub fn troubles(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Vec<String> 
         if trouble.late_by.is_some() {
             lines.push(shortage(&trouble.short_of));
         }
-        if trouble.mends.is_empty() {
+        if trouble.mends.is_empty() && trouble.not_known.is_empty() {
             lines.push(String::from("No single change mends it."));
+        } else if trouble.mends.is_empty() {
+            lines.push(String::from("No single change is known to mend it."));
         } else {
             lines.push(String::from("Any one of these mends it:"));
             let each = trouble.mends.iter();
             lines.extend(each.map(|known| format!("  {}", mend(known, prep, now, zone))));
         }
+        lines.extend(not_known(trouble, prep));
     }
     lines
+}
+
+/// What was not worked out of what would mend a day, by name; `None` where everything was.
+#[must_use]
+pub fn not_known(trouble: &Trouble, prep: &PrepNow) -> Option<String> {
+    let open: Vec<String> = trouble
+        .not_known
+        .iter()
+        .map(|open| match open {
+            NotKnown::Shortage(resource) => format!("whether {resource} is what is short"),
+            NotKnown::MorePlaces(resource) => format!("one more of {resource}"),
+            NotKnown::Oven(step) => {
+                let name = prep.board.step(*step).map(Step::full_name);
+                format!("the oven for {}", name.unwrap_or_default())
+            }
+            NotKnown::Without(preparation) => format!("without {preparation}"),
+        })
+        .collect();
+    (!open.is_empty()).then(|| {
+        format!(
+            "Not known, the plan has too many ways to try: {}.",
+            open.join(", ")
+        )
+    })
 }

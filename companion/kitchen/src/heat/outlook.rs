@@ -180,16 +180,17 @@ impl Ahead<'_> {
         let target = degrees(stage.to);
         let left = deadline.duration_since(self.now);
         let unknown = |why: Why| format!("{} {} left to reach {target}.", why.words(), time(left));
+        let last_moment = left <= LAST_MOMENT;
         let course = match Course::of(self.log, self.around, self.habit, self.now) {
             Ok(course) => course,
-            Err(why @ (Why::Still | Why::TooFewReadings)) if is_late(stage, left) => {
+            Err(why @ (Why::Still | Why::TooFewReadings)) if last_moment => {
                 return (Alarm::Act, None, format!("{} {COOL}.", unknown(why)));
             }
             Err(why) => return (Alarm::Look, None, unknown(why)),
         };
         if !course.is_ahead(stage.to) {
             let words = format!("It does not cool; {} left to reach {target}", time(left));
-            return if is_late(stage, left) {
+            return if last_moment {
                 (Alarm::Act, None, format!("{words}: {COOL}."))
             } else {
                 (
@@ -200,8 +201,11 @@ impl Ahead<'_> {
             };
         }
         let chance = course.by(stage.to, deadline);
-        let act = chance < least_chance(stage, left)
-            || is_late(stage, left) && course.is_out_of_reach(stage.to, deadline);
+        let act = if last_moment {
+            chance < LAST_CHANCE
+        } else {
+            chance < NO_CHANCE && self.was_without_chance(stage, deadline)
+        };
         match (course.reach(stage.to), act) {
             (Reach::At(enters), act) => {
                 let (alarm, words) = toward(&target, enters, deadline, act);
@@ -215,6 +219,18 @@ impl Ahead<'_> {
             (Reach::Unknown(why), false) => (Alarm::Look, None, unknown(why)),
             (Reach::Never, false) => (Alarm::Look, None, unknown(Why::Doubtful)),
         }
+    }
+
+    /// Whether it had no chance either by what was seen a while ago: one look
+    /// alone does not call, so that a door or a stirring spoon does not.
+    fn was_without_chance(&self, stage: CoolingStage, deadline: Timestamp) -> bool {
+        let then = self.now.checked_sub(CONFIRMED_AFTER).unwrap_or(self.now);
+        let seen = self.log.between(Timestamp::MIN, then);
+        let Some(last) = seen.points().last() else {
+            return false;
+        };
+        Course::of(&seen, self.around, self.habit, last.at)
+            .is_ok_and(|c| c.is_ahead(stage.to) && c.by(stage.to, deadline) < NO_CHANCE)
     }
 
     /// At most (cold) or at least (hot) a temperature.
@@ -400,22 +416,16 @@ impl Ahead<'_> {
     }
 }
 
-/// Below which probability of being in time to call for action. Early on there
-/// is time to see more; at the end half a chance is too little. Chosen on made-up
-/// pans (`tests/forecast_coverage.rs`).
-fn least_chance(stage: CoolingStage, left: SignedDuration) -> f64 {
-    match left.as_secs_f64() / stage.within.as_secs_f64().max(1.0) {
-        share if share > 0.6 => 0.01,
-        share if share > 0.4 => 0.05,
-        share if share > 0.25 => 0.15,
-        _ => 0.4,
-    }
-}
-
-/// Whether so little is left that waiting to know more costs the remedy.
-fn is_late(stage: CoolingStage, left: SignedDuration) -> bool {
-    left.as_secs_f64() < 0.3 * stage.within.as_secs_f64()
-}
+/// The time before a limit in which an ice bath has to begin, if it is to help.
+/// An estimate; common practice, no source.
+const LAST_MOMENT: SignedDuration = SignedDuration::from_mins(30);
+/// At the last moment: below this probability of being in time it is called.
+/// Chosen on made-up pans (`examples/cooling_calls.rs`), like the two below.
+const LAST_CHANCE: f64 = 0.3;
+/// Before it there is time to see more: below this probability at two looks.
+const NO_CHANCE: f64 = 0.01;
+/// How far apart the two looks are.
+const CONFIRMED_AFTER: SignedDuration = SignedDuration::from_mins(10);
 
 fn toward(target: &str, enters: When, deadline: Timestamp, act: bool) -> (Alarm, String) {
     let late = enters.likely.duration_since(deadline);

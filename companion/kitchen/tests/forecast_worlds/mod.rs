@@ -7,6 +7,7 @@
 
 #![allow(clippy::unwrap_used, dead_code)]
 
+pub mod fresh_pans;
 pub mod judging;
 pub mod pans;
 pub mod second;

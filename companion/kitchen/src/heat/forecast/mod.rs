@@ -475,14 +475,6 @@ impl<'a> Course<'a> {
         (level.celsius() < self.here) == self.falling && level.celsius() != self.here
     }
 
-    /// Whether a level cannot be reached by a moment even at the pace of now,
-    /// which only slows down in one place.
-    pub(super) fn is_out_of_reach(&self, level: Temperature, moment: Timestamp) -> bool {
-        let (pace, doubt) = self.readings.pace();
-        let left = hours(moment, self.readings.last);
-        (level.celsius() - self.here).abs() > 1.1 * (pace.abs() + 2.0 * doubt) * left
-    }
-
     /// The probability that a level is reached by a moment.
     pub(super) fn by(&self, level: Temperature, moment: Timestamp) -> f64 {
         let until = hours(moment, self.readings.last).max(0.0);

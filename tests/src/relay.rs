@@ -71,7 +71,7 @@ impl Relay {
         pulls: Pulls,
         seed: u64,
     ) -> io::Result<Self> {
-        let end = Desk::open(path)?;
+        let end = DesktopEnd::open(path)?;
         let stop = Arc::new(AtomicBool::new(false));
         let carried = Arc::new(Mutex::new(Carried::default()));
         let mut cable = Cable {
@@ -141,13 +141,18 @@ impl Drop for Relay {
     }
 }
 
-/// The desktop's end: a pseudo-terminal whose slave the program opens.
-struct Desk {
+/// The desktop's end of a cable: a pseudo-terminal whose slave the program opens.
+#[derive(Debug)]
+pub struct DesktopEnd {
     master: OwnedFd,
 }
 
-impl Desk {
-    fn open(name: &Path) -> io::Result<Self> {
+impl DesktopEnd {
+    /// A port that is named `name` from now on.
+    ///
+    /// # Errors
+    /// Where the system gives no pseudo-terminal, or the name cannot be made.
+    pub fn open(name: &Path) -> io::Result<Self> {
         let pair = nix::pty::openpty(None, None)?;
         let mut settings = tcgetattr(&pair.slave)?;
         cfmakeraw(&mut settings);
@@ -168,7 +173,11 @@ impl Desk {
         })
     }
 
-    fn read(&self) -> io::Result<Vec<u8>> {
+    /// What the program has written by now.
+    ///
+    /// # Errors
+    /// Where the pseudo-terminal fails.
+    pub fn read(&self) -> io::Result<Vec<u8>> {
         let mut bytes = [0; 4096];
         match read(&self.master, &mut bytes) {
             Ok(count) => Ok(bytes[..count].to_vec()),
@@ -178,7 +187,11 @@ impl Desk {
         }
     }
 
-    fn write(&self, bytes: &[u8]) -> io::Result<()> {
+    /// Writes to the program.
+    ///
+    /// # Errors
+    /// Where the pseudo-terminal fails.
+    pub fn write(&self, bytes: &[u8]) -> io::Result<()> {
         match write(&self.master, bytes) {
             // What does not go in is lost, as on a wire that nobody reads.
             Ok(_) | Err(Errno::EAGAIN | Errno::EINTR | Errno::EIO) => Ok(()),
@@ -215,7 +228,7 @@ struct Cable {
 }
 
 impl Cable {
-    fn carry(&mut self, mut end: Desk, stop: &AtomicBool) -> io::Result<()> {
+    fn carry(&mut self, mut end: DesktopEnd, stop: &AtomicBool) -> io::Result<()> {
         let begun = Instant::now();
         let mut port = open(&self.bench)?;
         let mut heard = Readers::default();
@@ -234,7 +247,7 @@ impl Cable {
                 std::fs::remove_file(&self.path)?;
                 drop((end, port));
                 std::thread::sleep(OUT_FOR);
-                end = Desk::open(&self.path)?;
+                end = DesktopEnd::open(&self.path)?;
                 port = open(&self.bench)?;
                 heard = Readers::default();
             }

@@ -4,13 +4,17 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_protocol::{
-    Command, DeviceId, Diagnosis, Envelope, Fault, Hello, KnownWeight, Mass, ProbeType, Reader,
-    Reading, Refusal, Report, Setting, UnixMillis, Uptime, Version, frame,
+    CapturedPortion, Command, DeviceId, Diagnosis, Envelope, Fault, Goal, Hello, KnownWeight, Mass,
+    Mode, ProbeType, Reader, Reading, Refusal, Report, RunId, Setting, Tolerance, UnixMillis,
+    Uptime, Version, frame,
 };
 use evenhand_simulator::chips::{BridgeTrouble, ProbeTrouble, ProbeWord};
 use evenhand_simulator::feed::Batch;
 use evenhand_tests::flashed_board::{FlashedBoard, Ran};
+use evenhand_tests::process::evenhand;
+use evenhand_tests::relay::DesktopEnd;
 use serde_json::{Value, json};
+use std::process::Stdio;
 
 /// The number of the emulated flash chip, and so of the device.
 const DEVICE: DeviceId = DeviceId(0xE660_4104_033A_7B21);
@@ -21,6 +25,13 @@ const GRAM: f64 = 2_097.0;
 const PERIOD: u32 = 12_500;
 /// How far a recorded portion may be from the true one.
 const CLOSE: Mass = Mass::from_milligrams(100);
+/// What a cook handles, in grams.
+const TIN: f64 = 900.0;
+const DISH: f64 = 140.0;
+const PORTION: f64 = 30.0;
+/// How often a program that has just been started is waited for, a tenth of a second of the
+/// board's time each.
+const PATIENCE: usize = 3_000;
 /// What must stay untouched of the board's 256 KiB of RAM, in bytes.
 const SPARE_RAM: u64 = 64 * 1024;
 
@@ -39,9 +50,12 @@ struct Bench {
     hellos: Vec<Hello>,
     readings: Vec<Reading>,
     replies: Vec<Result<(), Refusal>>,
+    portions: Vec<CapturedPortion>,
     diagnosis: Option<Diagnosis>,
     bytes: usize,
     last: Ran,
+    /// The port of another program, which then speaks with the board.
+    cable: Option<DesktopEnd>,
 }
 
 impl Bench {
@@ -68,9 +82,11 @@ impl Bench {
             hellos: Vec::new(),
             readings: Vec::new(),
             replies: Vec::new(),
+            portions: Vec::new(),
             diagnosis: None,
             bytes: 0,
             last: Ran::default(),
+            cable: None,
         }
     }
 
@@ -79,12 +95,64 @@ impl Bench {
         self.reader = Reader::new();
         self.micros = 0;
         self.out.clear();
+        self.last = Ran::default();
     }
 
-    /// Lets time pass.
+    /// Puts a load on, and waits as a cook does.
+    fn load(&mut self, grams: f64) {
+        self.grams = grams;
+        self.hold(2.5);
+    }
+
+    /// A full tin, so many spoonfuls out of it, and the tin away.
+    fn spoonfuls(&mut self, count: u32) {
+        self.load(TIN);
+        for taken in 1..=count {
+            self.load(TIN - PORTION * f64::from(taken));
+        }
+        self.load(0.0);
+    }
+
+    /// So many empty dishes, each filled in two goes and lifted off.
+    fn dishes(&mut self, count: u32) {
+        for _ in 0..count {
+            self.load(DISH);
+            self.load(DISH + PORTION / 2.0);
+            self.load(DISH + PORTION);
+            self.load(0.0);
+        }
+    }
+
+    /// Acknowledges what comes until nothing waits any more.
+    fn acknowledge_all(&mut self) {
+        let mut done = 0;
+        while self.reading().unsent > 0 {
+            let heard = self.portions.len();
+            for place in done..heard {
+                self.say(Command::Acknowledge(self.portions[place].id));
+            }
+            done = heard;
+            self.hold(1.0);
+            assert!(
+                self.portions.len() > done || self.reading().unsent == 0,
+                "{} wait and do not come",
+                self.reading().unsent
+            );
+        }
+    }
+
+    fn start(&mut self, mode: Mode) {
+        let target = Mass::from_grams(PORTION as i64);
+        let tolerance = Tolerance::symmetric(Mass::from_grams(1));
+        let goal = Goal::new(target, tolerance).unwrap();
+        let run = RunId(1);
+        self.ask(Command::StartRun { run, mode, goal }).unwrap();
+    }
+
+    /// Lets time pass, to where the power goes at the most.
     fn hold(&mut self, seconds: f64) {
         let end = self.micros + (seconds * 1e6) as u64;
-        while self.micros < end {
+        while self.micros < end && !self.last.cut {
             let mut batch = Batch {
                 first_micros: self.micros + u64::from(self.period),
                 period_micros: self.period,
@@ -103,9 +171,15 @@ impl Bench {
                 batch.counts.push(counts).unwrap();
             }
             self.micros = batch.end_micros();
-            let out = core::mem::take(&mut self.out);
+            let mut out = core::mem::take(&mut self.out);
+            if let Some(cable) = &self.cable {
+                out.extend(cable.read().unwrap());
+            }
             let ran = self.board.run(&batch, &out).unwrap();
             self.bytes += ran.usb.len();
+            if let Some(cable) = &self.cable {
+                cable.write(&ran.usb).unwrap();
+            }
             for byte in &ran.usb {
                 if let Some(Ok(envelope)) = self.reader.push(*byte) {
                     self.hear(envelope.message);
@@ -121,6 +195,10 @@ impl Bench {
             Report::Reading(reading) => self.readings.push(reading),
             Report::Reply { outcome, .. } => self.replies.push(outcome),
             Report::Diagnosis(diagnosis) => self.diagnosis = Some(diagnosis),
+            // Each comes again until it is acknowledged.
+            Report::Portion(portion) if !self.portions.contains(&portion) => {
+                self.portions.push(portion);
+            }
             _ => {}
         }
     }
@@ -316,4 +394,135 @@ fn the_probes_type_is_set_over_the_link_and_kept() {
     bench.readings.clear();
     bench.hold(1.0);
     assert_eq!(bench.reading().temperature, Some(as_s));
+}
+
+/// Drawing takes the processor from the converter: a conversion that is read too late is
+/// given up, and with it the rest that a portion waits for.
+#[test]
+fn portions_are_captured_while_the_display_is_drawn() {
+    let mut bench = Bench::new();
+    bench.hold(1.5);
+    bench.calibrate();
+    bench.load(0.0);
+    bench.ask(Command::Diagnose).unwrap();
+    let drawn = bench.board.look().unwrap()["display"]["bytes"].as_u64();
+    assert!(
+        drawn > Some(20 * 1_024),
+        "the witness: it draws, {drawn:?} bytes"
+    );
+    // Before there is a portion for the flash, a write of which also takes its time.
+    let told = bench.diagnosis.expect("a diagnosis");
+    assert_eq!((told.doubtful_reads, told.bridge_faults), (0, 0));
+    let rate = told.rate_millihertz.expect("a rate");
+    assert!((79_000..=81_000).contains(&rate), "{rate}");
+    bench.start(Mode::Taking);
+    bench.spoonfuls(5);
+    bench.acknowledge_all();
+    assert_eq!(bench.portions.len(), 5, "{:?}", bench.portions);
+    for portion in &bench.portions {
+        let off = portion.mass - Mass::from_grams(PORTION as i64);
+        assert!(off.abs() <= CLOSE, "{portion:?}");
+    }
+}
+
+/// The desktop program at the port of the flashed image: twenty portions, on record once and
+/// true.
+fn twenty_portions(mode: &str, cook: fn(&mut Bench, u32)) {
+    let mut bench = Bench::new();
+    bench.hold(1.0);
+    bench.calibrate();
+    bench.load(0.0);
+    let data = tempfile::tempdir().unwrap();
+    let port = data.path().join("port");
+    bench.cable = Some(DesktopEnd::open(&port).unwrap());
+    let program = evenhand().unwrap_or_else(|error| panic!("{error}"));
+    let mut portioning = std::process::Command::new(program)
+        .args(["portion", mode, "--json", "--dish", "Potted shrimp"])
+        .args(["--target", "30g", "--tolerance", "1g", "--count", "20"])
+        .arg("--port")
+        .arg(&port)
+        .arg("--data")
+        .arg(data.path())
+        .stdout(Stdio::piped())
+        .spawn()
+        .unwrap();
+    bench.readings.clear();
+    let begun = (0..PATIENCE).any(|_| {
+        bench.hold(0.1);
+        bench
+            .readings
+            .last()
+            .is_some_and(|reading| reading.run.is_some())
+    });
+    assert!(begun, "the program begins its run");
+    cook(&mut bench, 20);
+    let ended = (0..PATIENCE).any(|_| {
+        bench.hold(0.1);
+        portioning.try_wait().unwrap().is_some()
+    });
+    assert!(ended, "{} portions came", bench.portions.len());
+    let output = portioning.wait_with_output().unwrap();
+    assert!(output.status.success());
+    let lines: Vec<Value> = output
+        .stdout
+        .split(|byte| *byte == b'\n')
+        .filter(|line| !line.is_empty())
+        .map(|line| serde_json::from_slice(line).unwrap())
+        .collect();
+    let (summary, portions) = lines.split_last().expect("a summary");
+    assert_eq!(summary["summary"]["n"], 20, "{summary}");
+    assert_eq!(summary["summary"]["lost"], 0);
+    assert_eq!(portions.len(), 20);
+    for portion in portions {
+        let grams = portion["grams"].as_f64().expect("grams");
+        assert!((grams - PORTION).abs() <= CLOSE.grams(), "{portion}");
+    }
+}
+
+#[test]
+fn twenty_spoonfuls_go_from_the_flashed_image_to_the_store() {
+    twenty_portions("--taking", Bench::spoonfuls);
+}
+
+#[test]
+fn twenty_dishes_go_from_the_flashed_image_to_the_store() {
+    twenty_portions("--adding", Bench::dishes);
+}
+
+/// What was sent is in the flash: a cut in any change of it loses no portion that a desktop
+/// may have seen, and changes none.
+#[test]
+fn no_portion_that_was_sent_is_lost_or_changed_by_a_power_cut() {
+    let mut bench = Bench::with(&json!({ "chance": 7, "display": "absent" }));
+    bench.hold(1.0);
+    bench.calibrate();
+    bench.load(0.0);
+    let mut recorded = 0;
+    // Which change of the flash, and how much of it is done.
+    let cuts = [(2, 0.0), (4, 0.5), (6, 0.9), (8, 0.3), (5, 0.7), (3, 0.95)];
+    for (life, (calls, part)) in cuts.into_iter().enumerate() {
+        bench.portions.clear();
+        bench.start(Mode::Taking);
+        bench.board.cut_in_flash(calls, part).unwrap();
+        bench.spoonfuls(8);
+        assert!(bench.last.cut, "the witness: the power went in life {life}");
+        let sent = core::mem::take(&mut bench.portions);
+        bench.grams = 0.0;
+        bench.power_on(8 + life as u32);
+        bench.hold(1.0);
+        bench.hello();
+        bench.acknowledge_all();
+        for portion in &sent {
+            let again = bench.portions.iter().filter(|one| one.id == portion.id);
+            let again: Vec<_> = again.collect();
+            assert_eq!(again, [portion], "life {life}");
+        }
+        // One whose sending was cut short may be there too: it was captured, and is true.
+        for portion in &bench.portions {
+            let off = portion.mass - Mass::from_grams(PORTION as i64);
+            assert!(off.abs() <= CLOSE, "{portion:?}");
+        }
+        recorded += bench.portions.len();
+    }
+    assert!(recorded >= 6, "the witness: {recorded} portions");
 }

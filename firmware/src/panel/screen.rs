@@ -323,15 +323,22 @@ impl<D: DrawTarget> DrawTarget for Doubled<D> {
     }
 }
 
-/// 128 by 64, for tests and for displays without a buffer of their own.
+/// 128 by 64, for tests and for displays without a buffer of their own. Held as displays of
+/// this size take it: a small processor draws and sends it between two conversions.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Frame {
-    rows: [u128; 64],
+    bands: [[u8; WIDTH]; BANDS],
 }
+
+const WIDTH: usize = 128;
+const BANDS: usize = 8;
+const ROWS_IN_BAND: usize = 8;
 
 impl Default for Frame {
     fn default() -> Self {
-        Self { rows: [0; 64] }
+        Self {
+            bands: [[0; WIDTH]; BANDS],
+        }
     }
 }
 
@@ -339,22 +346,32 @@ impl Frame {
     /// Whether a point is lit; `false` outside.
     #[must_use]
     pub fn is_lit(&self, x: usize, y: usize) -> bool {
-        x < 128 && self.rows.get(y).is_some_and(|row| row >> x & 1 == 1)
+        let bits = self.band(y / ROWS_IN_BAND).get(x);
+        bits.is_some_and(|bits| bits >> (y % ROWS_IN_BAND) & 1 == 1)
     }
-}
 
-impl Frame {
     /// Eight rows as displays of this size take them: a byte for each column,
-    /// the uppermost row in the lowest bit; from band 0, the uppermost.
+    /// the uppermost row in the lowest bit; from band 0, the uppermost. Dark
+    /// outside.
     #[must_use]
-    pub fn band(&self, band: usize) -> [u8; 128] {
-        let mut columns = [0; 128];
-        for (x, column) in columns.iter_mut().enumerate() {
-            for y in 0..8 {
-                *column |= u8::from(self.is_lit(x, band * 8 + y)) << y;
+    pub fn band(&self, band: usize) -> &[u8; WIDTH] {
+        self.bands.get(band).unwrap_or(&[0; WIDTH])
+    }
+
+    /// Lights a point or puts it out; nothing outside.
+    fn point(&mut self, at: Point, color: BinaryColor) {
+        let (Ok(x), Ok(y)) = (usize::try_from(at.x), usize::try_from(at.y)) else {
+            return;
+        };
+        let band = self.bands.get_mut(y / ROWS_IN_BAND);
+        if let Some(bits) = band.and_then(|band| band.get_mut(x)) {
+            let bit = 1 << (y % ROWS_IN_BAND);
+            if color.is_on() {
+                *bits |= bit;
+            } else {
+                *bits &= !bit;
             }
         }
-        columns
     }
 }
 
@@ -373,20 +390,26 @@ impl DrawTarget for Frame {
         I: IntoIterator<Item = Pixel<BinaryColor>>,
     {
         for Pixel(at, color) in pixels {
-            let (Ok(x), Ok(y)) = (u32::try_from(at.x), usize::try_from(at.y)) else {
-                continue;
-            };
-            if let Some(row) = self.rows.get_mut(y)
-                && x < 128
-            {
-                let bit = 1_u128 << x;
-                if color.is_on() {
-                    *row |= bit;
-                } else {
-                    *row &= !bit;
-                }
+            self.point(at, color);
+        }
+        Ok(())
+    }
+
+    // Doubled figures are drawn by this, four points at a time.
+    fn fill_solid(&mut self, area: &Rectangle, color: BinaryColor) -> Result<(), Self::Error> {
+        let area = area.intersection(&self.bounding_box());
+        for y in area.rows() {
+            for x in area.columns() {
+                self.point(Point::new(x, y), color);
             }
         }
+        Ok(())
+    }
+
+    // Point by point, this alone takes longer than a conversion.
+    fn clear(&mut self, color: BinaryColor) -> Result<(), Self::Error> {
+        let bits = if color.is_on() { u8::MAX } else { 0 };
+        self.bands = [[bits; WIDTH]; BANDS];
         Ok(())
     }
 }

@@ -293,7 +293,7 @@ fn sentences(
         for outlook in all {
             let tone = match outlook.alarm {
                 Alarm::Quiet => Tone::Quiet,
-                Alarm::Look => Tone::Attention,
+                Alarm::Look | Alarm::Close => Tone::Attention,
                 Alarm::Act | Alarm::Over => Tone::Stop,
             };
             says.push((tone, outlook.sentence.clone()));

@@ -1,94 +1,90 @@
-//! Prints how calls to act on a cooling pan did, by the minutes the pan has to
-//! spare, as the table of `FORECASTS.md`: `cargo run -p evenhand-kitchen
-//! --release --example cooling_calls`. `tuning` watches the pans that the rule
-//! was chosen on; a number says how many seeds.
+//! Prints how often "act now" was called on pans that keep both cooling limits
+//! and on pans that do not, as the table of `FORECASTS.md`: `cargo run -p
+//! evenhand-kitchen --release --example cooling_calls`. A number says how many
+//! pans of each kind and margin; `tuned` asks on the pans that the rule was
+//! chosen on.
 
 #[path = "../tests/forecast_worlds/mod.rs"]
 mod forecast_worlds;
 
-use forecast_worlds::fresh_pans::{KINDS, MARGINS, SEEDS, pan, stretched};
-use forecast_worlds::{Draw, judging, pans};
+use forecast_worlds::Draw;
+use forecast_worlds::margins::{JUDGED, JUDGED_SEEDS, MARGINS, TUNED, TUNED_SEEDS, pan};
+use forecast_worlds::pans::Verdict;
 
-/// One pan watched: kind, margin, minutes before the limit it was called at.
-type Watched = (&'static str, f64, Option<f64>);
+/// Before the limit, that something can still be done.
+const ENOUGH: f64 = 15.0;
 
 fn main() {
     let words: Vec<String> = std::env::args().skip(1).collect();
-    let tuning = words.iter().any(|word| word == "tuning");
-    let many = words.iter().find_map(|word| word.parse().ok()).unwrap_or(6);
-    let first = if tuning { 0 } else { SEEDS.start };
-    let watch = |margin: f64| -> Vec<Watched> {
-        let mut all = Vec::new();
-        for seed in first..first + many {
-            for (stream, kind) in KINDS.iter().enumerate() {
-                let mut draw = Draw::new(seed, 300 + stream as u64);
-                let (name, pan) = if tuning {
-                    let (name, mut pan) = if stream % 2 == 0 {
-                        ("first tuning", pans::Pan::draw(&mut draw))
-                    } else {
-                        ("second tuning", judging::pan(&mut draw))
-                    };
-                    let Some(truth) = stretched(pan.truth, margin) else {
-                        continue;
-                    };
-                    pan.truth = truth;
-                    (name, pan)
-                } else {
-                    match pan(*kind, margin, &mut draw) {
-                        Some(pan) => (kind.0, pan),
-                        None => continue,
-                    }
-                };
-                all.push((name, margin, pan.watch(&mut draw, 10.0).called));
-            }
-        }
-        all
+    let tuned = words.iter().any(|w| w == "tuned");
+    let many = words.iter().find_map(|w| w.parse::<u64>().ok());
+    let (kinds, seeds) = if tuned {
+        (&TUNED[..], TUNED_SEEDS)
+    } else {
+        (&JUDGED[..], JUDGED_SEEDS)
     };
-    let (early, late) = MARGINS.split_at(MARGINS.len() / 2);
-    let all: Vec<Watched> = std::thread::scope(|scope| {
-        let other = scope.spawn(|| early.iter().flat_map(|m| watch(*m)).collect::<Vec<_>>());
-        let mut own: Vec<Watched> = late.iter().flat_map(|m| watch(*m)).collect();
-        own.extend(other.join().unwrap_or_default());
-        own
+    let many = many.unwrap_or(10);
+    let jobs: Vec<(usize, usize, bool, u64)> = (0..kinds.len())
+        .flat_map(|k| (0..MARGINS.len()).map(move |m| (k, m)))
+        .flat_map(|(k, m)| [true, false].map(|good| (k, m, good)))
+        .flat_map(|(k, m, good)| (0..many).map(move |seed| (k, m, good, seed)))
+        .collect();
+    let run = |(k, m, good, seed): &(usize, usize, bool, u64)| {
+        let mut draw = Draw::new(seeds + seed, (k * 10 + m * 2 + usize::from(*good)) as u64);
+        let (low, high) = MARGINS[*m];
+        let margin = draw.between(low, high);
+        let pan = pan(kinds[*k], &mut draw, if *good { margin } else { -margin });
+        let verdict = pan.watch(&mut draw, 10.0);
+        (*k, *m, *good, verdict)
+    };
+    let (first, second) = jobs.split_at(jobs.len() / 2);
+    let all: Vec<(usize, usize, bool, Verdict)> = std::thread::scope(|scope| {
+        let other = scope.spawn(|| first.iter().map(run).collect::<Vec<_>>());
+        let mut all: Vec<_> = second.iter().map(run).collect();
+        all.extend(other.join().unwrap_or_default());
+        all
     });
     println!(
-        "| minutes to spare | pans | called | called 15 minutes before or earlier | median notice, minutes |"
+        "| pans | keep | called | too close | miss | called | too close | missed | call, min before | caution or call, min before |"
     );
-    println!("| --- | --- | --- | --- | --- |");
-    for margin in MARGINS {
-        row(&format!("{margin}"), all.iter().filter(|w| w.1 == margin));
+    println!("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |");
+    for (k, kind) in kinds.iter().enumerate() {
+        row(kind.name, all.iter().filter(|a| a.0 == k));
     }
-    println!(
-        "\n| kind | pans | called | called 15 minutes before or earlier | median notice, minutes |"
-    );
-    println!("| --- | --- | --- | --- | --- |");
-    let tuned = ["first tuning", "second tuning"];
-    for kind in KINDS.iter().map(|kind| kind.0).chain(tuned) {
-        let of = |w: &&Watched| w.0 == kind;
+    for (m, (low, high)) in MARGINS.iter().enumerate() {
         row(
-            &format!("{kind}, keeps both"),
-            all.iter().filter(of).filter(|w| w.1 > 0.0),
-        );
-        row(
-            &format!("{kind}, does not"),
-            all.iter().filter(of).filter(|w| w.1 < 0.0),
+            &format!("{low} to {high} min from the limit"),
+            all.iter().filter(|a| a.1 == m),
         );
     }
+    row("all", all.iter());
 }
 
-fn row<'a>(name: &str, pans: impl Iterator<Item = &'a Watched>) {
-    let pans: Vec<_> = pans.collect();
-    let mut notice: Vec<f64> = pans.iter().filter_map(|w| w.2).collect();
-    notice.sort_by(f64::total_cmp);
-    let in_time = notice.iter().filter(|left| **left >= 15.0).count();
-    if !pans.is_empty() {
-        println!(
-            "| {name} | {} | {} | {in_time} | {} |",
-            pans.len(),
-            notice.len(),
-            notice
-                .get(notice.len() / 2)
-                .map_or_else(|| String::from("none"), |left| format!("{left:.0}"))
-        );
-    }
+fn row<'a>(name: &str, of: impl Iterator<Item = &'a (usize, usize, bool, Verdict)>) {
+    let (good, bad): (Vec<Verdict>, Vec<Verdict>) = {
+        let (good, bad): (Vec<_>, Vec<_>) = of.map(|a| a.3).partition(|v| v.keeps);
+        (good, bad)
+    };
+    let enough = |left: Option<f64>| left.is_some_and(|left| left >= ENOUGH);
+    let called = |of: &[Verdict]| of.iter().filter(|v| v.called.is_some()).count();
+    let close = |v: &&Verdict| v.called.is_none() && v.close.is_some();
+    let in_time = bad.iter().filter(|v| enough(v.called)).count();
+    let cautioned = bad
+        .iter()
+        .filter(|v| !enough(v.called) && enough(v.close))
+        .count();
+    let median = |of: fn(&Verdict) -> Option<f64>| {
+        let mut notice: Vec<f64> = bad.iter().filter_map(of).collect();
+        notice.sort_by(f64::total_cmp);
+        notice.get(notice.len() / 2).copied().unwrap_or(f64::NAN)
+    };
+    let (call, first) = (median(|v| v.called), median(|v| v.close.or(v.called)));
+    println!(
+        "| {name} | {} | {} | {} | {} | {in_time} | {cautioned} | {} | {call:.0} | {first:.0} |",
+        good.len(),
+        called(&good),
+        good.iter().filter(close).count(),
+        bad.len(),
+        bad.len() - in_time - cautioned,
+    );
 }

@@ -65,11 +65,16 @@ fn watched(seeds: std::ops::Range<u64>, pan: fn(&mut Draw) -> pans::Pan) {
             falsely += usize::from(verdict.called.is_some());
         } else {
             break_it += 1;
-            in_time += usize::from(verdict.called.is_some_and(|left| left >= 15.0));
+            in_time += usize::from(
+                verdict
+                    .close
+                    .or(verdict.called)
+                    .is_some_and(|left| left >= 15.0),
+            );
         }
     }
     println!(
         "\nPans in a cold store that keep both limits: {keep}, called to act on {falsely}; that do \
-         not: {break_it}, called to act on at least 15 minutes before the limit {in_time}."
+         not: {break_it}, called or cautioned on at least 15 minutes before the limit {in_time}."
     );
 }

@@ -215,8 +215,12 @@ fn a_pan_that_cools_too_slowly_is_told_while_ice_still_helps() {
         let now = log.points().last().unwrap().at;
         outlook(&log, limit, around, &Habit::default(), now)
     };
-    // It is at 57 degC after 63 minutes; half an hour later the warning stands.
-    let slow = look(132.0, 94.0);
+    // It is at 57 degC after 63 minutes. Half an hour later it is to be looked at; in three
+    // quarters of an hour, with over an hour left, the call stands.
+    let early = look(132.0, 94.0);
+    assert_eq!(early[0].alarm, Alarm::Look, "{:?}", early[0]);
+    assert!(early[0].sentence.contains("late"), "{}", early[0].sentence);
+    let slow = look(132.0, 110.0);
     assert_eq!(slow[0].alarm, Alarm::Act, "{:?}", slow[0]);
     let late = slow[0]
         .expected

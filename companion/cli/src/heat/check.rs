@@ -272,6 +272,7 @@ pub(super) const fn alarm(alarm: Alarm) -> &'static str {
     match alarm {
         Alarm::Quiet => "ahead",
         Alarm::Look => "LOOK",
+        Alarm::Close => "TOO CLOSE",
         Alarm::Act => "ACT NOW",
         Alarm::Over => "OVER",
     }

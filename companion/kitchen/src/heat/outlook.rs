@@ -5,7 +5,9 @@
 //! that food is safe.
 
 use super::check::{Finding, Outcome, check, degrees, time};
-use super::forecast::{Band, Course, Forecast, Habit, Reach, Surroundings, When, Why, forecast};
+use super::forecast::{
+    Band, Course, Forecast, Habit, Reach, Surroundings, When, Why, forecast, is_out_of_reach,
+};
 use super::log::{HeatLog, LogPoint};
 use crate::limits::{CoolingStage, Demand, Hold, Limit};
 use evenhand_protocol::Temperature;
@@ -19,7 +21,10 @@ pub enum Alarm {
     Quiet,
     /// It may miss the limit, or nobody can tell: look at it.
     Look,
-    /// At this rate it misses the limit: something has to be done now.
+    /// Too close to say, and later ice may come too late: a caution.
+    Close,
+    /// It misses the limit even where all that is not known turns out well:
+    /// something has to be done now.
     Act,
     /// The limit is passed.
     Over,
@@ -42,6 +47,7 @@ pub struct Outlook {
 /// Common practice, no source: a smaller and shallower mass cools faster, ice
 /// takes heat faster than air.
 const COOL: &str = "split the pan, ice it";
+const CLOSE: &str = "Too close to say, and later ice may come too late: ice it if it matters, or look again in 5 minutes.";
 const HEAT: &str = "turn the heat up";
 const CHILL: &str = "into the cold with it";
 
@@ -98,6 +104,10 @@ pub fn outlook(
     }
 }
 
+/// Before the last moment nothing is called so soon after cooling began: a lid that comes off
+/// then, and the middle of a thick pan, which cools late, look like pans that miss.
+const FIRST_CALL: SignedDuration = SignedDuration::from_mins(45);
+
 fn is_kept(finding: &Finding) -> bool {
     finding.outcome == Outcome::Kept
 }
@@ -141,11 +151,17 @@ impl Ahead<'_> {
         stages
             .iter()
             .filter(|stage| !cooled.iter().any(|p| p.temperature <= stage.to))
-            .map(|stage| self.stage(*stage, began, hot.is_some()))
+            .map(|stage| self.stage(*stage, from, began, hot.is_some()))
             .collect()
     }
 
-    fn stage(&self, stage: CoolingStage, began: Timestamp, seen: bool) -> Outlook {
+    fn stage(
+        &self,
+        stage: CoolingStage,
+        from: Temperature,
+        began: Timestamp,
+        seen: bool,
+    ) -> Outlook {
         let deadline = later(began, stage.within);
         let target = degrees(stage.to);
         let left = deadline.duration_since(self.now);
@@ -160,7 +176,7 @@ impl Ahead<'_> {
                 ),
             )
         } else {
-            self.going(stage, deadline)
+            self.going(stage, from, began)
         };
         if !seen {
             sentence.push_str(
@@ -176,61 +192,95 @@ impl Ahead<'_> {
     }
 
     /// A stage that is not over: how loud, when, and what to say.
-    fn going(&self, stage: CoolingStage, deadline: Timestamp) -> (Alarm, Option<When>, String) {
+    fn going(
+        &self,
+        stage: CoolingStage,
+        from: Temperature,
+        began: Timestamp,
+    ) -> (Alarm, Option<When>, String) {
+        let deadline = later(began, stage.within);
         let target = degrees(stage.to);
         let left = deadline.duration_since(self.now);
-        let unknown = |why: Why| format!("{} {} left to reach {target}.", why.words(), time(left));
-        let last_moment = left <= LAST_MOMENT;
-        let course = match Course::of(self.log, self.around, self.habit, self.now) {
-            Ok(course) => course,
-            Err(why @ (Why::Still | Why::TooFewReadings)) if last_moment => {
-                return (Alarm::Act, None, format!("{} {COOL}.", unknown(why)));
-            }
-            Err(why) => return (Alarm::Look, None, unknown(why)),
+        let here = self.last.temperature;
+        let gone = self.last.at.duration_since(began);
+        let last_chance = left <= ice_takes(stage, from, here, gone);
+        let eased = if last_chance { EASED_LATE } else { EASED };
+        let misses = self.misses(stage.to, deadline, self.now, eased)
+            // A passing thing, a door or a stirring, is over by the next look.
+            && (last_chance || gone >= FIRST_CALL && {
+                let before = later(self.now, -(gone / 5).max(SignedDuration::from_mins(5)));
+                before > began && self.misses(stage.to, deadline, before, EASED_LATE)
+            });
+        let course = Course::of(self.log, self.around, self.habit, self.now);
+        let reach = match &course {
+            Ok(course) if course.is_ahead(stage.to) => course.reach(stage.to),
+            Ok(_) => Reach::Never,
+            Err(why) => Reach::Unknown(*why),
         };
-        if !course.is_ahead(stage.to) {
-            let words = format!("It does not cool; {} left to reach {target}", time(left));
-            return if last_moment {
-                (Alarm::Act, None, format!("{words}: {COOL}."))
-            } else {
-                (
-                    Alarm::Look,
-                    None,
-                    format!("{words}: stir it, and look again soon."),
-                )
-            };
+        let in_time = course
+            .as_ref()
+            .is_ok_and(|course| course.by(stage.to, deadline) >= SURE_ENOUGH);
+        let loud = match (misses, last_chance && !in_time) {
+            (true, _) => Some(Alarm::Act),
+            (false, true) => Some(Alarm::Close),
+            (false, false) => None,
+        };
+        if let Reach::At(enters) = reach {
+            let (alarm, words) = toward(&target, enters, deadline, loud);
+            return (alarm, Some(enters), words);
         }
-        let chance = course.by(stage.to, deadline);
-        let act = if last_moment {
-            chance < LAST_CHANCE
-        } else {
-            chance < NO_CHANCE && self.was_without_chance(stage, deadline)
-        };
-        match (course.reach(stage.to), act) {
-            (Reach::At(enters), act) => {
-                let (alarm, words) = toward(&target, enters, deadline, act);
-                (alarm, Some(enters), words)
+        let words = match (loud, reach) {
+            (Some(Alarm::Act), _) => {
+                format!("At this rate {target} is not reached in time: {COOL}.")
             }
-            (_, true) => (
-                Alarm::Act,
-                None,
-                format!("At this rate {target} is not reached in time: {COOL}."),
+            (_, Reach::Unknown(why)) => {
+                format!(
+                    "{} {} left to reach {target}",
+                    no_stop(why.words()),
+                    time(left)
+                )
+            }
+            _ => format!(
+                "It may not cool enough; {} left to reach {target}",
+                time(left)
             ),
-            (Reach::Unknown(why), false) => (Alarm::Look, None, unknown(why)),
-            (Reach::Never, false) => (Alarm::Look, None, unknown(Why::Doubtful)),
+        };
+        match loud {
+            Some(Alarm::Act) => (Alarm::Act, None, words),
+            Some(alarm) => (alarm, None, format!("{words}. {CLOSE}")),
+            None => (
+                Alarm::Look,
+                None,
+                format!("{words}: stir it, and look again soon."),
+            ),
         }
     }
 
-    /// Whether it had no chance either by what was seen a while ago: one look
-    /// alone does not call, so that a door or a stirring spoon does not.
-    fn was_without_chance(&self, stage: CoolingStage, deadline: Timestamp) -> bool {
-        let then = self.now.checked_sub(CONFIRMED_AFTER).unwrap_or(self.now);
-        let seen = self.log.between(Timestamp::MIN, then);
-        let Some(last) = seen.points().last() else {
-            return false;
-        };
-        Course::of(&seen, self.around, self.habit, last.at)
-            .is_ok_and(|c| c.is_ahead(stage.to) && c.by(stage.to, deadline) < NO_CHANCE)
+    /// Whether a level is missed by what was seen up to a moment, even where all
+    /// that is not known turns out well.
+    fn misses(
+        &self,
+        level: Temperature,
+        deadline: Timestamp,
+        seen_to: Timestamp,
+        eased: f64,
+    ) -> bool {
+        let seen = (seen_to < self.now).then(|| {
+            self.log.between(
+                Timestamp::MIN,
+                later(seen_to, SignedDuration::from_millis(1)),
+            )
+        });
+        let log = seen.as_ref().unwrap_or(self.log);
+        let at = log.points().last().map_or(self.now, |p| p.at);
+        match Course::of(log, self.around, self.habit, at) {
+            Ok(course) => {
+                !course.is_ahead(level)
+                    || course.is_out_of_reach(level, deadline)
+                    || course.by_at_best(level, deadline, eased) < HARDLY
+            }
+            Err(_) => is_out_of_reach(log, level, deadline),
+        }
     }
 
     /// At most (cold) or at least (hot) a temperature.
@@ -416,21 +466,43 @@ impl Ahead<'_> {
     }
 }
 
-/// The time before a limit in which an ice bath has to begin, if it is to help.
-/// An estimate; common practice, no source.
-const LAST_MOMENT: SignedDuration = SignedDuration::from_mins(30);
-/// At the last moment: below this probability of being in time it is called.
-/// Chosen on made-up pans (`examples/cooling_calls.rs`), like the two below.
-const LAST_CHANCE: f64 = 0.3;
-/// Before it there is time to see more: below this probability at two looks.
-const NO_CHANCE: f64 = 0.01;
-/// How far apart the two looks are.
-const CONFIRMED_AFTER: SignedDuration = SignedDuration::from_mins(10);
+/// Below this probability of being in time, with all that is not known turning
+/// out well, it is said to miss the limit. Chosen on made-up pans
+/// (`tests/forecast_worlds/margins.rs`).
+const HARDLY: f64 = 0.02;
+/// How much less of the way there may be than a fit says, at best, as a share of
+/// it. With the 5/4th power of natural convection what a body seems to go toward
+/// lies a fifth of its excess too high. At the last chance, when more was seen
+/// and waiting costs the remedy, less. Chosen on the same pans.
+const EASED: f64 = 0.15;
+const EASED_LATE: f64 = 0.1;
+/// From this probability of being in time on nothing is said at the last chance.
+const SURE_ENOUGH: f64 = 0.9;
+/// How much faster than so far heat goes in ice: an estimate, a low one.
+const ICE: f64 = 4.0;
 
-fn toward(target: &str, enters: When, deadline: Timestamp, act: bool) -> (Alarm, String) {
+/// How long it would take in ice from here, by how long it took so far: a
+/// little before so much is left is the last chance to do something.
+fn ice_takes(
+    stage: CoolingStage,
+    from: Temperature,
+    here: Temperature,
+    gone: SignedDuration,
+) -> SignedDuration {
+    // Toward 0 degC, by a constant share of the difference a minute.
+    let [from, here, to] = [from, here, stage.to].map(|t| t.celsius().max(0.5));
+    let so_far = (from / here).ln().max(0.02);
+    let seconds = gone.as_secs_f64() / ICE * ((here / to).ln().max(0.0) / so_far);
+    let longest = stage.within.as_secs_f64() / 4.0;
+    let ice = SignedDuration::try_from_secs_f64(seconds.min(longest)).unwrap_or(stage.within / 4);
+    // And until it is in the ice.
+    ice.max(SignedDuration::from_mins(20)) + SignedDuration::from_mins(10)
+}
+
+fn toward(target: &str, enters: When, deadline: Timestamp, loud: Option<Alarm>) -> (Alarm, String) {
     let late = enters.likely.duration_since(deadline);
     let latest = enters.late.map(|l| l.duration_since(deadline));
-    if act || late.is_positive() {
+    if loud == Some(Alarm::Act) || late.is_positive() {
         let ends = match latest {
             Some(latest) if enters.early > deadline => format!(
                 " ({} to {})",
@@ -440,10 +512,10 @@ fn toward(target: &str, enters: When, deadline: Timestamp, act: bool) -> (Alarm,
             Some(latest) => format!(" (in time to {})", minutes(latest)),
             None => String::from(" (or never)"),
         };
-        let (alarm, what) = if act {
-            (Alarm::Act, COOL)
-        } else {
-            (Alarm::Look, "stir it, and look again soon")
+        let (alarm, what) = match loud {
+            Some(Alarm::Act) => (Alarm::Act, COOL),
+            Some(alarm) => (alarm, no_stop(CLOSE)),
+            None => (Alarm::Look, "stir it, and look again soon"),
         };
         return (
             alarm,
@@ -454,7 +526,7 @@ fn toward(target: &str, enters: When, deadline: Timestamp, act: bool) -> (Alarm,
         );
     }
     match latest {
-        Some(latest) if !latest.is_positive() => (
+        Some(latest) if !latest.is_positive() && loud.is_none() => (
             Alarm::Quiet,
             format!(
                 "At this rate {target} is reached {} before the limit.",
@@ -466,10 +538,11 @@ fn toward(target: &str, enters: When, deadline: Timestamp, act: bool) -> (Alarm,
                 || String::from("perhaps never gets there"),
                 |latest| format!("may be {} late", minutes(latest)),
             );
+            let what = loud.map_or("stir it, and look again soon", |_| no_stop(CLOSE));
             (
-                Alarm::Look,
+                loud.unwrap_or(Alarm::Look),
                 format!(
-                    "At this rate {target} is likely reached {} before the limit, but {worst}: stir it, and look again soon.",
+                    "At this rate {target} is likely reached {} before the limit, but {worst}: {what}.",
                     minutes(-late)
                 ),
             )

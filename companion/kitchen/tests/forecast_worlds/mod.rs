@@ -9,6 +9,7 @@
 
 pub mod fresh_pans;
 pub mod judging;
+pub mod margins;
 pub mod pans;
 pub mod second;
 pub mod tuning;

@@ -12,12 +12,21 @@ pub struct Pan {
     pub told: Option<(f64, f64)>,
 }
 
+/// US FDA Food Code 2022, 3-501.14(A): from 57 degC to 21 within 2 h, to 5
+/// within 6 h; °C and minutes.
+pub const LIMITS: [(f64, f64); 2] = [(21.0, 120.0), (5.0, 360.0)];
+
 /// What came of it.
+#[derive(Debug, Clone, Copy)]
 pub struct Verdict {
     /// Whether it keeps both stages.
     pub keeps: bool,
     /// The first call for action, minutes before the limit it was about.
     pub called: Option<f64>,
+    /// The same of "too close to say", before any call.
+    pub close: Option<f64>,
+    /// Whether it was ever to be watched.
+    pub watched: bool,
 }
 
 impl Pan {
@@ -55,15 +64,19 @@ impl Pan {
     pub fn watch(&self, draw: &mut Draw, every: f64) -> Verdict {
         let limits = Limits::food_code();
         let limit = limits.named("cooling").unwrap();
-        // US FDA Food Code 2022, 3-501.14(A): from 57 to 21 degC within 2 h, to 5 within 6 h.
         let began = self.truth.reaches(57.0).unwrap();
-        let by = |level: f64, within: f64| {
+        let keeps = LIMITS.iter().all(|(level, within)| {
             self.truth
-                .reaches(level)
+                .reaches(*level)
                 .is_some_and(|at| at <= began + within)
-        };
-        let keeps = by(21.0, 120.0) && by(5.0, 360.0);
+        });
         let points = self.probe.sees(&self.truth, draw);
+        let mut verdict = Verdict {
+            keeps,
+            called: None,
+            close: None,
+            watched: false,
+        };
         let mut at = began + 5.0;
         while at < began + 360.0 {
             let seen = &points[..points.partition_point(|p| p.0 <= at)];
@@ -75,21 +88,19 @@ impl Pan {
                 &Habit::default(),
                 now,
             );
-            if let Some(loud) = all.iter().find(|o| o.alarm == Alarm::Act) {
-                let left = loud.deadline.unwrap().duration_since(now).as_secs_f64() / 60.0;
-                return Verdict {
-                    keeps,
-                    called: Some(left),
-                };
-            }
-            if all.is_empty() || all.iter().any(|o| o.alarm == Alarm::Over) {
+            let left = |alarm| {
+                let loud = all.iter().find(|o| o.alarm == alarm)?;
+                Some(loud.deadline?.duration_since(now).as_secs_f64() / 60.0)
+            };
+            verdict.called = left(Alarm::Act);
+            verdict.close = verdict.close.or(left(Alarm::Close));
+            verdict.watched |= left(Alarm::Look).is_some();
+            let over = all.iter().any(|o| o.alarm == Alarm::Over);
+            if verdict.called.is_some() || over || all.is_empty() {
                 break;
             }
             at += every;
         }
-        Verdict {
-            keeps,
-            called: None,
-        }
+        verdict
     }
 }

@@ -475,10 +475,27 @@ impl<'a> Course<'a> {
         (level.celsius() < self.here) == self.falling && level.celsius() != self.here
     }
 
+    /// Whether a level cannot be reached by a moment even at the pace of now,
+    /// which only slows down in one place.
+    pub(super) fn is_out_of_reach(&self, level: Temperature, moment: Timestamp) -> bool {
+        out_of_reach(&self.readings, self.here, level, moment)
+    }
+
     /// The probability that a level is reached by a moment.
     pub(super) fn by(&self, level: Temperature, moment: Timestamp) -> f64 {
         let until = hours(moment, self.readings.last).max(0.0);
         self.arrival(level.celsius()).within(until)
+    }
+
+    /// The same where the fit errs in the pan's disfavour: convection and
+    /// evaporation grow with the excess, so that what a pan seems to go toward
+    /// lies above what it does go toward. As if this share less of the way were
+    /// to go.
+    pub(super) fn by_at_best(&self, level: Temperature, moment: Timestamp, eased: f64) -> f64 {
+        let until = hours(moment, self.readings.last).max(0.0);
+        let level = level.celsius();
+        let eased = level + eased * (self.here - level);
+        self.arrival(eased).within(until)
     }
 
     fn arrival(&self, level: f64) -> Arrival<'_> {
@@ -537,6 +554,28 @@ impl<'a> Course<'a> {
         } else {
             Reach::Unknown(Why::Doubtful)
         }
+    }
+}
+
+fn out_of_reach(readings: &Readings, here: f64, level: Temperature, moment: Timestamp) -> bool {
+    let (pace, doubt) = readings.pace();
+    let left = hours(moment, readings.last);
+    (level.celsius() - here).abs() > 1.1 * (pace.abs() + 2.0 * doubt) * left
+}
+
+/// Whether a level below cannot be reached by a moment at the pace of now, for a
+/// log that nothing else can be said of; not where the pace is not known either.
+pub(super) fn is_out_of_reach(log: &HeatLog, level: Temperature, moment: Timestamp) -> bool {
+    let Some(run) = unbroken(log).last() else {
+        return false;
+    };
+    let marked = log.markers.iter().map(|m| m.at).max();
+    let from = marked.map_or(0, |at| run.partition_point(|p| p.at < at));
+    match (run.last(), Readings::of(&run[from..])) {
+        (Some(last), Some(readings)) if run.len() - from >= 4 => {
+            out_of_reach(&readings, last.temperature.celsius(), level, moment)
+        }
+        _ => false,
     }
 }
 

@@ -43,7 +43,7 @@ mod vessel;
 mod written;
 mod yields;
 
-use clap::{Parser, Subcommand};
+use clap::{CommandFactory, Parser, Subcommand};
 use evenhand_link::Place;
 use evenhand_store::{DataFolder, Store};
 use evenhand_words::Language;
@@ -192,6 +192,13 @@ impl Data {
     }
 }
 
+/// The command line as it is described to `clap`: what manual pages and completions are
+/// made from.
+#[must_use]
+pub fn command() -> clap::Command {
+    Arguments::command()
+}
+
 /// Runs the program on its arguments; `screens` opens the desktop app.
 pub fn run(arguments: impl IntoIterator<Item = OsString>, screens: &dyn Screens) -> ExitCode {
     let arguments = match Arguments::try_parse_from(arguments) {
@@ -284,7 +291,6 @@ fn open_screens(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use clap::CommandFactory;
 
     #[test]
     fn the_arguments_are_put_together_soundly() {

@@ -306,7 +306,7 @@ fn a_stored_log_is_foretold_with_earlier_mornings() {
 fn a_pan_too_slow_is_told_in_time_to_split_it() {
     let kitchen = Kitchen::new();
     let pan = |minutes: f64| 3.0 + 87.0 * (-minutes / 132.0_f64).exp();
-    let file = kitchen.file("pan.csv", &table("2026-05-03", pan, 21));
+    let file = kitchen.file("pan.csv", &table("2026-05-03", pan, 24));
     kitchen.words(&["heat", "log", "--name", "pan of stock", "--in", &file]);
     kitchen.words(&[
         "heat",
@@ -324,7 +324,7 @@ fn a_pan_too_slow_is_told_in_time_to_split_it() {
         "--name",
         "pan of stock",
         "--at",
-        "2026-05-03T10:40:00Z",
+        "2026-05-03T10:55:00Z",
     ];
     let answer = kitchen.judged(&check, 4);
     assert_eq!(answer["findings"][0]["outcome"], "running");

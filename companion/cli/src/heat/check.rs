@@ -7,12 +7,12 @@ use super::temperature;
 use clap::Args;
 use evenhand_kitchen::heat::{
     Alarm, Lethality, LogReductions, ORGANISMS, Organism, Outcome, Outlook, Reference,
-    Surroundings, check, lethality, log_reductions, mornings, outlook,
+    Surroundings, check, lethality, log_reductions,
 };
 use evenhand_kitchen::limits::{CAUTION, Demand};
 use evenhand_kitchen::probe::{Probe, ProbeDoubt};
 use evenhand_kitchen::units::parse_temperature_difference;
-use evenhand_use_cases::heat::probe_words;
+use evenhand_use_cases::heat::{ahead, probe_words};
 use jiff::SignedDuration;
 use serde_json::{Value, json};
 
@@ -100,8 +100,7 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
     log.doubted_by(probe);
     let findings = check(&log, limit);
     let worst = Outcome::worst(findings.iter().map(|finding| finding.outcome));
-    let (_, habit) = mornings(&source.log, source.now);
-    let ahead = outlook(&log, limit, around, &habit, source.now);
+    let ahead = ahead(&source.log, limit, around, probe, source.now);
     let counted = arguments.lethality(&log)?;
     let reductions = arguments.log_reductions(&log)?;
     let stretch = log.points().first().zip(log.points().last());

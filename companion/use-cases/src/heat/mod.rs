@@ -10,5 +10,5 @@ mod words;
 pub use probe::probe_words;
 pub use record::{follow, record_words, track_record};
 pub use recorder::{Recorder, probes};
-pub use standing::{HeatNow, LOOK_BACK};
+pub use standing::{HeatNow, LOOK_BACK, ahead};
 pub use words::{band_words, forecast_words};

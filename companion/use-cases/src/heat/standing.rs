@@ -1,9 +1,9 @@
 //! How a log stands now.
 
 use evenhand_kitchen::heat::{
-    Aim, Forecast, Habit, HeatLog, LogName, Outlook, forecast, mornings, outlook,
+    Aim, Forecast, Habit, HeatLog, LogName, Outlook, Surroundings, forecast, mornings, outlook,
 };
-use evenhand_kitchen::limits::{Limit, Limits};
+use evenhand_kitchen::limits::{Demand, Limit, Limits};
 use evenhand_kitchen::probe::Probe;
 use evenhand_store::{Store, StoreError};
 use jiff::{SignedDuration, Timestamp};
@@ -46,7 +46,8 @@ impl HeatNow {
         let from = now.checked_sub(LOOK_BACK).unwrap_or(Timestamp::MIN);
         let stored = store.heat_log(name, from, now)?;
         let aim = store.heat_aim(name)?;
-        let (mut log, habit) = mornings(&stored.corrected(), now);
+        let whole = stored.corrected();
+        let (mut log, habit) = mornings(&whole, now);
         let probe = limits.and_then(Limits::probe);
         log.doubted_by(probe);
         let around = aim.clone().unwrap_or_default().surroundings();
@@ -55,7 +56,7 @@ impl HeatNow {
             .as_ref()
             .and_then(|aim| aim.limit.as_deref())
             .and_then(|name| limits?.named(name))
-            .map(|limit| (limit.clone(), outlook(&log, limit, around, &habit, now)));
+            .map(|limit| (limit.clone(), ahead(&whole, limit, around, probe, now)));
         Ok(Self {
             forecast: band.map(|band| forecast(&log, band, around, &habit, now)),
             corrections: stored
@@ -70,4 +71,23 @@ impl HeatNow {
             probe,
         })
     }
+}
+
+/// Where a log is going by a limit: by what goes on now, and over all of it where the limit
+/// asks for days in the cold.
+#[must_use]
+pub fn ahead(
+    log: &HeatLog,
+    limit: &Limit,
+    around: Surroundings,
+    probe: Option<Probe>,
+    now: Timestamp,
+) -> Vec<Outlook> {
+    let (today, habit) = mornings(log, now);
+    let mut going_on = match limit.demand {
+        Demand::Frozen(_) => log.clone(),
+        _ => today,
+    };
+    going_on.doubted_by(probe);
+    outlook(&going_on, limit, around, &habit, now)
 }

@@ -79,7 +79,7 @@ fn friday(folder: &Path) -> Store {
         cooling(&mut store, "oven", 288.0, 25.0, 300.0, 300, end);
     }
     cooling(&mut store, "oven", 288.0, 25.0, 300.0, 60, now());
-    cooling(&mut store, "pan of stock", 90.0, 3.0, 132.0, 96, now());
+    cooling(&mut store, "pan of stock", 90.0, 3.0, 132.0, 114, now());
     let fahrenheit = |f| Temperature::from_fahrenheit(f).unwrap();
     let band = Band::new(fahrenheit(400.0), fahrenheit(420.0)).unwrap();
     store

@@ -27,7 +27,7 @@ fn main() -> ExitCode {
 fn write(folder: OsString) -> std::io::Result<()> {
     let folder = PathBuf::from(folder);
     std::fs::create_dir_all(&folder)?;
-    let mut command = evenhand_cli::command();
+    let mut command = evenhand_cli::command().disable_help_subcommand(true);
     for shell in SHELLS {
         clap_complete::generate_to(shell, &mut command, "evenhand", &folder)?;
     }

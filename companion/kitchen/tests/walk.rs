@@ -301,7 +301,8 @@ fn on_record(aim: &Aim, steps: &[Step]) -> Batch {
     });
     Batch::from_entries(std::iter::once(aimed).chain(weighed).map(|what| {
         let text = serde_json::to_string(&what).unwrap();
-        let what: What = serde_json::from_str(&text).unwrap();
+        let value: serde_json::Value = serde_json::from_str(&text).unwrap();
+        let what: What = serde_json::from_value(value).unwrap();
         Entry {
             at: Timestamp::UNIX_EPOCH,
             what,

@@ -56,7 +56,10 @@ impl HeatNow {
             .as_ref()
             .and_then(|aim| aim.limit.as_deref())
             .and_then(|name| limits?.named(name))
-            .map(|limit| (limit.clone(), ahead(&whole, limit, around, probe, now)));
+            .map(|limit| {
+                let ahead = going(&log, &habit, &whole, limit, around, probe, now);
+                (limit.clone(), ahead)
+            });
         Ok(Self {
             forecast: band.map(|band| forecast(&log, band, around, &habit, now)),
             corrections: stored
@@ -83,11 +86,25 @@ pub fn ahead(
     probe: Option<Probe>,
     now: Timestamp,
 ) -> Vec<Outlook> {
-    let (today, habit) = mornings(log, now);
-    let mut going_on = match limit.demand {
-        Demand::Frozen(_) => log.clone(),
-        _ => today,
-    };
-    going_on.doubted_by(probe);
-    outlook(&going_on, limit, around, &habit, now)
+    let (mut today, habit) = mornings(log, now);
+    today.doubted_by(probe);
+    going(&today, &habit, log, limit, around, probe, now)
+}
+
+/// The same, with what goes on now already told from the `whole` of the log.
+fn going(
+    today: &HeatLog,
+    habit: &Habit,
+    whole: &HeatLog,
+    limit: &Limit,
+    around: Surroundings,
+    probe: Option<Probe>,
+    now: Timestamp,
+) -> Vec<Outlook> {
+    if let Demand::Frozen(_) = limit.demand {
+        let mut whole = whole.clone();
+        whole.doubted_by(probe);
+        return outlook(&whole, limit, around, habit, now);
+    }
+    outlook(today, limit, around, habit, now)
 }

@@ -105,7 +105,8 @@ pub fn outlook(
 }
 
 /// Before the last moment nothing is called so soon after cooling began: a lid that comes off
-/// then, and the middle of a thick pan, which cools late, look like pans that miss.
+/// then, and the middle of a thick pan, which cools late, look like pans that miss. Chosen on
+/// made-up pans (`tests/forecast_worlds/fresh_pans.rs`).
 const FIRST_CALL: SignedDuration = SignedDuration::from_mins(45);
 
 fn is_kept(finding: &Finding) -> bool {

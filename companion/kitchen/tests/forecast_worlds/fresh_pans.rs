@@ -1,6 +1,7 @@
-//! Pans that calls for action are judged on, apart from those they were tuned
-//! on: nine kinds, each stretched in time so that it keeps both cooling limits
-//! with a margin asked for, or misses one of them by it.
+//! Pans that calls for action were looked at on when it was chosen how long
+//! after cooling began none is made: nine kinds, each stretched in time so that
+//! it keeps both cooling limits with a margin asked for, or misses one of them
+//! by it.
 
 use super::pans::Pan;
 use super::{Draw, Probe, Truth};

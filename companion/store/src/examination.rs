@@ -6,7 +6,7 @@ use super::{Sql, Store, StoreError, checksum, columns, tallies};
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{CapturedPortion, DeviceId, Epoch, PortionId};
 use jiff::Timestamp;
-use rusqlite::{Connection, Row};
+use rusqlite::{Connection, OptionalExtension, Row};
 use std::collections::BTreeSet;
 use std::path::Path;
 
@@ -260,44 +260,18 @@ fn all<T>(
 /// Sums that are not those of their portions, apart from those that are to be
 /// reckoned again anyway.
 fn wrong_sums(connection: &Connection, path: &Path) -> Result<Vec<Finding>, StoreError> {
-    const FIGURES: &str = "count(*) AS n, sum(p.mass) AS sum,
-               sum(p.mass < p.target - p.below) AS short,
-               sum(p.mass > p.target + p.above) AS heavy,
-               min(p.mass) AS lightest, max(p.mass) AS heaviest";
-    const KEPT: &str = "sum(n), sum(sum), sum(short), sum(heavy), min(lightest), max(heaviest)";
-    let mut wrong: BTreeSet<(Option<String>, i64)> = BTreeSet::new();
-    for (table, part, of_run) in [
-        ("tally", "cook", "coalesce(r.cook, '')"),
-        ("tally_of_tin", "tin", "coalesce(r.tin, 0)"),
-    ] {
-        let statement = format!(
-            "WITH counted AS MATERIALIZED (
-                 SELECT coalesce(r.dish, 0) AS dish, {of_run} AS part,
-                        p.time / 2764800000 AS block, {FIGURES}
-                 FROM portion p JOIN run r ON r.seq = p.run
-                 WHERE NOT EXISTS (SELECT 1 FROM strike k
-                                   WHERE k.portion = p.seq AND k.lifted IS NULL)
-                   AND (p.replaced_by IS NULL
-                        OR EXISTS (SELECT 1 FROM strike k
-                                   WHERE k.portion = p.replaced_by AND k.lifted IS NULL
-                                     AND k.undone))
-                 GROUP BY 1, 2, 3),
-             kept AS MATERIALIZED (
-                 SELECT dish, {part} AS part, block, {KEPT} FROM {table} GROUP BY 1, 2, 3)
-             SELECT DISTINCT d.name, w.block FROM (
-                 SELECT dish, block FROM (SELECT * FROM kept EXCEPT SELECT * FROM counted)
-                 UNION
-                 SELECT dish, block FROM (SELECT * FROM counted EXCEPT SELECT * FROM kept)) w
-             LEFT JOIN dish d ON d.id = w.dish
-             WHERE w.block NOT IN (SELECT block FROM stale_block)"
-        );
-        wrong.extend(all(connection, &statement, |row| Ok((row.get(0)?, row.get(1)?))).at(path)?);
-    }
-    wrong
+    let mut dish_of = connection
+        .prepare("SELECT name FROM dish WHERE id = ?1")
+        .at(path)?;
+    tallies::wrong(connection, path, TOLD)?
         .into_iter()
-        .map(|(dish, block)| {
+        .map(|(block, dish)| {
+            let name: Option<String> = dish_of
+                .query_row([dish], |row| row.get(0))
+                .optional()
+                .at(path)?;
             Ok(Finding::WrongSum {
-                dish: dish.map(|name| dish_name(name, path)).transpose()?,
+                dish: name.map(|name| dish_name(name, path)).transpose()?,
                 from: columns::Reads(path).time(tallies::begin(block))?,
             })
         })

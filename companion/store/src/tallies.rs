@@ -5,6 +5,10 @@
 //! asks. A time that begins or ends within a block is counted from that block's
 //! own portions.
 
+mod wrong;
+
+pub(super) use wrong::wrong;
+
 use super::columns::{Reads, money_to, time_to};
 use super::costs::{Costs, KnownCosts};
 use super::dishes::dish_name;
@@ -314,7 +318,8 @@ impl<'c> Counter<'c> {
                    AND (p.replaced_by IS NULL
                         OR EXISTS (SELECT 1 FROM strike k
                                    WHERE k.portion = p.replaced_by AND k.lifted IS NULL
-                                     AND k.undone))",
+                                     AND k.undone))
+                 ORDER BY p.time",
             )
             .at(path)?;
         let mut rows = select.query([time.start, time.end]).at(path)?;

@@ -356,25 +356,76 @@ fn one_bit_that_turns_in_a_mass_is_found_by_name() {
 
 #[test]
 fn a_sum_that_is_not_that_of_its_portions_is_found() {
+    let kitchen = kitchen(5);
+    let Kitchen {
+        folder, mut store, ..
+    } = kitchen;
+    let of_all = |store: &mut Store| {
+        let tallies = store.tallies(By::Dish, &TimeZone::UTC, None, None);
+        tallies.unwrap().swap_remove(0).spread
+    };
+    let as_written = of_all(&mut store);
+    assert_eq!(store.examine().unwrap().findings, []);
+    let raw = rusqlite::Connection::open(data(&folder).file()).unwrap();
+    let of_samphire = Finding::WrongSum {
+        dish: Some(DishName::new("dish", "Samphire").unwrap()),
+        // The portions were made within the first seconds of 1970.
+        from: "1969-11-30T00:00:00.001Z".parse().unwrap(),
+    };
+    for column in [
+        "n",
+        "sum",
+        "squares_high",
+        "squares_low",
+        "short",
+        "on_target",
+        "heavy",
+        "lightest",
+        "heaviest",
+        "given_away",
+    ] {
+        for table in ["tally", "tally_of_tin"] {
+            let changed = |by: i64| {
+                raw.execute(
+                    &format!("UPDATE {table} SET {column} = {column} + {by}"),
+                    [],
+                )
+                .unwrap()
+            };
+            assert_eq!(changed(1), 1, "{table}.{column}");
+            // The witness: what is asked of the record comes out otherwise.
+            if table == "tally" {
+                assert_ne!(of_all(&mut store), as_written, "{column}");
+            }
+            let found = store.examine().unwrap().findings;
+            assert_eq!(found, [of_samphire.clone()], "{table}.{column}");
+            changed(-1);
+        }
+    }
+    assert_eq!(store.examine().unwrap().findings, []);
+}
+
+#[test]
+fn a_sum_without_portions_and_portions_without_a_sum_are_found() {
     let mut kitchen = kitchen(5);
     kitchen
         .store
         .tallies(By::Dish, &TimeZone::UTC, None, None)
         .unwrap();
-    assert_eq!(kitchen.store.examine().unwrap().findings, []);
     let raw = rusqlite::Connection::open(kitchen.store.path()).unwrap();
+    let of = |from: &str| Finding::WrongSum {
+        dish: Some(DishName::new("dish", "Samphire").unwrap()),
+        from: from.parse().unwrap(),
+    };
+    // A block of 32 days later, in which nobody weighed anything.
     assert_eq!(
-        raw.execute("UPDATE tally SET sum = sum + 1", []).unwrap(),
+        raw.execute("UPDATE tally SET block = block + 1", [])
+            .unwrap(),
         1
     );
-    let found = kitchen.store.examine().unwrap();
     assert_eq!(
-        found.findings,
-        [Finding::WrongSum {
-            dish: Some(DishName::new("dish", "Samphire").unwrap()),
-            // The portions were made within the first seconds of 1970.
-            from: "1969-11-30T00:00:00.001Z".parse().unwrap(),
-        }]
+        kitchen.store.examine().unwrap().findings,
+        [of("1969-11-30T00:00:00.001Z"), of("1970-02-02T00:00:00Z")]
     );
 }
 

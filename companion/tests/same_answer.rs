@@ -1,14 +1,17 @@
 //! The command line and the screens, asked the same of one store, answer the same.
 
 use crate::at_saltmarsh::Kitchen;
+use evenhand_app::Language;
 use evenhand_app::desk::Desk;
 use evenhand_app::intent::Intent;
 use evenhand_app::kitchen::KitchenIntent;
 use evenhand_app::state::{Screen, State};
 use evenhand_kitchen::heat::LogName;
-use evenhand_kitchen::moment::{show_time, show_within_a_week};
+use evenhand_kitchen::moment::show_time;
 use evenhand_store::{DataFolder, Store};
 use evenhand_use_cases::prep::{length, service_day, standing_word};
+use evenhand_use_cases::times;
+
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use serde_json::Value;
@@ -102,7 +105,12 @@ fn the_prep_clock() {
         assert_eq!(row.word, standing_word(row.standing));
         assert_eq!(step["decides"], row.decides, "{}", row.name);
         if let Some(start) = step["start_by"].as_str() {
-            let start = show_within_a_week(start.parse().unwrap(), today, &TimeZone::UTC);
+            let start = times::within_a_week(
+                Language::English,
+                start.parse().unwrap(),
+                today,
+                &TimeZone::UTC,
+            );
             assert_eq!(row.start, format!("by {start}"), "{}", row.name);
         }
         // Of whole minutes that are left, which end at another second for each face.
@@ -274,9 +282,10 @@ fn limits_that_a_log_can_be_watched_for() {
     desk.carry_out(Intent::Go(Screen::HeatAim));
     let state = shown(&mut desk, |state| !state.heat.limits.is_empty());
     let limits = lines(&kitchen, &["heat", "limits"]);
-    for name in &state.heat.limits {
+    for tile in &state.heat.limits {
+        let name = &tile.name;
         assert!(
-            limits.iter().any(|limit| limit["limit"] == **name),
+            limits.iter().any(|limit| limit["limit"] == *name.as_str()),
             "the command line has no limit {name:?}: {limits:?}"
         );
     }

@@ -1,19 +1,22 @@
 //! What the heat screen shows, as plain data, and how it is made.
 
 use super::bench_view::Tone;
-use super::words::Language;
+use super::figures::celsius;
+use super::words::{Language, say};
 use evenhand_kitchen::heat::{Alarm, Band, Forecast, HeatLog, LogName};
-use evenhand_kitchen::limits::{CAUTION, Demand, Limit, Limits};
+use evenhand_kitchen::limits::{Demand, Limit, Limits};
 use evenhand_kitchen::moment::show_time;
 use evenhand_protocol::Temperature;
 use evenhand_store::ListedHeatLog;
 use evenhand_store::TrackRecord;
-use evenhand_use_cases::heat::{HeatNow, band_words, forecast_words, probe_words, record_words};
+use evenhand_use_cases::heat::{
+    HeatNow, USUAL_LOGS, band_words, forecast_words, log_words, marker_words, outlook_words,
+    probe_words, record_words,
+};
+use evenhand_use_cases::limits::{caution, limit_words, source_words};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 
-/// Logs that every kitchen has, offered before they are begun.
-const USUAL: [&str; 4] = ["oven", "pan of stock", "cold store", "core"];
 /// As many as fit side by side.
 const MOST_LOGS: usize = 5;
 /// More points than a wide screen has pixels to tell apart are thinned.
@@ -26,22 +29,35 @@ pub struct HeatView {
     pub logs: Vec<HeatTile>,
     /// The one that is shown.
     pub shown: Option<HeatShown>,
-    /// The log that the probe is recorded into.
+    /// The log that the probe is recorded into, in words.
     pub recording: Option<String>,
     /// Whether a probe reads now.
     pub probe: bool,
-    /// The limits that a log can be watched for, by name.
-    pub limits: Vec<String>,
+    /// The limits that a log can be watched for.
+    pub limits: Vec<LimitTile>,
     /// Why there are none: the kitchen's own file cannot be used, and nothing
     /// is judged until it can.
     pub limits_trouble: Option<String>,
 }
 
+/// One limit to choose.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LimitTile {
+    /// Its name on record.
+    pub name: String,
+    /// What it is called.
+    pub words: String,
+    /// Where in its source it stands.
+    pub section: String,
+}
+
 /// One log to choose.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct HeatTile {
-    /// Its name.
+    /// Its name on record.
     pub name: LogName,
+    /// What it is called.
+    pub words: String,
     /// Its last reading and when that was, or that it is not begun.
     pub last: String,
     /// Whether it is the one shown.
@@ -51,8 +67,10 @@ pub struct HeatTile {
 /// One log, shown.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HeatShown {
-    /// Its name.
+    /// Its name on record.
     pub name: LogName,
+    /// What it is called.
+    pub words: String,
     /// The latest reading, large; `None` where nothing fresh is known.
     pub figure: Option<String>,
     /// The same in the other unit.
@@ -101,25 +119,42 @@ pub struct Arrival {
 /// The logs to choose from: those on record, the one read last first, and the
 /// usual ones.
 #[must_use]
-pub fn tiles(logs: &[ListedHeatLog], chosen: Option<&LogName>, zone: &TimeZone) -> Vec<HeatTile> {
+pub fn tiles(
+    logs: &[ListedHeatLog],
+    chosen: Option<&LogName>,
+    zone: &TimeZone,
+    language: Language,
+) -> Vec<HeatTile> {
     let mut tiles: Vec<HeatTile> = logs
         .iter()
         .map(|log| HeatTile {
             name: log.name.clone(),
-            last: log.last.map_or_else(
-                || "no reading yet".to_owned(),
-                |p| format!("{} at {}", whole(p.temperature), show_time(p.at, zone)),
-            ),
+            words: log_words(language, &log.name),
+            last: log
+                .last
+                .map_or_else(
+                    || say!(language, "heat-log-no-reading"),
+                    |p| {
+                        say!(
+                            language,
+                            "heat-log-last",
+                            temperature = celsius(p.temperature, language),
+                            time = show_time(p.at, zone)
+                        )
+                    },
+                )
+                .into_owned(),
             chosen: false,
         })
         .collect();
-    for usual in USUAL {
+    for usual in USUAL_LOGS {
         if let Ok(name) = LogName::new("name", usual)
             && !tiles.iter().any(|tile| tile.name.key() == name.key())
         {
             tiles.push(HeatTile {
+                words: log_words(language, &name),
                 name,
-                last: "not begun".to_owned(),
+                last: say!(language, "heat-log-not-begun").into_owned(),
                 chosen: false,
             });
         }
@@ -133,7 +168,7 @@ pub fn tiles(logs: &[ListedHeatLog], chosen: Option<&LogName>, zone: &TimeZone) 
 
 /// The limits that a log can be watched for.
 #[must_use]
-pub fn limit_names(limits: &Limits) -> Vec<String> {
+pub fn limit_tiles(limits: &Limits, language: Language) -> Vec<LimitTile> {
     limits
         .iter()
         // What is looked at once, as it is delivered, is not watched; nor is what is not foretold.
@@ -149,12 +184,12 @@ pub fn limit_names(limits: &Limits) -> Vec<String> {
                         | Demand::Cooked(_)
                 )
         })
-        .map(|limit| limit.name.clone())
+        .map(|limit| LimitTile {
+            name: limit.name.clone(),
+            words: limit_words(language, &limit.name),
+            section: limit.source.section.clone(),
+        })
         .collect()
-}
-
-fn whole(temperature: Temperature) -> String {
-    super::figures::celsius(temperature, super::words::Language::English)
 }
 
 /// A log as it stands, to be shown.
@@ -166,6 +201,7 @@ pub fn shown(
     record: Option<TrackRecord>,
     now: Timestamp,
     zone: &TimeZone,
+    language: Language,
 ) -> HeatShown {
     let hours = |at: Timestamp| at.duration_since(now).as_secs_f64() / 3600.0;
     let log = &standing.log;
@@ -219,22 +255,20 @@ pub fn shown(
         .points()
         .last()
         .filter(|last| now.duration_since(last.at) <= log.longest_step);
-    let mut says = sentences(standing, recording, record, zone);
+    let mut says = sentences(standing, recording, record, zone, language);
     if fresh.is_none() {
         let words = match log.points().last() {
-            Some(last) => format!(
-                "Not heard since {}: what it is now is not known.",
-                show_time(last.at, zone)
-            ),
-            None => "No reading in the last half day: what it is now is not known.".to_owned(),
+            Some(last) => say!(language, "heat-silent", time = show_time(last.at, zone)),
+            None => say!(language, "heat-no-reading"),
         };
-        says.insert(0, (Tone::Attention, words));
+        says.insert(0, (Tone::Attention, words.into_owned()));
     }
     let lines = lines(log, hours);
     let (range, sight) = in_sight(&lines, band, &levels, &arrivals);
     HeatShown {
         name: name.clone(),
-        figure: fresh.map(|p| whole(p.temperature)),
+        words: log_words(language, name),
+        figure: fresh.map(|p| celsius(p.temperature, language)),
         other_unit: fresh.map_or_else(String::new, |p| {
             format!("{:.0} °F", p.temperature.fahrenheit())
         }),
@@ -245,7 +279,7 @@ pub fn shown(
         markers: log
             .markers
             .iter()
-            .map(|marker| (hours(marker.at), marker.text.clone()))
+            .map(|marker| (hours(marker.at), marker_words(language, &marker.text)))
             .collect(),
         hours: sight,
         range,
@@ -256,13 +290,25 @@ pub fn shown(
             .map(|(tone, words)| (tone, on_screen(&words)))
             .collect(),
         foot: standing.limit.as_ref().map_or_else(
-            || match band {
-                Some(band) => format!("Watched for {}.", band_words(Language::English, band)),
-                None => "Watched for nothing yet.".to_owned(),
+            || {
+                match band {
+                    Some(band) => {
+                        let band = band_words(language, band);
+                        say!(language, "heat-watched-band", band = band)
+                    }
+                    None => say!(language, "heat-watched-nothing"),
+                }
+                .into_owned()
             },
             |(limit, _)| {
-                let probe = on_screen(&probe_words(log, standing.probe));
-                format!("Limit from {}. {probe} {CAUTION}", limit.source)
+                say!(
+                    language,
+                    "heat-limit-from",
+                    source = source_words(language, &limit.source),
+                    probe = on_screen(&probe_words(language, log, standing.probe)),
+                    caution = caution(language),
+                )
+                .into_owned()
             },
         ),
         aim: band.map(|band| (band.low(), band.high())),
@@ -285,6 +331,7 @@ fn sentences(
     recording: bool,
     record: Option<TrackRecord>,
     zone: &TimeZone,
+    language: Language,
 ) -> Vec<(Tone, String)> {
     let mut says = Vec::new();
     if let Some((_, outlooks)) = &standing.limit {
@@ -296,7 +343,7 @@ fn sentences(
                 Alarm::Look | Alarm::Close => Tone::Attention,
                 Alarm::Act | Alarm::Over => Tone::Stop,
             };
-            says.push((tone, outlook.sentence.clone()));
+            says.push((tone, outlook_words(language, outlook)));
         }
     }
     let band = standing
@@ -309,41 +356,25 @@ fn sentences(
             Forecast::NotComing | Forecast::Unknown(_) => Tone::Attention,
             Forecast::Coming { .. } | Forecast::Inside { .. } => Tone::Quiet,
         };
-        for words in forecast_words(forecast, band, here, zone) {
+        for words in forecast_words(language, forecast, band, here, zone) {
             says.push((tone, words));
         }
         if let (Some(record), Forecast::Coming { .. }) = (record, forecast) {
-            says.push((Tone::Quiet, record_words(record)));
+            says.push((Tone::Quiet, record_words(language, record)));
         }
         let mornings = standing.habit.mornings();
         if mornings > 0 && tone == Tone::Quiet {
-            says.push((
-                Tone::Quiet,
-                format!(
-                    "{mornings} earlier morning{} looked at.",
-                    if mornings == 1 { " was" } else { "s were" }
-                ),
-            ));
+            let words = say!(language, "heat-mornings", count = mornings);
+            says.push((Tone::Quiet, words.into_owned()));
         }
     }
     if standing.corrections > 0 {
-        says.push((
-            Tone::Quiet,
-            format!(
-                "{} in force; what was measured stays on record.",
-                if standing.corrections == 1 {
-                    "1 correction".to_owned()
-                } else {
-                    format!("{} corrections", standing.corrections)
-                }
-            ),
-        ));
+        let words = say!(language, "heat-corrections", count = standing.corrections);
+        says.push((Tone::Quiet, words.into_owned()));
     }
     if !recording && says.is_empty() {
-        says.push((
-            Tone::Quiet,
-            "Put the probe in, record, and say what it is watched for.".to_owned(),
-        ));
+        let words = say!(language, "heat-begin");
+        says.push((Tone::Quiet, words.into_owned()));
     }
     says
 }

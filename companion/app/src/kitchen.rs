@@ -9,7 +9,7 @@ use super::bench_view::Tone;
 use super::heat_view::{self, HeatView};
 use super::melt_view::{self, MeltView};
 use super::prep_view::{self, PrepView};
-use super::words::Language;
+use super::words::{Language, say};
 use crossbeam_channel::{Receiver, RecvTimeoutError, Sender};
 use evenhand_kitchen::heat::{Aim, Band, LogName, Marker, Sampling};
 use evenhand_kitchen::limits::Limits;
@@ -18,7 +18,7 @@ use evenhand_link::Link;
 use evenhand_link::live::{LiveScale, NotDone};
 use evenhand_protocol::Temperature;
 use evenhand_store::{DataFolder, Store, StoreError};
-use evenhand_use_cases::heat::{HeatNow, Recorder, follow, probes};
+use evenhand_use_cases::heat::{HeatNow, Recorder, follow, log_words, probes};
 use evenhand_use_cases::instrument;
 use evenhand_use_cases::limits::{self, LimitsError};
 use evenhand_use_cases::melt::melt_clock;
@@ -259,7 +259,13 @@ impl Watching {
             Some(recorder) => match recorder.take(&mut self.store, now, read) {
                 Ok(kept) => !kept.is_empty(),
                 Err(error) => {
-                    let words = format!("{} is not recorded: {error}.", recorder.name());
+                    let words = say!(
+                        self.language,
+                        "heat-not-recorded",
+                        log = log_words(self.language, recorder.name()),
+                        why = error.to_string()
+                    )
+                    .into_owned();
                     if self.complaint.as_ref().map(|(_, said)| said) != Some(&words) {
                         let number = self.complaint.as_ref().map_or(0, |(n, _)| n + 1);
                         self.complaint = Some((number, words));
@@ -335,20 +341,28 @@ impl Watching {
             let standing = HeatNow::of(&self.store, name, in_force.as_ref().ok(), now).ok()?;
             let records = recording.as_ref().is_some_and(|r| r.key() == name.key());
             let record = follow(&mut self.store, name, &standing, now).ok();
-            let mut shown = heat_view::shown(name, &standing, records, record, now, &self.zone);
+            let mut shown = heat_view::shown(
+                name,
+                &standing,
+                records,
+                record,
+                now,
+                &self.zone,
+                self.language,
+            );
             if let Err(trouble) = &in_force {
                 shown.says.insert(0, (Tone::Stop, format!("{trouble}.")));
             }
             Some(shown)
         });
         HeatView {
-            logs: heat_view::tiles(&logs, self.chosen.as_ref(), &self.zone),
+            logs: heat_view::tiles(&logs, self.chosen.as_ref(), &self.zone, self.language),
             shown,
-            recording: recording.map(|name| name.to_string()),
+            recording: recording.map(|name| log_words(self.language, &name)),
             probe: self.heat.probe,
             limits: in_force
                 .as_ref()
-                .map(heat_view::limit_names)
+                .map(|limits| heat_view::limit_tiles(limits, self.language))
                 .unwrap_or_default(),
             limits_trouble: in_force.err().map(|trouble| format!("{trouble}.")),
         }

@@ -1,10 +1,12 @@
 //! What the prep screen shows, as plain data, and how it is made.
 
-use evenhand_kitchen::moment::{show_day, show_time, show_within_a_week};
+use super::words::Language;
+use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
 use evenhand_use_cases::prep::{
     PrepNow, dish_off, length, mend, needs, not_known, shortage, standing_word,
 };
+use evenhand_use_cases::times;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -105,7 +107,7 @@ pub fn view(
     PrepView {
         title: format!(
             "{}: opens {}, {opens}",
-            show_day(prep.day),
+            times::day(Language::English, prep.day),
             show_time(service, zone)
         ),
         trouble: trouble(prep, now, zone),
@@ -159,7 +161,7 @@ fn row(prep: &PrepNow, planned: &PlannedStep, now: Timestamp, zone: &TimeZone) -
     let step: &Step = prep.board.step(planned.step).ok()?;
     let (day, name) = prep.of_service.get(&planned.step)?.clone();
     let today = now.to_zoned_datetime(zone.clone()).date();
-    let local = |at: Timestamp| show_within_a_week(at, today, zone);
+    let local = |at: Timestamp| times::within_a_week(Language::English, at, today, zone);
     let start = match (step.progress, planned.start_by) {
         (Progress::Begun(at), _) => format!("since {}", local(at)),
         (_, Some(at)) => format!("by {}", local(at)),

@@ -5,6 +5,7 @@ use crate::app_samples;
 use eframe::egui::{Key, Theme, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
+use evenhand_app::Language;
 use evenhand_app::intent::Intent;
 use evenhand_app::kitchen::{KitchenIntent, KitchenWatch};
 use evenhand_app::melt_view::MeltView;
@@ -72,7 +73,7 @@ fn cooling(
 
 /// The kitchen of a Friday at twenty to ten: an oven falling to its band, a pan
 /// that cools too slowly.
-fn friday(folder: &Path) -> Store {
+pub(crate) fn friday(folder: &Path) -> Store {
     let mut store = store(folder);
     for days in [2, 1] {
         let end = now() - SignedDuration::from_hours(24 * days) + SignedDuration::from_hours(4);
@@ -125,16 +126,16 @@ fn friday(folder: &Path) -> Store {
     store
 }
 
-fn heat_state(store: &Store, of: &str) -> State {
+pub(crate) fn heat_state(store: &Store, of: &str, language: Language) -> State {
     let limits = Limits::food_code();
     let standing = HeatNow::of(store, &name(of), Some(&limits), now()).unwrap();
     let mut state = State {
         screen: Screen::Heat,
         clock: "09:40".to_owned(),
-        ..app_samples::idle()
+        ..app_samples::in_language(language, app_samples::idle)
     };
-    state.heat.logs =
-        heat_view::tiles(&store.heat_logs().unwrap(), Some(&name(of)), &TimeZone::UTC);
+    let logs = store.heat_logs().unwrap();
+    state.heat.logs = heat_view::tiles(&logs, Some(&name(of)), &TimeZone::UTC, language);
     state.heat.shown = Some(heat_view::shown(
         &name(of),
         &standing,
@@ -142,9 +143,10 @@ fn heat_state(store: &Store, of: &str) -> State {
         None,
         now(),
         &TimeZone::UTC,
+        language,
     ));
     state.heat.probe = true;
-    state.heat.limits = heat_view::limit_names(&limits);
+    state.heat.limits = heat_view::limit_tiles(&limits, language);
     state
 }
 
@@ -209,7 +211,7 @@ fn asked(state: State, key: Option<Key>) -> (Vec<Intent>, Vec<String>) {
 fn the_heat_screen_says_where_it_is_going_and_takes_a_key_for_each_thing_that_happens() {
     let folder = tempfile::tempdir().unwrap();
     let store = friday(folder.path());
-    let oven = heat_state(&store, "oven");
+    let oven = heat_state(&store, "oven", Language::English);
     let (_, words) = asked(oven.clone(), None);
     let all = words.join("\n");
     assert!(
@@ -237,7 +239,7 @@ fn the_heat_screen_says_where_it_is_going_and_takes_a_key_for_each_thing_that_ha
         kitchen(&intents),
         KitchenIntent::ChooseLog(name("pan of stock"))
     );
-    let pan = heat_state(&store, "pan of stock");
+    let pan = heat_state(&store, "pan of stock", Language::English);
     let (_, words) = asked(pan.clone(), None);
     let all = words.join("\n");
     assert!(
@@ -251,11 +253,22 @@ fn the_heat_screen_says_where_it_is_going_and_takes_a_key_for_each_thing_that_ha
         ..pan
     };
     let (_, words) = asked(aim, None);
-    assert!(words.iter().any(|w| w == "time only cold"), "{words:?}");
+    assert!(
+        words.iter().any(|w| w == "time only, cold, 3-501.19(C)"),
+        "{words:?}"
+    );
     // Hours after the probe was last heard it says that it does not know.
     let later = now() + SignedDuration::from_hours(3);
     let standing = HeatNow::of(&store, &name("oven"), Some(&Limits::food_code()), later).unwrap();
-    let shown = heat_view::shown(&name("oven"), &standing, false, None, later, &TimeZone::UTC);
+    let shown = heat_view::shown(
+        &name("oven"),
+        &standing,
+        false,
+        None,
+        later,
+        &TimeZone::UTC,
+        Language::English,
+    );
     assert_eq!(shown.figure, None);
     assert!(shown.says[0].1.contains("not known"), "{:?}", shown.says);
     assert!(shown.arrivals.is_empty());
@@ -387,13 +400,16 @@ fn every_screen_of_it_is_drawn() {
     let store = friday(folder.path());
     let aim = State {
         screen: Screen::HeatAim,
-        ..heat_state(&store, "oven")
+        ..heat_state(&store, "oven", Language::English)
     };
     let out = std::env::var_os("EVENHAND_PICTURES").map(std::path::PathBuf::from);
     let out = out.as_deref().unwrap_or(folder.path());
     for (name, state) in [
-        ("heat-oven", heat_state(&store, "oven")),
-        ("heat-pan", heat_state(&store, "pan of stock")),
+        ("heat-oven", heat_state(&store, "oven", Language::English)),
+        (
+            "heat-pan",
+            heat_state(&store, "pan of stock", Language::English),
+        ),
         ("heat-aim", aim),
         ("prep", prep_state(&store, None)),
         ("prep-late", prep_state(&store, Some("mussels +3h"))),

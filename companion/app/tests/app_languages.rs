@@ -22,6 +22,7 @@ use evenhand_protocol::{
     CalibrationError, DeviceId, Fault, GoalError, Mass, Notice, Refusal, SelfTestRefusal,
 };
 use evenhand_store::{DataFolder, RefusedPortion};
+use evenhand_use_cases::heat::log_words;
 use evenhand_use_cases::instrument;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -206,15 +207,17 @@ fn nothing_on_the_portioning_screens_is_cut_off_however_long_the_language() {
 /// is 204 to 216 °C: by °F = 1.8 °C + 32, 399.2 to 420.8 °F.
 #[test]
 fn what_a_log_is_watched_for_is_asked_whole_in_every_language() {
-    let aim = |chosen: bool| {
+    let aim = |language: Language, chosen: bool| {
         let mut state = State {
             screen: Screen::HeatAim,
             ..app_samples::idle()
         };
-        state.heat.limits = heat_view::limit_names(&Limits::food_code());
+        state.heat.limits = heat_view::limit_tiles(&Limits::food_code(), language);
+        let stock = LogName::new("name", "pan of stock").unwrap();
         if chosen {
             state.heat.logs.push(HeatTile {
-                name: LogName::new("name", "pan of stock").unwrap(),
+                words: log_words(language, &stock),
+                name: stock,
                 last: String::new(),
                 chosen,
             });
@@ -224,19 +227,19 @@ fn what_a_log_is_watched_for_is_asked_whole_in_every_language() {
     for (language, log, unnamed, offered) in [
         (
             Language::Spanish,
-            "¿Qué se vigila en pan of stock?",
+            "¿Qué se vigila en marmita de fondo?",
             "¿Qué se vigila en el registro de temperatura?",
             "de 204 a 216 °C (de 399 a 421 °F)",
         ),
         (
             Language::French,
-            "Que surveiller pour pan of stock\u{a0}?",
+            "Que surveiller pour marmite de fond\u{a0}?",
             "Que surveiller dans le relevé de température\u{a0}?",
             "de 204 à 216 °C (de 399 à 421 °F)",
         ),
     ] {
         for (chosen, title) in [(true, log), (false, unnamed)] {
-            let state = in_language(language, || aim(chosen));
+            let state = in_language(language, || aim(language, chosen));
             let harness = harness(state, SIZES[0]);
             for words in [title, offered] {
                 paints(&harness, words).unwrap();
@@ -250,7 +253,7 @@ fn what_a_log_is_watched_for_is_asked_whole_in_every_language() {
     for size in SIZES {
         for language in LANGUAGES {
             for chosen in [true, false] {
-                let harness = harness(in_language(language, || aim(chosen)), size);
+                let harness = harness(in_language(language, || aim(language, chosen)), size);
                 let at = format!("aim in {language:?} at {size}");
                 stands_clear(&harness, size, &at);
                 is_whole(&harness, &at);

@@ -148,54 +148,6 @@ pub fn show_time_to_the_second(moment: Timestamp, zone: &TimeZone) -> String {
     shown(moment, zone, "%H:%M:%S")
 }
 
-/// The time of day, with its weekday and date where it is not on `today`:
-/// `18:30`, or `Sun 29 Nov, 10:00`.
-#[must_use]
-pub fn show_near(moment: Timestamp, today: Date, zone: &TimeZone) -> String {
-    let local = moment.to_zoned_datetime(zone.clone());
-    if local.date() == today {
-        show_time(moment, zone)
-    } else {
-        show_day_and_time(moment, zone)
-    }
-}
-
-/// The time of day, with its weekday where it is not on `today`: `18:30`, or
-/// `Sun 10:00`; for what lies within a week.
-#[must_use]
-pub fn show_within_a_week(moment: Timestamp, today: Date, zone: &TimeZone) -> String {
-    let local = moment.to_zoned_datetime(zone.clone());
-    if local.date() == today {
-        show_time(moment, zone)
-    } else {
-        shown(moment, zone, "%a %H:%M")
-    }
-}
-
-/// A day: `Friday 8 May`.
-#[must_use]
-pub fn show_day(day: Date) -> String {
-    day.strftime("%A %-d %B").to_string()
-}
-
-/// A day where there is little room: `8 May`.
-#[must_use]
-pub fn show_short_day(day: Date) -> String {
-    day.strftime("%-d %b").to_string()
-}
-
-/// A day of the week where there is little room: `Fri`.
-#[must_use]
-pub fn show_weekday(day: Date) -> String {
-    day.strftime("%a").to_string()
-}
-
-/// The weekday, date and time of day: `Sun 29 Nov, 10:00`.
-#[must_use]
-pub fn show_day_and_time(moment: Timestamp, zone: &TimeZone) -> String {
-    shown(moment, zone, "%a %-d %b, %H:%M")
-}
-
 /// The date and the time of day, for records: `2026-11-27 10:00`.
 #[must_use]
 pub fn show_date_and_time(moment: Timestamp, zone: &TimeZone) -> String {
@@ -318,20 +270,5 @@ mod tests {
         assert_eq!(shown("2026-10-25T01:30:00Z"), "01:30+00:00");
         assert_eq!(shown("2026-10-25T02:30:00Z"), "02:30");
         assert_eq!(shown("2026-05-01T17:30:00Z"), "18:30");
-    }
-
-    #[test]
-    fn a_moment_of_another_day_carries_it() {
-        let zone = TimeZone::get("Europe/Lisbon").unwrap();
-        let today = now().date();
-        let shown = |moment: &str| show_near(moment.parse().unwrap(), today, &zone);
-        assert_eq!(shown("2026-05-02T17:30:00Z"), "18:30");
-        assert_eq!(shown("2026-05-03T09:00:00Z"), "Sun 3 May, 10:00");
-        let near = |moment: &str| show_within_a_week(moment.parse().unwrap(), today, &zone);
-        assert_eq!(near("2026-05-02T17:30:00Z"), "18:30");
-        assert_eq!(near("2026-05-03T09:00:00Z"), "Sun 10:00");
-        assert_eq!(show_day(today), "Saturday 2 May");
-        assert_eq!(show_short_day(today), "2 May");
-        assert_eq!(show_weekday(today), "Sat");
     }
 }

@@ -10,7 +10,8 @@
 //! 8. [`scale_test`]: what a known weight showed of the scale;
 //! 9. [`instrument`]: its faults, notices and refusals, and the link's, in words;
 //! 10. [`lots`]: one food through all its steps, and the sheet of it;
-//! 11. [`colours`]: those that screens and pages share, and [`printing`].
+//! 11. [`times`]: days and lengths of time in words;
+//! 12. [`colours`]: those that screens and pages share, and [`printing`].
 //!
 //! Sentences stand in `words/FEATURE/LANGUAGE.ftl`.
 #![forbid(unsafe_code)]
@@ -27,4 +28,5 @@ pub mod prep;
 pub mod printing;
 pub mod review;
 pub mod scale_test;
+pub mod times;
 mod words;

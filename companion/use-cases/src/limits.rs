@@ -4,7 +4,10 @@
 //! cannot be read is an error on every face: the kitchen said that it goes by
 //! limits of its own, so nothing is judged by others in silence.
 
-use evenhand_kitchen::limits::{Limits, LocalError};
+use crate::words::say;
+use evenhand_kitchen::limits::{Limits, LocalError, Source, Standing};
+use evenhand_kitchen::source::Publication;
+use evenhand_words::Language;
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -62,10 +65,77 @@ fn limits(path: PathBuf, text: Option<&str>) -> Result<Limits, LimitsError> {
     Limits::in_force(text).map_err(|error| LimitsError::Refused { path, error })
 }
 
+/// What a limit is called in a kitchen: a published one by the word of the
+/// language, the kitchen's own as it was written.
+#[must_use]
+pub fn limit_words(language: Language, name: &str) -> String {
+    let name = name.to_lowercase();
+    let written = name.replace('-', " ");
+    say!(language, "limit-name", name = name, written = written).into_owned()
+}
+
+const fn standing(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Read => "read",
+        Standing::Quoted => "quoted",
+        Standing::FromMemory => "from-memory",
+        Standing::CommonPractice => "common-practice",
+        Standing::Local => "local",
+    }
+}
+
+/// Where a figure comes from, in the source's own words, and how it was had.
+#[must_use]
+pub fn source_words(language: Language, source: &Source) -> String {
+    say!(
+        language,
+        "limit-source",
+        document = source.document.as_str(),
+        section = source.section.as_str(),
+        standing = standing(source.standing),
+    )
+    .into_owned()
+}
+
+/// A publication by its title, and how its figures were had.
+#[must_use]
+pub fn publication_words(language: Language, publication: Publication) -> String {
+    say!(
+        language,
+        "limit-publication",
+        title = publication.title,
+        standing = standing(publication.standing),
+    )
+    .into_owned()
+}
+
+/// What stands beside every answer that touches a limit.
+#[must_use]
+pub fn caution(language: Language) -> String {
+    say!(language, "limit-caution").into_owned()
+}
+
 #[cfg(test)]
 #[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
+
+    /// What is said where nobody speaks another language is what the domain
+    /// says.
+    #[test]
+    fn sources_and_the_caution_are_the_same_in_english() {
+        for limit in Limits::food_code().iter() {
+            let said = source_words(Language::English, &limit.source);
+            assert_eq!(said, limit.source.to_string());
+        }
+        let publication = evenhand_kitchen::probe::TOLERANCES;
+        let said = publication_words(Language::English, publication);
+        assert_eq!(said, publication.to_string());
+        assert_eq!(
+            caution(Language::English),
+            evenhand_kitchen::limits::CAUTION
+        );
+    }
 
     #[test]
     fn without_a_file_the_published_limits_hold_and_a_bad_one_holds_nothing() {

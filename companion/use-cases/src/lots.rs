@@ -10,6 +10,7 @@ use evenhand_kitchen::lot::{Lot, LotError, LotStep, StepFound, whole};
 use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_protocol::Mass;
 use evenhand_store::{Store, StoreError};
+use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use svg::Document;
@@ -154,7 +155,7 @@ fn step_now(
     let found = step.judge(log.as_ref(), limit.as_ref(), now)?;
     let probe = log
         .filter(|_| limit.is_some())
-        .map(|log| probe_words(&log, limits.probe()));
+        .map(|log| probe_words(Language::English, &log, limits.probe()));
     Ok(StepNow {
         step: step.clone(),
         limit,

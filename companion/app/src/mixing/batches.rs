@@ -8,9 +8,9 @@ use crate::figures;
 use crate::words::Language;
 use evenhand_kitchen::batch::{Batch, BatchId, Comparison, STORE_STEP, ShareOf, What, due_with};
 use evenhand_kitchen::limits::{CAUTION, Limits};
-use evenhand_kitchen::moment::{show_day_and_time, show_short_day};
 use evenhand_kitchen::units::Ratio;
 use evenhand_protocol::Mass;
+use evenhand_use_cases::times;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 
@@ -22,7 +22,7 @@ fn title(batch: &Batch) -> String {
 }
 
 fn day(at: Timestamp, zone: &TimeZone) -> String {
-    show_day_and_time(at, zone)
+    times::day_and_time(Language::English, at, zone)
 }
 
 fn about(batch: &Batch, interval: Mass, zone: &TimeZone) -> String {
@@ -310,7 +310,10 @@ pub(super) fn compare(
             .map(|(nth, row)| {
                 (
                     row.begun.map_or_else(String::new, |begun| {
-                        show_short_day(begun.to_zoned_datetime(zone.clone()).date())
+                        times::short_day(
+                            Language::English,
+                            begun.to_zoned_datetime(zone.clone()).date(),
+                        )
                     }),
                     row.shares.iter().map(share).collect(),
                     row.mark

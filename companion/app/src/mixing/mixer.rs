@@ -9,16 +9,16 @@ use super::vessels::{self, BeingFilled};
 use super::view::{MixView, UnfinishedView};
 use super::walking::Walking;
 use super::{Field, Page, Refusal, Scene, Wish};
+use crate::words::Language;
 use evenhand_kitchen::batch::{Batch, BatchId, Entry as Line, LossTarget, Mark, Plan, What};
 use evenhand_kitchen::brine::KnownVessel;
 use evenhand_kitchen::cure::{NitriteFraction, PickUp, Ppm};
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::moment::show_near;
 use evenhand_kitchen::ratio::{Closeness, Form, Look, Stage, Walk};
 use evenhand_kitchen::units::{mass_positive, parse_percent, parse_span};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
-use evenhand_use_cases::limits;
+use evenhand_use_cases::{limits, times};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use std::path::Path;
@@ -538,7 +538,7 @@ impl Mixer {
             let about = format!(
                 "{weighed} of {} weighed at {}",
                 aim.count(),
-                show_near(at, today, &self.zone)
+                times::near(Language::English, at, today, &self.zone)
             );
             let title = batch.title().unwrap_or("No name yet").to_owned();
             Some((

@@ -9,6 +9,7 @@ use crate::kitchen::KitchenIntent;
 use crate::layout::{self, Rest};
 use crate::state::{Screen, State};
 use crate::widgets::big_button::{BigButton, Weight, struck};
+use crate::words::{Language, say};
 use crate::{text, theme, theme::Scale};
 use eframe::egui::{
     Align2, Color32, Id, Key, Rect, RichText, TextStyle, Ui, UiBuilder, Vec2b, vec2,
@@ -19,15 +20,25 @@ use egui_plot::{
 };
 use evenhand_kitchen::moment::show_time;
 use evenhand_protocol::Verdict;
+use evenhand_use_cases::heat::UsualMarker;
 use jiff::SignedDuration;
+use std::borrow::Cow;
 
-/// What happens to an oven or a pan, a word each.
-pub const MARKERS: [&str; 4] = ["Fire out", "Loaded", "Taken out", "Into the cold"];
+/// What happens to an oven or a pan, on its button.
+fn mark_words(language: Language, marker: UsualMarker) -> Cow<'static, str> {
+    match marker {
+        UsualMarker::FireOut => say!(language, "heat-mark-fire-out"),
+        UsualMarker::Loaded => say!(language, "heat-mark-loaded"),
+        UsualMarker::TakenOut => say!(language, "heat-mark-taken-out"),
+        UsualMarker::IntoTheCold => say!(language, "heat-mark-into-the-cold"),
+    }
+}
 
 /// Shows the screen in `place`.
 pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let gap = scale.u(12.0);
+    let language = state.language;
     let view = &state.heat;
     let mut rest = Rest(place);
     let mut intents = logs(ui, rest.top(scale.u(76.0)), state);
@@ -39,7 +50,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         return intents;
     };
     intents.extend(record_button(ui, *record, state));
-    if BigButton::new("Watch for")
+    if BigButton::new(&say!(language, "heat-watch-for"))
         .key(Key::W)
         .enabled(!view.logs.is_empty())
         .show(ui, *aim)
@@ -47,22 +58,20 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         intents.push(Intent::Go(Screen::HeatAim));
     }
     let keys = [Key::Num1, Key::Num2, Key::Num3, Key::Num4];
-    for ((place, words), key) in marks.iter().zip(MARKERS).zip(keys) {
-        if BigButton::new(words)
+    for ((place, marker), key) in marks.iter().zip(UsualMarker::ALL).zip(keys) {
+        if BigButton::new(&mark_words(language, marker))
             .key(key)
             .enabled(view.shown.is_some())
             .show(ui, *place)
         {
-            intents.push(Intent::Kitchen(KitchenIntent::Mark(words.to_lowercase())));
+            intents.push(Intent::Kitchen(KitchenIntent::Mark(
+                marker.on_record().to_owned(),
+            )));
         }
     }
     match &view.shown {
-        None => text_line(
-            ui,
-            rest.0,
-            "Choose a log above, put the probe in, and record.",
-        ),
-        Some(shown) => body(ui, rest.0, shown),
+        None => text_line(ui, rest.0, &say!(language, "heat-choose")),
+        Some(shown) => body(ui, rest.0, shown, language),
     }
     intents
 }
@@ -82,7 +91,7 @@ fn logs(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         } else {
             Weight::Plain
         };
-        if BigButton::new(tile.name.as_str())
+        if BigButton::new(&tile.words)
             .detail(&tile.last)
             .weight(weight)
             .show(ui, place)
@@ -104,17 +113,19 @@ fn choose(tile: &crate::heat_view::HeatTile) -> Intent {
 }
 
 fn record_button(ui: &Ui, place: Rect, state: &State) -> Option<Intent> {
+    let language = state.language;
     let view = &state.heat;
+    let record = say!(language, "heat-record");
     let button = match &view.recording {
         Some(name) => {
-            return BigButton::new("Stop")
-                .detail(&format!("recording {name}"))
+            return BigButton::new(&say!(language, "heat-stop"))
+                .detail(&say!(language, "heat-recording", log = name.as_str()))
                 .key(Key::R)
                 .weight(Weight::Chosen)
                 .show(ui, place)
                 .then_some(Intent::Kitchen(KitchenIntent::Record(false)));
         }
-        None => BigButton::new("Record").key(Key::R).weight(Weight::Main),
+        None => BigButton::new(&record).key(Key::R).weight(Weight::Main),
     };
     button
         .enabled(view.probe)
@@ -132,7 +143,7 @@ fn text_line(ui: &Ui, place: Rect, words: &str) {
     );
 }
 
-fn body(ui: &mut Ui, place: Rect, shown: &HeatShown) {
+fn body(ui: &mut Ui, place: Rect, shown: &HeatShown, language: Language) {
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
     let foot = rest.bottom(scale.u(if shown.limit.is_some() { 56.0 } else { 30.0 }));
@@ -159,8 +170,8 @@ fn body(ui: &mut Ui, place: Rect, shown: &HeatShown) {
     }
     let mut side = Rest(rest.right(scale.u(250.0)));
     rest.right(scale.u(8.0));
-    figure(ui, &mut side, shown);
-    plot(ui, rest.0, shown);
+    figure(ui, &mut side, shown, language);
+    plot(ui, rest.0, shown, language);
 }
 
 fn say(ui: &Ui, place: Rect, tone: Tone, words: &str) {
@@ -180,12 +191,12 @@ fn say(ui: &Ui, place: Rect, tone: Tone, words: &str) {
 }
 
 /// The temperature now, large, and the next arrival.
-fn figure(ui: &Ui, side: &mut Rest, shown: &HeatShown) {
+fn figure(ui: &Ui, side: &mut Rest, shown: &HeatShown, language: Language) {
     let scale = Scale::of(ui);
     text::label(
         ui,
         side.top(scale.u(30.0)),
-        "Now",
+        &say!(language, "heat-now"),
         &text::Style::new(scale.plain(26.0), theme::SOFT_INK, Align2::RIGHT_CENTER),
     );
     text::label(
@@ -208,7 +219,11 @@ fn figure(ui: &Ui, side: &mut Rest, shown: &HeatShown) {
         text::label(
             ui,
             side.top(scale.u(30.0)),
-            &format!("{:.0} °C at about", arrival.celsius),
+            &say!(
+                language,
+                "heat-arrival",
+                temperature = format!("{:.0} °C", arrival.celsius)
+            ),
             &text::Style::new(scale.plain(26.0), theme::SOFT_INK, Align2::RIGHT_CENTER),
         );
         text::label(
@@ -231,9 +246,9 @@ fn faint(colour: Color32) -> Color32 {
     colour.gamma_multiply(0.45)
 }
 
-fn plot(ui: &mut Ui, place: Rect, shown: &HeatShown) {
+fn plot(ui: &mut Ui, place: Rect, shown: &HeatShown, language: Language) {
     let scale = Scale::of(ui);
-    text::announce(ui, place, &in_words(shown));
+    text::announce(ui, place, &in_words(shown, language));
     let ahead = theme::verdict(Verdict::Short).mark;
     ui.scope_builder(UiBuilder::new().max_rect(place).id_salt("plot"), |ui| {
         ui.style_mut()
@@ -409,14 +424,17 @@ fn hours_of_the_clock(shown: &HeatShown, input: GridInput, span: f64) -> Vec<Gri
 }
 
 /// The curve in words, for a screen reader.
-fn in_words(shown: &HeatShown) -> String {
+fn in_words(shown: &HeatShown, language: Language) -> String {
     let readings: usize = shown.lines.iter().map(Vec::len).sum();
     let gaps = shown.lines.len().saturating_sub(1);
-    let mut words = format!(
-        "Curve of {}: {readings} readings, {gaps} gap{}",
-        shown.name,
-        if gaps == 1 { "" } else { "s" }
-    );
+    let mut words = say!(
+        language,
+        "heat-curve",
+        log = shown.words.as_str(),
+        readings = readings,
+        gaps = gaps
+    )
+    .into_owned();
     for (_, marker) in &shown.markers {
         words += &format!(", {marker}");
     }

@@ -24,8 +24,8 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let shown = state.heat.shown.as_ref();
     let chosen = state.heat.logs.iter().find(|tile| tile.chosen);
     let name = shown.map_or_else(
-        || chosen.map(|tile| tile.name.as_str()),
-        |shown| Some(shown.name.as_str()),
+        || chosen.map(|tile| tile.words.as_str()),
+        |shown| Some(shown.words.as_str()),
     );
     let title = name.map_or_else(
         || say!(language, "aim-title-unnamed"),
@@ -66,21 +66,24 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         &text::Style::new(scale.plain(28.0), theme::SOFT_INK, Align2::LEFT_CENTER),
     );
     let chosen = shown.and_then(|shown| shown.limit.as_deref());
-    for names in state.heat.limits.chunks(ABREAST) {
+    for tiles in state.heat.limits.chunks(ABREAST) {
         if rest.0.height() < scale.u(theme::TOUCH) {
             break;
         }
         let row = rest.top(scale.u(68.0).min(rest.0.height()));
         rest.top(scale.u(8.0));
-        for (place, name) in layout::columns(row, ABREAST, gap).into_iter().zip(names) {
-            let weight = if chosen == Some(name) {
+        for (place, tile) in layout::columns(row, ABREAST, gap).into_iter().zip(tiles) {
+            let weight = if chosen == Some(tile.name.as_str()) {
                 Weight::Chosen
             } else {
                 Weight::Plain
             };
-            let words = name.replace('-', " ");
-            if BigButton::new(&words).weight(weight).show(ui, place) {
-                intents.push(Intent::Kitchen(KitchenIntent::AimLimit(name.clone())));
+            if BigButton::new(&tile.words)
+                .detail(&tile.section)
+                .weight(weight)
+                .show(ui, place)
+            {
+                intents.push(Intent::Kitchen(KitchenIntent::AimLimit(tile.name.clone())));
                 intents.push(Intent::Go(Screen::Heat));
             }
         }

@@ -12,7 +12,8 @@ use evenhand_kitchen::heat::{
 use evenhand_kitchen::limits::{CAUTION, Demand};
 use evenhand_kitchen::probe::{Probe, ProbeDoubt};
 use evenhand_kitchen::units::parse_temperature_difference;
-use evenhand_use_cases::heat::{ahead, probe_words};
+use evenhand_use_cases::heat::{ahead, outlook_words, probe_words};
+use evenhand_words::Language;
 use jiff::SignedDuration;
 use serde_json::{Value, json};
 
@@ -114,7 +115,7 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
             "limit": limit.name,
             "limit_figures": limit.demand.to_string(),
             "probe_within_celsius": log.doubt.map(|doubt| doubt.within().celsius()),
-            "probe": probe_words(&log, probe),
+            "probe": probe_words(Language::English, &log, probe),
             "about": limit.about,
             "limit_source": limit.source.to_string(),
             "from": stretch.map(|(first, _)| first.at),
@@ -159,9 +160,16 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
         };
         output::line(&format!("  {mark:12} {finding}"))?;
     }
-    output::line(&format!("  probe        {}", probe_words(&log, probe)))?;
+    output::line(&format!(
+        "  probe        {}",
+        probe_words(Language::English, &log, probe)
+    ))?;
     for ahead in &ahead {
-        output::line(&format!("  {:12} {}", alarm(ahead.alarm), ahead.sentence))?;
+        output::line(&format!(
+            "  {:12} {}",
+            alarm(ahead.alarm),
+            outlook_words(Language::English, ahead)
+        ))?;
     }
     if let Some((reference, sum)) = &counted {
         output::line(&format!(
@@ -282,6 +290,7 @@ pub(super) fn outlook_json(outlook: &Outlook) -> Value {
         "alarm": outlook.alarm,
         "deadline": outlook.deadline,
         "expected": outlook.expected.map(super::forecast::when_json),
-        "sentence": outlook.sentence,
+        "code": outlook.going.code(),
+        "sentence": outlook_words(Language::English, outlook),
     })
 }

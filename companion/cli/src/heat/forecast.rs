@@ -6,7 +6,9 @@ use super::temperature;
 use clap::Args;
 use evenhand_kitchen::heat::{Band, CONFIDENCE, Forecast, Surroundings, When, forecast, mornings};
 use evenhand_store::TrackRecord;
-use evenhand_use_cases::heat::{LOOK_BACK, band_words, forecast_words, record_words, track_record};
+use evenhand_use_cases::heat::{
+    LOOK_BACK, band_words, forecast_words, record_words, track_record, why_words,
+};
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use serde_json::{Value, json};
@@ -84,7 +86,7 @@ pub(super) fn run(data: &Data, arguments: &ForecastArguments) -> Result<(), Fail
     }
     let here = log.points().last().map(|p| p.temperature);
     output::line(&format!("For {}:", band_words(Language::English, band)))?;
-    for line in forecast_words(answer, band, here, &TimeZone::system()) {
+    for line in forecast_words(Language::English, answer, band, here, &TimeZone::system()) {
         output::line(&line)?;
     }
     // Where no interval is given, nothing is said of one.
@@ -97,7 +99,7 @@ pub(super) fn run(data: &Data, arguments: &ForecastArguments) -> Result<(), Fail
             (CONFIDENCE * 10.0).round()
         ))?;
         if source.name.is_some() {
-            output::line(&record_words(record))?;
+            output::line(&record_words(Language::English, record))?;
         }
     }
     output::line(&format!(
@@ -126,7 +128,12 @@ pub(super) fn forecast_json(answer: Forecast, mornings: usize, record: TrackReco
         Forecast::Coming { enters, leaves } => ("coming", Some(enters), leaves, None),
         Forecast::Inside { leaves } => ("inside", None, leaves, None),
         Forecast::NotComing => ("not-coming", None, None, None),
-        Forecast::Unknown(why) => ("unknown", None, None, Some(why.words())),
+        Forecast::Unknown(why) => (
+            "unknown",
+            None,
+            None,
+            Some(why_words(Language::English, why)),
+        ),
     };
     json!({
         "state": state,

@@ -16,7 +16,10 @@ use evenhand_link::live::{LinkState, LiveScale};
 use evenhand_link::{Dial, Link, Pace, Place, SimulatedDial};
 use evenhand_protocol::Temperature;
 use evenhand_store::Store;
-use evenhand_use_cases::heat::{HeatNow, Recorder, follow, forecast_words, probes, record_words};
+use evenhand_use_cases::heat::{
+    HeatNow, Recorder, follow, forecast_words, outlook_words, probes, record_words,
+};
+use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use serde_json::json;
@@ -315,7 +318,11 @@ impl Watching {
             );
             if let Some((limit, all)) = &now.limit {
                 for one in all {
-                    lines.push(format!("{:8} {}", alarm(one.alarm), one.sentence));
+                    lines.push(format!(
+                        "{:8} {}",
+                        alarm(one.alarm),
+                        outlook_words(Language::English, one)
+                    ));
                 }
                 if loudest > Alarm::Quiet {
                     lines.push(format!("limit from {}. {CAUTION}", limit.source));
@@ -324,8 +331,14 @@ impl Watching {
             let band = now.aim.as_ref().and_then(|aim| aim.band().ok().flatten());
             if let (Some(answer), Some(band)) = (now.forecast, band) {
                 let here = now.log.points().last().map(|p| p.temperature);
-                lines.extend(forecast_words(answer, band, here, &self.zone));
-                lines.push(record_words(record));
+                lines.extend(forecast_words(
+                    Language::English,
+                    answer,
+                    band,
+                    here,
+                    &self.zone,
+                ));
+                lines.push(record_words(Language::English, record));
             }
             let Some(said) = self.said.get_mut(place) else {
                 continue;

@@ -7,7 +7,6 @@ use super::{day, whole};
 use clap::Args;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::moment::show_day_and_time;
 use evenhand_kitchen::prep::{
     AsBought, KnownYield, Par, ParQuestion, PastService, Stock, Yield, par,
 };
@@ -15,6 +14,8 @@ use evenhand_kitchen::units::{Grams, MassUnit, format_mass, mass_positive};
 use evenhand_protocol::Mass;
 use evenhand_store::{Query, Store};
 use evenhand_use_cases::prep::{PrepError, PrepNow, PrepQuestion};
+use evenhand_use_cases::times::day_and_time;
+use evenhand_words::Language;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
@@ -221,7 +222,7 @@ fn tell(told: &Told<'_>) -> Result<(), Failure> {
     if let Some(start) = told.start_by {
         output::line(&format!(
             "  start by     {}",
-            show_day_and_time(start, &TimeZone::system())
+            day_and_time(Language::English, start, &TimeZone::system())
         ))?;
     }
     output::line(&format!(

@@ -4,6 +4,7 @@ mod aim;
 mod check;
 mod correction;
 mod forecast;
+mod going;
 mod lethality;
 mod log;
 mod name;
@@ -18,6 +19,7 @@ pub use correction::{Amendment, Correction, CorrectionError};
 pub use forecast::{
     Band, CONFIDENCE, Forecast, ForecastError, Habit, Surroundings, When, Why, forecast, mornings,
 };
+pub use going::{Going, HoldStage, HoldingNext, Pace, Remedy};
 pub use lethality::{
     Lethality, LethalityError, LogReductions, ORGANISMS, Organism, Reference, lethality,
     log_reductions,

@@ -1,15 +1,14 @@
 //! A limit ahead of time: how long is left, and what to do while it helps.
 //!
 //! [`check`](super::check) says how a log stands; this says where it is going.
-//! Every sentence names what was measured against which figure, and none says
-//! that food is safe.
 
-use super::check::{Finding, Outcome, check, degrees, time};
+use super::check::{Finding, Outcome, check};
 use super::forecast::{
     Band, Course, Forecast, Habit, Reach, Surroundings, When, Why, forecast, is_out_of_reach,
 };
+use super::going::{Going, HoldStage, HoldingNext, Pace, Remedy};
 use super::log::{HeatLog, LogPoint};
-use crate::limits::{CoolingStage, Demand, Hold, Limit};
+use crate::limits::{CoolingStage, Demand, Hold, Limit, Side};
 use evenhand_protocol::Temperature;
 use jiff::{SignedDuration, Timestamp};
 
@@ -40,16 +39,9 @@ pub struct Outlook {
     pub deadline: Option<Timestamp>,
     /// When it will be there, where that can be told.
     pub expected: Option<When>,
-    /// What is going to happen and what to do, as a sentence.
-    pub sentence: String,
+    /// What is going to happen and what to do.
+    pub going: Going,
 }
-
-/// Common practice, no source: a smaller and shallower mass cools faster, ice
-/// takes heat faster than air.
-const COOL: &str = "split the pan, ice it";
-const CLOSE: &str = "Too close to say, and later ice may come too late: ice it if it matters, or look again in 5 minutes.";
-const HEAT: &str = "turn the heat up";
-const CHILL: &str = "into the cold with it";
 
 /// Where a log is going by a limit; one outlook for each thing that the limit
 /// asks. `around` is what the food stands in, `habit` what it did before.
@@ -138,11 +130,10 @@ impl Ahead<'_> {
                 alarm: Alarm::Quiet,
                 deadline: None,
                 expected: None,
-                sentence: format!(
-                    "{} now; the cooling clock starts below {}.",
-                    degrees(self.last.temperature),
-                    degrees(from)
-                ),
+                going: Going::NotStarted {
+                    here: self.last.temperature,
+                    from,
+                },
             }];
         };
         // The clock began somewhere between the two; the earlier is the one to keep to.
@@ -164,43 +155,37 @@ impl Ahead<'_> {
         seen: bool,
     ) -> Outlook {
         let deadline = later(began, stage.within);
-        let target = degrees(stage.to);
         let left = deadline.duration_since(self.now);
-        let (alarm, expected, mut sentence) = if left.is_negative() {
-            (
-                Alarm::Over,
-                None,
-                format!(
-                    "{target} was to be reached {} ago; it is {} now.",
-                    minutes(-left),
-                    degrees(self.last.temperature)
-                ),
-            )
+        let (alarm, expected, pace, remedy) = if left.is_negative() {
+            let pace = Pace::Overdue {
+                by: -left,
+                here: self.last.temperature,
+            };
+            (Alarm::Over, None, pace, Remedy::Nothing)
         } else {
             self.going(stage, from, began)
         };
-        if !seen {
-            sentence.push_str(
-                " The log does not show when cooling began: counted from its first reading, the true time left is less.",
-            );
-        }
         Outlook {
             alarm,
             deadline: Some(deadline),
             expected,
-            sentence,
+            going: Going::Cooling {
+                to: stage.to,
+                pace,
+                remedy,
+                start_seen: seen,
+            },
         }
     }
 
-    /// A stage that is not over: how loud, when, and what to say.
+    /// A stage that is not over: how loud, when, how it goes, and what to do.
     fn going(
         &self,
         stage: CoolingStage,
         from: Temperature,
         began: Timestamp,
-    ) -> (Alarm, Option<When>, String) {
+    ) -> (Alarm, Option<When>, Pace, Remedy) {
         let deadline = later(began, stage.within);
-        let target = degrees(stage.to);
         let left = deadline.duration_since(self.now);
         let here = self.last.temperature;
         let gone = self.last.at.duration_since(began);
@@ -227,34 +212,20 @@ impl Ahead<'_> {
             (false, false) => None,
         };
         if let Reach::At(enters) = reach {
-            let (alarm, words) = toward(&target, enters, deadline, loud);
-            return (alarm, Some(enters), words);
+            let (alarm, pace, remedy) = toward(enters, deadline, loud);
+            return (alarm, Some(enters), pace, remedy);
         }
-        let words = match (loud, reach) {
-            (Some(Alarm::Act), _) => {
-                format!("At this rate {target} is not reached in time: {COOL}.")
-            }
-            (_, Reach::Unknown(why)) => {
-                format!(
-                    "{} {} left to reach {target}",
-                    no_stop(why.words()),
-                    time(left)
-                )
-            }
-            _ => format!(
-                "It may not cool enough; {} left to reach {target}",
-                time(left)
-            ),
+        let pace = match (loud, reach) {
+            (Some(Alarm::Act), _) => Pace::Missed,
+            (_, Reach::Unknown(why)) => Pace::Unknown { why, left },
+            _ => Pace::NotEnough { left },
         };
-        match loud {
-            Some(Alarm::Act) => (Alarm::Act, None, words),
-            Some(alarm) => (alarm, None, format!("{words}. {CLOSE}")),
-            None => (
-                Alarm::Look,
-                None,
-                format!("{words}: stir it, and look again soon."),
-            ),
-        }
+        let (alarm, remedy) = match loud {
+            Some(Alarm::Act) => (Alarm::Act, Remedy::Ice),
+            Some(alarm) => (alarm, Remedy::IceIfItMatters),
+            None => (Alarm::Look, Remedy::LookAgain),
+        };
+        (alarm, None, pace, remedy)
     }
 
     /// Whether a level is missed by what was seen up to a moment, even where all
@@ -287,12 +258,13 @@ impl Ahead<'_> {
     /// At most (cold) or at least (hot) a temperature.
     fn holding(&self, limit: Temperature, at_most: bool) -> Outlook {
         let keeps = |t: Temperature| if at_most { t <= limit } else { t >= limit };
-        let (side, remedy) = if at_most {
-            ("at most", CHILL)
-        } else {
-            ("at least", HEAT)
+        let side = side(at_most);
+        let going = |next| Going::Holding {
+            side,
+            limit,
+            here: self.last.temperature,
+            next,
         };
-        let here = degrees(self.last.temperature);
         if !keeps(self.last.temperature) {
             let points = self.log.points();
             // Since the last reading on the right side: it may have passed the limit just after.
@@ -305,47 +277,35 @@ impl Ahead<'_> {
                 alarm: Alarm::Over,
                 deadline: None,
                 expected: None,
-                sentence: format!(
-                    "{here}, limit {side} {}; beyond it for up to {}: {remedy}.",
-                    degrees(limit),
-                    time(self.now.duration_since(since))
-                ),
+                going: going(HoldingNext::Beyond {
+                    up_to: self.now.duration_since(since),
+                }),
             };
         }
-        let (alarm, expected, tail) = match self.forecast(limit) {
+        let (alarm, expected, next) = match self.forecast(limit) {
             Forecast::Coming { enters, .. } => {
-                let to_go = enters.likely.duration_since(self.now);
-                let alarm = if to_go < SignedDuration::from_mins(30) {
+                let within = enters.likely.duration_since(self.now);
+                let alarm = if within < SignedDuration::from_mins(30) {
                     Alarm::Act
-                } else if to_go < SignedDuration::from_hours(2) {
+                } else if within < SignedDuration::from_hours(2) {
                     Alarm::Look
                 } else {
                     Alarm::Quiet
                 };
-                let remedy = if alarm == Alarm::Quiet {
-                    String::new()
-                } else {
-                    format!(": {remedy}")
-                };
-                (
-                    alarm,
-                    Some(enters),
-                    format!("; at this rate it passes it in {}{remedy}", minutes(to_go)),
-                )
+                let remedy = alarm != Alarm::Quiet;
+                (alarm, Some(enters), HoldingNext::Passes { within, remedy })
             }
-            Forecast::Unknown(why @ Why::Silent) => {
-                (Alarm::Look, None, format!(". {}", no_stop(why.words())))
-            }
+            Forecast::Unknown(why @ Why::Silent) => (Alarm::Look, None, HoldingNext::Unknown(why)),
             // Hardly moving within the limit is how it should be.
             Forecast::Unknown(_) | Forecast::NotComing | Forecast::Inside { .. } => {
-                (Alarm::Quiet, None, String::new())
+                (Alarm::Quiet, None, HoldingNext::Keeps)
             }
         };
         Outlook {
             alarm,
             deadline: None,
             expected,
-            sentence: format!("{here}, limit {side} {}{tail}.", degrees(limit)),
+            going: going(next),
         }
     }
 
@@ -353,36 +313,22 @@ impl Ahead<'_> {
         let began = self.log.points().first().map_or(self.now, |p| p.at);
         let deadline = later(began, within);
         let left = deadline.duration_since(self.now);
-        let out = time(self.now.duration_since(began));
-        let (alarm, sentence) = if left.is_negative() {
-            (
-                Alarm::Over,
-                format!(
-                    "Out for {out}, limit {}: the time was up {} ago.",
-                    time(within),
-                    minutes(-left)
-                ),
-            )
+        let alarm = if left.is_negative() {
+            Alarm::Over
+        } else if left < SignedDuration::from_mins(30) {
+            Alarm::Act
         } else {
-            let alarm = if left < SignedDuration::from_mins(30) {
-                Alarm::Act
-            } else {
-                Alarm::Quiet
-            };
-            (
-                alarm,
-                format!(
-                    "Out for {out}, limit {}: {} left.",
-                    time(within),
-                    time(left)
-                ),
-            )
+            Alarm::Quiet
         };
         Outlook {
             alarm,
             deadline: Some(deadline),
             expected: None,
-            sentence,
+            going: Going::Out {
+                out: self.now.duration_since(began),
+                allowed: within,
+                left,
+            },
         }
     }
 
@@ -391,13 +337,17 @@ impl Ahead<'_> {
         let keeps = |t: Temperature| {
             if at_most { t <= hold.at } else { t >= hold.at }
         };
-        let target = degrees(hold.at);
-        let side = if at_most { "at most" } else { "at least" };
-        let quiet = |expected, deadline, sentence| Outlook {
-            alarm: Alarm::Quiet,
+        let is = |alarm, expected, deadline, stage| Outlook {
+            alarm,
             deadline,
             expected,
-            sentence,
+            going: Going::Hold {
+                side: side(at_most),
+                at: hold.at,
+                asked: hold.lasting,
+                here: self.last.temperature,
+                stage,
+            },
         };
         if keeps(self.last.temperature) {
             let mut since = self.last.at;
@@ -410,61 +360,29 @@ impl Ahead<'_> {
             }
             let lasted = self.last.at.duration_since(since);
             let until = later(since, hold.lasting);
-            return if lasted >= hold.lasting {
-                quiet(
-                    None,
-                    Some(until),
-                    format!(
-                        "{side} {target} for {}, limit {}.",
-                        span(lasted),
-                        span(hold.lasting)
-                    ),
-                )
-            } else {
-                quiet(
-                    None,
-                    Some(until),
-                    format!(
-                        "{side} {target} for {} of {}: {} to go.",
-                        span(lasted),
-                        span(hold.lasting),
-                        span(hold.lasting - lasted)
-                    ),
-                )
-            };
+            let stage = HoldStage::Lasting { lasted };
+            return is(Alarm::Quiet, None, Some(until), stage);
         }
         match self.forecast(hold.at) {
-            Forecast::Coming { enters, .. } => quiet(
-                Some(enters),
-                None,
-                format!(
-                    "{} now; {target} is likely reached in {}{}, and is then to be held for {}.",
-                    degrees(self.last.temperature),
-                    minutes(enters.likely.duration_since(self.now)),
-                    between(enters, self.now),
-                    span(hold.lasting)
-                ),
-            ),
-            Forecast::Unknown(why) => quiet(
-                None,
-                None,
-                format!(
-                    "{} now, limit {side} {target}. {}",
-                    degrees(self.last.temperature),
-                    why.words()
-                ),
-            ),
-            Forecast::NotComing | Forecast::Inside { .. } => Outlook {
-                alarm: Alarm::Look,
-                deadline: None,
-                expected: None,
-                sentence: format!(
-                    "{} now; at this rate {target} is not reached.",
-                    degrees(self.last.temperature)
-                ),
-            },
+            Forecast::Coming { enters, .. } => {
+                let ahead = |at: Timestamp| at.duration_since(self.now);
+                let stage = HoldStage::Ahead {
+                    likely: ahead(enters.likely),
+                    early: ahead(enters.early),
+                    late: enters.late.map(ahead),
+                };
+                is(Alarm::Quiet, Some(enters), None, stage)
+            }
+            Forecast::Unknown(why) => is(Alarm::Quiet, None, None, HoldStage::Unknown(why)),
+            Forecast::NotComing | Forecast::Inside { .. } => {
+                is(Alarm::Look, None, None, HoldStage::NotComing)
+            }
         }
     }
+}
+
+const fn side(at_most: bool) -> Side {
+    if at_most { Side::AtMost } else { Side::AtLeast }
 }
 
 /// Below this probability of being in time, with all that is not known turning
@@ -500,88 +418,36 @@ fn ice_takes(
     ice.max(SignedDuration::from_mins(20)) + SignedDuration::from_mins(10)
 }
 
-fn toward(target: &str, enters: When, deadline: Timestamp, loud: Option<Alarm>) -> (Alarm, String) {
+fn toward(enters: When, deadline: Timestamp, loud: Option<Alarm>) -> (Alarm, Pace, Remedy) {
     let late = enters.likely.duration_since(deadline);
     let latest = enters.late.map(|l| l.duration_since(deadline));
+    let (alarm, remedy) = match loud {
+        Some(Alarm::Act) => (Alarm::Act, Remedy::Ice),
+        Some(alarm) => (alarm, Remedy::IceIfItMatters),
+        None => (Alarm::Look, Remedy::LookAgain),
+    };
     if loud == Some(Alarm::Act) || late.is_positive() {
-        let ends = match latest {
-            Some(latest) if enters.early > deadline => format!(
-                " ({} to {})",
-                minutes(enters.early.duration_since(deadline)),
-                minutes(latest)
-            ),
-            Some(latest) => format!(" (in time to {})", minutes(latest)),
-            None => String::from(" (or never)"),
+        let pace = Pace::Late {
+            by: late,
+            earliest: enters.early.duration_since(deadline),
+            latest,
         };
-        let (alarm, what) = match loud {
-            Some(Alarm::Act) => (Alarm::Act, COOL),
-            Some(alarm) => (alarm, no_stop(CLOSE)),
-            None => (Alarm::Look, "stir it, and look again soon"),
-        };
-        return (
-            alarm,
-            format!(
-                "At this rate {target} is reached {} late{ends}: {what}.",
-                minutes(late)
-            ),
-        );
+        return (alarm, pace, remedy);
     }
     match latest {
         Some(latest) if !latest.is_positive() && loud.is_none() => (
             Alarm::Quiet,
-            format!(
-                "At this rate {target} is reached {} before the limit.",
-                minutes(-late)
-            ),
+            Pace::InTime { before: -late },
+            Remedy::Nothing,
         ),
         latest => {
-            let worst = latest.map_or_else(
-                || String::from("perhaps never gets there"),
-                |latest| format!("may be {} late", minutes(latest)),
-            );
-            let what = loud.map_or("stir it, and look again soon", |_| no_stop(CLOSE));
-            (
-                loud.unwrap_or(Alarm::Look),
-                format!(
-                    "At this rate {target} is likely reached {} before the limit, but {worst}: {what}.",
-                    minutes(-late)
-                ),
-            )
+            let pace = Pace::PerhapsLate {
+                before: -late,
+                latest,
+            };
+            (alarm, pace, remedy)
         }
     }
-}
-
-fn between(when: When, now: Timestamp) -> String {
-    let early = minutes(when.early.duration_since(now));
-    match when.late {
-        Some(late) => format!(
-            " (between {early} and {})",
-            minutes(late.duration_since(now))
-        ),
-        None => format!(" (not before {early}, perhaps never)"),
-    }
-}
-
-fn minutes(d: SignedDuration) -> String {
-    let minutes = (d.as_secs().max(0) + 30) / 60;
-    match minutes {
-        1 => String::from("1 minute"),
-        m if m < 120 => format!("{m} minutes"),
-        _ => time(d),
-    }
-}
-
-/// Seconds where they matter.
-fn span(d: SignedDuration) -> String {
-    if d < SignedDuration::from_mins(2) {
-        format!("{} s", d.as_secs())
-    } else {
-        time(d)
-    }
-}
-
-fn no_stop(words: &str) -> &str {
-    words.trim_end_matches('.')
 }
 
 fn later(moment: Timestamp, by: SignedDuration) -> Timestamp {

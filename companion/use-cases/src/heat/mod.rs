@@ -11,4 +11,7 @@ pub use probe::probe_words;
 pub use record::{follow, record_words, track_record};
 pub use recorder::{Recorder, probes};
 pub use standing::{HeatNow, LOOK_BACK, ahead};
-pub use words::{band_words, forecast_words};
+pub use words::{
+    USUAL_LOGS, UsualMarker, band_words, forecast_words, log_words, marker_words, outlook_words,
+    why_words,
+};

@@ -1,20 +1,33 @@
 //! How far the probe may be out, in words.
 
+use crate::limits::publication_words;
+use crate::words::say;
 use evenhand_kitchen::heat::HeatLog;
 use evenhand_kitchen::probe::{Probe, TOLERANCES};
+use evenhand_words::Language;
 
 /// What is counted for the probe in what is judged of a log, and where that
 /// comes from; or what would make it known.
 #[must_use]
-pub fn probe_words(log: &HeatLog, probe: Option<Probe>) -> String {
+pub fn probe_words(language: Language, log: &HeatLog, probe: Option<Probe>) -> String {
     match (log.doubt, probe) {
-        (Some(doubt), Some(Probe::Chain(chain))) => {
-            format!("The probe is good to {doubt} (k = 2): {chain}; {TOLERANCES}.")
-        }
-        (Some(doubt), _) => format!("The probe is good to {doubt} (k = 2), as said."),
-        (None, _) => String::from(
-            "How far the probe may be out is not known and not counted: say probe-within-celsius, \
-             or its type, class, converter and cold junction under [probe], in limits.toml.",
-        ),
+        (Some(doubt), Some(Probe::Chain(chain))) => say!(
+            language,
+            "probe-chain",
+            within = language.figure(doubt.to_string()),
+            kind = chain.thermocouple.to_string(),
+            class = chain.class.to_string(),
+            converter = language.figure(format!("{} degC", chain.converter)),
+            junction = language.figure(format!("{} degC", chain.cold_junction)),
+            source = publication_words(language, TOLERANCES),
+        )
+        .into_owned(),
+        (Some(doubt), _) => say!(
+            language,
+            "probe-said",
+            within = language.figure(doubt.to_string())
+        )
+        .into_owned(),
+        (None, _) => say!(language, "probe-unknown").into_owned(),
     }
 }

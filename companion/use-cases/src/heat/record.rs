@@ -1,8 +1,10 @@
 //! How often what was foretold came: a forecast's own record.
 
 use super::HeatNow;
+use crate::words::say;
 use evenhand_kitchen::heat::{LogName, TOLD_EVERY, ToldInterval};
 use evenhand_store::{Store, StoreError, TrackRecord};
+use evenhand_words::Language;
 use jiff::{SignedDuration, Timestamp};
 
 /// How many of the last intervals are looked at.
@@ -62,19 +64,12 @@ pub fn track_record(store: &Store) -> Result<TrackRecord, StoreError> {
 
 /// The record in a sentence.
 #[must_use]
-pub fn record_words(record: TrackRecord) -> String {
-    match record {
-        TrackRecord { counted: 0, .. } => {
-            String::from("No interval of this kitchen has been seen out yet.")
-        }
-        TrackRecord { counted: 1, held } => format!(
-            "The one interval seen out so far {}.",
-            if held == 1 { "held" } else { "did not hold" }
-        ),
-        TrackRecord { counted, held } => {
-            format!("Of the last {counted} intervals in this kitchen {held} held.")
-        }
+pub fn record_words(language: Language, record: TrackRecord) -> String {
+    let TrackRecord { counted, held } = record;
+    if counted == 0 {
+        return say!(language, "record-none").into_owned();
     }
+    say!(language, "record-held", counted = counted, held = held).into_owned()
 }
 
 #[cfg(test)]
@@ -104,7 +99,7 @@ mod tests {
         let aim = Aim::band_of(band, None);
         store.aim_heat(&name, &aim, moment(0)).unwrap();
         assert_eq!(
-            record_words(track_record(&store).unwrap()),
+            record_words(Language::English, track_record(&store).unwrap()),
             "No interval of this kitchen has been seen out yet."
         );
         let mut record = TrackRecord::default();
@@ -134,6 +129,9 @@ mod tests {
         );
         assert!(record.held >= 1 && record.held <= record.counted);
         assert!(store.open_told(&name).unwrap().is_empty());
-        assert!(record_words(record).contains(&format!("{} intervals", record.counted)));
+        assert!(
+            record_words(Language::English, record)
+                .contains(&format!("{} intervals", record.counted))
+        );
     }
 }

@@ -1,8 +1,9 @@
 //! The day's list, as a page to print.
 
 use super::{PrepNow, needs, troubles};
-use evenhand_kitchen::moment::{show_day, show_within_a_week};
+use crate::times;
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
+use evenhand_words::Language;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -31,9 +32,13 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
     let mut line = |words: String| {
         let _ = writeln!(text, "{}", words.trim_end());
     };
-    line(format!("PREP FOR {} {}", show_day(on), on.year()));
+    line(format!(
+        "PREP FOR {} {}",
+        times::day(Language::English, on),
+        on.year()
+    ));
     // A time of another day carries its day.
-    let short = |at: Timestamp| show_within_a_week(at, on, zone);
+    let short = |at: Timestamp| times::within_a_week(Language::English, at, on, zone);
     line(format!(
         "service opens {}; as it stood {}",
         short(prep.board.service),

@@ -8,15 +8,17 @@ pub use list::{day_list, length};
 use words::oven_advice;
 pub use words::{dish_off, mend, moment, needs, not_known, shortage, standing_word, troubles};
 
-use crate::heat::HeatNow;
+use crate::heat::{HeatNow, why_words};
+use crate::times;
 use evenhand_kitchen::heat::{Aim, Band, Forecast, LogName, When, forecast};
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::moment::{show_time, show_weekday};
+use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{
     BandStretch, Board, Effort, Expected, FileError, Happened, InBand, OvenTimes, Plan, Progress,
     StepRef, Trouble, Unwanted, WhatIfError, serves_on,
 };
 use evenhand_store::{Store, StoreError};
+use evenhand_words::Language;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, ToSpan};
@@ -160,7 +162,7 @@ impl PrepNow {
             let mut board = Board::from_menu(menu, day, question.zone.clone()).map_err(wrong)?;
             let menu_alone = board.clone();
             let mut events = board.sightings(&runs, &batches);
-            let label = show_weekday(day);
+            let label = times::weekday(Language::English, day);
             let full = |step: &str| {
                 if ahead == 0 {
                     step.to_owned()
@@ -351,7 +353,7 @@ fn oven(
                 ),
                 Some(OvenTimes::default()),
             ),
-            Forecast::Unknown(why) => unknown(why.words()),
+            Forecast::Unknown(why) => unknown(&why_words(Language::English, why)),
         },
     )
 }

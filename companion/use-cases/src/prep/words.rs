@@ -2,17 +2,23 @@
 //! screen.
 
 use super::{PrepNow, length};
-use evenhand_kitchen::moment::show_near;
+use crate::times;
 use evenhand_kitchen::prep::{
     DishOutlook, Mend, Need, NotKnown, OvenAction, OvenAdvice, Shortage, Standing, Step, Trouble,
 };
+use evenhand_words::Language;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 
 /// A time of day in the kitchen's time, with its day where that is not today.
 #[must_use]
 pub fn moment(at: Timestamp, now: Timestamp, zone: &TimeZone) -> String {
-    show_near(at, now.to_zoned_datetime(zone.clone()).date(), zone)
+    times::near(
+        Language::English,
+        at,
+        now.to_zoned_datetime(zone.clone()).date(),
+        zone,
+    )
 }
 
 /// How a step stands, in a word.

@@ -187,11 +187,6 @@ pub enum Found {
     },
 }
 
-/// Both units, always.
-pub(in super::super) fn degrees(t: Temperature) -> String {
-    format!("{:.1} degC ({:.0} degF)", t.celsius(), t.fahrenheit())
-}
-
 /// Both units, with as many decimals as keep a reading on its own side of a
 /// limit: 56.99 is never printed as 57.0 beside a limit of 57.
 fn beside(reading: Temperature, limit: Temperature) -> String {
@@ -208,7 +203,7 @@ fn beside(reading: Temperature, limit: Temperature) -> String {
     format!("{text} degC ({:.1} degF)", reading.fahrenheit())
 }
 
-pub(in super::super) fn time(d: SignedDuration) -> String {
+fn time(d: SignedDuration) -> String {
     let minutes = (d.as_secs() + 30).div_euclid(60);
     format!("{} h {:02} min", minutes / 60, minutes % 60)
 }

@@ -17,7 +17,6 @@ mod hold;
 mod within;
 
 pub use finding::{Finding, Found, HoldFound, Solid, Took};
-pub(super) use finding::{degrees, time};
 
 use super::log::HeatLog;
 use crate::limits::{Begins, Demand, Limit, Side};

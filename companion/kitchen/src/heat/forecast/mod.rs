@@ -269,30 +269,6 @@ pub enum Why {
     Stalled,
 }
 
-impl Why {
-    /// The sentence for a cook, with what would make it known.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::TooFewReadings => "Too few readings yet to say.",
-            Self::Silent => "The probe has been silent: no forecast.",
-            Self::Still => "It hardly moves: no forecast.",
-            Self::Changed => {
-                "It goes differently than before: not known yet. Hold the probe still for some minutes."
-            }
-            Self::Doubtful => {
-                "Not known yet: what was seen fits too many times. Hold the probe still, and say what it stands in."
-            }
-            Self::Plateau => {
-                "Not known yet: it has to freeze or thaw on the way, which nobody can time from here."
-            }
-            Self::Stalled => {
-                "Not known yet: it slows down short of what it stands in, as long as its surface is wet."
-            }
-        }
-    }
-}
-
 fn span(run: &[LogPoint]) -> SignedDuration {
     match (run.first(), run.last()) {
         (Some(a), Some(b)) => b.at.duration_since(a.at),

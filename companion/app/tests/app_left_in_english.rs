@@ -1,0 +1,269 @@
+//! No word is left in English on a screen that speaks other languages, and no
+//! caution or limit is shortened in any of them.
+//!
+//! In the stretched language every vowel of what the files of words say is
+//! doubled and marked. A word with a plain vowel did not come out of them: it
+//! is data, such as a dish's name, or it was left in the code.
+
+use crate::app_kitchen::{friday, heat_state};
+use crate::app_samples::{self, PORT};
+use crate::app_screens::{
+    SIZES, all_words, harness, is_large_enough_to_touch, is_whole, stands_clear,
+};
+use eframe::egui::epaint::Shape;
+use egui_kittest::Harness;
+use evenhand_app::Language;
+use evenhand_app::bench_view::Tone;
+use evenhand_app::state::{Screen, State};
+use evenhand_kitchen::heat::{Alarm, Going, HoldStage, HoldingNext, Outlook, Pace, Remedy, Why};
+use evenhand_kitchen::limits::{Limits, Side};
+use evenhand_protocol::Temperature;
+use evenhand_use_cases::heat::outlook_words;
+use jiff::SignedDuration;
+
+/// Every language, and one longer than any.
+const LANGUAGES: [Language; 4] = [
+    Language::English,
+    Language::Spanish,
+    Language::French,
+    Language::Stretched,
+];
+
+/// What is no word of a language: symbols of units, and what stands on keys.
+const SYMBOLS: [&str; 5] = ["min", "Esc", "Enter", "PageUp", "PageDown"];
+/// What every screen holds besides: the port of the samples.
+const DATA: &str = PORT;
+
+fn words_in(text: &str) -> impl Iterator<Item = &str> {
+    text.split(|letter: char| !letter.is_alphabetic())
+        .filter(|word| word.chars().count() > 1)
+}
+
+/// The texts that hold a word which no file of words says and which is not in
+/// the data.
+fn left_in_english(harness: &Harness<'_, State>, data: &[String]) -> Vec<String> {
+    let known: Vec<&str> = data
+        .iter()
+        .flat_map(|text| words_in(text))
+        .chain(SYMBOLS)
+        .chain(words_in(DATA))
+        .collect();
+    let painted = harness.output().shapes.iter().filter_map(|clipped| {
+        let Shape::Text(text) = &clipped.shape else {
+            return None;
+        };
+        Some(text.galley.text().to_owned())
+    });
+    let mut texts: Vec<String> = painted.chain(all_words(harness)).collect();
+    texts.sort();
+    texts.dedup();
+    texts.retain(|text| {
+        words_in(text).any(|word| {
+            word.contains(['a', 'e', 'i', 'o', 'u', 'A', 'E', 'I', 'O', 'U'])
+                && !known.contains(&word)
+        })
+    });
+    texts
+}
+
+/// A screen in every language at every size: whole, clear and large enough;
+/// and in the stretched one nothing of it is left in English.
+#[track_caller]
+fn speaks_every_language(name: &str, data: &[String], state: impl Fn(Language) -> State) {
+    for size in [SIZES[0], SIZES[1]] {
+        for language in LANGUAGES {
+            let harness = harness(state(language), size);
+            let at = format!("{name} in {language:?} at {size}");
+            stands_clear(&harness, size, &at);
+            is_whole(&harness, &at);
+            is_large_enough_to_touch(&harness, &at);
+            if language == Language::Stretched {
+                let left = left_in_english(&harness, data);
+                assert!(left.is_empty(), "{at}: {left:#?}");
+            }
+        }
+    }
+}
+
+/// The test above can fail: a line of English is found.
+#[test]
+fn a_line_left_in_english_is_found() {
+    let mut state = app_samples::in_language(Language::Stretched, app_samples::idle);
+    state.complaint = Some("Put an empty dish on.".to_owned());
+    let data = ["Brown shrimp".to_owned()];
+    let harness = harness(state, SIZES[0]);
+    let left = left_in_english(&harness, &data);
+    assert!(
+        left.contains(&"Put an empty dish on.".to_owned()),
+        "{left:#?}"
+    );
+}
+
+/// What a source is called, and the scale's dishes.
+fn sources() -> Vec<String> {
+    Limits::food_code()
+        .iter()
+        .flat_map(|limit| [limit.source.document.clone(), limit.source.section.clone()])
+        .collect()
+}
+
+#[test]
+fn heat_is_told_in_every_language() {
+    let folder = tempfile::tempdir().unwrap();
+    let store = friday(folder.path());
+    for log in ["oven", "pan of stock"] {
+        speaks_every_language(log, &sources(), |language| {
+            heat_state(&store, log, language)
+        });
+        speaks_every_language("what it is watched for", &sources(), |language| State {
+            screen: Screen::HeatAim,
+            ..heat_state(&store, log, language)
+        });
+    }
+    speaks_every_language("no log chosen", &sources(), |language| {
+        let mut state = heat_state(&store, "oven", language);
+        state.heat.shown = None;
+        state
+    });
+}
+
+/// Everything that can be said of where a log is going.
+fn outlooks() -> Vec<Outlook> {
+    let celsius = |degrees: i32| Temperature::from_millicelsius(degrees * 1000);
+    let mins = SignedDuration::from_mins;
+    let mut going = vec![Going::NotStarted {
+        here: celsius(88),
+        from: celsius(57),
+    }];
+    let whys = [
+        Why::TooFewReadings,
+        Why::Silent,
+        Why::Still,
+        Why::Changed,
+        Why::Doubtful,
+        Why::Plateau,
+        Why::Stalled,
+    ];
+    let mut paces = vec![
+        Pace::Overdue {
+            by: mins(75),
+            here: celsius(33),
+        },
+        Pace::InTime { before: mins(35) },
+        Pace::Missed,
+        Pace::NotEnough { left: mins(70) },
+    ];
+    for latest in [None, Some(mins(140))] {
+        let before = mins(12);
+        paces.push(Pace::PerhapsLate { before, latest });
+        for earliest in [mins(-12), mins(12)] {
+            paces.push(Pace::Late {
+                by: mins(45),
+                earliest,
+                latest,
+            });
+        }
+    }
+    paces.extend(whys.map(|why| Pace::Unknown {
+        why,
+        left: mins(70),
+    }));
+    let cooling = |pace, remedy, start_seen| Going::Cooling {
+        to: celsius(21),
+        pace,
+        remedy,
+        start_seen,
+    };
+    going.extend([Remedy::LookAgain, Remedy::Ice].map(|it| cooling(Pace::Missed, it, true)));
+    // The longest remedy, and the sentence that may come after it.
+    going.extend(
+        paces
+            .into_iter()
+            .map(|pace| cooling(pace, Remedy::IceIfItMatters, false)),
+    );
+    for side in [Side::AtMost, Side::AtLeast] {
+        let mut next = vec![HoldingNext::Beyond { up_to: mins(65) }, HoldingNext::Keeps];
+        let mut stages = vec![
+            HoldStage::NotComing,
+            HoldStage::Lasting { lasted: mins(40) },
+            HoldStage::Lasting {
+                lasted: mins(9_000),
+            },
+        ];
+        next.extend([false, true].map(|remedy| HoldingNext::Passes {
+            within: mins(25),
+            remedy,
+        }));
+        next.extend(whys.map(HoldingNext::Unknown));
+        stages.extend([None, Some(mins(190))].map(|late| HoldStage::Ahead {
+            likely: mins(130),
+            early: mins(100),
+            late,
+        }));
+        stages.extend(whys.map(HoldStage::Unknown));
+        going.extend(next.into_iter().map(|next| Going::Holding {
+            side,
+            limit: celsius(57),
+            here: celsius(48),
+            next,
+        }));
+        going.extend(stages.into_iter().map(|stage| Going::Hold {
+            side,
+            at: celsius(-20),
+            asked: mins(168 * 60),
+            here: celsius(-18),
+            stage,
+        }));
+    }
+    for left in [mins(-12), mins(25)] {
+        going.push(Going::Out {
+            out: mins(255),
+            allowed: mins(240),
+            left,
+        });
+    }
+    going
+        .into_iter()
+        .map(|going| Outlook {
+            alarm: Alarm::Act,
+            deadline: None,
+            expected: None,
+            going,
+        })
+        .collect()
+}
+
+/// The longest of what a limit can say stands whole above another as long.
+#[test]
+fn nothing_that_is_said_of_a_limit_is_shortened() {
+    let folder = tempfile::tempdir().unwrap();
+    let store = friday(folder.path());
+    let all = outlooks();
+    assert!(all.len() > 60, "{}", all.len());
+    for language in LANGUAGES {
+        let mut harness = harness(heat_state(&store, "pan of stock", language), SIZES[0]);
+        for outlook in &all {
+            let words = outlook_words(language, outlook)
+                .replace("degC", "°C")
+                .replace("degF", "°F");
+            let shown = harness.state_mut().heat.shown.as_mut().unwrap();
+            shown.says = vec![
+                (Tone::Stop, words.clone()),
+                (Tone::Attention, words.clone()),
+            ];
+            harness.run_steps(1);
+            let at = format!("{words:?} in {language:?}");
+            is_whole(&harness, &at);
+            let said = all_words(&harness);
+            assert_eq!(
+                said.iter().filter(|said| **said == words).count(),
+                2,
+                "{at}"
+            );
+            if language == Language::Stretched {
+                let left = left_in_english(&harness, &sources());
+                assert!(left.is_empty(), "{left:#?}");
+            }
+        }
+    }
+}

@@ -102,7 +102,7 @@ fn the_prep_clock() {
             "{}",
             row.name
         );
-        assert_eq!(row.word, standing_word(row.standing));
+        assert_eq!(row.word, standing_word(Language::English, row.standing));
         assert_eq!(step["decides"], row.decides, "{}", row.name);
         if let Some(start) = step["start_by"].as_str() {
             let start = times::within_a_week(

@@ -22,7 +22,7 @@ use evenhand_use_cases::heat::{HeatNow, Recorder, follow, log_words, probes};
 use evenhand_use_cases::instrument;
 use evenhand_use_cases::limits::{self, LimitsError};
 use evenhand_use_cases::melt::melt_clock;
-use evenhand_use_cases::prep::{DAYS_AHEAD, PrepNow, PrepQuestion, service_day};
+use evenhand_use_cases::prep::{DAYS_AHEAD, PrepNow, PrepQuestion, error_words, service_day};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -224,6 +224,8 @@ impl Watching {
                 }
                 Ok(Wish::Speak(language)) => {
                     self.language = language;
+                    // The days in its names are called otherwise now.
+                    self.what_if = None;
                     true
                 }
                 Ok(Wish::Do(intent)) => {
@@ -374,7 +376,8 @@ impl Watching {
         what_if: &[String],
         unwanted: Option<&Unwanted>,
     ) -> Result<PrepNow, String> {
-        let day = service_day(&self.store, now, &self.zone).map_err(|error| error.to_string())?;
+        let day = service_day(&self.store, now, &self.zone)
+            .map_err(|error| error_words(self.language, &error))?;
         let question = PrepQuestion {
             day,
             menu: None,
@@ -382,10 +385,12 @@ impl Watching {
             what_if,
             now,
             zone: &self.zone,
+            language: self.language,
             unwanted,
         };
-        let limits = limits(&self.folder).map_err(|error| error.to_string())?;
-        PrepNow::of(&self.store, &question, &limits).map_err(|error| error.to_string())
+        let limits = limits(&self.folder).map_err(|error| format!("{error}."))?;
+        PrepNow::of(&self.store, &question, &limits)
+            .map_err(|error| error_words(self.language, &error))
     }
 
     /// What the prep screen shows; `None` where something newer was asked meanwhile.
@@ -404,9 +409,10 @@ impl Watching {
                 self.last_tick.as_ref().map(|(_, step)| step.clone()),
                 now,
                 &self.zone,
+                self.language,
             ),
             Err(error) => PrepView {
-                trouble: Some(format!("{error}.")),
+                trouble: Some(error),
                 ..PrepView::default()
             },
         })
@@ -521,9 +527,7 @@ impl Watching {
             return Ok(());
         };
         let said = |error: &dyn std::fmt::Display| format!("{error}.");
-        let moved = self
-            .prep_now(now, std::slice::from_ref(&what_if), None)
-            .map_err(|error| said(&error))?;
+        let moved = self.prep_now(now, std::slice::from_ref(&what_if), None)?;
         for name in &moved.moved {
             let Some(step) = moved.board.named(name) else {
                 continue;

@@ -1,10 +1,10 @@
 //! What the prep screen shows, as plain data, and how it is made.
 
-use super::words::Language;
+use super::words::{Language, say};
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
 use evenhand_use_cases::prep::{
-    PrepNow, dish_off, length, mend, needs, not_known, shortage, standing_word,
+    PrepNow, dish_off, length, mend, needs, not_known, note_words, shortage, standing_word,
 };
 use evenhand_use_cases::times;
 use jiff::Timestamp;
@@ -45,7 +45,9 @@ pub struct PrepRow {
     /// How it stands.
     pub standing: Standing,
     /// How it stands, in a word.
-    pub word: &'static str,
+    pub word: String,
+    /// Whether it was begun.
+    pub begun: bool,
     /// When to begin, or since when it goes on.
     pub start: String,
     /// How long it takes, and time to spare.
@@ -75,13 +77,30 @@ pub fn view(
     last_tick: Option<String>,
     now: Timestamp,
     zone: &TimeZone,
+    language: Language,
 ) -> PrepView {
     let local = |at: Timestamp| at.to_zoned_datetime(zone.clone());
     let service = prep.board.service;
-    let opens = if service > now {
-        format!("in {}", length(service.duration_since(now)))
+    let day = capital(&times::day(language, prep.day));
+    let time = show_time(service, zone);
+    let title = if service > now {
+        let length = length(service.duration_since(now));
+        say!(
+            language,
+            "prep-title",
+            day = day,
+            time = time,
+            length = length
+        )
     } else {
-        format!("{} ago", length(now.duration_since(service)))
+        let length = length(now.duration_since(service));
+        say!(
+            language,
+            "prep-title-open",
+            day = day,
+            time = time,
+            length = length
+        )
     };
     // By the end of the service's own day, or of today where that comes later.
     let last = local(service).date().min(local(now).date()).max(prep.day);
@@ -99,120 +118,123 @@ pub fn view(
                 .start_by
                 .is_none_or(|at| local(at).date() <= today.max(last))
         })
-        .filter_map(|planned| row(prep, planned, now, zone))
+        .filter_map(|planned| row(prep, planned, now, zone, language))
         .map(|row| (row.standing, row))
         .collect();
     // The order within a standing is the plan's own: by when to begin.
     rows.sort_by_key(|(standing, _)| *standing);
     PrepView {
-        title: format!(
-            "{}: opens {}, {opens}",
-            times::day(Language::English, prep.day),
-            show_time(service, zone)
-        ),
-        trouble: trouble(prep, now, zone),
-        late: late(prep, now, zone),
+        title: title.into_owned(),
+        trouble: trouble(prep, now, zone, language),
+        late: late(prep, now, zone, language),
         rows: rows.into_iter().map(|(_, row)| row).collect(),
-        chain: chain(prep),
+        chain: chain(prep, language),
         what_ifs: what_ifs(prep, what_if),
         last_tick,
     }
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
 }
 
 /// Changes on offer for a day that cannot be made.
 const MOST_MENDS: usize = 3;
 
 /// What would mend the day, or what was ticked that is on no menu.
-fn trouble(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Option<String> {
+fn trouble(prep: &PrepNow, now: Timestamp, zone: &TimeZone, language: Language) -> Option<String> {
     if let Some(trouble) = &prep.trouble {
-        let mends: Vec<String> = trouble
+        let mends = trouble
             .mends
             .iter()
             .take(MOST_MENDS)
-            .map(|known| mend(known, prep, now, zone))
-            .collect();
-        return Some(if !mends.is_empty() {
-            format!("To mend it: {}.", mends.join(", or "))
-        } else if let Some(open) = not_known(trouble, prep) {
-            format!("No single change is known to mend the day. {open}")
+            .map(|known| mend(language, known, prep, now, zone))
+            .reduce(|one, other| say!(language, "prep-or", one = one, other = other).into_owned());
+        let said = if let Some(mends) = mends {
+            say!(language, "prep-mends", mends = mends)
+        } else if let Some(open) = not_known(language, trouble, prep) {
+            say!(language, "prep-no-known-mend", open = open)
         } else {
-            String::from("No single change mends the day.")
-        });
+            say!(language, "prep-no-mend")
+        };
+        return Some(said.into_owned());
     }
     (!prep.unknown.is_empty()).then(|| {
-        format!(
-            "Ticked, but on no menu any more: {}.",
-            prep.unknown.join(", ")
-        )
+        let steps = prep.unknown.join(", ");
+        say!(language, "prep-ticked-unknown", steps = steps).into_owned()
     })
 }
 
 /// What is not ready in time, where something is not: the dish that is latest.
-fn late(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Option<String> {
+fn late(prep: &PrepNow, now: Timestamp, zone: &TimeZone, language: Language) -> Option<String> {
     let worst = prep.plan.dishes.iter().max_by_key(|dish| dish.late_by)?;
     let short_of = prep
         .trouble
         .as_ref()
-        .map_or_else(String::new, |known| shortage(&known.short_of));
-    dish_off(worst, now, zone).map(|off| format!("{off} {short_of}"))
+        .map_or_else(String::new, |known| shortage(language, &known.short_of));
+    dish_off(language, worst, now, zone).map(|off| format!("{off} {short_of}"))
 }
 
-fn row(prep: &PrepNow, planned: &PlannedStep, now: Timestamp, zone: &TimeZone) -> Option<PrepRow> {
+fn row(
+    prep: &PrepNow,
+    planned: &PlannedStep,
+    now: Timestamp,
+    zone: &TimeZone,
+    language: Language,
+) -> Option<PrepRow> {
     let step: &Step = prep.board.step(planned.step).ok()?;
     let (day, name) = prep.of_service.get(&planned.step)?.clone();
     let today = now.to_zoned_datetime(zone.clone()).date();
-    let local = |at: Timestamp| times::within_a_week(Language::English, at, today, zone);
+    let local = |at: Timestamp| times::within_a_week(language, at, today, zone);
     let start = match (step.progress, planned.start_by) {
-        (Progress::Begun(at), _) => format!("since {}", local(at)),
-        (_, Some(at)) => format!("by {}", local(at)),
-        (_, None) => "no place".to_owned(),
+        (Progress::Begun(at), _) => say!(language, "prep-since", time = local(at)),
+        (_, Some(at)) => say!(language, "prep-by", time = local(at)),
+        (_, None) => say!(language, "prep-no-place"),
     };
+    let takes = length(step.takes.needed());
     let spare = if planned.slack.is_negative() {
-        format!(
-            "{}, {} late",
-            length(step.takes.needed()),
-            length(-planned.slack)
-        )
+        let late = length(-planned.slack);
+        say!(language, "prep-late", takes = takes, late = late)
     } else {
-        format!(
-            "{}, {} spare",
-            length(step.takes.needed()),
-            length(planned.slack)
-        )
+        let spare = length(planned.slack);
+        say!(language, "prep-spare", takes = takes, spare = spare)
     };
     let mut notes = Vec::new();
-    notes.extend(prep.notes.get(&planned.step).cloned());
+    let note = prep.notes.get(&planned.step);
+    notes.extend(note.map(|note| note_words(language, note, zone)));
     notes.extend(
         planned
             .over_rest
-            .map(|over| format!("rests {} longer than its most", length(over))),
+            .map(|over| say!(language, "prep-rests-longer", over = length(over)).into_owned()),
     );
-    notes.extend(needs(step).map(|needs| format!("needs {needs}")));
+    notes.extend(needs(step).map(|needs| say!(language, "prep-needs", needs = needs).into_owned()));
     Some(PrepRow {
         day,
         step: name,
         name: step.full_name(),
         standing: planned.standing,
-        word: standing_word(planned.standing),
-        start,
-        spare,
+        word: standing_word(language, planned.standing),
+        begun: planned.standing == Standing::UnderWay
+            || matches!(step.progress, Progress::Begun(_)),
+        start: start.into_owned(),
+        spare: spare.into_owned(),
         note: notes.join("; "),
         decides: planned.decides.is_some(),
     })
 }
 
-fn chain(prep: &PrepNow) -> String {
-    let names: Vec<String> = prep
-        .plan
+fn chain(prep: &PrepNow, language: Language) -> String {
+    prep.plan
         .chain
         .iter()
         .filter_map(|step| prep.board.step(*step).ok().map(Step::full_name))
-        .collect();
-    if names.is_empty() {
-        String::new()
-    } else {
-        format!("Decides the day: {}", names.join(", then "))
-    }
+        .reduce(|first, next| say!(language, "prep-then", first = first, next = next).into_owned())
+        .map_or_else(String::new, |steps| {
+            say!(language, "prep-chain", steps = steps).into_owned()
+        })
 }
 
 /// What has a time of its own, such as a delivery, can be an hour late; else

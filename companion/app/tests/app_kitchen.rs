@@ -25,7 +25,7 @@ use jiff::{SignedDuration, Timestamp};
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-const TRADE_MENU: &str = include_str!("../../tests/data/trade-menu.toml");
+pub(crate) const TRADE_MENU: &str = include_str!("../../tests/data/trade-menu.toml");
 
 const NOW: &str = "2026-05-08T09:40:00Z";
 
@@ -150,7 +150,7 @@ pub(crate) fn heat_state(store: &Store, of: &str, language: Language) -> State {
     state
 }
 
-fn prep_state(store: &Store, what_if: Option<&str>) -> State {
+pub(crate) fn prep_state(store: &Store, what_if: Option<&str>, language: Language) -> State {
     let what_ifs: Vec<String> = what_if.iter().map(|w| (*w).to_owned()).collect();
     let question = PrepQuestion {
         day: date(2026, 5, 8),
@@ -159,14 +159,15 @@ fn prep_state(store: &Store, what_if: Option<&str>) -> State {
         what_if: &what_ifs,
         now: now(),
         zone: &TimeZone::UTC,
+        language,
         unwanted: None,
     };
     let prep = PrepNow::of(store, &question, &Limits::food_code()).unwrap();
     State {
         screen: Screen::Prep,
         clock: "09:40".to_owned(),
-        prep: prep_view::view(&prep, what_if, None, now(), &TimeZone::UTC),
-        ..app_samples::idle()
+        prep: prep_view::view(&prep, what_if, None, now(), &TimeZone::UTC, language),
+        ..app_samples::in_language(language, app_samples::idle)
     }
 }
 
@@ -278,7 +279,7 @@ fn the_heat_screen_says_where_it_is_going_and_takes_a_key_for_each_thing_that_ha
 fn the_prep_screen_says_what_is_next_and_is_ticked_by_a_key() {
     let folder = tempfile::tempdir().unwrap();
     let store = friday(folder.path());
-    let state = prep_state(&store, None);
+    let state = prep_state(&store, None, Language::English);
     let rows = &state.prep.rows;
     assert!(rows.is_sorted_by_key(|row| row.standing), "{rows:?}");
     let oatcakes = rows
@@ -313,7 +314,7 @@ fn the_prep_screen_says_what_is_next_and_is_ticked_by_a_key() {
             "mussels +1h".to_owned()
         )))]
     );
-    let late = prep_state(&store, Some("mussels +3h"));
+    let late = prep_state(&store, Some("mussels +3h"), Language::English);
     assert!(late.prep.late.is_some());
     assert_eq!(late.prep.rows[0].standing, Standing::Late);
 }
@@ -411,8 +412,11 @@ fn every_screen_of_it_is_drawn() {
             heat_state(&store, "pan of stock", Language::English),
         ),
         ("heat-aim", aim),
-        ("prep", prep_state(&store, None)),
-        ("prep-late", prep_state(&store, Some("mussels +3h"))),
+        ("prep", prep_state(&store, None, Language::English)),
+        (
+            "prep-late",
+            prep_state(&store, Some("mussels +3h"), Language::English),
+        ),
         ("melt", melting(false)),
         ("melt-over", melting(true)),
     ] {

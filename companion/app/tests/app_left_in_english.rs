@@ -5,7 +5,7 @@
 //! doubled and marked. A word with a plain vowel did not come out of them: it
 //! is data, such as a dish's name, or it was left in the code.
 
-use crate::app_kitchen::{friday, heat_state};
+use crate::app_kitchen::{TRADE_MENU, friday, heat_state, prep_state};
 use crate::app_samples::{self, PORT};
 use crate::app_screens::{
     SIZES, all_words, harness, is_large_enough_to_touch, is_whole, stands_clear,
@@ -123,6 +123,33 @@ fn heat_is_told_in_every_language() {
     speaks_every_language("no log chosen", &sources(), |language| {
         let mut state = heat_state(&store, "oven", language);
         state.heat.shown = None;
+        state
+    });
+}
+
+/// A day that goes, one that cannot be made and what would mend it, and one
+/// with nothing left to do.
+#[test]
+fn the_prep_is_told_in_every_language() {
+    let folder = tempfile::tempdir().unwrap();
+    let store = friday(folder.path());
+    // Names stand in quotes.
+    let menu: Vec<String> = TRADE_MENU
+        .split('"')
+        .skip(1)
+        .step_by(2)
+        .map(str::to_owned)
+        .collect();
+    for what_if in [None, Some("mussels +3h")] {
+        speaks_every_language("prep", &menu, |language| {
+            prep_state(&store, what_if, language)
+        });
+    }
+    speaks_every_language("prep, all done", &menu, |language| {
+        let mut state = prep_state(&store, None, language);
+        state.prep.rows.clear();
+        state.prep.last_tick = state.prep.what_ifs.first().map(|it| it.what.clone());
+        state.prep.what_ifs.iter_mut().for_each(|it| it.on = true);
         state
     });
 }

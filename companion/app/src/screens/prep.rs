@@ -6,6 +6,7 @@ use crate::layout::{self, Rest};
 use crate::prep_view::PrepRow;
 use crate::state::State;
 use crate::widgets::big_button::{BigButton, Weight, struck};
+use crate::words::{Language, say};
 use crate::{text, theme, theme::Scale};
 use eframe::egui::{
     Align2, Key, Rect, Role, ScrollArea, Sense, StrokeKind, Ui, UiBuilder, WidgetInfo, vec2,
@@ -26,14 +27,16 @@ const KEYS: [Key; 6] = [
 pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let gap = scale.u(12.0);
+    let language = state.language;
     let view = &state.prep;
     let mut rest = Rest(place);
     let head = rest.top(scale.u(48.0));
+    let heading = say!(language, "prep-heading");
     text::label(
         ui,
         head,
         if view.title.is_empty() {
-            "The prep clock"
+            &heading
         } else {
             &view.title
         },
@@ -42,13 +45,13 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     if let Some(trouble) = &view.trouble {
         text::label(
             ui,
-            rest.top(scale.u(60.0)),
+            rest.top(scale.u(lines_tall(trouble, 150, [60.0, 92.0]))),
             trouble,
             &text::Style::new(scale.plain(28.0), theme::INK, Align2::LEFT_CENTER),
         );
     }
     if let Some(late) = &view.late {
-        let place = rest.top(scale.u(52.0));
+        let place = rest.top(scale.u(lines_tall(late, 66, [52.0, 82.0])));
         ui.painter()
             .rect_filled(place, scale.corner(8.0), theme::STOP);
         text::label(
@@ -63,7 +66,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     rest.bottom(scale.u(6.0));
     text::label(
         ui,
-        rest.bottom(scale.u(34.0)),
+        rest.bottom(scale.u(lines_tall(&view.chain, 100, [34.0, 60.0]))),
         &view.chain,
         &text::Style::new(scale.plain(24.0), theme::SOFT_INK, Align2::LEFT_CENTER),
     );
@@ -72,12 +75,12 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         text::label(
             ui,
             rest.0,
-            "Nothing is left to do.",
+            &say!(language, "prep-nothing-left"),
             &text::Style::new(scale.plain(34.0), theme::INK, Align2::CENTER_CENTER),
         );
         return intents;
     }
-    intents.extend(rows(ui, rest.0, &view.rows));
+    intents.extend(rows(ui, rest.0, &view.rows, language));
     for (row, key) in view.rows.iter().zip(KEYS) {
         if struck(ui, key) {
             intents.push(next(row));
@@ -86,9 +89,15 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     intents
 }
 
+/// How tall a place is for words: the first, or where there are more letters
+/// than one line holds in a size to be read from afar, the second.
+fn lines_tall(words: &str, most: usize, tall: [f32; 2]) -> f32 {
+    tall[usize::from(words.chars().count() > most)]
+}
+
 /// What a hand on the row says: begun, where it was not; done, where it was.
 fn next(row: &PrepRow) -> Intent {
-    let what = if row.standing == Standing::UnderWay || row.start.starts_with("since") {
+    let what = if row.begun {
         Happened::Done
     } else {
         Happened::Begun
@@ -102,13 +111,15 @@ fn tick(row: &PrepRow, what: Happened) -> Intent {
 
 fn foot(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
+    let language = state.language;
     let view = &state.prep;
     let mut intents = Vec::new();
     let places = layout::columns(place, 4, scale.u(12.0));
     let [undo, first, second, keep] = places.as_slice() else {
         return intents;
     };
-    let undo_button = BigButton::new("Take back").key(Key::U);
+    let take_back = say!(language, "prep-take-back");
+    let undo_button = BigButton::new(&take_back).key(Key::U);
     let pressed = match &view.last_tick {
         Some(step) => undo_button.detail(step).show(ui, *undo),
         None => undo_button.enabled(false).show(ui, *undo),
@@ -126,7 +137,7 @@ fn foot(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         } else {
             Weight::Plain
         };
-        let words = format!("{} an hour late?", what_if.what);
+        let words = say!(language, "prep-hour-late", what = what_if.what.as_str());
         if BigButton::new(&words)
             .key(key)
             .weight(weight)
@@ -137,8 +148,8 @@ fn foot(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         }
     }
     if view.what_ifs.iter().any(|what_if| what_if.on)
-        && BigButton::new("It is so")
-            .detail("keep it")
+        && BigButton::new(&say!(language, "prep-it-is-so"))
+            .detail(&say!(language, "prep-keep"))
             .key(Key::K)
             .weight(Weight::Main)
             .show(ui, *keep)
@@ -148,9 +159,11 @@ fn foot(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     intents
 }
 
-fn rows(ui: &mut Ui, place: Rect, all: &[PrepRow]) -> Vec<Intent> {
+fn rows(ui: &mut Ui, place: Rect, all: &[PrepRow], language: Language) -> Vec<Intent> {
     let scale = Scale::of(ui);
-    let tall = scale.u(78.0);
+    // What is to be known beside a step stands in two lines where one is too short for it.
+    let long = all.iter().any(|row| row.note.chars().count() > 64);
+    let tall = scale.u(if long { 98.0 } else { 78.0 });
     let gap = scale.u(8.0);
     // As many whole rows as there is room for, so that none is cut at rest.
     let fit = ((place.height() + gap) / (tall + gap)).floor().max(1.0);
@@ -169,7 +182,7 @@ fn rows(ui: &mut Ui, place: Rect, all: &[PrepRow]) -> Vec<Intent> {
                         Sense::hover(),
                     );
                     if ui.is_rect_visible(place.shrink(1.0)) {
-                        intents.extend(show_row(ui, place, nth, row));
+                        intents.extend(show_row(ui, place, nth, row, language));
                     }
                 }
             });
@@ -177,7 +190,7 @@ fn rows(ui: &mut Ui, place: Rect, all: &[PrepRow]) -> Vec<Intent> {
     intents
 }
 
-fn show_row(ui: &Ui, place: Rect, nth: usize, row: &PrepRow) -> Option<Intent> {
+fn show_row(ui: &Ui, place: Rect, nth: usize, row: &PrepRow, language: Language) -> Option<Intent> {
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
     let done = rest.right(scale.u(150.0));
@@ -188,7 +201,6 @@ fn show_row(ui: &Ui, place: Rect, nth: usize, row: &PrepRow) -> Option<Intent> {
         ui.unique_id().with(("step", &row.name)),
         Sense::click(),
     );
-    let begun = row.start.starts_with("since");
     response.widget_info(|| {
         WidgetInfo::labeled(
             Role::Button,
@@ -233,7 +245,7 @@ fn show_row(ui: &Ui, place: Rect, nth: usize, row: &PrepRow) -> Option<Intent> {
     text::paint(
         ui,
         inner.left(scale.u(118.0)),
-        row.word,
+        &row.word,
         &style(scale.heavy(27.0), Align2::LEFT_CENTER),
     );
     let times = inner.right(scale.u(270.0));
@@ -276,10 +288,14 @@ fn show_row(ui: &Ui, place: Rect, nth: usize, row: &PrepRow) -> Option<Intent> {
     if response.clicked() {
         return Some(next(row));
     }
-    let spoken = format!("{} done", row.name);
-    BigButton::new("Done")
+    let spoken = say!(language, "prep-done-spoken", step = row.name.as_str());
+    BigButton::new(&say!(language, "prep-done"))
         .spoken(&spoken)
-        .weight(if begun { Weight::Main } else { Weight::Plain })
+        .weight(if row.begun {
+            Weight::Main
+        } else {
+            Weight::Plain
+        })
         .show(ui, done)
         .then(|| tick(row, Happened::Done))
 }

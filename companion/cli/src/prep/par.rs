@@ -330,6 +330,7 @@ fn first_start(store: &Store, limits: &Limits, dish: &DishName, on: Date) -> Opt
         what_if: &[],
         now: Timestamp::now(),
         zone: &zone,
+        language: Language::English,
         unwanted: None,
     };
     let prep: Result<PrepNow, PrepError> = PrepNow::of(store, &question, limits);

@@ -8,8 +8,9 @@ use clap::Args;
 use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Standing, Step, StepRef};
 use evenhand_use_cases::prep::{
     DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, length, mend, moment as moment_words,
-    standing_word, troubles,
+    note_words, standing_word, troubles,
 };
+use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use serde_json::{Value, json};
@@ -95,6 +96,7 @@ impl BoardArguments {
             what_if: &self.what_if,
             now,
             zone: &zone,
+            language: Language::English,
             unwanted: None,
         };
         let mut prep = PrepNow::of(&data.store()?, &question, &in_force(data)?).map_err(
@@ -182,7 +184,7 @@ pub(super) fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure
     }
 }
 
-fn step_json(prep: &PrepNow, planned: &PlannedStep) -> Option<Value> {
+fn step_json(prep: &PrepNow, planned: &PlannedStep, zone: &TimeZone) -> Option<Value> {
     let step = prep.board.step(planned.step).ok()?;
     Some(json!({
         "preparation": step.preparation,
@@ -203,7 +205,10 @@ fn step_json(prep: &PrepNow, planned: &PlannedStep) -> Option<Value> {
         "latest_start_is_proven": planned.latest_is_proven,
         "no_time_for_it": planned.no_time,
         "rest_too_long_minutes": planned.over_rest.map(|d| d.as_secs() / 60),
-        "note": prep.notes.get(&planned.step),
+        "note": prep
+            .notes
+            .get(&planned.step)
+            .map(|note| note_words(Language::English, note, zone)),
     }))
 }
 
@@ -212,7 +217,7 @@ fn plan_json(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Value {
         .plan
         .steps
         .iter()
-        .filter_map(|planned| step_json(prep, planned))
+        .filter_map(|planned| step_json(prep, planned, zone))
         .collect();
     let chain: Vec<_> = prep
         .plan
@@ -241,7 +246,7 @@ fn plan_json(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Value {
             trouble
                 .mends
                 .iter()
-                .map(|known| mend(known, prep, now, zone))
+                .map(|known| mend(Language::English, known, prep, now, zone))
                 .collect::<Vec<_>>()
         }),
         "deciding_chain": chain,
@@ -252,7 +257,7 @@ fn plan_json(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Value {
 }
 
 fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure> {
-    let at = |known: Timestamp| moment_words(known, now, zone);
+    let at = |known: Timestamp| moment_words(Language::English, known, now, zone);
     let board = &prep.board;
     output::line(&format!(
         "Service opens {}, in {}.",
@@ -279,7 +284,7 @@ fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure>
         let decides = if planned.decides.is_some() { " *" } else { "" };
         output::line(&format!(
             "{:10}  {start:17}  {:17}  {:>8}  {}{decides}",
-            standing_word(planned.standing),
+            standing_word(Language::English, planned.standing),
             at(planned.latest),
             length(planned.slack),
             step.full_name(),
@@ -292,6 +297,7 @@ fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure>
             ))?;
         }
         if let Some(note) = prep.notes.get(&planned.step) {
+            let note = note_words(Language::English, note, zone);
             output::line(&format!("{:62}{note}", ""))?;
         }
     }

@@ -9,6 +9,7 @@ use clap::Args;
 use evenhand_kitchen::prep::{Board, Happened};
 use evenhand_use_cases::prep::PrepError;
 use evenhand_use_cases::prep::moment as time_words;
+use evenhand_words::Language;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -125,7 +126,12 @@ pub(super) fn delay(data: &Data, arguments: &DelayArguments) -> Result<(), Failu
     arguments.telling.tell(
         &format!(
             "{step}: not before {}.",
-            time_words(until, Timestamp::now(), &TimeZone::system())
+            time_words(
+                Language::English,
+                until,
+                Timestamp::now(),
+                &TimeZone::system()
+            )
         ),
         &json!({ "step": step, "for": on, "not_before": until }),
     )

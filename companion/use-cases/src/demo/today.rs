@@ -326,6 +326,7 @@ mod tests {
                 // It is looked at for a while.
                 now: now + SignedDuration::from_mins(15),
                 zone: &zone,
+                language: evenhand_words::Language::English,
                 unwanted: None,
             };
             let prep = PrepNow::of(&store, &question, &Limits::food_code()).unwrap();

@@ -1,6 +1,6 @@
 //! The day's list, as a page to print.
 
-use super::{PrepNow, needs, troubles};
+use super::{PrepNow, needs, note_words, troubles};
 use crate::times;
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
 use evenhand_words::Language;
@@ -66,6 +66,7 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
                 if planned.decides.is_some() { " *" } else { "" }
             ));
             if let Some(note) = prep.notes.get(&planned.step) {
+                let note = note_words(Language::English, note, zone);
                 line(format!("{:36}{note}", ""));
             }
         }
@@ -94,7 +95,9 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
             let note = prep
                 .notes
                 .get(&planned.step)
-                .map_or_else(String::new, |note| format!(", {note}"));
+                .map_or_else(String::new, |note| {
+                    format!(", {}", note_words(Language::English, note, zone))
+                });
             line(format!("[x] {}{note}", step.full_name()));
         }
     }

@@ -5,17 +5,18 @@ mod list;
 mod words;
 
 pub use list::{day_list, length};
-use words::oven_advice;
-pub use words::{dish_off, mend, moment, needs, not_known, shortage, standing_word, troubles};
+pub use words::{
+    dish_off, error_words, mend, moment, needs, not_known, note_words, shortage, standing_word,
+    troubles,
+};
 
-use crate::heat::{HeatNow, why_words};
+use crate::heat::HeatNow;
 use crate::times;
-use evenhand_kitchen::heat::{Aim, Band, Forecast, LogName, When, forecast};
+use evenhand_kitchen::heat::{Aim, Band, Forecast, LogName, When, Why, forecast};
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{
-    BandStretch, Board, Effort, Expected, FileError, Happened, InBand, OvenTimes, Plan, Progress,
-    StepRef, Trouble, Unwanted, WhatIfError, serves_on,
+    BandStretch, Board, Effort, Expected, FileError, Happened, InBand, OvenAdvice, OvenTimes, Plan,
+    Progress, StepRef, Trouble, Unwanted, WhatIfError, serves_on,
 };
 use evenhand_store::{Store, StoreError};
 use evenhand_words::Language;
@@ -77,6 +78,8 @@ pub struct PrepQuestion<'a> {
     pub now: Timestamp,
     /// The kitchen's time.
     pub zone: &'a TimeZone,
+    /// What the days of other services are called in.
+    pub language: Language,
     /// Tells when the answer is no longer wanted: planning is then ended early, and what
     /// comes back is to be thrown away.
     pub unwanted: Option<&'a Unwanted>,
@@ -95,6 +98,52 @@ impl PrepQuestion<'_> {
     }
 }
 
+/// What to know beside a step.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Note {
+    /// The bench saw that it was done.
+    SeenDone {
+        /// When.
+        at: Timestamp,
+    },
+    /// It waits for an oven.
+    Oven {
+        /// The name of its log.
+        log: String,
+        /// How that stands.
+        oven: OvenNote,
+    },
+}
+
+/// How an oven stands to the band that a step waits for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OvenNote {
+    /// No log can have such a name.
+    NoSuchName,
+    /// No log is kept under its name.
+    NotRecorded,
+    /// The band makes no sense.
+    NoBand,
+    /// It comes to its band.
+    Coming {
+        /// When.
+        enters: When,
+        /// What to do.
+        advice: OvenAdvice,
+    },
+    /// It is in its band.
+    Inside {
+        /// Until when; `None` where it stays.
+        leaves: Option<When>,
+        /// What to do.
+        advice: OvenAdvice,
+    },
+    /// As it goes now it does not come to its band.
+    NotComing,
+    /// Nobody can tell.
+    Unknown(Why),
+}
+
 /// The board as it stands, and its plan.
 #[derive(Debug, Clone)]
 pub struct PrepNow {
@@ -110,7 +159,7 @@ pub struct PrepNow {
     /// nothing forces another.
     untouched: Plan,
     /// What to know beside a step: why it waits for the oven, who ticked it.
-    pub notes: HashMap<StepRef, String>,
+    pub notes: HashMap<StepRef, Note>,
     /// The service that each step is for, with its name there.
     pub of_service: HashMap<StepRef, (Date, String)>,
     /// Steps that something was told of and that are on no menu any more.
@@ -162,7 +211,7 @@ impl PrepNow {
             let mut board = Board::from_menu(menu, day, question.zone.clone()).map_err(wrong)?;
             let menu_alone = board.clone();
             let mut events = board.sightings(&runs, &batches);
-            let label = times::weekday(Language::English, day);
+            let label = times::weekday(question.language, day);
             let full = |step: &str| {
                 if ahead == 0 {
                     step.to_owned()
@@ -202,10 +251,7 @@ impl PrepNow {
                 && let Ok(known) = board.step(step)
                 && known.progress == Progress::Done(at)
             {
-                notes.insert(
-                    step,
-                    format!("seen done at the bench at {}", show_time(at, question.zone)),
-                );
+                notes.insert(step, Note::SeenDone { at });
             }
         }
         wait_for_ovens(store, &mut board, &mut notes, &names, question, limits)?;
@@ -247,7 +293,7 @@ impl PrepNow {
 fn wait_for_ovens(
     store: &Store,
     board: &mut Board,
-    notes: &mut HashMap<StepRef, String>,
+    notes: &mut HashMap<StepRef, Note>,
     names: &HashMap<String, (Date, String)>,
     question: &PrepQuestion<'_>,
     limits: &Limits,
@@ -267,8 +313,9 @@ fn wait_for_ovens(
             continue;
         }
         let needed = step.takes.needed();
-        let (note, times) = oven(store, &wanted, needed, question, limits)?;
-        notes.insert(reference, note);
+        let (oven, times) = oven(store, &wanted, needed, question.now, limits)?;
+        let log = wanted.log.clone();
+        notes.insert(reference, Note::Oven { log, oven });
         if let Some(times) = times {
             // The step is on the board: it came from it.
             let _ = board.set_oven_times(reference, times);
@@ -277,34 +324,29 @@ fn wait_for_ovens(
     Ok(())
 }
 
-/// What a log says of a band: in words, and when it is there.
+/// What a log says of a band, and when it is there.
 fn oven(
     store: &Store,
     wanted: &InBand,
     needed: SignedDuration,
-    question: &PrepQuestion<'_>,
+    now: Timestamp,
     limits: &Limits,
-) -> Result<(String, Option<OvenTimes>), PrepError> {
-    let unknown = |why: &str| (format!("{}: {why}", wanted.log), None);
+) -> Result<(OvenNote, Option<OvenTimes>), PrepError> {
     let Ok(name) = LogName::new("log", &wanted.log) else {
-        return Ok(unknown("no log has such a name."));
+        return Ok((OvenNote::NoSuchName, None));
     };
-    let now = question.now;
     let standing = match HeatNow::of(store, &name, Some(limits), now) {
         Ok(standing) => standing,
-        Err(StoreError::UnknownHeatLog { .. }) => {
-            return Ok(unknown("not recorded, so nobody knows when it is ready."));
-        }
+        Err(StoreError::UnknownHeatLog { .. }) => return Ok((OvenNote::NotRecorded, None)),
         Err(error) => return Err(error.into()),
     };
     let Ok(band) = Band::new(wanted.low, wanted.high) else {
-        return Ok(unknown("its band makes no sense."));
+        return Ok((OvenNote::NoBand, None));
     };
     let around = standing
         .aim
         .as_ref()
         .map_or_else(|| Aim::default().surroundings(), Aim::surroundings);
-    let at = |moment| show_time(moment, question.zone);
     let expected = |when: When| Expected {
         early: when.early,
         likely: when.likely,
@@ -317,43 +359,20 @@ fn oven(
         }],
         courses: Vec::new(),
     };
-    let advised = |times: &OvenTimes| oven_advice(times.advice(needed, now), at);
     Ok(
         match forecast(&standing.log, band, around, &standing.habit, now) {
             Forecast::Coming { enters, leaves } => {
                 let times = times(expected(enters), leaves);
-                let late = enters
-                    .late
-                    .map_or_else(|| String::from("perhaps never"), at);
-                (
-                    format!(
-                        "{} in its band likely at {} ({} to {late}); {}",
-                        wanted.log,
-                        at(enters.likely),
-                        at(enters.early),
-                        advised(&times)
-                    ),
-                    Some(times),
-                )
+                let advice = times.advice(needed, now);
+                (OvenNote::Coming { enters, advice }, Some(times))
             }
             Forecast::Inside { leaves } => {
                 let times = times(Expected::known(now), leaves);
-                let until = leaves.map_or_else(String::new, |leaves| {
-                    format!(", likely to {}", at(leaves.likely))
-                });
-                (
-                    format!("{} in its band now{until}; {}", wanted.log, advised(&times)),
-                    Some(times),
-                )
+                let advice = times.advice(needed, now);
+                (OvenNote::Inside { leaves, advice }, Some(times))
             }
-            Forecast::NotComing => (
-                format!(
-                    "{}: as it goes now it does not come to its band.",
-                    wanted.log
-                ),
-                Some(OvenTimes::default()),
-            ),
-            Forecast::Unknown(why) => unknown(&why_words(Language::English, why)),
+            Forecast::NotComing => (OvenNote::NotComing, Some(OvenTimes::default())),
+            Forecast::Unknown(why) => (OvenNote::Unknown(why), None),
         },
     )
 }

@@ -1,8 +1,12 @@
 //! What a plan says, in words: the same on paper, in a terminal and on a
 //! screen.
 
-use super::{PrepNow, length};
+use super::{Note, OvenNote, PrepError, PrepNow, length};
+use crate::heat::{log_words, why_words};
 use crate::times;
+use crate::words::say;
+use evenhand_kitchen::heat::LogName;
+use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{
     DishOutlook, Mend, Need, NotKnown, OvenAction, OvenAdvice, Shortage, Standing, Step, Trouble,
 };
@@ -12,74 +16,167 @@ use jiff::tz::TimeZone;
 
 /// A time of day in the kitchen's time, with its day where that is not today.
 #[must_use]
-pub fn moment(at: Timestamp, now: Timestamp, zone: &TimeZone) -> String {
-    times::near(
-        Language::English,
-        at,
-        now.to_zoned_datetime(zone.clone()).date(),
-        zone,
-    )
+pub fn moment(language: Language, at: Timestamp, now: Timestamp, zone: &TimeZone) -> String {
+    let today = now.to_zoned_datetime(zone.clone()).date();
+    times::near(language, at, today, zone)
 }
 
 /// How a step stands, in a word.
 #[must_use]
-pub const fn standing_word(standing: Standing) -> &'static str {
-    match standing {
-        Standing::Late => "LATE",
-        Standing::Now => "NOW",
-        Standing::UnderWay => "under way",
+pub fn standing_word(language: Language, standing: Standing) -> String {
+    let standing = match standing {
+        Standing::Late => "late",
+        Standing::Now => "now",
+        Standing::UnderWay => "under-way",
         Standing::Next => "next",
         Standing::Later => "later",
         Standing::Done => "done",
-    }
+    };
+    say!(language, "prep-standing", standing = standing).into_owned()
 }
 
-/// What a step needs: `2 hands, oven`.
+/// What a step needs, by the kitchen's names: `2 hands, oven`.
 #[must_use]
 pub fn needs(step: &Step) -> Option<String> {
     let needs: Vec<String> = step.needs.iter().map(Need::to_string).collect();
     (!needs.is_empty()).then(|| needs.join(", "))
 }
 
-fn action(action: OvenAction) -> String {
-    match action {
-        OvenAction::OpenDoor(by) => format!("open the door for {}", length(by)),
-        OvenAction::Relight => String::from("light the oven again"),
+/// Why there is no board.
+#[must_use]
+pub fn error_words(language: Language, error: &PrepError) -> String {
+    match error {
+        PrepError::NoMenu(day) => {
+            say!(language, "prep-no-menu", day = times::day(language, *day)).into_owned()
+        }
+        error => format!("{error}."),
     }
 }
 
-/// What to do about a step and its oven: `begin 10:25, done by 10:47`.
-#[must_use]
-pub(super) fn oven_advice(advice: OvenAdvice, at: impl Fn(Timestamp) -> String) -> String {
+fn action(language: Language, action: OvenAction) -> String {
+    match action {
+        OvenAction::OpenDoor(by) => say!(language, "prep-open-door", length = length(by)),
+        OvenAction::Relight => say!(language, "prep-relight"),
+    }
+    .into_owned()
+}
+
+/// What to do about a step and its oven: `begin from 10:25, done by 10:47`.
+fn oven_advice(language: Language, advice: OvenAdvice, at: impl Fn(Timestamp) -> String) -> String {
+    let action = |known| action(language, known);
     let within = |from, until: Option<Timestamp>| {
-        let until = until.map_or_else(String::new, |until| format!(", done by {}", at(until)));
-        format!("begin from {}{until}", at(from))
+        let from = at(from);
+        match until {
+            None => say!(language, "prep-begin", from = from),
+            Some(until) => say!(language, "prep-begin-done", from = from, until = at(until)),
+        }
+        .into_owned()
     };
     match advice {
         OvenAdvice::Fits {
             from,
             until,
-            otherwise,
-        } => {
-            let otherwise =
-                otherwise.map_or_else(String::new, |other| format!(", else {}", action(other)));
-            format!("{}{otherwise}", within(from, until))
-        }
+            otherwise: None,
+        } => within(from, until),
+        OvenAdvice::Fits {
+            from,
+            until,
+            otherwise: Some(otherwise),
+        } => say!(
+            language,
+            "prep-begin-else",
+            begin = within(from, until),
+            action = action(otherwise)
+        )
+        .into_owned(),
         OvenAdvice::NowOrNotToday { latest } => {
-            format!("now, by {} at the latest, or not today", at(latest))
+            say!(language, "prep-now-or-not", latest = at(latest)).into_owned()
         }
         OvenAdvice::Only {
             action: known,
             from,
             until,
-        } => format!("{}: then {}", action(known), within(from, until)),
-        OvenAdvice::No => String::from("not sure to stay in it for as long as this takes"),
+        } => say!(
+            language,
+            "prep-action-then",
+            action = action(known),
+            begin = within(from, until)
+        )
+        .into_owned(),
+        OvenAdvice::No => say!(language, "prep-oven-too-short").into_owned(),
     }
+}
+
+/// What to know beside a step.
+#[must_use]
+pub fn note_words(language: Language, note: &Note, zone: &TimeZone) -> String {
+    let at = |moment| show_time(moment, zone);
+    let (log, oven) = match note {
+        Note::SeenDone { at: seen } => {
+            return say!(language, "prep-seen-done", time = at(*seen)).into_owned();
+        }
+        Note::Oven { log, oven } => (log, oven),
+    };
+    let log = LogName::new("log", log).map_or_else(|_| log.clone(), |it| log_words(language, &it));
+    match *oven {
+        OvenNote::NoSuchName => say!(language, "prep-oven-no-name", log = log),
+        OvenNote::NotRecorded => say!(language, "prep-oven-not-recorded", log = log),
+        OvenNote::NoBand => say!(language, "prep-oven-no-band", log = log),
+        OvenNote::Coming { enters, advice } => {
+            let advice = oven_advice(language, advice, at);
+            match enters.late {
+                Some(late) => say!(
+                    language,
+                    "prep-oven-coming",
+                    log = log,
+                    likely = at(enters.likely),
+                    early = at(enters.early),
+                    late = at(late),
+                    advice = advice
+                ),
+                None => say!(
+                    language,
+                    "prep-oven-perhaps-never",
+                    log = log,
+                    likely = at(enters.likely),
+                    early = at(enters.early),
+                    advice = advice
+                ),
+            }
+        }
+        OvenNote::Inside { leaves, advice } => {
+            let advice = oven_advice(language, advice, at);
+            match leaves {
+                None => say!(language, "prep-oven-inside", log = log, advice = advice),
+                Some(leaves) => say!(
+                    language,
+                    "prep-oven-inside-until",
+                    log = log,
+                    leaves = at(leaves.likely),
+                    advice = advice
+                ),
+            }
+        }
+        OvenNote::NotComing => say!(language, "prep-oven-not-coming", log = log),
+        OvenNote::Unknown(why) => say!(
+            language,
+            "prep-oven-unknown",
+            log = log,
+            why = why_words(language, why)
+        ),
+    }
+    .into_owned()
 }
 
 /// A change that makes the day.
 #[must_use]
-pub fn mend(mend: &Mend, prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> String {
+pub fn mend(
+    language: Language,
+    mend: &Mend,
+    prep: &PrepNow,
+    now: Timestamp,
+    zone: &TimeZone,
+) -> String {
     match mend {
         Mend::Oven {
             step,
@@ -89,57 +186,85 @@ pub fn mend(mend: &Mend, prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Str
                 .board
                 .step(*step)
                 .map_or_else(|_| String::new(), Step::full_name);
-            format!("for {step}, {}", action(*known))
+            let action = action(language, *known);
+            say!(language, "prep-mend-oven", step = step, action = action)
         }
-        Mend::MorePlaces(extra) => format!(
-            "one more of {}, {} to {}",
-            extra.resource,
-            moment(extra.from, now, zone),
-            moment(extra.to, now, zone)
+        Mend::MorePlaces(extra) => say!(
+            language,
+            "prep-mend-more",
+            resource = extra.resource.as_str(),
+            from = moment(language, extra.from, now, zone),
+            to = moment(language, extra.to, now, zone)
         ),
         Mend::Swap {
             preparation,
             fallback,
-        } => format!("serve {fallback} in place of {preparation}"),
-        Mend::BuyIn { preparation } => format!("buy {preparation} in"),
-        Mend::Drop { preparation } => format!("leave {preparation} off"),
-        Mend::Later(by) => format!("open {} later", length(*by)),
+        } => say!(
+            language,
+            "prep-mend-swap",
+            fallback = fallback.as_str(),
+            preparation = preparation.as_str()
+        ),
+        Mend::BuyIn { preparation } => {
+            say!(
+                language,
+                "prep-mend-buy",
+                preparation = preparation.as_str()
+            )
+        }
+        Mend::Drop { preparation } => {
+            say!(
+                language,
+                "prep-mend-drop",
+                preparation = preparation.as_str()
+            )
+        }
+        Mend::Later(by) => say!(language, "prep-mend-later", length = length(*by)),
     }
+    .into_owned()
 }
 
 /// What the day runs out of.
 #[must_use]
-pub fn shortage(short_of: &[Shortage]) -> String {
+pub fn shortage(language: Language, short_of: &[Shortage]) -> String {
     let [first, ..] = short_of else {
-        return String::from(
-            "More hands would not help: its steps take too long one after another.",
-        );
+        return say!(language, "prep-more-hands").into_owned();
     };
+    let resource = first.resource.as_str();
     match first.late_by_even_so {
-        None => format!("It runs out of {}.", first.resource),
-        Some(late) => format!(
-            "It runs out of {}; even with enough it is {} late.",
-            first.resource,
-            length(late)
+        None => say!(language, "prep-short-of", resource = resource),
+        Some(late) => say!(
+            language,
+            "prep-short-and-late",
+            resource = resource,
+            late = length(late)
         ),
     }
+    .into_owned()
 }
 
 /// A dish that is not ready when it is due: `trout is off until 18:40`.
 #[must_use]
-pub fn dish_off(dish: &DishOutlook, now: Timestamp, zone: &TimeZone) -> Option<String> {
+pub fn dish_off(
+    language: Language,
+    dish: &DishOutlook,
+    now: Timestamp,
+    zone: &TimeZone,
+) -> Option<String> {
     let late = dish.late_by?;
-    Some(format!(
-        "{} is off until {}, {} late.",
-        dish.preparation,
-        moment(dish.ready, now, zone),
-        length(late)
-    ))
+    let said = say!(
+        language,
+        "prep-dish-off",
+        dish = dish.preparation.as_str(),
+        ready = moment(language, dish.ready, now, zone),
+        late = length(late)
+    );
+    Some(said.into_owned())
 }
 
 /// Everything that is wrong with a day, in the order in which to read it:
 /// how late, which dishes, what it runs out of, what would mend it. Empty for
-/// a day that can be made.
+/// a day that can be made. In English: it stands on paper and in a terminal.
 #[must_use]
 pub fn troubles(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Vec<String> {
     let plan = &prep.plan;
@@ -157,7 +282,11 @@ pub fn troubles(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Vec<String> 
             "LATE: as it stands not all is ready in time; the worst is {} late.{least}",
             length(late)
         ));
-        lines.extend(plan.dishes.iter().filter_map(|d| dish_off(d, now, zone)));
+        lines.extend(
+            plan.dishes
+                .iter()
+                .filter_map(|d| dish_off(Language::English, d, now, zone)),
+        );
     }
     for planned in &plan.steps {
         if planned.standing == Standing::Done {
@@ -175,7 +304,7 @@ pub fn troubles(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Vec<String> 
     }
     if let Some(trouble) = &prep.trouble {
         if trouble.late_by.is_some() {
-            lines.push(shortage(&trouble.short_of));
+            lines.push(shortage(Language::English, &trouble.short_of));
         }
         if trouble.mends.is_empty() && trouble.not_known.is_empty() {
             lines.push(String::from("No single change mends it."));
@@ -184,33 +313,43 @@ pub fn troubles(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Vec<String> 
         } else {
             lines.push(String::from("Any one of these mends it:"));
             let each = trouble.mends.iter();
-            lines.extend(each.map(|known| format!("  {}", mend(known, prep, now, zone))));
+            lines.extend(
+                each.map(|known| format!("  {}", mend(Language::English, known, prep, now, zone))),
+            );
         }
-        lines.extend(not_known(trouble, prep));
+        lines.extend(not_known(Language::English, trouble, prep));
     }
     lines
 }
 
 /// What was not worked out of what would mend a day, by name; `None` where everything was.
 #[must_use]
-pub fn not_known(trouble: &Trouble, prep: &PrepNow) -> Option<String> {
+pub fn not_known(language: Language, trouble: &Trouble, prep: &PrepNow) -> Option<String> {
     let open: Vec<String> = trouble
         .not_known
         .iter()
-        .map(|open| match open {
-            NotKnown::Shortage(resource) => format!("whether {resource} is what is short"),
-            NotKnown::MorePlaces(resource) => format!("one more of {resource}"),
-            NotKnown::Oven(step) => {
-                let name = prep.board.step(*step).map(Step::full_name);
-                format!("the oven for {}", name.unwrap_or_default())
+        .map(|open| {
+            match open {
+                NotKnown::Shortage(resource) => {
+                    say!(language, "prep-open-shortage", resource = resource.as_str())
+                }
+                NotKnown::MorePlaces(resource) => {
+                    say!(language, "prep-open-more", resource = resource.as_str())
+                }
+                NotKnown::Oven(step) => {
+                    let name = prep.board.step(*step).map(Step::full_name);
+                    say!(language, "prep-open-oven", step = name.unwrap_or_default())
+                }
+                NotKnown::Without(preparation) => {
+                    say!(
+                        language,
+                        "prep-open-without",
+                        preparation = preparation.as_str()
+                    )
+                }
             }
-            NotKnown::Without(preparation) => format!("without {preparation}"),
+            .into_owned()
         })
         .collect();
-    (!open.is_empty()).then(|| {
-        format!(
-            "Not known, the plan has too many ways to try: {}.",
-            open.join(", ")
-        )
-    })
+    (!open.is_empty()).then(|| say!(language, "prep-open", open = open.join(", ")).into_owned())
 }

@@ -1,0 +1,27 @@
+# El reloj de la mise en place: qué hacer ya, qué sigue, qué llegará tarde.
+prep-heading = Mise en place
+prep-title = { $day }: abre a las { $time }, en { $length }
+prep-title-open = { $day }: abrió a las { $time }, hace { $length }
+prep-nothing-left = No queda nada por hacer.
+prep-take-back = Deshacer
+prep-hour-late = ¿{ $what } una hora tarde?
+prep-it-is-so = Así es
+prep-keep = guardarlo
+prep-done = Hecho
+prep-done-spoken = { $step } hecho
+
+prep-since = desde { $time }
+prep-by = antes de { $time }
+prep-no-place = sin sitio
+prep-late = { $takes }, { $late } tarde
+prep-spare = { $takes }, margen { $spare }
+prep-rests-longer = reposa { $over } más de lo debido
+prep-needs = necesita { $needs }
+
+prep-chain = Manda en el día: { $steps }
+prep-then = { $first }, luego { $next }
+prep-mends = Para arreglarlo: { $mends }.
+prep-or = { $one }, o { $other }
+prep-no-mend = Ningún cambio solo arregla el día.
+prep-no-known-mend = No se conoce ningún cambio que arregle el día. { $open }
+prep-ticked-unknown = Marcado, pero ya en ninguna carta: { $steps }.

@@ -1,0 +1,27 @@
+# L'horloge de la mise en place : quoi faire, ensuite, et ce qui sera en retard.
+prep-heading = Mise en place
+prep-title = { $day } : ouvre à { $time }, dans { $length }
+prep-title-open = { $day } : ouvert à { $time }, il y a { $length }
+prep-nothing-left = Plus rien à faire.
+prep-take-back = Annuler
+prep-hour-late = { $what } en retard d'une heure ?
+prep-it-is-so = C'est le cas
+prep-keep = le garder
+prep-done = Fait
+prep-done-spoken = { $step } fait
+
+prep-since = depuis { $time }
+prep-by = avant { $time }
+prep-no-place = pas de place
+prep-late = { $takes }, { $late } de retard
+prep-spare = { $takes }, marge { $spare }
+prep-rests-longer = repose { $over } de trop
+prep-needs = demande { $needs }
+
+prep-chain = Décide de la journée : { $steps }
+prep-then = { $first }, puis { $next }
+prep-mends = Pour y remédier : { $mends }.
+prep-or = { $one }, ou { $other }
+prep-no-mend = Aucun changement seul ne sauve la journée.
+prep-no-known-mend = On ne connaît aucun changement qui sauve la journée. { $open }
+prep-ticked-unknown = Coché, mais plus sur aucune carte : { $steps }.

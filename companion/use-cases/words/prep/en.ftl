@@ -1,0 +1,54 @@
+# How a step of the prep stands: one short word.
+prep-standing = { $standing ->
+    [late] LATE
+    [now] NOW
+    [under-way] under way
+    [next] next
+    [later] later
+   *[done] done
+}
+
+# What to know beside a step.
+prep-seen-done = seen done at the bench at { $time }
+prep-oven-no-name = { $log }: no log has such a name.
+prep-oven-not-recorded = { $log }: not recorded, so nobody knows when it is ready.
+prep-oven-no-band = { $log }: its band makes no sense.
+prep-oven-coming = { $log } in its band likely at { $likely } ({ $early } to { $late }); { $advice }
+prep-oven-perhaps-never = { $log } in its band likely at { $likely } (not before { $early }, perhaps never); { $advice }
+prep-oven-inside = { $log } in its band now; { $advice }
+prep-oven-inside-until = { $log } in its band now, likely to { $leaves }; { $advice }
+prep-oven-not-coming = { $log }: as it goes now it does not come to its band.
+prep-oven-unknown = { $log }: { $why }
+
+# What to do about a step and its oven.
+prep-begin = begin from { $from }
+prep-begin-done = begin from { $from }, done by { $until }
+prep-begin-else = { $begin }, else { $action }
+prep-now-or-not = now, by { $latest } at the latest, or not today
+prep-action-then = { $action }: then { $begin }
+prep-oven-too-short = not sure to stay in it for as long as this takes
+prep-open-door = open the door for { $length }
+prep-relight = light the oven again
+
+# What would mend a day.
+prep-mend-oven = for { $step }, { $action }
+prep-mend-more = one more of { $resource }, { $from } to { $to }
+prep-mend-swap = serve { $fallback } in place of { $preparation }
+prep-mend-buy = buy { $preparation } in
+prep-mend-drop = leave { $preparation } off
+prep-mend-later = open { $length } later
+
+# What it runs out of, and what is late.
+prep-more-hands = More hands would not help: its steps take too long one after another.
+prep-short-of = It runs out of { $resource }.
+prep-short-and-late = It runs out of { $resource }; even with enough it is { $late } late.
+prep-dish-off = { $dish } is off until { $ready }, { $late } late.
+
+# What was not worked out.
+prep-open = Not known, the plan has too many ways to try: { $open }.
+prep-open-shortage = whether { $resource } is what is short
+prep-open-more = one more of { $resource }
+prep-open-oven = the oven for { $step }
+prep-open-without = without { $preparation }
+
+prep-no-menu = No menu is on record for { $day }; keep one with: evenhand prep menu --keep FILE

@@ -1,0 +1,49 @@
+# Où en est une étape de la mise en place : un mot court.
+prep-standing = { $standing ->
+    [late] RETARD
+    [now] À LANCER
+    [under-way] en cours
+    [next] ensuite
+    [later] plus tard
+   *[done] fait
+}
+
+prep-seen-done = vu fait à la balance à { $time }
+prep-oven-no-name = { $log } : aucun relevé ne porte ce nom.
+prep-oven-not-recorded = { $log } : pas de relevé, nul ne sait quand il sera prêt.
+prep-oven-no-band = { $log } : sa plage n'a pas de sens.
+prep-oven-coming = { $log } dans sa plage vers { $likely } (de { $early } à { $late }) ; { $advice }
+prep-oven-perhaps-never = { $log } dans sa plage vers { $likely } (pas avant { $early }, peut-être jamais) ; { $advice }
+prep-oven-inside = { $log } déjà dans sa plage ; { $advice }
+prep-oven-inside-until = { $log } déjà dans sa plage, jusqu'à { $leaves } ; { $advice }
+prep-oven-not-coming = { $log } : à ce train, sa plage n'est pas atteinte.
+prep-oven-unknown = { $log } : { $why }
+
+prep-begin = commencez à partir de { $from }
+prep-begin-done = commencez à partir de { $from }, fini à { $until }
+prep-begin-else = { $begin }, sinon { $action }
+prep-now-or-not = tout de suite, { $latest } au plus tard, ou pas aujourd'hui
+prep-action-then = { $action } ; puis { $begin }
+prep-oven-too-short = pas sûr qu'il tienne le temps qu'il faut
+prep-open-door = ouvrez la porte { $length }
+prep-relight = rallumez le four
+
+prep-mend-oven = pour { $step }, { $action }
+prep-mend-more = un de plus : { $resource }, de { $from } à { $to }
+prep-mend-swap = servez { $fallback } à la place de { $preparation }
+prep-mend-buy = achetez { $preparation } tout fait
+prep-mend-drop = retirez { $preparation } de la carte
+prep-mend-later = ouvrez { $length } plus tard
+
+prep-more-hands = Plus de bras n'y ferait rien : les étapes, l'une après l'autre, prennent trop de temps.
+prep-short-of = Il manque : { $resource }.
+prep-short-and-late = Il manque : { $resource } ; même sans cela, { $late } de retard.
+prep-dish-off = { $dish } : pas à la carte avant { $ready }, { $late } de retard.
+
+prep-open = Pas connu, trop de façons à essayer : { $open }.
+prep-open-shortage = si c'est { $resource } qui manque
+prep-open-more = un de plus : { $resource }
+prep-open-oven = le four pour { $step }
+prep-open-without = sans { $preparation }
+
+prep-no-menu = Aucune carte enregistrée pour le { $day } ; gardez-en une avec : evenhand prep menu --keep FILE

@@ -398,7 +398,11 @@ fn a_sum_that_is_not_that_of_its_portions_is_found() {
                 assert_ne!(of_all(&mut store), as_written, "{column}");
             }
             let found = store.examine().unwrap().findings;
-            assert_eq!(found, [of_samphire.clone()], "{table}.{column}");
+            assert_eq!(
+                found,
+                std::slice::from_ref(&of_samphire),
+                "{table}.{column}"
+            );
             changed(-1);
         }
     }

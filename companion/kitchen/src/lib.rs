@@ -14,16 +14,19 @@
 //! 6. [`brine`]: salt in water, with the published tables it leans on,
 //!    and [`cure`]: nitrite going into meat;
 //! 7. [`ratio`]: anything mixed by weight, driven by the scale, and [`batch`]:
-//!    what came of it, and [`lot`]: one food through all its steps;
+//!    what came of it, and [`lot`]: one food through all its steps; [`book`]:
+//!    how a thing is made once it is known, and [`dough`]: how warm one is mixed;
 //! 8. [`weighings_file`]: earlier weighings out of a table.
 #![forbid(unsafe_code)]
 
 pub mod batch;
+pub mod book;
 pub mod brine;
 pub mod cook;
 pub mod cure;
 pub mod cutting;
 pub mod dish;
+pub mod dough;
 pub mod heat;
 pub mod instrument_clock;
 pub mod limits;
@@ -41,7 +44,6 @@ pub mod source;
 pub mod spread;
 pub mod statistics;
 pub mod tin;
-mod toml_text;
 pub mod units;
 pub mod weighings_file;
 mod written_name;

@@ -9,8 +9,7 @@ use crate::batch::BatchId;
 use crate::heat::{Finding, Gap, HeatLog, LogName, Outcome, check};
 use crate::limits::{Demand, Limit};
 use crate::moment::{DayEdge, read_moment};
-use crate::toml_text;
-use crate::units::{InputError, excerpt};
+use crate::units::InputError;
 use jiff::{Timestamp, ZonedDateTime};
 use serde::Deserialize;
 
@@ -21,7 +20,7 @@ pub enum LotError {
     #[error("the lot file cannot be read: {0}")]
     Syntax(String),
     /// A field's value makes no sense.
-    #[error("step '{}': {error}", excerpt(step))]
+    #[error("step '{step}': {error}")]
     Field {
         /// The step's name.
         step: String,
@@ -35,13 +34,13 @@ pub enum LotError {
     #[error("the lot has no steps, expected at least one [[step]]")]
     NoSteps,
     /// A step ends before it begins.
-    #[error("step '{}' ends before it begins", excerpt(.0))]
+    #[error("step '{0}' ends before it begins")]
     Backward(String),
     /// Only the last step may go on.
-    #[error("step '{}' has no end; only the last step may go on", excerpt(.0))]
+    #[error("step '{0}' has no end; only the last step may go on")]
     Open(String),
     /// Steps follow one another.
-    #[error("step '{}' begins before '{}' ended", excerpt(step), excerpt(before))]
+    #[error("step '{step}' begins before '{before}' ended")]
     Overlaps {
         /// The later.
         step: String,
@@ -49,10 +48,7 @@ pub enum LotError {
         before: String,
     },
     /// A limit without a log, which nothing can be judged by.
-    #[error(
-        "step '{}' is held to a limit that a thermometer answers, and names no log",
-        excerpt(.0)
-    )]
+    #[error("step '{0}' is held to a limit that a thermometer answers, and names no log")]
     NoLog(String),
 }
 
@@ -108,7 +104,7 @@ impl Lot {
     /// [`LotError`].
     pub fn read(toml: &str, now: &ZonedDateTime) -> Result<Self, LotError> {
         let file: File =
-            toml::from_str(toml).map_err(|error| LotError::Syntax(toml_text::why(toml, &error)))?;
+            toml::from_str(toml).map_err(|error| LotError::Syntax(error.to_string()))?;
         let title = file.title.trim().to_owned();
         if title.is_empty() {
             return Err(LotError::Empty("title"));

@@ -2,8 +2,7 @@
 //! the weights really served.
 
 use crate::dish::DishName;
-use crate::toml_text;
-use crate::units::{CostPerMass, InputError, Money, excerpt, fraction, mass_positive};
+use crate::units::{CostPerMass, InputError, Money, fraction, mass_positive};
 use evenhand_protocol::Mass;
 use serde::Deserialize;
 
@@ -190,7 +189,7 @@ pub enum PlatesError {
     #[error("the plates cannot be read: {0}")]
     Syntax(String),
     /// A value makes no sense.
-    #[error("{}: {error}", excerpt(place))]
+    #[error("{place}: {error}")]
     Value {
         /// Which plate and component.
         place: String,
@@ -250,7 +249,7 @@ struct ComponentText {
 /// [`PlatesError`], naming plate, field and value.
 pub fn read(text: &str) -> Result<Vec<Plate>, PlatesError> {
     let text: PlatesText =
-        toml::from_str(text).map_err(|error| PlatesError::Syntax(toml_text::why(text, &error)))?;
+        toml::from_str(text).map_err(|error| PlatesError::Syntax(error.to_string()))?;
     text.plate.into_iter().map(plate).collect()
 }
 

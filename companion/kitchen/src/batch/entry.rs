@@ -2,6 +2,7 @@
 
 use super::{Aim, LossTarget, Mark, Plan};
 use crate::cure::{CuringAgent, Method, PickUp, Ppm};
+use crate::dough::MixedDough;
 use crate::ratio::Ingredient;
 use evenhand_protocol::{Mass, Temperature};
 use jiff::Timestamp;
@@ -111,6 +112,11 @@ pub enum What {
         /// How warm.
         #[serde(rename = "millicelsius")]
         temperature: Temperature,
+    },
+    /// A dough was mixed, and measured.
+    DoughMixed {
+        /// What went in and how warm it came out.
+        dough: MixedDough,
     },
     /// A word.
     Noted {

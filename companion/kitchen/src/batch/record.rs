@@ -4,6 +4,7 @@ use super::{Aim, CuringWay, Due, Entry, Loss, LossTarget, Mark, Plan, ReadyNitri
 use crate::cure::{
     Amounts, Curing, CuringAgent, Ingoing, Method, Ppm, ingoing_ppm, is_known_harmless, plain_name,
 };
+use crate::dough::MixedDough;
 use crate::heat::{self, Finding, HeatLog, LogPoint};
 use crate::limits::Limits;
 use crate::ratio::{Formula, Ingredient};
@@ -826,6 +827,18 @@ impl Batch {
             })
             .collect::<Result<Vec<_>, _>>()?;
         Formula::of_weighed(merged(weighed))
+    }
+
+    /// The dough that it is, as it was mixed and measured last.
+    #[must_use]
+    pub fn dough(&self) -> Option<MixedDough> {
+        self.entries()
+            .filter(|(_, struck)| !struck)
+            .filter_map(|(entry, _)| match &entry.what {
+                What::DoughMixed { dough } => Some(*dough),
+                _ => None,
+            })
+            .last()
     }
 
     /// The plan in force.

@@ -5,8 +5,6 @@ use super::{
 };
 use crate::cure::{Asked, CountedAs, Method, NitriteLimit, Ppm};
 use crate::probe::{Chain, Probe, ProbeDoubt, ProbeError};
-use crate::toml_text;
-use crate::units::excerpt;
 use evenhand_protocol::Temperature;
 use jiff::SignedDuration;
 use serde::Deserialize;
@@ -19,11 +17,7 @@ pub enum LocalError {
     #[error("the limits file cannot be read: {0}")]
     Syntax(String),
     /// A figure makes no sense.
-    #[error(
-        "limit '{}': {field} is {}, expected {expected}",
-        excerpt(limit),
-        excerpt(value)
-    )]
+    #[error("limit '{limit}': {field} is {value}, expected {expected}")]
     Figure {
         /// The limit's name.
         limit: String,
@@ -36,10 +30,7 @@ pub enum LocalError {
     },
     /// A field that this kind of limit has no use for: it would be passed over
     /// in silence.
-    #[error(
-        "limit '{}': a {kind} limit has no {field}; take it out, or choose another kind",
-        excerpt(limit)
-    )]
+    #[error("limit '{limit}': a {kind} limit has no {field}; take it out, or choose another kind")]
     Unused {
         /// The limit's name.
         limit: String,
@@ -58,7 +49,7 @@ pub enum LocalError {
     #[error("probe-within-celsius and [probe] both say how far the probe may be out; take one out")]
     ProbeTwice,
     /// Two limits of one name.
-    #[error("limit '{}' stands twice in the file", excerpt(.0))]
+    #[error("limit '{0}' stands twice in the file")]
     Twice(String),
 }
 
@@ -179,8 +170,7 @@ impl Kind {
 
 /// The limits in force with a file of this text.
 pub(super) fn read(toml: &str) -> Result<Limits, LocalError> {
-    let file: File =
-        toml::from_str(toml).map_err(|error| LocalError::Syntax(toml_text::why(toml, &error)))?;
+    let file: File = toml::from_str(toml).map_err(|e| LocalError::Syntax(e.to_string()))?;
     let mut in_force = Limits::published(file.region);
     in_force.probe = match (file.within, file.probe) {
         (Some(_), Some(_)) => return Err(LocalError::ProbeTwice),

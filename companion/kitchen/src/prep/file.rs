@@ -3,14 +3,11 @@
 use super::board::{Board, BoardError, Instead};
 use super::calendar::{Hours, Resource, ResourceError};
 use super::step::{InBand, Need, Progress, Step, Takes, TakesError, TickedBy};
-use crate::toml_text;
-use crate::units::{excerpt, parse_temperature};
-use crate::written_name;
+use crate::units::parse_temperature;
 use jiff::civil::{Date, Time, Weekday};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Span, SpanRelativeTo, Timestamp};
-use serde::de::Error as _;
-use serde::{Deserialize, Deserializer};
+use serde::Deserialize;
 use std::collections::{BTreeMap, HashMap};
 
 /// Why a menu text was refused. Nothing of a refused text is used.
@@ -20,11 +17,7 @@ pub enum FileError {
     #[error("the menu file cannot be read: {0}")]
     Syntax(String),
     /// A field's value makes no sense.
-    #[error(
-        "{}: {field} is '{}', expected {expected}",
-        excerpt(place),
-        excerpt(value)
-    )]
+    #[error("{place}: {field} is '{value}', expected {expected}")]
     Field {
         /// Where.
         place: String,
@@ -36,7 +29,7 @@ pub enum FileError {
         expected: &'static str,
     },
     /// A step's time makes no sense.
-    #[error("step '{}': {error}", excerpt(step))]
+    #[error("step '{step}': {error}")]
     Takes {
         /// The step.
         step: String,
@@ -49,19 +42,6 @@ pub enum FileError {
     /// The board does not hang together.
     #[error(transparent)]
     Board(#[from] BoardError),
-}
-
-/// The longest name in a menu, in characters.
-const LONGEST_NAME: usize = 80;
-
-/// A name in one spelling, short enough for a line.
-fn name<'de, D: Deserializer<'de>>(from: D) -> Result<String, D::Error> {
-    let text = String::deserialize(from)?;
-    written_name::name("name", &text, LONGEST_NAME, "turbot: cut").map_err(D::Error::custom)
-}
-
-fn name_if_any<'de, D: Deserializer<'de>>(from: D) -> Result<Option<String>, D::Error> {
-    name(from).map(Some)
 }
 
 #[derive(Deserialize)]
@@ -83,7 +63,6 @@ struct Menu {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct ResourceEntry {
-    #[serde(deserialize_with = "name")]
     name: String,
     places: usize,
     from: Option<String>,
@@ -99,14 +78,12 @@ struct ResourceEntry {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct PreparationEntry {
-    #[serde(deserialize_with = "name")]
     name: String,
     /// When it is due; when service opens, when left out.
     due: Option<String>,
     /// When it is better done.
     preferred: Option<String>,
     /// What to serve in its place.
-    #[serde(default, deserialize_with = "name_if_any")]
     fallback: Option<String>,
     /// It can be bought in.
     #[serde(default)]
@@ -117,7 +94,6 @@ struct PreparationEntry {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct StepEntry {
-    #[serde(deserialize_with = "name")]
     name: String,
     takes: Option<String>,
     rests: Option<String>,
@@ -151,16 +127,16 @@ enum NeedsEntry {
 impl NeedsEntry {
     fn needs(&self) -> Vec<Need> {
         match self {
-            Self::One(name) => vec![Need::one(&written_name::one_spelling(name))],
+            Self::One(name) => vec![Need::one(name)],
             Self::Several(names) => {
-                let mut counted: BTreeMap<String, u32> = BTreeMap::new();
+                let mut counted: BTreeMap<&str, u32> = BTreeMap::new();
                 for name in names {
-                    *counted.entry(written_name::one_spelling(name)).or_default() += 1;
+                    *counted.entry(name).or_default() += 1;
                 }
                 counted
                     .into_iter()
                     .map(|(name, places)| Need {
-                        resource: name,
+                        resource: name.to_owned(),
                         places,
                     })
                     .collect()
@@ -168,7 +144,7 @@ impl NeedsEntry {
             Self::Counted(counted) => counted
                 .iter()
                 .map(|(name, places)| Need {
-                    resource: written_name::one_spelling(name),
+                    resource: name.clone(),
                     places: *places,
                 })
                 .collect(),
@@ -231,17 +207,13 @@ const DATE: &str = "a date, as 2026-05-08";
 const TIME_OF_DAY: &str = "a time of day, as 15:30";
 const LENGTH: &str = "a length of time, as '20 min' or '2 days to 3 days'";
 
-fn read(toml: &str) -> Result<Menu, FileError> {
-    toml::from_str(toml).map_err(|error| FileError::Syntax(toml_text::why(toml, &error)))
-}
-
 /// Whether a menu text has service on a date: within its `from` and `until`, on
 /// one of its `days`; every day, where it says nothing.
 ///
 /// # Errors
 /// [`FileError`] as for [`Board::from_menu`].
 pub fn serves_on(toml: &str, on: Date) -> Result<bool, FileError> {
-    let menu: Menu = read(toml)?;
+    let menu: Menu = toml::from_str(toml).map_err(|e| FileError::Syntax(e.to_string()))?;
     menu.open_on(on)
 }
 
@@ -275,7 +247,7 @@ impl Board {
     /// [`FileError`] naming the place, the field, the value and what was
     /// expected.
     pub fn from_menu(toml: &str, on: Date, zone: TimeZone) -> Result<Self, FileError> {
-        let menu: Menu = read(toml)?;
+        let menu: Menu = toml::from_str(toml).map_err(|e| FileError::Syntax(e.to_string()))?;
         let moment = |place: &str, name, text: &str| -> Result<Timestamp, FileError> {
             let time: Option<Time> = text.parse().ok();
             let moment = time.and_then(|t| zone.to_timestamp(on.to_datetime(t)).ok());
@@ -415,7 +387,6 @@ impl Board {
                     .clone()
                     .unwrap_or_else(|| previous.map(str::to_owned).into_iter().collect());
                 for after in afters {
-                    let after = written_name::one_spelling(&after);
                     let full = if after.contains(": ") {
                         after.clone()
                     } else {

@@ -1,0 +1,555 @@
+//! A formula in stages: shares of a base, and what of them is made beforehand.
+//!
+//! Every share is of the whole base, stages included: flour that goes into a
+//! starter's build is flour of the dough. That is the trade's way of comparing
+//! doughs (a total formula, of which the stages take their part), and the only
+//! one in which the salt of a dough does not depend on how it was built.
+
+use crate::ratio;
+use crate::units::{InputError, Ratio};
+use crate::written_name;
+use evenhand_protocol::Temperature;
+
+/// The most ingredients of a formula.
+const MOST_INGREDIENTS: usize = 40;
+/// The most stages before the last.
+const MOST_STAGES: usize = 8;
+/// The longest name, in characters.
+const LONGEST_NAME: usize = 60;
+/// How far the shares of a base may be from a hundred per cent: what rounding
+/// three thirds to two decimals leaves.
+const HUNDRED_TO_WITHIN: f64 = 0.05;
+/// How far a stage may take more than there is, in per cent: rounding.
+const TAKES_TO_WITHIN: f64 = 1e-6;
+/// The largest share of anything, in per cent of the base.
+const LARGEST_SHARE: f64 = 10_000.0;
+
+/// What an ingredient counts as.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Counts {
+    /// Part of the base, of which there is a hundred per cent in all: the
+    /// flours of a dough, the beans of a milk.
+    Base,
+    /// Anything else, of which so much is water: all of water, nine tenths of
+    /// milk, nothing of salt.
+    Other {
+        /// How much of it is water.
+        water: Ratio,
+    },
+}
+
+/// An ingredient of the whole formula with its share of the base.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ingredient {
+    name: String,
+    counts: Counts,
+    percent: f64,
+}
+
+impl Ingredient {
+    /// An ingredient: its name, what it counts as, and its share in per cent of
+    /// the base.
+    ///
+    /// # Errors
+    /// A name that is none or that curing agents go by, a share that is not
+    /// above zero, more water in it than there is of it.
+    pub fn new(name: &str, counts: Counts, percent: f64) -> Result<Self, InputError> {
+        let name = plain(name)?;
+        share(&format!("{name}, percent"), percent)?;
+        if let Counts::Other { water } = counts
+            && !(0.0..=1.0).contains(&water.fraction())
+        {
+            return Err(InputError::new(
+                &format!("{name}, water"),
+                &water.percent().to_string(),
+                "is no share of it",
+                "write how much of it is water, from 0 to 100 per cent",
+            ));
+        }
+        Ok(Self {
+            name,
+            counts,
+            percent,
+        })
+    }
+
+    /// Its name.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// What it counts as.
+    #[must_use]
+    pub const fn counts(&self) -> Counts {
+        self.counts
+    }
+
+    /// Its share of the base.
+    #[must_use]
+    pub fn share(&self) -> Ratio {
+        ratio_of(self.percent)
+    }
+
+    pub(super) const fn percent(&self) -> f64 {
+        self.percent
+    }
+
+    const fn is_base(&self) -> bool {
+        matches!(self.counts, Counts::Base)
+    }
+}
+
+/// Ripe starter that a stage is begun with. It is flour and water of the
+/// formula like any other.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Starter {
+    pub(super) percent: f64,
+    pub(super) flour: String,
+    pub(super) hydration: f64,
+}
+
+impl Starter {
+    /// So much of it in per cent of the base, made of this flour with so much
+    /// water in per cent of that flour.
+    ///
+    /// # Errors
+    /// A share that is not above zero; a hydration outside 30 to 300 %, in which
+    /// no starter is kept.
+    pub fn new(percent: f64, flour: &str, hydration: f64) -> Result<Self, InputError> {
+        share("starter, percent", percent)?;
+        if !(30.0..=300.0).contains(&hydration) {
+            return Err(InputError::new(
+                "starter, hydration",
+                &hydration.to_string(),
+                "is no starter's",
+                "write the weight of its water in per cent of its flour, from 30 to 300",
+            ));
+        }
+        Ok(Self {
+            percent,
+            flour: plain(flour)?,
+            hydration,
+        })
+    }
+
+    /// Its share of the base.
+    #[must_use]
+    pub fn share(&self) -> Ratio {
+        ratio_of(self.percent)
+    }
+
+    /// What its flour is called in the formula.
+    #[must_use]
+    pub fn flour(&self) -> &str {
+        &self.flour
+    }
+
+    /// The weight of its water in per cent of its flour.
+    #[must_use]
+    pub fn hydration(&self) -> Ratio {
+        ratio_of(self.hydration)
+    }
+
+    /// Flour and water in it, in per cent of the base.
+    pub(super) fn flour_and_water(&self) -> (f64, f64) {
+        let flour = self.percent / (1.0 + self.hydration / 100.0);
+        (flour, self.percent - flour)
+    }
+}
+
+/// How much of one ingredient a stage takes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StageShare {
+    /// The ingredient, by its place in the formula.
+    pub(super) ingredient: usize,
+    pub(super) percent: f64,
+}
+
+impl StageShare {
+    /// Its share of the base.
+    #[must_use]
+    pub fn share(&self) -> Ratio {
+        ratio_of(self.percent)
+    }
+}
+
+/// What is made before the rest, and goes into it whole.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stage {
+    pub(super) name: String,
+    pub(super) starter: Option<Starter>,
+    pub(super) shares: Vec<StageShare>,
+}
+
+impl Stage {
+    /// Its name.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// The starter that it is begun with.
+    #[must_use]
+    pub const fn starter(&self) -> Option<&Starter> {
+        self.starter.as_ref()
+    }
+
+    /// What else goes into it.
+    #[must_use]
+    pub fn shares(&self) -> &[StageShare] {
+        &self.shares
+    }
+
+    /// All of it, in per cent of the base.
+    pub(super) fn percent(&self) -> f64 {
+        self.starter.as_ref().map_or(0.0, |starter| starter.percent)
+            + self.shares.iter().map(|share| share.percent).sum::<f64>()
+    }
+}
+
+/// A formula: shares of a base that come to a hundred per cent, shares of
+/// everything else, and the stages that take part of them beforehand.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StagedFormula {
+    name: String,
+    ingredients: Vec<Ingredient>,
+    stages: Vec<Stage>,
+    ends_at: Option<Temperature>,
+}
+
+impl StagedFormula {
+    /// A formula without stages.
+    ///
+    /// # Errors
+    /// A name that is none, nothing in the base or a base that does not come to
+    /// a hundred per cent, fewer than two ingredients or more than forty, one
+    /// named twice.
+    pub fn new(name: &str, mut ingredients: Vec<Ingredient>) -> Result<Self, InputError> {
+        let name = written_name::name("formula", name, LONGEST_NAME, "tideline loaf")?;
+        // The base first, as formulas are written.
+        ingredients.sort_by_key(|ingredient| !ingredient.is_base());
+        if !(2..=MOST_INGREDIENTS).contains(&ingredients.len()) {
+            return Err(InputError::new(
+                "ingredients",
+                &ingredients.len().to_string(),
+                "are too few or too many for a formula",
+                format!("write 2 to {MOST_INGREDIENTS}"),
+            ));
+        }
+        for (place, ingredient) in ingredients.iter().enumerate() {
+            if ingredients[..place]
+                .iter()
+                .any(|other| same_name(&other.name, &ingredient.name))
+            {
+                return Err(twice("ingredient", &ingredient.name));
+            }
+        }
+        let base: f64 = ingredients
+            .iter()
+            .filter(|ingredient| ingredient.is_base())
+            .map(Ingredient::percent)
+            .sum();
+        if (base - 100.0).abs() > HUNDRED_TO_WITHIN {
+            return Err(InputError::new(
+                "base",
+                &format!("{base} %"),
+                "is not a hundred",
+                "what the shares are of comes to 100 per cent in all: the flours of a dough, stages included",
+            ));
+        }
+        Ok(Self {
+            name,
+            ingredients,
+            stages: Vec::new(),
+            ends_at: None,
+        })
+    }
+
+    /// The same, with a temperature that it is to have when it is mixed.
+    ///
+    /// # Errors
+    /// A temperature below 0 or above 60 °C: no dough is mixed there.
+    pub fn ending_at(mut self, at: Temperature) -> Result<Self, InputError> {
+        if !(0.0..=60.0).contains(&at.celsius()) {
+            return Err(InputError::new(
+                "ends_at",
+                &format!("{} degC", at.celsius()),
+                "is no temperature that a dough is mixed to",
+                "write one from 0 to 60 degC",
+            ));
+        }
+        self.ends_at = Some(at);
+        Ok(self)
+    }
+
+    /// The same, with a stage made beforehand: its starter, and shares of the
+    /// base by the names of ingredients.
+    ///
+    /// # Errors
+    /// A name that is none or there already, a stage of nothing, an ingredient
+    /// that is not in the formula or twice in the stage, a starter whose flour
+    /// or water is not, and stages that take more of anything than there is.
+    pub fn with_stage(
+        mut self,
+        name: &str,
+        starter: Option<Starter>,
+        shares: &[(&str, f64)],
+    ) -> Result<Self, InputError> {
+        let name = plain(name)?;
+        if self.stages.len() >= MOST_STAGES {
+            return Err(InputError::new(
+                "stages",
+                &name,
+                "is one stage too many",
+                format!("write at most {MOST_STAGES}"),
+            ));
+        }
+        if self.find(&name).is_some() || self.stages.iter().any(|s| same_name(&s.name, &name)) {
+            return Err(twice("stage", &name));
+        }
+        let mut taken: Vec<StageShare> = Vec::with_capacity(shares.len());
+        for (ingredient, percent) in shares {
+            let place = self
+                .find(ingredient)
+                .ok_or_else(|| self.no_such(&format!("stage {name:?}"), ingredient, |_| true))?;
+            share(&format!("stage {name:?}, {ingredient}"), *percent)?;
+            if taken.iter().any(|there| there.ingredient == place) {
+                return Err(twice(&format!("stage {name:?}"), ingredient));
+            }
+            taken.push(StageShare {
+                ingredient: place,
+                percent: *percent,
+            });
+        }
+        if let Some(starter) = &starter {
+            let field = format!("stage {name:?}, starter");
+            let flour = self.find(&starter.flour);
+            if !flour.is_some_and(|place| self.ingredients[place].is_base()) {
+                return Err(self.no_such(&field, &starter.flour, Ingredient::is_base));
+            }
+            if self.water().is_none() {
+                return Err(self.no_such(&field, "water", |_| true));
+            }
+        }
+        if taken.is_empty() && starter.is_none() {
+            return Err(InputError::new(
+                "stage",
+                &name,
+                "has nothing in it",
+                "write what goes into it, or leave it out",
+            ));
+        }
+        self.stages.push(Stage {
+            name,
+            starter,
+            shares: taken,
+        });
+        let left = self.left_percents();
+        for (ingredient, left) in self.ingredients.iter().zip(left) {
+            if left < -TAKES_TO_WITHIN {
+                return Err(InputError::new(
+                    &ingredient.name,
+                    &format!("{:.3} %", ingredient.percent - left),
+                    format!(
+                        "is what the stages take, of {:.3} % in all",
+                        ingredient.percent
+                    ),
+                    "shares are of the whole base, so the stages together take no more than there is",
+                ));
+            }
+        }
+        Ok(self)
+    }
+
+    /// Its name.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// Its ingredients in all, in order.
+    #[must_use]
+    pub fn ingredients(&self) -> &[Ingredient] {
+        &self.ingredients
+    }
+
+    /// The stages before the last, in order.
+    #[must_use]
+    pub fn stages(&self) -> &[Stage] {
+        &self.stages
+    }
+
+    /// What a stage of this formula takes of each ingredient, by name.
+    pub fn taken_by<'s>(&'s self, stage: &'s Stage) -> impl Iterator<Item = (&'s str, Ratio)> {
+        stage.shares.iter().filter_map(|share| {
+            let ingredient = self.ingredients.get(share.ingredient)?;
+            Some((ingredient.name(), share.share()))
+        })
+    }
+
+    /// How warm it is to be when it is mixed.
+    #[must_use]
+    pub const fn ends_at(&self) -> Option<Temperature> {
+        self.ends_at
+    }
+
+    /// Water in all, that of other ingredients counted, of the base.
+    #[must_use]
+    pub fn hydration(&self) -> Ratio {
+        ratio_of(
+            self.ingredients
+                .iter()
+                .map(|ingredient| match ingredient.counts {
+                    Counts::Base => 0.0,
+                    Counts::Other { water } => ingredient.percent * water.fraction(),
+                })
+                .sum(),
+        )
+    }
+
+    /// How much of the base is in the stages, starters counted.
+    #[must_use]
+    pub fn base_in_stages(&self) -> Ratio {
+        ratio_of(
+            self.ingredients
+                .iter()
+                .zip(self.left_percents())
+                .filter(|(ingredient, _)| ingredient.is_base())
+                .map(|(ingredient, left)| ingredient.percent - left)
+                .sum(),
+        )
+    }
+
+    /// Everything, of the base.
+    #[must_use]
+    pub fn total(&self) -> Ratio {
+        ratio_of(self.total_percent())
+    }
+
+    pub(super) fn total_percent(&self) -> f64 {
+        self.ingredients.iter().map(Ingredient::percent).sum()
+    }
+
+    /// Where an ingredient of that name is, in any case.
+    pub(super) fn find(&self, name: &str) -> Option<usize> {
+        self.ingredients
+            .iter()
+            .position(|ingredient| same_name(&ingredient.name, name))
+    }
+
+    /// The ingredient that is water and nothing else: the one called so, else
+    /// the first.
+    pub(super) fn water(&self) -> Option<usize> {
+        let all_water = |ingredient: &Ingredient| matches!(ingredient.counts, Counts::Other { water } if water.fraction() >= 1.0);
+        self.find("water")
+            .filter(|place| all_water(&self.ingredients[*place]))
+            .or_else(|| self.ingredients.iter().position(all_water))
+    }
+
+    /// How much of each ingredient the stages leave, in per cent of the base;
+    /// below zero where they take more than there is.
+    pub(super) fn left_percents(&self) -> Vec<f64> {
+        let mut left: Vec<f64> = self.ingredients.iter().map(Ingredient::percent).collect();
+        for stage in &self.stages {
+            for share in &stage.shares {
+                left[share.ingredient] -= share.percent;
+            }
+            if let Some(starter) = &stage.starter {
+                let (flour, water) = starter.flour_and_water();
+                for (place, percent) in [(self.find(&starter.flour), flour), (self.water(), water)]
+                {
+                    if let Some(place) = place {
+                        left[place] -= percent;
+                    }
+                }
+            }
+        }
+        left
+    }
+
+    /// What is dry and what is water in the last bowl, as parts of the base.
+    pub(crate) fn dry_and_water_in_last_bowl(&self) -> (f64, f64) {
+        self.dry_and_water(&self.left_percents())
+    }
+
+    /// What is dry and what is water in all stages together, as parts of the
+    /// base.
+    pub(crate) fn dry_and_water_in_stages(&self) -> (f64, f64) {
+        let taken: Vec<f64> = self
+            .ingredients
+            .iter()
+            .zip(self.left_percents())
+            .map(|(ingredient, left)| ingredient.percent - left)
+            .collect();
+        self.dry_and_water(&taken)
+    }
+
+    fn dry_and_water(&self, percents: &[f64]) -> (f64, f64) {
+        self.ingredients.iter().zip(percents).fold(
+            (0.0, 0.0),
+            |(dry, wet), (ingredient, percent)| {
+                let water = match ingredient.counts {
+                    Counts::Base => 0.0,
+                    Counts::Other { water } => percent * water.fraction(),
+                };
+                (dry + (percent - water) / 100.0, wet + water / 100.0)
+            },
+        )
+    }
+
+    fn no_such(&self, field: &str, name: &str, which: fn(&Ingredient) -> bool) -> InputError {
+        let there: Vec<&str> = self
+            .ingredients
+            .iter()
+            .filter(|ingredient| which(ingredient))
+            .map(Ingredient::name)
+            .collect();
+        InputError::new(
+            field,
+            name,
+            "is not in the formula",
+            format!("write one of {}", there.join(", ")),
+        )
+    }
+}
+
+/// A share in per cent of the base as a ratio. It was checked when it was
+/// taken, so it is a number.
+pub(super) fn ratio_of(percent: f64) -> Ratio {
+    Ratio::new(percent / 100.0).unwrap_or_default()
+}
+
+pub(super) fn same_name(one: &str, other: &str) -> bool {
+    one.to_lowercase() == other.trim().to_lowercase()
+}
+
+fn plain(name: &str) -> Result<String, InputError> {
+    let name = written_name::name("ingredient", name, LONGEST_NAME, "rye flour")?;
+    ratio::Ingredient::plain(&name)
+        .map_err(|refusal| {
+            InputError::new(
+                "ingredient",
+                &name,
+                refusal.to_string(),
+                "a cure is weighed by its own commands, with the packet in hand",
+            )
+        })
+        .map(|_| name)
+}
+
+fn share(field: &str, percent: f64) -> Result<(), InputError> {
+    if percent.is_finite() && percent > 0.0 && percent <= LARGEST_SHARE {
+        return Ok(());
+    }
+    Err(InputError::new(
+        field,
+        &percent.to_string(),
+        "is no share",
+        format!("write per cent of the base, above 0 and at most {LARGEST_SHARE}"),
+    ))
+}
+
+fn twice(field: &str, name: &str) -> InputError {
+    InputError::new(field, name, "is there twice", "give each a name of its own")
+}

@@ -1,0 +1,18 @@
+//! The kitchen's own book: how a thing is made, once it is known.
+//!
+//! 1. [`StagedFormula`]: shares of a base, in stages that are made beforehand
+//!    (a starter's build, a soaker) and what is left for the end;
+//! 2. [`Size`] and [`Weighing`]: what goes into each bowl, for so many pieces,
+//!    so much of one thing or so much of everything, as the scale can weigh it;
+//! 3. the text that it is kept in, one TOML file each, read by
+//!    [`StagedFormula::from_toml`] and written by [`StagedFormula::to_toml`];
+//! 4. [`Trials`]: what the good batches of a thing have in common.
+
+mod file;
+mod formula;
+mod trials;
+mod weighing;
+
+pub use formula::{Counts, Ingredient, Stage, StageShare, StagedFormula, Starter};
+pub use trials::{Next, Seen, Shared, Trials};
+pub use weighing::{Bowl, Size, Weighed, Weighing};

@@ -11,11 +11,13 @@
 //! 9. [`instrument`]: its faults, notices and refusals, and the link's, in words;
 //! 10. [`lots`]: one food through all its steps, and the sheet of it;
 //! 11. [`times`]: days and lengths of time in words;
-//! 12. [`colours`]: those that screens and pages share, and [`printing`].
+//! 12. [`book`]: the kitchen's own formulas, and the water for a dough;
+//! 13. [`colours`]: those that screens and pages share, and [`printing`].
 //!
 //! Sentences stand in `words/FEATURE/LANGUAGE.ftl`.
 #![forbid(unsafe_code)]
 
+pub mod book;
 pub mod colours;
 pub mod costs;
 pub mod demo;

@@ -1,0 +1,339 @@
+//! The kitchen's own book: formulas as plain files in the data folder, and the
+//! doughs that were mixed to them.
+//!
+//! A formula is a file of its own, so that the folder can be copied, edited by
+//! hand and kept under version control. A file that makes no sense is named
+//! wherever the book is read; it never hides the others.
+
+mod words;
+
+use evenhand_kitchen::book::{Size, StagedFormula, Weighing};
+use evenhand_kitchen::dough::{Going, MixedDough, Rise, WaterFor, water_by_rule};
+use evenhand_kitchen::units::InputError;
+use evenhand_protocol::{Mass, Temperature};
+use evenhand_store::{Store, StoreError};
+use std::ffi::OsStr;
+use std::io;
+use std::path::{Path, PathBuf};
+
+pub use words::{rose_words, trials_words, water_words, weighing_words};
+
+/// The folder of formulas in the data folder.
+pub const FOLDER: &str = "formulas";
+/// What formulas' files end in.
+const ENDING: &str = "toml";
+
+/// Why the book does not answer.
+#[derive(Debug, thiserror::Error)]
+pub enum BookError {
+    /// The folder or a file cannot be read.
+    #[error("{path} cannot be read: {error}")]
+    Unreadable {
+        /// Which.
+        path: PathBuf,
+        /// Why.
+        error: io::Error,
+    },
+    /// A file makes no sense.
+    #[error("{path}: {error}")]
+    Refused {
+        /// Which.
+        path: PathBuf,
+        /// What is wrong with it.
+        error: InputError,
+    },
+    /// Two files are of one name.
+    #[error("{first} and {second} are both called {name:?}; rename one of the two")]
+    Twice {
+        /// The name.
+        name: String,
+        /// One file.
+        first: PathBuf,
+        /// The other.
+        second: PathBuf,
+    },
+    /// No formula has that name.
+    #[error("formula: {name:?} is not in the book; {there}{broken}")]
+    NotThere {
+        /// What was asked for.
+        name: String,
+        /// What there is.
+        there: String,
+        /// Files that could not be read, one of which it may be.
+        broken: String,
+    },
+    /// The record does not answer.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+    /// What was asked cannot be answered.
+    #[error(transparent)]
+    Input(#[from] InputError),
+}
+
+/// One file of the book.
+#[derive(Debug)]
+pub struct Page {
+    /// The file.
+    pub path: PathBuf,
+    /// The formula in it, or why there is none.
+    pub formula: Result<StagedFormula, BookError>,
+}
+
+/// Every file of the book, by name. Empty where there is no book yet.
+///
+/// # Errors
+/// The folder is there and cannot be read.
+pub fn pages(data: &Path) -> Result<Vec<Page>, BookError> {
+    let folder = data.join(FOLDER);
+    let unreadable = |error| BookError::Unreadable {
+        path: folder.clone(),
+        error,
+    };
+    let entries = match std::fs::read_dir(&folder) {
+        Ok(entries) => entries,
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
+        Err(error) => return Err(unreadable(error)),
+    };
+    let mut paths = Vec::new();
+    for entry in entries {
+        let path = entry.map_err(unreadable)?.path();
+        let hidden = path
+            .file_name()
+            .is_some_and(|name| name.to_string_lossy().starts_with('.'));
+        if path.extension() == Some(OsStr::new(ENDING)) && !hidden {
+            paths.push(path);
+        }
+    }
+    paths.sort();
+    Ok(paths
+        .into_iter()
+        .map(|path| Page {
+            formula: read(&path),
+            path,
+        })
+        .collect())
+}
+
+/// The formula in a file.
+///
+/// # Errors
+/// It cannot be read, or makes no sense.
+pub fn read(path: &Path) -> Result<StagedFormula, BookError> {
+    let text = std::fs::read_to_string(path).map_err(|error| BookError::Unreadable {
+        path: path.to_owned(),
+        error,
+    })?;
+    StagedFormula::from_toml(&text).map_err(|error| BookError::Refused {
+        path: path.to_owned(),
+        error,
+    })
+}
+
+/// The formula of that name, in any case.
+///
+/// # Errors
+/// There is none, or two; the folder cannot be read. Files that make no sense
+/// are named where it may be one of them.
+pub fn find(data: &Path, name: &str) -> Result<StagedFormula, BookError> {
+    let wanted = name.trim().to_lowercase();
+    let mut found: Option<(PathBuf, StagedFormula)> = None;
+    let mut names = Vec::new();
+    let mut broken = String::new();
+    for page in pages(data)? {
+        match page.formula {
+            Ok(formula) if formula.name().to_lowercase() == wanted => {
+                if let Some((first, _)) = found {
+                    return Err(BookError::Twice {
+                        name: formula.name().to_owned(),
+                        first,
+                        second: page.path,
+                    });
+                }
+                found = Some((page.path, formula));
+            }
+            Ok(formula) => names.push(formula.name().to_owned()),
+            Err(error) => broken += &format!("; not understood: {error}"),
+        }
+    }
+    match found {
+        Some((_, formula)) => Ok(formula),
+        None => Err(BookError::NotThere {
+            name: name.trim().to_owned(),
+            there: if names.is_empty() {
+                "there is none yet".to_owned()
+            } else {
+                format!("it has {}", names.join(", "))
+            },
+            broken,
+        }),
+    }
+}
+
+/// The file that a formula of that name is kept in.
+#[must_use]
+pub fn file_of(data: &Path, name: &str) -> PathBuf {
+    let mut stem = String::new();
+    for character in name.to_lowercase().chars() {
+        if character.is_alphanumeric() {
+            stem.push(character);
+        } else if !stem.ends_with('-') && !stem.is_empty() {
+            stem.push('-');
+        }
+    }
+    let stem = stem.trim_end_matches('-');
+    let stem = if stem.is_empty() { "formula" } else { stem };
+    data.join(FOLDER).join(format!("{stem}.{ENDING}"))
+}
+
+/// The doughs that were measured under a title, the earliest first.
+///
+/// # Errors
+/// The record does not answer.
+pub fn doughs(store: &Store, title: &str) -> Result<Vec<MixedDough>, StoreError> {
+    let mut batches = store.batches_titled(title)?;
+    batches.sort_by_key(|(id, batch)| (batch.begun(), id.0));
+    Ok(batches
+        .into_iter()
+        .filter_map(|(_, batch)| batch.dough())
+        .collect())
+}
+
+/// What is known of a dough before it is mixed.
+#[derive(Debug, Clone)]
+pub struct DoughToMix {
+    /// How much of it.
+    pub size: Size,
+    /// How warm the flour is.
+    pub flour_at: Temperature,
+    /// How warm what was made beforehand is.
+    pub before_at: Option<Temperature>,
+    /// How warm the dough is to be; as the formula says, where it is `None`.
+    pub wanted: Option<Temperature>,
+    /// The coldest water at hand.
+    pub coldest: Temperature,
+    /// The room and the friction that somebody reckons with, in kelvin, for
+    /// the trade's arithmetic where no dough was measured yet.
+    pub by_rule: Option<(Temperature, f64)>,
+}
+
+/// The water for a dough, and what that was found by.
+#[derive(Debug, Clone)]
+pub enum DoughWater {
+    /// By the balance of heat and the kitchen's own doughs.
+    Balanced {
+        /// The water.
+        water: WaterFor,
+        /// What mixing and the room add.
+        rise: Rise,
+    },
+    /// By the trade's arithmetic and a friction that somebody said.
+    ByRule {
+        /// How warm the water is to be. Below 0 °C it is ice that is needed,
+        /// and how much is not known.
+        at: Temperature,
+    },
+    /// Nothing was measured and nobody said a friction.
+    NotKnownYet,
+}
+
+/// What goes into a dough's last bowl at a size, and the size itself.
+///
+/// # Errors
+/// The size or the temperatures make no sense.
+pub fn going(formula: &StagedFormula, dough: &DoughToMix) -> Result<(Going, Weighing), InputError> {
+    // A milligram: the balance asks for what the formula says, not the scale.
+    let weighing = formula.weigh(&dough.size, Mass::from_milligrams(1))?;
+    let going = Going::of(formula, weighing.base, dough.flour_at, dough.before_at)?;
+    Ok((going, weighing))
+}
+
+/// The water that makes a dough as warm as wanted.
+///
+/// # Errors
+/// Nobody said how warm; a size or temperatures that make no sense.
+pub fn water(
+    formula: &StagedFormula,
+    dough: &DoughToMix,
+    measured: &[MixedDough],
+) -> Result<DoughWater, InputError> {
+    let wanted = dough.wanted.or(formula.ends_at()).ok_or_else(|| {
+        InputError::new(
+            "dough's temperature",
+            "nothing",
+            "is not said",
+            "say how warm the dough is to be, or write ends_at into the formula",
+        )
+    })?;
+    let (going, _) = going(formula, dough)?;
+    if let Some(rise) = Rise::of(measured) {
+        return Ok(DoughWater::Balanced {
+            water: going.water_for(wanted, rise.kelvin, dough.coldest)?,
+            rise,
+        });
+    }
+    let Some((room, friction)) = dough.by_rule else {
+        return Ok(DoughWater::NotKnownYet);
+    };
+    let known: Vec<Temperature> = [Some(dough.flour_at), Some(room), dough.before_at]
+        .into_iter()
+        .flatten()
+        .collect();
+    water_by_rule(wanted, &known, friction).map(|at| DoughWater::ByRule { at })
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+mod tests {
+    use super::*;
+
+    const LOAF: &str = "name = 'tideline loaf'\n[[base]]\nname = 'flour'\npercent = 100\n\
+                        [[other]]\nname = 'water'\npercent = 70\n";
+
+    #[test]
+    fn a_broken_file_is_named_and_hides_no_other() {
+        let data = tempfile::tempdir().unwrap();
+        assert_eq!(pages(data.path()).unwrap().len(), 0);
+        assert!(matches!(
+            find(data.path(), "loaf"),
+            Err(BookError::NotThere { .. })
+        ));
+        let folder = data.path().join(FOLDER);
+        std::fs::create_dir(&folder).unwrap();
+        std::fs::write(folder.join("loaf.toml"), LOAF).unwrap();
+        std::fs::write(folder.join("broken.toml"), "name = ").unwrap();
+        std::fs::write(folder.join("notes.txt"), "no formula").unwrap();
+        assert_eq!(
+            find(data.path(), "Tideline Loaf").unwrap().name(),
+            "tideline loaf"
+        );
+        let error = find(data.path(), "rye").unwrap_err().to_string();
+        assert!(
+            error.contains("tideline loaf") && error.contains("broken.toml"),
+            "{error}"
+        );
+        // Two files of one name: which is meant is not for the program to choose.
+        std::fs::write(folder.join("second.toml"), LOAF).unwrap();
+        assert!(matches!(
+            find(data.path(), "tideline loaf"),
+            Err(BookError::Twice { .. })
+        ));
+    }
+
+    #[test]
+    fn a_name_never_leads_out_of_the_folder() {
+        let data = Path::new("data");
+        assert_eq!(
+            file_of(data, "Tideline loaf"),
+            data.join("formulas/tideline-loaf.toml")
+        );
+        assert_eq!(
+            file_of(data, "../../etc/passwd"),
+            data.join("formulas/etc-passwd.toml")
+        );
+        assert_eq!(file_of(data, "///"), data.join("formulas/formula.toml"));
+        assert_eq!(
+            file_of(data, "Brioche à tête"),
+            data.join("formulas/brioche-à-tête.toml")
+        );
+    }
+}

@@ -1,0 +1,269 @@
+//! The book's answers in words, line by line.
+
+use super::DoughWater;
+use crate::words::say;
+use evenhand_kitchen::batch::Mark;
+use evenhand_kitchen::book::{Next, Seen, Shared, StagedFormula, Trials, Weighing};
+use evenhand_kitchen::dough::{LEAST_FOR_SPREAD, Rise, WARMEST_WATER, WaterFor};
+use evenhand_kitchen::units::{MassUnit, Ratio, TemperatureUnit, format_mass, format_temperature};
+use evenhand_protocol::{Mass, Temperature};
+use evenhand_words::Language;
+
+fn mass(language: Language, mass: Mass) -> String {
+    language.figure(format_mass(mass, MassUnit::Gram))
+}
+
+fn celsius(language: Language, at: Temperature) -> String {
+    language.figure(format_temperature(at, TemperatureUnit::Celsius))
+}
+
+/// A mass in whole steps of the scale, without digits that it does not show.
+fn in_steps(language: Language, mass: Mass, step: Mass) -> String {
+    let digits = match step.micrograms() {
+        whole if whole % 1_000_000 == 0 => 0,
+        tenths if tenths % 100_000 == 0 => 1,
+        hundredths if hundredths % 10_000 == 0 => 2,
+        _ => 3,
+    };
+    language.figure(format!("{:.digits$} g", mass.rounded_to(step).grams()))
+}
+
+/// Degrees apart, to a tenth.
+fn degrees(language: Language, kelvin: f64) -> String {
+    language.figure(format!("{kelvin:.1}"))
+}
+
+/// Per cent to two decimals, without zeros that say nothing.
+fn percent(language: Language, ratio: Ratio) -> String {
+    let text = format!("{:.2}", ratio.percent());
+    language.figure(text.trim_end_matches('0').trim_end_matches('.'))
+}
+
+/// What to weigh, bowl by bowl, and what the scale is too coarse for.
+#[must_use]
+pub fn weighing_words(
+    language: Language,
+    formula: &StagedFormula,
+    weighing: &Weighing,
+    step: Mass,
+) -> Vec<String> {
+    let mut lines = Vec::new();
+    for bowl in &weighing.bowls {
+        let total = in_steps(language, bowl.total(), step);
+        lines.push(
+            match &bowl.stage {
+                Some(name) => say!(language, "book-stage", name = name.as_str(), total = total),
+                None => say!(language, "book-last-bowl", total = total),
+            }
+            .into_owned(),
+        );
+        for line in &bowl.lines {
+            lines.push(format!(
+                "  {}",
+                say!(
+                    language,
+                    "book-line",
+                    mass = in_steps(language, line.weigh, step),
+                    name = line.name.as_str(),
+                    percent = percent(language, line.of_base),
+                )
+            ));
+        }
+    }
+    lines.push(
+        say!(
+            language,
+            "book-sum",
+            total = in_steps(language, weighing.total, step),
+            base = in_steps(language, weighing.base, step),
+            hydration = percent(language, formula.hydration()),
+        )
+        .into_owned(),
+    );
+    if let Some((count, each)) = weighing.pieces {
+        lines.push(
+            say!(
+                language,
+                "book-pieces",
+                count = count,
+                each = mass(language, each)
+            )
+            .into_owned(),
+        );
+    }
+    for line in weighing.too_coarse() {
+        lines.push(
+            say!(
+                language,
+                "book-too-coarse",
+                name = line.name.as_str(),
+                step = in_steps(language, step, step),
+                off = format!("{:.0}", line.off().percent().abs()),
+            )
+            .into_owned(),
+        );
+    }
+    lines
+}
+
+/// The water for a dough: what to do first, then how sure it is.
+#[must_use]
+pub fn water_words(language: Language, water: &DoughWater, coldest: Temperature) -> Vec<String> {
+    match water {
+        DoughWater::NotKnownYet => vec![say!(language, "dough-not-known-yet").into_owned()],
+        DoughWater::ByRule { at } => {
+            let key = if at.celsius() < 0.0 {
+                say!(language, "dough-by-rule-ice", at = celsius(language, *at))
+            } else {
+                say!(language, "dough-by-rule", at = celsius(language, *at))
+            };
+            vec![key.into_owned()]
+        }
+        DoughWater::Balanced { water, rise } => {
+            let mut lines = vec![
+                match water {
+                    WaterFor::Water { at } => {
+                        say!(language, "dough-water", at = celsius(language, *at))
+                    }
+                    WaterFor::Ice { ice, water } => say!(
+                        language,
+                        "dough-ice",
+                        ice = in_steps(language, *ice, Mass::from_grams(1)),
+                        water = in_steps(language, *water, Mass::from_grams(1)),
+                        coldest = celsius(language, coldest),
+                    ),
+                    WaterFor::TooCold { at } => say!(
+                        language,
+                        "dough-too-cold",
+                        at = celsius(language, *at),
+                        warmest = celsius(language, WARMEST_WATER),
+                    ),
+                    WaterFor::TooWarm => say!(language, "dough-too-warm"),
+                }
+                .into_owned(),
+            ];
+            lines.extend(rise_words(language, *rise));
+            lines
+        }
+    }
+}
+
+fn rise_words(language: Language, rise: Rise) -> [String; 2] {
+    [
+        say!(
+            language,
+            "dough-rise",
+            doughs = rise.doughs,
+            kelvin = degrees(language, rise.kelvin),
+        )
+        .into_owned(),
+        match rise.give_or_take {
+            Some(kelvin) => say!(
+                language,
+                "dough-give-or-take",
+                kelvin = degrees(language, kelvin),
+            ),
+            None => say!(
+                language,
+                "dough-few",
+                more = LEAST_FOR_SPREAD.saturating_sub(rise.doughs),
+            ),
+        }
+        .into_owned(),
+    ]
+}
+
+/// What a dough that was measured says by itself.
+#[must_use]
+pub fn rose_words(language: Language, kelvin: f64) -> String {
+    say!(language, "dough-rose", kelvin = degrees(language, kelvin)).into_owned()
+}
+
+/// What batches of one thing have shown.
+#[must_use]
+pub fn trials_words(language: Language, trials: &Trials, least: Mark) -> Vec<String> {
+    let good = trials.good_count(least);
+    let mut lines = vec![
+        say!(
+            language,
+            "trials-count",
+            count = trials.count(),
+            good = good,
+            mark = least.value(),
+        )
+        .into_owned(),
+    ];
+    if trials.left_out() > 0 {
+        lines.push(say!(language, "trials-left-out", count = trials.left_out()).into_owned());
+    }
+    for shared in trials.shared(least) {
+        lines.push(format!("  {}", shared_words(language, &shared, good)));
+    }
+    lines.push(match trials.changed_the_mark() {
+        Seen::NotKnownYet { more } => {
+            say!(language, "trials-not-known-yet", more = more).into_owned()
+        }
+        Seen::Nothing => say!(language, "trials-nothing").into_owned(),
+        Seen::Stands {
+            ingredient,
+            more_is_better,
+            chance,
+        } => {
+            let chance = language.figure(format!("{:.1}", chance * 100.0));
+            if more_is_better {
+                say!(
+                    language,
+                    "trials-more-better",
+                    name = ingredient,
+                    chance = chance,
+                )
+            } else {
+                say!(
+                    language,
+                    "trials-less-better",
+                    name = ingredient,
+                    chance = chance,
+                )
+            }
+            .into_owned()
+        }
+    });
+    if let Some(next) = trials.next(least) {
+        lines.push(next_words(language, &next));
+    }
+    lines
+}
+
+fn shared_words(language: Language, shared: &Shared, good: usize) -> String {
+    match shared.spread {
+        Some(spread) => say!(
+            language,
+            "trials-shared",
+            name = shared.ingredient.as_str(),
+            mean = percent(language, shared.mean),
+            spread = percent(language, spread),
+            batches = shared.batches,
+            good = good,
+        ),
+        None => say!(
+            language,
+            "trials-shared-once",
+            name = shared.ingredient.as_str(),
+            mean = percent(language, shared.mean),
+            batches = shared.batches,
+            good = good,
+        ),
+    }
+    .into_owned()
+}
+
+fn next_words(language: Language, next: &Next) -> String {
+    say!(
+        language,
+        "trials-next",
+        name = next.ingredient.as_str(),
+        to = percent(language, next.to),
+        from = percent(language, next.from),
+    )
+    .into_owned()
+}

@@ -1,0 +1,56 @@
+# A formula of the kitchen's own book. Masses and temperatures come with their unit,
+# shares in per cent of the base.
+book-stage = { $name } (made beforehand), { $total }
+book-last-bowl = last, { $total }
+book-line = { $mass } { $name } ({ $percent } %)
+book-sum = { $total } in all, { $base } of it the base; water { $hydration } % of the base.
+book-pieces =
+    { $count ->
+        [one] For one piece of { $each }.
+       *[other] For { $count } pieces of { $each }.
+    }
+book-too-coarse = { $name }: too little for steps of { $step }. What is weighed is { $off } % off. Use a finer scale or make more at once.
+
+# The water of a dough.
+dough-water = Water at { $at }.
+dough-ice = { $ice } of ice and { $water } of water at { $coldest }.
+dough-too-cold = Water would have to be at { $at }, hotter than { $warmest }, which yeast does not bear. Warm the flour or the room.
+dough-too-warm = Even with all of the water as ice the dough comes out too warm. Cool the flour or what was made beforehand.
+dough-rise =
+    { $doughs ->
+        [one] Mixing and the room added { $kelvin } degrees to the one dough that was measured.
+       *[other] Mixing and the room add { $kelvin } degrees, from the last { $doughs } doughs that were measured.
+    }
+dough-give-or-take = Eight doughs in ten come out within { $kelvin } degrees of what is wanted.
+dough-few =
+    { $more ->
+        [one] How far off it may be is not known before one more dough is measured.
+       *[other] How far off it may be is not known before { $more } more doughs are measured.
+    }
+dough-by-rule = Water at { $at }, by the trade's arithmetic with the friction that was said. It leaves out how much there is of each thing: measure this dough when it is mixed, and the next will be known better.
+dough-by-rule-ice = The trade's arithmetic comes to { $at }, which is ice: how much of it is not known before a dough is measured. Use the coldest water there is, and measure the dough.
+dough-not-known-yet = Not known yet: no dough of this name was measured. Measure flour, water and dough of the next one; until then say the room's temperature and a friction to reckon with.
+dough-rose = Mixing and the room added { $kelvin } degrees.
+
+# What the good batches of a thing share. Shares in per cent of the base.
+trials-count =
+    { $count ->
+        [one] One batch, { $good } of it marked { $mark } or better.
+       *[other] { $count } batches, { $good } of them marked { $mark } or better.
+    }
+trials-left-out =
+    { $count ->
+        [one] One batch is left out: it has nothing of the base, or something without a name.
+       *[other] { $count } batches are left out: they have nothing of the base, or something without a name.
+    }
+trials-shared = { $name } { $mean } %, give or take { $spread } (in { $batches } of { $good })
+trials-shared-once = { $name } { $mean } % (in { $batches } of { $good })
+trials-more-better = More { $name } went with a better mark. Chance alone looks like this { $chance } times in a hundred.
+trials-less-better = Less { $name } went with a better mark. Chance alone looks like this { $chance } times in a hundred.
+trials-nothing = Nothing that was varied stands out from chance in the marks.
+trials-not-known-yet =
+    { $more ->
+        [one] What changes the mark is not known yet: one more batch with a mark is needed.
+       *[other] What changes the mark is not known yet: { $more } more batches with a mark are needed.
+    }
+trials-next = To learn more, try { $name } at { $to } % instead of { $from } % and leave the rest as it is. Nothing says that it will be better.

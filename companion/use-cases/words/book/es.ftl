@@ -1,0 +1,55 @@
+# Una fórmula del libro de la cocina.
+book-stage = { $name } (se hace antes), { $total }
+book-last-bowl = al final, { $total }
+book-line = { $mass } { $name } ({ $percent } %)
+book-sum = { $total } en total, { $base } de base; agua { $hydration } % de la base.
+book-pieces =
+    { $count ->
+        [one] Para una pieza de { $each }.
+       *[other] Para { $count } piezas de { $each }.
+    }
+book-too-coarse = { $name }: muy poco para pasos de { $step }. Lo pesado se desvía un { $off } %. Use una balanza más fina o haga más de una vez.
+
+# El agua de una masa.
+dough-water = Agua a { $at }.
+dough-ice = { $ice } de hielo y { $water } de agua a { $coldest }.
+dough-too-cold = El agua tendría que estar a { $at }, más de { $warmest }, y la levadura no lo aguanta. Caliente la harina o la sala.
+dough-too-warm = Aun con toda el agua en hielo la masa sale demasiado caliente. Enfríe la harina o lo que se hizo antes.
+dough-rise =
+    { $doughs ->
+        [one] El amasado y la sala añadieron { $kelvin } grados a la única masa medida.
+       *[other] El amasado y la sala añaden { $kelvin } grados, según las últimas { $doughs } masas medidas.
+    }
+dough-give-or-take = Ocho masas de cada diez salen a menos de { $kelvin } grados de lo que se quiere.
+dough-few =
+    { $more ->
+        [one] Cuánto puede desviarse no se sabe hasta medir una masa más.
+       *[other] Cuánto puede desviarse no se sabe hasta medir { $more } masas más.
+    }
+dough-by-rule = Agua a { $at }, por la cuenta del oficio con la fricción indicada. No tiene en cuenta cuánto hay de cada cosa: mida esta masa al terminar y la próxima se sabrá mejor.
+dough-by-rule-ice = La cuenta del oficio da { $at }, es decir hielo: cuánto, no se sabe hasta medir una masa. Use el agua más fría que haya y mida la masa.
+dough-not-known-yet = Aún no se sabe: no se ha medido ninguna masa con este nombre. Mida harina, agua y masa de la próxima; hasta entonces indique la temperatura de la sala y una fricción.
+dough-rose = El amasado y la sala añadieron { $kelvin } grados.
+
+# Lo que comparten los buenos lotes.
+trials-count =
+    { $count ->
+        [one] Un lote, { $good } con nota { $mark } o mejor.
+       *[other] { $count } lotes, { $good } con nota { $mark } o mejor.
+    }
+trials-left-out =
+    { $count ->
+        [one] Un lote no cuenta: no tiene nada de la base o tiene algo sin nombre.
+       *[other] { $count } lotes no cuentan: no tienen nada de la base o tienen algo sin nombre.
+    }
+trials-shared = { $name } { $mean } %, más o menos { $spread } (en { $batches } de { $good })
+trials-shared-once = { $name } { $mean } % (en { $batches } de { $good })
+trials-more-better = Más { $name } fue con mejor nota. El azar solo da algo así { $chance } veces de cada cien.
+trials-less-better = Menos { $name } fue con mejor nota. El azar solo da algo así { $chance } veces de cada cien.
+trials-nothing = Nada de lo que se varió se distingue del azar en las notas.
+trials-not-known-yet =
+    { $more ->
+        [one] Qué cambia la nota aún no se sabe: falta un lote con nota.
+       *[other] Qué cambia la nota aún no se sabe: faltan { $more } lotes con nota.
+    }
+trials-next = Para saber más, pruebe { $name } al { $to } % en vez de { $from } % y deje lo demás igual. Nada dice que será mejor.

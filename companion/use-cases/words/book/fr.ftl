@@ -1,0 +1,55 @@
+# Une formule du livre de la cuisine.
+book-stage = { $name } (fait d'avance), { $total }
+book-last-bowl = à la fin, { $total }
+book-line = { $mass } { $name } ({ $percent } %)
+book-sum = { $total } en tout, dont { $base } de base ; eau { $hydration } % de la base.
+book-pieces =
+    { $count ->
+        [one] Pour une pièce de { $each }.
+       *[other] Pour { $count } pièces de { $each }.
+    }
+book-too-coarse = { $name } : trop peu pour des pas de { $step }. Ce qui est pesé est à { $off } % près. Prenez une balance plus fine ou faites-en plus à la fois.
+
+# L'eau d'une pâte.
+dough-water = Eau à { $at }.
+dough-ice = { $ice } de glace et { $water } d'eau à { $coldest }.
+dough-too-cold = L'eau devrait être à { $at }, plus de { $warmest }, ce que la levure ne supporte pas. Réchauffez la farine ou la pièce.
+dough-too-warm = Même avec toute l'eau en glace la pâte sort trop chaude. Refroidissez la farine ou ce qui est fait d'avance.
+dough-rise =
+    { $doughs ->
+        [one] Le pétrissage et la pièce ont ajouté { $kelvin } degrés à la seule pâte mesurée.
+       *[other] Le pétrissage et la pièce ajoutent { $kelvin } degrés, d'après les { $doughs } dernières pâtes mesurées.
+    }
+dough-give-or-take = Huit pâtes sur dix sortent à moins de { $kelvin } degrés de ce qu'on veut.
+dough-few =
+    { $more ->
+        [one] L'écart possible n'est pas connu avant qu'une pâte de plus soit mesurée.
+       *[other] L'écart possible n'est pas connu avant que { $more } pâtes de plus soient mesurées.
+    }
+dough-by-rule = Eau à { $at }, par le calcul du métier avec la friction donnée. Il ne tient pas compte des quantités : mesurez cette pâte une fois pétrie, et la suivante sera mieux connue.
+dough-by-rule-ice = Le calcul du métier donne { $at }, donc de la glace : combien, on ne le sait pas avant d'avoir mesuré une pâte. Prenez l'eau la plus froide et mesurez la pâte.
+dough-not-known-yet = Pas encore connu : aucune pâte de ce nom n'a été mesurée. Mesurez farine, eau et pâte de la prochaine ; d'ici là donnez la température de la pièce et une friction.
+dough-rose = Le pétrissage et la pièce ont ajouté { $kelvin } degrés.
+
+# Ce que partagent les bons lots.
+trials-count =
+    { $count ->
+        [one] Un lot, { $good } noté { $mark } ou mieux.
+       *[other] { $count } lots, { $good } notés { $mark } ou mieux.
+    }
+trials-left-out =
+    { $count ->
+        [one] Un lot est laissé de côté : rien de la base, ou quelque chose sans nom.
+       *[other] { $count } lots sont laissés de côté : rien de la base, ou quelque chose sans nom.
+    }
+trials-shared = { $name } { $mean } %, à { $spread } près (dans { $batches } sur { $good })
+trials-shared-once = { $name } { $mean } % (dans { $batches } sur { $good })
+trials-more-better = Plus de { $name } allait avec une meilleure note. Le hasard seul en donne autant { $chance } fois sur cent.
+trials-less-better = Moins de { $name } allait avec une meilleure note. Le hasard seul en donne autant { $chance } fois sur cent.
+trials-nothing = Rien de ce qui a varié ne se distingue du hasard dans les notes.
+trials-not-known-yet =
+    { $more ->
+        [one] Ce qui change la note n'est pas encore connu : il faut encore un lot noté.
+       *[other] Ce qui change la note n'est pas encore connu : il faut encore { $more } lots notés.
+    }
+trials-next = Pour en savoir plus, essayez { $name } à { $to } % au lieu de { $from } % et ne changez rien d'autre. Rien ne dit que ce sera meilleur.

@@ -4,6 +4,7 @@
 
 mod at_saltmarsh;
 mod batch_cli;
+mod book_cli;
 mod brine_cli;
 mod cli;
 mod heat_and_prep;

@@ -15,9 +15,11 @@ mod cure;
 mod demo;
 mod dish;
 mod doubt;
+mod dough;
 mod export;
 mod failure;
 mod fields;
+mod formula;
 mod heat;
 mod import;
 mod keeping;
@@ -44,7 +46,6 @@ mod written;
 mod yields;
 
 use clap::{CommandFactory, Parser, Subcommand};
-use evenhand_kitchen::units::for_terminal;
 use evenhand_link::Place;
 use evenhand_store::{DataFolder, Store};
 use evenhand_words::Language;
@@ -109,6 +110,12 @@ enum Command {
     /// Strengths of brine, what to weigh for one, putting one right, telling one by weight.
     #[command(subcommand)]
     Brine(brine::BrineCommand),
+    /// The kitchen's own book of formulas: what to weigh, and what good batches share.
+    #[command(subcommand)]
+    Formula(formula::FormulaCommand),
+    /// How warm a dough is mixed, and the water for it.
+    #[command(subcommand)]
+    Dough(Box<dough::DoughCommand>),
     /// Curing agents: ingoing nitrite against its limit, and the dose.
     #[command(subcommand)]
     Cure(Box<cure::CureCommand>),
@@ -215,7 +222,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, screens: &dyn Screens)
         // Whoever read the output has gone: nothing is left to say to them.
         Err(Failure::OutputClosed) => ExitCode::SUCCESS,
         Err(failure) => {
-            eprintln!("evenhand: {}", for_terminal(&failure.to_string()));
+            eprintln!("evenhand: {failure}");
             failure.exit_code()
         }
     }
@@ -247,6 +254,8 @@ fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> 
         Some(Command::Undo(arguments)) => strike::undo(&data, &arguments),
         Some(Command::Batch(command)) => batch::run(&data, *command),
         Some(Command::Brine(command)) => brine::run(&data, command),
+        Some(Command::Formula(command)) => formula::run(&data, command),
+        Some(Command::Dough(command)) => dough::run(&data, *command),
         Some(Command::Cure(command)) => cure::run(&data, *command),
         Some(Command::Heat(command)) => heat::run(&data, *command),
         Some(Command::Lot(command)) => lot::run(&data, command),

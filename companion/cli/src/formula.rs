@@ -1,0 +1,431 @@
+//! `evenhand formula`.
+
+use super::fields::at_flag;
+use super::output::Telling;
+use super::{Data, Failure, output, written};
+use clap::{ArgGroup, Args, Subcommand};
+use evenhand_kitchen::batch::{Batch, Mark};
+use evenhand_kitchen::book::{Counts, Seen, Size, StagedFormula, Trials, Weighing};
+use evenhand_kitchen::units::TemperatureUnit;
+use evenhand_kitchen::units::{
+    Grams, InputError, Ratio, format_temperature, mass_positive, parse_percent,
+};
+use evenhand_protocol::Mass;
+use evenhand_use_cases::book;
+use evenhand_words::Language;
+use serde_json::{Value, json};
+use std::io::Write;
+use std::path::PathBuf;
+
+#[derive(Debug, Subcommand)]
+pub(super) enum FormulaCommand {
+    /// The formulas in the kitchen's own book.
+    List {
+        /// One JSON object a line.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Put a formula's file into the book, once it makes sense.
+    Keep(KeepArguments),
+    /// A formula as it is kept.
+    Show {
+        /// The formula's name.
+        name: String,
+        /// One JSON object.
+        #[arg(long)]
+        json: bool,
+    },
+    /// What to weigh for so many pieces, so much of one thing or so much of it all.
+    Weigh(WeighArguments),
+    /// What the good batches of one title share, and what seems to have made them good.
+    Share(ShareArguments),
+}
+
+#[derive(Debug, Args)]
+pub(super) struct KeepArguments {
+    /// The file: TOML with name, [[base]], [[other]] and [[stage]].
+    file: PathBuf,
+    /// Write over the formula of that name.
+    #[arg(long)]
+    force: bool,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+/// How much is to be made.
+#[derive(Debug, Args)]
+#[command(group = ArgGroup::new("size").required(true).args(["base", "total", "pieces", "of"]))]
+pub(super) struct SizeArguments {
+    /// So much of the base in all, stages included: the flour of a dough.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    base: Option<String>,
+    /// So much of everything together.
+    #[arg(long, value_name = "MASS", allow_hyphen_values = true)]
+    total: Option<String>,
+    /// So many pieces.
+    #[arg(long, value_name = "COUNT", requires = "each")]
+    pieces: Option<u32>,
+    /// What each piece weighs when it is divided.
+    #[arg(
+        long,
+        value_name = "MASS",
+        requires = "pieces",
+        allow_hyphen_values = true
+    )]
+    each: Option<String>,
+    /// How much of it is lost before it is divided, in per cent.
+    #[arg(
+        long,
+        value_name = "PERCENT",
+        requires = "pieces",
+        allow_hyphen_values = true
+    )]
+    lost: Option<String>,
+    /// All there is of this ingredient or stage.
+    #[arg(long, value_name = "NAME", requires = "mass")]
+    of: Option<String>,
+    /// How much there is of it.
+    #[arg(long, value_name = "MASS", requires = "of", allow_hyphen_values = true)]
+    mass: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct WeighArguments {
+    /// The formula's name.
+    name: String,
+    #[command(flatten)]
+    size: SizeArguments,
+    /// The step that the scale shows.
+    #[arg(
+        long,
+        value_name = "MASS",
+        default_value = "1g",
+        allow_hyphen_values = true
+    )]
+    step: String,
+    /// One JSON object.
+    #[arg(long)]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ShareArguments {
+    /// The batches' title.
+    title: String,
+    /// What shares are of, once for each: the flours of a dough, the beans of a milk.
+    #[arg(long, value_name = "NAME", required = true)]
+    base: Vec<String>,
+    /// The least mark of a good batch, from 1 to 9.
+    #[arg(long, value_name = "MARK", default_value_t = 6)]
+    mark: u8,
+    /// Put what they share into the book under this name.
+    #[arg(long, value_name = "NAME")]
+    keep: Option<String>,
+    /// Write over the formula of that name.
+    #[arg(long, requires = "keep")]
+    force: bool,
+    /// One JSON object.
+    #[arg(long)]
+    json: bool,
+}
+
+/// The flags at which the domain's fields are typed.
+const FLAGS: &[(&str, &str)] = &[
+    ("base", "--base"),
+    ("total", "--total"),
+    ("pieces", "--pieces"),
+    ("each", "--each"),
+    ("lost", "--lost"),
+    ("of", "--of"),
+    ("step", "--step"),
+    ("mark", "--mark"),
+    ("formula", "--keep"),
+];
+
+fn flag(error: InputError) -> Failure {
+    at_flag(&error, FLAGS)
+}
+
+/// The book's own errors: what was asked for is bad input, a file or record that
+/// does not answer is not.
+pub(super) fn failed(error: book::BookError) -> Failure {
+    match error {
+        book::BookError::Input(error) => flag(error),
+        error @ (book::BookError::NotThere { .. } | book::BookError::Refused { .. }) => {
+            Failure::Input(error.to_string())
+        }
+        error => Failure::Other(error.to_string()),
+    }
+}
+
+impl SizeArguments {
+    pub(super) fn size(&self) -> Result<Size, Failure> {
+        let mass = |flag: &str, text: &Option<String>| {
+            text.as_ref()
+                .map(|text| mass_positive(flag, text))
+                .transpose()
+        };
+        if let Some(mass) = mass("--base", &self.base)? {
+            return Ok(Size::Base(mass));
+        }
+        if let Some(mass) = mass("--total", &self.total)? {
+            return Ok(Size::Total(mass));
+        }
+        if let (Some(count), Some(each)) = (self.pieces, mass("--each", &self.each)?) {
+            let lost = self
+                .lost
+                .as_ref()
+                .map_or(Ok(0.0), |text| parse_percent("--lost", text))?;
+            return Ok(Size::Pieces {
+                count,
+                each,
+                lost: Ratio::new(lost / 100.0).unwrap_or_default(),
+            });
+        }
+        match (&self.of, mass("--mass", &self.mass)?) {
+            (Some(name), Some(mass)) => Ok(Size::Of {
+                name: name.clone(),
+                mass,
+            }),
+            _ => Err(Failure::Input(
+                "--base, --total, --pieces or --of is needed: how much is to be made?".to_owned(),
+            )),
+        }
+    }
+}
+
+pub(super) fn run(data: &Data, command: FormulaCommand) -> Result<(), Failure> {
+    match command {
+        FormulaCommand::List { json } => list(data, json),
+        FormulaCommand::Keep(arguments) => {
+            let formula = book::read(&arguments.file).map_err(failed)?;
+            let path = keep(data, &formula, "FILE", arguments.force)?;
+            arguments.telling.tell(
+                &format!("{} is in the book: {}", formula.name(), path.display()),
+                &fields(&formula),
+            )
+        }
+        FormulaCommand::Show { name, json } => {
+            let formula = find(data, &name)?;
+            if json {
+                output::json(&fields(&formula))
+            } else {
+                output::line(formula.to_toml()?.trim_end())
+            }
+        }
+        FormulaCommand::Weigh(arguments) => weigh(data, &arguments),
+        FormulaCommand::Share(arguments) => share(data, &arguments),
+    }
+}
+
+/// The formula of that name in the book.
+pub(super) fn find(data: &Data, name: &str) -> Result<StagedFormula, Failure> {
+    book::find(data.folder()?.path(), name).map_err(failed)
+}
+
+/// Writes a formula into the book, whole or not at all.
+fn keep(
+    data: &Data,
+    formula: &StagedFormula,
+    field: &str,
+    force: bool,
+) -> Result<PathBuf, Failure> {
+    let folder = data.folder()?;
+    let path = book::file_of(folder.path(), formula.name());
+    let text = formula.to_toml()?;
+    // Another file may hold the name already: two of one name are never both right.
+    let other = book::pages(folder.path())
+        .map_err(failed)?
+        .into_iter()
+        .find(|page| {
+            page.path != path
+                && page
+                    .formula
+                    .as_ref()
+                    .is_ok_and(|there| there.name().to_lowercase() == formula.name().to_lowercase())
+        });
+    if let Some(page) = other {
+        return Err(Failure::Input(format!(
+            "{field}: {:?} is in the book already, as {}; rename one of the two",
+            formula.name(),
+            page.path.display()
+        )));
+    }
+    if let Some(folder) = path.parent() {
+        std::fs::create_dir_all(folder).map_err(|error| {
+            Failure::Other(format!("{} cannot be made: {error}", folder.display()))
+        })?;
+    }
+    written::to_file(data, field, &path, force, |file| {
+        file.write_all(text.as_bytes())
+    })?;
+    Ok(path)
+}
+
+fn list(data: &Data, json: bool) -> Result<(), Failure> {
+    let pages = book::pages(data.folder()?.path()).map_err(failed)?;
+    output::nothing_yet(
+        pages.is_empty(),
+        json,
+        "No formula is in the book yet; `evenhand formula keep FILE` puts one in, `evenhand formula share` \
+         finds what good batches have in common.",
+    )?;
+    for page in pages {
+        match (&page.formula, json) {
+            (Ok(formula), true) => output::json(&fields(formula))?,
+            (Ok(formula), false) => {
+                let ends_at = formula.ends_at().map_or_else(String::new, |at| {
+                    format!(
+                        ", mixed to {}",
+                        format_temperature(at, TemperatureUnit::Celsius)
+                    )
+                });
+                output::line(&format!(
+                    "{}: water {:.0} %, {} made beforehand{ends_at}",
+                    formula.name(),
+                    formula.hydration().percent(),
+                    formula.stages().len(),
+                ))?;
+            }
+            (Err(error), true) => output::json(&json!({
+                "file": page.path.display().to_string(),
+                "not_understood": error.to_string(),
+            }))?,
+            (Err(error), false) => output::line(&format!("not understood: {error}"))?,
+        }
+    }
+    Ok(())
+}
+
+fn rounded(value: f64) -> f64 {
+    (value * 1e6).round() / 1e6
+}
+
+/// A formula for machines; shares in per cent of the base.
+fn fields(formula: &StagedFormula) -> Value {
+    let ingredients = formula.ingredients();
+    json!({
+        "formula": formula.name(),
+        "ends_at_c": formula.ends_at().map(|at| at.celsius()),
+        "hydration_percent": rounded(formula.hydration().percent()),
+        "base_in_stages_percent": rounded(formula.base_in_stages().percent()),
+        "total_percent": rounded(formula.total().percent()),
+        "ingredients": ingredients.iter().map(|ingredient| json!({
+            "name": ingredient.name(),
+            "percent": rounded(ingredient.share().percent()),
+            "is_base": ingredient.counts() == Counts::Base,
+        })).collect::<Vec<_>>(),
+        "stages": formula.stages().iter().map(|stage| json!({
+            "name": stage.name(),
+            "starter_percent": stage.starter().map(|starter| rounded(starter.share().percent())),
+            "takes": formula.taken_by(stage).map(|(name, share)| json!({
+                "name": name,
+                "percent": rounded(share.percent()),
+            })).collect::<Vec<_>>(),
+        })).collect::<Vec<_>>(),
+    })
+}
+
+fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
+    let step = mass_positive("--step", &arguments.step)?;
+    let size = arguments.size.size()?;
+    let formula = find(data, &arguments.name)?;
+    let weighing = formula.weigh(&size, step).map_err(flag)?;
+    if arguments.json {
+        return output::json(&weighing_fields(&formula, &weighing, step));
+    }
+    output::line(&book::weighing_words(Language::English, &formula, &weighing, step).join("\n"))
+}
+
+fn weighing_fields(formula: &StagedFormula, weighing: &Weighing, step: Mass) -> Value {
+    json!({
+        "formula": formula.name(),
+        "base_grams": Grams(weighing.base),
+        "total_grams": Grams(weighing.total),
+        "step_grams": Grams(step),
+        "pieces": weighing.pieces.map(|(count, _)| count),
+        "each_grams": weighing.pieces.map(|(_, each)| Grams(each)),
+        "bowls": weighing.bowls.iter().map(|bowl| json!({
+            "stage": bowl.stage,
+            "total_grams": Grams(bowl.total()),
+            "lines": bowl.lines.iter().map(|line| json!({
+                "name": line.name,
+                "percent": rounded(line.of_base.percent()),
+                "exact_grams": Grams(line.exact),
+                "weigh_grams": Grams(line.weigh),
+                "off_percent": rounded(line.off().percent()),
+                "too_coarse": line.is_too_coarse(),
+            })).collect::<Vec<_>>(),
+        })).collect::<Vec<_>>(),
+    })
+}
+
+fn share(data: &Data, arguments: &ShareArguments) -> Result<(), Failure> {
+    let least = Mark::new("--mark", arguments.mark)?;
+    let batches: Vec<Batch> = data
+        .existing()?
+        .batches_titled(&arguments.title)?
+        .into_iter()
+        .map(|(_, batch)| batch)
+        .collect();
+    if batches.is_empty() {
+        return Err(Failure::Input(format!(
+            "TITLE: no batch is called {:?}; `evenhand batch list` shows what there is",
+            arguments.title
+        )));
+    }
+    let trials = Trials::new(&batches, &arguments.base).map_err(flag)?;
+    let kept = arguments
+        .keep
+        .as_ref()
+        .map(|name| -> Result<PathBuf, Failure> {
+            let formula = trials.formula(name, least).map_err(flag)?;
+            keep(data, &formula, "--keep", arguments.force)
+        })
+        .transpose()?;
+    if arguments.json {
+        return output::json(&trials_fields(&trials, least, kept));
+    }
+    let mut lines = book::trials_words(Language::English, &trials, least);
+    if let Some(path) = kept {
+        lines.push(format!("Kept as {}.", path.display()));
+    }
+    output::line(&lines.join("\n"))
+}
+
+fn trials_fields(trials: &Trials, least: Mark, kept: Option<PathBuf>) -> Value {
+    let seen = match trials.changed_the_mark() {
+        Seen::NotKnownYet { more } => json!({"code": "not-known-yet", "more_batches": more}),
+        Seen::Nothing => json!({"code": "nothing"}),
+        Seen::Stands {
+            ingredient,
+            more_is_better,
+            chance,
+        } => json!({
+            "code": "stands",
+            "ingredient": ingredient,
+            "more_is_better": more_is_better,
+            "chance_percent": rounded(chance * 100.0),
+        }),
+    };
+    json!({
+        "batches": trials.count(),
+        "left_out": trials.left_out(),
+        "good": trials.good_count(least),
+        "mark": least.value(),
+        "shared": trials.shared(least).into_iter().map(|shared| json!({
+            "name": shared.ingredient,
+            "is_base": shared.is_base,
+            "mean_percent": rounded(shared.mean.percent()),
+            "spread_percent": shared.spread.map(|spread| rounded(spread.percent())),
+            "batches": shared.batches,
+        })).collect::<Vec<_>>(),
+        "changed_the_mark": seen,
+        "next": trials.next(least).map(|next| json!({
+            "name": next.ingredient,
+            "from_percent": rounded(next.from.percent()),
+            "to_percent": rounded(next.to.percent()),
+        })),
+        "kept": kept.map(|path| path.display().to_string()),
+    })
+}

@@ -959,6 +959,23 @@ mod looks {
     use jiff::{SignedDuration, Timestamp};
     use tempfile::TempDir;
 
+    /// A loaf with a fifth of its flour in a build.
+    const TIDELINE: &str = r#"
+name = "tideline loaf"
+[[base]]
+name = "bread flour"
+percent = 100
+[[other]]
+name = "water"
+percent = 70
+[[other]]
+name = "salt"
+percent = 2
+[[stage]]
+name = "build"
+takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 }]
+"#;
+
     struct Desk {
         mixer: Mixer,
         store: Store,
@@ -981,6 +998,13 @@ mod looks {
             };
             desk.look(true);
             desk
+        }
+
+        /// Puts a file into the kitchen's own book, as by hand.
+        fn formula(&self, file: &str, text: &str) {
+            let folder = self._folder.path().join("formulas");
+            std::fs::create_dir_all(&folder).unwrap();
+            std::fs::write(folder.join(format!("{file}.toml")), text).unwrap();
         }
 
         fn look(&mut self, stable: bool) {
@@ -1176,6 +1200,20 @@ mod looks {
         add("compare", &desk);
         desk.wish(Wish::Mark(7));
         add("entry_words", &desk);
+
+        let mut desk = Desk::new();
+        desk.wish(Wish::Show(Page::Book));
+        add("book_empty", &desk);
+        desk.formula("tideline-loaf", TIDELINE);
+        desk.formula("marsh-rye", &TIDELINE.replace("tideline loaf", "marsh rye"));
+        desk.wish(Wish::Show(Page::Book));
+        add("book", &desk);
+        desk.wish(Wish::FromBook(2));
+        desk.types(Field::Amount(0), "600");
+        add("book_bowl", &desk);
+        desk.formula("broken", "name = ");
+        desk.wish(Wish::Show(Page::Book));
+        add("book_broken", &desk);
 
         let mut desk = Desk::new();
         let loin = desk.batch("Loin", 500, &[("loin", 1_520), ("salt", 38)], None);
@@ -1392,6 +1430,47 @@ mod looks {
             }
         }
         assert!(wrong.is_empty(), "{wrong:#?}");
+    }
+
+    // A fifth of the flour and as much water are in the build: 80 parts of flour and 50 of water are left, by hand.
+    #[test]
+    fn a_bowl_of_the_book_comes_onto_the_scale_in_its_parts() {
+        let mut desk = Desk::new();
+        desk.formula("tideline-loaf", TIDELINE);
+        desk.formula("broken", "name = ");
+        desk.wish(Wish::Show(Page::Book));
+        let view = desk.mixer.view();
+        let rows: Vec<(&str, Option<&str>)> = view
+            .book
+            .iter()
+            .map(|row| (row.name.as_str(), row.stage.as_deref()))
+            .collect();
+        assert_eq!(
+            rows,
+            [("tideline loaf", Some("build")), ("tideline loaf", None)]
+        );
+        assert!(view.book_trouble[0].contains("broken.toml"), "{view:?}");
+        desk.wish(Wish::FromBook(1));
+        let view = desk.mixer.view();
+        assert_eq!(view.page, Page::Sketch);
+        desk.types(Field::Amount(0), "800");
+        desk.wish(Wish::Weigh);
+        desk.pour(640.0, 2_000);
+        let walk = desk.mixer.view().walk.unwrap();
+        let targets: Vec<(&str, &str)> = walk
+            .lines
+            .iter()
+            .map(|line| (line.name.as_str(), line.target.as_str()))
+            .collect();
+        assert_eq!(
+            targets,
+            [
+                ("bread flour", "800.0 g"),
+                ("water", "500.0 g"),
+                ("salt", "20.0 g"),
+                ("build", "400.0 g"),
+            ]
+        );
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! What a cook wishes for on the mixing screens, carried out.
 
 use super::batches::{self, Around, STORE_EVERY};
+use super::book_sheet::BookSheet;
 use super::brine_sheet::BrineSheet;
 use super::capturing::Capturing;
 use super::entry::Entry;
@@ -32,6 +33,8 @@ const OFFERED: SignedDuration = SignedDuration::from_hours(24);
 
 /// How many batches have room in the list.
 const LEAF: usize = 7;
+/// How many of the book's bowls have room, below a word on a broken file.
+const BOOK_LEAF: usize = 6;
 
 /// Everything a cook is in the middle of.
 #[derive(Debug)]
@@ -45,6 +48,7 @@ pub struct Mixer {
     batch: Option<BatchId>,
     /// How many batches are later than those in the list.
     leaf: usize,
+    book: BookSheet,
     compared: Option<String>,
     plotted: usize,
     of_first: bool,
@@ -101,6 +105,7 @@ impl Mixer {
             batches: Vec::new(),
             batch: None,
             leaf: 0,
+            book: BookSheet::default(),
             compared: None,
             plotted: 0,
             of_first: false,
@@ -125,6 +130,7 @@ impl Mixer {
         let folder = store.path().parent().unwrap_or_else(|| Path::new(""));
         self.limits = limits::in_force(folder).map_err(|error| error.to_string());
         self.sketch.limits.clone_from(&self.limits);
+        self.book = BookSheet::read(folder);
         Ok(())
     }
 
@@ -218,6 +224,10 @@ impl Mixer {
             Wish::Show(page) => {
                 self.entry = None;
                 self.reload(store)?;
+                // Two lists are turned over by one leaf; each begins at its own first.
+                if page == Page::Book || self.page == Page::Book {
+                    self.leaf = 0;
+                }
                 self.show(page);
             }
             Wish::Ask(field) => self.entry = Some(Entry::new(field)),
@@ -232,6 +242,7 @@ impl Mixer {
             | Wish::SketchCure(_)
             | Wish::AnotherCure
             | Wish::AsLastTime(_)
+            | Wish::FromBook(_)
             | Wish::Flour(_)
             | Wish::Drop(_)
             | Wish::AnyAmount
@@ -463,6 +474,14 @@ impl Mixer {
                     ))
                 })?;
                 let sketch = Sketch::of(&batch.as_formula()?, &title)?;
+                self.set_up(sketch);
+                self.show(Page::Sketch);
+            }
+            Wish::FromBook(row) => {
+                let (title, ratio) = self.book.bowl(self.leaf + row).ok_or_else(|| {
+                    Refusal::new("the book has changed meanwhile: look at it again")
+                })?;
+                let sketch = Sketch::of(ratio, &title)?;
                 self.set_up(sketch);
                 self.show(Page::Sketch);
             }
@@ -720,8 +739,10 @@ impl Mixer {
                 }
                 self.page = Page::Compare;
             }
-            Wish::Earlier if self.leaf + LEAF < self.batches.len() => self.leaf += LEAF,
-            Wish::Later => self.leaf = self.leaf.saturating_sub(LEAF),
+            Wish::Earlier if self.leaf + self.on_a_leaf() < self.leaves() => {
+                self.leaf += self.on_a_leaf();
+            }
+            Wish::Later => self.leaf = self.leaf.saturating_sub(self.on_a_leaf()),
             Wish::Plot(nth) => self.plotted = nth,
             Wish::ShareOf => self.of_first = !self.of_first,
             // Everything else was carried out before.
@@ -768,6 +789,8 @@ impl Mixer {
                 .as_ref()
                 .map(|entry| entry.view(&self.about(entry.field), self.picks(entry.field))),
             titles: batches::titles(&self.batches),
+            book: self.book.rows(self.leaf, BOOK_LEAF),
+            book_trouble: self.book.trouble().to_vec(),
             due: batches::due(&self.batches, self.now, interval, &self.zone),
             under_way: self.under_way(),
             unfinished: self.unfinished().map(|(_, unfinished)| unfinished),
@@ -787,18 +810,18 @@ impl Mixer {
                 .take(LEAF)
                 .map(|(id, batch)| batches::row(*id, batch, self.now, interval, &self.zone))
                 .collect(),
-            leaf: if self.batches.len() > LEAF {
+            leaf: if self.leaves() > self.on_a_leaf() {
                 format!(
                     "{} to {} of {}",
                     self.leaf + 1,
-                    (self.leaf + LEAF).min(self.batches.len()),
-                    self.batches.len()
+                    (self.leaf + self.on_a_leaf()).min(self.leaves()),
+                    self.leaves()
                 )
             } else {
                 String::new()
             },
             has_later: self.leaf > 0,
-            has_earlier: self.leaf + LEAF < self.batches.len(),
+            has_earlier: self.leaf + self.on_a_leaf() < self.leaves(),
             batch: batch.map(|(id, batch)| {
                 batches::view(
                     *id,
@@ -824,6 +847,22 @@ impl Mixer {
             }),
             brine: self.brine.view(&self.scene, &self.vessels),
             vessels: vessels::view(&self.vessels, self.filling.as_ref()),
+        }
+    }
+
+    /// How many rows of the list on the page have room.
+    const fn on_a_leaf(&self) -> usize {
+        match self.page {
+            Page::Book => BOOK_LEAF,
+            _ => LEAF,
+        }
+    }
+
+    /// How many rows the list on the page has in all.
+    const fn leaves(&self) -> usize {
+        match self.page {
+            Page::Book => self.book.len(),
+            _ => self.batches.len(),
         }
     }
 

@@ -7,10 +7,11 @@
 //! 1. `sketch`: a ratio as it is put together, a cure included;
 //! 2. `walking`: the ratio on the scale; `capturing`: weighing without one;
 //! 3. `batches`: what is on record, side by side, due, tasted;
-//! 4. `brine_sheet`: strengths, and telling one by weight; `vessels`;
+//! 4. `book_sheet`: formulas of the kitchen's own book; `brine_sheet`: strengths, and telling one by weight; `vessels`;
 //! 5. `entry`: words and numbers that are typed.
 
 mod batches;
+mod book_sheet;
 mod brine_sheet;
 mod capturing;
 mod entry;
@@ -23,9 +24,9 @@ mod wish;
 
 pub use mixer::Mixer;
 pub use view::{
-    BatchRow, BatchView, BrineView, CaptureLine, CaptureView, CheckView, CompareView, CureView,
-    EntryKind, EntryView, FinishView, Ingredients, LabelView, MarkedPoint, MixView, SketchLine,
-    SketchView, UnfinishedView, VesselRow, VesselView, WalkLine, WalkView,
+    BatchRow, BatchView, BookRow, BrineView, CaptureLine, CaptureView, CheckView, CompareView,
+    CureView, EntryKind, EntryView, FinishView, Ingredients, LabelView, MarkedPoint, MixView,
+    SketchLine, SketchView, UnfinishedView, VesselRow, VesselView, WalkLine, WalkView,
 };
 pub use wish::{Field, Page, Said, Step, Wish};
 

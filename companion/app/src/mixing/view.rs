@@ -13,6 +13,10 @@ pub struct MixView {
     pub entry: Option<EntryView>,
     /// Titles that can be mixed again, the latest first.
     pub titles: Vec<String>,
+    /// The book's bowls: as many as have room.
+    pub book: Vec<BookRow>,
+    /// Files of the book that are not understood, by name and reason.
+    pub book_trouble: Vec<String>,
     /// What is due with every batch, soonest first.
     pub due: Vec<BatchRow>,
     /// Whether a mix is under way that can be gone back to.
@@ -41,6 +45,17 @@ pub struct MixView {
     pub brine: BrineView,
     /// Vessels.
     pub vessels: VesselView,
+}
+
+/// One bowl of a formula in the book.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BookRow {
+    /// The formula.
+    pub name: String,
+    /// The stage that is made beforehand, or `None` for the last bowl.
+    pub stage: Option<String>,
+    /// What goes into it, with its share of the base in per cent.
+    pub about: Vec<(String, f64)>,
 }
 
 /// What is typed.

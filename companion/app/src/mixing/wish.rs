@@ -18,6 +18,8 @@ pub enum Page {
     Walk,
     /// Weighing without a ratio.
     Capture,
+    /// The kitchen's own book of formulas.
+    Book,
     /// Every batch.
     Batches,
     /// One batch.
@@ -125,6 +127,8 @@ pub enum Wish {
     AnotherCure,
     /// The ratio of the latest batch of this title.
     AsLastTime(String),
+    /// This bowl of the book's formulas, by its place on the leaf that is shown.
+    FromBook(usize),
     /// This flour counts as flour, or no longer.
     Flour(usize),
     /// Take an ingredient out of the ratio.

@@ -3,6 +3,7 @@
 
 mod batch;
 mod batches;
+mod book;
 mod brine;
 mod capture;
 mod compare;
@@ -39,6 +40,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
                 .capture
                 .as_ref()
                 .map_or_else(Vec::new, |view| capture::show(ui, place, view)),
+            Page::Book => book::show(ui, place, mix),
             Page::Batches => batches::show(ui, place, mix),
             Page::Batch => mix
                 .batch

@@ -6,6 +6,7 @@ use crate::layout::Rest;
 use crate::mixing::{BatchRow, MixView, Page, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
+use crate::words::{self, say};
 use crate::{text, theme};
 use eframe::egui::{Align2, Key, Rect, Ui};
 use evenhand_kitchen::ratio::Form;
@@ -84,6 +85,7 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
     });
     wishes.extend(buttons(ui, rest.top(scale.u(92.0)), forms));
     rest.top(scale.u(8.0));
+    let book = say!(words::of(ui), "book-button");
     let others = [
         (BigButton::new("Weigh as you go").key(Key::G), Wish::Capture),
         (
@@ -91,6 +93,7 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
             Wish::Show(Page::Cure),
         ),
         (BigButton::new("Brine").key(Key::R), Wish::Show(Page::Brine)),
+        (BigButton::new(&book).key(Key::K), Wish::Show(Page::Book)),
         (
             BigButton::new("Batches").key(Key::T),
             Wish::Show(Page::Batches),

@@ -8,11 +8,12 @@
 
 Messages are shown as {"Variant": {"field": value}}, quantities in the units of WIRE.md.
 """
+import hashlib
 import json
 import sys
 import time
 
-MAJOR, MINOR, ROOM = 1, 4, 160
+MAJOR, MINOR, ROOM = 1, 5, 160
 
 # The tables of WIRE.md. `?` is an option; `+` a field that its message gained later.
 STRUCTS = {
@@ -27,7 +28,7 @@ STRUCTS = {
     "Reading": "at:u64 gross:i64? tare:i64 stable:bool amount:i64? verdict:Verdict? phase:Phase run:u32?"
     " temperature:i32? faults:u32 unsent:u16 lost:u32",
     "Portion": "id:PortionId run:u32 at:u64 unix:i64? mode:Mode mass:i64 goal:Goal temperature:i32? replaces:u32?"
-    " doubts:u32 uncertainty:i64? left:i64?",
+    " doubts:u32 uncertainty:i64? left:i64? chain_link:ChainLink+", "ChainLink": "position:u32 previous:u64",
     "NoticeReport": "at:u64 notice:Notice", "FaultReport": "at:u64 fault:Fault present:bool",
     "Reply": "to:u16 outcome:Result", "CalibrationReport": "at:u64 standing:Standing",
     "TestedReport": "at:u64 test:SelfTest", "HelloCommand": "version:Version now:i64",
@@ -150,6 +151,18 @@ def read(kind, data, at):
     return (value >> 1 ^ -(value & 1) if kind[0] == "i" else value == 1 if kind == "bool" else value), at
 
 
+def digest(portion):
+    """What the portion after this one carries, as "The hash chain" in WIRE.md has it."""
+    payload = write("Report", {"Portion": portion | {"unix": None}})
+    return int.from_bytes(hashlib.sha256(payload).digest()[:8], "big")
+
+
+def broken(portions):
+    """The pairs of neighbours in a chain, in order, of which the later one carries another digest."""
+    links = [portion["chain_link"]["previous"] for portion in portions]
+    return [at for at, portion in enumerate(portions[:-1]) if digest(portion) != links[at + 1]]
+
+
 def frame(kind, sequence, payload, major=MAJOR):
     raw = bytes([major, ord(kind)]) + sequence.to_bytes(2, "little") + payload
     return stuff(raw + checksum(raw).to_bytes(4, "little"))
@@ -190,6 +203,8 @@ def main(verb="read", path=None):
         cases = list(golden(path))
         wrong = [case["name"] for case, made in cases if made.hex() != case["frame"]]
         wrong += [case["name"] for case, made in cases if not open_frame(made[:-1]).items() <= case.items()]
+        chain = [case["message"]["Portion"] for case, _ in cases if "of a hash chain" in case["name"]]
+        wrong += ["the hash chain"] if len(chain) != 3 or broken(chain) else []
         sys.exit("wrong: " + ", ".join(wrong) if wrong else None)
     elif verb == "frames":
         rows = [json.dumps(case | {"frame": made.hex()}) for case, made in golden(path)]

@@ -115,6 +115,7 @@ impl Kitchen {
             doubts: Doubts(0),
             uncertainty: None,
             left: None,
+            chain_link: None,
         };
         self.store.record(&captured, None, at(time)).unwrap();
         id

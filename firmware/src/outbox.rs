@@ -120,6 +120,7 @@ impl Kept {
             uncertainty: (self.uncertainty != u32::MAX)
                 .then(|| Mass::from_micrograms(i64::from(self.uncertainty))),
             left: (self.left != NONE).then(|| Mass::from_micrograms(self.left)),
+            chain_link: None,
         }
     }
 }

@@ -8,7 +8,8 @@
 //!    count once however often it is sent;
 //! 3. [`goal`]: target, tolerance and the verdict on a mass;
 //! 4. [`report`] (instrument to desktop) and [`command`] (desktop to
-//!    instrument): the messages;
+//!    instrument): the messages, and [`hash_chain`]: how a portion bears
+//!    witness to the one before;
 //! 5. [`frame`]: one message as bytes, and [`reader`]: bytes as messages
 //!    again, whatever garbage lies between;
 //! 6. [`version`]: who may talk to whom;
@@ -28,6 +29,7 @@ pub mod diagnosis;
 pub mod fault;
 pub mod frame;
 pub mod goal;
+pub mod hash_chain;
 pub mod identity;
 pub mod quantity;
 pub mod reader;
@@ -46,6 +48,7 @@ pub use diagnosis::{Diagnosis, StartReason};
 pub use fault::Fault;
 pub use frame::{Envelope, Message};
 pub use goal::{Goal, GoalError, Mode, Tolerance, Verdict};
+pub use hash_chain::ChainLink;
 pub use identity::{DeviceId, Epoch, PortionId, RunId};
 pub use quantity::{Mass, Temperature};
 pub use reader::{FrameError, Reader};

@@ -4,8 +4,8 @@
 use crate::Diagnosis;
 use crate::fault::FaultSet;
 use crate::{
-    Calibrating, DeviceId, Epoch, Fault, Goal, Mass, Mode, PortionId, Refusal, RunId, SelfTest,
-    Temperature, UnixMillis, Uptime, Verdict, VerificationInterval, Version,
+    Calibrating, ChainLink, DeviceId, Epoch, Fault, Goal, Mass, Mode, PortionId, Refusal, RunId,
+    SelfTest, Temperature, UnixMillis, Uptime, Verdict, VerificationInterval, Version,
 };
 use postcard::experimental::max_size::MaxSize;
 use serde::{Deserialize, Serialize};
@@ -120,6 +120,8 @@ impl Capabilities {
     pub const KEEPS_PORTIONS: Self = Self(1 << 2);
     /// It has lamps or a buzzer for the verdict.
     pub const SIGNALS: Self = Self(1 << 3);
+    /// From version 1.5. Its portions form a hash chain.
+    pub const HASH_CHAIN: Self = Self(1 << 4);
 
     /// What is in either set.
     #[must_use]
@@ -273,6 +275,10 @@ pub struct CapturedPortion {
     pub uncertainty: Option<Mass>,
     /// What was left on the pan: the tin when taking. `None` when adding.
     pub left: Option<Mass>,
+    /// Where it stands in its instrument's hash chain. From version 1.5;
+    /// `None` from an instrument that makes none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub chain_link: Option<ChainLink>,
 }
 
 impl CapturedPortion {

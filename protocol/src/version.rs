@@ -22,7 +22,7 @@ pub struct Version {
 
 impl Version {
     /// The version that this crate speaks.
-    pub const CURRENT: Self = Self { major: 1, minor: 4 };
+    pub const CURRENT: Self = Self { major: 1, minor: 5 };
     /// What a peer is taken to speak until its hello has come: the last version
     /// whose readers refuse a message with a field that they do not know.
     pub const UNTIL_HELLO: Self = Self { major: 1, minor: 2 };

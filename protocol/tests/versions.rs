@@ -29,6 +29,23 @@ struct OldHello {
     outbox: u16,
 }
 
+/// A portion as versions up to 1.4 had it. Do not bring this up to date: it is that reader.
+#[derive(Debug, PartialEq, Serialize, Deserialize)]
+struct OldPortion {
+    id: (u64, u32, u32),
+    run: u32,
+    at: u64,
+    unix: Option<i64>,
+    mode: u8,
+    mass: i64,
+    goal: (i64, i64, i64),
+    temperature: Option<i32>,
+    replaces: Option<u32>,
+    doubts: u32,
+    uncertainty: Option<i64>,
+    left: Option<i64>,
+}
+
 /// A program of 1.2 takes a payload only if nothing is left of it.
 fn read_by_1_2(payload: &[u8]) -> Option<OldReport> {
     match postcard::take_from_bytes(payload) {
@@ -211,5 +228,82 @@ proptest! {
         let mut payload = write(known);
         payload.extend(more);
         prop_assert_eq!(read(&payload), Ok(known));
+    }
+}
+
+fn portion(chain_link: Option<ChainLink>) -> CapturedPortion {
+    let tolerance = Tolerance::symmetric(Mass::from_grams(1));
+    CapturedPortion {
+        id: PortionId {
+            device: DeviceId(0xA1),
+            epoch: Epoch(7),
+            number: 3,
+        },
+        run: RunId(12),
+        at: Uptime::from_millis(80_000),
+        unix: None,
+        mode: Mode::Taking,
+        mass: Mass::from_grams(31),
+        goal: Goal::new(Mass::from_grams(30), tolerance).unwrap(),
+        temperature: Some(Temperature::from_millicelsius(3_500)),
+        replaces: None,
+        doubts: Doubts::NONE,
+        uncertainty: Some(Mass::from_milligrams(300)),
+        left: Some(Mass::from_grams(800)),
+        chain_link,
+    }
+}
+
+fn old_portion() -> OldPortion {
+    OldPortion {
+        id: (0xA1, 7, 3),
+        run: 12,
+        at: 80_000,
+        unix: None,
+        mode: 1,
+        mass: 31_000_000,
+        goal: (30_000_000, 1_000_000, 1_000_000),
+        temperature: Some(3_500),
+        replaces: None,
+        doubts: 0,
+        uncertainty: Some(300_000),
+        left: Some(800_000_000),
+    }
+}
+
+const LINK: ChainLink = ChainLink {
+    position: 70_000,
+    previous: 0x0123_4567_89AB_CDEF,
+};
+
+#[test]
+fn a_portion_of_an_older_instrument_stands_in_no_chain() {
+    // Report 2.
+    let old = bytes_of(&(2_u8, old_portion()));
+    assert_eq!(read(&old), Ok(Report::Portion(portion(None))));
+    assert_eq!(portion(None).digest(), None);
+    // The same bytes are written where none is told.
+    assert_eq!(write(Report::Portion(portion(None))), old);
+}
+
+#[test]
+fn a_desktop_of_1_3_or_1_4_takes_a_portion_and_leaves_its_link_alone() {
+    let told = write(Report::Portion(portion(Some(LINK))));
+    let (old, rest): ((u8, OldPortion), &[u8]) = postcard::take_from_bytes(&told).unwrap();
+    assert_eq!(old, (2, old_portion()));
+    // The witness that it was told: option, position and digest.
+    assert_eq!(rest.len(), 1 + 3 + 9);
+}
+
+#[test]
+fn a_portion_that_ends_within_its_link_is_never_half_read() {
+    let whole = write(Report::Portion(portion(Some(LINK))));
+    let without = write(Report::Portion(portion(None)));
+    for keep in 1..whole.len() {
+        let cut = &whole[..keep];
+        let expected = (cut == without)
+            .then_some(Report::Portion(portion(None)))
+            .ok_or(FrameError::UnknownMessage { sequence: 5 });
+        assert_eq!(read(cut), expected, "{keep}");
     }
 }

@@ -51,6 +51,7 @@ fn portion(number: u32, micrograms: i64) -> Report {
         doubts: report::Doubts(u32::MAX),
         uncertainty: Some(Mass::from_micrograms(i64::MIN)),
         left: Some(Mass::from_micrograms(i64::MIN)),
+        chain_link: None,
     })
 }
 

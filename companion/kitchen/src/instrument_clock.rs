@@ -93,6 +93,7 @@ mod tests {
             doubts: Doubts::NONE,
             uncertainty: None,
             left: None,
+            chain_link: None,
         }
     }
 

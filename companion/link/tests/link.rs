@@ -225,6 +225,7 @@ fn a_portion_that_another_instrument_captured_is_evidence_and_no_more() {
             doubts: Doubts::NONE,
             uncertainty: None,
             left: None,
+            chain_link: None,
         });
     });
     let bench = desk.until(|bench| bench.store_trouble().is_some());

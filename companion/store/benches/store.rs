@@ -62,6 +62,7 @@ fn captured(number: u32, run: RunId) -> CapturedPortion {
         doubts: Doubts::NONE,
         uncertainty: Some(Mass::from_milligrams(40)),
         left: None,
+        chain_link: None,
     }
 }
 

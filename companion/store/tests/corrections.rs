@@ -50,6 +50,7 @@ fn captured(number: u32, run: RunId, replaces: Option<u32>) -> CapturedPortion {
         doubts: Doubts::NONE,
         uncertainty: None,
         left: None,
+        chain_link: None,
     }
 }
 

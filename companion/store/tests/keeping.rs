@@ -53,6 +53,7 @@ fn captured(number: u32, run: RunId) -> CapturedPortion {
         doubts: Doubts::NONE,
         uncertainty: None,
         left: None,
+        chain_link: None,
     }
 }
 

@@ -59,6 +59,7 @@ fn captured(number: u32, run: RunId, milligrams: i64) -> CapturedPortion {
         doubts: Doubts::STRADDLES_LIMIT,
         uncertainty: Some(Mass::from_milligrams(40)),
         left: Some(Mass::from_grams(470)),
+        chain_link: None,
     }
 }
 

@@ -600,6 +600,7 @@ impl Maker<'_> {
                 Mode::Taking => Some(grams(left.max(0.0))?),
                 Mode::Adding => None,
             },
+            chain_link: None,
         })
     }
 

@@ -17,7 +17,7 @@ use crate::signal::{
 };
 use crate::signals::{Indication, Signaller, Signals};
 use crate::thermocouple::Kind;
-#[cfg(feature = "storage")]
+#[cfg(feature = "hash-chain")]
 use evenhand_protocol::CapturedPortion;
 #[cfg(feature = "calibration")]
 use evenhand_protocol::StartReason;
@@ -51,6 +51,16 @@ const NEWS: usize = 16;
 
 /// Older desktops are not told the verification interval.
 const VERIFICATION_INTERVAL_SINCE: Version = Version { major: 1, minor: 3 };
+/// Nor where a portion stands in the hash chain.
+#[cfg(feature = "hash-chain")]
+const CHAIN_LINK_SINCE: Version = Version { major: 1, minor: 5 };
+
+/// What every instrument of this build can do.
+const ALWAYS: Capabilities = if cfg!(feature = "hash-chain") {
+    Capabilities::PORTIONS.union(Capabilities::HASH_CHAIN)
+} else {
+    Capabilities::PORTIONS
+};
 
 /// What makes one instrument.
 #[derive(Debug, Clone)]
@@ -136,6 +146,9 @@ pub struct Instrument<const PLACES: usize = 64> {
     calibrator: Calibrator,
     recaller: Recaller,
     health: Health,
+    /// Whether a desktop's hello has come.
+    #[cfg(feature = "hash-chain")]
+    greeted: bool,
     run: Option<Run>,
     chain: Chain,
     outbox: Outbox<PLACES>,
@@ -173,7 +186,7 @@ impl<const PLACES: usize> Instrument<PLACES> {
         Self {
             device: setup.device,
             epoch: setup.epoch,
-            capabilities: setup.capabilities.union(Capabilities::PORTIONS),
+            capabilities: setup.capabilities.union(ALWAYS),
             portion,
             zero: chain.zero_offset(),
             chain,
@@ -202,6 +215,8 @@ impl<const PLACES: usize> Instrument<PLACES> {
             calibrator: Calibrator::new(),
             recaller: Recaller::new(),
             health: Health::new(),
+            #[cfg(feature = "hash-chain")]
+            greeted: false,
         }
     }
 
@@ -333,6 +348,10 @@ impl<const PLACES: usize> Instrument<PLACES> {
                 self.link = Version::CURRENT
                     .shared_with(version)
                     .unwrap_or(Version::UNTIL_HELLO);
+                #[cfg(feature = "hash-chain")]
+                {
+                    self.greeted = true;
+                }
                 self.set_wall(now, wall);
                 self.hello_due = true;
                 self.read_at = None;
@@ -402,6 +421,8 @@ impl<const PLACES: usize> Instrument<PLACES> {
         }
         let portion = self.outbox.next(now).or_else(|| self.recaller.next(now));
         if let Some(portion) = portion {
+            #[cfg(feature = "hash-chain")]
+            let portion = self.as_told(portion);
             return Some(Report::Portion(portion));
         }
         let reading = self.reading(now);
@@ -414,6 +435,17 @@ impl<const PLACES: usize> Instrument<PLACES> {
             self.shown = shown;
             Report::Reading(reading)
         })
+    }
+
+    /// A portion as the desktop takes it. One that has not called yet is told
+    /// the link: without it the portion would be recorded without it for good.
+    #[cfg(feature = "hash-chain")]
+    fn as_told(&self, portion: CapturedPortion) -> CapturedPortion {
+        let told = !self.greeted || self.link >= CHAIN_LINK_SINCE;
+        CapturedPortion {
+            chain_link: portion.chain_link.filter(|_| told),
+            ..portion
+        }
     }
 
     /// The state of the bench now.

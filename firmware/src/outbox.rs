@@ -1,6 +1,8 @@
 //! Captured portions, kept until they are acknowledged.
 
 use core::num::NonZeroU32;
+#[cfg(feature = "hash-chain")]
+use evenhand_protocol::ChainLink;
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{
     CapturedPortion, DeviceId, Epoch, Goal, Mass, Mode, PortionId, RunId, Temperature, UnixMillis,
@@ -58,6 +60,11 @@ struct Kept {
     temperature: i32,
     epoch: Epoch,
     number: u32,
+    /// Its position in the hash chain; 0 where it stands in none.
+    #[cfg(feature = "hash-chain")]
+    position: u32,
+    #[cfg(feature = "hash-chain")]
+    previous: u64,
     run: RunId,
     replaces: Option<NonZeroU32>,
     doubts: Doubts,
@@ -87,6 +94,10 @@ impl Kept {
                 .temperature
                 .map_or(i32::MIN, Temperature::millicelsius),
             number,
+            #[cfg(feature = "hash-chain")]
+            position: 0,
+            #[cfg(feature = "hash-chain")]
+            previous: ChainLink::START,
             run: portion.run,
             replaces: portion.replaces.and_then(NonZeroU32::new),
             doubts: portion.doubts,
@@ -120,7 +131,22 @@ impl Kept {
             uncertainty: (self.uncertainty != u32::MAX)
                 .then(|| Mass::from_micrograms(i64::from(self.uncertainty))),
             left: (self.left != NONE).then(|| Mass::from_micrograms(self.left)),
+            #[cfg(feature = "hash-chain")]
+            chain_link: (self.position != 0).then_some(ChainLink {
+                position: self.position,
+                previous: self.previous,
+            }),
+            #[cfg(not(feature = "hash-chain"))]
             chain_link: None,
+        }
+    }
+
+    #[cfg(feature = "hash-chain")]
+    const fn linked(self, link: ChainLink) -> Self {
+        Self {
+            position: link.position,
+            previous: link.previous,
+            ..self
         }
     }
 }
@@ -135,6 +161,9 @@ pub struct Outbox<const PLACES: usize = 64> {
     epoch: Epoch,
     last_number: u32,
     lost: u32,
+    /// That of the next portion.
+    #[cfg(feature = "hash-chain")]
+    link: ChainLink,
     kept: Vec<Kept, PLACES>,
 }
 
@@ -148,6 +177,8 @@ impl<const PLACES: usize> Outbox<PLACES> {
             epoch,
             last_number: 0,
             lost: 0,
+            #[cfg(feature = "hash-chain")]
+            link: ChainLink::FIRST,
             kept: Vec::new(),
         }
     }
@@ -157,19 +188,45 @@ impl<const PLACES: usize> Outbox<PLACES> {
     pub fn keep(&mut self, portion: Unnamed) -> Option<u32> {
         let number = self.last_number.checked_add(1);
         let kept = number.is_some_and(|number| {
-            self.kept
-                .push(Kept::new(self.epoch, number, &portion))
-                .is_ok()
+            let kept = Kept::new(self.epoch, number, &portion);
+            #[cfg(feature = "hash-chain")]
+            let kept = kept.linked(self.link);
+            self.kept.push(kept).is_ok()
         });
         match number.filter(|_| kept) {
             Some(number) => {
                 self.last_number = number;
+                #[cfg(feature = "hash-chain")]
+                if let Some(made) = self.kept.last().map(|kept| kept.named(self.device)) {
+                    self.continue_after(&made);
+                }
                 Some(number)
             }
             None => {
                 self.lost = self.lost.saturating_add(1);
+                #[cfg(feature = "hash-chain")]
+                {
+                    self.link = self.link.after_one_lost();
+                }
                 None
             }
+        }
+    }
+
+    #[cfg(feature = "hash-chain")]
+    fn continue_after(&mut self, made: &CapturedPortion) {
+        if let Some(next) = made.next_link() {
+            self.continue_from(next);
+        }
+    }
+
+    /// The next portion's link in the hash chain, as a memory has kept it. The
+    /// one that stands further on counts, where that of a portion taken back
+    /// does. To be called before any is captured.
+    #[cfg(feature = "hash-chain")]
+    pub const fn continue_from(&mut self, next: ChainLink) {
+        if next.position > self.link.position {
+            self.link = next;
         }
     }
 
@@ -220,9 +277,15 @@ impl<const PLACES: usize> Outbox<PLACES> {
             uncertainty: portion.uncertainty,
             left: portion.left,
         };
-        self.kept
-            .push(Kept::new(portion.id.epoch, portion.id.number, &unnamed))
-            .is_ok()
+        let kept = Kept::new(portion.id.epoch, portion.id.number, &unnamed);
+        #[cfg(feature = "hash-chain")]
+        let kept = match portion.chain_link {
+            Some(link) => kept.linked(link),
+            None => kept,
+        };
+        #[cfg(feature = "hash-chain")]
+        self.continue_after(portion);
+        self.kept.push(kept).is_ok()
     }
 
     /// Dates the portions of one start that were captured before the time was

@@ -6,6 +6,8 @@ use evenhand_firmware::portion::PortionSettings;
 use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::{BridgeFault, Counts, ProbeFault, ProbeSample};
 use evenhand_firmware::signal::{Calibration, CellFigures, Point, Settings};
+#[cfg(feature = "hash-chain")]
+use evenhand_protocol::ChainLink;
 use evenhand_protocol::report::Capabilities;
 use evenhand_protocol::{
     CapturedPortion, Command, DeviceId, Envelope, Epoch, Fault, FrameError, Goal, GoalError, Mass,
@@ -381,6 +383,50 @@ fn a_desktop_is_told_only_what_its_version_knows() {
         assert_eq!(hello.verification_interval, told, "1.{minor}");
         assert_eq!(hello.interval, Mass::from_milligrams(100));
     }
+}
+
+/// Before a hello comes the link is told: a portion that is recorded without it stays without.
+#[cfg(feature = "hash-chain")]
+#[test]
+fn a_portion_tells_its_place_in_the_hash_chain_to_who_knows_of_it() {
+    let mut bench = Bench::new();
+    assert!(
+        bench
+            .instrument
+            .hello(bench.now())
+            .capabilities
+            .contains(Capabilities::HASH_CHAIN)
+    );
+    bench.start(Mode::Taking).put(500.0).hold(2.0);
+    bench.put(-30.0).hold(1.0);
+    let told = |bench: &mut Bench| {
+        bench.said.clear();
+        bench.hold(1.0);
+        bench.portions()[0].chain_link
+    };
+    assert_eq!(told(&mut bench), Some(ChainLink::FIRST));
+    for (minor, link) in [
+        (4, None),
+        (5, Some(ChainLink::FIRST)),
+        (2, None),
+        (9, Some(ChainLink::FIRST)),
+    ] {
+        bench.say(Command::Hello {
+            version: Version { major: 1, minor },
+            now: UnixMillis::from_millis(1_700_000_000_000),
+        });
+        assert_eq!(told(&mut bench), link, "1.{minor}");
+    }
+    // The wall's clock has been told meanwhile, and is no part of the digest.
+    let first = bench.portions()[0];
+    assert!(first.unix.is_some());
+    let undated = CapturedPortion {
+        unix: None,
+        ..first
+    };
+    bench.put(-30.0).hold(1.0);
+    let second = bench.portions()[1];
+    assert_eq!(second.chain_link, undated.next_link());
 }
 
 #[test]

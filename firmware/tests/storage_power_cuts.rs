@@ -11,8 +11,8 @@ use evenhand_firmware::storage::{Keeper, Layout, LayoutError, StorageError, Vaul
 use evenhand_firmware::thermocouple::Kind;
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{
-    CapturedPortion, DeviceId, Epoch, Goal, Mass, Mode, PortionId, RunId, Temperature, Tolerance,
-    UnixMillis, Uptime,
+    CapturedPortion, ChainLink, DeviceId, Epoch, Goal, Mass, Mode, PortionId, RunId, Temperature,
+    Tolerance, UnixMillis, Uptime,
 };
 use std::collections::BTreeMap;
 use storage_flash::{CUTS, Flash, PAGE};
@@ -138,6 +138,8 @@ struct Truth {
     waiting: Vec<CapturedPortion>,
     /// What the desktop has on record, with how often it came first.
     desktop: BTreeMap<PortionId, u32>,
+    /// The same portions as they came, by their position in the hash chain.
+    chain: BTreeMap<u32, CapturedPortion>,
     captured: Vec<PortionId>,
     /// The portion whose capture the power cut off.
     doubtful: Option<CapturedPortion>,
@@ -147,6 +149,26 @@ struct Truth {
     again: Vec<CapturedPortion>,
     settings: Vec<Remembered>,
     calibrations: Vec<Calibration>,
+}
+
+impl Truth {
+    /// The desktop records a portion once, however often it comes.
+    fn record(&mut self, portion: CapturedPortion, step: u32) {
+        self.desktop.entry(portion.id).or_insert(step);
+        let link = portion.chain_link.unwrap();
+        let there = *self.chain.entry(link.position).or_insert(portion);
+        assert_eq!(there.id, portion.id, "two portions at one position");
+    }
+
+    /// What the desktop has is one chain from its start, over every power cut.
+    fn is_one_chain(&self) -> bool {
+        let mut next = Some(ChainLink::FIRST);
+        self.chain.values().all(|portion| {
+            let follows = portion.chain_link == next;
+            next = portion.next_link();
+            follows
+        })
+    }
 }
 
 struct Bench {
@@ -249,8 +271,8 @@ fn live(flash: Flash) -> (Flash, Truth) {
             Act::Acknowledge(place) => match waits(outbox, place) {
                 None => Ok(()),
                 Some(id) => {
-                    // The desktop records it once, however often it comes.
-                    truth.desktop.entry(id).or_insert(step);
+                    let portion = outbox.iter().nth(place).unwrap();
+                    truth.record(portion, step);
                     outbox.acknowledge(id);
                     let kept = keep(outbox);
                     truth.waiting.retain(|portion| portion.id != id);
@@ -294,9 +316,10 @@ fn live(flash: Flash) -> (Flash, Truth) {
             Some(bench) => bench,
             None => boot_until_it_stays(&mut flash, &mut truth),
         };
-        while let Some(id) = waits(&evening.outbox, 0) {
-            truth.desktop.entry(id).or_insert(step);
-            evening.outbox.acknowledge(id);
+        let waiting: Vec<CapturedPortion> = evening.outbox.iter().collect();
+        for portion in waiting {
+            truth.record(portion, step);
+            evening.outbox.acknowledge(portion.id);
         }
         let noted = evening.keeper.keep_portions(&evening.outbox);
         let left = evening.keeper.into_vault().into_flash();
@@ -350,6 +373,8 @@ fn a_day_without_a_cut_is_on_record_to_the_last_portion() {
             .iter()
             .all(|id| truth.desktop.contains_key(id))
     );
+    assert_eq!(truth.chain.len(), 54);
+    assert!(truth.is_one_chain());
     assert_eq!(
         truth.epochs,
         [Epoch(99), Epoch(100), Epoch(101), Epoch(102)]
@@ -384,6 +409,8 @@ fn a_cut_at_any_write_or_erase_leaves_the_old_state_or_the_new() {
                 truth.desktop.len()
             );
             assert_eq!(truth.desktop.len(), truth.captured.len());
+            assert_eq!(truth.chain.len(), truth.desktop.len());
+            assert!(truth.is_one_chain(), "cut {cut:?} at {at}");
         }
     }
 }
@@ -480,14 +507,18 @@ fn three_hundred_portions_a_day_wear_the_flash_as_the_notes_say() {
     }
     let flash = keeper.into_vault().into_flash();
     let bytes_a_portion = flash.written as f64 / (300.0 * 30.0);
-    assert!((60.0..75.0).contains(&bytes_a_portion), "{bytes_a_portion}");
+    // A portion and its acknowledgement, and how the chain goes on.
+    assert!(
+        (96.0..112.0).contains(&bytes_a_portion),
+        "{bytes_a_portion}"
+    );
     let most = flash.erases[8..].iter().max().unwrap();
     let least = flash.erases[8..].iter().min().unwrap();
     assert!(most - least <= 1, "worn evenly");
-    // Of 16 KiB: 300 portions of some 67 bytes, page ends included, fill 21 KB a day.
+    // Of 16 KiB: 300 portions of some 80 bytes, page ends included, fill 25 KB a day.
     let erases_a_page_a_day = f64::from(*most) / 30.0;
     assert!(
-        (1.1..1.6).contains(&erases_a_page_a_day),
+        (1.3..1.8).contains(&erases_a_page_a_day),
         "{erases_a_page_a_day}"
     );
 }

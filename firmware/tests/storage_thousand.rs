@@ -9,7 +9,7 @@ use evenhand_firmware::outbox::{Outbox, Unnamed};
 use evenhand_firmware::storage::{Keeper, Layout, StorageError, Vault};
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{
-    DeviceId, Goal, Mass, Mode, RunId, Temperature, Tolerance, UnixMillis, Uptime,
+    ChainLink, DeviceId, Epoch, Goal, Mass, Mode, RunId, Temperature, Tolerance, UnixMillis, Uptime,
 };
 
 /// As in `firmware/boards/pico/src/storage.rs` and `main.rs`.
@@ -102,13 +102,23 @@ fn keep(keeper: &mut Keeper<Flash, PLACES>, outbox: &Outbox<PLACES>) -> Result<(
     keeper.keep_portions(outbox)
 }
 
+/// An outbox far on in its hash chain, where positions are the longest.
+fn far_on(epoch: Epoch) -> Outbox<PLACES> {
+    let mut outbox = Outbox::new(DEVICE, epoch);
+    outbox.continue_from(ChainLink {
+        position: u32::MAX - 5_000,
+        previous: u64::MAX,
+    });
+    outbox
+}
+
 /// Fills it until it says that it is full: the announced number fits, of the
 /// longest portions too, and comes back whole after a power cut.
 #[test]
 fn as_many_portions_fit_as_are_announced() {
     let vault = Vault::new(Flash::new(), LAYOUT).unwrap();
     let (mut keeper, woken) = Keeper::<_, PLACES>::wake(vault, 7);
-    let mut outbox: Outbox<PLACES> = Outbox::new(DEVICE, woken.epoch);
+    let mut outbox = far_on(woken.epoch);
     for number in 0..PLACES as u32 {
         assert!(outbox.keep(longest(number)).is_some(), "{number}");
     }
@@ -129,7 +139,7 @@ fn as_many_portions_fit_as_are_announced() {
 fn the_flash_is_full_after_the_announced_number_and_says_so() {
     let mut vault = Vault::new(Flash::new(), LAYOUT).unwrap();
     let epoch = vault.count_start(7).unwrap();
-    let mut outbox: Outbox<PLACES> = Outbox::new(DEVICE, epoch);
+    let mut outbox = far_on(epoch);
     outbox.keep(longest(0)).unwrap();
     let mut portion = outbox.iter().next().unwrap();
     let mut fitted = 0;
@@ -152,7 +162,7 @@ fn the_flash_is_full_after_the_announced_number_and_says_so() {
 fn the_last_thousand_acknowledged_ones_are_still_there() {
     let vault = Vault::new(Flash::new(), LAYOUT).unwrap();
     let (mut keeper, woken) = Keeper::<_, PLACES>::wake(vault, 7);
-    let mut outbox: Outbox<PLACES> = Outbox::new(DEVICE, woken.epoch);
+    let mut outbox = far_on(woken.epoch);
     let all = 2_500;
     for number in 0..all {
         outbox.keep(longest(number)).unwrap();

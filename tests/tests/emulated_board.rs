@@ -313,6 +313,8 @@ fn the_board_weighs_as_this_machine_does() {
                     at: Uptime::from_millis(0),
                     temperature: None,
                     left: None,
+                    // Nor has it room for the hash chain.
+                    chain_link: None,
                     ..*portion
                 })
                 .collect()

@@ -6,7 +6,7 @@ use crate::outbox::Outbox;
 use crate::remembered::Remembered;
 use crate::signal::Calibration;
 use embedded_storage::nor_flash::MultiwriteNorFlash;
-use evenhand_protocol::{Epoch, PortionId, UnixMillis, Uptime};
+use evenhand_protocol::{CapturedPortion, ChainLink, Epoch, PortionId, UnixMillis, Uptime};
 use heapless::Vec;
 
 /// After the flash refused, it is asked again after so long.
@@ -41,6 +41,8 @@ pub struct Keeper<F, const PLACES: usize = 64> {
     remembered: Option<Remembered>,
     calibration: Option<Calibration>,
     clock: Option<(Epoch, i64)>,
+    /// How the hash chain goes on after the last portion taken off record.
+    chain: Option<ChainLink>,
     /// The portions on record, in the order of the outbox.
     portions: Vec<PortionId, PLACES>,
     /// The number of the last acknowledged portion on record; `None` before it
@@ -66,10 +68,13 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         or_failed(remembered.is_err());
         let clock = vault.clock();
         or_failed(clock.is_err());
-        let (calibration, remembered, clock) = (
+        let chain = vault.chain();
+        or_failed(chain.is_err());
+        let (calibration, remembered, clock, chain) = (
             calibration.ok().flatten(),
             remembered.ok().flatten(),
             clock.ok().flatten(),
+            chain.ok().flatten(),
         );
         let wear = vault.wear().ok().flatten().unwrap_or(0);
         let counted = vault.count_start(unlike_any);
@@ -80,6 +85,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
             remembered,
             calibration,
             clock,
+            chain,
             portions: Vec::new(),
             last_acknowledged: None,
             worn_before: wear,
@@ -118,6 +124,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
             vault,
             portions,
             clock,
+            chain,
             ..
         } = self;
         let mut full = false;
@@ -129,6 +136,9 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         });
         if let Some((epoch, wall)) = *clock {
             outbox.date(epoch, wall);
+        }
+        if let Some(next) = *chain {
+            outbox.continue_from(next);
         }
         read.and(if full {
             Err(StorageError::Full)
@@ -215,6 +225,9 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         if let Some((epoch, wall)) = self.clock {
             self.vault.set_clock(epoch, wall)?;
         }
+        if let Some(next) = self.chain {
+            self.vault.set_chain(next)?;
+        }
         if self.wear > 0 {
             self.vault.set_wear(self.wear)?;
         }
@@ -238,7 +251,8 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
     fn all_there(&mut self) -> Result<bool, StorageError> {
         Ok(self.vault.calibration()? == self.calibration
             && self.vault.remembered()? == self.remembered
-            && self.vault.clock()? == self.clock)
+            && self.vault.clock()? == self.clock
+            && self.vault.chain()? == self.chain)
     }
 
     /// Writes a record; where the flash is spoilt, on fresh pages.
@@ -298,14 +312,19 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         Ok(())
     }
 
-    /// A portion was acknowledged: it goes among the acknowledged ones first,
-    /// so that a cut in between leaves it in both.
+    /// A portion was acknowledged: how the chain goes on after it is put on
+    /// record, and it goes among the acknowledged ones, before it is taken off,
+    /// so that a cut in between leaves all of it.
     fn forget(&mut self, place: usize) -> Result<(), StorageError> {
         let Some(gone) = self.portions.get(place).copied() else {
             return Ok(());
         };
+        let portion = self.vault.portion(gone)?;
+        if let Some(next) = portion.as_ref().and_then(CapturedPortion::next_link) {
+            self.keep_chain(next)?;
+        }
         if self.vault.keeps_acknowledged()
-            && let Some(mut portion) = self.vault.portion(gone)?
+            && let Some(mut portion) = portion
         {
             if portion.unix.is_none()
                 && let Some((epoch, wall)) = self.clock
@@ -326,6 +345,19 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         }
         self.vault.remove_portion(gone)?;
         self.portions.remove(place);
+        Ok(())
+    }
+
+    fn keep_chain(&mut self, next: ChainLink) -> Result<(), StorageError> {
+        // Acknowledgements come in any order.
+        if self
+            .chain
+            .is_none_or(|known| known.position < next.position)
+        {
+            self.write(|vault| vault.set_chain(next))?;
+            self.chain = Some(next);
+            self.look_through()?;
+        }
         Ok(())
     }
 

@@ -5,7 +5,7 @@ use crate::remembered::Remembered;
 use crate::signal::Calibration;
 use core::ops::Range;
 use embedded_storage::nor_flash::MultiwriteNorFlash;
-use evenhand_protocol::{CapturedPortion, Epoch, PortionId};
+use evenhand_protocol::{CapturedPortion, ChainLink, Epoch, PortionId};
 use sequential_storage::cache::{Cache, Uncached};
 use sequential_storage::map::{MapConfig, MapStorage};
 use sequential_storage::queue::{QueueConfig, QueueStorage};
@@ -93,6 +93,7 @@ enum Record {
     Remembered = 2,
     Clock = 3,
     Wear = 4,
+    Chain = 5,
 }
 
 /// The layout of a record's bytes. A record of another one is not read: a
@@ -304,6 +305,24 @@ impl<F: MultiwriteNorFlash> Vault<F> {
         self.write(Record::Clock, &(epoch, wall))
     }
 
+    /// The link in the hash chain that comes after the last portion taken off
+    /// record, where that is known.
+    ///
+    /// # Errors
+    /// [`StorageError`] where the flash cannot be read.
+    pub fn chain(&mut self) -> Result<Option<ChainLink>, StorageError> {
+        self.read(Record::Chain)
+    }
+
+    /// Puts on record how the hash chain goes on after a portion that is to be
+    /// taken off.
+    ///
+    /// # Errors
+    /// [`StorageError`] where that could not be done; the old link stays.
+    pub fn set_chain(&mut self, next: ChainLink) -> Result<(), StorageError> {
+        self.write(Record::Chain, &next)
+    }
+
     /// Puts a portion on record, after all that are there, and sees that it is.
     ///
     /// # Errors
@@ -458,7 +477,7 @@ impl<F: MultiwriteNorFlash> Vault<F> {
         let walk = async {
             let mut items = queue.iter().await?;
             while let Some(item) = items.next(&mut buffer.0).await? {
-                match of_form(&item).map_or(Walk::On, &mut look) {
+                match of_older_form(&item).map_or(Walk::On, &mut look) {
                     Walk::On => {}
                     Walk::End => break,
                     Walk::RemoveAndEnd => {
@@ -538,6 +557,15 @@ fn of_form<T: DeserializeOwned>(bytes: &[u8]) -> Option<T> {
     (*first == FORM)
         .then(|| postcard::from_bytes(rest).ok())
         .flatten()
+}
+
+/// As [`of_form`], of something that ends with a portion: it may end before the
+/// field that a portion has gained since, which is not told then. As on the
+/// wire, that reads as if a zero followed.
+fn of_older_form<T: DeserializeOwned>(bytes: &[u8]) -> Option<T> {
+    let mut longer = [0; LONGEST + 1];
+    longer.get_mut(..bytes.len())?.copy_from_slice(bytes);
+    of_form(longer.get(..=bytes.len())?)
 }
 
 fn plain<E>(error: sequential_storage::Error<E>) -> StorageError {

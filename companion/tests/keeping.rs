@@ -82,6 +82,24 @@ impl Kitchen {
     }
 }
 
+/// From the firmware on the simulated bench over the link into the store.
+#[test]
+fn check_says_what_bears_witness_to_the_portions() {
+    let kitchen = Kitchen::with_portions("3");
+    let told = kitchen.done(&["check", "--json"]);
+    let told: serde_json::Value = serde_json::from_str(&told).unwrap();
+    let chain = &told["chains"][0];
+    assert!(chain["linked"].as_u64().unwrap() >= 3, "{told}");
+    assert_eq!(chain["unlinked"], 0, "{told}");
+    assert_eq!(chain["linked"], told["portions"], "{told}");
+    assert_eq!(told["findings"], serde_json::json!([]));
+    let said = kitchen.done(&["check"]);
+    assert!(
+        said.contains("in its chain, and none contradicts the one before it."),
+        "{said}"
+    );
+}
+
 #[cfg(unix)]
 #[test]
 fn no_output_goes_over_the_store_by_any_name() {

@@ -3,7 +3,7 @@
 use super::spread_table::counted;
 use super::{Data, Failure, output};
 use clap::Args;
-use evenhand_store::{Examination, Finding};
+use evenhand_store::{Chain, Examination, Finding};
 use jiff::Timestamp;
 use serde_json::{Value, json};
 use std::path::PathBuf;
@@ -50,6 +50,7 @@ pub(super) fn backup(data: &Data, arguments: &BackupArguments) -> Result<(), Fai
             "portions": examined.portions,
             "read_back": true,
             "sound": examined.is_sound(),
+            "chains": chains_json(&examined),
             "findings": findings_json(&examined),
         }));
     }
@@ -74,6 +75,7 @@ pub(super) fn restore(data: &Data, arguments: &RestoreArguments) -> Result<(), F
             "set_aside": aside,
             "read_back": true,
             "sound": examined.is_sound(),
+            "chains": chains_json(examined),
             "findings": findings_json(examined),
         }));
     }
@@ -98,6 +100,7 @@ pub(super) fn check(data: &Data, arguments: &CheckArguments) -> Result<(), Failu
             "file": path,
             "portions": examined.portions,
             "sound": examined.is_sound(),
+            "chains": chains_json(&examined),
             "findings": findings_json(&examined),
         }))?;
     } else {
@@ -125,7 +128,8 @@ fn portions(examined: &Examination) -> String {
     )
 }
 
-/// What was found, a line each, and that no number is missing where none is.
+/// What was found, a line each, and that no number is missing where none is;
+/// then what each instrument's chain of portions bears witness to.
 fn tell_findings(examined: &Examination) -> Result<(), Failure> {
     for finding in &examined.findings {
         output::line(&format!("  {finding}"))?;
@@ -133,7 +137,53 @@ fn tell_findings(examined: &Examination) -> Result<(), Failure> {
     if examined.findings.is_empty() {
         output::line("No number is missing and no row was changed.")?;
     }
+    for chain in &examined.chains {
+        let agrees = !examined.findings.iter().any(|finding| match finding {
+            Finding::NotAsMade { portion: id, .. }
+            | Finding::PortionChanged(id)
+            | Finding::Unlinked(id)
+            | Finding::Misplaced(id) => id.device == chain.device,
+            _ => false,
+        });
+        output::line(&chain_line(chain, agrees))?;
+    }
     Ok(())
+}
+
+fn chain_line(chain: &Chain, agrees: bool) -> String {
+    let count = |many| counted(usize::try_from(many).unwrap_or(usize::MAX), "portion");
+    let scale = format!("Scale {:016x}", chain.device.0);
+    let linked = match agrees {
+        true => "in its chain, and none contradicts the one before it",
+        false => "in its chain; what does not agree is named above",
+    };
+    match (chain.linked, chain.unlinked) {
+        (0, _) => format!(
+            "{scale} makes no chain of its portions: whether one was changed together with its \
+             checksum is not known. An instrument whose firmware makes one would tell."
+        ),
+        (many, 0) => format!("{scale}: {} {linked}.", count(many)),
+        (many, unlinked) => format!(
+            "{scale}: {} {linked}. Of {} outside the chain it is not known whether one was changed \
+             together with its checksum.",
+            count(many),
+            count(unlinked)
+        ),
+    }
+}
+
+fn chains_json(examined: &Examination) -> Vec<Value> {
+    examined
+        .chains
+        .iter()
+        .map(|chain| {
+            json!({
+                "device": format!("{:016x}", chain.device.0),
+                "linked": chain.linked,
+                "unlinked": chain.unlinked,
+            })
+        })
+        .collect()
 }
 
 fn findings_json(examined: &Examination) -> Vec<Value> {
@@ -147,6 +197,13 @@ fn findings_json(examined: &Examination) -> Vec<Value> {
                     Finding::Orphan { .. } => "orphan",
                     Finding::PortionChanged(_) => "portion-changed",
                     Finding::StrikeChanged(_) => "strike-changed",
+                    Finding::NotAsMade { .. } => "not-as-made",
+                    Finding::Unlinked(_) => "unlinked",
+                    Finding::Misplaced(_) => "misplaced",
+                    Finding::MissingBefore { .. } => "missing-before",
+                    Finding::GivenUp { .. } => "given-up",
+                    Finding::BegunAgain { .. } => "begun-again",
+                    Finding::Forked { .. } => "forked",
                     Finding::Missing { .. } => "missing",
                     Finding::SenselessCorrection(_) => "senseless-correction",
                     Finding::WrongSum { .. } => "wrong-sum",

@@ -2,8 +2,8 @@
 //! old store up to date and checking reckon it in one place.
 //!
 //! The first eight bytes of SHA-256 (FIPS 180-4) over each value with its type
-//! before it. It finds a bit that turned and a figure changed by hand; it does
-//! not keep out somebody who reckons it anew.
+//! before it. It finds a bit that turned and a figure changed by hand; somebody
+//! who reckons it anew is found by the portion made next (`hash_chain.rs`).
 
 use rusqlite::Connection;
 use rusqlite::functions::{Context, FunctionFlags};
@@ -13,6 +13,8 @@ use sha2::{Digest, Sha256};
 /// The columns of a portion that its checksum is of, in order.
 pub(super) const OF_PORTION: &str = "start, number, run, mode, mass, target, below, above, uptime, \
      time, time_source, temperature, doubts, uncertainty, left_on_pan, corrects, recorded";
+/// How many they are.
+pub(super) const PORTION_COLUMNS: usize = 17;
 /// The columns of a strike that its checksum is of, in order.
 pub(super) const OF_STRIKE: &str = "portion, at, reason, undone";
 
@@ -30,14 +32,22 @@ pub(super) fn teach(connection: &Connection) -> rusqlite::Result<()> {
 }
 
 /// The checksum of a portion whose columns of [`OF_PORTION`] are these: as
-/// `portion_checksum` reckons it, for a great many at once.
-pub(super) fn of_portion(columns: &[Option<i64>; 17]) -> i64 {
+/// `portion_checksum` reckons it, which knows of no link in a hash chain. A
+/// link, position and digest, is part of it where there is one.
+pub(super) fn of_portion(
+    columns: &[Option<i64>; PORTION_COLUMNS],
+    link: Option<(i64, i64)>,
+) -> i64 {
     let mut sum = Checksum::of(b"portion");
     for column in columns {
         match column {
             None => sum.null(),
             Some(number) => sum.integer(*number),
         }
+    }
+    if let Some((position, previous)) = link {
+        sum.integer(position);
+        sum.integer(previous);
     }
     sum.done()
 }

@@ -2,16 +2,16 @@
 
 use super::columns::device_from;
 use super::dishes::dish_name;
+use super::hash_chain::{self, Chain, Refused};
 use super::{Sql, Store, StoreError, checksum, columns, tallies};
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{CapturedPortion, DeviceId, Epoch, PortionId};
 use jiff::Timestamp;
 use rusqlite::{Connection, OptionalExtension, Row};
-use std::collections::BTreeSet;
 use std::path::Path;
 
 /// How many findings of one kind are told.
-const TOLD: usize = 100;
+pub(super) const TOLD: usize = 100;
 
 /// Something in a store that is not as it was written, or not there.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,6 +27,55 @@ pub enum Finding {
     PortionChanged(PortionId),
     /// A strike of this portion does not read as it was written.
     StrikeChanged(PortionId),
+    /// A portion is not as its instrument made it, by what the portion made
+    /// next carries of it; or that is not.
+    NotAsMade {
+        /// The portion.
+        portion: PortionId,
+        /// The portion made next.
+        said_by: PortionId,
+    },
+    /// A portion carries nothing of the one before, and those before it do: it
+    /// is none of its instrument's, or was changed.
+    Unlinked(PortionId),
+    /// A portion's position in the hash chain is not behind that of the one
+    /// before.
+    Misplaced(PortionId),
+    /// Portions that an instrument made in earlier starts and that are not
+    /// here: lost, or recorded on another computer or by an older program.
+    MissingBefore {
+        /// The portion made after them.
+        before: PortionId,
+        /// How many, with those that the instrument had no place for.
+        many: u32,
+    },
+    /// Portions that the instrument made and had no place for; it told them as
+    /// lost at the time.
+    GivenUp {
+        /// The portion made after them.
+        before: PortionId,
+        /// How many.
+        many: u32,
+    },
+    /// An instrument began its hash chain anew: its memory was lost, or could
+    /// not be read; or it is a simulated one without a memory of its own.
+    BegunAgain {
+        /// The first portion of such a chain, that of the highest epoch.
+        with: PortionId,
+        /// How often.
+        times: u32,
+    },
+    /// Two portions say that they were made after the same one: the
+    /// instrument's memory could not keep the first of them, or that one is
+    /// none of its own.
+    Forked {
+        /// The portion before both.
+        after: PortionId,
+        /// The one.
+        one: PortionId,
+        /// The other, of another start.
+        other: PortionId,
+    },
     /// Portions that an instrument numbered and that are not here, between
     /// others that are: lost, or recorded on another computer.
     Missing {
@@ -51,11 +100,19 @@ pub enum Finding {
 }
 
 impl Finding {
-    /// Whether the store is not what was written; a gap in the numbers alone
-    /// may be another computer's portions.
+    /// Whether the store is not what was written or made; a gap alone may be
+    /// another computer's portions, and what the instrument itself lost is no
+    /// damage here.
     #[must_use]
     pub const fn is_damage(&self) -> bool {
-        !matches!(self, Self::Missing { .. })
+        !matches!(
+            self,
+            Self::Missing { .. }
+                | Self::MissingBefore { .. }
+                | Self::GivenUp { .. }
+                | Self::BegunAgain { .. }
+                | Self::Forked { .. }
+        )
     }
 }
 
@@ -75,6 +132,45 @@ impl core::fmt::Display for Finding {
                     "a strike of portion {id} does not read as it was written"
                 )
             }
+            Self::NotAsMade { portion, said_by } => write!(
+                f,
+                "portion {portion} is not as the scale made it, by what the next one, {said_by}, \
+                 carries of it"
+            ),
+            Self::Unlinked(id) => write!(
+                f,
+                "portion {id} carries nothing of the one before it, as those before it do"
+            ),
+            Self::Misplaced(id) => {
+                write!(
+                    f,
+                    "portion {id} stands at the wrong place in its scale's chain"
+                )
+            }
+            Self::MissingBefore { before, many } => write!(
+                f,
+                "{} made before portion {before} {} not here: lost, or recorded on another computer \
+                 or by an older program",
+                portions(*many),
+                if *many == 1 { "is" } else { "are" }
+            ),
+            Self::GivenUp { before, many } => write!(
+                f,
+                "the scale itself had no place for {} made before portion {before}",
+                portions(*many)
+            ),
+            Self::BegunAgain { with, times } => {
+                write!(f, "the scale began its chain anew with portion {with}")?;
+                if *times > 1 {
+                    write!(f, ", and {} times before", times - 1)?;
+                }
+                f.write_str(": its memory was lost, or could not be read")
+            }
+            Self::Forked { after, one, other } => write!(
+                f,
+                "portions {one} and {other} both follow portion {after}: the scale's memory could \
+                 not keep the first, or it is not the scale's own"
+            ),
             Self::Missing {
                 device,
                 epoch,
@@ -106,11 +202,20 @@ impl core::fmt::Display for Finding {
     }
 }
 
+fn portions(many: u32) -> String {
+    match many {
+        1 => "1 portion".to_owned(),
+        many => format!("{many} portions"),
+    }
+}
+
 /// What a look at every row found.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Examination {
     /// How many portions were read.
     pub portions: u64,
+    /// Of each instrument, how many of them bear witness to each other.
+    pub chains: Vec<Chain>,
     /// What was found; at most a hundred of a kind. Empty where every row
     /// reads as it was written and no number is missing.
     pub findings: Vec<Finding>,
@@ -126,7 +231,8 @@ impl Examination {
 
 impl Store {
     /// Reads every row: whether the file's structure is whole, each row reads
-    /// as it was written, corrections lead somewhere, sums are those of their
+    /// as it was written, each portion as the one made next says that it was
+    /// made, corrections lead somewhere, sums are those of their
     /// portions, and no number is missing between others.
     ///
     /// # Errors
@@ -166,12 +272,7 @@ pub(super) fn examine(connection: &Connection, path: &Path) -> Result<Examinatio
         found.findings.push(Finding::Structure(why));
         return Ok(found);
     }
-    found.portions = connection
-        .query_row("SELECT count(*) FROM portion", [], |row| {
-            row.get::<_, i64>(0)
-        })
-        .map(i64::unsigned_abs)
-        .at(path)?;
+    let refused = refused(connection).at(path)?;
     let findings = &mut found.findings;
     findings.extend(
         all(connection, "PRAGMA foreign_key_check", |row| {
@@ -179,18 +280,9 @@ pub(super) fn examine(connection: &Connection, path: &Path) -> Result<Examinatio
         })
         .at(path)?,
     );
-    findings.extend(
-        all(
-            connection,
-            &format!(
-                "SELECT s.device, s.epoch, p.number FROM portion p JOIN start s ON s.id = p.start
-                 WHERE p.checksum IS NOT portion_checksum({})",
-                of("p", checksum::OF_PORTION)
-            ),
-            |row| id(row).map(Finding::PortionChanged),
-        )
-        .at(path)?,
-    );
+    let read = hash_chain::read(connection, path, &refused)?;
+    findings.extend(read.findings);
+    (found.portions, found.chains) = (read.portions, read.chains);
     findings.extend(
         all(
             connection,
@@ -219,7 +311,7 @@ pub(super) fn examine(connection: &Connection, path: &Path) -> Result<Examinatio
         .at(path)?,
     );
     findings.extend(wrong_sums(connection, path)?);
-    findings.extend(missing(connection, path)?);
+    findings.extend(missing(connection, path, &refused)?);
     Ok(found)
 }
 
@@ -280,8 +372,11 @@ fn wrong_sums(connection: &Connection, path: &Path) -> Result<Vec<Finding>, Stor
 
 /// Numbers missing below others of one start; what was refused as a portion
 /// is not missing.
-fn missing(connection: &Connection, path: &Path) -> Result<Vec<Finding>, StoreError> {
-    let refused = refused_numbers(connection).at(path)?;
+fn missing(
+    connection: &Connection,
+    path: &Path,
+    refused: &Refused,
+) -> Result<Vec<Finding>, StoreError> {
     let gaps = all(
         connection,
         "SELECT s.device, s.epoch, g.before + 1, g.number - 1 FROM (
@@ -314,7 +409,7 @@ fn missing(connection: &Connection, path: &Path) -> Result<Vec<Finding>, StoreEr
                 });
             }
         };
-        for (_, _, number) in refused.range(within) {
+        for ((_, _, number), _) in refused.range(within) {
             tell(from, number.saturating_sub(1));
             from = number.saturating_add(1);
         }
@@ -323,15 +418,16 @@ fn missing(connection: &Connection, path: &Path) -> Result<Vec<Finding>, StoreEr
     Ok(missing)
 }
 
-fn refused_numbers(connection: &Connection) -> rusqlite::Result<BTreeSet<(u64, u32, u32)>> {
+fn refused(connection: &Connection) -> rusqlite::Result<Refused> {
     let mut select = connection.prepare("SELECT came FROM refused")?;
     let came = select.query_map([], |row| row.get::<_, String>(0))?;
-    let mut numbers = BTreeSet::new();
+    let mut refused = Refused::new();
     for came in came {
         // Evidence of another form is of no portion that could be missing.
-        if let Ok(CapturedPortion { id, .. }) = columns::from_json(&came?) {
-            numbers.insert((id.device.0, id.epoch.0, id.number));
+        if let Ok(portion) = columns::from_json::<CapturedPortion>(&came?) {
+            let id = portion.id;
+            refused.insert((id.device.0, id.epoch.0, id.number), portion);
         }
     }
-    Ok(numbers)
+    Ok(refused)
 }

@@ -268,7 +268,7 @@ impl<'t> Import<'t> {
         .map(Mass::micrograms);
         let mode = mode_to(weighing.mode);
         let run = self.run(weighing, dish.id, cook.clone(), goal, time)?;
-        let checksum = checksum::of_portion(&[
+        let columns = [
             Some(start),
             Some(number),
             Some(run),
@@ -286,7 +286,8 @@ impl<'t> Import<'t> {
             None,
             None,
             Some(self.now),
-        ]);
+        ];
+        let checksum = checksum::of_portion(&columns, None);
         self.rows.push([
             number, run, mode, mass, goal[0], goal[1], goal[2], time, checksum,
         ]);

@@ -19,6 +19,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0010_checked_rows.sql"),
     include_str!("migrations/0011_tally_by_block.sql"),
     include_str!("migrations/0012_told_intervals.sql"),
+    include_str!("migrations/0013_hash_chain.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

@@ -1,6 +1,6 @@
 //! Putting a portion on record, once.
 
-use super::checksum::OF_PORTION;
+use super::checksum::{self, OF_PORTION};
 use super::columns::{Reads, device_to, mode_to, source_to, time_to};
 use super::corrections::link_family;
 use super::{Sql, Store, StoreError, portions, tallies};
@@ -8,7 +8,7 @@ use evenhand_kitchen::instrument_clock::{self, InstrumentClock};
 use evenhand_kitchen::portion::{RecordedPortion, TimeSource};
 use evenhand_protocol::{CapturedPortion, Goal, Mass, Temperature};
 use jiff::{SignedDuration, Timestamp};
-use rusqlite::{OptionalExtension, Transaction, params};
+use rusqlite::{OptionalExtension, Transaction, params, params_from_iter};
 use std::path::Path;
 
 /// How far an instrument's clock may be put back when it is told the time
@@ -172,34 +172,39 @@ fn record(
         note_step(transaction, path, time, -by)?;
     }
     let run = run(transaction, path, captured, time)?;
+    let columns = [
+        Some(start),
+        Some(i64::from(captured.id.number)),
+        Some(run),
+        Some(mode_to(captured.mode)),
+        Some(captured.mass.micrograms()),
+        Some(captured.goal.target().micrograms()),
+        Some(captured.goal.tolerance().below.micrograms()),
+        Some(captured.goal.tolerance().above.micrograms()),
+        Some(uptime_column(captured)),
+        Some(time_to(time)),
+        Some(source_to(source)),
+        captured.temperature.map(|t| i64::from(t.millicelsius())),
+        Some(i64::from(captured.doubts.0)),
+        captured.uncertainty.map(|mass| mass.micrograms()),
+        captured.left.map(|mass| mass.micrograms()),
+        captured.replaces.map(i64::from),
+        Some(time_to(now)),
+    ];
+    let link = captured
+        .chain_link
+        .map(|link| (i64::from(link.position), link.previous.cast_signed()));
+    let behind = [
+        link.map(|(position, _)| position),
+        link.map(|(_, previous)| previous),
+        Some(checksum::of_portion(&columns, link)),
+    ];
     transaction
         .prepare_cached(&format!(
-            "INSERT INTO portion ({OF_PORTION}, checksum)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17,
-                 portion_checksum(?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15,
-                     ?16, ?17))"
+            "INSERT INTO portion ({OF_PORTION}, chain_position, chain_previous, checksum)
+             VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
         ))
-        .and_then(|mut insert| {
-            insert.execute(params![
-                start,
-                i64::from(captured.id.number),
-                run,
-                mode_to(captured.mode),
-                captured.mass.micrograms(),
-                captured.goal.target().micrograms(),
-                captured.goal.tolerance().below.micrograms(),
-                captured.goal.tolerance().above.micrograms(),
-                uptime_column(captured),
-                time_to(time),
-                source_to(source),
-                captured.temperature.map(|t| i64::from(t.millicelsius())),
-                i64::from(captured.doubts.0),
-                captured.uncertainty.map(|mass| mass.micrograms()),
-                captured.left.map(|mass| mass.micrograms()),
-                captured.replaces.map(i64::from),
-                time_to(now),
-            ])
-        })
+        .and_then(|mut insert| insert.execute(params_from_iter(columns.iter().chain(&behind))))
         .at(path)?;
     let this = transaction.last_insert_rowid();
     tallies::make_stale(transaction, path, run, time_to(time))?;

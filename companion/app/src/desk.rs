@@ -148,6 +148,7 @@ impl Desk {
     pub fn speak(&mut self, language: Language) {
         self.state.language = language;
         self.watcher.speak(language);
+        self.reviewer.speak(language);
         self.kitchen.speak(language);
     }
 

@@ -271,7 +271,7 @@ fn tin(
 }
 
 /// How many portions that makes: `36 to 40 portions`.
-fn possible(portions: PortionsPossible, language: Language) -> Cow<'static, str> {
+pub(crate) fn possible(portions: PortionsPossible, language: Language) -> Cow<'static, str> {
     if portions.fewest == portions.most {
         return figures::portions(portions.most as usize, language);
     }

@@ -81,7 +81,7 @@ pub fn view(
 ) -> PrepView {
     let local = |at: Timestamp| at.to_zoned_datetime(zone.clone());
     let service = prep.board.service;
-    let day = capital(&times::day(language, prep.day));
+    let day = times::capital(&times::day(language, prep.day));
     let time = show_time(service, zone);
     let title = if service > now {
         let length = length(service.duration_since(now));
@@ -132,13 +132,6 @@ pub fn view(
         what_ifs: what_ifs(prep, what_if),
         last_tick,
     }
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
 }
 
 /// Changes on offer for a day that cannot be made.

@@ -5,7 +5,7 @@ pub use evenhand_words::Language;
 
 evenhand_words::catalogue! {
     pub(crate) WORDS:
-    "figures", "navigation", "bench", "book", "dishes", "heat", "heat-aim", "portions", "prep", "scale", "settings"
+    "figures", "navigation", "bench", "book", "dishes", "heat", "heat-aim", "portions", "prep", "scale", "service", "settings"
 }
 
 /// Says a message of the screens: `say!(language, "bench-undo")`.

@@ -10,16 +10,26 @@ use crate::app_samples::{self, PORT};
 use crate::app_screens::{
     SIZES, all_words, harness, is_large_enough_to_touch, is_whole, stands_clear,
 };
+use eframe::egui::Vec2;
 use eframe::egui::epaint::Shape;
 use egui_kittest::Harness;
 use evenhand_app::Language;
 use evenhand_app::bench_view::Tone;
+use evenhand_app::desk::Desk;
+use evenhand_app::intent::Intent;
+use evenhand_app::picture::write_picture;
+use evenhand_app::service::{Look, ServiceWish};
 use evenhand_app::state::{Screen, State};
 use evenhand_kitchen::heat::{Alarm, Going, HoldStage, HoldingNext, Outlook, Pace, Remedy, Why};
 use evenhand_kitchen::limits::{Limits, Side};
 use evenhand_protocol::Temperature;
+use evenhand_store::{DataFolder, Store};
+use evenhand_use_cases::demo;
 use evenhand_use_cases::heat::outlook_words;
 use jiff::SignedDuration;
+use jiff::tz::TimeZone;
+use std::path::Path;
+use std::time::{Duration, Instant};
 
 /// Every language, and one longer than any.
 const LANGUAGES: [Language; 4] = [
@@ -66,13 +76,25 @@ fn left_in_english(harness: &Harness<'_, State>, data: &[String]) -> Vec<String>
     texts
 }
 
+/// Draws a screen to be looked at, where somebody wants to.
+fn picture(name: &str, state: &State, size: Vec2) {
+    if let Some(folder) = std::env::var_os("EVENHAND_PICTURES") {
+        let name = name.replace([' ', ','], "-");
+        let name = format!("{name}-{}-{}.png", state.language.code(), size.x);
+        let path = Path::new(&folder).join(name);
+        write_picture(&path, [size.x as u32, size.y as u32], state).unwrap();
+    }
+}
+
 /// A screen in every language at every size: whole, clear and large enough;
 /// and in the stretched one nothing of it is left in English.
 #[track_caller]
 fn speaks_every_language(name: &str, data: &[String], state: impl Fn(Language) -> State) {
-    for size in [SIZES[0], SIZES[1]] {
-        for language in LANGUAGES {
-            let harness = harness(state(language), size);
+    for language in LANGUAGES {
+        let state = state(language);
+        for size in [SIZES[0], SIZES[1]] {
+            picture(name, &state, size);
+            let harness = harness(state.clone(), size);
             let at = format!("{name} in {language:?} at {size}");
             stands_clear(&harness, size, &at);
             is_whole(&harness, &at);
@@ -152,6 +174,124 @@ fn the_prep_is_told_in_every_language() {
         state.prep.what_ifs.iter_mut().for_each(|it| it.on = true);
         state
     });
+}
+
+/// The made-up kitchen's latest service, looked at in every way, in a language;
+/// and what of it is data.
+fn services(desk: &mut Desk, language: Language) -> Vec<(&'static str, State)> {
+    desk.speak(language);
+    desk.carry_out(Intent::Go(Screen::Service));
+    let mut states = Vec::new();
+    let mut look = |name, wishes: Vec<ServiceWish>| {
+        for wish in wishes {
+            desk.carry_out(Intent::Service(wish));
+        }
+        let began = Instant::now();
+        while name == "everything" && desk.state().service.everything.dots.is_none() {
+            assert!(began.elapsed() < Duration::from_secs(60));
+            std::thread::sleep(Duration::from_millis(10));
+            desk.take_in();
+        }
+        let mut state = desk.state().clone();
+        // The link's thread speaks the language a little later.
+        state.bench = app_samples::in_language(language, app_samples::idle).bench;
+        states.push((name, state.clone()));
+        state
+    };
+    let show = ServiceWish::Look;
+    let night = look("night", vec![show(Look::Night), ServiceWish::Dish(0)]);
+    let dough = &night.service.dishes[0];
+    let (first, last) = (dough.dots[0].time, dough.dots[30].time);
+    look("stretch", vec![ServiceWish::Span(Some((first, last)))]);
+    look("portion", vec![ServiceWish::Pick(Some(dough.ids[3]))]);
+    look("why", vec![ServiceWish::AskWhy(true)]);
+    for (nth, dish) in night.service.dishes.iter().enumerate() {
+        let wish = ServiceWish::Dish(nth);
+        look("dish", vec![show(Look::Night), wish.clone()]);
+        look("last ten", vec![show(Look::Beside)]);
+        look("from tin to plate", vec![show(Look::Yield)]);
+        if let Some(struck) = dish.struck.first() {
+            let pick = ServiceWish::Pick(Some(struck.id));
+            look("struck portion", vec![show(Look::Night), wish, pick]);
+        }
+    }
+    look("all dishes", vec![show(Look::Dishes)]);
+    look("everything", vec![show(Look::Everything)]);
+    states
+}
+
+/// Names, reasons and marks that the made-up kitchen itself wrote.
+fn written(state: &State) -> Vec<String> {
+    let service = &state.service;
+    let dishes = service.dishes.iter().flat_map(|dish| {
+        let flows = dish.flows.iter().map(|flow| flow.title.clone());
+        let struck = dish.struck.iter().map(|struck| struck.reason.clone());
+        let ids = dish.ids.iter().map(ToString::to_string);
+        [dish.name.clone()]
+            .into_iter()
+            .chain(flows)
+            .chain(struck)
+            .chain(ids)
+    });
+    let others = service.everything.figures.iter().filter_map(|line| {
+        let (dish, _) = line.split_once(": ")?;
+        Some(dish.to_owned())
+    });
+    let sources = ["OIML", "EUR"].map(str::to_owned);
+    dishes.chain(others).chain(sources).collect()
+}
+
+#[test]
+fn a_service_is_told_in_every_language() {
+    let folder = tempfile::tempdir().unwrap();
+    let data = DataFolder::choose(Some(folder.path())).unwrap();
+    let mut store = Store::open(&data).unwrap();
+    let morning = "2026-05-17T10:00:00Z".parse().unwrap();
+    demo::make(&mut store, 7, &TimeZone::UTC, morning).unwrap();
+    let mut desk = Desk::open(data, TimeZone::UTC, Vec::new(), || ()).unwrap();
+    let mut seen = 0;
+    let mut wrong = Vec::new();
+    for language in LANGUAGES {
+        let all = services(&mut desk, language);
+        seen += all.len();
+        for size in [SIZES[0], SIZES[1]] {
+            let mut harness = harness(all[0].1.clone(), size);
+            for (name, state) in &all {
+                *harness.state_mut() = state.clone();
+                harness.run_steps(2);
+                picture(name, state, size);
+                let at = format!("{name} in {language:?} at {size}");
+                is_large_enough_to_touch(&harness, &at);
+                let mut found = shortened(&harness);
+                if language == Language::Stretched {
+                    found.extend(left_in_english(&harness, &written(state)));
+                }
+                wrong.extend(found.into_iter().map(|words| format!("{at}: {words:?}")));
+            }
+        }
+    }
+    assert!(seen > 40, "{seen}");
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    // A day has its language's name: 16 May 2026 is a Saturday.
+    for (language, title) in [
+        (Language::English, "Sat 16 May 2026"),
+        (Language::Spanish, "S\u{e1}b 16 may 2026"),
+        (Language::French, "Sam. 16 mai 2026"),
+    ] {
+        assert_eq!(services(&mut desk, language)[0].1.service.title, title);
+    }
+}
+
+/// What ends in an ellipsis; what is scrolled out of sight may be cut.
+fn shortened(harness: &Harness<'_, State>) -> Vec<String> {
+    let painted = harness.output().shapes.iter().filter_map(|clipped| {
+        let Shape::Text(text) = &clipped.shape else {
+            return None;
+        };
+        let elided = text.galley.elided;
+        elided.then(|| text.galley.text().to_owned())
+    });
+    painted.collect()
 }
 
 /// Everything that can be said of where a log is going.

@@ -7,6 +7,7 @@ use eframe::egui::{
 };
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
+use evenhand_app::Language;
 use evenhand_app::desk::Desk;
 use evenhand_app::intent::Intent;
 use evenhand_app::picture::write_picture;
@@ -364,7 +365,7 @@ fn a_stretch_has_its_own_figures() {
     let spread = Spread::of(portions.iter().filter(|portion| portion.counts()));
     assert!(spread.n() > 5 && spread.n() < cook.dish().dots.len());
     let told = cook.service().told.join("\n");
-    let grams = |mass: Option<Mass>| words::grams(mass.unwrap());
+    let grams = |mass: Option<Mass>| words::grams(Language::English, mass.unwrap());
     for figure in [
         // Of all, as part of it is in doubt; what can be relied on stands beside it.
         format!(
@@ -377,7 +378,7 @@ fn a_stretch_has_its_own_figures() {
             spread.count(Verdict::Short),
             spread.n(),
             spread.count(Verdict::Heavy),
-            words::grams(spread.given_away())
+            words::grams(Language::English, spread.given_away())
         ),
     ] {
         assert!(told.contains(&figure), "no {figure:?} in {told}");

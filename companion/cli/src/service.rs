@@ -16,6 +16,7 @@ use evenhand_protocol::Mass;
 use evenhand_store::Store;
 use evenhand_use_cases::costs;
 use evenhand_use_cases::review::{self, DishNight, Night};
+use evenhand_words::Language;
 use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan, ZonedDateTime};
@@ -349,7 +350,7 @@ fn show(
     }
     for dish in &night.dishes {
         output::line("")?;
-        let mut sentences = review::words::all(dish, calendar).into_iter();
+        let mut sentences = review::words::all(Language::English, dish, calendar).into_iter();
         if let Some(lead) = sentences.next() {
             output::line(&lead)?;
         }
@@ -360,7 +361,7 @@ fn show(
             output::line(&format!("  {sentence}"))?;
         }
     }
-    let savings = review::words::savings(&night, SAVINGS);
+    let savings = review::words::savings(Language::English, &night, SAVINGS);
     if !savings.is_empty() {
         output::line("")?;
         output::line("What would save most:")?;
@@ -370,7 +371,7 @@ fn show(
     }
     if !night.dishes.is_empty() {
         output::line("")?;
-        output::line(&review::words::false_alarms(&supposed))?;
+        output::line(&review::words::false_alarms(Language::English, &supposed))?;
     }
     Ok(())
 }
@@ -447,7 +448,7 @@ fn plates(
                     output::line(&format!(
                         "  {:<24}  {:>10}  {:>10}  at {}",
                         component.name,
-                        review::words::grams(component.weight),
+                        review::words::grams(Language::English, component.weight),
                         component.money.to_string(),
                         component.cost,
                     ))?;

@@ -14,6 +14,7 @@ use evenhand_kitchen::statistics::{Confidence, Difference, spread_difference};
 use evenhand_kitchen::tin::TinId;
 use evenhand_store::Store;
 use evenhand_use_cases::review::{Night, page, words};
+use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use std::collections::BTreeMap;
@@ -176,7 +177,10 @@ fn failed_tests(
 ) -> Result<(), Failure> {
     for failed in FailedTest::all(&store.scale_findings()?) {
         if failed.reaches(from, to) {
-            eprintln!("evenhand: {}", words::failed_in_figures(&failed, calendar));
+            eprintln!(
+                "evenhand: {}",
+                words::failed_in_figures(Language::English, &failed, calendar)
+            );
         }
     }
     Ok(())
@@ -300,9 +304,9 @@ fn report(data: &Data, arguments: &SpreadArguments, path: &Path) -> Result<(), F
         )));
     }
     let bytes = match form {
-        Form::Pdf => page::pdf(&night, &calendar),
-        Form::Png => page::png(&night, &calendar),
-        Form::Svg => Ok(page::svg(&night, &calendar).into_bytes()),
+        Form::Pdf => page::pdf(Language::English, &night, &calendar),
+        Form::Png => page::png(Language::English, &night, &calendar),
+        Form::Svg => Ok(page::svg(Language::English, &night, &calendar).into_bytes()),
     }
     .map_err(|error| Failure::Other(error.to_string()))?;
     written::to_file(data, "--report", path, arguments.force, |file| {

@@ -16,7 +16,8 @@ use evenhand_kitchen::yield_flow::{Loss, YieldFlow};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
 use evenhand_use_cases::costs;
-use evenhand_use_cases::review::words::{grams, signed};
+use evenhand_use_cases::review::words;
+use evenhand_words::Language;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use serde_json::json;
@@ -440,4 +441,12 @@ fn tell(store: &Store, tin: &Tin, unit: MassUnit) -> Result<(), Failure> {
         ))?;
     }
     Ok(())
+}
+
+fn grams(mass: Mass) -> String {
+    words::grams(Language::English, mass)
+}
+
+fn signed(mass: Mass) -> String {
+    words::signed(Language::English, mass)
 }

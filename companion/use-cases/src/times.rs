@@ -65,6 +65,15 @@ pub fn day_of_year(language: Language, day: Date) -> String {
     )
 }
 
+/// Words at the beginning of a line: their first letter as a capital.
+#[must_use]
+pub fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}
+
 /// The weekday, date and time of day: `Sun 29 Nov, 10:00`.
 #[must_use]
 pub fn day_and_time(language: Language, moment: Timestamp, zone: &TimeZone) -> String {

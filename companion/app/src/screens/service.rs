@@ -6,7 +6,8 @@ use crate::layout::{self, Rest};
 use crate::service::{DishView, FlowView, Look, ServiceView, ServiceWish, Stretch};
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::widgets::shapes;
-use crate::{text, theme, theme::Scale};
+use crate::words::{self, Language, say};
+use crate::{figures, text, theme, theme::Scale};
 use eframe::egui::epaint::Mesh;
 use eframe::egui::{
     Align2, Color32, FontFamily, FontId, Id, Key, Pos2, Rangef, Rect, Role, ScrollArea, Sense,
@@ -19,17 +20,30 @@ use egui_plot::{
 use evenhand_kitchen::service::{Dot, Dots, histogram as bars_of};
 use evenhand_kitchen::yield_flow::Part;
 use evenhand_protocol::{Mass, Verdict};
-use evenhand_use_cases::review::words;
+use evenhand_use_cases::review::words as review;
+use evenhand_use_cases::times;
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
+use std::borrow::Cow;
 
 /// The ways to look at a service, with their keys.
-const LOOKS: [(&str, Look, Key); 5] = [
-    ("Night", Look::Night, Key::Num1),
-    ("All dishes", Look::Dishes, Key::Num2),
-    ("Last ten", Look::Beside, Key::Num3),
-    ("Tin to plate", Look::Yield, Key::Num4),
-    ("Everything", Look::Everything, Key::Num5),
+const LOOKS: [(Look, Key); 5] = [
+    (Look::Night, Key::Num1),
+    (Look::Dishes, Key::Num2),
+    (Look::Beside, Key::Num3),
+    (Look::Yield, Key::Num4),
+    (Look::Everything, Key::Num5),
 ];
+
+fn look_words(language: Language, look: Look) -> Cow<'static, str> {
+    match look {
+        Look::Night => say!(language, "service-night"),
+        Look::Dishes => say!(language, "service-dishes"),
+        Look::Beside => say!(language, "service-last-ten"),
+        Look::Yield => say!(language, "service-yield"),
+        Look::Everything => say!(language, "service-everything"),
+    }
+}
 
 /// How far a wheel turns, in points, to look twice as close.
 const WHEEL: f32 = 120.0;
@@ -41,6 +55,7 @@ const NEAR: f32 = 28.0;
 pub fn show(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let gap = scale.u(10.0);
+    let language = words::of(ui);
     let mut wishes = Vec::new();
     let mut rest = Rest(place);
     let mut head = Rest(rest.top(scale.u(72.0)));
@@ -49,7 +64,7 @@ pub fn show(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<Intent> {
         text::label(
             ui,
             head.0,
-            "No portions are on record yet. After service, this is where they are looked at.",
+            &say!(language, "service-nothing-yet"),
             &text::Style::new(scale.plain(30.0), theme::INK, Align2::LEFT_CENTER),
         );
         return Vec::new();
@@ -57,13 +72,23 @@ pub fn show(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<Intent> {
     let steps = layout::columns(head.right(scale.u(300.0)), 2, gap);
     head.right(gap);
     for ((words, key, enabled, wish), place) in [
-        ("Earlier", Key::PageUp, view.earlier, ServiceWish::Earlier),
-        ("Later", Key::PageDown, view.later, ServiceWish::Later),
+        (
+            say!(language, "service-earlier"),
+            Key::PageUp,
+            view.earlier,
+            ServiceWish::Earlier,
+        ),
+        (
+            say!(language, "service-later"),
+            Key::PageDown,
+            view.later,
+            ServiceWish::Later,
+        ),
     ]
     .into_iter()
     .zip(steps)
     {
-        if BigButton::new(words)
+        if BigButton::new(&words)
             .key(key)
             .enabled(enabled)
             .show(ui, place)
@@ -86,8 +111,9 @@ pub fn show(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<Intent> {
     );
     let looks = layout::columns(rest.top(scale.u(theme::TOUCH)), LOOKS.len(), gap);
     rest.top(gap);
-    for ((words, look, key), place) in LOOKS.into_iter().zip(looks) {
-        let button = BigButton::new(words).weight(chosen(view.look == look));
+    for ((look, key), place) in LOOKS.into_iter().zip(looks) {
+        let words = look_words(language, look);
+        let button = BigButton::new(&words).weight(chosen(view.look == look));
         // While a reason is chosen, the numbers stand for reasons.
         let button = match view.why {
             None => button.key(key),
@@ -123,6 +149,7 @@ const fn chosen(is: bool) -> Weight {
 
 fn body(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let mut wishes = Vec::new();
     let dish = view.dishes.get(view.chosen);
     match (view.look, dish) {
@@ -149,13 +176,19 @@ fn body(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
                 ui,
                 rest.bottom(scale.u(LEGEND)),
                 &[
+                    (Sign::Mean(theme::INK), &say!(language, "service-this-one")),
                     (
-                        Sign::Mean(theme::INK),
-                        "this service, and one spread either side",
+                        Sign::Mean(theme::EDGE),
+                        &say!(language, "service-one-before"),
                     ),
-                    (Sign::Mean(theme::EDGE), "a service before"),
-                    (Sign::Line(theme::verdict(Verdict::On).fill), "target"),
-                    (Sign::Patch(theme::BAND), "tolerance"),
+                    (
+                        Sign::Line(theme::verdict(Verdict::On).fill),
+                        &say!(language, "service-target"),
+                    ),
+                    (
+                        Sign::Patch(theme::BAND),
+                        &say!(language, "service-tolerance"),
+                    ),
                 ],
             );
             beside(ui, rest.0, dish);
@@ -176,6 +209,7 @@ fn beside_the_dots(
 ) -> Vec<ServiceWish> {
     let scale = Scale::of(ui);
     let gap = scale.u(8.0);
+    let language = words::of(ui);
     let mut rest = Rest(place);
     let mut wishes = Vec::new();
     if let Some(reason) = &view.why {
@@ -183,14 +217,19 @@ fn beside_the_dots(
         text::label(
             ui,
             rest.top(scale.u(44.0)),
-            "Why should it not count?",
+            &say!(language, "service-why"),
             &text::Style::new(scale.heavy(26.0), theme::INK, Align2::LEFT_CENTER),
         );
         wishes.extend(reasons(ui, &mut rest, reason).map(ServiceWish::Reason));
         let buttons = [
-            ("Let it be", Key::Escape, true, ServiceWish::AskWhy(false)),
             (
-                "Strike out",
+                say!(language, "service-let-it-be"),
+                Key::Escape,
+                true,
+                ServiceWish::AskWhy(false),
+            ),
+            (
+                say!(language, "service-strike-out"),
                 Key::Enter,
                 !reason.trim().is_empty(),
                 ServiceWish::StrikeOut,
@@ -201,7 +240,7 @@ fn beside_the_dots(
             .zip(foot)
             .zip([Weight::Plain, Weight::Main])
         {
-            if BigButton::new(words)
+            if BigButton::new(&words)
                 .key(key)
                 .weight(weight)
                 .enabled(enabled)
@@ -221,12 +260,18 @@ fn beside_the_dots(
     let back = if view.picked.is_some() {
         let foot = layout::columns(foot, 2, gap);
         let (words, wish) = if view.picked_is_struck {
-            ("Count it again", ServiceWish::CountAgain)
+            (
+                say!(language, "service-count-again"),
+                ServiceWish::CountAgain,
+            )
         } else {
-            ("Strike out", ServiceWish::AskWhy(true))
+            (
+                say!(language, "service-strike-out"),
+                ServiceWish::AskWhy(true),
+            )
         };
         if let Some(place) = foot.get(1)
-            && BigButton::new(words).key(Key::X).show(ui, *place)
+            && BigButton::new(&words).key(Key::X).show(ui, *place)
         {
             wishes.push(wish);
         }
@@ -234,7 +279,7 @@ fn beside_the_dots(
     } else {
         foot
     };
-    if BigButton::new("The whole night")
+    if BigButton::new(&say!(language, "service-whole-night"))
         .key(Key::Escape)
         .show(ui, back)
     {
@@ -254,6 +299,7 @@ fn steps(
     portions: bool,
 ) -> Vec<ServiceWish> {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let gap = scale.u(8.0);
     let Some(whole) = whole else {
         return Vec::new();
@@ -287,29 +333,39 @@ fn steps(
         .flat_map(|(row, count)| layout::columns(row, count, gap));
     let closer = shown.closer(whole, 2.0, about);
     let buttons = [
-        ("Closer", Key::Plus, closer != Some(shown), window(closer)),
         (
-            "Wider",
+            say!(language, "service-closer"),
+            Key::Plus,
+            closer != Some(shown),
+            window(closer),
+        ),
+        (
+            say!(language, "service-wider"),
             Key::Minus,
             zoomed,
             window(shown.closer(whole, 0.5, about)),
         ),
-        ("All", Key::Num0, zoomed, window(None)),
         (
-            "Left",
+            say!(language, "service-all"),
+            Key::Num0,
+            zoomed,
+            window(None),
+        ),
+        (
+            say!(language, "service-left"),
             Key::ArrowLeft,
             zoomed && shown.from > whole.from,
             window(shown.moved(whole, -0.5)),
         ),
         (
-            "Right",
+            say!(language, "service-right"),
             Key::ArrowRight,
             zoomed && shown.to < whole.to,
             window(shown.moved(whole, 0.5)),
         ),
     ];
     for ((words, key, enabled, wish), place) in buttons.into_iter().zip(places.by_ref()) {
-        let pressed = BigButton::new(words)
+        let pressed = BigButton::new(&words)
             .key(key)
             .enabled(enabled)
             .show(ui, place);
@@ -326,12 +382,22 @@ fn steps(
         }
     }
     let turns = [
-        ("<", "Portion before", Key::Comma, false),
-        (">", "Portion after", Key::Period, true),
+        (
+            "<",
+            say!(language, "service-portion-before"),
+            Key::Comma,
+            false,
+        ),
+        (
+            ">",
+            say!(language, "service-portion-after"),
+            Key::Period,
+            true,
+        ),
     ];
     for ((words, spoken, key, later), place) in turns.into_iter().zip(places) {
         if BigButton::new(words)
-            .spoken(spoken)
+            .spoken(&spoken)
             .key(key)
             .show(ui, place)
         {
@@ -452,6 +518,19 @@ fn days((from, to): (f64, f64), ahead: i64) -> Vec<GridMark> {
 /// What the marks of a chart mean, in one line.
 fn legend(ui: &Ui, place: Rect, entries: &[(Sign, &str)]) {
     let scale = Scale::of(ui);
+    // Smaller where the line would be too long for its place.
+    let wide: f32 = entries
+        .iter()
+        .map(|(_, words)| {
+            let font = scale.plain(LEGEND_WORDS);
+            let galley = ui
+                .painter()
+                .layout_no_wrap((*words).to_owned(), font, theme::INK);
+            galley.size().x
+        })
+        .sum();
+    let room = place.width() - scale.u(10.0 + 40.0 * entries.len() as f32);
+    let size = LEGEND_WORDS * (room / wide.max(1.0)).clamp(0.6, 1.0);
     let mut x = place.left() + scale.u(6.0);
     let middle = place.center().y;
     for (sign, words) in entries {
@@ -502,7 +581,7 @@ fn legend(ui: &Ui, place: Rect, entries: &[(Sign, &str)]) {
             ui,
             words_at,
             words,
-            &text::Style::new(scale.plain(18.0), theme::INK, Align2::LEFT_CENTER),
+            &text::Style::new(scale.plain(size), theme::INK, Align2::LEFT_CENTER),
         );
         x = taken.right() + scale.u(16.0);
     }
@@ -519,6 +598,9 @@ enum Sign {
     Mean(Color32),
 }
 
+/// The size of a legend's words.
+const LEGEND_WORDS: f32 = 18.0;
+
 /// How tall a legend is.
 const LEGEND: f32 = 28.0;
 
@@ -529,21 +611,36 @@ fn doubt_colour() -> Color32 {
 
 /// The legend of portions in time.
 fn legend_of_dots(ui: &Ui, place: Rect, dish: Option<&DishView>) {
-    let mut entries = vec![
-        (Sign::Verdict(Verdict::Short), "short"),
-        (Sign::Verdict(Verdict::On), "on"),
-        (Sign::Verdict(Verdict::Heavy), "heavy"),
-        (Sign::Line(theme::verdict(Verdict::On).fill), "target"),
-    ];
+    let language = words::of(ui);
+    let mut entries: Vec<(Sign, Cow<'static, str>)> = [Verdict::Short, Verdict::On, Verdict::Heavy]
+        .map(|verdict| {
+            let words = figures::verdict(verdict, language);
+            (Sign::Verdict(verdict), words)
+        })
+        .to_vec();
+    entries.push((
+        Sign::Line(theme::verdict(Verdict::On).fill),
+        say!(language, "service-target"),
+    ));
     if let Some(dish) = dish {
-        entries.push((Sign::Patch(theme::BAND), "tolerance"));
+        entries.push((
+            Sign::Patch(theme::BAND),
+            say!(language, "service-tolerance"),
+        ));
         if !dish.struck.is_empty() {
-            entries.push((Sign::Cross, "struck out"));
+            entries.push((Sign::Cross, say!(language, "service-struck-out")));
         }
         if !dish.in_doubt.is_empty() {
-            entries.push((Sign::Patch(doubt_colour()), "scale test failed"));
+            entries.push((
+                Sign::Patch(doubt_colour()),
+                say!(language, "service-test-failed"),
+            ));
         }
     }
+    let entries: Vec<(Sign, &str)> = entries
+        .iter()
+        .map(|(sign, words)| (*sign, words.as_ref()))
+        .collect();
     legend(ui, place, &entries);
 }
 
@@ -594,7 +691,14 @@ fn hours((from, to): (f64, f64)) -> Vec<GridMark> {
 
 /// The dots, each in its verdict's shape and colour: all of them, or where more
 /// than two would share a column of pixels, each column's two extremes.
-fn dots(plot: &mut PlotUi<'_>, dots: &Dots, shown: Stretch, of: impl Fn(&Dot) -> f64, radius: f32) {
+fn dots(
+    plot: &mut PlotUi<'_>,
+    dots: &Dots,
+    shown: Stretch,
+    of: impl Fn(&Dot) -> f64,
+    radius: f32,
+    language: Language,
+) {
     let columns = plot.response().rect.width().max(1.0) as usize;
     let (from, to) = (shown.from, shown.to);
     let (first, last) = (dots.before(from), dots.before(to));
@@ -618,8 +722,9 @@ fn dots(plot: &mut PlotUi<'_>, dots: &Dots, shown: Stretch, of: impl Fn(&Dot) ->
             Verdict::On => (MarkerShape::Circle, radius),
             Verdict::Heavy => (MarkerShape::Up, radius * 1.3),
         };
+        let words = figures::verdict(verdict, language);
         plot.points(
-            Points::new(verdict.word(), PlotPoints::from(points))
+            Points::new(words, PlotPoints::from(points))
                 .shape(shape)
                 .radius(size)
                 .color(theme::verdict(verdict).mark),
@@ -636,7 +741,7 @@ fn band(plot: &mut PlotUi<'_>, dish: &DishView) {
             .border_color(Color32::TRANSPARENT),
     );
     plot.hline(
-        HLine::new("target", goal.target().grams())
+        HLine::new("", goal.target().grams())
             .color(theme::verdict(Verdict::On).fill)
             .width(2.0),
     );
@@ -680,7 +785,7 @@ fn in_doubt(plot: &mut PlotUi<'_>, dish: &DishView) {
         let from = from.map_or(first, seconds).max(first);
         let to = to.map_or(last, seconds).min(last);
         plot.span(
-            Span::new("scale test failed", from..=to)
+            Span::new("", from..=to)
                 .axis(egui_plot::Axis::X)
                 .fill(doubt_colour())
                 .border_color(theme::verdict(Verdict::Heavy).mark),
@@ -718,6 +823,7 @@ fn extent(dish: &DishView) -> ([f64; 2], [f64; 2]) {
 /// wheel looks closer.
 fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Option<ServiceWish> {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let ahead = view.ahead;
     let (x, y) = extent(dish);
     let began = Id::unique(("span began", dish.name.as_str()));
@@ -734,13 +840,14 @@ fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Optio
         ui,
         place,
         Role::Image,
-        &format!(
-            "{}: {} portions in time, {} struck out, {} to {}",
-            dish.name,
-            dish.dots.len(),
-            dish.struck.len(),
-            words::grams(dish.goal.lightest()),
-            words::grams(dish.goal.heaviest())
+        &say!(
+            language,
+            "service-picture-night",
+            dish = dish.name.as_str(),
+            count = dish.dots.len(),
+            struck = dish.struck.len(),
+            low = review::grams(language, dish.goal.lightest()),
+            high = review::grams(language, dish.goal.heaviest())
         ),
     );
     within(
@@ -755,8 +862,8 @@ fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Optio
                 .sense(Sense::click_and_drag())
                 .custom_x_axes(below(move |mark| clock(mark.value, ahead)))
                 .x_grid_spacer(|input| hours(input.bounds))
-                .custom_y_axes(beside_it(|mark| format!("{} g", tidy(mark.value))))
-                .label_formatter(move |at| hover(at, ahead))
+                .custom_y_axes(beside_it(move |mark| grams(language, mark.value)))
+                .label_formatter(move |at| hover(at, ahead, language))
                 .show(ui, |plot| {
                     plot.set_plot_bounds_x(seconds(now.from)..=seconds(now.to));
                     band(plot, dish);
@@ -768,14 +875,22 @@ fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Optio
                     if let (Some(from), Some(to)) = (start, plot.pointer_coordinate()) {
                         selected(plot, from, to.x);
                     }
-                    dots(plot, &dish.dots, now, |dot| dot.mass.grams(), scale.u(4.5));
+                    let of = |dot: &Dot| dot.mass.grams();
+                    dots(plot, &dish.dots, now, of, scale.u(4.5), language);
                     for struck in dish.struck.iter() {
                         let at = [seconds(struck.dot.time), struck.dot.mass.grams()];
                         plot.points(
-                            Points::new(format!("struck out: {}", struck.reason), vec![at])
-                                .shape(MarkerShape::Cross)
-                                .radius(scale.u(6.0))
-                                .color(theme::SOFT_INK),
+                            Points::new(
+                                say!(
+                                    language,
+                                    "service-struck-because",
+                                    reason = struck.reason.as_str()
+                                ),
+                                vec![at],
+                            )
+                            .shape(MarkerShape::Cross)
+                            .radius(scale.u(6.0))
+                            .color(theme::SOFT_INK),
                         );
                     }
                     if let Some(dot) = picked {
@@ -834,16 +949,16 @@ fn selected(plot: &mut PlotUi<'_>, from: f64, to: f64) {
     );
 }
 
-fn hover(at: &HoverPosition<'_>, ahead: i64) -> Option<String> {
+fn hover(at: &HoverPosition<'_>, ahead: i64, language: Language) -> Option<String> {
     match at {
         HoverPosition::NearDataPoint {
             plot_name,
             position,
             ..
-        } if !plot_name.is_empty() && *plot_name != "target" => Some(format!(
-            "{}  {:.2} g, {plot_name}",
+        } if !plot_name.is_empty() => Some(format!(
+            "{}  {}, {plot_name}",
             clock(position.x, ahead),
-            position.y
+            language.figure(format!("{:.2} g", position.y))
         )),
         _ => None,
     }
@@ -854,19 +969,32 @@ fn tidy(value: f64) -> f64 {
     if value == 0.0 { 0.0 } else { value }
 }
 
+/// Grams on an axis.
+fn grams(language: Language, grams: f64) -> String {
+    language.figure(format!("{} g", tidy(grams)))
+}
+
 /// How the masses are spread, with the target and the tolerance.
 fn histogram(ui: &mut Ui, place: Rect, dish: &DishView) {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let mut rest = Rest(place);
     legend(
         ui,
         rest.bottom(scale.u(LEGEND)),
         &[
-            (Sign::Bar(Verdict::Short), "short"),
-            (Sign::Bar(Verdict::On), "on"),
-            (Sign::Bar(Verdict::Heavy), "heavy"),
-            (Sign::Line(theme::verdict(Verdict::On).fill), "target"),
-            (Sign::Patch(theme::BAND), "tolerance"),
+            (
+                Sign::Bar(Verdict::Short),
+                &figures::verdict(Verdict::Short, language),
+            ),
+            (
+                Sign::Bar(Verdict::On),
+                &figures::verdict(Verdict::On, language),
+            ),
+            (
+                Sign::Bar(Verdict::Heavy),
+                &figures::verdict(Verdict::Heavy, language),
+            ),
         ],
     );
     let place = rest.0;
@@ -892,14 +1020,18 @@ fn histogram(ui: &mut Ui, place: Rect, dish: &DishView) {
         ui,
         place,
         Role::Image,
-        &format!("{}: how many portions of which mass", dish.name),
+        &say!(
+            language,
+            "service-picture-masses",
+            dish = dish.name.as_str()
+        ),
     );
     within(ui, place, &format!("histogram {}", dish.name), |ui| {
         plot("histogram", place.shrink(scale.u(6.0)))
             .allow_zoom(false)
             .default_x_bounds(least, most)
             .include_y(0.0)
-            .x_axis_formatter(|mark, _| format!("{} g", tidy(mark.value)))
+            .x_axis_formatter(move |mark, _| grams(language, mark.value))
             .custom_y_axes(beside_it(|mark| {
                 if mark.value.fract() == 0.0 {
                     format!("{:.0}", mark.value)
@@ -915,9 +1047,9 @@ fn histogram(ui: &mut Ui, place: Rect, dish: &DishView) {
                         .fill(theme::BAND)
                         .border_color(Color32::TRANSPARENT),
                 );
-                plot.bar_chart(BarChart::new("portions", bars).allow_hover(false));
+                plot.bar_chart(BarChart::new("", bars).allow_hover(false));
                 plot.vline(
-                    VLine::new("target", target)
+                    VLine::new("", target)
                         .color(theme::verdict(Verdict::On).fill)
                         .width(3.0),
                 );
@@ -928,6 +1060,7 @@ fn histogram(ui: &mut Ui, place: Rect, dish: &DishView) {
 /// Every dish, small and alike; a tap looks at one.
 fn multiples(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<ServiceWish> {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let gap = scale.u(12.0);
     let mut rest = Rest(place);
     legend_of_dots(ui, rest.bottom(scale.u(LEGEND)), view.dishes.first());
@@ -955,8 +1088,8 @@ fn multiples(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<ServiceWish> {
                 .default_y_bounds(y[0], y[1])
                 .custom_x_axes(below(move |mark| clock(mark.value, ahead)))
                 .x_grid_spacer(|input| hours(input.bounds))
-                .custom_y_axes(beside_it(|mark| format!("{} g", tidy(mark.value))))
-                .label_formatter(move |at| hover(at, ahead))
+                .custom_y_axes(beside_it(move |mark| grams(language, mark.value)))
+                .label_formatter(move |at| hover(at, ahead, language))
                 .show(ui, |plot| {
                     band(plot, dish);
                     in_doubt(plot, dish);
@@ -967,6 +1100,7 @@ fn multiples(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<ServiceWish> {
                             whole,
                             |dot| dot.mass.grams(),
                             scale.u(3.0),
+                            language,
                         );
                     }
                 });
@@ -979,19 +1113,22 @@ fn multiples(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<ServiceWish> {
 /// deviation to either side.
 fn beside(ui: &mut Ui, place: Rect, dish: &DishView) {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let days: Vec<String> = dish
         .services
         .iter()
-        .map(|service| service.day.strftime("%-d %b").to_string())
+        .map(|service| times::short_day(language, service.day))
         .collect();
     let last = dish.services.len().saturating_sub(1);
     let told = dish.services.last().map_or_else(String::new, |service| {
-        format!(
-            "{}: this service's mean {} beside {} before",
-            dish.name,
-            words::grams(service.mean),
-            last
+        say!(
+            language,
+            "service-picture-before",
+            dish = dish.name.as_str(),
+            mean = review::grams(language, service.mean),
+            before = last
         )
+        .into_owned()
     });
     text::announce_as(ui, place, Role::Image, &told);
     within(ui, place, &format!("beside {}", dish.name), |ui| {
@@ -1014,10 +1151,11 @@ fn beside(ui: &mut Ui, place: Rect, dish: &DishView) {
                 }
                 days.get(place as usize).cloned().unwrap_or_default()
             }))
-            .custom_y_axes(beside_it(|mark| format!("{} g", tidy(mark.value))))
-            .label_formatter(|at| match at {
+            .custom_y_axes(beside_it(move |mark| grams(language, mark.value)))
+            .label_formatter(move |at| match at {
                 HoverPosition::NearDataPoint { position, .. } => {
-                    Some(format!("mean {:.2} g", position.y))
+                    let mean = language.figure(format!("{:.2} g", position.y));
+                    Some(say!(language, "service-mean", mean = mean).into_owned())
                 }
                 HoverPosition::Elsewhere { .. } => None,
             })
@@ -1036,7 +1174,7 @@ fn beside(ui: &mut Ui, place: Rect, dish: &DishView) {
                         );
                     }
                     plot.points(
-                        Points::new("mean", vec![[nth as f64, mean]])
+                        Points::new("", vec![[nth as f64, mean]])
                             .radius(scale.u(9.0))
                             .color(colour),
                     );
@@ -1048,6 +1186,7 @@ fn beside(ui: &mut Ui, place: Rect, dish: &DishView) {
 /// Everything on record: figures at once, dots when they are read.
 fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let lines = view.everything.figures.len().min(6);
     let hand = rest.bottom(scale.u(theme::TOUCH));
     rest.bottom(scale.u(8.0));
@@ -1071,7 +1210,7 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWis
         text::label(
             ui,
             place,
-            "Reading every portion ...",
+            &say!(language, "service-reading"),
             &text::Style::new(scale.plain(28.0), theme::SOFT_INK, Align2::CENTER_CENTER),
         );
         return Vec::new();
@@ -1094,7 +1233,7 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWis
         ui,
         place,
         Role::Image,
-        &format!("{} portions, each by grams from its target", all.len()),
+        &say!(language, "service-picture-all", count = all.len()),
     );
     let wish = within(ui, place, "everything", |ui| {
         let shown = plot("everything", place.shrink(scale.u(6.0)))
@@ -1113,16 +1252,19 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWis
                 if mark.step_size < 86_400.0 {
                     return clock(mark.value, ahead);
                 }
-                moment(mark.value + ahead as f64)
-                    .map_or_else(String::new, |at| at.strftime("%-d %b %y").to_string())
+                moment(mark.value + ahead as f64).map_or_else(String::new, |at| {
+                    times::short_day_of_year(language, TimeZone::UTC.to_datetime(at).date())
+                })
             }))
-            .custom_y_axes(beside_it(|mark| format!("{:+} g", tidy(mark.value))))
+            .custom_y_axes(beside_it(move |mark| {
+                language.figure(format!("{:+} g", tidy(mark.value)))
+            }))
             .label_formatter(|_| None)
             .show(ui, |plot| {
                 plot.set_plot_bounds_x(seconds(now.from)..=seconds(now.to));
-                plot.hline(HLine::new("target", 0.0).color(theme::EDGE).width(2.0));
+                plot.hline(HLine::new("", 0.0).color(theme::EDGE).width(2.0));
                 let off = |dot: &Dot| (dot.mass - dot.goal.target()).grams();
-                dots(plot, all, now, off, scale.u(2.5));
+                dots(plot, all, now, off, scale.u(2.5), language);
             });
         let dragged = shown.response.drag_delta().x / shown.response.rect.width().max(1.0);
         if dragged != 0.0 {
@@ -1138,11 +1280,12 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWis
 /// Where each purchase went, from tin to plate: as wide as it weighed.
 fn flows(ui: &mut Ui, place: Rect, dish: &DishView) {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     if dish.flows.is_empty() {
         text::label(
             ui,
             place,
-            "It was portioned from no tin, fish or cut on record. Open one with: evenhand tin open",
+            &say!(language, "service-no-purchase"),
             &text::Style::new(scale.plain(26.0), theme::INK, Align2::LEFT_TOP),
         );
         return;
@@ -1156,11 +1299,17 @@ fn flows(ui: &mut Ui, place: Rect, dish: &DishView) {
 
 fn one_flow(ui: &Ui, place: Rect, flow: &FlowView) {
     let scale = Scale::of(ui);
+    let language = words::of(ui);
     let mut rest = Rest(place);
     text::label(
         ui,
         rest.top(scale.u(40.0)),
-        &format!("{}: {} bought", flow.title, words::grams(flow.bought)),
+        &say!(
+            language,
+            "service-bought",
+            purchase = flow.title.as_str(),
+            mass = review::grams(language, flow.bought)
+        ),
         &text::Style::new(scale.heavy(26.0), theme::INK, Align2::LEFT_CENTER),
     );
     for note in flow.notes.iter().rev() {
@@ -1223,7 +1372,11 @@ fn one_flow(ui: &Ui, place: Rect, flow: &FlowView) {
         text::label(
             ui,
             name,
-            &format!("{} {} ({share})", part.words(), words::grams(*mass)),
+            &format!(
+                "{} {} ({share})",
+                review::part(language, *part),
+                review::grams(language, *mass)
+            ),
             &text::Style::new(scale.plain(22.0), theme::INK, Align2::LEFT_CENTER),
         );
         from += tall;

@@ -4,6 +4,9 @@ use super::{
     DishView, Everything, FlowView, Look, ServiceSpread, ServiceView, ServiceWish, Stretch,
     StruckDot,
 };
+use crate::figures::{celsius, verdict};
+use crate::live::possible;
+use crate::words::{Language, say};
 use crossbeam_channel::{Receiver, bounded};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::RecordedPortion;
@@ -13,12 +16,14 @@ use evenhand_kitchen::service::{
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::yield_flow::YieldFlow;
-use evenhand_protocol::{Mass, PortionId, Verdict};
+use evenhand_protocol::{PortionId, Verdict};
 use evenhand_store::{By, DataFolder, Store, StoreError};
 use evenhand_use_cases::review::{DishNight, Night, words};
+use evenhand_use_cases::times;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
+use std::borrow::Cow;
 use std::sync::Arc;
 use std::thread;
 use std::time::Duration;
@@ -30,6 +35,7 @@ const SOON: Duration = Duration::from_millis(50);
 pub struct Reviewer {
     zone: TimeZone,
     folder: DataFolder,
+    language: Language,
     night: Option<Night>,
     view: ServiceView,
     reading: Option<Receiver<Dots>>,
@@ -42,10 +48,16 @@ impl Reviewer {
         Self {
             zone,
             folder,
+            language: Language::default(),
             night: None,
             view: ServiceView::default(),
             reading: None,
         }
+    }
+
+    /// Tells what is shown in this language from the next look on.
+    pub const fn speak(&mut self, language: Language) {
+        self.language = language;
     }
 
     /// What is shown.
@@ -176,10 +188,10 @@ impl Reviewer {
                 if let Some(portion) = found.cloned() {
                     self.keep_in_sight(portion.time);
                     self.view.picked_is_struck = portion.struck.is_some();
-                    self.view.told = told_of_portion(&portion, &calendar);
+                    self.view.told = told_of_portion(self.language, &portion, &calendar);
                     let doubts = self.chosen().into_iter().flat_map(|dish| {
                         dish.failed_tests.iter().filter_map(|failed| {
-                            words::portion_in_doubt(failed, &portion, &calendar)
+                            words::portion_in_doubt(self.language, failed, &portion, &calendar)
                         })
                     });
                     let doubts: Vec<_> = doubts.collect();
@@ -281,11 +293,11 @@ impl Reviewer {
         let dishes: Vec<DishView> = night
             .dishes
             .iter()
-            .map(|dish| dish_view(dish, day, calendar))
+            .map(|dish| dish_view(self.language, dish, day, calendar))
             .collect();
         self.view = ServiceView {
-            title: words::day(day),
-            summary: summary(night, calendar),
+            title: times::capital(&times::day_of_year(self.language, day)),
+            summary: summary(self.language, night, calendar),
             earlier,
             later,
             look: self.view.look,
@@ -318,7 +330,7 @@ impl Reviewer {
         self.view.everything = Everything {
             figures: dishes
                 .iter()
-                .map(|tally| figures(tally.dish.as_ref(), &tally.spread))
+                .map(|tally| figures(self.language, tally.dish.as_ref(), &tally.spread))
                 .collect(),
             dots: None,
         };
@@ -355,57 +367,92 @@ impl Reviewer {
             .iter()
             .filter_map(|failed| failed.among(within.clone()))
             .collect();
-        let heading = format!("{} to {}", calendar.clock(from), calendar.clock(to));
+        let heading = say!(
+            self.language,
+            "service-span",
+            from = calendar.clock(from),
+            to = calendar.clock(to)
+        )
+        .into_owned();
         let record = DishRecord {
             portions: within.collect(),
             before: Vec::new(),
             failed_tests: &dish.failed_tests,
         };
         match DishReview::described(&record, &Assumptions::default()) {
-            None => vec![heading, "No portions in it.".to_owned()],
+            None => vec![
+                heading,
+                say!(self.language, "service-span-empty").into_owned(),
+            ],
             Some(review) => {
                 let mut told = vec![heading];
-                told.extend(words::stretch(&review, &failed, calendar));
+                told.extend(words::stretch(self.language, &review, &failed, calendar));
                 told
             }
         }
     }
 }
 
-fn figures(dish: Option<&DishName>, spread: &Spread) -> String {
-    let name = dish.map_or("Runs begun elsewhere", DishName::as_str);
-    let grams = |mass: Option<Mass>| mass.map_or_else(|| "not known".to_owned(), words::grams);
-    let money = spread
-        .given_away_money()
-        .map_or_else(String::new, |money| format!(", {money}"));
-    format!(
-        "{name}: {} portions, mean {}, spread {}, {} short, {} given away{money}.",
-        spread.n(),
-        grams(spread.mean()),
-        grams(spread.standard_deviation()),
-        spread.share(Verdict::Short),
-        words::grams(spread.given_away()),
-    )
+fn figures(language: Language, dish: Option<&DishName>, spread: &Spread) -> String {
+    let dish = dish.map_or_else(
+        || say!(language, "service-elsewhere").into_owned(),
+        |dish| dish.as_str().to_owned(),
+    );
+    let count = spread.n();
+    let mean = words::grams_if_known(language, spread.mean());
+    let deviation = words::grams_if_known(language, spread.standard_deviation());
+    let short = words::percent(language, spread.share(Verdict::Short).fraction());
+    let given = words::grams(language, spread.given_away());
+    match spread.given_away_money() {
+        None => say!(
+            language,
+            "service-figures",
+            dish = dish,
+            count = count,
+            mean = mean,
+            spread = deviation,
+            short = short,
+            given = given
+        ),
+        Some(money) => say!(
+            language,
+            "service-figures-money",
+            dish = dish,
+            count = count,
+            mean = mean,
+            spread = deviation,
+            short = short,
+            given = given,
+            money = words::money(language, money)
+        ),
+    }
+    .into_owned()
 }
 
-fn summary(night: &Night, calendar: &ServiceCalendar) -> String {
+fn summary(language: Language, night: &Night, calendar: &ServiceCalendar) -> String {
     let together = night.together();
-    let mut words = format!("{} portions", together.n());
-    for (what, at) in [
-        ("first", night.service.first_order),
-        ("last", night.service.last_order),
-    ] {
-        if let Some(at) = at {
-            words += &format!(", {what} order {}", calendar.clock(at));
-        }
-    }
-    if let Some(money) = together.given_away_money() {
-        words += &format!(", {money} given away");
-    }
-    words
+    let mut said = vec![say!(language, "service-summary", count = together.n())];
+    said.extend(night.service.first_order.map(|at| {
+        let time = calendar.clock(at);
+        say!(language, "service-first-order", time = time)
+    }));
+    said.extend(night.service.last_order.map(|at| {
+        let time = calendar.clock(at);
+        say!(language, "service-last-order", time = time)
+    }));
+    said.extend(together.given_away_money().map(|money| {
+        let money = words::money(language, money);
+        say!(language, "service-given-away", money = money)
+    }));
+    said.join(", ")
 }
 
-fn dish_view(dish: &DishNight, day: Date, calendar: &ServiceCalendar) -> DishView {
+fn dish_view(
+    language: Language,
+    dish: &DishNight,
+    day: Date,
+    calendar: &ServiceCalendar,
+) -> DishView {
     let mut services: Vec<ServiceSpread> = dish
         .before
         .iter()
@@ -418,10 +465,10 @@ fn dish_view(dish: &DishNight, day: Date, calendar: &ServiceCalendar) -> DishVie
         dots: Arc::new(Dots::new(dish.portions.iter().map(dot).collect())),
         ids: Arc::new(dish.portions.iter().map(|portion| portion.id).collect()),
         struck: Arc::new(dish.struck.iter().filter_map(struck_dot).collect()),
-        found: words::in_short(dish, calendar),
+        found: words::in_short(language, dish, calendar),
         changed: vec![
-            words::findings(&dish.review, calendar),
-            words::usual(&dish.review),
+            words::findings(language, &dish.review, calendar),
+            words::usual(language, &dish.review),
         ],
         in_doubt: dish
             .failed_tests
@@ -432,7 +479,7 @@ fn dish_view(dish: &DishNight, day: Date, calendar: &ServiceCalendar) -> DishVie
         flows: dish
             .yields
             .iter()
-            .map(|(tin, flow)| flow_view(tin, flow, dish))
+            .map(|(tin, flow)| flow_view(language, tin, flow, dish))
             .collect(),
     }
 }
@@ -462,75 +509,99 @@ fn service_spread(day: Date, spread: &Spread) -> Option<ServiceSpread> {
     })
 }
 
-fn flow_view(tin: &Tin, flow: &YieldFlow, dish: &DishNight) -> FlowView {
+fn flow_view(language: Language, tin: &Tin, flow: &YieldFlow, dish: &DishNight) -> FlowView {
     let mut notes = Vec::new();
     if let (Some(bought), Some(price)) = (tin.cost(), tin.price)
         && let Some(portioned) = flow.cost_as_portioned(price)
     {
-        notes.push(format!(
-            "Cost {bought} as bought, {portioned} as portioned."
+        let bought = language.figure(bought.to_string());
+        let portioned = language.figure(portioned.to_string());
+        notes.push(say!(
+            language,
+            "service-cost",
+            bought = bought,
+            portioned = portioned
         ));
     }
-    notes.push(format!(
-        "{} possible of what is left.",
-        flow.portions_possible(dish.review.goal)
+    notes.push(say!(
+        language,
+        "service-possible",
+        portions = possible(flow.portions_possible(dish.review.goal), language)
     ));
     if flow.more_came_out() {
-        notes.push("More came out than was bought: a weighing is missing or wrong.".to_owned());
+        notes.push(say!(language, "service-more-came-out"));
     }
     FlowView {
-        title: words::tin(tin),
+        title: times::capital(&words::tin(language, tin)),
         bought: flow.bought,
         shares: flow
             .parts()
             .iter()
-            .map(|(_, mass)| words::share(flow, *mass))
+            .map(|(_, mass)| words::share(language, flow, *mass))
             .collect(),
         parts: flow.parts(),
-        notes,
+        notes: notes.into_iter().map(Cow::into_owned).collect(),
     }
 }
 
-fn told_of_portion(portion: &RecordedPortion, calendar: &ServiceCalendar) -> Vec<String> {
+fn told_of_portion(
+    language: Language,
+    portion: &RecordedPortion,
+    calendar: &ServiceCalendar,
+) -> Vec<String> {
     let id: PortionId = portion.id;
+    let grams = |mass| words::grams(language, mass);
+    let goal = portion.goal;
     let mut told = vec![
-        format!(
-            "{} at {}: {}, {}",
-            words::grams(portion.mass),
-            calendar.clock(portion.time),
-            portion.verdict().word(),
-            words::signed(portion.mass - portion.goal.target()),
+        say!(
+            language,
+            "service-portion",
+            mass = grams(portion.mass),
+            time = calendar.clock(portion.time),
+            verdict = verdict(portion.verdict(), language),
+            off = words::signed(language, portion.mass - goal.target())
         ),
-        format!(
-            "Target {}, {} to {}.",
-            words::grams(portion.goal.target()),
-            words::grams(portion.goal.lightest()),
-            words::grams(portion.goal.heaviest())
+        say!(
+            language,
+            "service-portion-target",
+            target = grams(goal.target()),
+            low = grams(goal.lightest()),
+            high = grams(goal.heaviest())
         ),
     ];
     if let Some(struck) = &portion.struck {
-        told.push(format!(
-            "Struck out at {}: {}. It counts in no figure.",
-            calendar.clock(struck.at),
-            struck.reason.as_str()
+        told.push(say!(
+            language,
+            "service-portion-struck",
+            time = calendar.clock(struck.at),
+            reason = struck.reason.as_str()
         ));
     }
     if let Some(uncertainty) = portion.uncertainty {
-        told.push(format!(
-            "The scale states ± {} (coverage factor 2).",
-            words::grams(uncertainty)
-        ));
+        let within = grams(uncertainty);
+        told.push(say!(language, "service-portion-uncertain", within = within));
     }
     if let Some(temperature) = portion.temperature {
-        told.push(format!("Probe {:.1} °C.", temperature.celsius()));
-    }
-    if let Some(cost) = portion.cost {
-        told.push(format!(
-            "Its food cost {}; {} of it above the target.",
-            cost.of(portion.mass),
-            cost.of(portion.given_away())
+        let temperature = celsius(temperature, language);
+        told.push(say!(
+            language,
+            "service-portion-probe",
+            temperature = temperature
         ));
     }
-    told.push(format!("Portion {}, number {id}.", id.number));
-    told
+    if let Some(cost) = portion.cost {
+        told.push(say!(
+            language,
+            "service-portion-cost",
+            cost = words::money(language, cost.of(portion.mass)),
+            given = words::money(language, cost.of(portion.given_away()))
+        ));
+    }
+    told.push(say!(
+        language,
+        "service-portion-id",
+        number = id.number.to_string(),
+        id = id.to_string()
+    ));
+    told.into_iter().map(Cow::into_owned).collect()
 }

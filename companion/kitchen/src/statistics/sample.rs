@@ -23,19 +23,6 @@ pub enum Enough {
     Plenty,
 }
 
-impl Enough {
-    /// What to print beside a figure, empty when there is nothing to warn of.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::None => "too few to speak of a spread",
-            Self::Small => "a small sample: the interval says how little is known",
-            Self::Some => "under 30 portions: limits are provisional",
-            Self::Plenty => "",
-        }
-    }
-}
-
 impl FromIterator<Mass> for Sample {
     fn from_iter<I: IntoIterator<Item = Mass>>(masses: I) -> Self {
         Self {

@@ -643,6 +643,7 @@ mod tests {
     use evenhand_kitchen::service::{Assumptions, WeightDoubt};
     use evenhand_kitchen::spread::Spread;
     use evenhand_store::{DataFolder, Query};
+    use evenhand_words::Language;
     use jiff::civil::date;
 
     const NIGHT: Date = date(2026, 5, 16);
@@ -725,7 +726,12 @@ mod tests {
                 let night = Night::gather(&store, &calendar, *day, Assumptions::default()).unwrap();
                 let found = |name: &str| {
                     let dish = night.dishes.iter().find(|dish| dish.name() == name);
-                    dish.map(|dish| (&dish.review, words::lead(dish, &calendar)))
+                    dish.map(|dish| {
+                        (
+                            &dish.review,
+                            words::lead(Language::English, dish, &calendar),
+                        )
+                    })
                 };
                 if *day != NIGHT {
                     let any = night
@@ -772,7 +778,8 @@ mod tests {
                         .collect();
                     if day == NIGHT && dish.name() == DOUGH {
                         assert_eq!(touched, [(0, 52)], "seed {seed}");
-                        let said = words::failed_tests(dish, &calendar).join(" ");
+                        let said =
+                            words::failed_tests(Language::English, dish, &calendar).join(" ");
                         let found = "52 of 108 weighed after a test that failed, before the scale \
                                      was calibrated at 16:02: at 09:05 a known 500.0 g read 51";
                         assert!(said.starts_with(found), "{said}");

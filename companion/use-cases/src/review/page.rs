@@ -9,10 +9,13 @@
 use super::{DishNight, Night, words};
 use crate::colours;
 use crate::printing::{self, HEIGHT, PLAIN, PageError, STRONG, WIDTH};
+use crate::times;
+use crate::words::say;
 use evenhand_kitchen::service::{ServiceCalendar, histogram};
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::yield_flow::{Part, YieldFlow};
 use evenhand_protocol::{Mass, Verdict};
+use evenhand_words::Language;
 use jiff::Timestamp;
 use svg::Document;
 use svg::node::element::{Circle, Line, Path, Rectangle, Text};
@@ -42,8 +45,9 @@ const DOUBT: &str = "#f6ddcf";
 
 /// The page as SVG.
 #[must_use]
-pub fn svg(night: &Night, calendar: &ServiceCalendar) -> String {
+pub fn svg(language: Language, night: &Night, calendar: &ServiceCalendar) -> String {
     let mut page = Page {
+        language,
         document: Document::new()
             .set("width", WIDTH)
             .set("height", HEIGHT)
@@ -66,20 +70,33 @@ pub fn svg(night: &Night, calendar: &ServiceCalendar) -> String {
 ///
 /// # Errors
 /// [`PageError`] where the page cannot be set.
-pub fn pdf(night: &Night, calendar: &ServiceCalendar) -> Result<Vec<u8>, PageError> {
-    let title = format!("Service of {}", words::day(night.service.day));
-    printing::pdf(&title, &[svg(night, calendar)])
+pub fn pdf(
+    language: Language,
+    night: &Night,
+    calendar: &ServiceCalendar,
+) -> Result<Vec<u8>, PageError> {
+    printing::pdf(&title(language, night), &[svg(language, night, calendar)])
 }
 
 /// The page as PNG, at 144 dots an inch.
 ///
 /// # Errors
 /// [`PageError`] where the page cannot be drawn.
-pub fn png(night: &Night, calendar: &ServiceCalendar) -> Result<Vec<u8>, PageError> {
-    printing::png(&svg(night, calendar))
+pub fn png(
+    language: Language,
+    night: &Night,
+    calendar: &ServiceCalendar,
+) -> Result<Vec<u8>, PageError> {
+    printing::png(&svg(language, night, calendar))
+}
+
+fn title(language: Language, night: &Night) -> String {
+    let day = times::day_of_year(language, night.service.day);
+    say!(language, "page-title", day = day).into_owned()
 }
 
 struct Page {
+    language: Language,
     document: Document,
 }
 
@@ -138,32 +155,29 @@ impl Page {
 
     /// Returns where what follows begins.
     fn heading(&mut self, night: &Night, calendar: &ServiceCalendar) -> f32 {
-        self.text(
-            (MARGIN, 50.0),
-            25.0,
-            STRONG_INK,
-            &format!("Service of {}", words::day(night.service.day)),
-        );
+        let language = self.language;
+        self.text((MARGIN, 50.0), 25.0, STRONG_INK, &title(language, night));
         let together = night.together();
-        let mut said = format!("{} portions", together.n());
-        let mut order = |what: &str, at: Option<Timestamp>| {
-            if let Some(at) = at {
-                said += &format!(", {what} order {}", calendar.clock(at));
-            }
-        };
-        order("first", night.service.first_order);
-        order("last", night.service.last_order);
-        self.text((MARGIN, 67.0), 11.0, SOFT_INK, &said);
+        let mut said = vec![say!(language, "page-portions", count = together.n())];
+        said.extend(night.service.first_order.map(|at| {
+            let time = calendar.clock(at);
+            say!(language, "page-first-order", time = time)
+        }));
+        said.extend(night.service.last_order.map(|at| {
+            let time = calendar.clock(at);
+            say!(language, "page-last-order", time = time)
+        }));
+        self.text((MARGIN, 67.0), 11.0, SOFT_INK, &said.join(", "));
         let given = match together.given_away_money() {
-            Some(money) => money.to_string(),
-            None => words::grams(together.given_away()),
+            Some(money) => words::money(language, money),
+            None => words::grams(language, together.given_away()),
         };
         self.text((RIGHT, 50.0), 25.0, STRONG_INK.ending(), &given);
         self.text(
             (RIGHT, 67.0),
             11.0,
             SOFT_INK.ending(),
-            "given away above the targets",
+            &say!(language, "page-given-away"),
         );
         self.line((MARGIN, 75.0), (RIGHT, 75.0), 1.2, INK);
         79.0
@@ -171,7 +185,7 @@ impl Page {
 
     fn dish(&mut self, dish: &DishNight, calendar: &ServiceCalendar, top: f32, tall: f32) {
         let flows = dish.yields.iter().take(2).count() as f32 * FLOW;
-        let said = sentences(dish, calendar);
+        let said = sentences(self.language, dish, calendar);
         // The charts have what the sentences leave.
         let lines = tall_of(&said, 7.4);
         let charts = (tall - flows - lines - 30.0).clamp(44.0, 130.0);
@@ -195,7 +209,7 @@ impl Page {
         }
         y += 8.0;
         let room = top + tall - 5.0 - y + 6.6;
-        let (size, lines) = fitted(&said, room);
+        let (size, lines) = fitted(self.language, &said, room);
         for (nth, line) in lines {
             let look = if nth == 0 { STRONG_INK } else { PLAIN_INK };
             self.text((MARGIN, y), size, look, &line);
@@ -211,6 +225,8 @@ impl Page {
 
     /// What is to be read from afar.
     fn figures(&mut self, dish: &DishNight, top: f32, tall: f32) {
+        let language = self.language;
+        let grams = |mass| words::grams(language, mass);
         let review = &dish.review;
         let spread = &review.spread;
         let goal = review.goal;
@@ -219,46 +235,57 @@ impl Page {
         let wide = FIGURES - 4.0;
         self.text_within((MARGIN, y), 16.0 * step, STRONG_INK, wide, dish.name());
         y += 28.0 * step;
-        let mean = spread.mean().map_or_else(String::new, words::grams);
+        let mean = spread.mean().map_or_else(String::new, grams);
         self.text((MARGIN, y), 30.0 * step, STRONG_INK, &mean);
         let tolerance = goal.tolerance();
         let target = if tolerance.below == tolerance.above {
-            format!(
-                "target {} ± {}",
-                words::grams(goal.target()),
-                words::grams(tolerance.above)
+            say!(
+                language,
+                "page-target",
+                target = grams(goal.target()),
+                within = grams(tolerance.above)
             )
         } else {
-            format!(
-                "target {}, {} to {}",
-                words::grams(goal.target()),
-                words::grams(goal.lightest()),
-                words::grams(goal.heaviest())
+            say!(
+                language,
+                "page-target-between",
+                target = grams(goal.target()),
+                low = grams(goal.lightest()),
+                high = grams(goal.heaviest())
             )
         };
         let target = match spread.standard_deviation() {
-            Some(deviation) => format!("{target}, spread {}", words::grams(deviation)),
-            None => target,
+            Some(deviation) => {
+                let spread = say!(language, "page-spread", spread = grams(deviation));
+                format!("{target}, {spread}")
+            }
+            None => target.into_owned(),
         };
         y += 15.0 * step;
         self.text_within((MARGIN, y), 10.0 * step, SOFT_INK, wide, &target);
         y += 18.0 * step;
-        let counts = format!(
-            "{} short, {} heavy of {}",
-            spread.count(Verdict::Short),
-            spread.count(Verdict::Heavy),
-            spread.n()
+        let counts = say!(
+            language,
+            "page-counts",
+            short = spread.count(Verdict::Short),
+            heavy = spread.count(Verdict::Heavy),
+            n = spread.n()
         );
         self.text_within((MARGIN, y), 14.0 * step, STRONG_INK, wide, &counts);
         y += 13.0 * step;
         let given = match spread.given_away_money() {
-            Some(money) => format!("{} given away, {money}", words::grams(spread.given_away())),
-            None => format!("{} given away", words::grams(spread.given_away())),
+            Some(money) => say!(
+                language,
+                "page-given-money",
+                mass = grams(spread.given_away()),
+                money = words::money(language, money)
+            ),
+            None => say!(language, "page-given", mass = grams(spread.given_away())),
         };
         self.text_within((MARGIN, y), 10.5 * step, PLAIN_INK, wide, &given);
         if let Ok(advice) = &review.advice {
             y += 17.0 * step;
-            let aim = format!("Aim at {}", words::grams(advice.aim.aim));
+            let aim = say!(language, "page-aim", aim = grams(advice.aim.aim));
             self.text_within((MARGIN, y), 16.0 * step, STRONG_INK, wide, &aim);
         }
     }
@@ -281,7 +308,8 @@ impl Page {
         for mass in [goal.target(), goal.heaviest(), goal.lightest()] {
             let y = axis.y(mass - goal.target()) + 2.8;
             let grams = (mass.grams() * 100.0).round() / 100.0;
-            self.text((right, y), 8.0, SOFT_INK.ending(), &grams.to_string());
+            let grams = self.language.figure(grams.to_string());
+            self.text((right, y), 8.0, SOFT_INK.ending(), &grams);
         }
     }
 
@@ -323,11 +351,7 @@ impl Page {
                     .set("fill", colour),
             );
         }
-        let before = match dish.before.len() {
-            0 => "no service before".to_owned(),
-            1 => "1 before, tonight".to_owned(),
-            many => format!("{many} before, tonight"),
-        };
+        let before = say!(self.language, "page-before", count = dish.before.len());
         self.text((panel.start, axis.bottom + 9.0), 7.5, SOFT_INK, &before);
     }
 
@@ -360,7 +384,7 @@ impl Page {
                 ..PLAIN_INK
             };
             let at = (begin + 3.0, axis.bottom - 3.0);
-            self.text(at, 7.5, look, "scale test failed");
+            self.text(at, 7.5, look, &say!(self.language, "page-test-failed"));
         }
         let steps = [1800, 3600, 7200];
         let step = steps
@@ -423,7 +447,7 @@ impl Page {
             (panel.start, axis.bottom + 9.0),
             7.5,
             SOFT_INK,
-            "portions by mass",
+            &say!(self.language, "page-by-mass"),
         );
     }
 
@@ -437,7 +461,13 @@ impl Page {
             .max(flow.bought.grams());
         let mut x = MARGIN;
         let mut free = MARGIN;
-        let bought = format!("{}: {} bought", words::tin(tin), words::grams(flow.bought));
+        let language = self.language;
+        let bought = say!(
+            language,
+            "page-bought",
+            purchase = words::tin(language, tin),
+            mass = words::grams(language, flow.bought)
+        );
         self.text((RIGHT, top + 21.0), 8.0, SOFT_INK.ending(), &bought);
         for (part, mass) in parts {
             let share = mass.grams().max(0.0) / whole;
@@ -451,7 +481,11 @@ impl Page {
             self.rectangle(x, top + 2.0, wide, 9.0, colour);
             x += wide;
             // Each with its colour, one beside the other.
-            let said = format!("{} {}", part.words(), words::share(flow, mass));
+            let said = format!(
+                "{} {}",
+                words::part(language, part),
+                words::share(language, flow, mass)
+            );
             self.rectangle(free, top + 15.0, 6.0, 6.0, colour);
             self.text((free + 8.5, top + 21.0), 8.0, PLAIN_INK, &said);
             free += 17.0 + 8.0 * letter(false) * said.chars().count() as f32;
@@ -488,17 +522,16 @@ impl Page {
     }
 
     fn foot(&mut self, night: &Night, left_out: usize) {
-        let supposed = format!(
-            "Left: means of the services before, with a standard deviation to either side. Marks: triangle \
-             down short, dot on, triangle up heavy. {} Intervals hold the truth 19 times in 20 for \
-             portions that are normally spread; what one leaves open is not known. Savings suppose {} \
-             services a month like this one. More: evenhand service show.",
-            words::false_alarms(&night.assumptions),
-            night.assumptions.services_a_month
+        let language = self.language;
+        let supposed = say!(
+            language,
+            "page-marks",
+            alarms = words::false_alarms(language, &night.assumptions),
+            services = night.assumptions.services_a_month
         );
         let mut y = HEIGHT - 34.0;
         if left_out > 0 {
-            let more = format!("And {left_out} more: see evenhand service show.");
+            let more = say!(language, "page-more-dishes", count = left_out);
             self.text((MARGIN, y - 9.0), 8.0, STRONG_INK, &more);
         }
         for line in textwrap::wrap(&supposed, 158) {
@@ -544,16 +577,16 @@ impl Axis {
 }
 
 /// What the page says of a dish beside its figures and charts.
-fn sentences(dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
+fn sentences(language: Language, dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
     let review = &dish.review;
-    let mut said = vec![words::lead(dish, calendar)];
-    said.extend(words::failed_tests(dish, calendar));
-    said.extend(words::doubts(review));
-    said.push(words::advice(review));
+    let mut said = vec![words::lead(language, dish, calendar)];
+    said.extend(words::failed_tests(language, dish, calendar));
+    said.extend(words::doubts(language, review));
+    said.push(words::advice(language, review));
     said.push(format!(
         "{} {}",
-        words::findings(review, calendar),
-        words::usual(review)
+        words::findings(language, review, calendar),
+        words::usual(language, review)
     ));
     said
 }
@@ -571,7 +604,7 @@ const fn letter(strong: bool) -> f32 {
 
 /// Sentences in lines, each with its sentence's place, in the largest size that
 /// they all fit in. What does not fit in the smallest is left to the program.
-fn fitted(sentences: &[String], tall: f32) -> (f32, Vec<(usize, String)>) {
+fn fitted(language: Language, sentences: &[String], tall: f32) -> (f32, Vec<(usize, String)>) {
     let sizes = [9.0, 8.4, 7.8, 7.4, 7.0, 6.6];
     let mut set = (0.0, Vec::new());
     for size in sizes {
@@ -585,7 +618,7 @@ fn fitted(sentences: &[String], tall: f32) -> (f32, Vec<(usize, String)>) {
         if set.1.len() > room {
             set.1.truncate(room.saturating_sub(1));
             set.1
-                .push((usize::MAX, "More: evenhand service show".to_owned()));
+                .push((usize::MAX, say!(language, "page-more").into_owned()));
         }
     }
     set

@@ -1,6 +1,8 @@
 //! What a review found, in sentences.
 
 use super::{DishNight, Night};
+use crate::times;
+use crate::words::say;
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::service::{
     AdviceBasis, Assumptions, DishReview, FailedTest, Finding, LeadDoubt, NoAdvice, Place,
@@ -8,262 +10,356 @@ use evenhand_kitchen::service::{
 };
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::statistics::{
-    AimError, ConclusionKind, FEWEST_PORTIONS, FEWEST_SERVICES, HeldBy, Interval, LightSide,
-    PercentileMethod,
+    AimError, ConclusionKind, Enough, FEWEST_PORTIONS, FEWEST_SERVICES, FEWEST_TO_AIM, HeldBy,
+    Interval, LightSide, PercentileMethod,
 };
 use evenhand_kitchen::tin::Tin;
-use evenhand_kitchen::units::{MassUnit, format_mass};
-use evenhand_kitchen::yield_flow::YieldFlow;
+use evenhand_kitchen::units::{MassUnit, Money, format_mass};
+use evenhand_kitchen::yield_flow::{Loss, Part, YieldFlow};
 use evenhand_protocol::{Mass, Verdict};
+use evenhand_words::Language;
 use jiff::Timestamp;
-use jiff::civil::Date;
-
-/// A day as people say it: `Sat 16 May 2026`.
-#[must_use]
-pub fn day(day: Date) -> String {
-    day.strftime("%a %-d %b %Y").to_string()
-}
 
 /// A purchase: `cut 22, lot 56`.
 #[must_use]
-pub fn tin(tin: &Tin) -> String {
-    let mut words = format!("{} {}", tin.kind.word(), tin.id);
-    if !tin.label.is_empty() {
-        words += &format!(", {}", tin.label);
+pub fn tin(language: Language, tin: &Tin) -> String {
+    let (kind, id) = (tin.kind.word(), tin.id.to_string());
+    if tin.label.is_empty() {
+        say!(language, "review-purchase", kind = kind, id = id)
+    } else {
+        let label = tin.label.as_str();
+        say!(
+            language,
+            "review-purchase-labelled",
+            kind = kind,
+            id = id,
+            label = label
+        )
     }
-    words
+    .into_owned()
+}
+
+/// Where a part of a purchase went: `portioned`.
+#[must_use]
+pub fn part(language: Language, part: Part) -> String {
+    let code = match part {
+        Part::Lost(Loss::Trim) => "trim",
+        Part::Lost(Loss::Cook) => "cook",
+        Part::Lost(Loss::Press) => "press",
+        Part::Lost(Loss::Spill) => "spill",
+        Part::Lost(Loss::Tasting) => "tasting",
+        Part::Portioned => "portioned",
+        Part::Left => "left",
+        Part::ShouldBeLeft => "should-be-left",
+        Part::Unaccounted => "unaccounted",
+    };
+    say!(language, "review-part", part = code).into_owned()
+}
+
+fn not_known(language: Language) -> String {
+    say!(language, "review-not-known").into_owned()
 }
 
 /// A part of a purchase as a share of what was bought: `15.7 %`.
 #[must_use]
-pub fn share(flow: &YieldFlow, part: Mass) -> String {
+pub fn share(language: Language, flow: &YieldFlow, part: Mass) -> String {
     flow.share(part).map_or_else(
-        || "not known".to_owned(),
-        |share| format!("{:.1} %", share.fraction() * 100.0),
+        || not_known(language),
+        |share| percent(language, share.fraction()),
     )
+}
+
+/// A share in per cent, to a tenth: `15.7 %`.
+#[must_use]
+pub fn percent(language: Language, share: f64) -> String {
+    language.figure(format!("{:.1} %", share * 100.0))
 }
 
 /// Grams as they are told of portions: a tenth, below 10 g a hundredth.
 #[must_use]
-pub fn grams(mass: Mass) -> String {
-    if mass.abs() < Mass::from_grams(10) {
+pub fn grams(language: Language, mass: Mass) -> String {
+    language.figure(if mass.abs() < Mass::from_grams(10) {
         format!("{:.2} g", tidy(mass.grams(), 0.005))
     } else {
         format_mass(mass, MassUnit::Gram)
-    }
+    })
+}
+
+/// Grams, or that they are not known.
+#[must_use]
+pub fn grams_if_known(language: Language, mass: Option<Mass>) -> String {
+    mass.map_or_else(|| not_known(language), |mass| grams(language, mass))
 }
 
 /// Grams with a sign: `+0.31 g`.
 #[must_use]
-pub fn signed(mass: Mass) -> String {
+pub fn signed(language: Language, mass: Mass) -> String {
     let grams = tidy(mass.grams(), 0.005);
-    format!("{grams:+.2} g")
+    language.figure(format!("{grams:+.2} g"))
+}
+
+/// An amount of money: `4.50 EUR`.
+#[must_use]
+pub fn money(language: Language, money: Money) -> String {
+    language.figure(money.to_string())
 }
 
 fn tidy(value: f64, least: f64) -> f64 {
     if value.abs() < least { 0.0 } else { value }
 }
 
-fn between(interval: &Interval<Mass>) -> String {
-    let low = grams(interval.low);
-    format!("{} to {}", low.trim_end_matches(" g"), grams(interval.high))
+fn between(language: Language, interval: &Interval<Mass>) -> String {
+    let low = grams(language, interval.low);
+    say!(
+        language,
+        "review-interval",
+        low = low.trim_end_matches(" g"),
+        high = grams(language, interval.high)
+    )
+    .into_owned()
 }
 
 /// How even: `mean 30.6 g (30.5 to 30.8 g), spread 0.62 g (0.53 to 0.75 g)`.
 #[must_use]
-pub fn evenness(review: &DishReview) -> String {
+pub fn evenness(language: Language, review: &DishReview) -> String {
+    let grams = |mass| grams(language, mass);
+    let between = |interval| between(language, interval);
     let spread = &review.relied;
     let mean = spread.mean().map_or_else(String::new, grams);
     let (Some(mean_in), Some(deviation), Some(deviation_in)) =
         (&review.mean, spread.standard_deviation(), &review.deviation)
     else {
-        return format!("One portion of {mean}.");
+        return say!(language, "review-one-portion", mean = mean).into_owned();
     };
-    let mut words = format!(
-        "Mean {mean} ({}), spread {} ({}).",
-        between(mean_in),
-        grams(deviation),
-        between(deviation_in),
-    );
+    let mut said = vec![say!(
+        language,
+        "review-evenness",
+        mean = mean,
+        mean_in = between(mean_in),
+        spread = grams(deviation),
+        spread_in = between(deviation_in),
+    )];
     if let Some(separated) = &review.separated {
-        words += &match separated.hand {
-            Some(hand) => format!(
-                " The scale's own share of that is {}, the hand's {}.",
-                grams(separated.scale),
-                grams(hand)
+        said.push(match separated.hand {
+            Some(hand) => say!(
+                language,
+                "review-hand",
+                scale = grams(separated.scale),
+                hand = grams(hand)
             ),
-            None => " The scale's own scatter hides the hand's.".to_owned(),
-        };
+            None => say!(language, "review-hand-hidden"),
+        });
     }
-    let warning = review.enough.words();
-    if !warning.is_empty() {
-        words += &format!(" ({warning}.)");
-    }
-    words
+    said.extend(match review.enough {
+        Enough::None => Some(say!(language, "review-sample-none")),
+        Enough::Small => Some(say!(language, "review-sample-small")),
+        Enough::Some => Some(say!(language, "review-sample-some")),
+        Enough::Plenty => None,
+    });
+    said.join(" ")
 }
 
-/// `Nine in ten lie between 29.6 g and 31.9 g, the middle is 30.5 g`, with the
-/// method.
+/// `5 % lie below 29.6 g, half below 30.5 g`, with the method.
 #[must_use]
-pub fn percentiles(review: &DishReview) -> Option<String> {
+pub fn percentiles(language: Language, review: &DishReview) -> Option<String> {
     let [low, middle, high] = review.percentiles?;
-    Some(format!(
-        "5 % lie below {}, half below {}, 95 % below {} (percentiles by {}).",
-        grams(low),
-        grams(middle),
-        grams(high),
-        PercentileMethod::PlusOne.name()
-    ))
+    let said = say!(
+        language,
+        "review-percentiles",
+        low = grams(language, low),
+        middle = grams(language, middle),
+        high = grams(language, high),
+        method = PercentileMethod::PlusOne.name()
+    );
+    Some(said.into_owned())
 }
 
 /// What was short and heavy, and what the heavy ones gave away.
 #[must_use]
-pub fn cost(review: &DishReview) -> String {
+pub fn cost(language: Language, review: &DishReview) -> String {
     let spread = &review.spread;
-    let mut words = format!(
-        "{} of {} short, {} heavy; {} given away above the target",
-        spread.count(Verdict::Short),
-        spread.n(),
-        spread.count(Verdict::Heavy),
-        grams(spread.given_away()),
-    );
-    if let Some(money) = spread.given_away_money() {
-        words += &format!(", {money}");
-        if spread.costed() < spread.n() {
-            words += &format!(" for the {} whose cost is known", spread.costed());
-        }
-    } else if spread.costed() == 0 {
-        words += "; its cost is not on record";
+    let (short, heavy) = (spread.count(Verdict::Short), spread.count(Verdict::Heavy));
+    let given = grams(language, spread.given_away());
+    let n = spread.n();
+    match spread.given_away_money() {
+        Some(of) if spread.costed() < n => say!(
+            language,
+            "review-cost-part",
+            short = short,
+            n = n,
+            heavy = heavy,
+            given = given,
+            money = money(language, of),
+            costed = spread.costed()
+        ),
+        Some(of) => say!(
+            language,
+            "review-cost-money",
+            short = short,
+            n = n,
+            heavy = heavy,
+            given = given,
+            money = money(language, of)
+        ),
+        None if spread.costed() == 0 => say!(
+            language,
+            "review-cost-not-known",
+            short = short,
+            n = n,
+            heavy = heavy,
+            given = given
+        ),
+        None => say!(
+            language,
+            "review-cost",
+            short = short,
+            n = n,
+            heavy = heavy,
+            given = given
+        ),
     }
-    words + "."
+    .into_owned()
 }
 
 /// The dish's usual weight, and tonight beside it.
 #[must_use]
-pub fn usual(review: &DishReview) -> String {
+pub fn usual(language: Language, review: &DishReview) -> String {
     let Some(usual) = &review.usual else {
-        return format!(
-            "Its usual weight is not known yet: that takes {FEWEST_PORTIONS} portions tonight and \
-             {FEWEST_SERVICES} services before with as many."
-        );
+        return say!(
+            language,
+            "review-usual-not-known",
+            portions = FEWEST_PORTIONS,
+            services = FEWEST_SERVICES
+        )
+        .into_owned();
     };
-    format!(
-        "Usually {} over {} services, nights within {} of that 19 times in 20; tonight {}.",
-        grams(usual.mean),
-        usual.services,
-        grams(usual.night_to_night),
-        signed(usual.tonight),
+    say!(
+        language,
+        "review-usual",
+        mean = grams(language, usual.mean),
+        services = usual.services,
+        within = grams(language, usual.night_to_night),
+        tonight = signed(language, usual.tonight),
     )
+    .into_owned()
 }
 
 /// What is said of a dish, within the service's rate of false alarms.
 #[must_use]
-pub fn findings(review: &DishReview, calendar: &ServiceCalendar) -> String {
+pub fn findings(language: Language, review: &DishReview, calendar: &ServiceCalendar) -> String {
     if review.relied.n() < FEWEST_PORTIONS {
-        return format!("Too few portions to call it steady or not: {FEWEST_PORTIONS} are needed.");
+        return say!(language, "review-too-few", portions = FEWEST_PORTIONS).into_owned();
     }
     if review.findings.is_empty() {
-        return "Steady, as far as can be told: nothing stands out.".to_owned();
+        return say!(language, "review-steady").into_owned();
     }
     let told: Vec<String> = review
         .findings
         .iter()
-        .map(|found| finding(found, calendar))
+        .map(|found| finding(language, found, calendar))
         .collect();
-    format!("{}.", capital(&told.join("; ")))
+    format!("{}.", times::capital(&told.join("; ")))
 }
 
 /// One finding: `grew heavier from about 21:10: 0.62 g over the usual on average`.
 #[must_use]
-pub fn finding(found: &Finding, calendar: &ServiceCalendar) -> String {
+pub fn finding(language: Language, found: &Finding, calendar: &ServiceCalendar) -> String {
     let conclusion = &found.conclusion;
-    let (weight, even) = if conclusion.up {
-        ("heavier", "less even")
-    } else {
-        ("lighter", "more even")
-    };
+    let way = if conclusion.up { "up" } else { "down" };
     let by = conclusion
         .size
         .and_then(Mass::from_fractional_grams)
-        .map_or_else(String::new, |mass| grams(mass.abs()));
-    let at = |time: Option<Timestamp>| time.map(|time| calendar.clock(time));
+        .map_or_else(String::new, |mass| grams(language, mass.abs()));
+    let since = || {
+        found.since.map_or_else(String::new, |time| {
+            let time = calendar.clock(time);
+            format!(" {}", say!(language, "finding-since", time = time))
+        })
+    };
     match conclusion.kind {
         ConclusionKind::LeftUsual => {
-            let since = at(found.since).map_or_else(String::new, |at| format!(" from about {at}"));
-            let seen =
-                at(found.seen_at).map_or_else(String::new, |at| format!(", to be seen by {at}"));
-            let over = if conclusion.up { "over" } else { "under" };
-            format!("grew {weight}{since}: {by} {over} the usual on average{seen}")
+            let seen = found.seen_at.map_or_else(String::new, |time| {
+                let time = calendar.clock(time);
+                format!(", {}", say!(language, "finding-seen", time = time))
+            });
+            say!(
+                language,
+                "finding-grew",
+                way = way,
+                since = since(),
+                by = by,
+                seen = seen
+            )
         }
-        ConclusionKind::OffUsual => format!("{weight} than usual by {by}"),
+        ConclusionKind::OffUsual => say!(language, "finding-off-usual", way = way, by = by),
         ConclusionKind::Moved => {
-            let since = at(found.since).map_or_else(String::new, |at| format!("from about {at} "));
-            format!("{since}{by} {weight} than before")
+            say!(
+                language,
+                "finding-moved",
+                by = by,
+                way = way,
+                since = since()
+            )
         }
-        ConclusionKind::EvennessOffUsual => conclusion.size.map_or_else(
-            || format!("{even} than usual"),
-            |times| format!("{even} than usual: spread {times:.2} times as wide"),
-        ),
-        ConclusionKind::EvennessMoved => format!("{even} towards the end"),
+        ConclusionKind::EvennessOffUsual => match conclusion.size {
+            None => say!(language, "finding-uneven", way = way),
+            Some(times) => {
+                let times = language.figure(format!("{times:.2}"));
+                say!(language, "finding-uneven-times", way = way, times = times)
+            }
+        },
+        ConclusionKind::EvennessMoved => say!(language, "finding-uneven-later", way = way),
     }
+    .into_owned()
 }
 
 /// The rate that everything said of the service keeps to.
 #[must_use]
-pub fn false_alarms(assumptions: &Assumptions) -> String {
-    format!(
-        "Of steady services, at most 1 in {:.0} has anything false said of it, all dishes together.",
-        1.0 / assumptions.false_alarms.fraction()
-    )
-}
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
+pub fn false_alarms(language: Language, assumptions: &Assumptions) -> String {
+    let services = format!("{:.0}", 1.0 / assumptions.false_alarms.fraction());
+    say!(language, "review-false-alarms", services = services).into_owned()
 }
 
 /// Portions whose weight is in doubt, and both figures: with them and without.
 #[must_use]
-pub fn doubts(review: &DishReview) -> Option<String> {
+pub fn doubts(language: Language, review: &DishReview) -> Option<String> {
     let doubts = &review.doubts;
-    let reasons: Vec<String> = WeightDoubt::ALL
+    let reasons: Vec<_> = WeightDoubt::ALL
         .into_iter()
-        .filter(|doubt| doubts.of(*doubt) > 0)
-        .map(|doubt| {
-            let reason = match doubt {
-                WeightDoubt::FailedTest => "around a test of the scale that failed",
-                WeightDoubt::MaybeTwo => "that may be two portions",
-                WeightDoubt::TakenOffPan => "taken with the tin off the pan",
-                WeightDoubt::Instrument => "with something at the pan or a restless bench",
-            };
-            format!("{} {reason}", doubts.of(doubt))
+        .map(|doubt| (doubt, doubts.of(doubt)))
+        .filter(|(_, count)| *count > 0)
+        .map(|(doubt, count)| match doubt {
+            WeightDoubt::FailedTest => say!(language, "doubt-failed-test", count = count),
+            WeightDoubt::MaybeTwo => say!(language, "doubt-two-portions", count = count),
+            WeightDoubt::TakenOffPan => say!(language, "doubt-off-pan", count = count),
+            WeightDoubt::Instrument => say!(language, "doubt-instrument", count = count),
         })
         .collect();
     let mut said = Vec::new();
     if !reasons.is_empty() {
         let figures = |spread: &Spread| {
-            let mean = spread.mean().map_or_else(|| "not known".to_owned(), grams);
-            let deviation = spread
-                .standard_deviation()
-                .map_or_else(|| "not known".to_owned(), grams);
-            format!("mean {mean}, spread {deviation}")
+            say!(
+                language,
+                "doubt-figures",
+                mean = grams_if_known(language, spread.mean()),
+                spread = grams_if_known(language, spread.standard_deviation())
+            )
         };
-        said.push(format!(
-            "{} of {} weights are in doubt: {}. With them {}; without them {}, and only these \
-             are judged and aimed by.",
-            doubts.weights(),
-            review.spread.n(),
-            reasons.join(", "),
-            figures(&review.spread),
-            figures(&review.relied),
+        said.push(say!(
+            language,
+            "doubt-weights",
+            count = doubts.weights(),
+            n = review.spread.n(),
+            reasons = reasons.join(", "),
+            all = figures(&review.spread),
+            relied = figures(&review.relied),
         ));
     }
     if doubts.straddling > 0 {
-        said.push(format!(
-            "{} more lie so near a limit that the scale cannot tell on which side.",
-            doubts.straddling
+        said.push(say!(
+            language,
+            "doubt-straddling",
+            count = doubts.straddling
         ));
     }
     (!said.is_empty()).then(|| said.join(" "))
@@ -271,29 +367,42 @@ pub fn doubts(review: &DishReview) -> Option<String> {
 
 /// What is in no figure: struck out, or corrected.
 #[must_use]
-pub fn left_out(review: &DishReview) -> Option<String> {
+pub fn left_out(language: Language, review: &DishReview) -> Option<String> {
     let out = &review.left_out;
     if out.struck + out.corrected == 0 {
         return None;
     }
-    let mut words = format!(
-        "In no figure: {} struck out, {} corrected",
-        out.struck, out.corrected
-    );
-    if out.topped_up > 0 {
-        words += &format!(", of these {} topped up from short", out.topped_up);
-    }
-    Some(words + ".")
+    let said = if out.topped_up > 0 {
+        say!(
+            language,
+            "review-left-out-topped",
+            struck = out.struck,
+            corrected = out.corrected,
+            topped = out.topped_up
+        )
+    } else {
+        say!(
+            language,
+            "review-left-out",
+            struck = out.struck,
+            corrected = out.corrected
+        )
+    };
+    Some(said.into_owned())
 }
 
 /// What comes first of a dish, in one sentence: what was wrong, and what to do.
 #[must_use]
-pub fn lead(dish: &DishNight, calendar: &ServiceCalendar) -> String {
+pub fn lead(language: Language, dish: &DishNight, calendar: &ServiceCalendar) -> String {
     let review = &dish.review;
     let name = dish.name();
+    let n = review.spread.n();
     let aim = match &review.advice {
-        Ok(advice) => format!("aim at {}", grams(advice.aim.aim)),
-        Err(why) => no_advice(why),
+        Ok(advice) => {
+            let aim = grams(language, advice.aim.aim);
+            say!(language, "lead-aim", aim = aim).into_owned()
+        }
+        Err(why) => no_advice(language, why),
     };
     match dish.lead.doubt {
         Some(LeadDoubt::ScaleOff {
@@ -301,163 +410,236 @@ pub fn lead(dish: &DishNight, calendar: &ServiceCalendar) -> String {
             put_right,
             portions,
         }) => {
-            let read = format!(
-                "{name}: the scale read {:.1} % {}",
-                over.percent().abs(),
-                if over.fraction() < 0.0 {
-                    "under"
-                } else {
-                    "over"
-                }
-            );
-            let of = format!("{portions} of {} portions", review.spread.n());
+            let percent = percent(language, over.fraction().abs());
+            let way = if over.fraction() < 0.0 { "down" } else { "up" };
             return match put_right {
-                None => format!(
-                    "{read} for {of}, and nothing on record has put it right: test it before \
-                     anything else."
+                None => say!(
+                    language,
+                    "lead-scale",
+                    dish = name,
+                    percent = percent,
+                    way = way,
+                    count = portions,
+                    n = n
                 ),
-                Some(PutRight::Calibrated(at)) => format!(
-                    "{read} until {} ({of}): test it again, then {aim}.",
-                    calendar.clock(at)
+                Some(PutRight::Calibrated(at)) => say!(
+                    language,
+                    "lead-scale-calibrated",
+                    dish = name,
+                    percent = percent,
+                    way = way,
+                    time = calendar.clock(at),
+                    count = portions,
+                    n = n,
+                    aim = aim
                 ),
-                Some(PutRight::Passed(at)) => {
-                    format!("{read} until {} ({of}): {aim}.", calendar.clock(at))
-                }
-            };
+                Some(PutRight::Passed(at)) => say!(
+                    language,
+                    "lead-scale-passed",
+                    dish = name,
+                    percent = percent,
+                    way = way,
+                    time = calendar.clock(at),
+                    count = portions,
+                    n = n,
+                    aim = aim
+                ),
+            }
+            .into_owned();
         }
         Some(LeadDoubt::Weights { portions }) => {
-            return format!(
-                "{name}: {portions} of {} weights are in doubt; without them, {aim}.",
-                review.spread.n()
-            );
+            return say!(
+                language,
+                "lead-weights",
+                dish = name,
+                count = portions,
+                n = n,
+                aim = aim
+            )
+            .into_owned();
         }
         None => {}
     }
     match &dish.lead.finding {
-        Some(found) => format!("{name}: {}; {aim}.", finding(found, calendar)),
-        None if review.relied.n() < FEWEST_PORTIONS => format!("{name}: {aim}."),
-        None => format!("{name} was steady: {aim}."),
+        Some(found) => say!(
+            language,
+            "lead-finding",
+            dish = name,
+            finding = finding(language, found, calendar),
+            aim = aim
+        ),
+        None if review.relied.n() < FEWEST_PORTIONS => {
+            say!(language, "lead-plain", dish = name, aim = aim)
+        }
+        None => say!(language, "lead-steady", dish = name, aim = aim),
     }
+    .into_owned()
 }
 
 /// Capability against the tolerance.
 #[must_use]
-pub fn capability(review: &DishReview) -> Option<String> {
+pub fn capability(language: Language, review: &DishReview) -> Option<String> {
     let capability = review.capability.as_ref()?;
-    Some(format!(
-        "Capability Cp {:.2} ({:.2} to {:.2}), Cpk {:.2} ({:.2} to {:.2}); at 1 the spread \
-         would just fit the tolerance.",
-        capability.cp,
-        capability.cp_interval.low,
-        capability.cp_interval.high,
-        capability.cpk,
-        capability.cpk_interval.low,
-        capability.cpk_interval.high,
-    ))
+    let figure = |value: f64| language.figure(format!("{value:.2}"));
+    let interval = |interval: &Interval<f64>| {
+        say!(
+            language,
+            "review-interval",
+            low = figure(interval.low),
+            high = figure(interval.high)
+        )
+    };
+    let said = say!(
+        language,
+        "review-capability",
+        cp = figure(capability.cp),
+        cp_in = interval(&capability.cp_interval),
+        cpk = figure(capability.cpk),
+        cpk_in = interval(&capability.cpk_interval),
+    );
+    Some(said.into_owned())
 }
 
-fn no_advice(why: &NoAdvice) -> String {
-    match why {
-        NoAdvice::Aim(AimError::DoesNotFit(misfit)) => format!(
-            "no aim: the spread of {} does not fit this tolerance; it would fit up to {}, or widen \
-             the tolerance",
-            grams(misfit.spread),
-            grams(misfit.fits_up_to)
+fn no_advice(language: Language, why: &NoAdvice) -> String {
+    let why = match why {
+        NoAdvice::ScaleTooCoarse(count, n) => {
+            say!(language, "no-aim-coarse", count = *count, n = *n)
+        }
+        NoAdvice::Aim(AimError::DoesNotFit(misfit)) => say!(
+            language,
+            "no-aim-misfit",
+            spread = grams(language, misfit.spread),
+            fits = grams(language, misfit.fits_up_to)
         ),
-        why => format!("no aim: {why}"),
-    }
+        NoAdvice::Aim(AimError::TooFew(count)) => say!(
+            language,
+            "no-aim-too-few",
+            count = *count,
+            fewest = FEWEST_TO_AIM
+        ),
+        NoAdvice::Aim(AimError::NoSpread) => say!(language, "no-aim-no-spread"),
+        NoAdvice::Aim(AimError::ShortTooCheap) => say!(language, "no-aim-too-cheap"),
+        // Of what was asked on the command line.
+        NoAdvice::Aim(why @ (AimError::BadPrice(_) | AimError::BadShare(_))) => {
+            say!(language, "no-aim-other", why = why.to_string())
+        }
+    };
+    say!(language, "lead-no-aim", why = why).into_owned()
 }
 
 /// What to aim at tomorrow, with what it supposes.
 #[must_use]
-pub fn advice(review: &DishReview) -> String {
+pub fn advice(language: Language, review: &DishReview) -> String {
     let advice = match &review.advice {
         Ok(advice) => advice,
-        Err(why) => return format!("{}.", capital(&no_advice(why))),
+        Err(why) => return format!("{}.", times::capital(&no_advice(language, why))),
     };
     let aim = &advice.aim;
-    let mut words = format!(
-        "Aim at {}: then about {:.1} % short and {:.1} % heavy",
-        grams(aim.aim),
-        aim.short_share * 100.0,
-        aim.heavy_share * 100.0
-    );
-    words += &match advice.basis {
+    let basis = match advice.basis {
         AdviceBasis::Cost {
             short_portion,
             currency,
             remedy,
             ..
-        } => format!(
-            ", the least cost if a short one costs {short_portion:.2} {}{}",
-            currency.code(),
+        } => {
+            let cost = language.figure(format!("{short_portion:.2} {}", currency.code()));
             match remedy {
-                ShortRemedy::MadeAgain => ", its food again",
-                ShortRemedy::Said => ", as said",
+                ShortRemedy::MadeAgain => say!(language, "advice-made-again", cost = cost),
+                ShortRemedy::Said => say!(language, "advice-as-said", cost = cost),
             }
-        ),
-        AdviceBasis::ToppedUp => {
-            ", as short ones are topped up from the tin at the cost of what they lack".to_owned()
         }
-        AdviceBasis::Share(share) => format!(
-            ", so that with a confidence of 95 % no more than {:.1} % are short",
-            share * 100.0
-        ),
-    };
-    words += match aim.held_by {
-        HeldBy::Sought => "",
-        HeldBy::Promise if advice.basis == AdviceBasis::ToppedUp => "",
-        HeldBy::Promise => "; it would pay to go lower, but the guest is promised the target",
-        HeldBy::AsItIs => "; no light ones come through, so more would only be given away",
-    };
-    words += &format!(" (by {} portions).", aim.n);
-    match aim.light_side {
-        LightSide::Like => {}
-        LightSide::CutOff => {
-            words += " The light side is cut off, as where light ones are topped up."
+        AdviceBasis::ToppedUp => say!(language, "advice-topped-up"),
+        AdviceBasis::Share(share) => {
+            say!(language, "advice-share", share = percent(language, share))
         }
-        LightSide::Longer => words += " The light side reaches farther than the heavy one.",
-    }
+    };
+    let held = match aim.held_by {
+        HeldBy::Sought => None,
+        HeldBy::Promise if advice.basis == AdviceBasis::ToppedUp => None,
+        HeldBy::Promise => Some(say!(language, "advice-promise")),
+        HeldBy::AsItIs => Some(say!(language, "advice-as-it-is")),
+    };
+    let mut said = vec![say!(
+        language,
+        "advice-aim",
+        aim = grams(language, aim.aim),
+        short = percent(language, aim.short_share),
+        heavy = percent(language, aim.heavy_share),
+        basis = basis,
+        held = held.unwrap_or_default(),
+        n = aim.n
+    )];
+    said.extend(match aim.light_side {
+        LightSide::Like => None,
+        LightSide::CutOff => Some(say!(language, "advice-cut-off")),
+        LightSide::Longer => Some(say!(language, "advice-longer")),
+    });
     if let Some(saving) = advice.saving {
-        words += &format!(
-            " A spread narrower by {} saves {saving} a month",
-            grams(advice.narrower_by)
-        );
-        if let Some(rate) = advice.saving_a_gram()
-            && advice.narrower_by != Mass::from_grams(1)
-        {
-            words += &format!(" (a rate of {rate} for each gram)");
-        }
         let n = u32::try_from(review.spread.n()).unwrap_or(u32::MAX);
-        words += &format!(
-            ", at {} portions ({} services like this one).",
-            advice.portions_a_month,
-            advice.portions_a_month / n.max(1)
-        );
+        let portions = advice.portions_a_month;
+        let by = grams(language, advice.narrower_by);
+        let saving = money(language, saving);
+        said.push(match advice.saving_a_gram() {
+            Some(rate) if advice.narrower_by != Mass::from_grams(1) => say!(
+                language,
+                "advice-saving-rate",
+                by = by,
+                saving = saving,
+                rate = money(language, rate),
+                portions = portions,
+                services = portions / n.max(1)
+            ),
+            _ => say!(
+                language,
+                "advice-saving",
+                by = by,
+                saving = saving,
+                portions = portions,
+                services = portions / n.max(1)
+            ),
+        });
     }
-    words
+    said.join(" ")
 }
 
 /// What would save most, a line each.
 #[must_use]
-pub fn savings(night: &Night, most: usize) -> Vec<String> {
+pub fn savings(language: Language, night: &Night, most: usize) -> Vec<String> {
     night
         .savings()
         .into_iter()
         .take(most)
         .filter_map(|saving| {
             let name = night.dishes.get(saving.dish)?.name();
-            let what = match saving.kind {
-                SavingKind::OneGram => "one gram less on each portion".to_owned(),
-                SavingKind::AimAsAdvised { by } => {
-                    format!("the mean down to the aim, by {}", grams(by))
+            let by = |mass| grams(language, mass);
+            let a_month = money(language, saving.a_month);
+            let said = match saving.kind {
+                SavingKind::OneGram => {
+                    say!(language, "saving-one-gram", dish = name, saving = a_month)
                 }
-                SavingKind::Narrower { by } => format!("a spread narrower by {}", grams(by)),
-                SavingKind::Unaccounted { mass } => {
-                    format!("finding the {} that nobody accounts for", grams(mass))
-                }
+                SavingKind::AimAsAdvised { by: mass } => say!(
+                    language,
+                    "saving-to-aim",
+                    dish = name,
+                    by = by(mass),
+                    saving = a_month
+                ),
+                SavingKind::Narrower { by: mass } => say!(
+                    language,
+                    "saving-narrower",
+                    dish = name,
+                    by = by(mass),
+                    saving = a_month
+                ),
+                SavingKind::Unaccounted { mass } => say!(
+                    language,
+                    "saving-unaccounted",
+                    dish = name,
+                    by = by(mass),
+                    saving = a_month
+                ),
             };
-            Some(format!("{name}: {what}, {} a month.", saving.a_month))
+            Some(said.into_owned())
         })
         .collect()
 }
@@ -466,6 +648,7 @@ pub fn savings(night: &Night, most: usize) -> Vec<String> {
 /// was measured, against which limit, how many portions came after or before.
 #[must_use]
 pub fn failed_test(
+    language: Language,
     failed: &FailedTest,
     review: &DishReview,
     calendar: &ServiceCalendar,
@@ -475,54 +658,78 @@ pub fn failed_test(
     // A time of another service's day is told with its day.
     let when = |at: Timestamp| match calendar.day_of(at) {
         of if Some(of) == now => calendar.clock(at),
-        of => format!("{} on {}", calendar.clock(at), day(of)),
+        of => say!(
+            language,
+            "failed-when",
+            time = calendar.clock(at),
+            day = times::day_of_year(language, of)
+        )
+        .into_owned(),
     };
     let test = &failed.test;
-    let found = format!(
-        "at {} a known {} read {}, {} out, where {} is the limit in service (OIML R 76-1, 3.5.2)",
-        when(failed.time),
-        grams(test.known),
-        grams(test.indicated),
-        signed(test.error()),
-        grams(test.limit),
+    let found = say!(
+        language,
+        "failed-found",
+        when = when(failed.time),
+        known = grams(language, test.known),
+        read = grams(language, test.indicated),
+        out = signed(language, test.error()),
+        limit = grams(language, test.limit),
     );
     let mut lines = Vec::new();
     if failed.after > 0 {
         let right = match failed.put_right {
             Some(PutRight::Calibrated(at)) => {
-                format!("before the scale was calibrated at {}", when(at))
+                say!(language, "failed-calibrated", when = when(at))
             }
-            Some(PutRight::Passed(at)) => format!("before a test that passed at {}", when(at)),
-            None => "and nothing on record has put the scale right since".to_owned(),
+            Some(PutRight::Passed(at)) => say!(language, "failed-passed", when = when(at)),
+            None => say!(language, "failed-not-right"),
         };
+        let mut line = say!(
+            language,
+            "failed-after",
+            count = failed.after,
+            n = n,
+            right = right,
+            found = found.clone()
+        )
+        .into_owned();
         let shown = review.goal.target();
-        let food = failed.food_in(shown).map_or_else(String::new, |food| {
-            format!(
-                " If the fault grows with the load, {} shown was {} of food.",
-                grams(shown),
-                grams(food)
-            )
-        });
-        lines.push(format!(
-            "{} of {n} weighed after a test that failed, {right}: {found}.{food}",
-            failed.after
-        ));
+        if let Some(food) = failed.food_in(shown) {
+            let food = say!(
+                language,
+                "failed-food",
+                shown = grams(language, shown),
+                food = grams(language, food)
+            );
+            line = format!("{line} {food}");
+        }
+        lines.push(line);
     }
     if failed.before > 0 {
         let good = match failed.last_good {
-            Some(at) => format!("and after the last good one, at {}", when(at)),
-            None => "and no good one before it is on record".to_owned(),
+            Some(at) => say!(language, "failed-last-good", when = when(at)),
+            None => say!(language, "failed-none-good"),
         };
-        let (which, found) = if failed.after > 0 {
-            ("that test", String::new())
+        let line = if failed.after > 0 {
+            say!(
+                language,
+                "failed-before-too",
+                count = failed.before,
+                n = n,
+                good = good
+            )
         } else {
-            ("a test that failed", format!(": {found}"))
+            say!(
+                language,
+                "failed-before",
+                count = failed.before,
+                n = n,
+                good = good,
+                found = found
+            )
         };
-        lines.push(format!(
-            "{} of {n} weighed before {which} {good}{found}. \
-             Which of them the fault reached is not known.",
-            failed.before
-        ));
+        lines.push(line.into_owned());
     }
     lines
 }
@@ -530,80 +737,101 @@ pub fn failed_test(
 /// That figures may hold what was weighed around a failed test, where nobody
 /// counted the portions.
 #[must_use]
-pub fn failed_in_figures(failed: &FailedTest, calendar: &ServiceCalendar) -> String {
+pub fn failed_in_figures(
+    language: Language,
+    failed: &FailedTest,
+    calendar: &ServiceCalendar,
+) -> String {
     let of = calendar.day_of(failed.time);
-    format!(
-        "a test of the scale failed at {} on {} ({}); what was weighed around it is in these \
-         figures as the scale showed it: see evenhand service show --day {of}",
-        calendar.clock(failed.time),
-        day(of),
-        measured(failed),
+    say!(
+        language,
+        "failed-in-figures",
+        time = calendar.clock(failed.time),
+        day = times::day_of_year(language, of),
+        measured = measured(language, failed),
+        date = of.to_string()
     )
+    .into_owned()
 }
 
 /// What a failed test measured, against which limit.
-fn measured(failed: &FailedTest) -> String {
+fn measured(language: Language, failed: &FailedTest) -> String {
     let test = &failed.test;
-    format!(
-        "{} read {}, {} out; limit {}",
-        grams(test.known),
-        grams(test.indicated),
-        signed(test.error()),
-        grams(test.limit),
+    say!(
+        language,
+        "failed-measured",
+        known = grams(language, test.known),
+        read = grams(language, test.indicated),
+        out = signed(language, test.error()),
+        limit = grams(language, test.limit),
     )
+    .into_owned()
 }
 
 /// What a failed test says of one portion; `None` where it says nothing.
 #[must_use]
 pub fn portion_in_doubt(
+    language: Language,
     failed: &FailedTest,
     portion: &RecordedPortion,
     calendar: &ServiceCalendar,
 ) -> Option<String> {
-    let side = match failed.place_of(portion)? {
-        Place::Before => "before",
-        Place::After => "after",
+    let time = calendar.clock(failed.time);
+    let measured = measured(language, failed);
+    let said = match failed.place_of(portion)? {
+        Place::Before => say!(
+            language,
+            "failed-portion-before",
+            time = time,
+            measured = measured
+        ),
+        Place::After => say!(
+            language,
+            "failed-portion-after",
+            time = time,
+            measured = measured
+        ),
     };
-    Some(format!(
-        "Weighed {side} a test that failed ({}: {}).",
-        calendar.clock(failed.time),
-        measured(failed)
-    ))
+    Some(said.into_owned())
 }
 
 /// What casts doubt on a dish's portions, a sentence or two a line.
 #[must_use]
-pub fn failed_tests(dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
+pub fn failed_tests(
+    language: Language,
+    dish: &DishNight,
+    calendar: &ServiceCalendar,
+) -> Vec<String> {
     dish.failed_tests
         .iter()
-        .flat_map(|failed| failed_test(failed, &dish.review, calendar))
+        .flat_map(|failed| failed_test(language, failed, &dish.review, calendar))
         .collect()
 }
 
 /// What a cook needs of a dish, one sentence a line, what matters most first.
 #[must_use]
-pub fn in_short(dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
+pub fn in_short(language: Language, dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
     let review = &dish.review;
-    let mut lines = vec![lead(dish, calendar)];
-    lines.extend(failed_tests(dish, calendar));
-    lines.extend(doubts(review));
+    let mut lines = vec![lead(language, dish, calendar)];
+    lines.extend(failed_tests(language, dish, calendar));
+    lines.extend(doubts(language, review));
     lines.extend([
-        findings(review, calendar),
-        usual(review),
-        advice(review),
-        evenness(review),
-        cost(review),
+        findings(language, review, calendar),
+        usual(language, review),
+        advice(language, review),
+        evenness(language, review),
+        cost(language, review),
     ]);
-    lines.extend(left_out(review));
+    lines.extend(left_out(language, review));
     lines
 }
 
 /// Everything of a dish, one sentence a line.
 #[must_use]
-pub fn all(dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
-    let mut lines = in_short(dish, calendar);
-    lines.extend(percentiles(&dish.review));
-    lines.extend(capability(&dish.review));
+pub fn all(language: Language, dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
+    let mut lines = in_short(language, dish, calendar);
+    lines.extend(percentiles(language, &dish.review));
+    lines.extend(capability(language, &dish.review));
     lines
 }
 
@@ -611,15 +839,16 @@ pub fn all(dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
 /// Nothing is concluded of a stretch that was picked by eye.
 #[must_use]
 pub fn stretch(
+    language: Language,
     review: &DishReview,
     failed_tests: &[FailedTest],
     calendar: &ServiceCalendar,
 ) -> Vec<String> {
     let mut lines: Vec<String> = failed_tests
         .iter()
-        .flat_map(|failed| failed_test(failed, review, calendar))
+        .flat_map(|failed| failed_test(language, failed, review, calendar))
         .collect();
-    lines.extend(doubts(review));
-    lines.extend([evenness(review), cost(review)]);
+    lines.extend(doubts(language, review));
+    lines.extend([evenness(language, review), cost(language, review)]);
     lines
 }

@@ -5,7 +5,7 @@ use super::day::{Day, Seconds};
 use super::effort::Effort;
 use super::oven::OvenAction;
 use super::plan::Plan;
-use super::solve::{possible, solve};
+use super::solve::{possible, price_of_quick, solve};
 use super::step::Progress;
 use jiff::{SignedDuration, Timestamp};
 
@@ -86,13 +86,19 @@ pub enum NotKnown {
 struct Search<'a> {
     now: Timestamp,
     effort: &'a Effort,
+    /// What a question takes at least.
+    price: u64,
     not_known: Vec<NotKnown>,
 }
 
 impl Search<'_> {
     /// Whether a board makes the day; where that is not known it is noted as `what`.
-    fn makes(&mut self, board: &Board, what: impl FnOnce() -> NotKnown) -> bool {
-        let answer = possible(&Day::of(board, self.now), self.effort);
+    fn makes(&mut self, board: impl FnOnce() -> Board, what: impl FnOnce() -> NotKnown) -> bool {
+        let answer = if self.effort.part(100) < self.price {
+            None
+        } else {
+            possible(&Day::of(&board(), self.now), self.effort)
+        };
         if answer.is_none() {
             self.not_known.push(what());
         }
@@ -132,6 +138,7 @@ impl Board {
         let mut search = Search {
             now,
             effort,
+            price: price_of_quick(Day::of(self, now).tasks.len()),
             not_known: Vec::new(),
         };
         // What a cook can do comes before what it is for want of.
@@ -262,7 +269,7 @@ impl Board {
                     known.stretches.clone_from(&course.stretches);
                     known.courses.clear();
                 }
-                if search.makes(&other, || NotKnown::Oven(StepRef(i.index()))) {
+                if search.makes(|| other, || NotKnown::Oven(StepRef(i.index()))) {
                     mends.push(Mend::Oven {
                         step: StepRef(i.index()),
                         action: course.action,
@@ -288,7 +295,7 @@ impl Board {
                 continue;
             }
             seen.push(name);
-            if !search.makes(&self.without(name), || NotKnown::Without(name.to_owned())) {
+            if !search.makes(|| self.without(name), || NotKnown::Without(name.to_owned())) {
                 continue;
             }
             let preparation = || name.to_owned();

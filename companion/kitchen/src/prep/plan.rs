@@ -4,7 +4,7 @@ use super::board::{Board, StepRef};
 use super::day::{Day, Seconds};
 use super::effort::Effort;
 use super::greedy::{pull_early, push_late};
-use super::solve::{Found, Order, latest, solve};
+use super::solve::{Found, MOST_TASKS, Order, latest, solve};
 use super::step::Progress;
 use jiff::{SignedDuration, Timestamp};
 use petgraph::graph::NodeIndex;
@@ -176,7 +176,13 @@ impl Board {
 }
 
 /// Of tasks that share a resource: which came before which.
+///
+/// Of a day that is left to the quick methods none is kept: they keep to no order,
+/// and there are as many pairs as the square of the tasks.
 fn order_of(day: &Day, plan: &Plan) -> Order {
+    if day.tasks.len() > MOST_TASKS {
+        return Order::new();
+    }
     let began: HashMap<usize, Timestamp> = plan
         .steps
         .iter()

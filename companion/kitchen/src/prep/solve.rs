@@ -612,6 +612,17 @@ pub(super) fn latest(
     latest
 }
 
+/// What the quick methods take for so many tasks, in units of the budget: nothing
+/// of a day that the solver can be asked about; beyond, about in proportion to the
+/// square.
+pub(super) const fn price_of_quick(tasks: usize) -> u64 {
+    if tasks > MOST_TASKS {
+        (tasks as u64).saturating_mul(tasks as u64) / 50
+    } else {
+        0
+    }
+}
+
 /// Whether a day can be made with every dish in time, every rest within its
 /// most and every stretch kept; `None` where the effort ended first.
 pub(super) fn possible(day: &Day, effort: &Effort) -> Option<bool> {
@@ -625,6 +636,11 @@ pub(super) fn possible(day: &Day, effort: &Effort) -> Option<bool> {
                 .iter()
                 .all(|limit| day.over_rest(limit, starts) <= 0)
     };
+    let price = price_of_quick(day.tasks.len());
+    if effort.part(100) < price {
+        return None;
+    }
+    effort.spend(price);
     if quick(day).is_some_and(|starts| kept(&starts)) {
         return Some(true);
     }

@@ -4,7 +4,7 @@
 use evenhand_app::Opening;
 use evenhand_app::desk::Desk;
 use evenhand_app::intent::Intent;
-use evenhand_app::mixing::{Field, MixView, Page, Said, Step, WalkView, Wish};
+use evenhand_app::mixing::{CaptureView, Field, MixView, Page, Said, Step, WalkView, Wish};
 use evenhand_app::state::Screen;
 use evenhand_kitchen::batch::{Batch, What};
 use evenhand_kitchen::brine::{Strength, VesselName};
@@ -104,6 +104,10 @@ impl Kitchen {
 
     fn walk(&self) -> &WalkView {
         self.view().walk.as_ref().expect("a mix on the scale")
+    }
+
+    fn capture(&self) -> &CaptureView {
+        self.view().capture.as_ref().expect("weighing as one goes")
     }
 
     fn wish(&mut self, wish: Wish) {
@@ -730,6 +734,232 @@ fn a_mix_that_the_program_was_killed_in_goes_on() {
     assert!((salt - 160.0).abs() < 2.0, "{salt}");
     assert!((grams_of(&batch, "salt") - salt).abs() < 1.0);
     assert_eq!(kitchen.view().unfinished, None);
+}
+
+/// Brine whose first pour, half of the water, is not over: the program that is
+/// killed.
+fn is_killed_in_the_first_pour(folder: &Path) -> ! {
+    let mut kitchen = Kitchen::of(folder, 8_000, 20.0, 4);
+    kitchen.does(Wish::Sketch(Form::OfWater));
+    kitchen.ingredient("salt", "8");
+    kitchen.types(Field::Title, "Neck brine");
+    kitchen.types(Field::Amount(0), "2000");
+    kitchen.does(Wish::Weigh);
+    kitchen.vessel(800.0);
+    kitchen.add(1_000.0);
+    kitchen.until("half of the water", |kitchen| {
+        kitchen
+            .walk()
+            .so_far
+            .is_some_and(|mass| (mass.grams() - 1_000.0).abs() < 10.0)
+    });
+    kitchen.until("begun on record", |kitchen| {
+        !kitchen.view().batches.is_empty()
+    });
+    println!("IN THE MIDDLE {}", kitchen.on_it());
+    loop {
+        kitchen.desk.take_in();
+        std::thread::yield_now();
+    }
+}
+
+/// Beans on record, named, and water that is not taken down yet: the program
+/// that is killed.
+fn is_killed_as_it_goes(folder: &Path) -> ! {
+    let mut kitchen = Kitchen::of(folder, 8_000, 20.0, 4);
+    kitchen.does(Wish::Capture);
+    kitchen.add(700.0);
+    kitchen.until("vessel", |kitchen| !kitchen.capture().awaits_vessel);
+    kitchen.add(500.0);
+    kitchen.until("taken down", |kitchen| kitchen.capture().lines.len() == 1);
+    kitchen.types(Field::SlotName(0), "soy beans");
+    pours_without_an_end(kitchen, 900.0)
+}
+
+/// The same before anything is taken down.
+fn is_killed_before_the_first_is_taken_down(folder: &Path) -> ! {
+    let mut kitchen = Kitchen::of(folder, 8_000, 20.0, 4);
+    kitchen.does(Wish::Capture);
+    kitchen.add(700.0);
+    kitchen.until("vessel", |kitchen| !kitchen.capture().awaits_vessel);
+    pours_without_an_end(kitchen, 300.0)
+}
+
+/// Pours so much and goes on moving the vessel, so that the scale never rests.
+fn pours_without_an_end(mut kitchen: Kitchen, grams: f64) -> ! {
+    kitchen.until("poured on", |kitchen| {
+        kitchen.add(5.0);
+        let live = kitchen.capture().live;
+        live.is_some_and(|live| live.grams() > grams)
+    });
+    println!("IN THE MIDDLE {}", kitchen.on_it());
+    for sway in [60.0, -60.0].into_iter().cycle() {
+        kitchen.add(sway);
+        for _ in 0..3 {
+            kitchen.desk.take_in();
+            std::thread::sleep(Duration::from_millis(1));
+        }
+    }
+    unreachable!("it sways without an end")
+}
+
+/// Runs a test of this file as a program of its own and kills it in the middle:
+/// what was on its scale.
+#[cfg(unix)]
+fn killed_in_the_middle(test: &str, folder: &Path) -> f64 {
+    use std::os::unix::process::ExitStatusExt;
+
+    let mut program = Command::new(std::env::current_exe().unwrap())
+        .args([test, "--nocapture"])
+        .env(KILLED_IN, folder)
+        .stdout(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let lines = BufReader::new(program.stdout.take().unwrap()).lines();
+    let said = lines
+        .map(Result::unwrap)
+        .find_map(|line| Some(line.split_once("IN THE MIDDLE ")?.1.to_owned()))
+        .expect("the program came to the middle");
+    program.kill().unwrap();
+    assert_eq!(program.wait().unwrap().signal(), Some(9), "it was killed");
+    said.trim().parse().unwrap()
+}
+
+#[cfg(unix)]
+#[test]
+fn a_mix_that_the_program_was_killed_in_the_first_pour_of_goes_on() {
+    if let Some(folder) = std::env::var_os(KILLED_IN) {
+        is_killed_in_the_first_pour(Path::new(&folder));
+    }
+    let folder = tempfile::tempdir().unwrap();
+    let on_it = killed_in_the_middle(
+        "a_mix_that_the_program_was_killed_in_the_first_pour_of_goes_on",
+        folder.path(),
+    );
+    // The witness: nothing of it was weighed yet by the record, and it stands there.
+    {
+        let batches = Store::open(&data(&folder)).unwrap().batches().unwrap();
+        assert!(
+            batches
+                .iter()
+                .all(|(_, batch)| batch.weighed_in().is_empty())
+        );
+        assert!(on_it > 1_700.0, "{on_it}");
+    }
+    let mut kitchen = Kitchen::opened(folder.path(), 8_000, 20.0, 4);
+    assert_eq!(kitchen.desk.state().screen, Screen::Mix, "it is offered");
+    let unfinished = kitchen.view().unfinished.clone().expect("offered");
+    assert_eq!(unfinished.title, "Neck brine");
+    assert!(
+        unfinished.about.starts_with("0 of 2 weighed at "),
+        "{unfinished:?}"
+    );
+    kitchen.add(on_it);
+    kitchen.rests(on_it);
+    kitchen.does(Wish::Resume(unfinished.id));
+    kitchen.until("asked", |kitchen| kitchen.walk().came_meanwhile);
+    kitchen.does(Wish::ThatWas(0));
+    kitchen.pour_to_target("water");
+    kitchen.pour_to_target("salt");
+    kitchen.prompt_is("All in");
+    kitchen.does(Wish::Finish);
+    let batch = kitchen.only_batch();
+    let (water, salt) = (grams_of(&batch, "water"), grams_of(&batch, "salt"));
+    assert!((water - 2_000.0).abs() < 20.0, "{water}");
+    assert!((salt - 160.0).abs() < 2.0, "{salt}");
+    assert_eq!(kitchen.view().unfinished, None);
+}
+
+#[cfg(unix)]
+#[test]
+fn what_was_weighed_as_one_goes_when_the_program_was_killed_goes_on() {
+    if let Some(folder) = std::env::var_os(KILLED_IN) {
+        is_killed_as_it_goes(Path::new(&folder));
+    }
+    let folder = tempfile::tempdir().unwrap();
+    let on_it = killed_in_the_middle(
+        "what_was_weighed_as_one_goes_when_the_program_was_killed_goes_on",
+        folder.path(),
+    );
+    // The witness: more stands there than is on record, and nobody said that it is done.
+    {
+        let batches = Store::open(&data(&folder)).unwrap().batches().unwrap();
+        let (_, batch) = batches.first().expect("a batch on record");
+        assert_eq!(batch.weighed_in().len(), 1);
+        assert!(on_it - 700.0 - grams_of(batch, "soy beans") > 800.0);
+        assert!(batch.as_you_go().is_some());
+    }
+    let mut kitchen = Kitchen::opened(folder.path(), 8_000, 20.0, 4);
+    assert_eq!(kitchen.desk.state().screen, Screen::Mix, "it is offered");
+    let unfinished = kitchen.view().unfinished.clone().expect("offered");
+    assert_eq!(unfinished.title, "Weighing as you go");
+    assert!(
+        unfinished.about.starts_with("1 weighed at "),
+        "{unfinished:?}"
+    );
+    kitchen.add(3_200.0);
+    kitchen.rests(3_200.0);
+    kitchen.does(Wish::Resume(unfinished.id));
+    kitchen.until("asked", |kitchen| {
+        kitchen.capture().came_meanwhile.is_some()
+    });
+    kitchen.does(Wish::ThatWentIn);
+    kitchen.add(100.0);
+    kitchen.until("salt", |kitchen| kitchen.capture().lines.len() == 3);
+    for (slot, name) in [(1, "water"), (2, "salt")] {
+        kitchen.types(Field::SlotName(slot), name);
+    }
+    kitchen.does(Wish::Finish);
+    let batch = kitchen.only_batch();
+    for (name, grams) in [("soy beans", 500.0), ("water", 2_000.0), ("salt", 100.0)] {
+        let found = grams_of(&batch, name);
+        assert!(
+            (found - grams).abs() < grams.mul_add(0.01, 1.0),
+            "{name} {found}"
+        );
+    }
+    assert_eq!(kitchen.view().unfinished, None);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_first_thing_that_was_not_taken_down_when_the_program_was_killed_is_offered() {
+    if let Some(folder) = std::env::var_os(KILLED_IN) {
+        is_killed_before_the_first_is_taken_down(Path::new(&folder));
+    }
+    let folder = tempfile::tempdir().unwrap();
+    killed_in_the_middle(
+        "a_first_thing_that_was_not_taken_down_when_the_program_was_killed_is_offered",
+        folder.path(),
+    );
+    let mut kitchen = Kitchen::opened(folder.path(), 8_000, 20.0, 4);
+    let unfinished = kitchen.view().unfinished.clone().expect("offered");
+    assert!(
+        unfinished.about.starts_with("0 weighed at "),
+        "{unfinished:?}"
+    );
+    // The same vessel as it stands; then what went in.
+    kitchen.add(700.0);
+    kitchen.rests(700.0);
+    kitchen.does(Wish::Resume(unfinished.id));
+    kitchen.until("vessel", |kitchen| !kitchen.capture().awaits_vessel);
+    kitchen.add(500.0);
+    kitchen.until("taken down", |kitchen| kitchen.capture().lines.len() == 1);
+    kitchen.does(Wish::Finish);
+    assert_eq!(kitchen.view().unfinished, None);
+}
+
+/// A vessel put down and taken away again leaves nothing on record; something
+/// put in and left unweighed is put aside.
+#[test]
+fn nothing_is_offered_of_a_vessel_alone() {
+    let mut kitchen = Kitchen::new(8_000, 20.0, 6);
+    kitchen.does(Wish::Capture);
+    kitchen.add(700.0);
+    kitchen.until("vessel", |kitchen| !kitchen.capture().awaits_vessel);
+    kitchen.does(Wish::Finish);
+    assert_eq!(kitchen.view().page, Page::Start);
+    assert_eq!(kitchen.view().batches, []);
 }
 
 /// Put aside, it is offered no more, and what was weighed stays on record.

@@ -88,7 +88,10 @@ pub(super) fn due(
 /// Titles, the latest first, each once.
 pub(super) fn titles(batches: &[(BatchId, Batch)]) -> Vec<String> {
     let mut titles: Vec<String> = Vec::new();
-    for title in batches.iter().filter_map(|(_, batch)| batch.title()) {
+    let weighed = batches
+        .iter()
+        .filter(|(_, batch)| !batch.weighed_in().is_empty());
+    for title in weighed.filter_map(|(_, batch)| batch.title()) {
         if !titles
             .iter()
             .any(|other| other.to_lowercase() == title.to_lowercase())

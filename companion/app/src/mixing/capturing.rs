@@ -38,6 +38,16 @@ impl Capturing {
         }
     }
 
+    /// Goes on with a batch that was begun before in a vessel of that weight.
+    pub(super) fn resumed(id: BatchId, batch: &Batch, vessel: Mass, least: Mass) -> Self {
+        Self {
+            capture: Capture::resumed(least, vessel, batch.total()),
+            id: Some(id),
+            batch: batch.clone(),
+            ..Self::new(least)
+        }
+    }
+
     pub(super) const fn batch(&self) -> Option<BatchId> {
         self.id
     }
@@ -61,7 +71,12 @@ impl Capturing {
                 }
             }
         }
+        // From the first thing that comes on, so that it can be gone on with from then on.
         let mut recorded = false;
+        if self.id.is_none() && (self.capture.is_coming() || !self.pending.is_empty()) {
+            self.begin(store, now)?;
+            recorded = true;
+        }
         while let Some(&(at, caught, probe)) = self.pending.front() {
             self.put(caught, probe, store, at)?;
             self.pending.pop_front();
@@ -109,6 +124,12 @@ impl Capturing {
         self.add(what, store, at)
     }
 
+    /// Says on record what vessel it is weighed in.
+    fn begin(&mut self, store: &mut Store, at: Timestamp) -> Result<(), Refusal> {
+        let vessel = self.capture.vessel().unwrap_or(Mass::ZERO);
+        self.add(What::AsYouGo { vessel }, store, at)
+    }
+
     fn add(&mut self, what: What, store: &mut Store, at: Timestamp) -> Result<(), Refusal> {
         let id = match self.id {
             Some(id) => id,
@@ -119,14 +140,58 @@ impl Capturing {
     }
 
     /// The vessel stands there, or there is none.
-    pub(super) fn as_it_stands(&mut self) -> Result<(), Refusal> {
-        if self.capture.begin_as_it_stands() {
-            Ok(())
-        } else {
-            Err(Refusal::new(
+    pub(super) fn as_it_stands(
+        &mut self,
+        store: &mut Store,
+        now: Timestamp,
+    ) -> Result<(), Refusal> {
+        let (resuming, came) = (self.capture.is_resuming(), self.capture.came_meanwhile());
+        if !self.capture.begin_as_it_stands() {
+            return Err(Refusal::new(
                 "the scale is not steady: let it come to rest first",
-            ))
+            ));
         }
+        if !resuming {
+            return Ok(());
+        }
+        self.begin(store, now)?;
+        match came {
+            None => Ok(()),
+            Some(came) => {
+                let text = format!(
+                    "gone on with {:+.1} g on the scale that is not on record and counts for nothing",
+                    came.grams()
+                );
+                self.add(What::Noted { text }, store, now)
+            }
+        }
+    }
+
+    /// What came on since the last weighing on record went into it.
+    pub(super) fn that_went_in(
+        &mut self,
+        probe: Option<Temperature>,
+        store: &mut Store,
+        now: Timestamp,
+    ) -> Result<(), Refusal> {
+        match self.capture.that_went_in() {
+            Some(caught) => self.put(caught, probe, store, now),
+            None => Err(Refusal::new(
+                "nothing more rests on the scale than is on record: let it come to rest first",
+            )),
+        }
+    }
+
+    /// It is done; where nothing was weighed there is nothing to show.
+    pub(super) fn done(
+        &mut self,
+        store: &mut Store,
+        now: Timestamp,
+    ) -> Result<Option<BatchId>, Refusal> {
+        if self.id.is_some() {
+            self.add(What::PutAside, store, now)?;
+        }
+        Ok(self.id.filter(|_| !self.batch.weighed_in().is_empty()))
     }
 
     /// What came last is more of what came before.
@@ -207,6 +272,8 @@ impl Capturing {
             title: self.batch.title().map(str::to_owned),
             prompt: if scene.look.is_none() {
                 "The scale is not heard".to_owned()
+            } else if self.capture.is_resuming() {
+                "Put it on with what is in it".to_owned()
             } else if awaits_vessel {
                 "Put the vessel on".to_owned()
             } else if self.lifted {
@@ -233,6 +300,7 @@ impl Capturing {
                 .collect(),
             total: figures::grams(total, scene.interval, Language::English),
             awaits_vessel,
+            came_meanwhile: self.capture.came_meanwhile(),
         }
     }
 }

@@ -65,6 +65,12 @@ pub struct Mixer {
     now: Timestamp,
 }
 
+/// Whether a batch was begun and left before anything went into it.
+fn came_to_nothing(batch: &Batch) -> bool {
+    let put_aside = |(line, struck): (&Line, bool)| !struck && matches!(line.what, What::PutAside);
+    batch.weighed_in().is_empty() && batch.entries().any(put_aside)
+}
+
 /// The scale at rest.
 pub(super) fn steady(scene: &Scene) -> Result<Look, Refusal> {
     scene.look.filter(|look| look.stable).ok_or_else(|| {
@@ -126,6 +132,7 @@ impl Mixer {
     /// Where the store cannot be read.
     pub fn reload(&mut self, store: &Store) -> Result<(), Refusal> {
         self.batches = store.batches()?;
+        self.batches.retain(|(_, batch)| !came_to_nothing(batch));
         self.vessels = store.vessels()?;
         let folder = store.path().parent().unwrap_or_else(|| Path::new(""));
         self.limits = limits::in_force(folder).map_err(|error| error.to_string());
@@ -266,6 +273,7 @@ impl Mixer {
             | Wish::Finish
             | Wish::Abandon
             | Wish::Capture
+            | Wish::ThatWentIn
             | Wish::MoreOfThat) => self.on_the_scale(wish, store)?,
             Wish::Check(step) => self.brine.weigh(step, &self.scene, &self.vessels)?,
             Wish::MixThis => {
@@ -525,6 +533,13 @@ impl Mixer {
     fn resume(&mut self, id: BatchId, store: &Store) -> Result<(), Refusal> {
         self.nothing_under_way()?;
         let batch = store.batch(id)?;
+        if let Some(vessel) = batch.as_you_go() {
+            let least = self.scene.least().max(Mass::from_grams(1));
+            self.capturing = Some(Capturing::resumed(id, &batch, vessel, least));
+            self.walking = None;
+            self.page = Page::Capture;
+            return Ok(());
+        }
         let aim = batch
             .under_way()
             .ok_or_else(|| Refusal::new("it is done, or was put aside"))?;
@@ -547,19 +562,26 @@ impl Mixer {
     /// The latest mix that the program was stopped in, with when something was
     /// weighed in last.
     fn unfinished(&self) -> Option<(Timestamp, UnfinishedView)> {
-        let under_way = self.walking.as_ref().and_then(Walking::batch);
+        let walked = self.walking.as_ref().and_then(Walking::batch);
+        let captured = self.capturing.as_ref().and_then(Capturing::batch);
         self.batches.iter().find_map(|(id, batch)| {
-            let aim = batch.under_way().filter(|_| under_way != Some(*id))?;
+            if [walked, captured].contains(&Some(*id)) {
+                return None;
+            }
             let weighed = batch.weighed_in();
             let weighed = weighed.iter().filter(|slot| slot.mass > Mass::ZERO).count();
+            let (of, nameless) = match (batch.under_way(), batch.as_you_go()) {
+                (Some(aim), _) => (format!(" of {}", aim.count()), "No name yet"),
+                (None, Some(_)) => (String::new(), "Weighing as you go"),
+                (None, None) => return None,
+            };
             let at = batch.last_weighed().or_else(|| batch.begun())?;
             let today = self.now.to_zoned_datetime(self.zone.clone()).date();
             let about = format!(
-                "{weighed} of {} weighed at {}",
-                aim.count(),
+                "{weighed}{of} weighed at {}",
                 times::near(Language::English, at, today, &self.zone)
             );
-            let title = batch.title().unwrap_or("No name yet").to_owned();
+            let title = batch.title().unwrap_or(nameless).to_owned();
             Some((
                 at,
                 UnfinishedView {
@@ -606,6 +628,13 @@ impl Mixer {
         let (scene, now) = (self.scene, self.now);
         match wish {
             Wish::Capture => {
+                self.nothing_under_way()?;
+                self.walking = None;
+                let under_way = self.capturing.as_ref().and_then(Capturing::batch);
+                if under_way.is_some() {
+                    self.show(Page::Capture);
+                    return Ok(());
+                }
                 self.capturing = Some(Capturing::new(self.scene.least().max(Mass::from_grams(1))));
                 self.show(Page::Capture);
                 return Ok(());
@@ -618,15 +647,22 @@ impl Mixer {
             }
             Wish::AsItStands if self.page == Page::Capture => {
                 if let Some(capturing) = &mut self.capturing {
-                    capturing.as_it_stands()?;
+                    capturing.as_it_stands(store, now)?;
                 }
-                return Ok(());
+                return self.reload(store);
+            }
+            Wish::ThatWentIn => {
+                if let Some(capturing) = &mut self.capturing {
+                    capturing.that_went_in(scene.probe, store, now)?;
+                }
+                return self.reload(store);
             }
             Wish::Finish | Wish::Abandon if self.page == Page::Capture => {
-                let batch = self
-                    .capturing
-                    .take()
-                    .and_then(|capturing| capturing.batch());
+                let batch = match &mut self.capturing {
+                    Some(capturing) => capturing.done(store, now)?,
+                    None => None,
+                };
+                self.capturing = None;
                 return self.show_batch(batch, store);
             }
             _ => {}

@@ -286,6 +286,9 @@ pub struct CaptureView {
     pub total: String,
     /// Whether the vessel is awaited.
     pub awaits_vessel: bool,
+    /// How much more the scale shows than is on record of a batch that was
+    /// begun before, and is to be gone on with.
+    pub came_meanwhile: Option<Mass>,
 }
 
 /// One batch in a list.

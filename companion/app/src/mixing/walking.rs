@@ -143,7 +143,12 @@ impl Walking {
             None => Ok(Vec::new()),
         };
         // What is already known goes on record also where this look makes no sense.
-        let recorded = self.record(taken.as_deref().unwrap_or(&[]), scene.probe, store, now)?;
+        let mut recorded = self.record(taken.as_deref().unwrap_or(&[]), scene.probe, store, now)?;
+        // From the first pour on, so that it can be gone on with also where that is cut off.
+        if self.batch.is_none() && self.walk.is_coming() {
+            self.begin(store, now)?;
+            recorded |= self.flush(store, now)?;
+        }
         taken?;
         Ok(recorded)
     }
@@ -205,31 +210,33 @@ impl Walking {
         }
         let id = match self.batch {
             Some(id) => id,
-            None => {
-                let id = store.begin_batch(now)?;
-                self.batch = Some(id);
-                // What it is mixed to goes first, so that it can be gone on with from any line on.
-                let aim = self.aim();
-                self.pending.push_front(Entry {
-                    at: now,
-                    what: What::Aimed { aim },
-                });
-                if !self.title.is_empty() {
-                    self.pending.push_front(Entry {
-                        at: now,
-                        what: What::Titled {
-                            title: self.title.clone(),
-                        },
-                    });
-                }
-                id
-            }
+            None => self.begin(store, now)?,
         };
         while let Some(entry) = self.pending.front() {
             store.add_to_batch(id, entry)?;
             self.pending.pop_front();
         }
         Ok(true)
+    }
+
+    fn begin(&mut self, store: &mut Store, now: Timestamp) -> Result<BatchId, Refusal> {
+        let id = store.begin_batch(now)?;
+        self.batch = Some(id);
+        // What it is mixed to goes first, so that it can be gone on with from any line on.
+        let aim = self.aim();
+        self.pending.push_front(Entry {
+            at: now,
+            what: What::Aimed { aim },
+        });
+        if !self.title.is_empty() {
+            self.pending.push_front(Entry {
+                at: now,
+                what: What::Titled {
+                    title: self.title.clone(),
+                },
+            });
+        }
+        Ok(id)
     }
 
     /// Some of the mix was taken out.
@@ -319,7 +326,11 @@ impl Walking {
             }
             self.flush(store, now)?;
         }
-        Ok(self.batch)
+        // Where nothing was weighed there is nothing to show.
+        match self.batch {
+            Some(id) if store.batch(id)?.weighed_in().is_empty() => Ok(None),
+            batch => Ok(batch),
+        }
     }
 
     /// The curing agent as weighed against the amount worked out for what is

@@ -170,6 +170,8 @@ pub enum Wish {
 
     /// Begin to weigh without a ratio.
     Capture,
+    /// What came on since the program was stopped went into it.
+    ThatWentIn,
     /// What came last is more of what came before.
     MoreOfThat,
 

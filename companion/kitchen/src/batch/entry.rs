@@ -73,6 +73,12 @@ pub enum What {
         /// The ratio, and what it is weighed in.
         aim: Aim,
     },
+    /// Whatever comes onto the scale is taken down, without a ratio.
+    AsYouGo {
+        /// What the vessel weighed.
+        #[serde(rename = "vessel_micrograms")]
+        vessel: Mass,
+    },
     /// It is not mixed any further.
     PutAside,
     /// It was turned, or looked at.

@@ -225,6 +225,11 @@ fn items(items: &[(u32, String)]) -> String {
     all.join("; ")
 }
 
+/// Whether nothing more goes into a batch after this.
+const fn ends(what: &What) -> bool {
+    matches!(what, What::Ready { .. } | What::PutAside | What::CameOut)
+}
+
 /// A tasting.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tasting {
@@ -682,7 +687,23 @@ impl Batch {
             .rev()
             .find_map(|entry| match &entry.what {
                 What::Aimed { aim } => Some(Some(aim)),
-                What::Ready { .. } | What::PutAside | What::CameOut => Some(None),
+                What::AsYouGo { .. } => Some(None),
+                what if ends(what) => Some(None),
+                _ => None,
+            })
+            .flatten()
+    }
+
+    /// The vessel that it is being weighed in without a ratio, where it was
+    /// neither marked ready nor put aside since, and did not come out.
+    #[must_use]
+    pub fn as_you_go(&self) -> Option<Mass> {
+        self.standing()
+            .rev()
+            .find_map(|entry| match &entry.what {
+                What::AsYouGo { vessel } => Some(Some(*vessel)),
+                What::Aimed { .. } => Some(None),
+                what if ends(what) => Some(None),
                 _ => None,
             })
             .flatten()

@@ -3,7 +3,7 @@
 use super::scale::Rest;
 use super::{Approach, Look, Mix, MixError};
 use crate::cure::NitriteFraction;
-use evenhand_protocol::{Mass, Verdict};
+use evenhand_protocol::{Mass, Uptime, Verdict};
 
 /// How long a pour rests on its target before the walk goes on, in
 /// milliseconds. This and the waits below are choices of ours: as short as a
@@ -14,6 +14,8 @@ const ON: u64 = 1_500;
 const OPEN: u64 = 4_000;
 /// The same over the target: the cook may be spooning some out.
 const OVER: u64 = 6_000;
+/// How long something is on before it is being poured, and no touch of the hand.
+const COMING: u64 = 500;
 /// How long a vessel rests before it is taken as the vessel.
 const VESSEL: u64 = 1_000;
 /// The least that is taken for a vessel.
@@ -108,6 +110,8 @@ pub struct Walk {
     /// Whether what came on meanwhile was said to be the curing agent, whose
     /// label is still to be read.
     claimed: bool,
+    /// Since when something has been on that was not taken over yet.
+    coming: Option<Uptime>,
 }
 
 impl Walk {
@@ -138,6 +142,7 @@ impl Walk {
             least,
             expected: None,
             claimed: false,
+            coming: None,
         }
     }
 
@@ -235,6 +240,15 @@ impl Walk {
         Some(self.wait()?.saturating_sub(self.rested?))
     }
 
+    /// Whether something is being poured that is not taken over yet: more has
+    /// been on for a while than where the pour began.
+    #[must_use]
+    pub fn is_coming(&self) -> bool {
+        let looked = self.look.zip(self.coming);
+        looked
+            .is_some_and(|(look, since)| look.at.millis().saturating_sub(since.millis()) >= COMING)
+    }
+
     fn something_came(&self) -> bool {
         self.look
             .is_some_and(|look| (look.mass - self.from).abs() >= self.least)
@@ -271,6 +285,12 @@ impl Walk {
             self.started_anew(&mut steps)?;
         }
         self.look = Some(look);
+        self.coming = match self.stage {
+            Stage::Pouring(_) if look.mass - self.from >= self.least => {
+                self.coming.or(Some(look.at))
+            }
+            _ => None,
+        };
         match self.stage {
             Stage::Vessel => {
                 self.rested = self.rest.take(look, self.least);
@@ -329,6 +349,7 @@ impl Walk {
     /// the pour is taken over as it last rested and begins anew.
     fn started_anew(&mut self, steps: &mut Vec<Step>) -> Result<(), MixError> {
         self.rest.clear();
+        self.coming = None;
         if let Stage::Pouring(item) = self.stage {
             self.take_over(item, steps)?;
             self.rebase = true;

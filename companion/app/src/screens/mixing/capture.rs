@@ -11,6 +11,7 @@ use crate::widgets::big_button::{BigButton, Weight};
 use crate::widgets::mass_readout;
 use crate::{text, theme};
 use eframe::egui::{Align2, Key, Rect, Ui};
+use evenhand_protocol::Mass;
 
 pub(super) fn show(ui: &Ui, place: Rect, view: &CaptureView) -> Vec<Wish> {
     let scale = Scale::of(ui);
@@ -24,13 +25,16 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &CaptureView) -> Vec<Wish> {
     rest.right(scale.u(14.0));
     let mut wishes = lines(ui, list, view);
     let aside = rest.bottom(scale.u(70.0));
+    let more = view.came_meanwhile.map(came_on);
     words(
         ui,
         aside,
-        if view.awaits_vessel {
-            "It is taken off by itself. Without one, or with it on already: As it stands."
-        } else {
-            "Whatever comes to rest is taken down. Press a line to say what it was."
+        match &more {
+            Some(more) => more,
+            None if view.awaits_vessel => {
+                "It is taken off by itself. Without one, or with it on already: As it stands."
+            }
+            None => "Whatever comes to rest is taken down. Press a line to say what it was.",
         },
     );
     let readout = MassView {
@@ -63,14 +67,35 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &CaptureView) -> Vec<Wish> {
             Wish::Finish,
         )
     };
-    let more = (
-        BigButton::new("More of the same")
-            .key(Key::M)
-            .enabled(view.lines.len() > 1),
-        Wish::MoreOfThat,
-    );
+    let more = if view.came_meanwhile.is_some_and(|came| !came.is_negative()) {
+        (BigButton::new("That went in").key(Key::W), Wish::ThatWentIn)
+    } else {
+        (
+            BigButton::new("More of the same")
+                .key(Key::M)
+                .enabled(view.lines.len() > 1),
+            Wish::MoreOfThat,
+        )
+    };
     wishes.extend(buttons(ui, foot, [back, name, more, last]));
     wishes
+}
+
+/// What the scale shows beside what is on record of a batch that was begun
+/// before.
+fn came_on(came: Mass) -> String {
+    if came.is_negative() {
+        format!(
+            "{:.1} g less than is on record: put it on as it was. Where that cannot be: As it stands.",
+            -came.grams()
+        )
+    } else {
+        format!(
+            "{:.1} g more than is on record. If it went in: That went in. Else As it stands; it counts for \
+             nothing then.",
+            came.grams()
+        )
+    }
 }
 
 /// As many lines as have room; the latest are what a hand is needed for.

@@ -11,6 +11,9 @@ use super::log::{HeatLog, LogPoint};
 use crate::limits::{CoolingStage, Demand, Hold, Limit, Side};
 use evenhand_protocol::Temperature;
 use jiff::{SignedDuration, Timestamp};
+use std::borrow::Cow;
+use std::cell::{OnceCell, RefCell};
+use std::rc::Rc;
 
 /// How loud an outlook is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
@@ -63,6 +66,8 @@ pub fn outlook(
         habit,
         now,
         last: *last,
+        course: OnceCell::new(),
+        earlier: RefCell::new(Vec::new()),
     };
     match &limit.demand {
         Demand::Cooling { from, stages } => ahead.cooling(*from, stages),
@@ -105,12 +110,19 @@ fn is_kept(finding: &Finding) -> bool {
     finding.outcome == Outcome::Kept
 }
 
+/// Where a log goes, or why that is not known.
+type Foretold<'a> = Rc<Result<Course<'a>, Why>>;
+
 struct Ahead<'a> {
     log: &'a HeatLog,
     around: Surroundings,
     habit: &'a Habit,
     now: Timestamp,
     last: LogPoint,
+    /// Where it goes by all that was seen, once it was asked for.
+    course: OnceCell<Result<Course<'a>, Why>>,
+    /// The same by what was seen up to moments.
+    earlier: RefCell<Vec<(Timestamp, Foretold<'a>)>>,
 }
 
 impl Ahead<'_> {
@@ -197,8 +209,10 @@ impl Ahead<'_> {
                 let before = later(self.now, -(gone / 5).max(SignedDuration::from_mins(5)));
                 before > began && self.misses(stage.to, deadline, before, EASED_LATE)
             });
-        let course = Course::of(self.log, self.around, self.habit, self.now);
-        let reach = match &course {
+        let course = self
+            .course
+            .get_or_init(|| Course::of(self.log, self.around, self.habit, self.now));
+        let reach = match course {
             Ok(course) if course.is_ahead(stage.to) => course.reach(stage.to),
             Ok(_) => Reach::Never,
             Err(why) => Reach::Unknown(*why),
@@ -237,22 +251,37 @@ impl Ahead<'_> {
         seen_to: Timestamp,
         eased: f64,
     ) -> bool {
-        let seen = (seen_to < self.now).then(|| {
-            self.log.between(
-                Timestamp::MIN,
-                later(seen_to, SignedDuration::from_millis(1)),
-            )
-        });
-        let log = seen.as_ref().unwrap_or(self.log);
-        let at = log.points().last().map_or(self.now, |p| p.at);
-        match Course::of(log, self.around, self.habit, at) {
+        match &*self.seen_to(seen_to) {
             Ok(course) => {
                 !course.is_ahead(level)
                     || course.is_out_of_reach(level, deadline)
                     || course.by_at_best(level, deadline, eased) < HARDLY
             }
-            Err(_) => is_out_of_reach(log, level, deadline),
+            Err(_) => is_out_of_reach(&self.log_to(seen_to), level, deadline),
         }
+    }
+
+    fn log_to(&self, moment: Timestamp) -> Cow<'_, HeatLog> {
+        if moment < self.now {
+            let end = later(moment, SignedDuration::from_millis(1));
+            Cow::Owned(self.log.between(Timestamp::MIN, end))
+        } else {
+            Cow::Borrowed(self.log)
+        }
+    }
+
+    /// Where it was going by what was seen up to a moment.
+    fn seen_to(&self, moment: Timestamp) -> Foretold<'_> {
+        let known = self.earlier.borrow();
+        if let Some((_, course)) = known.iter().find(|(at, _)| *at == moment) {
+            return Rc::clone(course);
+        }
+        drop(known);
+        let log = self.log_to(moment);
+        let at = log.points().last().map_or(self.now, |p| p.at);
+        let course = Rc::new(Course::since_last_change(&log, self.around, self.habit, at));
+        self.earlier.borrow_mut().push((moment, Rc::clone(&course)));
+        course
     }
 
     /// At most (cold) or at least (hot) a temperature.

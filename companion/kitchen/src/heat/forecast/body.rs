@@ -109,6 +109,12 @@ impl State {
         }
     }
 
+    /// Something happens to the probe and to what is near it, by about so many °C.
+    pub fn kick(&mut self, by: f64) {
+        self.cov[0][0] += 0.25 * by * by;
+        self.cov[1][1] += 4.0 * by * by;
+    }
+
     pub fn advance(&mut self, step: &Step) {
         let [a, c, r] = step.probe;
         let b = step.near;
@@ -169,29 +175,58 @@ pub(super) fn log_density((off, variance): (f64, f64)) -> f64 {
     -0.5 * (variance.ln() + off * off / variance)
 }
 
-/// What the readings say of a body: the state after the last of them and the
-/// logarithm of their likelihood.
+/// What the readings say of a body.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Seen {
+    /// After the last reading, and the logarithm of the likelihood of all.
+    pub last: (State, f64),
+    /// The same at the readings that were asked about, or at the first.
+    pub splits: [(State, f64); SPLITS],
+}
+
+/// How many readings on the way the state is wanted at too.
+pub(super) const SPLITS: usize = 4;
+
+/// What happens to a body while it is read.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Course<'a> {
+    pub readings: &'a Readings,
+    /// The bins before which it was disturbed.
+    pub kicks: &'a [usize],
+    /// How much by, °C.
+    pub kick: f64,
+    /// The bins at which the state is wanted too.
+    pub splits: [usize; SPLITS],
+}
+
+/// Runs a body along the readings.
 pub(super) fn run(
     body: Body,
-    readings: &Readings,
+    along: Course<'_>,
     begin: impl Fn(&Bin) -> State,
     noise: f64,
-) -> Option<(State, f64)> {
+) -> Option<Seen> {
+    let readings = along.readings;
     let first = readings.bins.first()?;
     let mut state = begin(first);
     if let Far::Core { .. } = body.far {
-        return core(body, readings, state, noise);
+        return core(body, along, state, noise);
     }
     let mut log = 0.0;
     let mut product = 1.0;
     let (mut before, mut length) = (first.hours, f64::NAN);
     let mut step = body.step(0.0);
-    for bin in &readings.bins[1..] {
+    let mut splits = [(state, 0.0); SPLITS];
+    let mut kicks = along.kicks.iter().peekable();
+    for (nth, bin) in readings.bins.iter().enumerate().skip(1) {
         let dt = bin.hours - before;
         before = bin.hours;
         if (dt - length).abs() > 1e-9 || length.is_nan() {
             length = dt;
             step = body.step(dt);
+        }
+        if kicks.next_if_eq(&&nth).is_some() {
+            state.kick(along.kick);
         }
         state.advance(&step);
         let (off, variance) = state.surprise(bin, noise);
@@ -202,15 +237,24 @@ pub(super) fn run(
             product = 1.0;
         }
         state.learn((off, variance));
+        for (split, at) in splits.iter_mut().zip(along.splits) {
+            if nth == at {
+                *split = (state, log - 0.5 * product.ln());
+            }
+        }
     }
     log -= 0.5 * product.ln();
-    log.is_finite().then_some((state, log))
+    log.is_finite().then_some(Seen {
+        last: (state, log),
+        splits,
+    })
 }
 
 /// The same of a core: each reading is seen from its beginning.
-fn core(body: Body, readings: &Readings, mut state: State, noise: f64) -> Option<(State, f64)> {
+fn core(body: Body, along: Course<'_>, mut state: State, noise: f64) -> Option<Seen> {
     let mut log = 0.0;
-    for bin in &readings.bins[1..] {
+    let mut splits = [(state, 0.0); SPLITS];
+    for (nth, bin) in along.readings.bins.iter().enumerate().skip(1) {
         let [a, _, r] = body.step(bin.hours).probe;
         let p = &state.cov;
         let (c0, c2) = (a * p[0][0] + r * p[2][0], a * p[0][2] + r * p[2][2]);
@@ -225,6 +269,14 @@ fn core(body: Body, readings: &Readings, mut state: State, noise: f64) -> Option
                 state.cov[i][j] -= gain[i] * column[j];
             }
         }
+        for (split, at) in splits.iter_mut().zip(along.splits) {
+            if nth == at {
+                *split = (state, log);
+            }
+        }
     }
-    log.is_finite().then_some((state, log))
+    log.is_finite().then_some(Seen {
+        last: (state, log),
+        splits,
+    })
 }

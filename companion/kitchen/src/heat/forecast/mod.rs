@@ -5,9 +5,13 @@
 //! every such body ([`body`]) by how well it explains the readings
 //! ([`posterior`]); so unknown rates, unknown surroundings and surroundings
 //! that wander end up in the width of the interval and not in a hidden guess.
-//! Where something changed, only what came after it counts ([`change`]); a
-//! marker is such a change. What this oven did on earlier mornings ([`Habit`])
-//! is put beside it. Where no body explains what is seen, that is said.
+//! Where something may have changed ([`change`]), three suppositions are weighed
+//! by what was seen since: one course goes on, it was disturbed in passing (a
+//! door was open), a new one began; a marker begins a new one. Each fit is then
+//! held against the log itself: what it would have said earlier of the last
+//! reading widens, on the side on which it was wrong, what it says now. What
+//! this oven did on earlier mornings ([`Habit`]) is put beside it. Where no body
+//! explains what is seen, that is said.
 
 mod body;
 mod change;
@@ -16,7 +20,8 @@ mod posterior;
 mod readings;
 mod thaw;
 
-use self::posterior::{Arrival, Guess, Posterior};
+use self::body::Course as Along;
+use self::posterior::{Arrival, Fit, Guess, Posterior};
 use self::readings::{Readings, hours};
 use super::log::{HeatLog, LogPoint};
 use evenhand_protocol::Temperature;
@@ -27,12 +32,27 @@ pub const CONFIDENCE: f64 = 0.8;
 
 /// Standard doubt about an earlier morning, as a share of the time remaining.
 const HABIT_DOUBT: f64 = 0.05;
+/// By how much the two together are wider than either's doubt says: an oven that
+/// radiates slows down in a way that no fit has.
+const RADIATES: f64 = 1.15;
 /// Standard doubt about any fit, as a share of the time remaining.
 const MODEL_DOUBT: f64 = 0.01;
 /// The same where the body is a core of a regular shape, which no joint is.
 const CORE_DOUBT: f64 = 0.02;
 /// The same after something changed, which may go on changing.
-const CHANGED_DOUBT: f64 = 0.1;
+const CHANGED_DOUBT: f64 = 0.015;
+/// And of bricks, whose face goes on evening out with what is behind it.
+const RAKED_DOUBT: f64 = 0.12;
+/// From this temperature on the wet face of a joint may give off about as much
+/// heat as it takes, which nothing below it shows, °C; and by what share of the
+/// time left that may delay it. Estimates.
+const STALLS: f64 = 78.0;
+const STALLED: f64 = 0.3;
+/// A joint is colder than this when it is put in, °C.
+const PUT_IN: f64 = 30.0;
+/// Few readings bear less than a fit to them says: by how many over their number
+/// each side is wider.
+const FEW: f64 = 2.5;
 /// The least change that counts as moving, in noises of one reading.
 const LEAST_MOVE: f64 = 6.0;
 /// The least change that counts as moving, °C.
@@ -45,6 +65,14 @@ const HARDLY: f64 = 0.03;
 const RADIANT: f64 = 130.0;
 /// What was said of the surroundings may have changed unsaid: how often.
 const UNSAID: f64 = 0.2;
+
+/// An oven nobody spoke of, °C, give or take: an estimate.
+const OVEN: (f64, f64) = (150.0, 20.0);
+/// What something warms toward is known badly beyond this, °C.
+const VAGUE: f64 = 6.0;
+/// How many times as much as passing disturbances have cost so far they may
+/// cost from now on.
+const RECURS: f64 = 3.0;
 
 /// A band of temperature to work in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -361,10 +389,188 @@ pub(super) struct Course<'a> {
     highest: f64,
     /// Whether it falls.
     falling: bool,
-    /// Whether something changed in the unbroken stretch.
-    changed: bool,
+    /// By how much earlier forecasts were off, on the early and the late side.
+    stretch: (f64, f64),
+    /// How likely it is that something changed in the unbroken stretch.
+    changed: f64,
+    /// The share of the time left by which what disturbed it in passing may
+    /// delay it again.
+    lost: f64,
     /// Whether it could as well move the other way by what is seen.
     hardly: bool,
+}
+
+/// What may have happened, each with its probability.
+struct Suppositions {
+    fits: Vec<(Fit, f64)>,
+    /// The probability that a new course began.
+    anew: f64,
+    /// By how much to stretch what is expected, below and above.
+    stretch: (f64, f64),
+    /// Time lost to passing disturbances, as a share of the time without it.
+    lost: f64,
+}
+
+/// How likely it is beforehand that a course which startles nobody begins anew.
+const UNSEEN: f64 = 0.05;
+/// How likely it is that a change leaves the body what it was: a door was open.
+const PASSING: f64 = 0.4;
+/// More kicks than this share of the bins are no passing disturbance.
+const MOST_KICKED: usize = 3;
+
+/// What was seen, for suppositions about it.
+struct Seen<'a> {
+    all: &'a Readings,
+    /// The bin at which something startling began.
+    begun: Option<usize>,
+    /// The readings since then, in bins of their own; all, where nothing did.
+    since: &'a Readings,
+    guesses: &'a dyn Fn(&Readings) -> Vec<Guess>,
+}
+
+fn undisturbed(readings: &Readings, guesses: impl Fn(&Readings) -> Vec<Guess>) -> Option<Fit> {
+    let along = Along {
+        readings,
+        kicks: &[],
+        kick: 0.0,
+        splits: splits(readings.bins.len(), 0),
+    };
+    Fit::of(along, &guesses(readings))
+}
+
+/// Only what came after the last change counts.
+fn suppose_anew(seen: &Seen<'_>) -> Suppositions {
+    let fit = undisturbed(seen.since, seen.guesses);
+    Suppositions {
+        fits: fit.map(|fit| (fit, 1.0)).into_iter().collect(),
+        anew: f64::from(u8::from(seen.begun.is_some())),
+        stretch: (1.0, 1.0),
+        lost: 0.0,
+    }
+}
+
+/// The bins at which earlier forecasts are replayed, behind one that is given.
+fn splits(count: usize, first: usize) -> [usize; body::SPLITS] {
+    let share = |part: usize| {
+        let at = count * part / 100;
+        if at >= LEAST_REPLAYED { at } else { 0 }
+    };
+    [first, share(45), share(62), share(80)]
+}
+
+/// The fewest bins that a replayed forecast is made of.
+const LEAST_REPLAYED: usize = 5;
+/// How many earlier forecasts that were as right as they said the replayed ones
+/// are put beside.
+const PRIOR_COUNT: f64 = 3.0;
+/// The most that an end of the interval is moved out or in by, as a factor.
+const WIDEST: f64 = 25.0;
+const NARROWEST: f64 = 0.9;
+
+/// By how much the lower and the upper side of what is expected are to be wider,
+/// by how far earlier forecasts were off.
+fn stretch(surprises: &[f64]) -> (f64, f64) {
+    let count = surprises.len() as f64;
+    let side = |sign: f64| {
+        let squares: f64 = surprises
+            .iter()
+            .map(|z| 2.0 * (z * sign).max(0.0).powi(2))
+            .sum();
+        ((PRIOR_COUNT + squares) / (PRIOR_COUNT + count))
+            .sqrt()
+            .clamp(NARROWEST, WIDEST)
+    };
+    (side(-1.0), side(1.0))
+}
+
+/// Weighs whether one course goes on, was disturbed in passing, or began anew
+/// at a bin, by what was seen after that.
+fn suppose(seen: &Seen<'_>) -> Suppositions {
+    let Seen {
+        all,
+        begun,
+        since,
+        guesses,
+    } = *seen;
+    let finer = begun.map(|_| since);
+    let mut fits: Vec<(Fit, f64)> = Vec::new();
+    let kicks = begun.map(|_| change::kicks(all)).unwrap_or_default();
+    let split = begun.or_else(|| change::likeliest_split(all));
+    let passing = !kicks.is_empty() && kicks.len() * MOST_KICKED < all.bins.len();
+    let going_on = Fit::of(
+        Along {
+            readings: all,
+            kicks: if passing { &kicks } else { &[] },
+            kick: all.range,
+            splits: splits(all.bins.len(), split.unwrap_or(0)),
+        },
+        &guesses(all),
+    );
+    let Some(at) = split else {
+        fits.extend(going_on.map(|fit| (fit, 1.0)));
+        let stretch = fits
+            .first()
+            .map_or((1.0, 1.0), |(fit, _)| stretch(&fit.surprises));
+        return Suppositions {
+            fits,
+            anew: 0.0,
+            stretch,
+            lost: 0.0,
+        };
+    };
+    let after = all.from(at);
+    let plain = |readings| undisturbed(readings, guesses);
+    let fresh = plain(&after);
+    let beforehand: f64 = match (begun.is_some(), passing) {
+        (false, _) => UNSEEN,
+        (true, true) => 1.0 - PASSING,
+        (true, false) => 1.0 - UNSEEN,
+    };
+    let anew = match (&going_on, &fresh) {
+        (Some(on), Some(fresh)) => {
+            let odds = (fresh.evidence - on.evidence).clamp(-50.0, 50.0).exp() * beforehand
+                / (1.0 - beforehand);
+            odds / (1.0 + odds)
+        }
+        (Some(_), None) => {
+            if finer.is_some() {
+                beforehand
+            } else {
+                0.0
+            }
+        }
+        (None, _) => 1.0,
+    };
+    // Hours are counted from the last of the finer bins.
+    let ahead = finer.map_or(0.0, |readings| hours(readings.last, all.last));
+    if anew < 0.99 {
+        fits.extend(going_on.map(|fit| (fit.later(ahead), 1.0 - anew)));
+    }
+    if anew > 0.01 {
+        let finest = match finer {
+            Some(readings) if readings.bins.len() > after.bins.len() + 2 => plain(readings),
+            _ => fresh.map(|fit| fit.later(ahead)),
+        };
+        fits.extend(finest.map(|fit| (fit, anew)));
+    }
+    let total: f64 = fits.iter().map(|f| f.1).sum();
+    let stretch = fits
+        .iter()
+        .fold((0.0, 0.0), |(below, above), (fit, weight)| {
+            let (b, a) = stretch(&fit.surprises);
+            (below + weight / total * b, above + weight / total * a)
+        });
+    let lost = if passing {
+        (1.0 - anew) * change::lost(all, &kicks)
+    } else {
+        0.0
+    };
+    Suppositions {
+        fits,
+        anew,
+        stretch,
+        lost,
+    }
 }
 
 /// Whether and when a level is reached.
@@ -387,6 +593,30 @@ impl<'a> Course<'a> {
         habit: &'a Habit,
         now: Timestamp,
     ) -> Result<Self, Why> {
+        Self::supposing(log, around, habit, now, suppose)
+    }
+
+    /// The same where only what came after the last change counts: quicker, and
+    /// with intervals that are too wide or too narrow after a change.
+    ///
+    /// # Errors
+    /// Why there is none.
+    pub(super) fn since_last_change(
+        log: &HeatLog,
+        around: Surroundings,
+        habit: &'a Habit,
+        now: Timestamp,
+    ) -> Result<Self, Why> {
+        Self::supposing(log, around, habit, now, suppose_anew)
+    }
+
+    fn supposing(
+        log: &HeatLog,
+        around: Surroundings,
+        habit: &'a Habit,
+        now: Timestamp,
+        suppose: impl Fn(&Seen<'_>) -> Suppositions,
+    ) -> Result<Self, Why> {
         let whole = unbroken(log).last().unwrap_or_default();
         let last = whole.last().ok_or(Why::TooFewReadings)?;
         if now.duration_since(last.at) > log.longest_step {
@@ -400,15 +630,16 @@ impl<'a> Course<'a> {
         if run.len() < 5 {
             return Err(Why::TooFewReadings);
         }
-        let mut changed = from > 0;
-        let mut readings = Readings::of(run).ok_or(Why::TooFewReadings)?;
+        let marked = from > 0;
+        let all = Readings::of(run).ok_or(Why::TooFewReadings)?;
         let still = |r: &Readings| r.range < LEAST_DEGREES.max(LEAST_MOVE * r.noise);
-        if still(&readings) {
+        if still(&all) {
             return Err(Why::Still);
         }
+        let entire = run.len();
+        let mut readings = all.clone();
         // A stretch after a change has finer bins, which may show another.
         while let Some(at) = change::last_change(&readings) {
-            changed = true;
             run = &run[readings.bins[at].first..];
             if run.len() < 6 {
                 return Err(Why::Changed);
@@ -416,12 +647,16 @@ impl<'a> Course<'a> {
             readings = Readings::of(run).ok_or(Why::Changed)?;
         }
         if let Some(at) = change::quickened(&readings) {
-            changed = true;
             run = &run[readings.bins[at].first..];
             readings = Readings::of(run).ok_or(Why::Changed)?;
         }
+        let found = run.len() < entire;
         if still(&readings) {
-            return Err(if changed { Why::Changed } else { Why::Still });
+            return Err(if found || marked {
+                Why::Changed
+            } else {
+                Why::Still
+            });
         }
         let (pace, doubt) = readings.pace();
         if pace.abs() < 2.0 * doubt {
@@ -429,19 +664,43 @@ impl<'a> Course<'a> {
         }
         let here = last.temperature.celsius();
         let falling = pace < 0.0;
-        let posterior = Posterior::of(&readings, &around.guesses(here, readings.range, falling))
-            .ok_or(Why::TooFewReadings)?;
-        let all = || whole.iter().map(|p| p.temperature.celsius());
+        let guesses = move |r: &Readings| around.guesses(here, r.range, falling);
+        let begun = found.then(|| {
+            let first = entire - run.len();
+            all.bins.partition_point(|b| b.first <= first).max(1) - 1
+        });
+        let suppositions = suppose(&Seen {
+            all: &all,
+            begun,
+            since: &readings,
+            guesses: &guesses,
+        });
+        let Suppositions {
+            anew,
+            stretch,
+            lost,
+            ..
+        } = suppositions;
+        let posterior = Posterior::of(suppositions.fits).ok_or(Why::TooFewReadings)?;
+        let changed = if marked { 1.0 } else { anew };
+        let temperatures = || whole.iter().map(|p| p.temperature.celsius());
         Ok(Self {
             posterior,
             readings,
             habit,
             told: around.told,
             here,
-            lowest: all().fold(f64::INFINITY, f64::min),
-            highest: all().fold(f64::NEG_INFINITY, f64::max),
+            lowest: temperatures().fold(f64::INFINITY, f64::min),
+            highest: temperatures().fold(f64::NEG_INFINITY, f64::max),
             falling,
+            // Below what was expected is early for what falls.
+            stretch: if falling {
+                stretch
+            } else {
+                (stretch.1, stretch.0)
+            },
             changed,
+            lost: RECURS * lost,
             hardly: pace.abs() < 5.0 * doubt,
         })
     }
@@ -481,6 +740,22 @@ impl<'a> Course<'a> {
             .arrival(level, self.falling, length / 500.0, longest)
     }
 
+    /// The share of the time left that is enough should it go on toward what was
+    /// said of the surroundings, where it seems to go toward something colder: a
+    /// door that was open, a wet surface, cold air that has yet to warm.
+    fn held_back(&self, level: f64) -> f64 {
+        let (far, spread) = self.posterior.far();
+        let (told, give) = self.told.unwrap_or(OVEN);
+        let vague = self.told.is_some() || spread > VAGUE;
+        if self.falling || !vague || far + spread > told - 2.0 * give || level > told {
+            return 1.0;
+        }
+        let middle = f64::midpoint(self.here, level);
+        ((far.max(level) - middle) / (told - middle))
+            .clamp(0.1, 1.0)
+            .sqrt()
+    }
+
     /// When a level ahead is reached.
     pub(super) fn reach(&self, level: Temperature) -> Reach {
         let level = level.celsius();
@@ -500,7 +775,21 @@ impl<'a> Course<'a> {
                 late: of_those(1.0 - side),
             })
         });
-        let fit = fit.flatten();
+        let fit = fit.flatten().map(|fit| {
+            let few = 1.0 + FEW / self.readings.bins.len() as f64;
+            let (early, late) = (self.stretch.0 * few, self.stretch.1 * few);
+            let wet = !self.falling && level >= STALLS && self.lowest < PUT_IN;
+            let delay = self.lost + if wet { STALLED } else { 0.0 };
+            ToGo {
+                likely: fit.likely,
+                early: fit.likely
+                    * (fit.early / fit.likely.max(1e-9)).powf(early)
+                    * self.held_back(level),
+                late: fit
+                    .late
+                    .map(|end| fit.likely * (1.0 + delay) + (end - fit.likely) * late),
+            }
+        });
         let first = self.readings.bins.first().map_or(self.here, |b| b.celsius);
         let habitual = by_habit(
             self.habit,
@@ -508,7 +797,8 @@ impl<'a> Course<'a> {
             self.readings.length(),
             level,
         );
-        let changed = if self.changed { CHANGED_DOUBT } else { 0.0 };
+        let bricks = self.falling && self.here > RADIANT;
+        let changed = self.changed * if bricks { RAKED_DOUBT } else { CHANGED_DOUBT };
         let doubt = MODEL_DOUBT + CORE_DOUBT * self.posterior.core() + changed;
         if let Some(go) = combined(fit, habitual, doubt) {
             return when(self.readings.last, go).map_or(Reach::Unknown(Why::Doubtful), Reach::At);
@@ -522,7 +812,7 @@ impl<'a> Course<'a> {
             return Reach::Unknown(Why::Stalled);
         }
         // At the pace of now, which may be that of a hot face only.
-        let ahead = if self.changed { 3.0 } else { 1.0 };
+        let ahead = if self.changed > 0.5 { 3.0 } else { 1.0 };
         let within_reach = (level - self.here).abs()
             < self.readings.pace().0.abs() * ahead * self.readings.length();
         if ever < HARDLY && !within_reach {
@@ -632,7 +922,7 @@ fn combined(fit: Option<ToGo>, habitual: Option<(f64, f64)>, model: f64) -> Opti
             let middle = (likely * a + mean * b) / (a + b);
             // Where the two disagree by more than they admit, believe neither's narrowness.
             let apart = (likely - mean).abs() / own.hypot(doubt);
-            let wide = NORMAL_UPPER * (a + b).powf(-0.5) * apart.max(1.0);
+            let wide = NORMAL_UPPER * (a + b).powf(-0.5) * (apart.max(1.0) * RADIATES);
             Some(ToGo {
                 likely: middle.exp(),
                 early: (middle - wide).exp(),
@@ -703,7 +993,7 @@ pub fn forecast(
         return Forecast::Inside { leaves: leaves() };
     }
     if !course.is_ahead(near) {
-        return if course.changed {
+        return if course.changed > 0.5 {
             Forecast::Unknown(Why::Changed)
         } else if course.hardly {
             Forecast::Unknown(Why::Still)

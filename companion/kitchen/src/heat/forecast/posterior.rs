@@ -1,9 +1,9 @@
 //! Every body weighed by how well it explains the readings.
 
-use super::body::{Body, Far, State, run};
+use super::body::{Body, Course, Far, SPLITS, State, run};
 use super::core::{CORES, Core};
-use super::readings::Readings;
-use statrs::function::erf::erfc;
+use super::readings::Bin;
+use statrs::function::erf::{erfc, erfc_inv};
 
 /// A guess at the far surroundings: weight, °C, standard deviation.
 #[derive(Debug, Clone, Copy)]
@@ -62,6 +62,8 @@ struct Cell {
     body: Body,
     state: State,
     log: f64,
+    /// The states at the splits, and the logarithms there.
+    splits: [(State, f64); SPLITS],
 }
 
 /// What a slice of the grid holds.
@@ -75,7 +77,7 @@ enum Kind {
 
 /// The grid at one size of the pushes and one noise.
 struct Slice<'a> {
-    readings: &'a Readings,
+    along: Course<'a>,
     kind: Kind,
     noise: f64,
     wide: (f64, f64),
@@ -97,20 +99,21 @@ impl Slice<'_> {
                 Kind::Plain => Far::Same,
                 Kind::Core(shape) => Far::Core {
                     shape,
-                    since: self.readings.since,
+                    since: self.along.readings.since,
                 },
                 Kind::Pair(pushes) => Far::Followed { rate: far, pushes },
             },
         };
         let begin = |first: &_| State::begin(first, self.wide, self.near, self.noise);
-        let (state, fit) = run(body, self.readings, begin, self.noise)?;
-        let area = half[0] * if self.is_pair() { half[1] } else { 1.0 };
+        let seen = run(body, self.along, begin, self.noise)?;
+        let area = (half[0] * if self.is_pair() { half[1] } else { 1.0 }).ln();
         Some(Cell {
             middle,
             half,
             body,
-            state,
-            log: fit + area.ln(),
+            state: seen.last.0,
+            log: seen.last.1 + area,
+            splits: seen.splits.map(|(state, log)| (state, log + area)),
         })
     }
 
@@ -119,7 +122,7 @@ impl Slice<'_> {
     }
 
     fn cells(&self) -> Vec<Cell> {
-        let length = self.readings.length();
+        let length = self.along.readings.length();
         let (low, high) = ((SLOWEST / length).ln(), (FASTEST / length).ln());
         let n = if self.is_pair() {
             PAIR_CELLS
@@ -170,30 +173,49 @@ impl Slice<'_> {
     }
 }
 
-impl Posterior {
+/// How one supposition of what happened explains the readings.
+#[derive(Debug, Clone)]
+pub(super) struct Fit {
+    /// Bodies with the logarithms of their likelihoods.
+    parts: Vec<(Body, State, f64)>,
+    /// The logarithm of the probability of the readings after the split.
+    pub evidence: f64,
+    /// How far the last reading is from what was expected of it earlier, in
+    /// standard deviations: above is positive.
+    pub surprises: Vec<f64>,
+}
+
+impl Fit {
     /// Weighs every body. `None` where the readings do not bear a fit.
-    pub fn of(readings: &Readings, guesses: &[Guess]) -> Option<Self> {
+    pub fn of(along: Course<'_>, guesses: &[Guess]) -> Option<Self> {
+        let readings = along.readings;
         if readings.bins.len() < 4 || readings.length() <= 0.0 {
             return None;
         }
         let last = readings.bins.last()?.celsius;
         let wide = (last, 150.0 + 3.0 * readings.range);
         let near = 0.5 * readings.range + 1.0;
-        let mut parts: Vec<(Body, State, f64)> = Vec::new();
+        let mut cells: Vec<Cell> = Vec::new();
         let length = readings.length();
         let pair = |(size, weight): (f64, f64)| {
             let pushes = size * readings.range / length.sqrt();
             (Kind::Pair(pushes), weight * (1.0 - PLAIN - CORE))
         };
         let shares = 1.0 / CORES.len() as f64;
+        // A core that was disturbed is none of those.
+        let cores = if along.kicks.is_empty() {
+            CORES.as_slice()
+        } else {
+            &[]
+        };
         let kinds: Vec<(Kind, f64)> = std::iter::once((Kind::Plain, PLAIN))
-            .chain(CORES.iter().map(|shape| (Kind::Core(shape), CORE * shares)))
+            .chain(cores.iter().map(|shape| (Kind::Core(shape), CORE * shares)))
             .chain(PUSHES.map(pair))
             .collect();
         for (noise, noise_weight) in NOISES {
             for (kind, weight) in &kinds {
                 let slice = Slice {
-                    readings,
+                    along,
                     kind: *kind,
                     noise,
                     wide,
@@ -203,25 +225,106 @@ impl Posterior {
                 let span = (FASTEST / SLOWEST).ln() / 2.0;
                 let whole = if slice.is_pair() { span * span } else { span };
                 let log = (weight * noise_weight / whole).ln();
-                parts.extend(slice.cells().iter().map(|c| (c.body, c.state, c.log + log)));
+                cells.extend(slice.cells().into_iter().map(|mut cell| {
+                    cell.log += log;
+                    for split in &mut cell.splits {
+                        split.1 += log;
+                    }
+                    cell
+                }));
             }
         }
-        let best = parts.iter().fold(f64::NEG_INFINITY, |m, p| m.max(p.2));
-        parts.retain(|p| p.2 > best - NEGLIGIBLE - 6.0);
-        let mut told: Vec<(Body, State, f64)> = parts
-            .iter()
-            .flat_map(|(body, state, log)| {
-                guesses.iter().filter_map(move |guess| {
-                    let (state, change) = told(state, wide, *guess)?;
-                    Some((*body, state, log + change + guess.weight.ln()))
+        let with_guesses = |found: &dyn Fn(&Cell) -> (State, f64)| {
+            let best = cells
+                .iter()
+                .fold(f64::NEG_INFINITY, |m, c| m.max(found(c).1));
+            cells
+                .iter()
+                .map(|cell| (cell.body, found(cell)))
+                .filter(|(_, (_, log))| *log > best - NEGLIGIBLE - 6.0)
+                .flat_map(|(body, (state, log))| {
+                    guesses.iter().filter_map(move |guess| {
+                        let (state, change) = told(&state, wide, *guess)?;
+                        Some((body, state, log + change + guess.weight.ln()))
+                    })
                 })
+                .collect::<Vec<_>>()
+        };
+        let parts = with_guesses(&|cell| (cell.state, cell.log));
+        let before = with_guesses(&|cell| cell.splits[0]);
+        let evidence = sum(&parts) - sum(&before);
+        let end = readings.bins.last()?;
+        let surprises = (1..SPLITS)
+            .filter(|nth| along.splits[*nth] > 0)
+            .map(|nth| {
+                let begun = &readings.bins[along.splits[nth]];
+                surprise(&with_guesses(&|cell| cell.splits[nth]), begun, end)
             })
             .collect();
-        let best = told.iter().fold(f64::NEG_INFINITY, |m, p| m.max(p.2));
-        told.retain(|p| p.2 > best - NEGLIGIBLE);
-        let total: f64 = told.iter().map(|p| (p.2 - best).exp()).sum();
-        (total > 0.0).then(|| Self {
-            parts: told
+        (evidence.is_finite() && !parts.is_empty()).then_some(Self {
+            parts,
+            evidence,
+            surprises,
+        })
+    }
+
+    /// The same so many hours later.
+    pub fn later(mut self, hours: f64) -> Self {
+        for (body, state, _) in &mut self.parts {
+            match &mut body.far {
+                Far::Core { since, .. } => *since += hours,
+                _ => state.advance(&body.step(hours)),
+            }
+        }
+        self
+    }
+}
+
+/// By how many standard deviations a bin is above what was expected of it at an
+/// earlier one.
+fn surprise(parts: &[(Body, State, f64)], begun: &Bin, end: &Bin) -> f64 {
+    let best = parts.iter().fold(f64::NEG_INFINITY, |m, p| m.max(p.2));
+    let (mut below, mut total) = (0.0, 0.0);
+    for (body, state, log) in parts {
+        let weight = (log - best).exp();
+        let (mean, variance) = match body.far {
+            // A core's state is that at its beginning.
+            Far::Core { .. } => state.probe_after(&body.step(0.0)),
+            _ => state.probe_after(&body.step(end.hours - begun.hours)),
+        };
+        let doubt = REPLAY_DOUBT * (mean - begun.celsius);
+        let spread = (variance + end.variance + doubt * doubt).max(1e-8);
+        below += weight * 0.5 * erfc((mean - end.celsius) / (2.0 * spread).sqrt());
+        total += weight;
+    }
+    let share = (below / total).clamp(1e-12, 1.0 - 1e-12);
+    -std::f64::consts::SQRT_2 * erfc_inv(2.0 * share)
+}
+
+/// Standard doubt about any fit, as a share of the way, when it is held against
+/// what came.
+const REPLAY_DOUBT: f64 = 0.02;
+
+/// The logarithm of a sum of likelihoods.
+fn sum(parts: &[(Body, State, f64)]) -> f64 {
+    let best = parts.iter().fold(f64::NEG_INFINITY, |m, p| m.max(p.2));
+    best + parts.iter().map(|p| (p.2 - best).exp()).sum::<f64>().ln()
+}
+
+impl Posterior {
+    /// Suppositions, each with its weight.
+    pub fn of(fits: Vec<(Fit, f64)>) -> Option<Self> {
+        let mut parts: Vec<(Body, State, f64)> = Vec::new();
+        for (fit, weight) in fits {
+            let whole = sum(&fit.parts);
+            let add = weight.ln() - whole;
+            parts.extend(fit.parts.into_iter().map(|(b, s, log)| (b, s, log + add)));
+        }
+        let best = parts.iter().fold(f64::NEG_INFINITY, |m, p| m.max(p.2));
+        parts.retain(|p| p.2 > best - NEGLIGIBLE);
+        let total: f64 = parts.iter().map(|p| (p.2 - best).exp()).sum();
+        (total > 0.0 && best.is_finite()).then(|| Self {
+            parts: parts
                 .into_iter()
                 .map(|(body, state, log)| Part {
                     body,

@@ -70,9 +70,7 @@ impl Readings {
             bin.hours -= zero;
         }
         let seconds = SignedDuration::try_from_secs_f64(zero * 3600.0).unwrap_or_default();
-        let celsius = || bins.iter().map(|b| b.celsius);
-        let range =
-            celsius().fold(f64::NEG_INFINITY, f64::max) - celsius().fold(f64::INFINITY, f64::min);
+        let range = range(&bins);
         Some(Self {
             bins,
             last: last.checked_add(seconds).unwrap_or(last),
@@ -80,6 +78,17 @@ impl Readings {
             range,
             noise: noise.hypot(step / 12.0_f64.sqrt()),
         })
+    }
+
+    /// From a bin on.
+    pub fn from(&self, bin: usize) -> Self {
+        let bins = self.bins[bin..].to_vec();
+        Self {
+            since: bins.first().map_or(0.0, |b| -b.hours),
+            range: range(&bins),
+            bins,
+            ..*self
+        }
     }
 
     /// Hours from the first bin to the last.
@@ -107,6 +116,11 @@ impl Readings {
             (0.0, f64::INFINITY)
         }
     }
+}
+
+fn range(bins: &[Bin]) -> f64 {
+    let celsius = || bins.iter().map(|b| b.celsius);
+    celsius().fold(f64::NEG_INFINITY, f64::max) - celsius().fold(f64::INFINITY, f64::min)
 }
 
 /// The noise of one reading from how each leaves the line through its

@@ -1,12 +1,12 @@
 //! Prints how forecasts did in made-up kitchens, family by family, as the table
 //! of `FORECASTS.md`: `cargo run -p evenhand-kitchen --release --example
-//! forecast_coverage`. `tuning` and `second` ask in the worlds that the figures
-//! were chosen on; a number says in how many; any other word, which family.
+//! forecast_coverage`. `tuning`, `second` and `judging` ask in the worlds that the
+//! figures were chosen on; a number says in how many; any other word, which family.
 
 #[path = "../tests/forecast_worlds/mod.rs"]
 mod forecast_worlds;
 
-use forecast_worlds::{Draw, judging, pans, score, second, tuning};
+use forecast_worlds::{Draw, fresh, judging, pans, score, second, tuning};
 
 fn main() {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -15,20 +15,22 @@ fn main() {
         (&tuning::FAMILIES, tuning::SEEDS, pans::Pan::draw)
     } else if said("second") {
         (&second::FAMILIES, second::SEEDS, pans::Pan::draw)
-    } else {
+    } else if said("judging") {
         (&judging::FAMILIES, judging::SEEDS, judging::pan)
+    } else {
+        (&fresh::FAMILIES, fresh::SEEDS, judging::pan)
     };
     if let Some(many) = words.iter().find_map(|word| word.parse::<u64>().ok()) {
         seeds.end = seeds.end.min(seeds.start + many);
     }
     let only = words.iter().find(|word| {
-        !["tuning", "second"].contains(&word.as_str()) && word.parse::<u64>().is_err()
+        !["tuning", "second", "judging"].contains(&word.as_str()) && word.parse::<u64>().is_err()
     });
     println!(
         "| family | asks | answered | held | answered, after the last event | held | said never | \
-         late | median width | errors' spread |"
+         late | early | median width after it | errors' spread after it |"
     );
-    println!("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |");
+    println!("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |");
     for (stream, family) in families.iter().enumerate() {
         if only.is_some_and(|only| !family.name.contains(only.as_str())) {
             continue;
@@ -36,7 +38,7 @@ fn main() {
         let score = score(family, stream as u64, seeds.clone());
         let share = |part: usize, of: usize| 100.0 * part as f64 / of.max(1) as f64;
         println!(
-            "| {} | {} | {:.0} % | {:.0} % | {:.0} % | {:.0} % | {} | {} | {:.2} | {:.2} |",
+            "| {} | {} | {:.0} % | {:.0} % | {:.0} % | {:.0} % | {} | {} | {} | {:.2} | {:.2} |",
             family.name,
             score.asked,
             share(score.answered, score.asked),
@@ -45,6 +47,7 @@ fn main() {
             share(score.held_after, score.answered_after),
             score.said_never,
             score.answered - score.held - score.came_before,
+            score.came_before,
             score.width(),
             score.spread(),
         );

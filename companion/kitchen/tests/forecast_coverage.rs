@@ -1,12 +1,12 @@
 //! Do intervals hold as often as they say, and calls for action come where they
-//! should? On made-up kitchens that nothing was chosen on, fewer than the
-//! example `forecast_coverage` prints; the bounds leave room for their number.
+//! should? On made-up kitchens with seeds that nothing was chosen on, fewer than
+//! the example `forecast_coverage` prints; the bounds leave room for their number.
 
 #![allow(clippy::unwrap_used)]
 
 mod forecast_worlds;
 
-use forecast_worlds::{Draw, Score, judging, margins, pans, score, second, tuning};
+use forecast_worlds::{Draw, Score, fresh, judging, margins, pans, score, second, tuning};
 
 /// Seeds of this test: those of the report are not used up.
 const SEEDS: std::ops::Range<u64> = 700_000..700_012;
@@ -24,12 +24,14 @@ fn tuned_and_judged_on_different_worlds() {
         assert!(tuning::SEEDS.end <= second::SEEDS.start);
         assert!(second::SEEDS.end <= judging::SEEDS.start);
         assert!(judging::SEEDS.end <= SEEDS.start);
+        assert!(SEEDS.end <= fresh::SEEDS.start);
     }
     let mut at_all = 0;
     for (chosen, reported) in tuning::FAMILIES
         .iter()
         .chain(&second::FAMILIES)
-        .zip(judging::FAMILIES.iter().cycle())
+        .chain(&judging::FAMILIES)
+        .zip(fresh::FAMILIES.iter().cycle())
     {
         assert_eq!(chosen.name, reported.name);
         let (chosen, reported) = (
@@ -38,7 +40,7 @@ fn tuned_and_judged_on_different_worlds() {
         );
         at_all += usize::from(chosen.truth.celsius[..50] != reported.truth.celsius[..50]);
     }
-    assert_eq!(at_all, 2 * judging::FAMILIES.len());
+    assert_eq!(at_all, 3 * fresh::FAMILIES.len());
 }
 
 #[test]

@@ -1,12 +1,13 @@
 //! Made-up kitchens in which forecasts are tried: what is simulated, what is
 //! seen of it, and how a forecast is scored against it.
 //!
-//! [`tuning`] and [`second`] are what the figures of the forecast were chosen
-//! on; [`judging`] is a third set of worlds, written apart, with other
+//! [`tuning`], [`second`] and [`judging`] are what the figures of the forecast
+//! were chosen on; [`fresh`] is a set of worlds written after that, with other
 //! equations, ranges, noise and sampling, that it is reported on.
 
 #![allow(clippy::unwrap_used, dead_code)]
 
+pub mod fresh;
 pub mod fresh_pans;
 pub mod judging;
 pub mod margins;
@@ -277,8 +278,11 @@ pub struct Score {
     pub came_before: usize,
     /// Width over the time remaining; infinite where it may never come.
     widths: Vec<f64>,
+    /// The same of those asked after the last event.
+    widths_after: Vec<f64>,
     /// Error of the likely time over the time remaining.
     errors: Vec<f64>,
+    errors_after: Vec<f64>,
 }
 
 impl Score {
@@ -297,22 +301,26 @@ impl Score {
                 self.answered_after += 1;
                 self.held_after += usize::from(held);
             }
-            self.widths
-                .push(late.map_or(f64::INFINITY, |late| late - early) / answer.remaining);
-            self.errors
-                .push((likely - answer.remaining) / answer.remaining);
+            let width = late.map_or(f64::INFINITY, |late| late - early) / answer.remaining;
+            let error = (likely - answer.remaining) / answer.remaining;
+            self.widths.push(width);
+            self.errors.push(error);
+            if answer.after_events {
+                self.widths_after.push(width);
+                self.errors_after.push(error);
+            }
         }
     }
 
-    /// The median width, as a share of the time remaining.
+    /// The median width after the last event, as a share of the time remaining.
     pub fn width(&self) -> f64 {
-        quantile(&self.widths, 0.5)
+        quantile(&self.widths_after, 0.5)
     }
 
     /// The errors' own spread as an interval of the same confidence: from their
     /// tenth to their ninetieth hundredth.
     pub fn spread(&self) -> f64 {
-        quantile(&self.errors, 0.9) - quantile(&self.errors, 0.1)
+        quantile(&self.errors_after, 0.9) - quantile(&self.errors_after, 0.1)
     }
 }
 

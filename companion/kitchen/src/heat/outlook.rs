@@ -217,9 +217,9 @@ impl Ahead<'_> {
             Ok(_) => Reach::Never,
             Err(why) => Reach::Unknown(*why),
         };
-        let in_time = course
-            .as_ref()
-            .is_ok_and(|course| course.by(stage.to, deadline) >= SURE_ENOUGH);
+        // What is called or cautioned on goes by what came after the last change.
+        let in_time = course.is_ok()
+            && matches!(&*self.seen_to(self.now), Ok(course) if course.by(stage.to, deadline) >= SURE_ENOUGH);
         let loud = match (misses, last_chance && !in_time) {
             (true, _) => Some(Alarm::Act),
             (false, true) => Some(Alarm::Close),

@@ -47,7 +47,7 @@ why-still = It hardly moves: no forecast.
 why-changed = It goes differently than before: not known yet. Hold the probe still for some minutes.
 why-doubtful = Not known yet: what was seen fits too many times. Hold the probe still, and say what it stands in.
 why-plateau = Not known yet: it has to freeze or thaw on the way, which nobody can time from here.
-why-stalled = Not known yet: it slows down short of what it stands in, as long as its surface is wet.
+why-stalled = Not known yet: it slows down as long as its surface is wet. Hold the probe still and ask again once it rises faster.
 
 # How often forecasts came true.
 record-none = No interval of this kitchen has been seen out yet.

@@ -46,7 +46,7 @@ why-still = Apenas se mueve: no hay previsión.
 why-changed = Va distinto que antes: aún no se sabe. Deje la sonda quieta unos minutos.
 why-doubtful = Aún no se sabe: lo visto encaja con demasiadas horas. Deje la sonda quieta e indique en qué está.
 why-plateau = Aún no se sabe: por el camino se congela o se descongela, y eso no se puede prever desde aquí.
-why-stalled = Aún no se sabe: se frena antes de llegar a lo que lo rodea, mientras la superficie esté húmeda.
+why-stalled = Aún no se sabe: se frena mientras la superficie esté húmeda. Mantenga quieta la sonda y pregunte otra vez cuando suba más deprisa.
 
 # Cuántas previsiones se cumplieron.
 record-none = Aún no se ha cumplido el plazo de ninguna previsión en esta cocina.

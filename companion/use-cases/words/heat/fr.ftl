@@ -46,7 +46,7 @@ why-still = Ça ne bouge presque pas : pas de prévision.
 why-changed = Ça évolue autrement qu'avant : pas encore connu. Laissez la sonde en place quelques minutes.
 why-doubtful = Pas encore connu : trop d'heures conviennent. Laissez la sonde en place et dites où se trouve le produit.
 why-plateau = Pas encore connu : ça gèle ou dégèle en chemin, ce qui ne peut se prévoir d'ici.
-why-stalled = Pas encore connu : ça ralentit avant d'arriver à ce qui l'entoure, tant que la surface est humide.
+why-stalled = Pas encore connu : ça ralentit tant que la surface est humide. Gardez la sonde immobile et redemandez quand ça monte plus vite.
 
 # Combien de prévisions se sont vérifiées.
 record-none = Aucune prévision de cette cuisine n'est encore arrivée à terme.

@@ -6,9 +6,8 @@
 //! make another chain. The last portion of a chain has none behind it that
 //! would bear witness to it.
 
-use crate::CapturedPortion;
 #[cfg(feature = "hash-chain")]
-use crate::{Report, frame::MAX_PAYLOAD};
+use crate::{CapturedPortion, Report, frame::MAX_PAYLOAD};
 use postcard::experimental::max_size::MaxSize;
 use serde::{Deserialize, Serialize};
 
@@ -20,7 +19,7 @@ pub struct ChainLink {
     /// and had no place to keep are counted too, so that a position is left out
     /// for each of them.
     pub position: u32,
-    /// The [digest](CapturedPortion::digest) of the portion kept before it, or
+    /// The [digest](crate::CapturedPortion::digest) of the portion kept before it, or
     /// [`ChainLink::START`].
     pub previous: u64,
 }

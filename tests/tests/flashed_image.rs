@@ -499,7 +499,7 @@ fn no_portion_that_was_sent_is_lost_or_changed_by_a_power_cut() {
     bench.load(0.0);
     let mut recorded = 0;
     // Which change of the flash, and how much of it is done.
-    let cuts = [(2, 0.0), (4, 0.5), (6, 0.9), (8, 0.3), (5, 0.7), (3, 0.95)];
+    let cuts = [(4, 0.0), (6, 0.5), (8, 0.9), (8, 0.3), (7, 0.7), (5, 0.95)];
     for (life, (calls, part)) in cuts.into_iter().enumerate() {
         bench.portions.clear();
         bench.start(Mode::Taking);

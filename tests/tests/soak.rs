@@ -12,7 +12,10 @@ use std::process::{Command, Stdio};
 
 /// Seven nights of three hundred.
 const PORTIONS: usize = 2_100;
-/// What memory may grow by after the first quarter, in kilobytes: the run's own
+/// From here on memory stays as it was: the simulated scale is in the same
+/// process and keeps its last thousand portions, which fill up first.
+const FULL: usize = 1_200;
+/// What memory may grow by from then on, in kilobytes: the run's own
 /// dots are kept for the screen, at well under a kilobyte each.
 const GROWTH: u64 = 4_096;
 
@@ -48,11 +51,7 @@ fn a_week() {
         let Some(kilobytes) = resident_kilobytes(program.id()) else {
             break;
         };
-        let most = if place < PORTIONS / 4 {
-            &mut early
-        } else {
-            &mut late
-        };
+        let most = if place < FULL { &mut early } else { &mut late };
         *most = kilobytes.max(*most);
     }
     assert!(program.wait().unwrap().success());
@@ -68,7 +67,7 @@ fn a_week() {
         .map(|entry| entry.unwrap().metadata().unwrap().len())
         .sum();
     println!(
-        "{PORTIONS} portions: {early} kB in the first quarter, {late} kB after it; \
+        "{PORTIONS} portions: {early} kB up to portion {FULL}, {late} kB after it; \
          store {store} bytes, {} a portion",
         store / PORTIONS as u64
     );

@@ -1,32 +1,13 @@
 //! `evenhand formula` and `evenhand dough`: the kitchen's own book.
 
+use super::running::{json, run};
 use serde_json::Value;
 use std::path::Path;
-use std::process::{Command, Stdio};
-
-fn run(folder: &Path, words: &[&str]) -> (i32, String, String) {
-    let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
-        .arg("--data")
-        .arg(folder)
-        .args(words)
-        .stdin(Stdio::null())
-        .output()
-        .unwrap();
-    (
-        output.status.code().unwrap_or(-1),
-        String::from_utf8(output.stdout).unwrap(),
-        String::from_utf8(output.stderr).unwrap(),
-    )
-}
 
 fn said(folder: &Path, words: &[&str]) -> String {
     let (code, out, err) = run(folder, words);
     assert_eq!(code, 0, "{words:?}: {err}");
     out
-}
-
-fn json(folder: &Path, words: &[&str]) -> Value {
-    serde_json::from_str(&said(folder, &[words, &["--json"]].concat())).unwrap()
 }
 
 fn refused(folder: &Path, words: &[&str], by: &str) {

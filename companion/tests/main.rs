@@ -13,6 +13,7 @@ mod keeping;
 mod prep_cli;
 #[cfg(unix)]
 mod pty;
+mod running;
 #[cfg(feature = "app")]
 mod same_answer;
 mod scale_cli;

@@ -1,29 +1,7 @@
 //! `evenhand brine vessel`, and a brine told with a vessel on record.
 
+use super::running::{json, run};
 use serde_json::Value;
-use std::path::Path;
-use std::process::{Command, Stdio};
-
-fn run(folder: &Path, words: &[&str]) -> (i32, String, String) {
-    let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
-        .arg("--data")
-        .arg(folder)
-        .args(words)
-        .stdin(Stdio::null())
-        .output()
-        .unwrap();
-    (
-        output.status.code().unwrap_or(-1),
-        String::from_utf8(output.stdout).unwrap(),
-        String::from_utf8(output.stderr).unwrap(),
-    )
-}
-
-fn json(folder: &Path, words: &[&str]) -> Value {
-    let (code, out, err) = run(folder, &[words, &["--json"]].concat());
-    assert_eq!(code, 0, "{words:?}: {err}");
-    serde_json::from_str(&out).unwrap()
-}
 
 fn near(value: &Value, field: &str, expected: f64, within: f64) {
     let found = value[field]

@@ -71,6 +71,11 @@ fn came_to_nothing(batch: &Batch) -> bool {
     batch.weighed_in().is_empty() && batch.entries().any(put_aside)
 }
 
+/// Where what is kept beside the store lies.
+fn folder_of(store: &Store) -> &Path {
+    store.path().parent().unwrap_or_else(|| Path::new(""))
+}
+
 /// The scale at rest.
 pub(super) fn steady(scene: &Scene) -> Result<Look, Refusal> {
     scene.look.filter(|look| look.stable).ok_or_else(|| {
@@ -134,10 +139,8 @@ impl Mixer {
         self.batches = store.batches()?;
         self.batches.retain(|(_, batch)| !came_to_nothing(batch));
         self.vessels = store.vessels()?;
-        let folder = store.path().parent().unwrap_or_else(|| Path::new(""));
-        self.limits = limits::in_force(folder).map_err(|error| error.to_string());
+        self.limits = limits::in_force(folder_of(store)).map_err(|error| error.to_string());
         self.sketch.limits.clone_from(&self.limits);
-        self.book = BookSheet::read(folder);
         Ok(())
     }
 
@@ -234,6 +237,9 @@ impl Mixer {
                 // Two lists are turned over by one leaf; each begins at its own first.
                 if page == Page::Book || self.page == Page::Book {
                     self.leaf = 0;
+                }
+                if page == Page::Book {
+                    self.book = BookSheet::read(folder_of(store));
                 }
                 self.show(page);
             }

@@ -223,7 +223,7 @@ fn mixed(data: &Data, arguments: &MixedArguments) -> Result<(), Failure> {
     };
     let formula = find(data, &arguments.into.name)?;
     let to_mix = arguments.into.dough(None, water_at)?;
-    let (going, _) = book::going(&formula, &to_mix).map_err(flag)?;
+    let going = book::going(&formula, &to_mix).map_err(flag)?;
     let dough = MixedDough::new(going, water_at, ice, dough_at).map_err(flag)?;
     let mut store = data.store()?;
     let id = match arguments.batch {

@@ -394,7 +394,8 @@ fn share(data: &Data, arguments: &ShareArguments) -> Result<(), Failure> {
 }
 
 fn trials_fields(trials: &Trials, least: Mark, kept: Option<PathBuf>) -> Value {
-    let seen = match trials.changed_the_mark() {
+    let changed = trials.changed_the_mark();
+    let seen = match &changed {
         Seen::NotKnownYet { more } => json!({"code": "not-known-yet", "more_batches": more}),
         Seen::Nothing => json!({"code": "nothing"}),
         Seen::Stands {
@@ -405,7 +406,7 @@ fn trials_fields(trials: &Trials, least: Mark, kept: Option<PathBuf>) -> Value {
             "code": "stands",
             "ingredient": ingredient,
             "more_is_better": more_is_better,
-            "chance_percent": rounded(chance * 100.0),
+            "chance_percent": rounded(*chance * 100.0),
         }),
     };
     json!({
@@ -421,7 +422,7 @@ fn trials_fields(trials: &Trials, least: Mark, kept: Option<PathBuf>) -> Value {
             "batches": shared.batches,
         })).collect::<Vec<_>>(),
         "changed_the_mark": seen,
-        "next": trials.next(least).map(|next| json!({
+        "next": trials.next(least, &changed).map(|next| json!({
             "name": next.ingredient,
             "from_percent": rounded(next.from.percent()),
             "to_percent": rounded(next.to.percent()),

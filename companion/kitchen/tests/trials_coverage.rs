@@ -133,6 +133,12 @@ fn the_good_ones_share_what_they_share_and_the_rest_is_not_known() {
             .is_err()
     );
     // What never varied is what teaches most.
-    assert_eq!(trials.next(least).unwrap().ingredient, "lemon");
+    assert_eq!(
+        trials
+            .next(least, &trials.changed_the_mark())
+            .unwrap()
+            .ingredient,
+        "lemon"
+    );
     assert!(Trials::new(&series, &["rye".to_owned()]).is_err());
 }

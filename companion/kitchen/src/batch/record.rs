@@ -853,13 +853,10 @@ impl Batch {
     /// The dough that it is, as it was mixed and measured last.
     #[must_use]
     pub fn dough(&self) -> Option<MixedDough> {
-        self.entries()
-            .filter(|(_, struck)| !struck)
-            .filter_map(|(entry, _)| match &entry.what {
-                What::DoughMixed { dough } => Some(*dough),
-                _ => None,
-            })
-            .last()
+        self.standing().rev().find_map(|entry| match &entry.what {
+            What::DoughMixed { dough } => Some(*dough),
+            _ => None,
+        })
     }
 
     /// The plan in force.

@@ -302,10 +302,10 @@ impl Trials {
     }
 
     /// The batch that would teach most: a spread further in what seems to have
-    /// changed the mark, else a change of what has varied least for its size.
-    /// `None` where no batch has that mark.
+    /// changed the mark, as [`Trials::changed_the_mark`] saw it, else a change of
+    /// what has varied least for its size. `None` where no batch has that mark.
     #[must_use]
-    pub fn next(&self, least: Mark) -> Option<Next> {
+    pub fn next(&self, least: Mark, seen: &Seen) -> Option<Next> {
         let shared = self.shared(least);
         let all = |ingredient: &str| -> Option<(f64, Option<f64>)> {
             let place = self
@@ -319,7 +319,7 @@ impl Trials {
                 .collect();
             mean_and_spread(&shares)
         };
-        let (shared, up) = match self.changed_the_mark() {
+        let (shared, up) = match seen {
             Seen::Stands {
                 ingredient,
                 more_is_better,
@@ -327,8 +327,8 @@ impl Trials {
             } => (
                 shared
                     .into_iter()
-                    .find(|shared| same_name(&shared.ingredient, &ingredient))?,
-                more_is_better,
+                    .find(|shared| same_name(&shared.ingredient, ingredient))?,
+                *more_is_better,
             ),
             Seen::NotKnownYet { .. } | Seen::Nothing => {
                 let varied = |shared: &Shared| {

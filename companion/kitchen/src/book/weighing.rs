@@ -86,6 +86,10 @@ impl Bowl {
     }
 }
 
+/// A stage, `None` for the last bowl, and what goes into it in per cent of the
+/// base.
+type BowlShares<'f> = (Option<&'f str>, Vec<(&'f str, f64)>);
+
 /// A formula at a size.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Weighing {
@@ -125,9 +129,56 @@ impl StagedFormula {
                 "write the step that the scale shows, such as 1 g",
             ));
         }
+        let percent = self.grams_of_one_percent(size)?;
+        let grams = |name: &str, percent_of_base: f64| mass_of(name, percent_of_base * percent);
+        let line = |name: &str, percent_of_base: f64| -> Result<Weighed, InputError> {
+            let exact = grams(name, percent_of_base)?;
+            Ok(Weighed {
+                name: name.to_owned(),
+                of_base: ratio_of(percent_of_base),
+                exact,
+                weigh: exact.rounded_to(step).max(step),
+            })
+        };
+        let mut bowls: Vec<Bowl> = Vec::with_capacity(self.stages().len() + 1);
+        for (stage, shares) in self.bowl_shares() {
+            let mut lines = shares
+                .into_iter()
+                .map(|(name, percent)| line(name, percent))
+                .collect::<Result<Vec<_>, _>>()?;
+            if stage.is_none() {
+                // All that was made goes in, as it was weighed: the stages come last.
+                for (line, made) in lines.iter_mut().rev().zip(bowls.iter().rev()) {
+                    line.weigh = made.total();
+                }
+            }
+            bowls.push(Bowl {
+                stage: stage.map(str::to_owned),
+                lines,
+            });
+        }
+        Ok(Weighing {
+            bowls,
+            base: grams("base", 100.0)?,
+            total: grams("total", self.total_percent())?,
+            pieces: match size {
+                Size::Pieces { count, each, .. } => Some((*count, *each)),
+                _ => None,
+            },
+        })
+    }
+
+    /// The base in all at a size.
+    ///
+    /// # Errors
+    /// As for [`StagedFormula::weigh`].
+    pub fn base_at(&self, size: &Size) -> Result<Mass, InputError> {
+        mass_of("base", 100.0 * self.grams_of_one_percent(size)?)
+    }
+
+    fn grams_of_one_percent(&self, size: &Size) -> Result<f64, InputError> {
         let total_percent = self.total_percent();
-        // Grams of one per cent of the base.
-        let percent = match size {
+        Ok(match size {
             Size::Base(mass) => positive("base", *mass)? / 100.0,
             Size::Total(mass) => positive("total", *mass)? / total_percent,
             Size::Pieces { count, each, lost } => {
@@ -151,65 +202,6 @@ impl StagedFormula {
                 divided / (1.0 - lost.fraction()) / total_percent
             }
             Size::Of { name, mass } => positive(name, *mass)? / self.percent_of(name)?,
-        };
-        let grams = |name: &str, percent_of_base: f64| {
-            Mass::from_fractional_grams(percent_of_base * percent)
-                .filter(|mass| *mass > Mass::ZERO)
-                .ok_or_else(|| {
-                    InputError::new(
-                        name,
-                        &format!("{} g", percent_of_base * percent),
-                        "is no mass that a kitchen weighs",
-                        "write another size",
-                    )
-                })
-        };
-        let line = |name: &str, percent_of_base: f64| -> Result<Weighed, InputError> {
-            let exact = grams(name, percent_of_base)?;
-            Ok(Weighed {
-                name: name.to_owned(),
-                of_base: ratio_of(percent_of_base),
-                exact,
-                weigh: exact.rounded_to(step).max(step),
-            })
-        };
-        let ingredients = self.ingredients();
-        let mut bowls = Vec::with_capacity(self.stages().len() + 1);
-        for stage in self.stages() {
-            let mut lines = Vec::with_capacity(stage.shares.len() + 1);
-            for share in &stage.shares {
-                lines.push(line(ingredients[share.ingredient].name(), share.percent)?);
-            }
-            if let Some(starter) = &stage.starter {
-                lines.push(line("starter", starter.percent)?);
-            }
-            bowls.push(Bowl {
-                stage: Some(stage.name.clone()),
-                lines,
-            });
-        }
-        let mut lines = Vec::new();
-        for (ingredient, left) in ingredients.iter().zip(self.left_percents()) {
-            if left > NOTHING_LEFT {
-                lines.push(line(ingredient.name(), left)?);
-            }
-        }
-        for (stage, bowl) in self.stages().iter().zip(&bowls) {
-            lines.push(Weighed {
-                // All that was made goes in, as it was weighed.
-                weigh: bowl.total(),
-                ..line(&stage.name, stage.percent())?
-            });
-        }
-        bowls.push(Bowl { stage: None, lines });
-        Ok(Weighing {
-            bowls,
-            base: grams("base", 100.0)?,
-            total: grams("total", total_percent)?,
-            pieces: match size {
-                Size::Pieces { count, each, .. } => Some((*count, *each)),
-                _ => None,
-            },
         })
     }
 
@@ -218,27 +210,40 @@ impl StagedFormula {
     /// out.
     #[must_use]
     pub fn bowl_ratios(&self) -> Vec<(Option<&str>, ratio::Formula)> {
-        let hundred = Size::Base(Mass::from_grams(1000));
-        // A milligram of a kilogram: parts, not weights.
-        let Ok(weighing) = self.weigh(&hundred, Mass::from_milligrams(1)) else {
-            return Vec::new();
-        };
-        let names = self.stages().iter().map(|stage| Some(stage.name()));
-        names
-            .chain([None])
-            .zip(weighing.bowls)
-            .filter_map(|(stage, bowl)| {
-                let lines = bowl
-                    .lines
+        self.bowl_shares()
+            .into_iter()
+            .filter_map(|(stage, shares)| {
+                let lines = shares
                     .into_iter()
-                    .map(|line| {
-                        let name = ratio::Ingredient::plain(&line.name).ok()?;
-                        Some((name, line.of_base.percent()))
-                    })
+                    .map(|(name, percent)| Some((ratio::Ingredient::plain(name).ok()?, percent)))
                     .collect::<Option<Vec<_>>>()?;
                 Some((stage, ratio::Formula::parts(lines).ok()?))
             })
             .collect()
+    }
+
+    /// What goes into each bowl, in per cent of the base: the stages in order,
+    /// then the last bowl with the stages at its end.
+    fn bowl_shares(&self) -> Vec<BowlShares<'_>> {
+        let ingredients = self.ingredients();
+        let stages = self.stages().iter().map(|stage| {
+            let taken = stage
+                .shares
+                .iter()
+                .map(|share| (ingredients[share.ingredient].name(), share.percent));
+            let starter = stage.starter.iter().map(|it| ("starter", it.percent));
+            (Some(stage.name()), taken.chain(starter).collect())
+        });
+        let left = ingredients
+            .iter()
+            .zip(self.left_percents())
+            .filter(|(_, left)| *left > NOTHING_LEFT)
+            .map(|(ingredient, left)| (ingredient.name(), left));
+        let made = self
+            .stages()
+            .iter()
+            .map(|stage| (stage.name(), stage.percent()));
+        stages.chain([(None, left.chain(made).collect())]).collect()
     }
 
     /// The share of an ingredient in all, or of a stage, in per cent of the base.
@@ -270,6 +275,19 @@ impl StagedFormula {
 /// What is left of an ingredient for the last bowl that is rounding and not an
 /// amount, in per cent of the base.
 const NOTHING_LEFT: f64 = 1e-6;
+
+fn mass_of(name: &str, grams: f64) -> Result<Mass, InputError> {
+    Mass::from_fractional_grams(grams)
+        .filter(|mass| *mass > Mass::ZERO)
+        .ok_or_else(|| {
+            InputError::new(
+                name,
+                &format!("{grams} g"),
+                "is no mass that a kitchen weighs",
+                "write another size",
+            )
+        })
+}
 
 fn positive(field: &str, mass: Mass) -> Result<f64, InputError> {
     crate::brine::above_zero(field, mass).map(|()| mass.grams())
@@ -303,6 +321,11 @@ mod tests {
         mass.grams()
     }
 
+    /// What is weighed into a bowl, in grams.
+    fn weighed_into(bowl: &Bowl) -> Vec<f64> {
+        bowl.lines.iter().map(|line| line.weigh.grams()).collect()
+    }
+
     /// A baker's own example of the arithmetic: 1000 g of flour, 750 g of water
     /// and 20 g of salt are 100, 75 and 2 per cent. Read: "Bakers math to plan
     /// ingredients", myhobbyjoy.com.
@@ -316,12 +339,7 @@ mod tests {
         let weighed = dough
             .weigh(&Size::Base(Mass::from_grams(1000)), Mass::from_grams(1))
             .unwrap();
-        let lines: Vec<f64> = weighed.bowls[0]
-            .lines
-            .iter()
-            .map(|line| grams(line.weigh))
-            .collect();
-        assert_eq!(lines, [1000.0, 750.0, 20.0]);
+        assert_eq!(weighed_into(&weighed.bowls[0]), [1000.0, 750.0, 20.0]);
         assert!((dough.hydration().percent() - 75.0).abs() < 1e-9);
     }
 
@@ -338,12 +356,7 @@ mod tests {
         let weighed = dough
             .weigh(&Size::Total(Mass::from_grams(750)), Mass::from_grams(1))
             .unwrap();
-        let lines: Vec<f64> = weighed.bowls[0]
-            .lines
-            .iter()
-            .map(|line| grams(line.weigh))
-            .collect();
-        assert_eq!(lines, [449.0, 292.0, 9.0]);
+        assert_eq!(weighed_into(&weighed.bowls[0]), [449.0, 292.0, 9.0]);
     }
 
     /// A fifth of the flour in a build at 100 % water: by hand, 200 and 200 of

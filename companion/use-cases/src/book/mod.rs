@@ -7,10 +7,10 @@
 
 mod words;
 
-use evenhand_kitchen::book::{Size, StagedFormula, Weighing};
+use evenhand_kitchen::book::{Size, StagedFormula};
 use evenhand_kitchen::dough::{Going, MixedDough, Rise, WaterFor, water_by_rule};
 use evenhand_kitchen::units::InputError;
-use evenhand_protocol::{Mass, Temperature};
+use evenhand_protocol::Temperature;
 use evenhand_store::{Store, StoreError};
 use std::ffi::OsStr;
 use std::io;
@@ -236,15 +236,13 @@ pub enum DoughWater {
     NotKnownYet,
 }
 
-/// What goes into a dough's last bowl at a size, and the size itself.
+/// What goes into a dough's last bowl at a size.
 ///
 /// # Errors
 /// The size or the temperatures make no sense.
-pub fn going(formula: &StagedFormula, dough: &DoughToMix) -> Result<(Going, Weighing), InputError> {
-    // A milligram: the balance asks for what the formula says, not the scale.
-    let weighing = formula.weigh(&dough.size, Mass::from_milligrams(1))?;
-    let going = Going::of(formula, weighing.base, dough.flour_at, dough.before_at)?;
-    Ok((going, weighing))
+pub fn going(formula: &StagedFormula, dough: &DoughToMix) -> Result<Going, InputError> {
+    let base = formula.base_at(&dough.size)?;
+    Going::of(formula, base, dough.flour_at, dough.before_at)
 }
 
 /// The water that makes a dough as warm as wanted.
@@ -264,7 +262,7 @@ pub fn water(
             "say how warm the dough is to be, or write ends_at into the formula",
         )
     })?;
-    let (going, _) = going(formula, dough)?;
+    let going = going(formula, dough)?;
     if let Some(rise) = Rise::of(measured) {
         return Ok(DoughWater::Balanced {
             water: going.water_for(wanted, rise.kelvin, dough.coldest)?,

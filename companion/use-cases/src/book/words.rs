@@ -199,9 +199,10 @@ pub fn trials_words(language: Language, trials: &Trials, least: Mark) -> Vec<Str
     for shared in trials.shared(least) {
         lines.push(format!("  {}", shared_words(language, &shared, good)));
     }
-    lines.push(match trials.changed_the_mark() {
+    let seen = trials.changed_the_mark();
+    lines.push(match &seen {
         Seen::NotKnownYet { more } => {
-            say!(language, "trials-not-known-yet", more = more).into_owned()
+            say!(language, "trials-not-known-yet", more = *more).into_owned()
         }
         Seen::Nothing => say!(language, "trials-nothing").into_owned(),
         Seen::Stands {
@@ -209,26 +210,26 @@ pub fn trials_words(language: Language, trials: &Trials, least: Mark) -> Vec<Str
             more_is_better,
             chance,
         } => {
-            let chance = language.figure(format!("{:.1}", chance * 100.0));
-            if more_is_better {
+            let chance = language.figure(format!("{:.1}", *chance * 100.0));
+            if *more_is_better {
                 say!(
                     language,
                     "trials-more-better",
-                    name = ingredient,
+                    name = ingredient.as_str(),
                     chance = chance,
                 )
             } else {
                 say!(
                     language,
                     "trials-less-better",
-                    name = ingredient,
+                    name = ingredient.as_str(),
                     chance = chance,
                 )
             }
             .into_owned()
         }
     });
-    if let Some(next) = trials.next(least) {
+    if let Some(next) = trials.next(least, &seen) {
         lines.push(next_words(language, &next));
     }
     lines

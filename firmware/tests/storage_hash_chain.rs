@@ -51,17 +51,19 @@ struct Bench {
     outbox: Outbox<PLACES>,
 }
 
-/// A cut may fall into the start itself: then it is started once more.
+/// A cut may fall into the start itself, for it repairs what an earlier cut left: then it is
+/// started once more.
 fn boot(flash: Flash, acknowledged: bool) -> Bench {
     let vault = Vault::new(flash, layout(acknowledged)).unwrap();
     let (mut keeper, woken) = Keeper::wake(vault, 40);
+    let mut outbox = Outbox::new(DEVICE, woken.epoch);
+    let restored = keeper.restore(&mut outbox);
     if !keeper.vault_mut().flash_mut().powered {
         let mut flash = keeper.into_vault().into_flash();
         flash.power_up();
         return boot(flash, acknowledged);
     }
-    let mut outbox = Outbox::new(DEVICE, woken.epoch);
-    keeper.restore(&mut outbox).unwrap();
+    restored.unwrap();
     Bench { keeper, outbox }
 }
 

@@ -200,10 +200,14 @@ impl Session {
         match envelope.message {
             Report::Hello(hello) => {
                 let start = (hello.device, hello.epoch);
-                if self.start.is_some_and(|known| known != start) {
-                    // It restarted, or another took its place: it does not
-                    // know the time, nor the command under way.
+                if self.start != Some(start) {
+                    // It may have said so by itself as it started, and not have heard the call
+                    // before: then it does not know the time, nor what this end reads.
                     self.last_call = None;
+                }
+                if self.start.is_some_and(|known| known != start) {
+                    // It restarted, or another took its place: it does not know the command
+                    // under way.
                     self.watch.restart();
                     self.give_up_commands(Unmet::LinkLost);
                 }

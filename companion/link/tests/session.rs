@@ -66,6 +66,9 @@ fn linked(now: Instant) -> Session {
     let mut session = Session::new(now, 7);
     session.tick(now, WALL);
     session.bytes(&framed(0, hello(1)), now);
+    // Called once more, for the hello may have been its own at its start.
+    session.tick(now, WALL);
+    session.bytes(&framed(1, hello(1)), now);
     session.take_heard();
     session.take_out();
     assert_eq!(session.standing(), Standing::Linked(DeviceId(1)));
@@ -90,6 +93,45 @@ fn the_first_word_is_who_calls_and_what_time_it_is() {
     assert!(sent(&mut session).is_empty());
     session.tick(now + Duration::from_millis(500), WALL);
     assert_eq!(sent(&mut session).len(), 1);
+}
+
+/// The scale is plugged in while the program calls: the call before its start is lost, and its
+/// own hello comes without being asked.
+#[test]
+fn an_instrument_that_starts_while_it_is_called_hears_the_time() {
+    let now = Instant::now();
+    let mut session = Session::new(now, 7);
+    session.tick(now, WALL);
+    // The witness: the call went where nobody heard it.
+    assert_eq!(sent(&mut session).len(), 1);
+    let unasked = |number| match hello(1) {
+        Report::Hello(hello) => framed(
+            number,
+            Report::Hello(Hello {
+                verification_interval: None,
+                ..hello
+            }),
+        ),
+        _ => Vec::new(),
+    };
+    session.bytes(&unasked(0), now);
+    session.tick(now, WALL);
+    let [call] = sent(&mut session)[..] else {
+        panic!("it is called once");
+    };
+    assert!(matches!(call.message, Command::Hello { now: WALL, .. }));
+    session.bytes(&framed(1, hello(1)), now);
+    let told = session
+        .take_heard()
+        .into_iter()
+        .find_map(|heard| match heard {
+            Heard::Hello(hello) => hello.verification_interval,
+            _ => None,
+        });
+    assert_eq!(told, Some(Mass::from_grams(1)));
+    // The answer to that is not answered.
+    session.tick(now, WALL);
+    assert!(sent(&mut session).is_empty());
 }
 
 /// Report number 100 of a later version, from the golden frames beside WIRE.md: three bytes of it.

@@ -3,12 +3,13 @@
 use super::calendar::{Resource, Stretch};
 use super::oven::OvenTimes;
 use super::step::{InBand, Progress, Step, TickedBy};
+use super::supply::BatchOf;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use petgraph::Direction;
 use petgraph::algo::{has_path_connecting, toposort};
 use petgraph::graph::{DiGraph, NodeIndex};
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 /// A step on a board.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -95,6 +96,8 @@ pub struct Board {
     pub(super) extra: Vec<Extra>,
     /// What can be had in place of a preparation.
     pub(super) instead: HashMap<String, Instead>,
+    /// Preparations that are made in batches.
+    batches: BTreeMap<String, BatchOf>,
     /// When service opens: everything is done by then.
     pub service: Timestamp,
     /// The kitchen's own time.
@@ -128,6 +131,7 @@ impl Board {
             services: Vec::new(),
             extra: Vec::new(),
             instead: HashMap::new(),
+            batches: BTreeMap::new(),
             service,
             zone,
         })
@@ -280,8 +284,21 @@ impl Board {
         Ok(())
     }
 
+    /// A preparation is made in batches.
+    pub fn set_batch(&mut self, preparation: impl Into<String>, batch: BatchOf) {
+        self.batches.insert(preparation.into(), batch);
+    }
+
+    /// Preparations that are made in batches, by name.
+    pub fn batches(&self) -> impl Iterator<Item = (&str, &BatchOf)> {
+        self.batches
+            .iter()
+            .map(|(name, batch)| (name.as_str(), batch))
+    }
+
     /// When this service ends, where that was said.
-    pub(super) fn closing(&self) -> Option<Timestamp> {
+    #[must_use]
+    pub fn closing(&self) -> Option<Timestamp> {
         self.services.first().map(|service| service.to)
     }
 

@@ -2,7 +2,9 @@
 
 use super::board::{Board, BoardError, Instead};
 use super::calendar::{Hours, Resource, ResourceError};
+use super::keeping::{Keeping, KeepingError};
 use super::step::{InBand, Need, Progress, Step, Takes, TakesError, TickedBy};
+use super::supply::{BatchOf, Needs};
 use crate::units::parse_temperature;
 use jiff::civil::{Date, Time, Weekday};
 use jiff::tz::TimeZone;
@@ -35,6 +37,14 @@ pub enum FileError {
         step: String,
         /// Why.
         error: TakesError,
+    },
+    /// How long a batch keeps makes no sense.
+    #[error("{preparation}: {error}")]
+    Keeping {
+        /// The preparation.
+        preparation: String,
+        /// Why.
+        error: KeepingError,
     },
     /// A resource makes no sense.
     #[error(transparent)]
@@ -88,7 +98,111 @@ struct PreparationEntry {
     /// It can be bought in.
     #[serde(default)]
     buy_in: bool,
+    /// It is made in batches that may feed several services.
+    batch: Option<BatchEntry>,
     step: Vec<StepEntry>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct BatchEntry {
+    /// How many portions it makes.
+    portions: u32,
+    /// How long it keeps once finished.
+    keeps: Option<String>,
+    /// Where that comes from.
+    source: Option<String>,
+    /// The dish whose portions it becomes; the preparation's name, when left out.
+    dish: Option<String>,
+    /// Portions that a service needs.
+    needs: Option<u32>,
+    /// Or portions for each cover.
+    per_cover: Option<f64>,
+    /// Date marking applies to it: cold, ready to eat, kept over a day.
+    #[serde(default = "yes")]
+    date_marked: bool,
+    /// What is in it that people may be allergic to.
+    allergens: Option<Vec<String>>,
+}
+
+const fn yes() -> bool {
+    true
+}
+
+/// More portions than this are a slip.
+const MOST_PORTIONS: u32 = 10_000;
+
+impl BatchEntry {
+    fn read(&self, entry: &PreparationEntry) -> Result<BatchOf, FileError> {
+        let place = &entry.name;
+        let count = |name, value: u32| {
+            field(
+                (1..=MOST_PORTIONS).contains(&value).then_some(value),
+                place,
+                name,
+                &value.to_string(),
+                "a whole number of portions from 1 to 10000",
+            )
+        };
+        let keeps = match (&self.keeps, &self.source) {
+            (None, None) => None,
+            (Some(text), source) => {
+                let lasts = field(
+                    length(text),
+                    place,
+                    "batch.keeps",
+                    text,
+                    "a length of time, as '5 days'",
+                )?;
+                let keeping = Keeping::new(lasts, source.as_deref().unwrap_or_default());
+                Some(keeping.map_err(|error| FileError::Keeping {
+                    preparation: place.clone(),
+                    error,
+                })?)
+            }
+            (None, Some(source)) => {
+                return Err(FileError::Field {
+                    place: place.clone(),
+                    field: "batch.source",
+                    value: source.clone(),
+                    expected: "batch.keeps beside it, saying how long",
+                });
+            }
+        };
+        let needs = match (self.needs, self.per_cover) {
+            (None, None) => Needs::OnRecord,
+            (Some(portions), None) => Needs::Portions(count("batch.needs", portions)?),
+            (None, Some(share)) => Needs::PerCover(field(
+                (share > 0.0 && share <= 100.0).then_some(share),
+                place,
+                "batch.per_cover",
+                &share.to_string(),
+                "portions for each cover, above 0 and at most 100",
+            )?),
+            (Some(portions), Some(_)) => {
+                return Err(FileError::Field {
+                    place: place.clone(),
+                    field: "batch.needs",
+                    value: portions.to_string(),
+                    expected: "either needs or per_cover, not both",
+                });
+            }
+        };
+        let dish = self.dish.as_deref().unwrap_or(place).trim();
+        let of_dish = |step: &StepEntry| {
+            let known = step.portions_of.as_deref();
+            known.is_some_and(|known| known.trim().eq_ignore_ascii_case(dish))
+        };
+        Ok(BatchOf {
+            portions: count("batch.portions", self.portions)?,
+            keeps,
+            date_marked: self.date_marked,
+            dish: dish.to_owned(),
+            needs,
+            allergens: self.allergens.clone(),
+            portioned_ahead: entry.step.iter().any(of_dish),
+        })
+    }
 }
 
 #[derive(Deserialize)]
@@ -367,6 +481,9 @@ impl Board {
                     due,
                     time_of("preferred", &preparation.preferred)?,
                 )?;
+            }
+            if let Some(batch) = &preparation.batch {
+                board.set_batch(&preparation.name, batch.read(preparation)?);
             }
             if preparation.fallback.is_some() || preparation.buy_in {
                 board.set_instead(

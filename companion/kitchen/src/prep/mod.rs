@@ -17,6 +17,7 @@ mod day;
 mod effort;
 mod file;
 mod greedy;
+mod keeping;
 mod mend;
 mod oven;
 mod par;
@@ -24,16 +25,24 @@ mod plan;
 mod record;
 mod solve;
 mod step;
+mod stock;
+mod supply;
 mod what_if;
 
 pub use board::{Board, BoardError, Extra, Instead, StepRef};
 pub use calendar::{Hours, Resource, ResourceError};
 pub use effort::{Effort, Unwanted};
 pub use file::{FileError, serves_on};
+pub use keeping::{Keeping, KeepingError, UseBy, date_mark_ends};
 pub use mend::{Mend, NotKnown, Shortage, Trouble};
 pub use oven::{BandStretch, Course, Expected, OvenAction, OvenAdvice, OvenTimes};
-pub use par::{AsBought, KnownYield, Par, ParError, ParQuestion, PastService, Stock, Yield, par};
+pub use par::{
+    AsBought, KnownYield, Par, ParError, ParQuestion, PastService, Stock, Yield, par,
+    portions_ready,
+};
 pub use plan::{Because, DishOutlook, Plan, PlannedStep, Standing, Turned};
-pub use record::{By, Event, Happened, SeenBatch, SeenRun};
+pub use record::{By, Event, Happened, OfPreparation, SeenBatch, SeenRun};
 pub use step::{InBand, Need, Progress, Step, Takes, TakesError, TickedBy};
+pub use stock::{BatchStock, InStock, MadeBatch, Taken, TakenBy};
+pub use supply::{BatchOf, Coming, NeedNotKnown, Needs, Own, Supply, WhyMade};
 pub use what_if::WhatIfError;

@@ -215,6 +215,34 @@ pub struct Par {
     pub to_order: Option<AsBought>,
 }
 
+/// Portions likely to be asked for, and portions to have ready, with the margin
+/// of [`par`].
+///
+/// # Errors
+/// [`ParError::BadPast`], and [`ParError::NoPast`] without a past service.
+pub fn portions_ready(covers: u32, past: &[PastService]) -> Result<(u32, u32), ParError> {
+    let mut shares = Vec::new();
+    for one in past {
+        if one.covers == 0 || one.portions / 1_000 >= one.covers {
+            return Err(ParError::BadPast {
+                portions: one.portions,
+                covers: one.covers,
+            });
+        }
+        shares.push(f64::from(one.portions) / f64::from(one.covers));
+    }
+    let (mean, spread) = match shares[..] {
+        [] => return Err(ParError::NoPast),
+        [one] => (one, one / 10.0),
+        _ => margin(&shares).ok_or(ParError::NoPast)?,
+    };
+    let covers = f64::from(covers);
+    // A share is at most a thousand and covers fit u32, so these fit too, saturating.
+    let likely = (covers * mean).ceil() as u32;
+    let ready = (covers * (mean + spread)).ceil() as u32;
+    Ok((likely, ready))
+}
+
 /// Works out par.
 ///
 /// The margin suffices five evenings in six, if evenings differ by chance alone;
@@ -227,25 +255,7 @@ pub fn par(question: &ParQuestion<'_>) -> Result<Par, ParError> {
     if question.target.micrograms() <= 0 {
         return Err(ParError::BadTarget(question.target.grams()));
     }
-    let mut shares = Vec::new();
-    for past in question.past {
-        if past.covers == 0 || past.portions / 1_000 >= past.covers {
-            return Err(ParError::BadPast {
-                portions: past.portions,
-                covers: past.covers,
-            });
-        }
-        shares.push(f64::from(past.portions) / f64::from(past.covers));
-    }
-    let (mean, spread) = match shares[..] {
-        [] => return Err(ParError::NoPast),
-        [one] => (one, one / 10.0),
-        _ => margin(&shares).ok_or(ParError::NoPast)?,
-    };
-    let covers = f64::from(question.covers);
-    // A share is at most a thousand and covers fit u32, so these fit too, saturating.
-    let likely = (covers * mean).ceil() as u32;
-    let ready = (covers * (mean + spread)).ceil() as u32;
+    let (likely, ready) = portions_ready(question.covers, question.past)?;
     let to_make = ready.saturating_sub(question.left);
     let grams = f64::from(to_make) * question.target.grams();
     let wanted = Mass::from_fractional_grams(grams).unwrap_or(Mass::MAX);

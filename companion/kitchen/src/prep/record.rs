@@ -31,6 +31,28 @@ pub enum Happened {
         /// The earliest that it can begin.
         until: Timestamp,
     },
+    /// What was left of the batch that it finished is gone: thrown out, or used
+    /// otherwise.
+    Gone,
+}
+
+/// How far a preparation's batch for a service has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OfPreparation {
+    /// Nothing of it was begun.
+    Open,
+    /// Something of it was begun.
+    Begun {
+        /// When first.
+        since: Timestamp,
+    },
+    /// All of it is done.
+    Finished {
+        /// When it was begun.
+        since: Timestamp,
+        /// When its last step was done.
+        ready: Timestamp,
+    },
 }
 
 /// Something that happened to a step.
@@ -68,8 +90,8 @@ pub struct SeenBatch {
     pub done: Option<Timestamp>,
 }
 
-/// A run or batch is taken for a step's when it lies no further than this
-/// before the step's latest start, so that yesterday's does not tick today's.
+/// A run or batch is taken for a step's when it was begun or done no further than
+/// this before the step's latest start, so that yesterday's does not tick today's.
 const EARLY: SignedDuration = SignedDuration::from_hours(12);
 
 impl Board {
@@ -118,10 +140,54 @@ impl Board {
                 }
                 Happened::Undone => step.progress = Progress::Waiting,
                 Happened::Delayed { until } => step.not_before = Some(until),
+                Happened::Gone => {}
             }
         }
+        self.close_implied(&held_back);
         self.begin_rests(&held_back);
         unknown
+    }
+
+    /// Nobody begins a step before what it waits for is done, so that is done,
+    /// unless somebody said that it is not.
+    fn close_implied(&mut self, held_back: &HashSet<NodeIndex>) {
+        for i in self.in_order().into_iter().rev() {
+            let (Progress::Begun(at) | Progress::Done(at)) = self.graph[i].progress else {
+                continue;
+            };
+            let before: Vec<NodeIndex> = self.before(i).collect();
+            for b in before {
+                if !held_back.contains(&b)
+                    && let Some(step) = self.graph.node_weight_mut(b)
+                    && !matches!(step.progress, Progress::Done(_))
+                {
+                    step.progress = Progress::Done(at);
+                }
+            }
+        }
+    }
+
+    /// How far a preparation of this board has come, as its steps stand.
+    #[must_use]
+    pub fn of_preparation(&self, preparation: &str) -> OfPreparation {
+        let mut steps = 0;
+        let (mut since, mut ready, mut done) = (None::<Timestamp>, None::<Timestamp>, 0);
+        for (_, step) in self.steps().filter(|(_, s)| s.preparation == preparation) {
+            steps += 1;
+            let (Progress::Begun(at) | Progress::Done(at)) = step.progress else {
+                continue;
+            };
+            since = Some(since.map_or(at, |known| known.min(at)));
+            if matches!(step.progress, Progress::Done(_)) {
+                done += 1;
+                ready = ready.max(Some(at));
+            }
+        }
+        match (since, ready) {
+            (Some(since), Some(ready)) if done == steps => OfPreparation::Finished { since, ready },
+            (Some(since), _) => OfPreparation::Begun { since },
+            (None, _) => OfPreparation::Open,
+        }
     }
 
     /// A rest begins by itself when what it waits for is done, unless somebody
@@ -227,8 +293,8 @@ impl Board {
                     let batch = batches
                         .iter()
                         .filter(|batch| batch.title.eq_ignore_ascii_case(title.trim()))
-                        .filter(|batch| within(batch.begun))
-                        .min_by_key(|batch| batch.begun);
+                        .filter(|batch| within(batch.begun) || batch.done.is_some_and(within))
+                        .min_by_key(|batch| (!within(batch.begun), batch.begun));
                     if let Some(batch) = batch {
                         tell(batch.begun, Happened::Begun);
                         if let Some(done) = batch.done {

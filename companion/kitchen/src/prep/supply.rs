@@ -1,0 +1,194 @@
+//! Which services are fed from stock, and for which a new batch is made.
+
+use super::keeping::Keeping;
+use super::stock::{BatchStock, InStock};
+use jiff::Timestamp;
+use jiff::civil::Date;
+
+/// A batch of a preparation, as the menu says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BatchOf {
+    /// How many portions it makes.
+    pub portions: u32,
+    /// How long it keeps once finished; `None` where the menu does not say.
+    pub keeps: Option<Keeping>,
+    /// Whether date marking applies: cold, ready to eat, kept over a day.
+    pub date_marked: bool,
+    /// The dish whose portions it becomes.
+    pub dish: String,
+    /// How many portions a service needs.
+    pub needs: Needs,
+    /// The allergens in it, where they were entered.
+    pub allergens: Option<Vec<String>>,
+    /// Whether portioning is a step of it: then captured portions are what was
+    /// made, not what was served.
+    pub portioned_ahead: bool,
+}
+
+/// How many portions of a preparation a service needs.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Needs {
+    /// As past services had them, for the covers expected.
+    OnRecord,
+    /// So many for each cover expected.
+    PerCover(f64),
+    /// So many, whatever the covers.
+    Portions(u32),
+}
+
+/// Why nobody knows how many portions a service needs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum NeedNotKnown {
+    /// No covers are expected on record.
+    Covers,
+    /// No such dish is on record.
+    Dish,
+    /// No past service of the dish is on record with its covers.
+    Past,
+}
+
+/// How far a service's own batch has come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Own {
+    /// Nothing of it was begun.
+    Open,
+    /// It was begun.
+    Begun,
+    /// It was finished: it is in the stock.
+    Finished,
+}
+
+/// A service to come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Coming {
+    /// Its day.
+    pub day: Date,
+    /// How many portions it still needs.
+    pub needed: Result<u32, NeedNotKnown>,
+    /// Until when its portions must keep: when it closes, where that is known.
+    pub until: Timestamp,
+    /// How far its own batch has come.
+    pub own: Own,
+    /// When a batch that is still to be made must be used by, reckoned as made
+    /// when the service's day begins: no later than it will be.
+    pub use_by: Option<Timestamp>,
+}
+
+/// Why a batch is made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "kebab-case", tag = "why")]
+pub enum WhyMade {
+    /// The stock that keeps falls short.
+    Short,
+    /// How much is needed is not known.
+    NeedNotKnown {
+        /// Why not.
+        needs: NeedNotKnown,
+    },
+    /// How much is in stock is not known since a service.
+    StockNotKnown {
+        /// The service.
+        since: Date,
+    },
+    /// How long it keeps is not known.
+    KeepingNotKnown,
+    /// Somebody began it.
+    Begun,
+}
+
+/// How a service comes by its portions.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Supply {
+    /// Its day.
+    pub day: Date,
+    /// How many portions it needs.
+    pub needed: Result<u32, NeedNotKnown>,
+    /// What is in stock for it and keeps so long, before it takes any.
+    pub stock: Vec<InStock>,
+    /// How many batches are made for it, and why; `None` where it is fed from
+    /// stock.
+    pub make: Option<(u32, WhyMade)>,
+    /// Portions that it still lacks where its own batch is finished already.
+    pub short: u32,
+}
+
+impl Supply {
+    /// Portions in stock for it.
+    #[must_use]
+    pub fn in_stock(&self) -> u32 {
+        self.stock
+            .iter()
+            .map(|lot| lot.portions)
+            .fold(0, u32::saturating_add)
+    }
+}
+
+impl BatchOf {
+    /// How each service comes by its portions. `services` are in order.
+    #[must_use]
+    pub fn supply(&self, stock: &BatchStock, services: &[Coming]) -> Vec<Supply> {
+        let mut stock = stock.clone();
+        services
+            .iter()
+            .map(|service| self.one(&mut stock, service))
+            .collect()
+    }
+
+    fn one(&self, stock: &mut BatchStock, service: &Coming) -> Supply {
+        let keeps: Vec<InStock> = stock
+            .known
+            .iter()
+            .filter(|lot| lot.keeps_at(service.until))
+            .copied()
+            .collect();
+        let there = keeps
+            .iter()
+            .map(|lot| lot.portions)
+            .fold(0, u32::saturating_add);
+        let lacks = service.needed.map(|needed| needed.saturating_sub(there));
+        let why = match (service.own, service.needed, lacks) {
+            (Own::Finished, ..) | (Own::Open, Ok(0), _) | (Own::Open, _, Ok(0)) => None,
+            (Own::Begun, ..) => Some(WhyMade::Begun),
+            (_, Err(needs), _) => Some(WhyMade::NeedNotKnown { needs }),
+            _ => Some(match stock.unsure_since {
+                Some(since) if stock.unsure.iter().any(|lot| lot.keeps_at(service.until)) => {
+                    WhyMade::StockNotKnown { since }
+                }
+                _ if self.keeps.is_none() && !stock.no_keeping.is_empty() => {
+                    WhyMade::KeepingNotKnown
+                }
+                _ => WhyMade::Short,
+            }),
+        };
+        let make = why.map(|why| {
+            let lacks = lacks.unwrap_or(0);
+            (lacks.div_ceil(self.portions.max(1)).max(1), why)
+        });
+        if let Some((batches, _)) = make {
+            // What has no keeping feeds its own service alone.
+            stock.add(InStock {
+                of: service.day,
+                ready: service.until,
+                use_by: Some(service.use_by.unwrap_or(service.until).max(service.until)),
+                portions: batches.saturating_mul(self.portions),
+            });
+        }
+        match service.needed {
+            Ok(needed) => {
+                stock.draw(needed, service.until);
+            }
+            Err(_) => stock.lose_sight(service.day),
+        }
+        Supply {
+            day: service.day,
+            needed: service.needed,
+            stock: keeps,
+            make,
+            short: match service.own {
+                Own::Finished => lacks.unwrap_or(0),
+                _ => 0,
+            },
+        }
+    }
+}

@@ -58,8 +58,16 @@ fn through(desk: &mut Desk, purpose: Purpose, grams: &[i64]) -> (String, bool) {
             desk.state().weights.stage == Stage::Placing(step)
         });
         picture(desk, "placing");
-        // At twenty times the world's pace: long enough for the weight to lie still.
-        std::thread::sleep(Duration::from_millis(300));
+        // The first step is the empty pan. A scale that is calibrated anew may be off by some.
+        let lies = step.checked_sub(1).map_or(0, |nth| grams[nth]);
+        until(desk, "lying still", |desk| {
+            let mass = &desk.state().bench.mass;
+            let near = |shown: Mass| (shown - Mass::from_grams(lies)).abs();
+            mass.stable == Some(true)
+                && mass
+                    .shown
+                    .is_some_and(|shown| near(shown) <= Mass::from_grams(5 + lies / 10))
+        });
         press(desk, WeightWish::Placed);
     }
     until(desk, "done", |desk| {

@@ -12,7 +12,7 @@ use evenhand_kitchen::weighings_file::Weighing;
 use evenhand_protocol::{DeviceId, Mass, Mode};
 use jiff::Timestamp;
 use jiff::civil::Date;
-use rusqlite::{OptionalExtension, Statement, Transaction, params};
+use rusqlite::{Connection, OptionalExtension, Statement, Transaction, params};
 use std::collections::HashMap;
 use std::ops::Range;
 use std::path::Path;
@@ -70,13 +70,25 @@ impl Store {
     /// the import itself; looking it up again for each would cost more than
     /// putting it down.
     fn for_bulk(&self, bulk: bool) -> Result<(), StoreError> {
-        // In KiB.
-        let cache = if bulk { -65_536 } else { -2_000 };
-        self.connection
-            .pragma_update(None, "cache_size", cache)
+        set_cache(&self.connection, if bulk { LOOKED_UP } else { USUAL })
             .and_then(|()| self.connection.pragma_update(None, "foreign_keys", !bulk))
             .map_err(|error| self.sql(error))
     }
+}
+
+/// How much of the file is held at a time, in KiB: where rows come into
+/// indexes that are there;
+const LOOKED_UP: i64 = 65_536;
+/// where they are only put at the end, one after the other;
+const APPENDED: i64 = 8_192;
+/// where an index is made of them, which takes as much again to sort;
+const SORTED: i64 = 24_576;
+/// and otherwise.
+const USUAL: i64 = 2_000;
+
+fn set_cache(connection: &Connection, kibibytes: i64) -> rusqlite::Result<()> {
+    // Below zero it is KiB, above it pages.
+    connection.pragma_update(None, "cache_size", -kibibytes)
 }
 
 /// The indexes of the portions, taken off for a great many of them and made
@@ -106,10 +118,12 @@ impl TakenOff {
                 .at(path)?;
             made_by.push(sql);
         }
+        set_cache(transaction, APPENDED).at(path)?;
         Ok(Self(made_by))
     }
 
     fn after(self, transaction: &Transaction<'_>, path: &Path) -> Result<(), StoreError> {
+        set_cache(transaction, SORTED).at(path)?;
         for sql in self.0 {
             transaction.execute_batch(&sql).at(path)?;
         }

@@ -81,8 +81,9 @@ fn image(bytes: &[u8]) -> Vec<u8> {
             // The first half in the records, the other in the portions.
             let mut image = vec![0xFF; SIZE];
             let (records, portions) = rest.split_at(rest.len() / 2);
-            for (from, bytes) in [(0, records), (SIZE / 2, portions)] {
-                for (place, byte) in image.iter_mut().skip(from).take(SIZE / 2).zip(bytes) {
+            for (part, bytes) in [(LAYOUT.records, records), (LAYOUT.portions, portions)] {
+                let part = part.start as usize..part.end as usize;
+                for (place, byte) in image[part].iter_mut().zip(bytes) {
                     *place = *byte;
                 }
             }
@@ -91,7 +92,8 @@ fn image(bytes: &[u8]) -> Vec<u8> {
         Some((_, rest)) => {
             let mut image = SOUND.clone();
             for change in rest.chunks_exact(4) {
-                let place = usize::from(u16::from_be_bytes([change[0], change[1]])) % SIZE;
+                // All of the parts are in reach, in steps of a word and a half.
+                let place = usize::from(u16::from_be_bytes([change[0], change[1]])) * 6 % SIZE;
                 match change[2] % 4 {
                     0 => image[place] = change[3],
                     1 => image[place] &= change[3],

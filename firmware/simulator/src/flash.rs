@@ -19,14 +19,18 @@ use std::path::{Path, PathBuf};
 pub const SECTOR: usize = 4_096;
 /// What is written at once, in bytes.
 pub const WORD: usize = 4;
-/// All of it, in bytes: as much as the boards set aside.
-pub const SIZE: usize = 8 * SECTOR;
+/// All of it, in bytes: as much as the board with flash sets aside.
+pub const SIZE: usize = 88 * SECTOR;
 
-/// Where the records lie and where the portions.
+/// How many portions wait in it at most until they are acknowledged.
+pub const PLACES: usize = 1_000;
+
+/// Where the records lie, where the portions that wait, and where the last ones
+/// that were acknowledged.
 pub const LAYOUT: Layout = Layout {
-    records: 0..(SIZE / 2) as u32,
-    portions: (SIZE / 2) as u32..SIZE as u32,
-    acknowledged: 0..0,
+    records: 0..(8 * SECTOR) as u32,
+    portions: (8 * SECTOR) as u32..(48 * SECTOR) as u32,
+    acknowledged: (48 * SECTOR) as u32..SIZE as u32,
 };
 
 /// The first bytes of a file that holds a flash.

@@ -7,7 +7,7 @@
 
 use crate::chips::{BridgeClock, BridgeData, Chips, ModelDelay, ProbeBus};
 use crate::feed::{POLLS, Start};
-use crate::flash::{BuiltInto, FlashFileError, LAYOUT, SimulatedFlash};
+use crate::flash::{BuiltInto, FlashFileError, LAYOUT, PLACES, SimulatedFlash};
 use crate::history::{Happening, What};
 use crate::random::{Draws, Stream};
 use crate::scenario::Scenario;
@@ -37,8 +37,8 @@ type Probe = Max31855<ProbeBus<Handle>>;
 #[derive(Debug)]
 struct Powered {
     chips: Handle,
-    station: Station<Bridge, Probe>,
-    keeper: Keeper<SimulatedFlash>,
+    station: Station<Bridge, Probe, PLACES>,
+    keeper: Keeper<SimulatedFlash, PLACES>,
     /// The portions that were on record in the flash when it was last looked
     /// at.
     kept: BTreeSet<PortionId>,
@@ -75,7 +75,7 @@ impl Powered {
             remembered: woken.remembered,
             ..fresh
         };
-        let mut station: Station<Bridge, Probe> = Station::new(bridge, probe, setup);
+        let mut station: Station<Bridge, Probe, PLACES> = Station::new(bridge, probe, setup);
         keeper.start(Uptime::default(), station.instrument_mut());
         let kept = station.instrument().outbox().ids().collect();
         Self {
@@ -135,7 +135,7 @@ pub struct SimulatedInstrument {
     start: Start,
     /// Its vault while it has no power.
     vault: Option<Vault<SimulatedFlash>>,
-    powered: Option<Powered>,
+    powered: Option<Box<Powered>>,
     /// Whether it ever had power.
     started: bool,
     draws: Draws,
@@ -291,7 +291,7 @@ impl SimulatedInstrument {
             what: What::Waiting(portion),
         });
         self.history.extend(waiting);
-        self.powered = Some(powered);
+        self.powered = Some(Box::new(powered));
     }
 
     /// The power goes.

@@ -2,7 +2,7 @@
 //! power that go, and a host that comes back.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand_protocol::{Epoch, Fault, Mass, Phase, PortionId};
+use evenhand_protocol::{Command, Epoch, Fault, Mass, Notice, Phase, PortionId};
 use evenhand_simulator::desk::{Comparison, Desk};
 use evenhand_simulator::faulty_link::{FaultyLink, LinkTroubles, PerMillion};
 use evenhand_simulator::feed::{BATCH, Batch, Effort, Fed, Feed, Outputs, Start};
@@ -395,4 +395,74 @@ fn a_board_is_fed_the_same_world() {
     };
     assert_eq!(batch.counts.len(), BATCH);
     assert_eq!(batch.counts[..8], batches[0].counts[..8]);
+}
+
+/// So many shrimp pots, with the cable out from the fifth on, for longer than they take.
+fn shrimp_alone(portions: usize) -> Scenario {
+    let shipped = include_str!("../scenarios/saltmarsh-shrimp-taking.toml");
+    let alone = shipped.replace("count = 30", &format!("count = {portions}"));
+    assert_ne!(alone, shipped);
+    Scenario::from_toml(&format!(
+        "{alone}
+         [[event]]
+         kind = \"cable-pull\"
+         at_portion = 5
+         for_seconds = 6000"
+    ))
+    .unwrap()
+}
+
+/// Plugs a desk in and lets it talk for some seconds.
+fn plugged_in(instrument: &mut SimulatedInstrument, desk: &mut Desk, seconds: u64) {
+    let until = instrument.micros() + seconds * 1_000_000;
+    while instrument.micros() < until {
+        let now = instrument.micros() + EXCHANGE;
+        instrument.advance_to(now);
+        let bytes = instrument.receive();
+        instrument.send(&desk.talk(now, &bytes));
+    }
+}
+
+#[test]
+fn three_hundred_portions_with_the_desktop_away_are_all_there_and_come_again() {
+    let scenario = shrimp_alone(300);
+    let mut instrument = SimulatedInstrument::new(&scenario, 5);
+    let mut desk = desk_for(&scenario);
+    run(&mut instrument, &mut desk, u64::MAX);
+    let kept: Vec<PortionId> = instrument
+        .take_history()
+        .iter()
+        .filter_map(|happening| match happening.what {
+            What::Kept(portion) => Some(portion.id),
+            _ => None,
+        })
+        .collect();
+    // The witness: the cable was out, and far more was weighed than the 64 that
+    // an instrument without such a flash keeps.
+    assert!(instrument.truth().len() >= 300);
+    let unheard = kept.len() - desk.recorded().len();
+    assert!(unheard > 250, "{unheard}");
+
+    assert!(!instrument.link_is_up());
+
+    let mut again = Desk::that_listens();
+    while !instrument.link_is_up() {
+        instrument.advance_to(instrument.micros() + 1_000_000);
+    }
+    plugged_in(&mut instrument, &mut again, 120);
+    let mut all = desk.recorded().clone();
+    all.extend(again.recorded());
+    assert!(all.keys().copied().eq(kept.iter().copied()), "{unheard}");
+
+    // The record is lost; all of it was acknowledged.
+    let mut anew = Desk::that_listens();
+    plugged_in(&mut instrument, &mut anew, 10);
+    assert_eq!(anew.recorded().len(), 0);
+    anew.ask(Command::StopRun);
+    anew.ask(Command::Recall);
+    plugged_in(&mut instrument, &mut anew, 120);
+    assert_eq!(anew.refusals(), []);
+    assert_eq!(*anew.recorded(), all);
+    let recalled = Notice::Recalled(u32::try_from(all.len()).unwrap());
+    assert!(anew.notices().iter().any(|(_, told)| *told == recalled));
 }

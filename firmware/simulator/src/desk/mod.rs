@@ -13,7 +13,7 @@ use evenhand_protocol::{
     CapturedPortion, Command, Envelope, Epoch, Fault, Goal, Mode, Notice, PortionId, Reader,
     Refusal, RunId, UnixMillis, Uptime, Version, frame,
 };
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, VecDeque};
 
 /// Silence after which the link is opened anew, in microseconds.
 const SILENCE: u64 = 1_500_000;
@@ -31,15 +31,17 @@ enum Start {
 /// A desktop at the other end of the line.
 #[derive(Debug)]
 pub struct Desk {
-    run: RunId,
-    mode: Mode,
-    goal: Goal,
+    /// The run that it wants, if any.
+    run: Option<(RunId, Mode, Goal)>,
     reader: Reader<Report>,
     sequence: u16,
     open: bool,
     heard: u64,
     asked: Option<u64>,
     start: Start,
+    /// What else it asks, one after the other, and as what it has asked the first.
+    errands: VecDeque<Command>,
+    asked_as: Option<u16>,
     out: Vec<u8>,
     recorded: BTreeMap<PortionId, CapturedPortion>,
     repeats: usize,
@@ -54,16 +56,30 @@ impl Desk {
     /// A desktop that wants one run of portions.
     #[must_use]
     pub const fn new(mode: Mode, goal: Goal) -> Self {
+        Self::that_wants(Some((RunId(7), mode, goal)))
+    }
+
+    /// A desktop that begins no run: it records what comes.
+    #[must_use]
+    pub const fn that_listens() -> Self {
+        Self::that_wants(None)
+    }
+
+    const fn that_wants(run: Option<(RunId, Mode, Goal)>) -> Self {
         Self {
-            run: RunId(7),
-            mode,
-            goal,
+            run,
             reader: Reader::new(),
             sequence: 0,
             open: false,
             heard: 0,
             asked: None,
-            start: Start::Due,
+            start: if run.is_some() {
+                Start::Due
+            } else {
+                Start::Done
+            },
+            errands: VecDeque::new(),
+            asked_as: None,
             out: Vec::new(),
             recorded: BTreeMap::new(),
             repeats: 0,
@@ -101,17 +117,32 @@ impl Desk {
             let now =
                 UnixMillis::from_millis(i64::try_from(now_micros / 1_000).unwrap_or(i64::MAX));
             self.say(sequence, Command::Hello { version, now });
-        } else if may_ask && self.start != Start::Done {
+        } else if may_ask
+            && self.start != Start::Done
+            && let Some((run, mode, goal)) = self.run
+        {
             self.asked = Some(now_micros);
             let sequence = match self.start {
                 Start::Asked(sequence) => sequence,
                 Start::Due | Start::Done => self.next(),
             };
             self.start = Start::Asked(sequence);
-            let (run, mode, goal) = (self.run, self.mode, self.goal);
             self.say(sequence, Command::StartRun { run, mode, goal });
+        } else if may_ask && let Some(errand) = self.errands.front().copied() {
+            self.asked = Some(now_micros);
+            let sequence = match self.asked_as {
+                Some(sequence) => sequence,
+                None => self.next(),
+            };
+            self.asked_as = Some(sequence);
+            self.say(sequence, errand);
         }
         std::mem::take(&mut self.out)
+    }
+
+    /// Asks something else of the instrument, until it is answered.
+    pub fn ask(&mut self, command: Command) {
+        self.errands.push_back(command);
     }
 
     fn next(&mut self) -> u16 {
@@ -133,11 +164,18 @@ impl Desk {
                 self.open = true;
                 if self.epochs.last() != Some(&hello.epoch) {
                     self.epochs.push(hello.epoch);
-                    self.start = Start::Due;
+                    if self.run.is_some() {
+                        self.start = Start::Due;
+                    }
                 }
             }
             Report::Reply { to, outcome } if self.start == Start::Asked(to) => {
                 self.start = Start::Done;
+                self.refusals.extend(outcome.err());
+            }
+            Report::Reply { to, outcome } if self.asked_as == Some(to) => {
+                self.asked_as = None;
+                self.errands.pop_front();
                 self.refusals.extend(outcome.err());
             }
             Report::Portion(portion) => {
@@ -151,6 +189,12 @@ impl Desk {
             Report::Fault { at, fault, present } => self.faults.push((at, fault, present)),
             _ => {}
         }
+    }
+
+    /// Every portion that came, by its identity: also one that was corrected.
+    #[must_use]
+    pub const fn recorded(&self) -> &BTreeMap<PortionId, CapturedPortion> {
+        &self.recorded
     }
 
     /// The portions that count, in order: one that was corrected is replaced by
@@ -202,7 +246,7 @@ impl Desk {
         &self.epochs
     }
 
-    /// Why a run could not begin.
+    /// Why a run could not begin, or something else that it asked.
     #[must_use]
     pub fn refusals(&self) -> &[Refusal] {
         &self.refusals

@@ -46,6 +46,7 @@ mod written;
 mod yields;
 
 use clap::{CommandFactory, Parser, Subcommand};
+use evenhand_kitchen::units::for_terminal;
 use evenhand_link::Place;
 use evenhand_store::{DataFolder, Store};
 use evenhand_words::Language;
@@ -222,7 +223,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, screens: &dyn Screens)
         // Whoever read the output has gone: nothing is left to say to them.
         Err(Failure::OutputClosed) => ExitCode::SUCCESS,
         Err(failure) => {
-            eprintln!("evenhand: {failure}");
+            eprintln!("evenhand: {}", for_terminal(&failure.to_string()));
             failure.exit_code()
         }
     }

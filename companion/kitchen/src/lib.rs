@@ -44,6 +44,7 @@ pub mod source;
 pub mod spread;
 pub mod statistics;
 pub mod tin;
+mod toml_text;
 pub mod units;
 pub mod weighings_file;
 mod written_name;

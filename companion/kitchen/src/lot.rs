@@ -9,7 +9,8 @@ use crate::batch::BatchId;
 use crate::heat::{Finding, Gap, HeatLog, LogName, Outcome, check};
 use crate::limits::{Demand, Limit};
 use crate::moment::{DayEdge, read_moment};
-use crate::units::InputError;
+use crate::toml_text;
+use crate::units::{InputError, excerpt};
 use jiff::{Timestamp, ZonedDateTime};
 use serde::Deserialize;
 
@@ -20,7 +21,7 @@ pub enum LotError {
     #[error("the lot file cannot be read: {0}")]
     Syntax(String),
     /// A field's value makes no sense.
-    #[error("step '{step}': {error}")]
+    #[error("step '{}': {error}", excerpt(step))]
     Field {
         /// The step's name.
         step: String,
@@ -34,13 +35,13 @@ pub enum LotError {
     #[error("the lot has no steps, expected at least one [[step]]")]
     NoSteps,
     /// A step ends before it begins.
-    #[error("step '{0}' ends before it begins")]
+    #[error("step '{}' ends before it begins", excerpt(.0))]
     Backward(String),
     /// Only the last step may go on.
-    #[error("step '{0}' has no end; only the last step may go on")]
+    #[error("step '{}' has no end; only the last step may go on", excerpt(.0))]
     Open(String),
     /// Steps follow one another.
-    #[error("step '{step}' begins before '{before}' ended")]
+    #[error("step '{}' begins before '{}' ended", excerpt(step), excerpt(before))]
     Overlaps {
         /// The later.
         step: String,
@@ -48,7 +49,10 @@ pub enum LotError {
         before: String,
     },
     /// A limit without a log, which nothing can be judged by.
-    #[error("step '{0}' is held to a limit that a thermometer answers, and names no log")]
+    #[error(
+        "step '{}' is held to a limit that a thermometer answers, and names no log",
+        excerpt(.0)
+    )]
     NoLog(String),
 }
 
@@ -104,7 +108,7 @@ impl Lot {
     /// [`LotError`].
     pub fn read(toml: &str, now: &ZonedDateTime) -> Result<Self, LotError> {
         let file: File =
-            toml::from_str(toml).map_err(|error| LotError::Syntax(error.to_string()))?;
+            toml::from_str(toml).map_err(|error| LotError::Syntax(toml_text::why(toml, &error)))?;
         let title = file.title.trim().to_owned();
         if title.is_empty() {
             return Err(LotError::Empty("title"));

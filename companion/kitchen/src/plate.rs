@@ -2,7 +2,8 @@
 //! the weights really served.
 
 use crate::dish::DishName;
-use crate::units::{CostPerMass, InputError, Money, fraction, mass_positive};
+use crate::toml_text;
+use crate::units::{CostPerMass, InputError, Money, excerpt, fraction, mass_positive};
 use evenhand_protocol::Mass;
 use serde::Deserialize;
 
@@ -189,7 +190,7 @@ pub enum PlatesError {
     #[error("the plates cannot be read: {0}")]
     Syntax(String),
     /// A value makes no sense.
-    #[error("{place}: {error}")]
+    #[error("{}: {error}", excerpt(place))]
     Value {
         /// Which plate and component.
         place: String,
@@ -249,7 +250,7 @@ struct ComponentText {
 /// [`PlatesError`], naming plate, field and value.
 pub fn read(text: &str) -> Result<Vec<Plate>, PlatesError> {
     let text: PlatesText =
-        toml::from_str(text).map_err(|error| PlatesError::Syntax(error.to_string()))?;
+        toml::from_str(text).map_err(|error| PlatesError::Syntax(toml_text::why(text, &error)))?;
     text.plate.into_iter().map(plate).collect()
 }
 

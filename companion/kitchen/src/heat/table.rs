@@ -1,6 +1,7 @@
 //! Logs as comma-separated text: `time,celsius`, times by RFC 3339.
 
 use super::log::{HeatLog, LogError, LogPoint};
+use crate::units::excerpt;
 use evenhand_protocol::Temperature;
 use jiff::Timestamp;
 
@@ -8,10 +9,13 @@ use jiff::Timestamp;
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum TableError {
     /// The first line is not the expected one.
-    #[error("the header is '{0}', expected 'time,celsius' or 'time,fahrenheit'")]
+    #[error(
+        "the header is '{}', expected 'time,celsius' or 'time,fahrenheit'",
+        excerpt(.0)
+    )]
     Header(String),
     /// A line cannot be read.
-    #[error("line {line}: {field} is '{value}', expected {expected}")]
+    #[error("line {line}: {field} is '{}', expected {expected}", excerpt(value))]
     Field {
         /// Counted from 1, the header included.
         line: u64,

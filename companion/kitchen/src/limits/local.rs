@@ -5,6 +5,8 @@ use super::{
 };
 use crate::cure::{Asked, CountedAs, Method, NitriteLimit, Ppm};
 use crate::probe::{Chain, Probe, ProbeDoubt, ProbeError};
+use crate::toml_text;
+use crate::units::excerpt;
 use evenhand_protocol::Temperature;
 use jiff::SignedDuration;
 use serde::Deserialize;
@@ -17,7 +19,11 @@ pub enum LocalError {
     #[error("the limits file cannot be read: {0}")]
     Syntax(String),
     /// A figure makes no sense.
-    #[error("limit '{limit}': {field} is {value}, expected {expected}")]
+    #[error(
+        "limit '{}': {field} is {}, expected {expected}",
+        excerpt(limit),
+        excerpt(value)
+    )]
     Figure {
         /// The limit's name.
         limit: String,
@@ -30,7 +36,10 @@ pub enum LocalError {
     },
     /// A field that this kind of limit has no use for: it would be passed over
     /// in silence.
-    #[error("limit '{limit}': a {kind} limit has no {field}; take it out, or choose another kind")]
+    #[error(
+        "limit '{}': a {kind} limit has no {field}; take it out, or choose another kind",
+        excerpt(limit)
+    )]
     Unused {
         /// The limit's name.
         limit: String,
@@ -49,7 +58,7 @@ pub enum LocalError {
     #[error("probe-within-celsius and [probe] both say how far the probe may be out; take one out")]
     ProbeTwice,
     /// Two limits of one name.
-    #[error("limit '{0}' stands twice in the file")]
+    #[error("limit '{}' stands twice in the file", excerpt(.0))]
     Twice(String),
 }
 
@@ -170,7 +179,8 @@ impl Kind {
 
 /// The limits in force with a file of this text.
 pub(super) fn read(toml: &str) -> Result<Limits, LocalError> {
-    let file: File = toml::from_str(toml).map_err(|e| LocalError::Syntax(e.to_string()))?;
+    let file: File =
+        toml::from_str(toml).map_err(|error| LocalError::Syntax(toml_text::why(toml, &error)))?;
     let mut in_force = Limits::published(file.region);
     in_force.probe = match (file.within, file.probe) {
         (Some(_), Some(_)) => return Err(LocalError::ProbeTwice),

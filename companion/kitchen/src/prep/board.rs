@@ -4,6 +4,7 @@ use super::calendar::{Resource, Stretch};
 use super::oven::OvenTimes;
 use super::step::{InBand, Progress, Step, TickedBy};
 use super::supply::BatchOf;
+use crate::units::excerpt;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use petgraph::Direction;
@@ -19,7 +20,10 @@ pub struct StepRef(pub(super) usize);
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum BoardError {
     /// A step needs something that is not there.
-    #[error("step '{step}' needs '{resource}', which is not among the resources")]
+    #[error(
+        "step '{step}' needs '{}', which is not among the resources",
+        excerpt(resource)
+    )]
     NoSuchResource {
         /// The step.
         step: String,

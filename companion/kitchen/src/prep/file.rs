@@ -5,11 +5,14 @@ use super::calendar::{Hours, Resource, ResourceError};
 use super::keeping::{Keeping, KeepingError};
 use super::step::{InBand, Need, Progress, Step, Takes, TakesError, TickedBy};
 use super::supply::{BatchOf, Needs};
-use crate::units::parse_temperature;
+use crate::toml_text;
+use crate::units::{excerpt, parse_temperature};
+use crate::written_name;
 use jiff::civil::{Date, Time, Weekday};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Span, SpanRelativeTo, Timestamp};
-use serde::Deserialize;
+use serde::de::Error as _;
+use serde::{Deserialize, Deserializer};
 use std::collections::{BTreeMap, HashMap};
 
 /// Why a menu text was refused. Nothing of a refused text is used.
@@ -19,7 +22,11 @@ pub enum FileError {
     #[error("the menu file cannot be read: {0}")]
     Syntax(String),
     /// A field's value makes no sense.
-    #[error("{place}: {field} is '{value}', expected {expected}")]
+    #[error(
+        "{}: {field} is '{}', expected {expected}",
+        excerpt(place),
+        excerpt(value)
+    )]
     Field {
         /// Where.
         place: String,
@@ -31,7 +38,7 @@ pub enum FileError {
         expected: &'static str,
     },
     /// A step's time makes no sense.
-    #[error("step '{step}': {error}")]
+    #[error("step '{}': {error}", excerpt(step))]
     Takes {
         /// The step.
         step: String,
@@ -54,6 +61,19 @@ pub enum FileError {
     Board(#[from] BoardError),
 }
 
+/// The longest name in a menu, in characters.
+const LONGEST_NAME: usize = 80;
+
+/// A name in one spelling, short enough for a line.
+fn name<'de, D: Deserializer<'de>>(from: D) -> Result<String, D::Error> {
+    let text = String::deserialize(from)?;
+    written_name::name("name", &text, LONGEST_NAME, "turbot: cut").map_err(D::Error::custom)
+}
+
+fn name_if_any<'de, D: Deserializer<'de>>(from: D) -> Result<Option<String>, D::Error> {
+    name(from).map(Some)
+}
+
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Menu {
@@ -73,6 +93,7 @@ struct Menu {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct ResourceEntry {
+    #[serde(deserialize_with = "name")]
     name: String,
     places: usize,
     from: Option<String>,
@@ -88,12 +109,14 @@ struct ResourceEntry {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct PreparationEntry {
+    #[serde(deserialize_with = "name")]
     name: String,
     /// When it is due; when service opens, when left out.
     due: Option<String>,
     /// When it is better done.
     preferred: Option<String>,
     /// What to serve in its place.
+    #[serde(default, deserialize_with = "name_if_any")]
     fallback: Option<String>,
     /// It can be bought in.
     #[serde(default)]
@@ -208,6 +231,7 @@ impl BatchEntry {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct StepEntry {
+    #[serde(deserialize_with = "name")]
     name: String,
     takes: Option<String>,
     rests: Option<String>,
@@ -241,16 +265,16 @@ enum NeedsEntry {
 impl NeedsEntry {
     fn needs(&self) -> Vec<Need> {
         match self {
-            Self::One(name) => vec![Need::one(name)],
+            Self::One(name) => vec![Need::one(&written_name::one_spelling(name))],
             Self::Several(names) => {
-                let mut counted: BTreeMap<&str, u32> = BTreeMap::new();
+                let mut counted: BTreeMap<String, u32> = BTreeMap::new();
                 for name in names {
-                    *counted.entry(name).or_default() += 1;
+                    *counted.entry(written_name::one_spelling(name)).or_default() += 1;
                 }
                 counted
                     .into_iter()
                     .map(|(name, places)| Need {
-                        resource: name.to_owned(),
+                        resource: name,
                         places,
                     })
                     .collect()
@@ -258,7 +282,7 @@ impl NeedsEntry {
             Self::Counted(counted) => counted
                 .iter()
                 .map(|(name, places)| Need {
-                    resource: name.clone(),
+                    resource: written_name::one_spelling(name),
                     places: *places,
                 })
                 .collect(),
@@ -321,13 +345,17 @@ const DATE: &str = "a date, as 2026-05-08";
 const TIME_OF_DAY: &str = "a time of day, as 15:30";
 const LENGTH: &str = "a length of time, as '20 min' or '2 days to 3 days'";
 
+fn read(toml: &str) -> Result<Menu, FileError> {
+    toml::from_str(toml).map_err(|error| FileError::Syntax(toml_text::why(toml, &error)))
+}
+
 /// Whether a menu text has service on a date: within its `from` and `until`, on
 /// one of its `days`; every day, where it says nothing.
 ///
 /// # Errors
 /// [`FileError`] as for [`Board::from_menu`].
 pub fn serves_on(toml: &str, on: Date) -> Result<bool, FileError> {
-    let menu: Menu = toml::from_str(toml).map_err(|e| FileError::Syntax(e.to_string()))?;
+    let menu: Menu = read(toml)?;
     menu.open_on(on)
 }
 
@@ -361,7 +389,7 @@ impl Board {
     /// [`FileError`] naming the place, the field, the value and what was
     /// expected.
     pub fn from_menu(toml: &str, on: Date, zone: TimeZone) -> Result<Self, FileError> {
-        let menu: Menu = toml::from_str(toml).map_err(|e| FileError::Syntax(e.to_string()))?;
+        let menu: Menu = read(toml)?;
         let moment = |place: &str, name, text: &str| -> Result<Timestamp, FileError> {
             let time: Option<Time> = text.parse().ok();
             let moment = time.and_then(|t| zone.to_timestamp(on.to_datetime(t)).ok());
@@ -504,6 +532,7 @@ impl Board {
                     .clone()
                     .unwrap_or_else(|| previous.map(str::to_owned).into_iter().collect());
                 for after in afters {
+                    let after = written_name::one_spelling(&after);
                     let full = if after.contains(": ") {
                         after.clone()
                     } else {

@@ -5,6 +5,7 @@
 //! `evenhand-protocol`; here is what stands between them and text.
 
 mod error;
+mod excerpt;
 mod mass;
 mod money;
 mod number;
@@ -15,6 +16,7 @@ mod temperature;
 mod volume;
 
 pub use error::InputError;
+pub use excerpt::{excerpt, for_terminal};
 pub use mass::{Grams, MassUnit, format_mass, mass_not_negative, mass_positive, parse_mass};
 pub use money::{CostPerMass, Currency, Money};
 pub use percent::parse_percent;

@@ -4,7 +4,7 @@
 
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::units::MassUnit;
-use evenhand_kitchen::weighings_file::{Columns, Defaults, read};
+use evenhand_kitchen::weighings_file::{Columns, Defaults, Line, Weighings};
 use evenhand_protocol::{Mass, Mode, Tolerance};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
@@ -55,18 +55,26 @@ fuzz_target!(|bytes: &[u8]| {
         },
         now: Timestamp::from_second(1_900_000_000).expect("a time"),
     };
-    match read(table, &columns, &defaults, &HashMap::new()) {
-        Ok(held) => {
-            for weighing in &held.weighings {
+    let none = HashMap::new();
+    let lines = match Weighings::open(table, &columns, &defaults, &none) {
+        Ok(lines) => lines,
+        Err(error) => {
+            assert!(!error.to_string().is_empty());
+            return;
+        }
+    };
+    for line in lines {
+        match line {
+            Ok(Line::Weighing(_, weighing)) => {
                 assert!(!weighing.mass.is_negative());
                 assert!(weighing.time <= defaults.now);
                 assert!(!weighing.dish.as_str().is_empty());
             }
-            for bad in &held.bad {
+            Ok(Line::Bad(bad)) => {
                 assert!(bad.line >= 1);
                 assert!(!bad.reason.is_empty());
             }
+            Err(error) => assert!(!error.to_string().is_empty()),
         }
-        Err(error) => assert!(!error.to_string().is_empty()),
     }
 });

@@ -10,7 +10,7 @@ use evenhand_kitchen::units::{
     Grams, InputError, MassUnit, format_mass, mass_not_negative, mass_positive,
 };
 use evenhand_kitchen::weighings_file::{
-    BadLine, Columns, Defaults, FileError, Line, Weighing, Weighings, WeighingsFile, read,
+    BadLine, Columns, Defaults, FileError, Line, Preview, Weighing, Weighings, preview,
 };
 use evenhand_protocol::{Mass, Mode, Tolerance};
 use evenhand_store::Store;
@@ -19,7 +19,7 @@ use jiff::tz::TimeZone;
 use serde_json::json;
 use std::collections::HashMap;
 use std::fs::File;
-use std::io::Read;
+use std::io::{Read, Seek};
 use std::path::PathBuf;
 
 /// How many lines a preview shows, and how many bad ones are listed.
@@ -93,16 +93,17 @@ pub(super) fn run(data: &Data, arguments: &ImportArguments) -> Result<(), Failur
     let known = known(&store)?;
     let unread = |error: FileError| Failure::Input(format!("FILE: {named}: {error}"));
     if arguments.preview {
-        let held = read(file, &columns, &defaults, &known).map_err(unread)?;
-        preview(&held, arguments.json)?;
+        let file = read_twice(file).map_err(|error| unread(error.into()))?;
+        let held = preview(file, &columns, &defaults, &known, SHOWN).map_err(unread)?;
+        show(&held, arguments.json)?;
         if held.bad.is_empty() {
             return Ok(());
         }
-        let mut refused = Refused {
-            good: held.weighings.len(),
-            ..Refused::default()
+        let refused = Refused {
+            good: held.weighings,
+            count: held.bad_lines,
+            first: held.bad,
         };
-        held.bad.into_iter().for_each(|bad| refused.bad(bad));
         return Err(refused.failure());
     }
     let calendar = store.service_calendar(defaults.zone.clone())?;
@@ -119,6 +120,18 @@ pub(super) fn run(data: &Data, arguments: &ImportArguments) -> Result<(), Failur
         counted(imported.added, "portion"),
         imported.already
     ))
+}
+
+/// A file that can be read a second time: what comes through a pipe is put
+/// into one that is gone with the program.
+fn read_twice(mut file: File) -> std::io::Result<File> {
+    if file.stream_position().is_ok() {
+        return Ok(file);
+    }
+    let mut held = tempfile::tempfile()?;
+    std::io::copy(&mut file, &mut held)?;
+    held.rewind()?;
+    Ok(held)
 }
 
 /// The weighings of a file up to the first line that cannot be used; then what
@@ -194,8 +207,8 @@ impl Refused {
     }
 }
 
-fn preview(held: &WeighingsFile, as_json: bool) -> Result<(), Failure> {
-    for weighing in held.weighings.iter().take(SHOWN) {
+fn show(held: &Preview, as_json: bool) -> Result<(), Failure> {
+    for weighing in &held.first {
         if as_json {
             output::json(&json!({
                 "time": weighing.time,
@@ -208,21 +221,22 @@ fn preview(held: &WeighingsFile, as_json: bool) -> Result<(), Failure> {
             output::line(&words(weighing))?;
         }
     }
-    let odd = held.odd();
     if as_json {
         return output::json(&json!({
             "separator": held.separator.word(),
             "byte_order_mark": held.byte_order_mark,
             "decimal_commas": held.decimal_commas,
-            "weighings": held.weighings.len(),
-            "odd": odd.iter().take(SHOWN).map(|odd| json!({
+            "weighings": held.weighings,
+            "odd_weighings": held.odd_weighings,
+            "odd": held.odd.iter().map(|odd| json!({
                 "line": odd.line,
                 "standard_deviations": odd.deviations,
             })).collect::<Vec<_>>(),
+            "not_compared": held.not_compared,
         }));
     }
-    if held.weighings.len() > SHOWN {
-        output::line(&format!("and {} more", held.weighings.len() - SHOWN))?;
+    if held.weighings > held.first.len() {
+        output::line(&format!("and {} more", held.weighings - held.first.len()))?;
     }
     let mut read_as = format!("Read with a {} between values", held.separator.word());
     if held.decimal_commas > 0 {
@@ -235,30 +249,41 @@ fn preview(held: &WeighingsFile, as_json: bool) -> Result<(), Failure> {
         read_as += ", after a byte order mark";
     }
     output::line(&format!("{read_as}."))?;
-    if !odd.is_empty() {
+    if held.odd_weighings > 0 {
         output::line(&format!(
             "{} far from the others of the same dish:",
-            counted(odd.len(), "weight")
+            counted(held.odd_weighings, "weight")
         ))?;
     }
-    for odd in odd.iter().take(SHOWN) {
-        if let Some(weighing) = held.weighings.get(odd.place) {
-            output::line(&format!(
-                "  line {}: {}, {:.1} standard deviations {}",
-                odd.line,
-                words(weighing),
-                odd.deviations.abs(),
-                if odd.deviations < 0.0 {
-                    "below"
-                } else {
-                    "above"
-                }
-            ))?;
-        }
+    for odd in &held.odd {
+        output::line(&format!(
+            "  line {}: {}, {:.1} standard deviations {}",
+            odd.line,
+            words(&odd.weighing),
+            odd.deviations.abs(),
+            if odd.deviations < 0.0 {
+                "below"
+            } else {
+                "above"
+            }
+        ))?;
+    }
+    if held.odd_weighings > held.odd.len() {
+        output::line(&format!(
+            "  and {} more",
+            held.odd_weighings - held.odd.len()
+        ))?;
+    }
+    if held.not_compared > 0 {
+        output::line(&format!(
+            "{} of dishes beyond the first thousand: whether they lie far from the others is not \
+             known.",
+            counted(held.not_compared, "weight")
+        ))?;
     }
     output::line(&format!(
         "{} would be brought in; nothing was.",
-        counted(held.weighings.len(), "portion")
+        counted(held.weighings, "portion")
     ))
 }
 

@@ -1,9 +1,13 @@
 //! Earlier weighings out of a table: which column holds what, and every line
 //! that cannot be used, with why.
 
+mod preview;
+
+pub use preview::{Odd, Preview, preview};
+
 use crate::cook::Cook;
 use crate::dish::{Dish, DishName};
-use crate::units::{InputError, MassUnit, parse_mass};
+use crate::units::{InputError, MassUnit, excerpt, parse_mass};
 use evenhand_protocol::{Goal, Mass, Mode, Tolerance};
 use jiff::civil::DateTime;
 use jiff::tz::{AmbiguousOffset, TimeZone};
@@ -176,103 +180,6 @@ impl Separator {
     }
 }
 
-/// A weighing that lies far from the others of its dish.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Odd {
-    /// The line of the file.
-    pub line: u64,
-    /// Which of the file's weighings.
-    pub place: usize,
-    /// By how many standard deviations it lies above the others; negative below.
-    pub deviations: f64,
-}
-
-/// What a file holds.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct WeighingsFile {
-    /// The lines that can be used, in the file's order.
-    pub weighings: Vec<Weighing>,
-    /// The line of the file of each of them.
-    pub lines: Vec<u64>,
-    /// What stood between the values.
-    pub separator: Separator,
-    /// Whether the file began with a byte order mark.
-    pub byte_order_mark: bool,
-    /// How many masses were written with a decimal comma.
-    pub decimal_commas: usize,
-    /// Every line that cannot be used.
-    pub bad: Vec<BadLine>,
-}
-
-/// From how many standard deviations on a weighing is odd: among ten thousand
-/// of a normal law fewer than one lies as far.
-const ODD: f64 = 4.0;
-/// Among fewer weighings of a dish none is called odd.
-const FEW: usize = 8;
-
-impl WeighingsFile {
-    /// The weighings that lie far from the others of their dish, the farthest
-    /// first. The standard deviation is that of a normal law with the same
-    /// median distance from the median, so that the odd ones don't widen it
-    /// (1.4826 times that distance; Huber, Robust Statistics, from memory).
-    #[must_use]
-    pub fn odd(&self) -> Vec<Odd> {
-        let mut by_dish: HashMap<&DishName, Vec<usize>> = HashMap::new();
-        for (place, weighing) in self.weighings.iter().enumerate() {
-            by_dish.entry(&weighing.dish).or_default().push(place);
-        }
-        let mut odd = Vec::new();
-        for places in by_dish.into_values().filter(|places| places.len() >= FEW) {
-            let grams = |place: usize| {
-                self.weighings
-                    .get(place)
-                    .map_or(0.0, |weighing| weighing.mass.micrograms() as f64)
-            };
-            let middle = median(places.iter().map(|place| grams(*place)).collect());
-            let distance = median(
-                places
-                    .iter()
-                    .map(|place| (grams(*place) - middle).abs())
-                    .collect(),
-            );
-            let deviation = 1.4826 * distance;
-            if deviation <= 0.0 {
-                continue;
-            }
-            for place in places {
-                let deviations = (grams(place) - middle) / deviation;
-                if deviations.abs() > ODD {
-                    odd.push(Odd {
-                        line: self.lines.get(place).copied().unwrap_or_default(),
-                        place,
-                        deviations,
-                    });
-                }
-            }
-        }
-        odd.sort_by(|one, other| {
-            other
-                .deviations
-                .abs()
-                .total_cmp(&one.deviations.abs())
-                .then(one.line.cmp(&other.line))
-        });
-        odd
-    }
-}
-
-/// The middle of some numbers; zero of none.
-fn median(mut numbers: Vec<f64>) -> f64 {
-    numbers.sort_unstable_by(f64::total_cmp);
-    let half = numbers.len() / 2;
-    let at = |place: usize| numbers.get(place).copied().unwrap_or_default();
-    match numbers.len() {
-        0 => 0.0,
-        n if n % 2 == 1 => at(half),
-        _ => f64::midpoint(at(half - 1), at(half)),
-    }
-}
-
 /// Why a file as a whole cannot be used.
 #[derive(Debug, thiserror::Error)]
 pub enum FileError {
@@ -286,7 +193,7 @@ pub enum FileError {
     #[error("the file cannot be read: {0}")]
     Read(#[from] std::io::Error),
     /// A heading that was named is not there.
-    #[error("there is no heading {named:?}; the file has {}", headings.join(", "))]
+    #[error("there is no heading {named:?}; the file has {}", excerpt(&headings.join(", ")))]
     NoHeading {
         /// What was named.
         named: String,
@@ -296,37 +203,6 @@ pub enum FileError {
     /// Two columns have the heading that was named.
     #[error("two columns have the heading {0:?}; give one of them another name")]
     TwoHeadings(String),
-}
-
-/// Reads a table of weighings into memory. `known` are the dishes on record by
-/// [`DishName::key`], each with its versions in order of time.
-///
-/// # Errors
-/// [`FileError`] where the file as a whole cannot be used. A line that cannot
-/// be used is no error but a [`BadLine`].
-pub fn read(
-    file: impl Read,
-    columns: &Columns,
-    defaults: &Defaults,
-    known: &HashMap<String, Vec<Dish>>,
-) -> Result<WeighingsFile, FileError> {
-    let mut lines = Weighings::open(file, columns, defaults, known)?;
-    let mut held = WeighingsFile {
-        separator: lines.separator,
-        byte_order_mark: lines.byte_order_mark,
-        ..WeighingsFile::default()
-    };
-    for line in &mut lines {
-        match line? {
-            Line::Weighing(line, weighing) => {
-                held.weighings.push(weighing);
-                held.lines.push(line);
-            }
-            Line::Bad(bad) => held.bad.push(bad),
-        }
-    }
-    held.decimal_commas = lines.decimal_commas;
-    Ok(held)
 }
 
 /// One line of a table of weighings.
@@ -845,7 +721,19 @@ mod tests {
 
     const MAP: &str = "time=When,mass=Weight,dish=What,target=Aim";
 
-    fn read_in(zone: &str, table: &[u8]) -> WeighingsFile {
+    /// What a table holds.
+    #[derive(Debug)]
+    struct Held {
+        weighings: Vec<Weighing>,
+        /// The line of each.
+        lines: Vec<u64>,
+        bad: Vec<BadLine>,
+        separator: Separator,
+        byte_order_mark: bool,
+        decimal_commas: usize,
+    }
+
+    fn read_in(zone: &str, table: &[u8]) -> Held {
         let defaults = Defaults {
             unit: MassUnit::Gram,
             dish: None,
@@ -856,7 +744,26 @@ mod tests {
             now: "2026-11-01T12:00:00Z".parse().unwrap(),
         };
         let columns = Columns::parse("--map", MAP).unwrap();
-        read(table, &columns, &defaults, &HashMap::new()).unwrap()
+        let none = HashMap::new();
+        let mut read = Weighings::open(table, &columns, &defaults, &none).unwrap();
+        let (mut weighings, mut lines, mut bad) = (Vec::new(), Vec::new(), Vec::new());
+        for line in &mut read {
+            match line.unwrap() {
+                Line::Weighing(line, weighing) => {
+                    weighings.push(weighing);
+                    lines.push(line);
+                }
+                Line::Bad(line) => bad.push(line),
+            }
+        }
+        Held {
+            weighings,
+            lines,
+            bad,
+            separator: read.separator,
+            byte_order_mark: read.byte_order_mark,
+            decimal_commas: read.decimal_commas,
+        }
     }
 
     fn refused(row: &str) -> String {
@@ -962,23 +869,5 @@ mod tests {
             (Separator::Semicolon, true, 1)
         );
         assert_eq!(held.lines, [2, 3]);
-    }
-
-    #[test]
-    fn the_one_that_lies_far_off_is_told_with_its_line() {
-        let mut table = "When,Weight,What,Aim\n".to_owned();
-        for second in 0..20 {
-            let grams = if second == 7 {
-                38.0
-            } else {
-                30.0 + f64::from(second % 5) / 10.0
-            };
-            table += &format!("2026-05-01 18:30:{second:02},{grams},Gnudi,30\n");
-        }
-        let odd = read_in("UTC", table.as_bytes()).odd();
-        assert_eq!(odd.len(), 1);
-        assert_eq!(odd[0].line, 9);
-        // By hand: the median is 30.2 g, the median distance 0.1 g.
-        assert!((odd[0].deviations - 7.8 / 0.148_26).abs() < 0.1, "{odd:?}");
     }
 }

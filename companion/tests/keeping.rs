@@ -194,8 +194,18 @@ fn a_mistyped_folder_is_refused_and_not_made() {
         &["tin", "list"],
         &["batch", "list"],
         &["service", "list"],
+        &["service", "show"],
+        &["service", "settings"],
+        &["yield", "days"],
+        &["prep", "plan", "--for", "today"],
+        &["prep", "list", "--for", "today"],
+        &["prep", "menu"],
+        &["prep", "tick", "mussels: wash", "--for", "today"],
         &["heat", "log"],
         &["scale", "history"],
+        // What acts on something that must be there.
+        &["batch", "turned", "1"],
+        &["yield", "cut", "1kg", "--dish", "Gnudi"],
     ] {
         let arguments: Vec<_> = reading.iter().copied().chain(["--data", data]).collect();
         let output = evenhand(home.path(), &arguments);

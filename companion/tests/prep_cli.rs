@@ -349,6 +349,7 @@ fn nonsense_is_refused_by_name() {
     let kitchen = Kitchen::new();
     let plan =
         |more: &[&str]| kitchen.refused(&[&["prep", "plan", "--for", FRIDAY][..], more].concat());
+    kitchen.words(&["prep", "covers", "24", "--for", FRIDAY]);
     assert!(plan(&[]).contains("no menu is on record"));
     let bad = kitchen.file("bad.toml", "opens = \"late\"\npreparation = []\n");
     assert!(

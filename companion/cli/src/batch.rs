@@ -451,7 +451,7 @@ fn standing(id: BatchId, batch: &Batch, telling: Telling) -> Result<(), Failure>
 fn add(data: &Data, line: &LineArguments, what: What) -> Result<(), Failure> {
     let id = batch_id(&line.batch)?;
     let at = line.when.moment()?;
-    let batch = data.store()?.add_to_batch(id, &Entry { at, what })?;
+    let batch = data.existing()?.add_to_batch(id, &Entry { at, what })?;
     standing(id, &batch, line.telling)
 }
 
@@ -465,7 +465,7 @@ fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
         .map(|text| parse_temperature("--temperature", text))
         .transpose()?;
     let ingredient = arguments.ingredient.ingredient()?;
-    let mut store = data.store()?;
+    let mut store = data.existing()?;
     let batch = store.batch(id)?;
     let there = batch.weighed_in();
     let known = ingredient.as_ref().and_then(|ingredient| {
@@ -574,7 +574,7 @@ fn ready(data: &Data, arguments: &ReadyArguments) -> Result<(), Failure> {
     let id = batch_id(&arguments.line.batch)?;
     let at = arguments.line.when.moment()?;
     let limits = in_force(data)?;
-    let mut store = data.store()?;
+    let mut store = data.existing()?;
     let mut batch = store.batch(id)?;
     let was = batch.way();
     if let Some(way) = way(arguments, was.clone())? {

@@ -167,7 +167,7 @@ fn melt(data: &Data, name: &str, text: &str, telling: Telling) -> Result<(), Fai
             .map_err(|error| Failure::Input(format!("LIMIT: {error}")))?;
         Some(limit)
     };
-    data.store()?
+    data.existing()?
         .set_melt_limit(&name, limit, Timestamp::now())?;
     let words = match limit {
         Some(limit) => format!("{name}: out of the cold for at most {limit:#}."),

@@ -128,8 +128,17 @@ pub(super) struct PlatesArguments {
 
 pub(super) fn run(data: &Data, command: ServiceCommand) -> Result<(), Failure> {
     let mut store = match &command {
-        ServiceCommand::List { .. } | ServiceCommand::Show(_) => data.existing()?,
-        _ => data.store()?,
+        ServiceCommand::Settings {
+            day_begins: None,
+            cook_figures: None,
+            ..
+        }
+        | ServiceCommand::Close { .. }
+        | ServiceCommand::List { .. }
+        | ServiceCommand::Show(_)
+        | ServiceCommand::Plates(_) => data.existing()?,
+        // What a kitchen may tell before its first portion.
+        ServiceCommand::Open { .. } | ServiceCommand::Settings { .. } => data.store()?,
     };
     let calendar = store.service_calendar(TimeZone::system())?;
     match command {

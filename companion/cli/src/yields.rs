@@ -143,7 +143,7 @@ pub(super) fn run(data: &Data, command: YieldCommand) -> Result<(), Failure> {
             telling,
         } => {
             let unit = unit.unit()?;
-            let store = data.store()?;
+            let store = data.existing()?;
             let calendar = store.service_calendar(TimeZone::system())?;
             let last = day_to_show(&store, &calendar, &day)?;
             let told = costs::of_days(&store, &calendar, last, days)?;
@@ -246,7 +246,7 @@ fn cut(data: &Data, arguments: &CutArguments) -> Result<(), Failure> {
     };
     let (mut each, mut correction) = (None, None);
     if let Some(name) = &arguments.dish {
-        let store = data.store()?;
+        let store = data.existing()?;
         let dish = store.known_dish(&DishName::new("--dish", name)?)?;
         each = Some(dish.goal.target());
         correction = Some(costs::correction(&store, &dish.name)?);

@@ -99,13 +99,17 @@ impl BoardArguments {
             language: Language::English,
             unwanted: None,
         };
-        let mut prep = PrepNow::of(&data.store()?, &question, &in_force(data)?).map_err(
-            |error| match error {
+        // A menu in a file can be planned before anything is on record.
+        let store = match text {
+            Some(_) => data.store()?,
+            None => data.existing()?,
+        };
+        let mut prep =
+            PrepNow::of(&store, &question, &in_force(data)?).map_err(|error| match error {
                 PrepError::Menu { error, .. } if text.is_some() => menu_failure(&error),
                 PrepError::WhatIf(error) => Failure::Input(format!("--what-if: {error}")),
                 other => other.into(),
-            },
-        )?;
+            })?;
         for name in &self.done {
             let step = find(&prep.board, "--done", name)?;
             prep.board

@@ -39,7 +39,7 @@ pub(super) fn menu(data: &Data, arguments: &MenuArguments) -> Result<(), Failure
     let today = now.to_zoned_datetime(zone.clone()).date();
     let Some(path) = &arguments.keep else {
         let on = on.unwrap_or(today);
-        let menu = data.store()?.menu(on)?.ok_or(PrepError::NoMenu(on))?;
+        let menu = data.existing()?.menu(on)?.ok_or(PrepError::NoMenu(on))?;
         return arguments
             .telling
             .tell(menu.trim_end(), &json!({ "for": on, "menu_toml": menu }));
@@ -146,7 +146,7 @@ fn tell(
     at: Timestamp,
     what: Happened,
 ) -> Result<String, Failure> {
-    let mut store = data.store()?;
+    let mut store = data.existing()?;
     let menu = store.menu(on)?.ok_or(PrepError::NoMenu(on))?;
     let board = Board::from_menu(&menu, on, TimeZone::system())
         .map_err(|error| PrepError::Menu { day: on, error })?;

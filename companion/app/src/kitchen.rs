@@ -381,6 +381,7 @@ impl Watching {
         let question = PrepQuestion {
             day,
             menu: None,
+            covers: None,
             days_ahead: DAYS_AHEAD,
             what_if,
             now,

@@ -155,6 +155,7 @@ pub(crate) fn prep_state(store: &Store, what_if: Option<&str>, language: Languag
     let question = PrepQuestion {
         day: date(2026, 5, 8),
         menu: None,
+        covers: None,
         days_ahead: 4,
         what_if: &what_ifs,
         now: now(),

@@ -48,6 +48,24 @@ impl Store {
             .map_err(|error| self.sql(error))
     }
 
+    /// The menu for a day as it stood at a moment; where none was kept by then, the
+    /// first that was kept after.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn menu_at(&self, day: Date, at: Timestamp) -> Result<Option<String>, StoreError> {
+        self.connection
+            .query_row(
+                "SELECT menu FROM prep_menu WHERE day = ?1 OR day IS NULL
+                 ORDER BY since > ?2, day IS NULL, CASE WHEN since > ?2 THEN id ELSE -id END
+                 LIMIT 1",
+                params![day.to_string(), time_to(at)],
+                |row| row.get(0),
+            )
+            .optional()
+            .map_err(|error| self.sql(error))
+    }
+
     /// Puts down what somebody told of a step of a service.
     ///
     /// # Errors
@@ -157,7 +175,7 @@ impl Store {
             .collect())
     }
 
-    /// Puts down how many guests a service had.
+    /// Puts down how many guests a service had, or is expected to have.
     ///
     /// # Errors
     /// Where the store cannot be written.
@@ -176,6 +194,25 @@ impl Store {
                 .at(path)
         })?;
         Ok(())
+    }
+
+    /// How many guests a service had, or is expected to have, where that was put down.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn covers(&self, day: Date) -> Result<Option<u32>, StoreError> {
+        let covers: Option<i64> = self
+            .connection
+            .query_row(
+                "SELECT covers FROM cover WHERE day = ?1 ORDER BY id DESC LIMIT 1",
+                [day.to_string()],
+                |row| row.get(0),
+            )
+            .optional()
+            .map_err(|error| self.sql(error))?;
+        covers
+            .map(|covers| Reads(&self.path).unsigned32(covers, "number of covers"))
+            .transpose()
     }
 
     /// How many guests recent services had, the latest first, at most `most`,

@@ -3,6 +3,7 @@
 mod par;
 mod plan;
 mod tell;
+mod week;
 
 use super::{Data, Failure};
 use clap::Subcommand;
@@ -17,6 +18,8 @@ pub(super) enum PrepCommand {
     Plan(plan::PlanArguments),
     /// The day's list as a page of text, to print.
     List(plan::ListArguments),
+    /// A week as a table: what is made each day, and what comes from stock.
+    Week(week::WeekArguments),
     /// Keep a menu, or show the one in force.
     Menu(tell::MenuArguments),
     /// Tell that a step is begun, done, or not done after all.
@@ -25,7 +28,9 @@ pub(super) enum PrepCommand {
     Delay(tell::DelayArguments),
     /// From covers expected: portions to have ready, food to start with, food to order.
     Par(par::ParArguments),
-    /// Put down how many guests a service had.
+    /// Tell that what was left of a batch is gone: thrown out, or used otherwise.
+    Gone(week::GoneArguments),
+    /// Put down how many guests a service had, or is expected to have.
     Covers(par::CoversArguments),
     /// Put down how many portions of a dish a service left.
     Left(par::LeftArguments),
@@ -35,6 +40,8 @@ pub(super) fn run(data: &Data, command: PrepCommand) -> Result<(), Failure> {
     match command {
         PrepCommand::Plan(arguments) => plan::run(data, &arguments),
         PrepCommand::List(arguments) => plan::list(data, &arguments),
+        PrepCommand::Week(arguments) => week::run(data, &arguments),
+        PrepCommand::Gone(arguments) => week::gone(data, &arguments),
         PrepCommand::Menu(arguments) => tell::menu(data, &arguments),
         PrepCommand::Tick(arguments) => tell::tick(data, &arguments),
         PrepCommand::Delay(arguments) => tell::delay(data, &arguments),

@@ -12,8 +12,8 @@ use evenhand_kitchen::prep::{
 };
 use evenhand_kitchen::units::{Grams, MassUnit, format_mass, mass_positive};
 use evenhand_protocol::Mass;
-use evenhand_store::{Query, Store};
-use evenhand_use_cases::prep::{PrepError, PrepNow, PrepQuestion};
+use evenhand_store::Store;
+use evenhand_use_cases::prep::{PrepError, PrepNow, PrepQuestion, past_services};
 use evenhand_use_cases::times::day_and_time;
 use evenhand_words::Language;
 use jiff::civil::Date;
@@ -21,8 +21,6 @@ use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 use serde_json::json;
 
-/// How many past services are looked at.
-const SERVICES: u32 = 12;
 /// How many recent tins, fish and cuts tell the yield.
 const PURCHASES: usize = 6;
 
@@ -88,7 +86,7 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
             covers: 1_000,
             portions: (share * 1_000.0).round() as u32,
         }],
-        None => past(&store, &dish.name, on)?,
+        None => past_services(&store, &dish.name, on, &TimeZone::system())?,
     };
     let (yields, purchases) = match said_yield {
         Some(fraction) => (Yield::new(fraction).ok().map(KnownYield::said), 0),
@@ -268,32 +266,6 @@ fn stock(store: &Store, dish: &DishName, arguments: &ParArguments) -> Result<Sto
     })
 }
 
-/// Past services of a dish whose covers were put down.
-fn past(store: &Store, dish: &DishName, before: Date) -> Result<Vec<PastService>, Failure> {
-    let calendar = store.service_calendar(TimeZone::system())?;
-    let mut past = Vec::new();
-    for (day, covers) in store.covers_before(before, SERVICES)? {
-        let (from, to) = calendar.span(day);
-        let made = store.spread(&Query {
-            dish: Some(dish.clone()),
-            from: Some(from),
-            to: Some(to),
-            ..Query::default()
-        })?;
-        // What was made and what the day before left, less what this day left, was served.
-        let before = store.left_over(day.saturating_sub(1.day()), dish)?;
-        let after = store.left_over(day, dish)?;
-        let made = u32::try_from(made.n()).unwrap_or(u32::MAX);
-        let portions = made
-            .saturating_add(before.unwrap_or(0))
-            .saturating_sub(after.unwrap_or(0));
-        if covers > 0 && portions > 0 {
-            past.push(PastService { covers, portions });
-        }
-    }
-    Ok(past)
-}
-
 /// The yield of recent purchases of a dish of which a loss was put down, and
 /// how many they were.
 fn recent_yield(store: &Store, dish: &DishName) -> Result<(Option<KnownYield>, usize), Failure> {
@@ -326,6 +298,7 @@ fn first_start(store: &Store, limits: &Limits, dish: &DishName, on: Date) -> Opt
     let question = PrepQuestion {
         day: on,
         menu: None,
+        covers: None,
         days_ahead: 0,
         what_if: &[],
         now: Timestamp::now(),

@@ -3,12 +3,13 @@
 use super::super::heat::{in_force, text_of};
 use super::super::written::to_file;
 use super::super::{Data, Failure, output};
-use super::{day, moment};
+use super::week::supplied_json;
+use super::{day, moment, whole};
 use clap::Args;
 use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Standing, Step, StepRef};
 use evenhand_use_cases::prep::{
     DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, length, mend, moment as moment_words,
-    note_words, standing_word, troubles,
+    note_words, standing_word, supply_words, troubles, warnings,
 };
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
@@ -29,6 +30,9 @@ struct BoardArguments {
     /// As if it were this time: 2026-05-05T11:50Z. Now, if not said.
     #[arg(long, value_name = "TIME")]
     at: Option<String>,
+    /// Guests expected at it, in place of what `evenhand prep covers` put down.
+    #[arg(long, value_name = "N", allow_hyphen_values = true)]
+    covers: Option<String>,
     /// How many days after it other services are looked at; none with a menu in a file, else 4.
     #[arg(long, value_name = "N")]
     days_ahead: Option<String>,
@@ -92,6 +96,11 @@ impl BoardArguments {
         let question = PrepQuestion {
             day: on,
             menu: text.as_deref(),
+            covers: self
+                .covers
+                .as_deref()
+                .map(|text| whole("--covers", text, "guests"))
+                .transpose()?,
             days_ahead,
             what_if: &self.what_if,
             now,
@@ -255,6 +264,7 @@ fn plan_json(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Value {
         }),
         "deciding_chain": chain,
         "steps": steps,
+        "supply": prep.supplied.iter().map(supplied_json).collect::<Vec<_>>(),
         "moved_by_what_if": prep.moved,
         "told_of_unknown_steps": prep.unknown,
     })
@@ -306,6 +316,15 @@ fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure>
         }
     }
     output::line("* the chain that decides the day")?;
+    let today = now.to_zoned_datetime(zone.clone()).date();
+    for fed in &prep.supplied {
+        output::line(&supply_words(Language::English, fed, today, zone))?;
+        if fed.supply.day == prep.day {
+            for words in warnings(Language::English, fed, today, zone) {
+                output::line(&words)?;
+            }
+        }
+    }
     for step in &prep.unknown {
         output::line(&format!(
             "Something was told of {step:?}, which is on no menu any more."

@@ -16,6 +16,9 @@ use std::collections::{BTreeMap, HashMap};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct StepRef(pub(super) usize);
 
+/// When steps count as done that were left out.
+pub(super) const LEFT_OUT: Timestamp = Timestamp::MIN;
+
 /// Why a board does not hang together.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum BoardError {
@@ -341,10 +344,17 @@ impl Board {
                 && let Some(step) = board.graph.node_weight_mut(i)
                 && step.progress == Progress::Waiting
             {
-                step.progress = Progress::Done(Timestamp::MIN);
+                step.progress = Progress::Done(LEFT_OUT);
             }
         }
         board
+    }
+
+    /// Whether a step was left out with its preparation.
+    #[must_use]
+    pub fn is_left_out(&self, step: StepRef) -> bool {
+        self.step(step)
+            .is_ok_and(|step| step.progress == Progress::Done(LEFT_OUT))
     }
 
     /// The bench ticks this step by itself when it sees that done.

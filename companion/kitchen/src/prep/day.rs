@@ -3,7 +3,7 @@
 //! Times are whole seconds from now. Only steps that nobody has begun are
 //! tasks; what is under way holds its places until it ends.
 
-use super::board::Board;
+use super::board::{Board, LEFT_OUT};
 use super::calendar::Stretch;
 use super::oven::OvenTimes;
 use super::step::Progress;
@@ -130,6 +130,8 @@ impl Day {
         // When what is begun or done ends.
         let ends = |i: NodeIndex| match board.graph[i].progress {
             Progress::Waiting => None,
+            // Left out: nobody waits for it, and no rest begins with it.
+            Progress::Done(at) if at == LEFT_OUT => None,
             Progress::Done(at) => Some(Self::until(now, at)),
             Progress::Begun(at) => Some((Self::until(now, at) + length_of(i)).max(0)),
         };

@@ -109,6 +109,8 @@ pub struct Supply {
     /// How many batches are made for it, and why; `None` where it is fed from
     /// stock.
     pub make: Option<(u32, WhyMade)>,
+    /// Whether its own batch is finished: it is in the stock.
+    pub own_finished: bool,
     /// Portions that it still lacks where its own batch is finished already.
     pub short: u32,
 }
@@ -185,6 +187,7 @@ impl BatchOf {
             needed: service.needed,
             stock: keeps,
             make,
+            own_finished: service.own == Own::Finished,
             short: match service.own {
                 Own::Finished => lacks.unwrap_or(0),
                 _ => 0,

@@ -321,6 +321,7 @@ mod tests {
             let question = PrepQuestion {
                 day,
                 menu: None,
+                covers: None,
                 days_ahead: DAYS_AHEAD,
                 what_if: &[],
                 // It is looked at for a while.

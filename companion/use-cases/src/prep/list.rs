@@ -1,6 +1,7 @@
 //! The day's list, as a page to print.
 
-use super::{PrepNow, needs, note_words, troubles};
+use super::words::warnings;
+use super::{PrepNow, needs, note_words, supply_words, troubles};
 use crate::times;
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
 use evenhand_words::Language;
@@ -88,6 +89,21 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
     }
     section(&mut line, "WILL BE LATE", &late);
     section(&mut line, "TO BEGIN", &open);
+    let supplied: Vec<_> = prep
+        .supplied
+        .iter()
+        .filter(|fed| fed.supply.day == prep.day)
+        .collect();
+    if !supplied.is_empty() {
+        line(String::new());
+        line(String::from("BATCHES"));
+    }
+    for fed in supplied {
+        line(supply_words(Language::English, fed, on, zone));
+        for words in warnings(Language::English, fed, on, zone) {
+            line(format!("  {words}"));
+        }
+    }
     if !done.is_empty() {
         line(String::new());
         line(String::from("DONE"));

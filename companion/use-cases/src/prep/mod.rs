@@ -2,12 +2,18 @@
 //! what the bench saw, and where the oven is going.
 
 mod list;
+mod served;
+mod supply;
+mod week;
 mod words;
 
 pub use list::{day_list, length};
+pub use served::past_services;
+pub use supply::{Supplied, date_marking};
+pub use week::{Cell, Week, cell_words, week_page};
 pub use words::{
-    dish_off, error_words, mend, moment, needs, not_known, note_words, shortage, standing_word,
-    troubles,
+    dish_off, error_words, lots_words, mend, moment, needs, not_known, note_words, shortage,
+    standing_word, stock_words, supply_words, troubles, warnings,
 };
 
 use crate::heat::HeatNow;
@@ -15,8 +21,8 @@ use crate::times;
 use evenhand_kitchen::heat::{Aim, Band, Forecast, LogName, When, Why, forecast};
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{
-    BandStretch, Board, Effort, Expected, FileError, Happened, InBand, OvenAdvice, OvenTimes, Plan,
-    Progress, StepRef, Trouble, Unwanted, WhatIfError, serves_on,
+    BandStretch, Board, By, Effort, Expected, FileError, Happened, InBand, OvenAdvice, OvenTimes,
+    Plan, Progress, StepRef, Trouble, Unwanted, WhatIfError, serves_on,
 };
 use evenhand_store::{Store, StoreError};
 use evenhand_words::Language;
@@ -25,6 +31,7 @@ use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, ToSpan};
 use std::collections::HashMap;
 use std::sync::Arc;
+use supply::{OnRecord, supply};
 
 /// How many days after a service others are looked at whose work may begin on
 /// its day: what lies in brine or freezes is begun days before.
@@ -72,6 +79,8 @@ pub struct PrepQuestion<'a> {
     pub menu: Option<&'a str>,
     /// How many days after it other services are looked at.
     pub days_ahead: i32,
+    /// Guests expected at it, in place of what is on record.
+    pub covers: Option<u32>,
     /// What if: `fish +1h`.
     pub what_if: &'a [String],
     /// The moment.
@@ -155,6 +164,9 @@ pub struct PrepNow {
     pub plan: Plan,
     /// Why the day cannot be made, where it cannot, and what would mend it.
     pub trouble: Option<Trouble>,
+    /// What feeds the services, for preparations that are made in batches: from stock, or a
+    /// new batch.
+    pub supplied: Vec<Supplied>,
     /// The plan as it was before anything happened: its order is kept where
     /// nothing forces another.
     untouched: Plan,
@@ -179,62 +191,49 @@ impl PrepNow {
         limits: &Limits,
     ) -> Result<Self, PrepError> {
         let now = question.now;
-        // A board reaches back as far as its longest rests do: a month.
-        let since = now
-            .checked_sub(SignedDuration::from_hours(24 * 31))
-            .unwrap_or(Timestamp::MIN);
-        let runs = store.seen_runs(since)?;
-        let batches = store.seen_batches(since)?;
-        let mut whole: Option<(Board, Board)> = None;
-        let mut names: HashMap<String, (Date, String)> = HashMap::new();
-        let mut seen: HashMap<String, Timestamp> = HashMap::new();
-        let mut unknown = Vec::new();
+        let mut record = OnRecord::read(store, question)?;
+        let mut days = Vec::new();
         for ahead in 0..=question.days_ahead.max(0) {
             let Ok(day) = question.day.checked_add(ahead.days()) else {
                 break;
             };
-            let kept = match question.menu {
-                Some(_) => None,
-                None => store.menu(day)?,
-            };
-            let Some(menu) = question.menu.or(kept.as_deref()) else {
-                if ahead == 0 {
-                    return Err(PrepError::NoMenu(day));
-                }
-                continue;
-            };
-            let wrong = |error| PrepError::Menu { day, error };
             // The day asked for is taken as asked; others as their menu says.
-            if ahead > 0 && !serves_on(menu, day).map_err(wrong)? {
-                continue;
+            match record.board_if(day, ahead > 0)? {
+                Some(board) => days.push(board),
+                None if ahead == 0 => return Err(PrepError::NoMenu(day)),
+                None => {}
             }
-            let mut board = Board::from_menu(menu, day, question.zone.clone()).map_err(wrong)?;
-            let menu_alone = board.clone();
-            let mut events = board.sightings(&runs, &batches);
-            let label = times::weekday(question.language, day);
-            let full = |step: &str| {
-                if ahead == 0 {
-                    step.to_owned()
-                } else {
-                    format!("{label} {step}")
-                }
-            };
-            for event in &events {
-                if event.what == Happened::Done {
-                    seen.insert(full(&event.step), event.at);
+        }
+        let supplied = supply(&mut record, &days, limits)?;
+        let mut whole: Option<(Board, Board)> = None;
+        let mut names: HashMap<String, (Date, String)> = HashMap::new();
+        let mut seen: HashMap<String, Timestamp> = HashMap::new();
+        let mut unknown = Vec::new();
+        for day in days {
+            for event in &day.events {
+                if event.what == Happened::Done && event.by == By::Bench {
+                    seen.insert(day.full(&event.step), event.at);
                 }
             }
-            events.extend(store.told_steps(day)?);
-            unknown.extend(board.replay(&events));
-            for (_, step) in board.steps() {
+            for (_, step) in day.board.steps() {
                 let name = step.full_name();
-                names.insert(full(&name), (day, name));
+                names.insert(day.full(&name), (day.day, name));
+            }
+            let (mut board, mut alone) = (day.board, day.alone);
+            unknown.extend(day.unknown);
+            for fed in supplied
+                .iter()
+                .filter(|s| s.supply.day == day.day && s.is_fed())
+            {
+                board = board.without(&fed.preparation);
+                alone = alone.without(&fed.preparation);
             }
             match &mut whole {
-                None => whole = Some((board, menu_alone)),
-                Some((first, alone)) => {
+                None => whole = Some((board, alone)),
+                Some((first, first_alone)) => {
+                    let label = times::weekday(question.language, day.day);
                     first.and_for(&board, &label);
-                    alone.and_for(&menu_alone, &label);
+                    first_alone.and_for(&alone, &label);
                 }
             }
         }
@@ -265,26 +264,45 @@ impl PrepNow {
             .collect();
         let effort = question.effort(100 - ORDER_PERCENT);
         let plan = board.plan_within(now, Some(&untouched), &effort);
-        Ok(Self {
+        let mut prep = Self {
             day: question.day,
             trouble: board.trouble_within(&plan, now, &effort),
             plan,
+            supplied,
             untouched,
             board,
             notes,
             of_service,
             unknown,
             moved,
-        })
+        };
+        prep.leave_out();
+        Ok(prep)
     }
 }
 
 impl PrepNow {
+    /// What is fed from stock has no steps to show.
+    fn leave_out(&mut self) {
+        let board = &self.board;
+        self.plan.steps.retain(|step| !board.is_left_out(step.step));
+        let fed: Vec<&str> = self
+            .supplied
+            .iter()
+            .filter(|supplied| supplied.is_fed())
+            .map(|supplied| supplied.on_board.as_str())
+            .collect();
+        self.plan
+            .dishes
+            .retain(|dish| !fed.contains(&dish.preparation.as_str()));
+    }
+
     /// Lays the board out again after it was changed.
     pub fn lay_out(&mut self, now: Timestamp) {
         let effort = Effort::default();
         self.plan = self.board.plan_within(now, Some(&self.untouched), &effort);
         self.trouble = self.board.trouble_within(&self.plan, now, &effort);
+        self.leave_out();
     }
 }
 

@@ -1,17 +1,19 @@
 //! What a plan says, in words: the same on paper, in a terminal and on a
 //! screen.
 
-use super::{Note, OvenNote, PrepError, PrepNow, length};
+use super::{Note, OvenNote, PrepError, PrepNow, Supplied, length};
 use crate::heat::{log_words, why_words};
 use crate::times;
 use crate::words::say;
 use evenhand_kitchen::heat::LogName;
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{
-    DishOutlook, Mend, Need, NotKnown, OvenAction, OvenAdvice, Shortage, Standing, Step, Trouble,
+    DishOutlook, InStock, Mend, Need, NeedNotKnown, NotKnown, OvenAction, OvenAdvice, Shortage,
+    Standing, Step, Trouble, WhyMade,
 };
 use evenhand_words::Language;
 use jiff::Timestamp;
+use jiff::civil::Date;
 use jiff::tz::TimeZone;
 
 /// A time of day in the kitchen's time, with its day where that is not today.
@@ -352,4 +354,154 @@ pub fn not_known(language: Language, trouble: &Trouble, prep: &PrepNow) -> Optio
         })
         .collect();
     (!open.is_empty()).then(|| say!(language, "prep-open", open = open.join(", ")).into_owned())
+}
+
+/// Portions of batches: `12 from Fri 8 May, use by Tue 12 May, 16:00`.
+#[must_use]
+pub fn lots_words(language: Language, lots: &[InStock], today: Date, zone: &TimeZone) -> String {
+    let lots: Vec<String> = lots
+        .iter()
+        .map(|lot| {
+            let ready = times::near(language, lot.ready, today, zone);
+            let by = match lot.use_by {
+                Some(by) => times::near(language, by, today, zone),
+                None => say!(language, "prep-not-known").into_owned(),
+            };
+            say!(
+                language,
+                "prep-lot",
+                portions = lot.portions,
+                ready = ready,
+                by = by
+            )
+            .into_owned()
+        })
+        .collect();
+    lots.join("; ")
+}
+
+/// What feeds a service: `necks: in stock: 12 from ...`, or why a batch is made.
+#[must_use]
+pub fn supply_words(language: Language, fed: &Supplied, today: Date, zone: &TimeZone) -> String {
+    let supply = &fed.supply;
+    let name = fed.on_board.as_str();
+    let stock = supply.in_stock();
+    if supply.short > 0 {
+        return say!(
+            language,
+            "prep-supply-made-short",
+            name = name,
+            short = supply.short
+        )
+        .into_owned();
+    }
+    let Some((batches, why)) = supply.make else {
+        return match supply.needed {
+            _ if supply.own_finished => say!(language, "prep-supply-made", name = name),
+            Ok(0) => say!(language, "prep-supply-none-needed", name = name),
+            _ => {
+                let lots = lots_words(language, &supply.stock, today, zone);
+                say!(language, "prep-supply-stock", name = name, lots = lots)
+            }
+        }
+        .into_owned();
+    };
+    let why = match why {
+        WhyMade::Begun => say!(language, "prep-why-begun"),
+        WhyMade::KeepingNotKnown => say!(language, "prep-why-keeping"),
+        WhyMade::StockNotKnown { since } => say!(
+            language,
+            "prep-why-stock",
+            day = times::day(language, since),
+            dish = fed.batch.dish.as_str(),
+            date = since.to_string()
+        ),
+        WhyMade::NeedNotKnown { needs } => match needs {
+            NeedNotKnown::Covers => {
+                say!(language, "prep-why-covers", date = supply.day.to_string())
+            }
+            NeedNotKnown::Dish => say!(language, "prep-why-dish", dish = fed.batch.dish.as_str()),
+            NeedNotKnown::Past => say!(language, "prep-why-past", dish = fed.batch.dish.as_str()),
+        },
+        WhyMade::Short => match supply.needed {
+            Ok(needed) => say!(language, "prep-why-short", needed = needed, stock = stock),
+            Err(_) => say!(language, "prep-why-begun"),
+        },
+    };
+    let made = say!(
+        language,
+        "prep-supply-make",
+        name = name,
+        batches = batches,
+        portions = fed.batch.portions
+    );
+    format!("{made} {why}")
+}
+
+/// What is in stock of a preparation, and what is no stock and why not; nothing where there is
+/// nothing to say.
+#[must_use]
+pub fn stock_words(
+    language: Language,
+    fed: &Supplied,
+    today: Date,
+    zone: &TimeZone,
+) -> Vec<String> {
+    let name = fed.preparation.as_str();
+    let stock = &fed.stock;
+    let lots = |lots| lots_words(language, lots, today, zone);
+    let mut lines = Vec::new();
+    if !stock.known.is_empty() {
+        let lots = lots(&stock.known);
+        lines.push(say!(language, "prep-supply-stock", name = name, lots = lots).into_owned());
+    }
+    lines.extend(warnings(language, fed, today, zone));
+    lines
+}
+
+/// What is no stock of a preparation, and why not.
+#[must_use]
+pub fn warnings(language: Language, fed: &Supplied, today: Date, zone: &TimeZone) -> Vec<String> {
+    let name = fed.preparation.as_str();
+    let stock = &fed.stock;
+    let lots = |lots| lots_words(language, lots, today, zone);
+    let mut lines = Vec::new();
+    let mut tell = |words: std::borrow::Cow<'_, str>| lines.push(words.into_owned());
+    if !stock.past.is_empty() {
+        tell(say!(
+            language,
+            "prep-stock-past",
+            name = name,
+            lots = lots(&stock.past)
+        ));
+    }
+    if !stock.no_keeping.is_empty() {
+        let lots = lots(&stock.no_keeping);
+        tell(say!(
+            language,
+            "prep-stock-no-keeping",
+            name = name,
+            lots = lots
+        ));
+    }
+    if let (Some(since), false) = (stock.unsure_since, stock.unsure.is_empty()) {
+        let lots = lots(&stock.unsure);
+        let day = times::day(language, since);
+        tell(say!(
+            language,
+            "prep-stock-unsure",
+            name = name,
+            lots = lots,
+            day = day
+        ));
+    }
+    if stock.beyond > 0 {
+        tell(say!(
+            language,
+            "prep-stock-beyond",
+            name = name,
+            portions = stock.beyond
+        ));
+    }
+    lines
 }

@@ -52,3 +52,36 @@ prep-open-oven = the oven for { $step }
 prep-open-without = without { $preparation }
 
 prep-no-menu = No menu is on record for { $day }; keep one with: evenhand prep menu --keep FILE
+
+# Batches that feed services: what is in stock, and why a new one is made.
+prep-not-known = not known
+prep-lot = { $portions } from { $ready }, use by { $by }
+prep-supply-stock = { $name }: in stock { $lots }
+prep-supply-none-needed = { $name }: none needed
+prep-supply-made = { $name }: made
+prep-supply-made-short = { $name }: made, { $short } short of what is needed
+prep-supply-make = { $batches ->
+    [one] { $name }: make a batch of { $portions };
+   *[other] { $name }: make { $batches } batches of { $portions } (times are for one);
+}
+prep-why-short = { $needed } needed, { $stock } in stock.
+prep-why-begun = it is begun.
+prep-why-keeping = how long it keeps is not known: the menu says no keeping.
+prep-why-stock = the stock is not known: what { $day } took is not on record (evenhand prep left "{ $dish }" N --for { $date }).
+prep-why-covers = how many are needed is not known: no covers are expected on record (evenhand prep covers N --for { $date }).
+prep-why-dish = how many are needed is not known: no dish { $dish } is on record, and the menu says no number.
+prep-why-past = how many are needed is not known: no past service of { $dish } is on record with its covers.
+prep-stock-past = PAST ITS KEEPING, no stock: { $name }: { $lots }
+prep-stock-no-keeping = { $name }: no stock, as how long it keeps is not known: { $lots }
+prep-stock-unsure = { $name }: at most { $lots }; what { $day } took is not on record
+prep-stock-beyond = { $portions ->
+    [one] { $name }: one portion more was served than batches on record had
+   *[other] { $name }: { $portions } portions more were served than batches on record had
+}
+
+# The week as a table: one word a cell.
+prep-week-heading = WEEK, { $first } to { $last }
+prep-week-make = make
+prep-week-stock = stock { $portions }
+prep-week-made = made
+prep-week-none = none

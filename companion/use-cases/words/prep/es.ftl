@@ -47,3 +47,34 @@ prep-open-oven = el horno para { $step }
 prep-open-without = sin { $preparation }
 
 prep-no-menu = No hay carta registrada para el { $day }; guárdela con: evenhand prep menu --keep FILE
+
+prep-not-known = sin saber
+prep-lot = { $portions } de { $ready }, usar antes de { $by }
+prep-supply-stock = { $name }: en existencia { $lots }
+prep-supply-none-needed = { $name }: no hace falta
+prep-supply-made = { $name }: hecho
+prep-supply-made-short = { $name }: hecho, faltan { $short } para lo necesario
+prep-supply-make = { $batches ->
+    [one] { $name }: haga una elaboración de { $portions };
+   *[other] { $name }: haga { $batches } elaboraciones de { $portions } (los tiempos son de una);
+}
+prep-why-short = hacen falta { $needed }, hay { $stock }.
+prep-why-begun = ya está empezada.
+prep-why-keeping = no se sabe cuánto se conserva: la carta no lo dice.
+prep-why-stock = no se sabe cuánto queda: lo que se llevó el { $day } no está registrado (evenhand prep left "{ $dish }" N --for { $date }).
+prep-why-covers = no se sabe cuántas hacen falta: no hay cubiertos previstos (evenhand prep covers N --for { $date }).
+prep-why-dish = no se sabe cuántas hacen falta: no hay plato { $dish } registrado y la carta no da número.
+prep-why-past = no se sabe cuántas hacen falta: ningún servicio anterior de { $dish } está registrado con sus cubiertos.
+prep-stock-past = PASADO DE FECHA, no cuenta: { $name }: { $lots }
+prep-stock-no-keeping = { $name }: no cuenta, no se sabe cuánto se conserva: { $lots }
+prep-stock-unsure = { $name }: como mucho { $lots }; lo que se llevó el { $day } no está registrado
+prep-stock-beyond = { $portions ->
+    [one] { $name }: se sirvió una ración más de las que había en elaboraciones registradas
+   *[other] { $name }: se sirvieron { $portions } raciones más de las que había en elaboraciones registradas
+}
+
+prep-week-heading = SEMANA, del { $first } al { $last }
+prep-week-make = hacer
+prep-week-stock = hay { $portions }
+prep-week-made = hecho
+prep-week-none = nada

@@ -47,3 +47,34 @@ prep-open-oven = le four pour { $step }
 prep-open-without = sans { $preparation }
 
 prep-no-menu = Aucune carte enregistrée pour le { $day } ; gardez-en une avec : evenhand prep menu --keep FILE
+
+prep-not-known = pas connu
+prep-lot = { $portions } de { $ready }, à utiliser avant { $by }
+prep-supply-stock = { $name } : en stock { $lots }
+prep-supply-none-needed = { $name } : rien à prévoir
+prep-supply-made = { $name } : fait
+prep-supply-made-short = { $name } : fait, il en manque { $short }
+prep-supply-make = { $batches ->
+    [one] { $name } : faites une préparation de { $portions } ;
+   *[other] { $name } : faites { $batches } préparations de { $portions } (les durées valent pour une) ;
+}
+prep-why-short = il en faut { $needed }, il y en a { $stock }.
+prep-why-begun = elle est commencée.
+prep-why-keeping = on ne sait pas combien de temps cela se garde : la carte ne le dit pas.
+prep-why-stock = le stock n'est pas connu : ce que { $day } a pris n'est pas enregistré (evenhand prep left "{ $dish }" N --for { $date }).
+prep-why-covers = le besoin n'est pas connu : aucun couvert prévu n'est enregistré (evenhand prep covers N --for { $date }).
+prep-why-dish = le besoin n'est pas connu : aucun plat { $dish } n'est enregistré et la carte ne donne pas de nombre.
+prep-why-past = le besoin n'est pas connu : aucun service passé de { $dish } n'est enregistré avec ses couverts.
+prep-stock-past = DATE DÉPASSÉE, ne compte pas : { $name } : { $lots }
+prep-stock-no-keeping = { $name } : ne compte pas, on ne sait pas combien de temps cela se garde : { $lots }
+prep-stock-unsure = { $name } : au plus { $lots } ; ce que { $day } a pris n'est pas enregistré
+prep-stock-beyond = { $portions ->
+    [one] { $name } : une portion de plus servie que dans les préparations enregistrées
+   *[other] { $name } : { $portions } portions de plus servies que dans les préparations enregistrées
+}
+
+prep-week-heading = SEMAINE, du { $first } au { $last }
+prep-week-make = faire
+prep-week-stock = stock { $portions }
+prep-week-made = fait
+prep-week-none = rien

@@ -1,0 +1,421 @@
+//! What feeds each service to come: the stock of batches on record, or a new batch.
+
+use super::served::past_services;
+use super::{PrepError, PrepQuestion};
+use crate::times;
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::limits::{Demand, Limit, Limits};
+use evenhand_kitchen::prep::{
+    BatchOf, BatchStock, Board, Coming, Event, FileError, Happened, Keeping, MadeBatch,
+    NeedNotKnown, Needs, OfPreparation, Own, SeenBatch, SeenRun, Supply, Taken, TakenBy,
+    portions_ready, serves_on,
+};
+use evenhand_kitchen::service::ServiceCalendar;
+use evenhand_store::{Store, StoreError};
+use jiff::civil::Date;
+use jiff::{SignedDuration, Timestamp, ToSpan};
+use std::collections::BTreeMap;
+
+/// The name of the limit on how many days food is kept.
+const DATE_MARKING: &str = "date-marking";
+
+/// Services further ahead than this are planned without regard to stock.
+const MOST_AHEAD: i32 = 40;
+
+/// The limit on how many days food is kept that was made here, with its days.
+#[must_use]
+pub fn date_marking(limits: &Limits) -> Option<(u32, &Limit)> {
+    let limit = limits.named(DATE_MARKING)?;
+    match limit.demand {
+        Demand::Days { days, .. } => Some((days, limit)),
+        _ => None,
+    }
+}
+
+/// How one preparation comes to one service.
+#[derive(Debug, Clone)]
+pub struct Supplied {
+    /// The preparation, as the menu of the day calls it.
+    pub preparation: String,
+    /// Its name on the board, with the service's day where that is another.
+    pub on_board: String,
+    /// A batch of it.
+    pub batch: BatchOf,
+    /// What is in stock of it now.
+    pub stock: BatchStock,
+    /// What feeds the service.
+    pub supply: Supply,
+}
+
+impl Supplied {
+    /// Whether the service is fed from stock and none of its own steps is begun.
+    #[must_use]
+    pub const fn is_fed(&self) -> bool {
+        self.supply.make.is_none() && !self.supply.own_finished
+    }
+}
+
+/// The board of one service, as far as it has come.
+pub(super) struct DayBoard {
+    pub day: Date,
+    /// What stands before the names of its preparations.
+    pub label: Option<String>,
+    pub board: Board,
+    /// The same before anything happened.
+    pub alone: Board,
+    pub events: Vec<Event>,
+    /// Told of, and on no menu.
+    pub unknown: Vec<String>,
+}
+
+/// What is on record that boards are made from.
+pub(super) struct OnRecord<'a> {
+    pub store: &'a Store,
+    pub question: &'a PrepQuestion<'a>,
+    pub calendar: ServiceCalendar,
+    runs: Vec<SeenRun>,
+    batches: Vec<SeenBatch>,
+}
+
+/// A board reaches back as far as its longest rests do: a month.
+const A_MONTH: i32 = 31;
+
+impl<'a> OnRecord<'a> {
+    pub fn read(store: &'a Store, question: &'a PrepQuestion<'a>) -> Result<Self, PrepError> {
+        let mut record = Self {
+            store,
+            question,
+            calendar: store.service_calendar(question.zone.clone())?,
+            runs: Vec::new(),
+            batches: Vec::new(),
+        };
+        record.look_back(A_MONTH)?;
+        Ok(record)
+    }
+
+    fn look_back(&mut self, days: i32) -> Result<(), PrepError> {
+        let back = SignedDuration::from_hours(24 * i64::from(days));
+        let since = self
+            .question
+            .now
+            .checked_sub(back)
+            .unwrap_or(Timestamp::MIN);
+        self.runs = self.store.seen_runs(since)?;
+        self.batches = self.store.seen_batches(since)?;
+        Ok(())
+    }
+
+    pub fn today(&self) -> Date {
+        self.calendar.day_of(self.question.now)
+    }
+
+    /// The menu for a day; of one that is past, as it stood then.
+    fn menu(&self, day: Date) -> Result<Option<String>, PrepError> {
+        if let Some(menu) = self.question.menu {
+            return Ok(Some(menu.to_owned()));
+        }
+        Ok(if day < self.today() {
+            self.store.menu_at(day, self.calendar.span(day).1)?
+        } else {
+            self.store.menu(day)?
+        })
+    }
+
+    /// The board of a day, where there is service by its menu.
+    pub fn board(&self, day: Date) -> Result<Option<DayBoard>, PrepError> {
+        self.board_if(day, true)
+    }
+
+    /// The board of a day; `as_served`: only where there is service by its menu.
+    pub fn board_if(&self, day: Date, as_served: bool) -> Result<Option<DayBoard>, PrepError> {
+        let Some(menu) = self.menu(day)? else {
+            return Ok(None);
+        };
+        let wrong = |error: FileError| PrepError::Menu { day, error };
+        if as_served && !serves_on(&menu, day).map_err(wrong)? {
+            return Ok(None);
+        }
+        let mut board = Board::from_menu(&menu, day, self.question.zone.clone()).map_err(wrong)?;
+        let alone = board.clone();
+        let mut events = board.sightings(&self.runs, &self.batches);
+        events.extend(self.store.told_steps(day)?);
+        let unknown = board.replay(&events);
+        Ok(Some(DayBoard {
+            day,
+            label: (day != self.question.day).then(|| times::weekday(self.question.language, day)),
+            board,
+            alone,
+            events,
+            unknown,
+        }))
+    }
+}
+
+impl DayBoard {
+    /// The name of something of this day on the board of several.
+    pub fn full(&self, name: &str) -> String {
+        match &self.label {
+            None => name.to_owned(),
+            Some(label) => format!("{label} {name}"),
+        }
+    }
+
+    fn made(&self, preparation: &str, portions: u32) -> Option<MadeBatch> {
+        let OfPreparation::Finished { ready, .. } = self.board.of_preparation(preparation) else {
+            return None;
+        };
+        let of_it = |event: &&Event| {
+            event.what == Happened::Gone
+                && self
+                    .board
+                    .named(&event.step)
+                    .and_then(|step| self.board.step(step).ok())
+                    .is_some_and(|step| step.preparation == preparation)
+        };
+        Some(MadeBatch {
+            of: self.day,
+            ready,
+            portions,
+            use_by: None,
+            gone: self
+                .events
+                .iter()
+                .filter(of_it)
+                .map(|event| event.at)
+                .max()
+                .filter(|gone| *gone >= ready),
+        })
+    }
+}
+
+/// What feeds the services of boards to come, from today on. `boards` are those asked for, in
+/// order of their days.
+pub(super) fn supply(
+    record: &mut OnRecord<'_>,
+    boards: &[DayBoard],
+    limits: &Limits,
+) -> Result<Vec<Supplied>, PrepError> {
+    let batches: BTreeMap<String, BatchOf> = boards
+        .iter()
+        .rev()
+        .flat_map(|day| day.board.batches())
+        .map(|(name, batch)| (name.to_owned(), batch.clone()))
+        .collect();
+    let (Some(last), false) = (boards.last(), batches.is_empty()) else {
+        return Ok(Vec::new());
+    };
+    let today = record.today();
+    if last.day > today.saturating_add(MOST_AHEAD.days()) {
+        return Ok(Vec::new());
+    }
+    let back = look_back(&batches);
+    if back > A_MONTH {
+        record.look_back(back)?;
+    }
+    // Those before, which tell the stock, and those between today and the day asked for.
+    let mut days = Vec::new();
+    let mut day = today.saturating_sub(back.days());
+    while day <= last.day {
+        if !boards.iter().any(|known| known.day == day) {
+            days.extend(record.board(day)?);
+        }
+        day = day.saturating_add(1.day());
+    }
+    let mut all: Vec<&DayBoard> = days.iter().chain(boards).collect();
+    all.sort_by_key(|day| day.day);
+    let mark = date_marking(limits).map(|(days, _)| days);
+    let mut supplied = Vec::new();
+    for (name, batch) in &batches {
+        let one = Preparation {
+            name,
+            batch,
+            mark: mark.filter(|_| batch.date_marked),
+            dish: DishName::new("dish", &batch.dish).ok(),
+            record,
+        };
+        supplied.extend(one.supply(&all, boards)?);
+    }
+    supplied.sort_by(|a, b| (a.supply.day, &a.preparation).cmp(&(b.supply.day, &b.preparation)));
+    Ok(supplied)
+}
+
+/// How many days back a batch may have been made that still tells something.
+fn look_back(batches: &BTreeMap<String, BatchOf>) -> i32 {
+    let keeps = batches
+        .values()
+        .filter_map(|batch| batch.keeps.as_ref())
+        .map(Keeping::lasts)
+        .max()
+        .unwrap_or(SignedDuration::ZERO);
+    i32::try_from(keeps.as_hours() / 24).unwrap_or(0) + 9
+}
+
+struct Preparation<'a> {
+    name: &'a str,
+    batch: &'a BatchOf,
+    /// The most days that date marking allows.
+    mark: Option<u32>,
+    dish: Option<DishName>,
+    record: &'a OnRecord<'a>,
+}
+
+impl Preparation<'_> {
+    fn supply(&self, all: &[&DayBoard], asked: &[DayBoard]) -> Result<Vec<Supplied>, PrepError> {
+        let now = self.record.question.now;
+        let mut made = Vec::new();
+        let mut taken = Vec::new();
+        let mut coming = Vec::new();
+        for day in all {
+            let Some((_, of_day)) = day.board.batches().find(|(name, _)| *name == self.name) else {
+                // A batch that the menu of then did not call one is one by the menu of now.
+                if day
+                    .board
+                    .steps()
+                    .any(|(_, step)| step.preparation == self.name)
+                {
+                    made.extend(day.made(self.name, self.batch.portions));
+                    taken.extend(self.taken(day)?);
+                }
+                continue;
+            };
+            made.extend(day.made(self.name, of_day.portions));
+            match self.taken(day)? {
+                Some(known) => taken.push(known),
+                None => coming.push((*day, self.coming(day)?)),
+            }
+        }
+        for batch in &mut made {
+            batch.use_by = self.use_by(batch.ready);
+        }
+        let stock = BatchStock::at(&made, &taken, now);
+        let services: Vec<Coming> = coming.iter().map(|(_, service)| *service).collect();
+        let supplies = self.batch.supply(&stock, &services);
+        Ok(coming
+            .iter()
+            .zip(supplies)
+            .filter(|((day, _), _)| asked.iter().any(|known| known.day == day.day))
+            .map(|((day, _), supply)| Supplied {
+                preparation: self.name.to_owned(),
+                on_board: day.full(self.name),
+                batch: self.batch.clone(),
+                stock: stock.clone(),
+                supply,
+            })
+            .collect())
+    }
+
+    fn use_by(&self, ready: Timestamp) -> Option<Timestamp> {
+        let zone = self.record.question.zone;
+        let keeps = self.batch.keeps.as_ref()?;
+        Some(keeps.use_by(ready, self.mark, zone).at)
+    }
+
+    /// Portions of the dish that were captured on a service's day.
+    fn captured(&self, day: Date) -> u32 {
+        let (from, to) = self.record.calendar.span(day);
+        let count = self
+            .portions()
+            .filter(|at| (from..to).contains(at) && *at <= self.record.question.now)
+            .count();
+        u32::try_from(count).unwrap_or(u32::MAX)
+    }
+
+    fn portions(&self) -> impl Iterator<Item = Timestamp> {
+        let of_dish = |run: &&SeenRun| run.dish.eq_ignore_ascii_case(&self.batch.dish);
+        let runs = self.record.runs.iter().filter(of_dish);
+        runs.flat_map(|run| &run.portions).copied()
+    }
+
+    fn left(&self, day: Date) -> Result<Option<u32>, StoreError> {
+        match &self.dish {
+            Some(dish) => self.record.store.left_over(day, dish),
+            None => Ok(None),
+        }
+    }
+
+    /// What a service took; `None` where it is not over.
+    fn taken(&self, day: &DayBoard) -> Result<Option<TakenBy>, PrepError> {
+        let today = self.record.today();
+        let left = if day.day > today {
+            None
+        } else {
+            self.left(day.day)?
+        };
+        if day.day >= today && left.is_none() {
+            return Ok(None);
+        }
+        // Where the dish is portioned on the scale, portions left were captured before.
+        let weighed = !self.batch.portioned_ahead && self.portions().next().is_some();
+        let captured = self.captured(day.day);
+        let taken = match left {
+            _ if weighed && (captured > 0 || left.is_some()) => {
+                let before = self.left(day.day.saturating_sub(1.day()))?.unwrap_or(0);
+                let all = captured.saturating_add(before);
+                Taken::Portions(all.saturating_sub(left.unwrap_or(0)))
+            }
+            Some(left) if !weighed => Taken::Left(left),
+            _ => Taken::NotKnown,
+        };
+        let (_, ends) = self.record.calendar.span(day.day);
+        let over = day.board.closing().unwrap_or(ends).min(ends);
+        Ok(Some(TakenBy {
+            day: day.day,
+            opened: day.board.service,
+            over: over.min(self.record.question.now),
+            taken,
+        }))
+    }
+
+    fn coming(&self, day: &DayBoard) -> Result<Coming, PrepError> {
+        let question = self.record.question;
+        let begins = day.day.to_zoned_datetime(question.zone.clone());
+        let begins = begins.map_or(day.board.service, |begins| begins.timestamp());
+        let captured = if self.batch.portioned_ahead {
+            0
+        } else {
+            self.captured(day.day)
+        };
+        Ok(Coming {
+            day: day.day,
+            needed: self.needed(day.day)?.map(|needed| needed.max(captured)),
+            until: day.board.closing().unwrap_or(day.board.service),
+            own: match day.board.of_preparation(self.name) {
+                OfPreparation::Open => Own::Open,
+                OfPreparation::Begun { .. } => Own::Begun,
+                OfPreparation::Finished { .. } => Own::Finished,
+            },
+            use_by: self.use_by(begins),
+        })
+    }
+
+    fn needed(&self, day: Date) -> Result<Result<u32, NeedNotKnown>, PrepError> {
+        let question = self.record.question;
+        let covers = match question.covers {
+            Some(covers) if day == question.day => Some(covers),
+            _ => self.record.store.covers(day)?,
+        };
+        let share = match (self.batch.needs, covers) {
+            (Needs::Portions(portions), _) => return Ok(Ok(portions)),
+            (_, None) => return Ok(Err(NeedNotKnown::Covers)),
+            (Needs::PerCover(share), Some(covers)) => {
+                // Covers fit u32 and a share is at most a hundred: this saturates.
+                return Ok(Ok((share * f64::from(covers) - 1e-9).ceil() as u32));
+            }
+            (Needs::OnRecord, Some(covers)) => covers,
+        };
+        let Some(dish) = &self.dish else {
+            return Ok(Err(NeedNotKnown::Dish));
+        };
+        match self.record.store.known_dish(dish) {
+            Ok(_) => {}
+            Err(StoreError::UnknownDish { .. }) => return Ok(Err(NeedNotKnown::Dish)),
+            Err(error) => return Err(error.into()),
+        }
+        let before = day.min(self.record.today());
+        let past = past_services(self.record.store, dish, before, question.zone)?;
+        Ok(match portions_ready(share, &past) {
+            Ok((_, ready)) => Ok(ready),
+            Err(_) => Err(NeedNotKnown::Past),
+        })
+    }
+}

@@ -5,6 +5,7 @@ use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
 use evenhand_use_cases::prep::{
     PrepNow, dish_off, length, mend, needs, not_known, note_words, shortage, standing_word,
+    supply_words, warnings,
 };
 use evenhand_use_cases::times;
 use jiff::Timestamp;
@@ -25,6 +26,8 @@ pub struct PrepView {
     pub late: Option<String>,
     /// What is to be done, the most pressing first.
     pub rows: Vec<PrepRow>,
+    /// What feeds the service: from stock, or why a batch is made; and what is no stock.
+    pub stock: Vec<String>,
     /// The chain that decides the day, in words.
     pub chain: String,
     /// What can be asked.
@@ -128,10 +131,26 @@ pub fn view(
         trouble: trouble(prep, now, zone, language),
         late: late(prep, now, zone, language),
         rows: rows.into_iter().map(|(_, row)| row).collect(),
+        stock: stock(prep, today, zone, language),
         chain: chain(prep, language),
         what_ifs: what_ifs(prep, what_if),
         last_tick,
     }
+}
+
+/// What cannot be served first, then what feeds the service.
+fn stock(prep: &PrepNow, today: Date, zone: &TimeZone, language: Language) -> Vec<String> {
+    let fed = || {
+        prep.supplied
+            .iter()
+            .filter(|fed| fed.supply.day == prep.day)
+    };
+    let mut lines: Vec<String> = fed()
+        .flat_map(|fed| warnings(language, fed, today, zone))
+        .collect();
+    let told = fed().filter(|fed| fed.is_fed() || fed.is_told());
+    lines.extend(told.map(|fed| supply_words(language, fed, today, zone)));
+    lines
 }
 
 /// Changes on offer for a day that cannot be made.

@@ -12,10 +12,11 @@ use evenhand_app::melt_view::MeltView;
 use evenhand_app::picture::write_picture;
 use evenhand_app::state::{Screen, State};
 use evenhand_app::{heat_view, prep_view, shell, theme};
+use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::heat::{Aim, Band, HeatLog, LogName, LogPoint, Marker};
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{Happened, Standing};
-use evenhand_protocol::Temperature;
+use evenhand_protocol::{Goal, Mass, Mode, Temperature, Tolerance};
 use evenhand_store::{DataFolder, Store};
 use evenhand_use_cases::heat::HeatNow;
 use evenhand_use_cases::prep::{PrepNow, PrepQuestion};
@@ -122,6 +123,61 @@ pub(crate) fn friday(folder: &Path) -> Store {
                 now(),
             )
             .unwrap();
+    }
+    store
+}
+
+/// Necks for three services, oatcakes for two, mussels for each that nobody knows how many.
+pub(crate) const BATCH_MENU: &str = r#"
+opens = "18:00"
+closes = "22:00"
+[[resource]]
+name = "hands"
+places = 2
+[[preparation]]
+name = "necks"
+batch = { portions = 24, keeps = "4 days", source = "recipe", needs = 8 }
+[[preparation.step]]
+name = "roast"
+takes = "3 h"
+[[preparation]]
+name = "oatcakes"
+batch = { portions = 30, keeps = "20 h", source = "recipe", needs = 10 }
+[[preparation.step]]
+name = "bake"
+takes = "25 min"
+needs = "hands"
+[[preparation]]
+name = "mussels"
+batch = { portions = 12, keeps = "1 day", source = "recipe", per_cover = 0.3 }
+[[preparation.step]]
+name = "wash"
+takes = "1 h"
+needs = "hands"
+"#;
+
+/// A Friday with what was made for Wednesday and Thursday and what Thursday left of it.
+pub(crate) fn friday_with_batches(folder: &Path) -> Store {
+    let mut store = Store::open(&DataFolder::choose(Some(folder)).unwrap()).unwrap();
+    store.keep_menu(None, BATCH_MENU, now()).unwrap();
+    let grams = |g| Mass::from_grams(g);
+    let goal = Goal::new(grams(100), Tolerance::symmetric(grams(5))).unwrap();
+    let (wednesday, thursday) = (date(2026, 5, 6), date(2026, 5, 7));
+    for (day, step, at) in [
+        (wednesday, "oatcakes: bake", "2026-05-07T10:00:00Z"),
+        (thursday, "necks: roast", "2026-05-07T16:00:00Z"),
+    ] {
+        let at = at.parse().unwrap();
+        store
+            .tell_step(day, step, at, Happened::Done, now())
+            .unwrap();
+    }
+    for (dish, left) in [("necks", 24), ("oatcakes", 20)] {
+        let dish = DishName::new("dish", dish).unwrap();
+        store
+            .set_dish(&dish, goal, Mode::Adding, None, now())
+            .unwrap();
+        store.note_left_over(thursday, &dish, left, now()).unwrap();
     }
     store
 }

@@ -5,7 +5,9 @@
 //! doubled and marked. A word with a plain vowel did not come out of them: it
 //! is data, such as a dish's name, or it was left in the code.
 
-use crate::app_kitchen::{TRADE_MENU, friday, heat_state, prep_state};
+use crate::app_kitchen::{
+    BATCH_MENU, TRADE_MENU, friday, friday_with_batches, heat_state, prep_state,
+};
 use crate::app_samples::{self, PORT};
 use crate::app_screens::{
     SIZES, all_words, harness, is_large_enough_to_touch, is_whole, stands_clear,
@@ -174,6 +176,42 @@ fn the_prep_is_told_in_every_language() {
         state.prep.what_ifs.iter_mut().for_each(|it| it.on = true);
         state
     });
+}
+
+/// What is in stock, what is past its keeping, and a batch that is made since something is not
+/// known.
+#[test]
+fn batches_are_told_in_every_language() {
+    let folder = tempfile::tempdir().unwrap();
+    let store = friday_with_batches(folder.path());
+    let menu: Vec<String> = BATCH_MENU
+        .split('"')
+        .skip(1)
+        .step_by(2)
+        .map(str::to_owned)
+        .collect();
+    speaks_every_language("prep with batches", &menu, |language| {
+        prep_state(&store, None, language)
+    });
+    let state = prep_state(&store, None, Language::English);
+    let says = |words: &str| state.prep.stock.iter().any(|line| line.contains(words));
+    assert!(
+        says("PAST ITS KEEPING, no stock: oatcakes"),
+        "{:?}",
+        state.prep.stock
+    );
+    assert!(
+        says("necks: in stock 24 from Thu 7 May, 16:00"),
+        "{:?}",
+        state.prep.stock
+    );
+    assert!(
+        says("no covers are expected on record"),
+        "{:?}",
+        state.prep.stock
+    );
+    let row = |name: &str| state.prep.rows.iter().any(|row| row.name.starts_with(name));
+    assert!(!row("necks") && row("oatcakes"), "{:?}", state.prep.rows);
 }
 
 /// The made-up kitchen's latest service, looked at in every way, in a language;

@@ -130,3 +130,27 @@ fn every_portion_is_on_the_disk_when_it_is_recorded() {
     assert_eq!(pragma("synchronous"), "Integer(2)");
     assert_eq!(pragma("foreign_keys"), "Integer(1)");
 }
+
+/// A past day goes by the menu as it stood then; what was kept later does not change it.
+#[test]
+fn a_past_days_menu_is_that_of_then() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut store = Store::open(&DataFolder::choose(Some(folder.path())).unwrap()).unwrap();
+    let at = |day: i8| -> Timestamp { format!("2026-05-{day:02}T12:00:00Z").parse().unwrap() };
+    let friday = jiff::civil::date(2026, 5, 8);
+    store.keep_menu(None, "old", at(1)).unwrap();
+    store.keep_menu(None, "new", at(9)).unwrap();
+    let menu_at = |store: &Store, day| store.menu_at(friday, at(day)).unwrap();
+    assert_eq!(menu_at(&store, 8).as_deref(), Some("old"));
+    assert_eq!(menu_at(&store, 9).as_deref(), Some("new"));
+    assert_eq!(store.menu(friday).unwrap().as_deref(), Some("new"));
+    // Before any was kept, the first one there is.
+    let early = store.menu_at(
+        jiff::civil::date(2026, 4, 1),
+        "2026-04-01T12:00:00Z".parse().unwrap(),
+    );
+    assert_eq!(early.unwrap().as_deref(), Some("old"));
+    // The day's own goes before the one for every day.
+    store.keep_menu(Some(friday), "own", at(7)).unwrap();
+    assert_eq!(menu_at(&store, 8).as_deref(), Some("own"));
+}

@@ -72,6 +72,8 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     );
     rest.bottom(gap);
     if view.rows.is_empty() && view.trouble.is_none() {
+        let stock = rest.bottom(scale.u(stock_tall(&view.stock)));
+        show_stock(ui, stock, &view.stock);
         text::label(
             ui,
             rest.0,
@@ -80,6 +82,8 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         );
         return intents;
     }
+    let stock = rest.bottom(scale.u(stock_tall(&view.stock)));
+    show_stock(ui, stock, &view.stock);
     intents.extend(rows(ui, rest.0, &view.rows, language));
     for (row, key) in view.rows.iter().zip(KEYS) {
         if struck(ui, key) {
@@ -93,6 +97,45 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
 /// than one line holds in a size to be read from afar, the second.
 fn lines_tall(words: &str, most: usize, tall: [f32; 2]) -> f32 {
     tall[usize::from(words.chars().count() > most)]
+}
+
+/// Lines of stock on show at a time; the others are scrolled to.
+const STOCK_LINES: usize = 3;
+const STOCK_LINE: f32 = 30.0;
+
+fn stock_tall(stock: &[String]) -> f32 {
+    // Three lines at most, so that the steps keep their room.
+    let lines = stock.len().min(STOCK_LINES) as f32;
+    lines * STOCK_LINE + if stock.is_empty() { 0.0 } else { 8.0 }
+}
+
+fn show_stock(ui: &mut Ui, place: Rect, stock: &[String]) {
+    if stock.is_empty() {
+        return;
+    }
+    let scale = Scale::of(ui);
+    let tall = scale.u(STOCK_LINE);
+    // Whole lines only, so that none is cut at rest.
+    let place = place.with_max_y(place.top() + tall * stock.len().min(STOCK_LINES) as f32);
+    ui.scope_builder(UiBuilder::new().max_rect(place).id_salt("stock"), |ui| {
+        ui.spacing_mut().item_spacing = vec2(0.0, 0.0);
+        ScrollArea::vertical()
+            .auto_shrink(false)
+            .content_margin(0.0)
+            .show_rows(ui, tall, stock.len(), |ui, shown| {
+                for words in stock.get(shown).into_iter().flatten() {
+                    let (line, _) = ui.allocate_exact_size(
+                        vec2(place.width() - scale.u(16.0), tall),
+                        Sense::hover(),
+                    );
+                    if ui.is_rect_visible(line.shrink(1.0)) {
+                        let style =
+                            text::Style::new(scale.plain(23.0), theme::INK, Align2::LEFT_CENTER);
+                        text::label(ui, line, words, &style);
+                    }
+                }
+            });
+    });
 }
 
 /// What a hand on the row says: begun, where it was not; done, where it was.

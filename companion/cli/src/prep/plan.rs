@@ -9,7 +9,7 @@ use clap::Args;
 use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Standing, Step, StepRef};
 use evenhand_use_cases::prep::{
     DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, length, mend, moment as moment_words,
-    note_words, standing_word, supply_words, troubles, warnings,
+    note_words, remedy, standing_word, supply_words, troubles, warnings,
 };
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
@@ -319,6 +319,9 @@ fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure>
     let today = now.to_zoned_datetime(zone.clone()).date();
     for fed in &prep.supplied {
         output::line(&supply_words(Language::English, fed, today, zone))?;
+        if let Some(words) = remedy(Language::English, fed) {
+            output::line(&format!("  {words}"))?;
+        }
         if fed.supply.day == prep.day {
             for words in warnings(Language::English, fed, today, zone) {
                 output::line(&words)?;

@@ -16,6 +16,18 @@ use jiff::tz::TimeZone;
 use serde_json::json;
 use std::path::PathBuf;
 
+/// A menu file:
+///
+/// opens and closes, from and until, days; [[resource]]s with name, places, from, to, closed and
+/// serves; [[preparation]]s with name, due, preferred, fallback, buy_in and [[preparation.step]]s
+/// with name, takes or rests, needs, after, not_before, in_service, portions_of, batch and when.
+///
+/// A preparation that is made in batches which may feed several services has
+/// [preparation.batch] with portions (how many a batch makes), keeps ("4 days") and source
+/// (where that comes from, or "the kitchen's own"), and how many a service needs: needs = 8,
+/// per_cover = 0.4, or nothing, then by the record of its dish. dish is the dish it becomes,
+/// where that is called otherwise; date_marked = false where date marking does not apply
+/// (it is not cold and ready to eat); allergens = ["celery"] for its labels.
 #[derive(Debug, Args)]
 pub(crate) struct MenuArguments {
     /// Only for this day; else for every day without one of its own.

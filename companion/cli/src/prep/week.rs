@@ -7,7 +7,7 @@ use super::{day, moment};
 use clap::Args;
 use evenhand_kitchen::prep::{Board, Happened, InStock, OfPreparation};
 use evenhand_use_cases::prep::{
-    Cell, PrepError, PrepQuestion, Supplied, Week, supply_words, week_page,
+    Cell, PrepError, PrepQuestion, Supplied, Week, remedy, supply_words, week_page,
 };
 use evenhand_words::Language;
 use jiff::Timestamp;
@@ -113,6 +113,7 @@ pub(super) fn supplied_json(fed: &Supplied) -> Value {
         "at_most": lots_json(&fed.stock.unsure),
         "served_beyond_record": fed.stock.beyond,
         "words": supply_words(Language::English, fed, supply.day, &zone),
+        "to_make_it_known": remedy(Language::English, fed),
     })
 }
 

@@ -100,8 +100,8 @@ mod tests {
 
     // FDA Food Code 3-501.17(A): "The day of preparation shall be counted as Day 1", seven
     // days at most. What is made on the 1st is used on the 7th at the latest, whose end is
-    // the beginning of the 8th. (From memory; the same by the worked example of Annex 3 to
-    // that section, food made on October 1 is used or discarded by October 7.)
+    // the beginning of the 8th. The Annex to that section has food made on October 1 that is
+    // used or discarded by October 7. Both from memory.
     #[test]
     fn the_day_of_preparation_is_the_first_of_seven() {
         let zone = TimeZone::get("Europe/Lisbon").unwrap();

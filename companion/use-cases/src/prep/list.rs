@@ -1,6 +1,6 @@
 //! The day's list, as a page to print.
 
-use super::words::warnings;
+use super::words::{remedy, warnings};
 use super::{PrepNow, needs, note_words, supply_words, troubles};
 use crate::times;
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
@@ -100,7 +100,8 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
     }
     for fed in supplied {
         line(supply_words(Language::English, fed, on, zone));
-        for words in warnings(Language::English, fed, on, zone) {
+        let more = remedy(Language::English, fed).into_iter();
+        for words in more.chain(warnings(Language::English, fed, on, zone)) {
             line(format!("  {words}"));
         }
     }

@@ -12,8 +12,8 @@ pub use served::past_services;
 pub use supply::{Supplied, date_marking};
 pub use week::{Cell, Week, cell_words, week_page};
 pub use words::{
-    dish_off, error_words, lots_words, mend, moment, needs, not_known, note_words, shortage,
-    standing_word, stock_words, supply_words, troubles, warnings,
+    dish_off, error_words, lots_words, mend, moment, needs, not_known, note_words, remedy,
+    shortage, standing_word, stock_words, supply_words, troubles, warnings,
 };
 
 use crate::heat::HeatNow;

@@ -7,7 +7,7 @@ use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::limits::{Demand, Limit, Limits};
 use evenhand_kitchen::prep::{
     BatchOf, BatchStock, Board, Coming, Event, FileError, Happened, Keeping, MadeBatch,
-    NeedNotKnown, Needs, OfPreparation, Own, SeenBatch, SeenRun, Supply, Taken, TakenBy,
+    NeedNotKnown, Needs, OfPreparation, Own, SeenBatch, SeenRun, Supply, Taken, TakenBy, WhyMade,
     portions_ready, serves_on,
 };
 use evenhand_kitchen::service::ServiceCalendar;
@@ -52,6 +52,18 @@ impl Supplied {
     #[must_use]
     pub const fn is_fed(&self) -> bool {
         self.supply.make.is_none() && !self.supply.own_finished
+    }
+
+    /// Whether it must be told why a batch is made, or that one does not suffice: its steps
+    /// alone do not say so.
+    #[must_use]
+    pub const fn is_told(&self) -> bool {
+        self.supply.short > 0
+            || match self.supply.make {
+                Some((batches, WhyMade::Short)) => batches > 1,
+                Some((_, why)) => !matches!(why, WhyMade::Begun),
+                None => false,
+            }
     }
 }
 

@@ -1,7 +1,7 @@
 //! A week as a table: day by preparation, what is made and what comes from stock.
 
 use super::supply::{OnRecord, Supplied, supply};
-use super::words::{stock_words, supply_words};
+use super::words::{remedy, stock_words, supply_words};
 use super::{PrepError, PrepQuestion};
 use crate::times;
 use crate::words::say;
@@ -199,17 +199,11 @@ pub fn week_page(week: &Week, language: Language, today: Date, zone: &TimeZone) 
             notes.extend(stock_words(language, fed, today, zone));
         }
     }
-    let unsure = |fed: &&Supplied| {
-        let why = fed.supply.make.map(|(_, why)| why);
-        fed.supply.short > 0
-            || why.is_some_and(|why| !matches!(why, WhyMade::Short | WhyMade::Begun))
-    };
-    for fed in week.supplied.iter().filter(unsure) {
+    for fed in week.supplied.iter().filter(|fed| fed.is_told()) {
         let day = times::weekday(language, fed.supply.day);
-        notes.push(format!(
-            "{day}: {}",
-            supply_words(language, fed, today, zone)
-        ));
+        let words = supply_words(language, fed, today, zone);
+        let remedy = remedy(language, fed).map_or_else(String::new, |it| format!(" {it}"));
+        notes.push(format!("{day}: {words}{remedy}"));
     }
     if !notes.is_empty() {
         line("");

@@ -412,14 +412,10 @@ pub fn supply_words(language: Language, fed: &Supplied, today: Date, zone: &Time
         WhyMade::StockNotKnown { since } => say!(
             language,
             "prep-why-stock",
-            day = times::day(language, since),
-            dish = fed.batch.dish.as_str(),
-            date = since.to_string()
+            day = times::day(language, since)
         ),
         WhyMade::NeedNotKnown { needs } => match needs {
-            NeedNotKnown::Covers => {
-                say!(language, "prep-why-covers", date = supply.day.to_string())
-            }
+            NeedNotKnown::Covers => say!(language, "prep-why-covers"),
             NeedNotKnown::Dish => say!(language, "prep-why-dish", dish = fed.batch.dish.as_str()),
             NeedNotKnown::Past => say!(language, "prep-why-past", dish = fed.batch.dish.as_str()),
         },
@@ -436,6 +432,37 @@ pub fn supply_words(language: Language, fed: &Supplied, today: Date, zone: &Time
         portions = fed.batch.portions
     );
     format!("{made} {why}")
+}
+
+/// What would make known what is not; `None` where all is.
+#[must_use]
+pub fn remedy(language: Language, fed: &Supplied) -> Option<String> {
+    let (_, why) = fed.supply.make?;
+    let dish = fed.batch.dish.as_str();
+    let said = match why {
+        WhyMade::Begun | WhyMade::Short => return None,
+        WhyMade::KeepingNotKnown => say!(language, "prep-remedy-keeping"),
+        WhyMade::StockNotKnown { since } => {
+            say!(
+                language,
+                "prep-remedy-left",
+                dish = dish,
+                date = since.to_string()
+            )
+        }
+        WhyMade::NeedNotKnown { needs } => match needs {
+            NeedNotKnown::Covers => {
+                say!(
+                    language,
+                    "prep-remedy-covers",
+                    date = fed.supply.day.to_string()
+                )
+            }
+            NeedNotKnown::Dish => say!(language, "prep-remedy-dish"),
+            NeedNotKnown::Past => say!(language, "prep-remedy-past"),
+        },
+    };
+    Some(said.into_owned())
 }
 
 /// What is in stock of a preparation, and what is no stock and why not; nothing where there is

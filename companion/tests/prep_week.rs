@@ -219,12 +219,10 @@ fn what_is_not_known_is_planned_and_the_reason_said() {
     assert_eq!(fed["needed"], 8);
     assert_eq!(fed["why"]["why"], "stock-not-known");
     assert_eq!(fed["at_most"][0]["portions"], 24);
-    assert!(
-        fed["words"]
-            .as_str()
-            .unwrap()
-            .contains("evenhand prep left"),
-        "{fed}"
+    let remedy = fed["to_make_it_known"].as_str().unwrap();
+    assert_eq!(
+        remedy,
+        "Put it down: evenhand prep left \"necks\" N --for 2026-05-04"
     );
     // What would make it known makes it known.
     kitchen.words(&["prep", "left", "necks", "10", "--for", MONDAY]);
@@ -330,4 +328,161 @@ fn a_menu_that_changed_since_still_tells_what_was_made() {
     kitchen.words(&["prep", "menu", "--keep", &changed]);
     let tuesday = plan(&kitchen, TUESDAY, "2026-05-05T09:00:00Z", &[]);
     assert_eq!(supply(&tuesday, "necks")["in_stock"], 16);
+}
+
+fn pdf_words(path: &str) -> Vec<String> {
+    let pages = lopdf::Document::load(path).unwrap();
+    let each = pages.get_pages();
+    each.keys()
+        .map(|page| {
+            let words = pages.extract_text(&[*page]).unwrap();
+            // The writer sets letter by letter.
+            words.split_whitespace().collect()
+        })
+        .collect()
+}
+
+#[test]
+fn a_label_a_tub() {
+    let menu = MENU.replace(
+        "needs = 8",
+        "needs = 8\nallergens = [\"celery\", \"mustard\"]",
+    );
+    let kitchen = with_menu(&menu);
+    let [pdf, png] =
+        ["necks.pdf", "necks.png"].map(|name| kitchen.0.path().join(name).display().to_string());
+    let begun = [
+        "prep",
+        "tick",
+        "necks: brine",
+        "--for",
+        MONDAY,
+        "--at",
+        "2026-05-04T09:30:00Z",
+    ];
+    kitchen.words(&begun);
+    let at = |hour: &str| format!("2026-05-04T{hour}:00:00Z");
+    let label = ["prep", "label", "Necks", "--for", MONDAY];
+    let early = kitchen.words(&[&label[..], &["--at", &at("10")]].concat());
+    assert!(
+        early.contains("Ready: not yet") && early.contains("Use by: not known"),
+        "{early}"
+    );
+    made_on_monday(&kitchen);
+    let late = at("17");
+    let written = [&label[..], &["--at", &late, "--tubs", "3", "--pdf", &pdf]].concat();
+    let words = kitchen.words(&written);
+    for says in [
+        "Use by Fri 8 May 2026, 16:00",
+        "Made: Mon 4 May 2026, 09:30",
+        "Ready: Mon 4 May 2026, 16:00",
+        "Lot: 2026-05-04, tub 1 of 3",
+        "Allergens: celery, mustard",
+        "Keeps 4 d from ready; source: the kitchen's own.",
+        "Sun 10 May 2026 is the last. US FDA Food Code 2022 as adopted by Minnesota (4626), 3-501.17 (read as quoted)",
+        "not a judgement of the food",
+    ] {
+        assert!(words.contains(says), "{says}: {words}");
+    }
+    let pages = pdf_words(&pdf);
+    assert_eq!(pages.len(), 3);
+    for (nth, page) in pages.iter().enumerate() {
+        for says in [
+            "necks",
+            "UsebyFri8May2026,16:00",
+            "Allergens:celery,mustard",
+            "3-501.17",
+        ] {
+            assert!(page.contains(says), "{says}: {page}");
+        }
+        assert!(page.contains(&format!("tub{}of3", nth + 1)), "{page}");
+    }
+    kitchen.words(&[&label[..], &["--at", &late, "--png", &png]].concat());
+    let picture = std::fs::read(&png).unwrap();
+    assert!(picture.starts_with(b"\x89PNG\r\n"));
+    // A7 across at 288 dots an inch: 105 by 74 mm (ISO 216) are 1190 by 839. A PNG's header has
+    // its width and height from the 17th byte on (ISO/IEC 15948, 11.2.2; from memory).
+    let side = |from: usize| u32::from_be_bytes(picture[from..from + 4].try_into().unwrap());
+    assert!((1189..=1191).contains(&side(16)), "{}", side(16));
+    assert!((838..=840).contains(&side(20)), "{}", side(20));
+    let refused = kitchen.refused(&[&label[..], &["--tubs", "2", "--png", &png]].concat());
+    assert!(refused.contains("--tubs"), "{refused}");
+    assert!(kitchen.refused(&written).contains("--force"));
+}
+
+// A menu that says no keeping: the label says that it is not known, and when the limit ends.
+#[test]
+fn a_label_never_makes_up_a_keeping() {
+    let menu = MENU.replace("keeps = \"4 days\"\nsource = \"the kitchen's own\"\n", "");
+    let label = |menu: &str| {
+        let kitchen = with_menu(menu);
+        made_on_monday(&kitchen);
+        let label = [
+            "prep",
+            "label",
+            "necks",
+            "--for",
+            MONDAY,
+            "--at",
+            "2026-05-04T17:00:00Z",
+        ];
+        kitchen.words(&label)
+    };
+    let words = label(&menu);
+    assert!(words.contains("Use by: not known"), "{words}");
+    assert!(words.contains("Sun 10 May 2026 is the last"), "{words}");
+    assert!(words.contains("Allergens: not entered"), "{words}");
+    // Only the roast was told: when the neck went into the brine is not known.
+    assert!(words.contains("Made: not known"), "{words}");
+    // Ten days by the menu are ended by the limit; not where the menu says that it does not apply.
+    let long = MENU.replace("4 days", "10 days");
+    let words = label(&long);
+    assert!(words.contains("Use by Sun 10 May 2026\n"), "{words}");
+    let words = label(&long.replace("needs = 8", "needs = 8\ndate_marked = false"));
+    assert!(words.contains("Use by Thu 14 May 2026, 16:00"), "{words}");
+    assert!(words.contains("not applied, as the menu says"), "{words}");
+}
+
+// A lot is the batch on record that its step was ticked by.
+#[test]
+fn a_recorded_batch_is_the_labels_lot() {
+    let kitchen =
+        with_menu(&MENU.replace("takes = \"3 h\"", "takes = \"3 h\"\nbatch = \"neck roast\""));
+    let begin = [
+        "batch",
+        "begin",
+        "--title",
+        "neck roast",
+        "--at",
+        "2026-05-04T12:00:00Z",
+    ];
+    let batch = kitchen.json(&begin)["batch"].to_string();
+    let weigh = [
+        "batch",
+        "weigh",
+        &batch,
+        "--mass",
+        "4kg",
+        "--name",
+        "neck",
+        "--at",
+        "2026-05-04T12:05:00Z",
+    ];
+    kitchen.words(&weigh);
+    kitchen.words(&["batch", "out", &batch, "--at", "2026-05-04T16:30:00Z"]);
+    let label = [
+        "prep",
+        "label",
+        "necks",
+        "--for",
+        MONDAY,
+        "--at",
+        "2026-05-04T17:00:00Z",
+    ];
+    let label = kitchen.json(&label);
+    assert_eq!(
+        label["ready"], "2026-05-04T16:30:00Z",
+        "a finished batch closes its step"
+    );
+    assert_eq!(label["lot"], format!("2026-05-04 / {batch}"));
 }

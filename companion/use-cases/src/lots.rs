@@ -2,7 +2,7 @@
 
 use crate::colours;
 use crate::heat::probe_words;
-use crate::printing::{self, HEIGHT, PLAIN, PageError, STRONG, WIDTH};
+use crate::printing::{self, A4, HEIGHT, PLAIN, PageError, STRONG, WIDTH};
 use evenhand_kitchen::batch::{Batch, BatchId, Claimed, Hindrance, Judging};
 use evenhand_kitchen::heat::{Gap, HeatLog, Outcome};
 use evenhand_kitchen::limits::{CAUTION, Limit, Limits};
@@ -414,5 +414,5 @@ pub fn sheets(now: &LotNow, zone: &TimeZone) -> Vec<String> {
 /// # Errors
 /// [`PageError`] where a page cannot be set.
 pub fn pdf(now: &LotNow, zone: &TimeZone) -> Result<Vec<u8>, PageError> {
-    printing::pdf(&now.lot.title, &sheets(now, zone))
+    printing::pdf(A4, &now.lot.title, &sheets(now, zone))
 }

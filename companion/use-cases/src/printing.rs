@@ -10,9 +10,34 @@ use resvg::usvg::{Options, Tree};
 use std::sync::Arc;
 
 /// A4 upright (ISO 216), in points of 1/72 inch.
-pub const WIDTH: f32 = 595.28;
+pub const WIDTH: f32 = A4.width;
 /// As [`WIDTH`].
-pub const HEIGHT: f32 = 841.89;
+pub const HEIGHT: f32 = A4.height;
+
+/// What is printed on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Paper {
+    /// How wide, in points of 1/72 inch.
+    pub width: f32,
+    /// How tall, in points.
+    pub height: f32,
+    /// Dots a point of a PNG.
+    dots: f32,
+}
+
+/// A4 upright (ISO 216), as PNG at 144 dots an inch.
+pub const A4: Paper = Paper {
+    width: 595.28,
+    height: 841.89,
+    dots: 2.0,
+};
+
+/// A7 across (ISO 216), 105 by 74 mm, as PNG at 288 dots an inch.
+pub const A7_ACROSS: Paper = Paper {
+    width: 297.64,
+    height: 209.76,
+    dots: 4.0,
+};
 
 /// The families that the bundled fonts call themselves: the text's,
 pub const PLAIN: &str = "Atkinson Hyperlegible Next Medium, Atkinson Hyperlegible Next, sans-serif";
@@ -25,12 +50,12 @@ pub const STRONG: &str =
 #[error("the page could not be made: {0}")]
 pub struct PageError(String);
 
-/// Drawings of A4 as the pages of a PDF: vectors, and text that can be searched
+/// Drawings of that size as the pages of a PDF: vectors, and text that can be searched
 /// and copied.
 ///
 /// # Errors
 /// [`PageError`] where a page cannot be set.
-pub fn pdf(title: &str, pages: &[String]) -> Result<Vec<u8>, PageError> {
+pub fn pdf(paper: Paper, title: &str, pages: &[String]) -> Result<Vec<u8>, PageError> {
     let mut document = Pdf::new();
     document.set_metadata(
         Metadata::new()
@@ -40,13 +65,14 @@ pub fn pdf(title: &str, pages: &[String]) -> Result<Vec<u8>, PageError> {
     let senseless = || PageError("the page has no size".to_owned());
     for svg in pages {
         let tree = tree(svg)?;
-        let mut page =
-            document.start_page_with(PageSettings::from_wh(WIDTH, HEIGHT).ok_or_else(senseless)?);
+        let mut page = document.start_page_with(
+            PageSettings::from_wh(paper.width, paper.height).ok_or_else(senseless)?,
+        );
         let mut surface = page.surface();
         surface
             .draw_svg(
                 &tree,
-                Size::from_wh(WIDTH, HEIGHT).ok_or_else(senseless)?,
+                Size::from_wh(paper.width, paper.height).ok_or_else(senseless)?,
                 SvgSettings::default(),
             )
             .ok_or_else(|| PageError("the drawing could not be set".to_owned()))?;
@@ -58,15 +84,22 @@ pub fn pdf(title: &str, pages: &[String]) -> Result<Vec<u8>, PageError> {
         .map_err(|error| PageError(format!("{error:?}")))
 }
 
-/// A drawing of A4 as PNG, at 144 dots an inch.
+/// A drawing of that size as PNG.
 ///
 /// # Errors
 /// [`PageError`] where the page cannot be drawn.
-pub fn png(svg: &str) -> Result<Vec<u8>, PageError> {
+pub fn png(paper: Paper, svg: &str) -> Result<Vec<u8>, PageError> {
     let tree = tree(svg)?;
-    let mut pixels = Pixmap::new((WIDTH * 2.0) as u32, (HEIGHT * 2.0) as u32)
-        .ok_or_else(|| PageError("the page has no size".to_owned()))?;
-    resvg::render(&tree, Transform::from_scale(2.0, 2.0), &mut pixels.as_mut());
+    let mut pixels = Pixmap::new(
+        (paper.width * paper.dots) as u32,
+        (paper.height * paper.dots) as u32,
+    )
+    .ok_or_else(|| PageError("the page has no size".to_owned()))?;
+    resvg::render(
+        &tree,
+        Transform::from_scale(paper.dots, paper.dots),
+        &mut pixels.as_mut(),
+    );
     pixels
         .encode_png()
         .map_err(|error| PageError(error.to_string()))

@@ -1,5 +1,6 @@
 //! `evenhand prep`.
 
+mod made;
 mod par;
 mod plan;
 mod tell;
@@ -28,8 +29,10 @@ pub(super) enum PrepCommand {
     Delay(tell::DelayArguments),
     /// From covers expected: portions to have ready, food to start with, food to order.
     Par(par::ParArguments),
+    /// A label for each tub of a batch: made, ready, use by, lot and allergens; as PDF or PNG.
+    Label(made::LabelArguments),
     /// Tell that what was left of a batch is gone: thrown out, or used otherwise.
-    Gone(week::GoneArguments),
+    Gone(made::GoneArguments),
     /// Put down how many guests a service had, or is expected to have.
     Covers(par::CoversArguments),
     /// Put down how many portions of a dish a service left.
@@ -41,7 +44,8 @@ pub(super) fn run(data: &Data, command: PrepCommand) -> Result<(), Failure> {
         PrepCommand::Plan(arguments) => plan::run(data, &arguments),
         PrepCommand::List(arguments) => plan::list(data, &arguments),
         PrepCommand::Week(arguments) => week::run(data, &arguments),
-        PrepCommand::Gone(arguments) => week::gone(data, &arguments),
+        PrepCommand::Label(arguments) => made::label(data, &arguments),
+        PrepCommand::Gone(arguments) => made::gone(data, &arguments),
         PrepCommand::Menu(arguments) => tell::menu(data, &arguments),
         PrepCommand::Tick(arguments) => tell::tick(data, &arguments),
         PrepCommand::Delay(arguments) => tell::delay(data, &arguments),

@@ -1,16 +1,14 @@
-//! `evenhand prep week` and `gone`.
+//! `evenhand prep week`.
 
 use super::super::heat::in_force;
-use super::super::output::Telling;
 use super::super::{Data, Failure, output};
 use super::{day, moment};
 use clap::Args;
-use evenhand_kitchen::prep::{Board, Happened, InStock, OfPreparation};
+use evenhand_kitchen::prep::InStock;
 use evenhand_use_cases::prep::{
-    Cell, PrepError, PrepQuestion, Supplied, Week, remedy, supply_words, week_page,
+    Cell, PrepQuestion, Supplied, Week, remedy, supply_words, week_page,
 };
 use evenhand_words::Language;
-use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use serde_json::{Value, json};
 
@@ -115,60 +113,4 @@ pub(super) fn supplied_json(fed: &Supplied) -> Value {
         "words": supply_words(Language::English, fed, supply.day, &zone),
         "to_make_it_known": remedy(Language::English, fed),
     })
-}
-
-#[derive(Debug, Args)]
-pub(crate) struct GoneArguments {
-    /// The preparation.
-    preparation: String,
-    /// The day of the service that the batch was made for.
-    #[arg(long = "for", value_name = "DATE")]
-    day: String,
-    /// When; now, if not said.
-    #[arg(long, value_name = "TIME")]
-    at: Option<String>,
-    #[command(flatten)]
-    telling: Telling,
-}
-
-pub(super) fn gone(data: &Data, arguments: &GoneArguments) -> Result<(), Failure> {
-    let on = day("--for", &arguments.day)?;
-    let at = moment("--at", arguments.at.as_deref(), on)?;
-    let mut store = data.store()?;
-    let menu = store.menu(on)?.ok_or(PrepError::NoMenu(on))?;
-    let wrong = |error| PrepError::Menu { day: on, error };
-    let mut board = Board::from_menu(&menu, on, TimeZone::system()).map_err(wrong)?;
-    let wanted = arguments.preparation.trim();
-    let known: Vec<String> = board.batches().map(|(name, _)| name.to_owned()).collect();
-    let name = known
-        .iter()
-        .find(|name| name.eq_ignore_ascii_case(wanted))
-        .ok_or_else(|| {
-            Failure::Input(format!(
-                "PREPARATION: {wanted:?} is not made in batches by the menu for {on}; these are: {}",
-                if known.is_empty() { "none".to_owned() } else { known.join(", ") }
-            ))
-        })?;
-    let step = board
-        .steps()
-        .filter(|(_, step)| step.preparation == *name)
-        .map(|(_, step)| step.full_name())
-        .last()
-        .unwrap_or_default();
-    let mut events = board.sightings(
-        &store.seen_runs(Timestamp::MIN)?,
-        &store.seen_batches(Timestamp::MIN)?,
-    );
-    events.extend(store.told_steps(on)?);
-    board.replay(&events);
-    if !matches!(board.of_preparation(name), OfPreparation::Finished { ready, .. } if ready <= at) {
-        return Err(Failure::Input(format!(
-            "PREPARATION: no batch of {name:?} for {on} was finished by then; tick its steps first"
-        )));
-    }
-    store.tell_step(on, &step, at, Happened::Gone, Timestamp::now())?;
-    arguments.telling.tell(
-        &format!("What was left of the batch of {name} for {on} is gone."),
-        &json!({ "preparation": name, "for": on, "gone_at": at }),
-    )
 }

@@ -1,13 +1,17 @@
 //! The prep clock over what is on record: the menu, what was told of its steps,
 //! what the bench saw, and where the oven is going.
 
+mod label;
 mod list;
+mod made_for;
 mod served;
 mod supply;
 mod week;
 mod words;
 
+pub use label::{Label, Line};
 pub use list::{day_list, length};
+pub use made_for::{MadeFor, MadeForError};
 pub use served::past_services;
 pub use supply::{Supplied, date_marking};
 pub use week::{Cell, Week, cell_words, week_page};

@@ -12,9 +12,9 @@ use evenhand_kitchen::prep::{
     Standing, Step, Trouble, WhyMade,
 };
 use evenhand_words::Language;
-use jiff::Timestamp;
-use jiff::civil::Date;
+use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
+use jiff::{Timestamp, ToSpan};
 
 /// A time of day in the kitchen's time, with its day where that is not today.
 #[must_use]
@@ -364,6 +364,14 @@ pub fn lots_words(language: Language, lots: &[InStock], today: Date, zone: &Time
         .map(|lot| {
             let ready = times::near(language, lot.ready, today, zone);
             let by = match lot.use_by {
+                // The end of a day is told as that day.
+                Some(by) if by.to_zoned_datetime(zone.clone()).time() == Time::midnight() => {
+                    let last = by
+                        .to_zoned_datetime(zone.clone())
+                        .date()
+                        .saturating_sub(1.day());
+                    say!(language, "prep-end-of", day = times::day(language, last)).into_owned()
+                }
                 Some(by) => times::near(language, by, today, zone),
                 None => say!(language, "prep-not-known").into_owned(),
             };

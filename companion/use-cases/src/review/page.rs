@@ -8,7 +8,7 @@
 
 use super::{DishNight, Night, words};
 use crate::colours;
-use crate::printing::{self, HEIGHT, PLAIN, PageError, STRONG, WIDTH};
+use crate::printing::{self, A4, HEIGHT, PLAIN, PageError, STRONG, WIDTH};
 use crate::times;
 use crate::words::say;
 use evenhand_kitchen::service::{ServiceCalendar, histogram};
@@ -75,7 +75,11 @@ pub fn pdf(
     night: &Night,
     calendar: &ServiceCalendar,
 ) -> Result<Vec<u8>, PageError> {
-    printing::pdf(&title(language, night), &[svg(language, night, calendar)])
+    printing::pdf(
+        A4,
+        &title(language, night),
+        &[svg(language, night, calendar)],
+    )
 }
 
 /// The page as PNG, at 144 dots an inch.
@@ -87,7 +91,7 @@ pub fn png(
     night: &Night,
     calendar: &ServiceCalendar,
 ) -> Result<Vec<u8>, PageError> {
-    printing::png(&svg(language, night, calendar))
+    printing::png(A4, &svg(language, night, calendar))
 }
 
 fn title(language: Language, night: &Night) -> String {

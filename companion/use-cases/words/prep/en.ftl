@@ -56,6 +56,7 @@ prep-no-menu = No menu is on record for { $day }; keep one with: evenhand prep m
 # Batches that feed services: what is in stock, and why a new one is made.
 prep-not-known = not known
 prep-lot = { $portions } from { $ready }, use by { $by }
+prep-end-of = the end of { $day }
 prep-supply-stock = { $name }: in stock { $lots }
 prep-supply-none-needed = { $name }: none needed
 prep-supply-made = { $name }: made
@@ -90,3 +91,23 @@ prep-week-make = make
 prep-week-stock = stock { $portions }
 prep-week-made = made
 prep-week-none = none
+
+# A label for a tub.
+label-moment = { $day }, { $time }
+label-use-by = Use by { $by }
+label-use-by-end-of = Use by { $day }
+label-use-by-not-known = Use by: not known
+label-made = Made: { $at }
+label-made-not-known = Made: not known
+label-not-begun = Made: not begun
+label-ready = Ready: { $at }
+label-not-ready = Ready: not yet
+label-lot = Lot: { $lot }
+label-lot-tub = Lot: { $lot }, tub { $nth } of { $of }
+label-allergens = Allergens: { $allergens }
+label-allergens-none = Allergens: none, as the menu says
+label-allergens-not-entered = Allergens: not entered
+label-keeps = Keeps { $length } from ready; source: { $source }.
+label-keeps-not-known = How long it keeps is not known: the menu says no keeping.
+label-mark = Limit on days: { $days } at { $temperature } or below, the first counted: { $day } is the last. { $source }.
+label-mark-left-out = The limit on days is not applied, as the menu says.

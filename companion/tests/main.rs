@@ -19,4 +19,5 @@ mod running;
 mod same_answer;
 mod scale_cli;
 mod services;
+mod uptake_cli;
 mod vessel_cli;

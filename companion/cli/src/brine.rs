@@ -2,7 +2,7 @@
 
 use super::doubt::DoubtArguments;
 use super::fields::at_flag;
-use super::{Data, Failure, output, vessel};
+use super::{Data, Failure, output, uptake, vessel};
 use clap::{ArgGroup, Args, Subcommand};
 use evenhand_kitchen::brine::{
     Amount, BRINE_HEAT, Basis, CONCENTRATIVE, Checked, Composition, Correction, Density, Doubt,
@@ -57,6 +57,12 @@ pub(super) enum BrineCommand {
     Weigh(Box<WeighArguments>),
     /// Salt for meat in water, or for meat rubbed dry, with all of the salt shared out in the end.
     Share(ShareArguments),
+    /// Weigh meat or fish into a brine or a marinade; when its core is at so much salt.
+    In(Box<uptake::InArguments>),
+    /// Weigh it out again, with what is known of the bath or its salt.
+    Out(uptake::OutArguments),
+    /// What a batch in its bath comes to, by the kitchen's own batches.
+    Expect(uptake::ExpectArguments),
     /// Vessels of known volume, to tell a brine's strength with.
     #[command(subcommand)]
     Vessel(vessel::VesselCommand),
@@ -253,6 +259,9 @@ pub(super) fn run(data: &Data, command: BrineCommand) -> Result<(), Failure> {
         BrineCommand::Correct(arguments) => correct(&arguments),
         BrineCommand::Weigh(arguments) => weigh(data, &arguments),
         BrineCommand::Share(arguments) => share(&arguments),
+        BrineCommand::In(arguments) => uptake::weigh_in(data, &arguments),
+        BrineCommand::Out(arguments) => uptake::weigh_out(data, &arguments),
+        BrineCommand::Expect(arguments) => uptake::expect(data, &arguments),
         BrineCommand::Vessel(command) => vessel::run(data, command),
     }
 }

@@ -41,6 +41,7 @@ mod spread_table;
 mod status_line;
 mod strike;
 mod tin;
+mod uptake;
 mod vessel;
 mod written;
 mod yields;

@@ -12,7 +12,8 @@
 //!    [`probe`] checked against them;
 //! 5. [`prep`]: the day worked backward from service;
 //! 6. [`brine`]: salt in water, with the published tables it leans on,
-//!    and [`cure`]: nitrite going into meat;
+//!    [`uptake`]: what a piece takes up of it, and [`cure`]: nitrite going into
+//!    meat;
 //! 7. [`ratio`]: anything mixed by weight, driven by the scale, and [`batch`]:
 //!    what came of it, and [`lot`]: one food through all its steps; [`book`]:
 //!    how a thing is made once it is known, and [`dough`]: how warm one is mixed;
@@ -46,6 +47,7 @@ pub mod statistics;
 pub mod tin;
 mod toml_text;
 pub mod units;
+pub mod uptake;
 pub mod weighings_file;
 mod written_name;
 pub mod yield_flow;

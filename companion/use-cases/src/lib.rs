@@ -12,7 +12,8 @@
 //! 10. [`lots`]: one food through all its steps, and the sheet of it;
 //! 11. [`times`]: days and lengths of time in words;
 //! 12. [`book`]: the kitchen's own formulas, and the water for a dough;
-//! 13. [`colours`]: those that screens and pages share, and [`printing`].
+//! 13. [`uptake`]: what a piece takes up in a brine or a marinade;
+//! 14. [`colours`]: those that screens and pages share, and [`printing`].
 //!
 //! Sentences stand in `words/FEATURE/LANGUAGE.ftl`.
 #![forbid(unsafe_code)]
@@ -31,4 +32,5 @@ pub mod printing;
 pub mod review;
 pub mod scale_test;
 pub mod times;
+pub mod uptake;
 mod words;

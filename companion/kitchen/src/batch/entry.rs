@@ -4,6 +4,7 @@ use super::{Aim, LossTarget, Mark, Plan};
 use crate::cure::{CuringAgent, Method, PickUp, Ppm};
 use crate::dough::MixedDough;
 use crate::ratio::Ingredient;
+use crate::uptake::{IntoBath, OutOfBath};
 use evenhand_protocol::{Mass, Temperature};
 use jiff::Timestamp;
 
@@ -123,6 +124,18 @@ pub enum What {
     DoughMixed {
         /// What went in and how warm it came out.
         dough: MixedDough,
+    },
+    /// Something was weighed into a brine or a marinade.
+    IntoBath {
+        /// What, and into which.
+        #[serde(flatten)]
+        into: Box<IntoBath>,
+    },
+    /// It was weighed out of it.
+    OutOfBath {
+        /// What it weighs, and what is known of its salt.
+        #[serde(flatten)]
+        out: OutOfBath,
     },
     /// A word.
     Noted {

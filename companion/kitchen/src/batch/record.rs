@@ -9,6 +9,7 @@ use crate::heat::{self, Finding, HeatLog, LogPoint};
 use crate::limits::Limits;
 use crate::ratio::{Formula, Ingredient};
 use crate::units::InputError;
+use crate::uptake::{IntoBath, Soak};
 use evenhand_protocol::{Mass, Temperature};
 use jiff::{SignedDuration, Timestamp};
 
@@ -59,6 +60,12 @@ pub enum BatchError {
     /// It cannot be marked ready.
     #[error("not ready: {}", sentence(.0))]
     NotReady(Vec<Hindrance>),
+    /// It came out of a bath that nothing was weighed into.
+    #[error("out: nothing of this batch was weighed into a brine or marinade")]
+    NotInBath,
+    /// What came out of a bath cannot be of what went in.
+    #[error(transparent)]
+    Soak(#[from] InputError),
     /// Text of nothing.
     #[error("{0}: empty; write something or leave it out")]
     Empty(&'static str),
@@ -308,6 +315,10 @@ impl Batch {
                         there: there.grams(),
                     });
                 }
+            }
+            What::OutOfBath { out } => {
+                let (into, since) = self.in_bath().ok_or(BatchError::NotInBath)?;
+                Soak::new(into.clone(), out.clone(), entry.at.duration_since(since))?;
             }
             What::CuredBy { way, reason } => self.may_be_cured_by(way, reason.as_deref())?,
             What::Vouched { slot, packet } => {
@@ -857,6 +868,26 @@ impl Batch {
             What::DoughMixed { dough } => Some(*dough),
             _ => None,
         })
+    }
+
+    /// What lies in a bath, and since when: what went in last.
+    #[must_use]
+    pub fn in_bath(&self) -> Option<(&IntoBath, Timestamp)> {
+        self.standing().rev().find_map(|entry| match &entry.what {
+            What::IntoBath { into } => Some((into.as_ref(), entry.at)),
+            _ => None,
+        })
+    }
+
+    /// What went into a bath last and came out of it again.
+    #[must_use]
+    pub fn soak(&self) -> Option<Soak> {
+        let (into, since) = self.in_bath()?;
+        let (out, at) = self.standing().rev().find_map(|entry| match &entry.what {
+            What::OutOfBath { out } => Some((out.clone(), entry.at)),
+            _ => None,
+        })?;
+        Soak::new(into.clone(), out, at.duration_since(since)).ok()
     }
 
     /// The plan in force.

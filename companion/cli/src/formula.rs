@@ -1,5 +1,7 @@
 //! `evenhand formula`.
 
+mod page;
+
 use super::fields::at_flag;
 use super::output::Telling;
 use super::{Data, Failure, output, written};
@@ -39,6 +41,8 @@ pub(super) enum FormulaCommand {
     Weigh(WeighArguments),
     /// What the good batches of one title share, and what seems to have made them good.
     Share(ShareArguments),
+    /// The page for whoever takes a dish over: what, how, by when, held to what, what to watch.
+    Page(page::PageArguments),
 }
 
 #[derive(Debug, Args)]
@@ -194,7 +198,7 @@ impl SizeArguments {
     }
 }
 
-pub(super) fn run(data: &Data, command: FormulaCommand) -> Result<(), Failure> {
+pub(super) fn run(data: &Data, command: FormulaCommand, language: Language) -> Result<(), Failure> {
     match command {
         FormulaCommand::List { json } => list(data, json),
         FormulaCommand::Keep(arguments) => {
@@ -215,6 +219,7 @@ pub(super) fn run(data: &Data, command: FormulaCommand) -> Result<(), Failure> {
         }
         FormulaCommand::Weigh(arguments) => weigh(data, &arguments),
         FormulaCommand::Share(arguments) => share(data, &arguments),
+        FormulaCommand::Page(arguments) => page::run(data, &arguments, language),
     }
 }
 

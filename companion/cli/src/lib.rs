@@ -64,8 +64,8 @@ struct Arguments {
     /// Keep everything in this folder instead of the platform's own.
     #[arg(long, global = true, value_name = "DIR", env = "EVENHAND_DATA")]
     data: Option<PathBuf>,
-    /// Open the screens in this language: en, es or fr. Without it, in the one chosen on the
-    /// screens, else in the system's.
+    /// Open the screens, or write a page, in this language: en, es or fr. Without it, screens
+    /// open in the one chosen on them, else in the system's, and pages are in English.
     #[arg(long, global = true, value_name = "LANGUAGE")]
     language: Option<Language>,
     #[command(flatten)]
@@ -256,7 +256,9 @@ fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> 
         Some(Command::Undo(arguments)) => strike::undo(&data, &arguments),
         Some(Command::Batch(command)) => batch::run(&data, *command),
         Some(Command::Brine(command)) => brine::run(&data, command),
-        Some(Command::Formula(command)) => formula::run(&data, command),
+        Some(Command::Formula(command)) => {
+            formula::run(&data, command, language.unwrap_or(Language::English))
+        }
         Some(Command::Dough(command)) => dough::run(&data, *command),
         Some(Command::Cure(command)) => cure::run(&data, *command),
         Some(Command::Heat(command)) => heat::run(&data, *command),

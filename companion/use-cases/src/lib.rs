@@ -13,7 +13,7 @@
 //! 11. [`times`]: days and lengths of time in words;
 //! 12. [`book`]: the kitchen's own formulas, and the water for a dough;
 //! 13. [`uptake`]: what a piece takes up in a brine or a marinade;
-//! 14. [`colours`]: those that screens and pages share, and [`printing`].
+//! 14. [`colours`]: those that screens and pages share, [`sheet`] and [`printing`];
 //!
 //! Sentences stand in `words/FEATURE/LANGUAGE.ftl`.
 #![forbid(unsafe_code)]
@@ -31,6 +31,7 @@ pub mod prep;
 pub mod printing;
 pub mod review;
 pub mod scale_test;
+pub mod sheet;
 pub mod times;
 pub mod uptake;
 mod words;

@@ -1,8 +1,9 @@
 //! A lot through all its steps, held against its limits, and one sheet of it.
 
-use crate::colours;
 use crate::heat::probe_words;
-use crate::printing::{self, A4, HEIGHT, PLAIN, PageError, STRONG, WIDTH};
+use crate::printing::{self, A4, PageError};
+use crate::sheet;
+pub use crate::sheet::Weight;
 use evenhand_kitchen::batch::{Batch, BatchId, Claimed, Hindrance, Judging};
 use evenhand_kitchen::heat::{Gap, HeatLog, Outcome};
 use evenhand_kitchen::limits::{CAUTION, Limit, Limits};
@@ -13,8 +14,6 @@ use evenhand_store::{Store, StoreError};
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
-use svg::Document;
-use svg::node::element::{Rectangle, Text};
 
 /// Why a lot could not be judged.
 #[derive(Debug, thiserror::Error)]
@@ -184,19 +183,6 @@ fn cured(store: &Store, limits: &Limits, id: BatchId) -> Result<CuredIn, LotsErr
 /// The longest step between two notes of a batch's cold store that is no gap.
 const STORE_STEP: SignedDuration = SignedDuration::from_hours(24);
 
-/// How a line of the sheet is written.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Weight {
-    /// The lot itself.
-    Title,
-    /// A step, or what stands beside the steps.
-    Heading,
-    /// What was found.
-    Text,
-    /// Where it comes from.
-    Small,
-}
-
 /// The mark before a step: whether it is within its limit.
 #[must_use]
 pub const fn mark(outcome: Option<Outcome>) -> &'static str {
@@ -336,77 +322,12 @@ fn step_words(now: &StepNow, zone: &TimeZone, lines: &mut Vec<(Weight, String)>)
     }
 }
 
-const MARGIN: f32 = 42.0;
-
-impl Weight {
-    /// Size in points, characters a line, the space after a line and before the
-    /// first, and whether it is strong.
-    const fn look(self) -> (f32, usize, f32, f32, bool) {
-        match self {
-            Self::Title => (20.0, 44, 24.0, 14.0, true),
-            Self::Heading => (11.5, 80, 15.0, 10.0, true),
-            Self::Text => (9.5, 104, 12.5, 0.0, false),
-            Self::Small => (7.5, 132, 10.0, 2.0, false),
-        }
-    }
-}
-
 /// The lot's sheet as drawings of A4, one a page.
 #[must_use]
 pub fn sheets(now: &LotNow, zone: &TimeZone) -> Vec<String> {
-    let blank = || {
-        Document::new()
-            .set("width", WIDTH)
-            .set("height", HEIGHT)
-            .set("viewBox", (0, 0, WIDTH, HEIGHT))
-            .add(
-                Rectangle::new()
-                    .set("width", WIDTH)
-                    .set("height", HEIGHT)
-                    .set("fill", "#ffffff"),
-            )
-    };
-    let mut pages = Vec::new();
-    let (mut page, mut y) = (blank(), MARGIN);
-    for (weight, words) in lot_words(now, zone) {
-        let (size, wide, step, before, strong) = weight.look();
-        y += before;
-        for line in textwrap::wrap(
-            &words.replace("degC", "\u{b0}C").replace("degF", "\u{b0}F"),
-            wide,
-        ) {
-            if y + step > HEIGHT - MARGIN {
-                pages.push(std::mem::replace(&mut page, blank()));
-                y = MARGIN;
-            }
-            y += step;
-            page = page.add(
-                Text::new(line.into_owned())
-                    .set("x", MARGIN)
-                    .set("y", y)
-                    .set("font-size", size)
-                    .set("font-family", if strong { STRONG } else { PLAIN })
-                    .set("font-weight", if strong { 800 } else { 500 })
-                    .set("fill", colours::INK.css()),
-            );
-        }
-    }
-    pages.push(page);
-    let of = pages.len();
-    pages
-        .into_iter()
-        .enumerate()
-        .map(|(nth, page)| {
-            let foot = Text::new(format!("{}, page {} of {of}", now.lot.title, nth + 1))
-                .set("x", MARGIN)
-                .set("y", HEIGHT - 24.0)
-                .set("font-size", 7.5)
-                .set("font-family", PLAIN)
-                .set("font-weight", 500)
-                .set("fill", colours::SOFT_INK.css());
-            page.add(foot).to_string()
-        })
-        .collect()
+    sheet::pages(&lot_words(now, zone), |nth, of| {
+        format!("{}, page {nth} of {of}", now.lot.title)
+    })
 }
 
 /// The lot's sheet as PDF.

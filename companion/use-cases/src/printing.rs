@@ -1,5 +1,6 @@
 //! Drawings on paper: SVG made into a PDF with real text, or a PNG.
 
+use evenhand_words::Language;
 use krilla::Document as Pdf;
 use krilla::geom::Size;
 use krilla::metadata::Metadata;
@@ -56,11 +57,24 @@ pub struct PageError(String);
 /// # Errors
 /// [`PageError`] where a page cannot be set.
 pub fn pdf(paper: Paper, title: &str, pages: &[String]) -> Result<Vec<u8>, PageError> {
+    pdf_in(paper, Language::English, title, pages)
+}
+
+/// The same in a language, which readers of the page are told.
+///
+/// # Errors
+/// As for [`pdf`].
+pub fn pdf_in(
+    paper: Paper,
+    language: Language,
+    title: &str,
+    pages: &[String],
+) -> Result<Vec<u8>, PageError> {
     let mut document = Pdf::new();
     document.set_metadata(
         Metadata::new()
             .title(title.to_owned())
-            .language("en".to_owned()),
+            .language(language.code().to_owned()),
     );
     let senseless = || PageError("the page has no size".to_owned());
     for svg in pages {

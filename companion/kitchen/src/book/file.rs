@@ -15,6 +15,12 @@ struct Text {
     name: String,
     #[serde(skip_serializing_if = "Option::is_none")]
     ends_at: Option<String>,
+    /// How it is done, a sentence each.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    how: Vec<String>,
+    /// The limits that apply to it, by name.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    limits: Vec<String>,
     base: Vec<Share>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     other: Vec<Other>,
@@ -124,7 +130,7 @@ impl StagedFormula {
                 &format!("line {line}"),
                 text.lines().nth(line - 1).unwrap_or_default().trim(),
                 format!("is not understood: {problem}"),
-                "write name, [[base]], [[other]] and [[stage]] as a formula has them",
+                "write name, how, limits, [[base]], [[other]] and [[stage]] as a formula has them",
             )
         })?;
         let mut ingredients = Vec::with_capacity(read.base.len() + read.other.len());
@@ -158,6 +164,7 @@ impl StagedFormula {
                 .collect();
             formula = formula.with_stage(&stage.name, starter, &takes)?;
         }
+        formula = formula.done_by(&read.how)?.held_to(&read.limits)?;
         match &read.ends_at {
             Some(text) => formula.ending_at(parse_temperature("ends_at", text)?),
             None => Ok(formula),
@@ -177,6 +184,8 @@ impl StagedFormula {
         let text = Text {
             name: self.name().to_owned(),
             ends_at: self.ends_at().map(|at| format!("{} degC", at.celsius())),
+            how: self.how().to_vec(),
+            limits: self.limits().to_vec(),
             base: self
                 .ingredients()
                 .iter()
@@ -238,6 +247,8 @@ mod tests {
 
     const LOAF: &str = r#"name = "tideline loaf"
 ends_at = "24 degC"
+how = ["mix until it lets go", "fold three times"]
+limits = ["cold-holding"]
 
 [[base]]
 name = "bread flour"
@@ -293,7 +304,7 @@ percent = 13.5
         let error =
             StagedFormula::from_toml(&LOAF.replace("percent = 20.0", "percent = \"a fifth\""))
                 .unwrap_err();
-        assert_eq!(error.field(), "line 10");
+        assert_eq!(error.field(), "line 12");
         let error = StagedFormula::from_toml(&LOAF.replace("80.0", "79.0")).unwrap_err();
         assert_eq!(error.field(), "base");
         let error = StagedFormula::from_toml(&"x".repeat(10_000_000)).unwrap_err();

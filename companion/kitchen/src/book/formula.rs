@@ -100,6 +100,27 @@ impl Ingredient {
     }
 }
 
+fn lines(
+    field: &str,
+    given: &[String],
+    longest: usize,
+    such_as: &str,
+) -> Result<Vec<String>, InputError> {
+    const MOST: usize = 30;
+    if given.len() > MOST {
+        return Err(InputError::new(
+            field,
+            &given.len().to_string(),
+            "are too many",
+            format!("write at most {MOST}"),
+        ));
+    }
+    given
+        .iter()
+        .map(|line| written_name::name(field, line, longest, such_as))
+        .collect()
+}
+
 /// Ripe starter that a stage is begun with. It is flour and water of the
 /// formula like any other.
 #[derive(Debug, Clone, PartialEq)]
@@ -216,6 +237,8 @@ pub struct StagedFormula {
     ingredients: Vec<Ingredient>,
     stages: Vec<Stage>,
     ends_at: Option<Temperature>,
+    how: Vec<String>,
+    limits: Vec<String>,
 }
 
 impl StagedFormula {
@@ -263,6 +286,8 @@ impl StagedFormula {
             ingredients,
             stages: Vec::new(),
             ends_at: None,
+            how: Vec::new(),
+            limits: Vec::new(),
         })
     }
 
@@ -280,6 +305,25 @@ impl StagedFormula {
             ));
         }
         self.ends_at = Some(at);
+        Ok(self)
+    }
+
+    /// The same, with how it is done, a sentence each.
+    ///
+    /// # Errors
+    /// More than thirty sentences, or one that is none.
+    pub fn done_by(mut self, how: &[String]) -> Result<Self, InputError> {
+        self.how = lines("how", how, 200, "fold three times, half an hour apart")?;
+        Ok(self)
+    }
+
+    /// The same, with the limits that apply to it by their names. Which are in
+    /// force is for whoever asks.
+    ///
+    /// # Errors
+    /// More than thirty, or one that is no name.
+    pub fn held_to(mut self, limits: &[String]) -> Result<Self, InputError> {
+        self.limits = lines("limits", limits, LONGEST_NAME, "cold-holding")?;
         Ok(self)
     }
 
@@ -392,6 +436,18 @@ impl StagedFormula {
     #[must_use]
     pub const fn ends_at(&self) -> Option<Temperature> {
         self.ends_at
+    }
+
+    /// How it is done, a sentence each.
+    #[must_use]
+    pub fn how(&self) -> &[String] {
+        &self.how
+    }
+
+    /// The limits that apply to it, by name.
+    #[must_use]
+    pub fn limits(&self) -> &[String] {
+        &self.limits
     }
 
     /// Water in all, that of other ingredients counted, of the base.

@@ -6,13 +6,16 @@
 //!    so much of one thing or so much of everything, as the scale can weigh it;
 //! 3. the text that it is kept in, one TOML file each, read by
 //!    [`StagedFormula::from_toml`] and written by [`StagedFormula::to_toml`];
-//! 4. [`Trials`]: what the good batches of a thing have in common.
+//! 4. [`Trials`]: what the good batches of a thing have in common;
+//! 5. [`Lean`]: by how much the record is usually off what is to be.
 
 mod file;
 mod formula;
 mod trials;
+mod watch;
 mod weighing;
 
 pub use formula::{Counts, Ingredient, Stage, StageShare, StagedFormula, Starter};
 pub use trials::{Next, Seen, Shared, Trials};
+pub use watch::{LEAST_FOR_LEAN, Lean};
 pub use weighing::{Bowl, Size, Weighed, Weighing};

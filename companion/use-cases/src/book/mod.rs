@@ -5,6 +5,7 @@
 //! hand and kept under version control. A file that makes no sense is named
 //! wherever the book is read; it never hides the others.
 
+mod page;
 mod words;
 
 use evenhand_kitchen::book::{Size, StagedFormula};
@@ -16,6 +17,7 @@ use std::ffi::OsStr;
 use std::io;
 use std::path::{Path, PathBuf};
 
+pub use page::{PageRefused, StepClock, TakeOver, TakeOverQuestion, Watch, page_pdf, page_words};
 pub use words::{rose_words, trials_words, water_words, weighing_words};
 
 /// The folder of formulas in the data folder.

@@ -75,8 +75,9 @@ pub fn pdf(
     night: &Night,
     calendar: &ServiceCalendar,
 ) -> Result<Vec<u8>, PageError> {
-    printing::pdf(
+    printing::pdf_in(
         A4,
+        language,
         &title(language, night),
         &[svg(language, night, calendar)],
     )

@@ -54,3 +54,23 @@ trials-not-known-yet =
        *[other] What changes the mark is not known yet: { $more } more batches with a mark are needed.
     }
 trials-next = To learn more, try { $name } at { $to } % instead of { $from } % and leave the rest as it is. Nothing says that it will be better.
+
+# The page for whoever takes a dish over.
+page-portion = A portion is { $target }; from { $from } to { $to } is on.
+page-formula = What to weigh
+page-ends-at = Mixed, it is to be at { $at }.
+page-how = How
+page-steps = By when, for { $day }
+page-step-done = done: { $step }
+page-limits = Limits that apply
+page-watch = What to watch
+page-nothing = Nothing in the record stands apart from chance.
+page-heavy = Portions are usually { $mean } % too heavy ({ $from } to { $to }, over { $of } services).
+page-light = Portions are usually { $mean } % too light ({ $from } to { $to }, over { $of } services).
+page-too-warm = Too warm when mixed: { $count } of the last { $of } doughs.
+page-too-cold = Too cold when mixed: { $count } of the last { $of } doughs.
+page-more = Usually { $mean } % more { $name } goes in than the formula says ({ $from } to { $to }, over { $of } batches).
+page-less = Usually { $mean } % less { $name } goes in than the formula says ({ $from } to { $to }, over { $of } batches).
+page-tasted = { $day }, mark { $mark }: { $note }
+page-looked-at = Looked at: services { $services }, doughs { $doughs }, batches { $batches }. Ranges hold 96 times in a hundred.
+page-foot = { $name }, page { $nth } of { $of }

@@ -53,3 +53,23 @@ trials-not-known-yet =
        *[other] Qué cambia la nota aún no se sabe: faltan { $more } lotes con nota.
     }
 trials-next = Para saber más, pruebe { $name } al { $to } % en vez de { $from } % y deje lo demás igual. Nada dice que será mejor.
+
+# La página para quien se hace cargo de un plato.
+page-portion = Una ración son { $target }; de { $from } a { $to } vale.
+page-formula = Qué pesar
+page-ends-at = Amasada, debe estar a { $at }.
+page-how = Cómo
+page-steps = Para cuándo, el { $day }
+page-step-done = hecho: { $step }
+page-limits = Límites que se aplican
+page-watch = En qué fijarse
+page-nothing = Nada en el registro se distingue del azar.
+page-heavy = Las raciones suelen pesar { $mean } % de más (de { $from } a { $to }, en { $of } servicios).
+page-light = Las raciones suelen pesar { $mean } % de menos (de { $from } a { $to }, en { $of } servicios).
+page-too-warm = Demasiado caliente al amasar: { $count } de las últimas { $of } masas.
+page-too-cold = Demasiado fría al amasar: { $count } de las últimas { $of } masas.
+page-more = Suele entrar { $mean } % más de { $name } de lo que dice la fórmula (de { $from } a { $to }, en { $of } lotes).
+page-less = Suele entrar { $mean } % menos de { $name } de lo que dice la fórmula (de { $from } a { $to }, en { $of } lotes).
+page-tasted = { $day }, nota { $mark }: { $note }
+page-looked-at = Se miraron: servicios { $services }, masas { $doughs }, lotes { $batches }. Los márgenes se cumplen 96 veces de cada cien.
+page-foot = { $name }, página { $nth } de { $of }

@@ -53,3 +53,23 @@ trials-not-known-yet =
        *[other] Ce qui change la note n'est pas encore connu : il faut encore { $more } lots notés.
     }
 trials-next = Pour en savoir plus, essayez { $name } à { $to } % au lieu de { $from } % et ne changez rien d'autre. Rien ne dit que ce sera meilleur.
+
+# La page pour qui reprend un plat.
+page-portion = Une portion fait { $target } ; de { $from } à { $to }, c'est bon.
+page-formula = À peser
+page-ends-at = Pétrie, elle doit être à { $at }.
+page-how = Comment
+page-steps = Pour quand, le { $day }
+page-step-done = fait : { $step }
+page-limits = Limites qui s'appliquent
+page-watch = À surveiller
+page-nothing = Rien dans le registre ne se distingue du hasard.
+page-heavy = Les portions sont d'habitude trop lourdes de { $mean } % (de { $from } à { $to }, sur { $of } services).
+page-light = Les portions sont d'habitude trop légères de { $mean } % (de { $from } à { $to }, sur { $of } services).
+page-too-warm = Trop chaude au pétrissage : { $count } des { $of } dernières pâtes.
+page-too-cold = Trop froide au pétrissage : { $count } des { $of } dernières pâtes.
+page-more = On met d'habitude { $mean } % de { $name } en plus que ne dit la formule (de { $from } à { $to }, sur { $of } lots).
+page-less = On met d'habitude { $mean } % de { $name } en moins que ne dit la formule (de { $from } à { $to }, sur { $of } lots).
+page-tasted = { $day }, note { $mark } : { $note }
+page-looked-at = Regardés : services { $services }, pâtes { $doughs }, lots { $batches }. Les fourchettes tiennent 96 fois sur cent.
+page-foot = { $name }, page { $nth } sur { $of }

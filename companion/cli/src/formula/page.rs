@@ -1,0 +1,152 @@
+//! `evenhand formula page`.
+
+use super::rounded;
+use crate::heat::in_force;
+use crate::{Data, Failure, output, written};
+use clap::Args;
+use evenhand_kitchen::book::Lean;
+use evenhand_kitchen::moment::read_day;
+use evenhand_kitchen::units::{Grams, mass_positive};
+use evenhand_use_cases::book::{
+    PageRefused, TakeOver, TakeOverQuestion, Watch, page_pdf, page_words,
+};
+use evenhand_use_cases::sheet::Weight;
+use evenhand_words::Language;
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ZonedDateTime};
+use serde_json::{Value, json};
+use std::io::Write;
+use std::path::PathBuf;
+
+#[derive(Debug, Args)]
+pub(in super::super) struct PageArguments {
+    /// The dish, the formula or the preparation of the menu.
+    name: String,
+    /// So much of the formula's base is weighed.
+    #[arg(
+        long,
+        value_name = "MASS",
+        default_value = "1kg",
+        allow_hyphen_values = true
+    )]
+    base: String,
+    /// What the scale can weigh.
+    #[arg(
+        long,
+        value_name = "MASS",
+        default_value = "1g",
+        allow_hyphen_values = true
+    )]
+    step: String,
+    /// The service whose clocks are shown; the next one, if not said.
+    #[arg(long = "for", value_name = "DAY")]
+    day: Option<String>,
+    /// Write it to this file, as PDF to print.
+    #[arg(long, value_name = "FILE")]
+    pdf: Option<PathBuf>,
+    /// Write over a file that is there.
+    #[arg(long, requires = "pdf")]
+    force: bool,
+    /// As one JSON object.
+    #[arg(long)]
+    json: bool,
+}
+
+pub(super) fn run(
+    data: &Data,
+    arguments: &PageArguments,
+    language: Language,
+) -> Result<(), Failure> {
+    let zone = TimeZone::system();
+    let question = TakeOverQuestion {
+        name: &arguments.name,
+        base: mass_positive("--base", &arguments.base)?,
+        step: mass_positive("--step", &arguments.step)?,
+        day: arguments
+            .day
+            .as_ref()
+            .map(|text| read_day("--for", text, &ZonedDateTime::now()))
+            .transpose()?,
+        now: Timestamp::now(),
+        zone: &zone,
+        language,
+    };
+    let store = data.existing()?;
+    let page = TakeOver::gather(data.folder()?.path(), &store, &in_force(data)?, &question)
+        .map_err(refused)?;
+    if let Some(path) = &arguments.pdf {
+        let bytes = page_pdf(language, &page, &question)
+            .map_err(|error| Failure::Other(error.to_string()))?;
+        written::to_file(data, "--pdf", path, arguments.force, |file| {
+            file.write_all(&bytes)
+        })?;
+        eprintln!("The page of {} written to {}.", page.name, path.display());
+    }
+    if arguments.json {
+        return output::json(&fields(&page));
+    }
+    for (weight, words) in page_words(language, &page, &question) {
+        let before = match weight {
+            Weight::Title | Weight::Heading => "",
+            Weight::Text | Weight::Small => "  ",
+        };
+        output::line(&format!("{before}{words}"))?;
+    }
+    Ok(())
+}
+
+fn refused(error: PageRefused) -> Failure {
+    match error {
+        PageRefused::Book(error) => super::failed(error),
+        PageRefused::Prep(error) => error.into(),
+        PageRefused::Store(error) => error.into(),
+        error @ (PageRefused::Unknown { .. } | PageRefused::NoSuchLimit { .. }) => {
+            Failure::Input(error.to_string())
+        }
+    }
+}
+
+fn lean(lean: &Lean) -> Value {
+    json!({
+        "mean_percent": rounded(lean.mean.percent()),
+        "from_percent": rounded(lean.low.percent()),
+        "to_percent": rounded(lean.high.percent()),
+        "of": lean.of,
+    })
+}
+
+fn fields(page: &TakeOver) -> Value {
+    json!({
+        "name": page.name,
+        "target_grams": page.dish.as_ref().map(|dish| Grams(dish.goal.target())),
+        "formula": page.formula.as_ref().map(|(formula, _)| super::fields(formula)),
+        "how": page.formula.as_ref().map(|(formula, _)| formula.how()),
+        "day": page.day,
+        "steps": page.steps.iter().map(|step| json!({
+            "name": step.name,
+            "begin": step.begin,
+            "takes_seconds": step.takes.as_secs(),
+            "needs": step.needs,
+        })).collect::<Vec<_>>(),
+        "limits": page.limits.iter().map(|limit| json!({
+            "name": limit.name,
+            "demand": limit.demand.to_string(),
+            "source": limit.source.to_string(),
+        })).collect::<Vec<_>>(),
+        "watch": page.watch.iter().map(|watch| match watch {
+            Watch::Portions(of) => json!({"code": "portions", "lean": lean(of)}),
+            Watch::Doughs { warm, cold, of } => {
+                json!({"code": "doughs", "too_warm": warm, "too_cold": cold, "of": of})
+            }
+            Watch::Share { ingredient, lean: of } => {
+                json!({"code": "share", "ingredient": ingredient, "lean": lean(of)})
+            }
+            Watch::Tasted { on, mark, note } => {
+                json!({"code": "tasted", "day": on, "mark": mark, "note": note})
+            }
+        }).collect::<Vec<_>>(),
+        "services_looked_at": page.looked_at.0,
+        "doughs_looked_at": page.looked_at.1,
+        "batches_looked_at": page.looked_at.2,
+    })
+}

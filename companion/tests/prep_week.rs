@@ -486,3 +486,74 @@ fn a_recorded_batch_is_the_labels_lot() {
     );
     assert_eq!(label["lot"], format!("2026-05-04 / {batch}"));
 }
+
+const HANDS_MENU: &str = r#"
+opens = "18:00"
+closes = "22:00"
+[[resource]]
+name = "hands"
+places = 2
+who = [{ name = "Ana", skills = ["pastry"] }, { name = "Bo" }]
+[[preparation]]
+name = "tart"
+[[preparation.step]]
+name = "dough"
+takes = "1 h"
+needs = "hands"
+skill = "pastry"
+[[preparation.step]]
+name = "bake"
+takes = "30 min"
+[[preparation]]
+name = "soup"
+[[preparation.step]]
+name = "cut"
+takes = "2 h"
+needs = "hands"
+[[preparation]]
+name = "ice"
+due = "20:00"
+[[preparation.step]]
+name = "freeze"
+rests = "3 h"
+"#;
+
+// The tart is for who makes pastry. The soup, two hours to 18:00, would otherwise take Ana's last
+// hour. The ice is due at eight and freezes over the opening.
+#[test]
+fn each_pair_of_hands_has_a_list_of_its_own() {
+    let kitchen = with_menu(HANDS_MENU);
+    let at = ["--for", MONDAY, "--at", "2026-05-04T12:00:00Z"];
+    let list = |who: &str| kitchen.words(&[&["prep", "list", "--who", who][..], &at].concat());
+    let ana = list("ana");
+    assert!(ana.starts_with("Ana, Monday 4 May"), "{ana}");
+    assert!(
+        ana.contains("tart: dough") && !ana.contains("soup: cut"),
+        "{ana}"
+    );
+    let bo = list("Bo");
+    assert!(
+        bo.contains("soup: cut") && !bo.contains("tart: dough"),
+        "{bo}"
+    );
+    for page in [&ana, &bo] {
+        assert!(page.contains("HAND OVER AT 18:00"), "{page}");
+        assert!(page.contains("ice: freeze: rests until 20:00"), "{page}");
+        assert!(
+            page.lines().all(|line| line.chars().count() <= 80),
+            "{page}"
+        );
+    }
+    let plan = kitchen.json(&[&["prep", "plan"][..], &at].concat());
+    let who = |name: &str| {
+        let steps = plan["steps"].as_array().unwrap();
+        let step = steps.iter().find(|s| s["preparation"] == name).unwrap();
+        step["who"][0].clone()
+    };
+    assert_eq!((who("tart"), who("soup")), ("Ana".into(), "Bo".into()));
+    let refused = kitchen.refused(&[&["prep", "list", "--who", "Cy"][..], &at].concat());
+    assert!(
+        refused.contains("--who") && refused.contains("Ana, Bo"),
+        "{refused}"
+    );
+}

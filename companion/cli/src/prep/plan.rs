@@ -8,8 +8,8 @@ use super::{day, moment, whole};
 use clap::Args;
 use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Standing, Step, StepRef};
 use evenhand_use_cases::prep::{
-    DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, length, mend, moment as moment_words,
-    note_words, remedy, standing_word, supply_words, troubles, warnings,
+    DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, hand_list, length, mend,
+    moment as moment_words, note_words, remedy, standing_word, supply_words, troubles, warnings,
 };
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
@@ -60,6 +60,9 @@ pub(crate) struct PlanArguments {
 pub(crate) struct ListArguments {
     #[command(flatten)]
     board: BoardArguments,
+    /// Only what this pair of hands does, by the name in the menu.
+    #[arg(long, value_name = "NAME", conflicts_with = "json")]
+    who: Option<String>,
     /// Write it to this file.
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
@@ -188,7 +191,12 @@ pub(super) fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure
     if arguments.json {
         return output::json(&plan_json(&prep, now, &TimeZone::system()));
     }
-    let text = day_list(&prep, prep.day, now, &TimeZone::system());
+    let zone = TimeZone::system();
+    let text = match &arguments.who {
+        None => day_list(&prep, prep.day, now, &zone),
+        Some(name) => hand_list(&prep, name, Language::English, now, prep.day, &zone)
+            .map_err(|error| Failure::Input(format!("--who: {error}")))?,
+    };
     match &arguments.out {
         None => output::line(text.trim_end()),
         Some(path) => to_file(data, "--out", path, arguments.force, |file| {
@@ -208,6 +216,8 @@ fn step_json(prep: &PrepNow, planned: &PlannedStep, zone: &TimeZone) -> Option<V
             .iter()
             .map(|need| json!({ "resource": need.resource, "places": need.places }))
             .collect::<Vec<_>>(),
+        "who": prep.who.get(&planned.step).map(|done| &done.hands),
+        "who_missing": prep.who.get(&planned.step).map_or(0, |done| done.missing),
         "standing": planned.standing,
         "start_by": planned.start_by,
         "done_by": planned.done_by,
@@ -264,6 +274,11 @@ fn plan_json(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Value {
         }),
         "deciding_chain": chain,
         "steps": steps,
+        "at_opening": prep.at_opening().iter().map(|open| json!({
+            "step": prep.board.step(open.step).ok().map(Step::full_name),
+            "until": open.until,
+            "begun_by_then": !open.later,
+        })).collect::<Vec<_>>(),
         "supply": prep.supplied.iter().map(supplied_json).collect::<Vec<_>>(),
         "moved_by_what_if": prep.moved,
         "told_of_unknown_steps": prep.unknown,

@@ -22,6 +22,9 @@ use std::path::PathBuf;
 /// serves; [[preparation]]s with name, due, preferred, fallback, buy_in and [[preparation.step]]s
 /// with name, takes or rests, needs, after, not_before, in_service, portions_of, batch and when.
 ///
+/// A resource whose hands are named has who = [{ name = "Ana", skills = ["pastry"] }]; a step with
+/// skill = "pastry" is only for who has it, others are for everybody.
+///
 /// A preparation that is made in batches which may feed several services has
 /// [preparation.batch] with portions (how many a batch makes), keeps ("4 days") and source
 /// (where that comes from, or "the kitchen's own"), and how many a service needs: needs = 8,

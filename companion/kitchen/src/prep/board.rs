@@ -4,6 +4,7 @@ use super::calendar::{Resource, Stretch};
 use super::oven::OvenTimes;
 use super::step::{InBand, Progress, Step, TickedBy};
 use super::supply::BatchOf;
+use super::who::Hand;
 use crate::units::excerpt;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
@@ -105,6 +106,10 @@ pub struct Board {
     pub(super) instead: HashMap<String, Instead>,
     /// Preparations that are made in batches.
     batches: BTreeMap<String, BatchOf>,
+    /// The hands of resources whose hands are named.
+    pub(super) hands: BTreeMap<String, Vec<Hand>>,
+    /// The skill that a step asks for.
+    pub(super) skills: HashMap<NodeIndex, String>,
     /// When service opens: everything is done by then.
     pub service: Timestamp,
     /// The kitchen's own time.
@@ -139,6 +144,8 @@ impl Board {
             extra: Vec::new(),
             instead: HashMap::new(),
             batches: BTreeMap::new(),
+            hands: BTreeMap::new(),
+            skills: HashMap::new(),
             service,
             zone,
         })
@@ -399,6 +406,10 @@ impl Board {
                 self.resources.push(resource.clone());
             }
         }
+        for (resource, hands) in &other.hands {
+            let known = self.hands.entry(resource.clone());
+            known.or_insert_with(|| hands.clone());
+        }
         self.services.extend(&other.services);
         self.extra.extend(other.extra.iter().cloned());
         for (preparation, instead) in &other.instead {
@@ -421,6 +432,9 @@ impl Board {
             }
             if let Some(by) = other.ticked_by.get(&i) {
                 self.ticked_by.insert(new, by.clone());
+            }
+            if let Some(skill) = other.skills.get(&i) {
+                self.skills.insert(new, skill.clone());
             }
             if let Some(band) = other.in_band.get(&i) {
                 self.in_band.insert(new, band.clone());

@@ -5,6 +5,7 @@ use super::calendar::{Hours, Resource, ResourceError};
 use super::keeping::{Keeping, KeepingError};
 use super::step::{InBand, Need, Progress, Step, Takes, TakesError, TickedBy};
 use super::supply::{BatchOf, Needs};
+use super::who::Hand;
 use crate::toml_text;
 use crate::units::{excerpt, parse_temperature};
 use crate::written_name;
@@ -74,6 +75,29 @@ fn name_if_any<'de, D: Deserializer<'de>>(from: D) -> Result<Option<String>, D::
     name(from).map(Some)
 }
 
+fn names<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<String>, D::Error> {
+    Vec::<String>::deserialize(from)?
+        .iter()
+        .map(|text| {
+            written_name::name("name", text, LONGEST_NAME, "celery").map_err(D::Error::custom)
+        })
+        .collect()
+}
+
+fn names_if_any<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Vec<String>>, D::Error> {
+    names(from).map(Some)
+}
+
+/// The longest that a source is cited, in characters.
+const LONGEST_SOURCE: usize = 160;
+
+fn source_if_any<'de, D: Deserializer<'de>>(from: D) -> Result<Option<String>, D::Error> {
+    let text = String::deserialize(from)?;
+    written_name::name("source", &text, LONGEST_SOURCE, "the kitchen's own")
+        .map(Some)
+        .map_err(D::Error::custom)
+}
+
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Menu {
@@ -104,6 +128,63 @@ struct ResourceEntry {
     /// It does nothing else while service runs.
     #[serde(default)]
     serves: bool,
+    /// Its hands by name, as far as they have one.
+    #[serde(default)]
+    who: Vec<HandEntry>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct HandEntry {
+    /// A name or a mark.
+    #[serde(deserialize_with = "name")]
+    name: String,
+    /// What it can do beyond what everybody can.
+    #[serde(default, deserialize_with = "names")]
+    skills: Vec<String>,
+}
+
+impl ResourceEntry {
+    fn hands(&self, others: &[ResourceEntry]) -> Result<Vec<Hand>, FileError> {
+        let wrong = |name, value: &str, expected| FileError::Field {
+            place: self.name.clone(),
+            field: name,
+            value: value.to_owned(),
+            expected,
+        };
+        if self.who.len() > self.places {
+            return Err(wrong(
+                "who",
+                &self.who.len().to_string(),
+                "no more hands than places",
+            ));
+        }
+        let mut hands = Vec::new();
+        for entry in &self.who {
+            let all = others.iter().flat_map(|other| &other.who);
+            if all
+                .filter(|known| known.name.eq_ignore_ascii_case(&entry.name))
+                .count()
+                > 1
+            {
+                return Err(wrong(
+                    "who.name",
+                    &entry.name,
+                    "a name or a mark that no other has",
+                ));
+            }
+            hands.push(Hand {
+                name: entry.name.clone(),
+                skills: entry.skills.clone(),
+            });
+        }
+        Ok(hands)
+    }
+}
+
+/// What the places of a resource are called that have a skill.
+fn skilled(resource: &str, skill: &str) -> String {
+    format!("{resource} ({skill})")
 }
 
 #[derive(Deserialize)]
@@ -134,8 +215,10 @@ struct BatchEntry {
     /// How long it keeps once finished.
     keeps: Option<String>,
     /// Where that comes from.
+    #[serde(default, deserialize_with = "source_if_any")]
     source: Option<String>,
     /// The dish whose portions it becomes; the preparation's name, when left out.
+    #[serde(default, deserialize_with = "name_if_any")]
     dish: Option<String>,
     /// Portions that a service needs.
     needs: Option<u32>,
@@ -145,6 +228,7 @@ struct BatchEntry {
     #[serde(default = "yes")]
     date_marked: bool,
     /// What is in it that people may be allergic to.
+    #[serde(default, deserialize_with = "names_if_any")]
     allergens: Option<Vec<String>>,
 }
 
@@ -236,6 +320,9 @@ struct StepEntry {
     takes: Option<String>,
     rests: Option<String>,
     needs: Option<NeedsEntry>,
+    /// What the hands must be able to do; everybody can, when left out.
+    #[serde(default, deserialize_with = "name_if_any")]
+    skill: Option<String>,
     /// Hands that serve may do it while service runs.
     #[serde(default)]
     in_service: bool,
@@ -265,7 +352,7 @@ enum NeedsEntry {
 impl NeedsEntry {
     fn needs(&self) -> Vec<Need> {
         match self {
-            Self::One(name) => vec![Need::one(&written_name::one_spelling(name))],
+            Self::One(name) => vec![Need::one(written_name::one_spelling(name))],
             Self::Several(names) => {
                 let mut counted: BTreeMap<String, u32> = BTreeMap::new();
                 for name in names {
@@ -396,7 +483,7 @@ impl Board {
             field(moment, place, name, text, TIME_OF_DAY)
         };
         menu.open_on(on)?;
-        let resources = menu
+        let mut resources = menu
             .resource
             .iter()
             .map(|r| {
@@ -431,11 +518,35 @@ impl Board {
                 })
             })
             .collect::<Result<Vec<_>, FileError>>()?;
+        // Hands with a skill are shared as such, too.
+        let mut hands = Vec::new();
+        for (entry, resource) in menu.resource.iter().zip(resources.clone()) {
+            let named = entry.hands(&menu.resource)?;
+            let mut skills: Vec<&String> = named.iter().flat_map(|hand| &hand.skills).collect();
+            skills.sort();
+            skills.dedup();
+            for skill in skills {
+                let able = named
+                    .iter()
+                    .filter(|hand| hand.skills.contains(skill))
+                    .count();
+                let mut shared = Resource::new(skilled(&entry.name, skill), able, resource.hours)?;
+                shared.closed.clone_from(&resource.closed);
+                shared.serves = resource.serves;
+                resources.push(shared);
+            }
+            hands.push((entry, resource.places(), named));
+        }
         let mut board = Self::new(
             moment("menu", "opens", &menu.opens)?,
             zone.clone(),
             resources,
         )?;
+        for (entry, places, named) in hands {
+            if !named.is_empty() {
+                board.set_hands(&entry.name, named, places);
+            }
+        }
         if let Some(closes) = &menu.closes {
             let mut at = moment("menu", "closes", closes)?;
             if at <= board.service {
@@ -455,10 +566,7 @@ impl Board {
                     preparation: preparation.name.clone(),
                     name: entry.name.clone(),
                     takes: entry.takes(&place)?,
-                    needs: entry
-                        .needs
-                        .as_ref()
-                        .map_or_else(Vec::new, NeedsEntry::needs),
+                    needs: entry.needs(&place, &menu.resource)?,
                     in_service: entry.in_service,
                     not_before: entry
                         .not_before
@@ -468,6 +576,9 @@ impl Board {
                     progress: Progress::Waiting,
                 };
                 let added = board.add(step)?;
+                if let Some(skill) = &entry.skill {
+                    board.set_skill(added, skill);
+                }
                 if let Some(by) = entry.ticked_by(&place)? {
                     board.tick_by(added, by)?;
                 }
@@ -626,6 +737,27 @@ impl WhenEntry {
 }
 
 impl StepEntry {
+    /// What it needs, with the skill as a need of its own.
+    fn needs(&self, place: &str, resources: &[ResourceEntry]) -> Result<Vec<Need>, FileError> {
+        let mut needs = self.needs.as_ref().map_or_else(Vec::new, NeedsEntry::needs);
+        let Some(skill) = &self.skill else {
+            return Ok(needs);
+        };
+        let able = resources.iter().find(|resource| {
+            let has = |hand: &HandEntry| hand.skills.iter().any(|known| known == skill);
+            needs.iter().any(|need| need.resource == resource.name) && resource.who.iter().any(has)
+        });
+        let able = field(
+            able,
+            place,
+            "skill",
+            skill,
+            "a skill that somebody of what the step needs has (resource.who.skills)",
+        )?;
+        needs.push(Need::one(skilled(&able.name, skill)));
+        Ok(needs)
+    }
+
     fn ticked_by(&self, place: &str) -> Result<Option<TickedBy>, FileError> {
         let wrong = |name, value: String, expected| FileError::Field {
             place: place.to_owned(),

@@ -28,6 +28,7 @@ mod step;
 mod stock;
 mod supply;
 mod what_if;
+mod who;
 
 pub use board::{Board, BoardError, Extra, Instead, StepRef};
 pub use calendar::{Hours, Resource, ResourceError};
@@ -46,3 +47,4 @@ pub use step::{InBand, Need, Progress, Step, Takes, TakesError, TickedBy};
 pub use stock::{BatchStock, InStock, MadeBatch, Taken, TakenBy};
 pub use supply::{BatchOf, Coming, NeedNotKnown, Needs, Own, Supply, WhyMade};
 pub use what_if::WhatIfError;
+pub use who::{DoneBy, Hand};

@@ -1,6 +1,7 @@
 //! The day's list, as a page to print.
 
-use super::words::{remedy, warnings};
+use super::who::opening_lines;
+use super::words::{remedy, warnings, who_words};
 use super::{PrepNow, needs, note_words, supply_words, troubles};
 use crate::times;
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
@@ -66,6 +67,9 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
                 step.full_name(),
                 if planned.decides.is_some() { " *" } else { "" }
             ));
+            if let Some(who) = who_words(Language::English, prep, planned.step) {
+                line(format!("{:36}{who}", ""));
+            }
             if let Some(note) = prep.notes.get(&planned.step) {
                 let note = note_words(Language::English, note, zone);
                 line(format!("{:36}{note}", ""));
@@ -89,6 +93,11 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
     }
     section(&mut line, "WILL BE LATE", &late);
     section(&mut line, "TO BEGIN", &open);
+    if prep.board.hands().next().is_some() {
+        for words in opening_lines(prep, Language::English, now, zone) {
+            line(words);
+        }
+    }
     let supplied: Vec<_> = prep
         .supplied
         .iter()

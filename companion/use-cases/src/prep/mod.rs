@@ -7,6 +7,7 @@ mod made_for;
 mod served;
 mod supply;
 mod week;
+mod who;
 mod words;
 
 pub use label::{Label, Line};
@@ -15,9 +16,10 @@ pub use made_for::{MadeFor, MadeForError};
 pub use served::past_services;
 pub use supply::{Supplied, date_marking};
 pub use week::{Cell, Week, cell_words, week_page};
+pub use who::{AtOpening, NoSuchHand, hand_list};
 pub use words::{
     dish_off, error_words, lots_words, mend, moment, needs, not_known, note_words, remedy,
-    shortage, standing_word, stock_words, supply_words, troubles, warnings,
+    shortage, standing_word, stock_words, supply_words, troubles, warnings, who_words,
 };
 
 use crate::heat::HeatNow;
@@ -25,15 +27,15 @@ use crate::times;
 use evenhand_kitchen::heat::{Aim, Band, Forecast, LogName, When, Why, forecast};
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{
-    BandStretch, Board, By, Effort, Expected, FileError, Happened, InBand, OvenAdvice, OvenTimes,
-    Plan, Progress, StepRef, Trouble, Unwanted, WhatIfError, serves_on,
+    BandStretch, Board, By, DoneBy, Effort, Expected, FileError, Happened, InBand, OvenAdvice,
+    OvenTimes, Plan, Progress, StepRef, Trouble, Unwanted, WhatIfError, serves_on,
 };
 use evenhand_store::{Store, StoreError};
 use evenhand_words::Language;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, ToSpan};
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
 use supply::{OnRecord, supply};
 
@@ -171,6 +173,8 @@ pub struct PrepNow {
     /// What feeds the services, for preparations that are made in batches: from stock, or a
     /// new batch.
     pub supplied: Vec<Supplied>,
+    /// Who does what, where the menu names hands.
+    pub who: BTreeMap<StepRef, DoneBy>,
     /// The plan as it was before anything happened: its order is kept where
     /// nothing forces another.
     untouched: Plan,
@@ -273,6 +277,7 @@ impl PrepNow {
             trouble: board.trouble_within(&plan, now, &effort),
             plan,
             supplied,
+            who: BTreeMap::new(),
             untouched,
             board,
             notes,
@@ -280,6 +285,7 @@ impl PrepNow {
             unknown,
             moved,
         };
+        prep.who = prep.board.who(&prep.plan, now);
         prep.leave_out();
         Ok(prep)
     }
@@ -306,6 +312,7 @@ impl PrepNow {
         let effort = Effort::default();
         self.plan = self.board.plan_within(now, Some(&self.untouched), &effort);
         self.trouble = self.board.trouble_within(&self.plan, now, &effort);
+        self.who = self.board.who(&self.plan, now);
         self.leave_out();
     }
 }

@@ -9,7 +9,7 @@ use evenhand_kitchen::heat::LogName;
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{
     DishOutlook, InStock, Mend, Need, NeedNotKnown, NotKnown, OvenAction, OvenAdvice, Shortage,
-    Standing, Step, Trouble, WhyMade,
+    Standing, Step, StepRef, Trouble, WhyMade,
 };
 use evenhand_words::Language;
 use jiff::civil::{Date, Time};
@@ -40,7 +40,17 @@ pub fn standing_word(language: Language, standing: Standing) -> String {
 /// What a step needs, by the kitchen's names: `2 hands, oven`.
 #[must_use]
 pub fn needs(step: &Step) -> Option<String> {
-    let needs: Vec<String> = step.needs.iter().map(Need::to_string).collect();
+    // One place with a skill says the same as the place and the skill.
+    let skilled = |need: &Need| {
+        let with = format!("{} (", need.resource);
+        need.places == 1 && step.needs.iter().any(|n| n.resource.starts_with(&with))
+    };
+    let needs: Vec<String> = step
+        .needs
+        .iter()
+        .filter(|need| !skilled(need))
+        .map(Need::to_string)
+        .collect();
     (!needs.is_empty()).then(|| needs.join(", "))
 }
 
@@ -539,4 +549,16 @@ pub fn warnings(language: Language, fed: &Supplied, today: Date, zone: &TimeZone
         ));
     }
     lines
+}
+
+/// Who does a step: `Ana, Bo`, and how many nobody is free for; nothing where the menu names no
+/// hands for it.
+#[must_use]
+pub fn who_words(language: Language, prep: &PrepNow, step: StepRef) -> Option<String> {
+    let done = prep.who.get(&step)?;
+    let mut all = done.hands.clone();
+    if done.missing > 0 {
+        all.push(say!(language, "prep-who-missing", missing = done.missing).into_owned());
+    }
+    (!all.is_empty()).then(|| all.join(", "))
 }

@@ -111,3 +111,17 @@ label-keeps = Keeps { $length } from ready; source: { $source }.
 label-keeps-not-known = How long it keeps is not known: the menu says no keeping.
 label-mark = Limit on days: { $days } at { $temperature } or below, the first counted: { $day } is the last. { $source }.
 label-mark-left-out = The limit on days is not applied, as the menu says.
+
+# Who does what, and what is handed over when service opens.
+prep-who-missing = { $missing ->
+    [one] one more who can is not free
+   *[other] { $missing } more who can are not free
+}
+prep-who-heading = { $name }, { $day }
+prep-who-with = with { $names }
+prep-who-passes = hand over to { $names }
+prep-who-nothing = Nothing to do.
+prep-opening-heading = HAND OVER AT { $time }
+prep-opening-later = { $step }: still to be begun, done by { $until }
+prep-opening-rests = { $step }: rests until { $until }
+prep-opening-under-way = { $step }: under way until { $until }

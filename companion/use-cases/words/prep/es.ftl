@@ -103,3 +103,16 @@ label-keeps = Se conserva { $length } desde que está listo; fuente: { $source }
 label-keeps-not-known = No se sabe cuánto se conserva: la carta no lo dice.
 label-mark = Límite de días: { $days } a { $temperature } o menos, contando el primero: { $day } es el último. { $source }.
 label-mark-left-out = No se aplica el límite de días, según la carta.
+
+prep-who-missing = { $missing ->
+    [one] falta uno libre que sepa
+   *[other] faltan { $missing } libres que sepan
+}
+prep-who-heading = { $name }, { $day }
+prep-who-with = con { $names }
+prep-who-passes = pasa a { $names }
+prep-who-nothing = Nada que hacer.
+prep-opening-heading = RELEVO A LAS { $time }
+prep-opening-later = { $step }: sin empezar, listo a las { $until }
+prep-opening-rests = { $step }: en reposo hasta { $until }
+prep-opening-under-way = { $step }: en marcha hasta { $until }

@@ -103,3 +103,16 @@ label-keeps = Se garde { $length } une fois prêt ; source : { $source }.
 label-keeps-not-known = On ne sait pas combien de temps cela se garde : la carte ne le dit pas.
 label-mark = Limite de jours : { $days } à { $temperature } ou moins, le premier compté : { $day } est le dernier. { $source }.
 label-mark-left-out = La limite de jours n'est pas appliquée, selon la carte.
+
+prep-who-missing = { $missing ->
+    [one] il manque quelqu'un de libre qui sache
+   *[other] il manque { $missing } personnes libres qui sachent
+}
+prep-who-heading = { $name }, { $day }
+prep-who-with = avec { $names }
+prep-who-passes = passe à { $names }
+prep-who-nothing = Rien à faire.
+prep-opening-heading = RELAIS À { $time }
+prep-opening-later = { $step } : pas commencé, prêt à { $until }
+prep-opening-rests = { $step } : repose jusqu'à { $until }
+prep-opening-under-way = { $step } : en cours jusqu'à { $until }

@@ -1,0 +1,231 @@
+//! One pair of hands' own list, and what is handed over.
+
+use super::words::{moment, note_words, who_words};
+use super::{PrepNow, length};
+use crate::times;
+use crate::words::say;
+use evenhand_kitchen::prep::{PlannedStep, Progress, Step, StepRef};
+use evenhand_words::Language;
+use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use std::fmt::Write;
+
+/// Nobody of that name is on the menu.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("nobody is called {wanted:?} in the menu; there are: {known}")]
+pub struct NoSuchHand {
+    /// Who was asked for.
+    pub wanted: String,
+    /// Who there is.
+    pub known: String,
+}
+
+/// A step that goes over the opening of its service.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct AtOpening {
+    /// Which.
+    pub step: StepRef,
+    /// When it ends.
+    pub until: Timestamp,
+    /// Whether it begins only after service opened.
+    pub later: bool,
+}
+
+impl PrepNow {
+    /// What is not done when service opens: under way, resting, or to be begun then.
+    #[must_use]
+    pub fn at_opening(&self) -> Vec<AtOpening> {
+        let opens = self.board.service;
+        self.plan
+            .steps
+            .iter()
+            .filter_map(|planned| {
+                let step = self.board.step(planned.step).ok()?;
+                let of_day = self.of_service.get(&planned.step)?.0 == self.day;
+                let (from, until) = span(planned, step)?;
+                (of_day && until > opens).then_some(AtOpening {
+                    step: planned.step,
+                    until,
+                    later: from >= opens,
+                })
+            })
+            .collect()
+    }
+
+    /// Who of the preparation comes after a step, where others do what waits for it.
+    fn passes_to(&self, step: StepRef) -> Option<Vec<String>> {
+        let mine = &self.who.get(&step)?.hands;
+        let preparation = &self.board.step(step).ok()?.preparation;
+        let end = self.plan.of(step)?.done_by?;
+        let next = self
+            .plan
+            .steps
+            .iter()
+            .filter(|p| p.start_by.is_some_and(|from| from >= end))
+            .filter(|p| {
+                let same = |known: &Step| known.preparation == *preparation;
+                self.board.step(p.step).is_ok_and(same)
+            })
+            .find_map(|p| self.who.get(&p.step))?;
+        let others = next.hands.iter().any(|hand| !mine.contains(hand));
+        (others && !next.hands.is_empty()).then(|| next.hands.clone())
+    }
+}
+
+/// From when to when a step that is not done goes.
+fn span(planned: &PlannedStep, step: &Step) -> Option<(Timestamp, Timestamp)> {
+    match step.progress {
+        Progress::Done(_) => None,
+        Progress::Begun(at) => Some((at, at.checked_add(step.takes.needed()).ok()?)),
+        Progress::Waiting => Some((planned.start_by?, planned.done_by?)),
+    }
+}
+
+/// What somebody does of a day, in order of time, and what is handed over; plain text of at most
+/// 80 columns. `name` in any case.
+///
+/// # Errors
+/// [`NoSuchHand`].
+pub fn hand_list(
+    prep: &PrepNow,
+    name: &str,
+    language: Language,
+    now: Timestamp,
+    on: Date,
+    zone: &TimeZone,
+) -> Result<String, NoSuchHand> {
+    let wanted = name.trim();
+    let Some(hand) = prep
+        .board
+        .hands()
+        .find(|hand| hand.name.eq_ignore_ascii_case(wanted))
+    else {
+        let known: Vec<&str> = prep.board.hands().map(|hand| hand.name.as_str()).collect();
+        return Err(NoSuchHand {
+            wanted: wanted.to_owned(),
+            known: if known.is_empty() {
+                String::from("none; a resource's who names them")
+            } else {
+                known.join(", ")
+            },
+        });
+    };
+    let mut text = String::new();
+    // Writing to a text cannot fail.
+    let mut line = |words: &str| {
+        let _ = writeln!(text, "{}", words.trim_end());
+    };
+    let day = times::day(language, on);
+    line(&say!(
+        language,
+        "prep-who-heading",
+        name = hand.name.as_str(),
+        day = day
+    ));
+    let at = |moment| times::within_a_week(language, moment, on, zone);
+    let mut mine = 0;
+    let mut steps: Vec<_> = prep
+        .plan
+        .steps
+        .iter()
+        .filter(|p| {
+            prep.who
+                .get(&p.step)
+                .is_some_and(|w| w.hands.contains(&hand.name))
+        })
+        .filter_map(|p| {
+            let step = prep.board.step(p.step).ok()?;
+            Some((span(p, step)?, p.step, step))
+        })
+        .filter(|((from, _), ..)| from.to_zoned_datetime(zone.clone()).date() <= on)
+        .collect();
+    steps.sort_by_key(|(span, step, _)| (*span, *step));
+    for ((from, until), reference, step) in steps {
+        mine += 1;
+        line(&format!(
+            "[ ] {:9} {:9} {:8} {}",
+            at(from),
+            at(until),
+            length(step.takes.needed()),
+            step.full_name()
+        ));
+        let with: Vec<String> = prep
+            .who
+            .get(&reference)
+            .map(|done| {
+                done.hands
+                    .iter()
+                    .filter(|it| **it != hand.name)
+                    .cloned()
+                    .collect()
+            })
+            .unwrap_or_default();
+        if !with.is_empty() {
+            line(&format!(
+                "{:33}{}",
+                "",
+                say!(language, "prep-who-with", names = with.join(", "))
+            ));
+        }
+        if let Some(next) = prep.passes_to(reference) {
+            let names = next.join(", ");
+            line(&format!(
+                "{:33}{}",
+                "",
+                say!(language, "prep-who-passes", names = names)
+            ));
+        }
+        if let Some(note) = prep.notes.get(&reference) {
+            line(&format!("{:33}{}", "", note_words(language, note, zone)));
+        }
+    }
+    if mine == 0 {
+        line(&say!(language, "prep-who-nothing"));
+    }
+    for words in opening_lines(prep, language, now, zone) {
+        line(&words);
+    }
+    Ok(text)
+}
+
+/// What is handed over when service opens, with a heading; nothing where all is done by then.
+pub(super) fn opening_lines(
+    prep: &PrepNow,
+    language: Language,
+    now: Timestamp,
+    zone: &TimeZone,
+) -> Vec<String> {
+    let open = prep.at_opening();
+    let mut lines = Vec::new();
+    if open.is_empty() {
+        return lines;
+    }
+    let at = |known| moment(language, known, now, zone);
+    lines.push(String::new());
+    let opens = at(prep.board.service);
+    lines.push(say!(language, "prep-opening-heading", time = opens).into_owned());
+    for one in open {
+        let Ok(step) = prep.board.step(one.step) else {
+            continue;
+        };
+        let name = step.full_name();
+        let until = at(one.until);
+        let who =
+            who_words(language, prep, one.step).map_or_else(String::new, |who| format!(" ({who})"));
+        let said = if one.later {
+            say!(language, "prep-opening-later", step = name, until = until)
+        } else if step.takes.is_rest() {
+            say!(language, "prep-opening-rests", step = name, until = until)
+        } else {
+            say!(
+                language,
+                "prep-opening-under-way",
+                step = name,
+                until = until
+            )
+        };
+        lines.push(format!("  {said}{who}"));
+    }
+    lines
+}

@@ -7,6 +7,7 @@ mod batch_cli;
 mod book_cli;
 mod brine_cli;
 mod cli;
+mod handover_cli;
 mod heat_and_prep;
 mod heat_cli;
 mod keeping;

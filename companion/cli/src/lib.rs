@@ -20,6 +20,7 @@ mod export;
 mod failure;
 mod fields;
 mod formula;
+mod handover;
 mod heat;
 mod import;
 mod keeping;
@@ -250,7 +251,9 @@ fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> 
         Some(Command::Check(arguments)) => keeping::check(&data, &arguments),
         Some(Command::Dish(command)) => dish::run(&data, command),
         Some(Command::Tin(command)) => tin::run(&data, command),
-        Some(Command::Service(command)) => service::run(&data, command),
+        Some(Command::Service(command)) => {
+            service::run(&data, command, language.unwrap_or(Language::English))
+        }
         Some(Command::Yield(command)) => yields::run(&data, command),
         Some(Command::Strike(arguments)) => strike::run(&data, &arguments),
         Some(Command::Undo(arguments)) => strike::undo(&data, &arguments),

@@ -3,7 +3,7 @@
 use super::amounts::UnitArguments;
 use super::output::Telling;
 use super::spread_table::{SpreadJson, counted, lines};
-use super::{Data, Failure, output};
+use super::{Data, Failure, handover, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::moment::{DayEdge, read_day, read_moment};
 use evenhand_kitchen::service::{
@@ -47,6 +47,10 @@ pub(super) enum ServiceCommand {
     },
     /// A service: its orders, and each dish's portions.
     Show(ShowArguments),
+    /// Count portions of a dish as gone out; what is ready goes down by them.
+    Out(handover::OutArguments),
+    /// One page for whoever takes over: dishes ready and out, who is where, what is for tomorrow.
+    Handover(handover::HandoverArguments),
     /// What plates cost at the weights really served.
     Plates(PlatesArguments),
     /// The services on record, the latest first.
@@ -126,7 +130,7 @@ pub(super) struct PlatesArguments {
     json: bool,
 }
 
-pub(super) fn run(data: &Data, command: ServiceCommand) -> Result<(), Failure> {
+pub(super) fn run(data: &Data, command: ServiceCommand, language: Language) -> Result<(), Failure> {
     let mut store = match &command {
         ServiceCommand::Settings {
             day_begins: None,
@@ -136,6 +140,8 @@ pub(super) fn run(data: &Data, command: ServiceCommand) -> Result<(), Failure> {
         | ServiceCommand::Close { .. }
         | ServiceCommand::List { .. }
         | ServiceCommand::Show(_)
+        | ServiceCommand::Out(_)
+        | ServiceCommand::Handover(_)
         | ServiceCommand::Plates(_) => data.existing()?,
         // What a kitchen may tell before its first portion.
         ServiceCommand::Open { .. } | ServiceCommand::Settings { .. } => data.store()?,
@@ -161,6 +167,10 @@ pub(super) fn run(data: &Data, command: ServiceCommand) -> Result<(), Failure> {
             telling.tell(&words(&service, &calendar), &orders_json(&service))
         }
         ServiceCommand::Show(arguments) => show(&mut store, &calendar, &arguments),
+        ServiceCommand::Out(arguments) => handover::out(data, &mut store, &calendar, &arguments),
+        ServiceCommand::Handover(arguments) => {
+            handover::handover(data, &store, &calendar, &arguments, language)
+        }
         ServiceCommand::Plates(arguments) => plates(&mut store, &calendar, &arguments),
         ServiceCommand::List { most, json } => list(&store, &calendar, most, json),
         ServiceCommand::Settings {

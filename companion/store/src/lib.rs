@@ -17,6 +17,7 @@ mod dots;
 mod error;
 mod examination;
 mod file_identity;
+mod gone_out;
 mod hash_chain;
 mod heat;
 mod imports;

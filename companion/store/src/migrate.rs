@@ -20,6 +20,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0011_tally_by_block.sql"),
     include_str!("migrations/0012_told_intervals.sql"),
     include_str!("migrations/0013_hash_chain.sql"),
+    include_str!("migrations/0014_gone_out.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

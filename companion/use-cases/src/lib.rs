@@ -14,6 +14,7 @@
 //! 12. [`book`]: the kitchen's own formulas, and the water for a dough;
 //! 13. [`uptake`]: what a piece takes up in a brine or a marinade;
 //! 14. [`colours`]: those that screens and pages share, [`sheet`] and [`printing`];
+//! 16. [`handover`]: a service under way, for whoever takes over.
 //!
 //! Sentences stand in `words/FEATURE/LANGUAGE.ftl`.
 #![forbid(unsafe_code)]
@@ -22,6 +23,7 @@ pub mod book;
 pub mod colours;
 pub mod costs;
 pub mod demo;
+pub mod handover;
 pub mod heat;
 pub mod instrument;
 pub mod limits;

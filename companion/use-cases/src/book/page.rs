@@ -406,7 +406,7 @@ pub fn page_words(
             Weight::Text,
             say!(
                 language,
-                "page-portion",
+                "takeover-portion",
                 target = grams(dish.goal.target()),
                 from = grams(dish.goal.lightest()),
                 to = grams(dish.goal.heaviest())
@@ -415,7 +415,10 @@ pub fn page_words(
         ));
     }
     if let Some((formula, weighing)) = &page.formula {
-        lines.push((Weight::Heading, say!(language, "page-formula").into_owned()));
+        lines.push((
+            Weight::Heading,
+            say!(language, "takeover-formula").into_owned(),
+        ));
         for line in super::weighing_words(language, formula, weighing, question.step) {
             lines.push((Weight::Text, line));
         }
@@ -423,11 +426,11 @@ pub fn page_words(
             let at = language.figure(format_temperature(at, TemperatureUnit::Celsius));
             lines.push((
                 Weight::Text,
-                say!(language, "page-ends-at", at = at).into_owned(),
+                say!(language, "takeover-ends-at", at = at).into_owned(),
             ));
         }
         if !formula.how().is_empty() {
-            lines.push((Weight::Heading, say!(language, "page-how").into_owned()));
+            lines.push((Weight::Heading, say!(language, "takeover-how").into_owned()));
             for (nth, how) in formula.how().iter().enumerate() {
                 lines.push((Weight::Text, format!("{}. {how}", nth + 1)));
             }
@@ -437,7 +440,7 @@ pub fn page_words(
         let day_words = times::day_of_year(language, day);
         lines.push((
             Weight::Heading,
-            say!(language, "page-steps", day = day_words).into_owned(),
+            say!(language, "takeover-steps", day = day_words).into_owned(),
         ));
         for step in &page.steps {
             let needs = step
@@ -454,14 +457,17 @@ pub fn page_words(
                         step.name
                     ),
                     None => {
-                        say!(language, "page-step-done", step = step.name.as_str()).into_owned()
+                        say!(language, "takeover-step-done", step = step.name.as_str()).into_owned()
                     }
                 },
             ));
         }
     }
     if !page.limits.is_empty() {
-        lines.push((Weight::Heading, say!(language, "page-limits").into_owned()));
+        lines.push((
+            Weight::Heading,
+            say!(language, "takeover-limits").into_owned(),
+        ));
         for limit in &page.limits {
             lines.push((
                 Weight::Text,
@@ -475,10 +481,16 @@ pub fn page_words(
         }
         lines.push((Weight::Small, caution(language)));
     }
-    lines.push((Weight::Heading, say!(language, "page-watch").into_owned()));
+    lines.push((
+        Weight::Heading,
+        say!(language, "takeover-watch").into_owned(),
+    ));
     let (services, doughs, batches) = page.looked_at;
     if page.watch.is_empty() {
-        lines.push((Weight::Text, say!(language, "page-nothing").into_owned()));
+        lines.push((
+            Weight::Text,
+            say!(language, "takeover-nothing").into_owned(),
+        ));
     }
     for watch in &page.watch {
         lines.push((Weight::Text, watch_words(language, watch)));
@@ -487,7 +499,7 @@ pub fn page_words(
         Weight::Small,
         say!(
             language,
-            "page-looked-at",
+            "takeover-looked-at",
             services = services,
             doughs = doughs,
             batches = batches
@@ -513,7 +525,7 @@ fn watch_words(language: Language, watch: &Watch) -> String {
             if lean.mean.fraction() > 0.0 {
                 say!(
                     language,
-                    "page-heavy",
+                    "takeover-heavy",
                     mean = mean,
                     from = from,
                     to = to,
@@ -522,7 +534,7 @@ fn watch_words(language: Language, watch: &Watch) -> String {
             } else {
                 say!(
                     language,
-                    "page-light",
+                    "takeover-light",
                     mean = mean,
                     from = from,
                     to = to,
@@ -534,10 +546,14 @@ fn watch_words(language: Language, watch: &Watch) -> String {
         Watch::Doughs { warm, cold, of } => {
             let mut words = Vec::new();
             if *warm > 0 {
-                words.push(say!(language, "page-too-warm", count = *warm, of = *of).into_owned());
+                words.push(
+                    say!(language, "takeover-too-warm", count = *warm, of = *of).into_owned(),
+                );
             }
             if *cold > 0 {
-                words.push(say!(language, "page-too-cold", count = *cold, of = *of).into_owned());
+                words.push(
+                    say!(language, "takeover-too-cold", count = *cold, of = *of).into_owned(),
+                );
             }
             words.join(" ")
         }
@@ -548,7 +564,7 @@ fn watch_words(language: Language, watch: &Watch) -> String {
             if lean.mean.fraction() > 0.0 {
                 say!(
                     language,
-                    "page-more",
+                    "takeover-more",
                     name = name,
                     mean = mean,
                     from = from,
@@ -558,7 +574,7 @@ fn watch_words(language: Language, watch: &Watch) -> String {
             } else {
                 say!(
                     language,
-                    "page-less",
+                    "takeover-less",
                     name = name,
                     mean = mean,
                     from = from,
@@ -570,7 +586,7 @@ fn watch_words(language: Language, watch: &Watch) -> String {
         }
         Watch::Tasted { on, mark, note } => say!(
             language,
-            "page-tasted",
+            "takeover-tasted",
             day = times::short_day(language, *on),
             mark = *mark,
             note = note.as_str()
@@ -592,7 +608,7 @@ pub fn page_pdf(
     let sheets = sheet::pages(&lines, |nth, of| {
         say!(
             language,
-            "page-foot",
+            "takeover-foot",
             name = page.name.as_str(),
             nth = nth,
             of = of

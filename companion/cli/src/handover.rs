@@ -1,0 +1,171 @@
+//! `evenhand service out` and `handover`.
+
+use super::heat::in_force;
+use super::output::Telling;
+use super::service::DayArguments;
+use super::{Data, Failure, fields::at_flag, output, written};
+use clap::Args;
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::service::ServiceCalendar;
+use evenhand_store::Store;
+use evenhand_use_cases::handover::{
+    DishCount, Handover, HandoverError, count_out, handover_words, pdf,
+};
+use evenhand_use_cases::prep::standing_word;
+use evenhand_use_cases::sheet::Weight;
+use evenhand_words::Language;
+use jiff::Timestamp;
+use jiff::civil::Date;
+use serde_json::{Value, json};
+use std::io::Write;
+use std::path::PathBuf;
+
+#[derive(Debug, Args)]
+pub(super) struct OutArguments {
+    /// The dish.
+    dish: String,
+    /// How many portions went out; below nothing takes some back.
+    #[arg(default_value = "1", allow_hyphen_values = true)]
+    portions: i32,
+    #[command(flatten)]
+    day: DayArguments,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct HandoverArguments {
+    #[command(flatten)]
+    day: DayArguments,
+    /// Write it to this file, as PDF to print.
+    #[arg(long, value_name = "FILE")]
+    pdf: Option<PathBuf>,
+    /// Write over a file that is there.
+    #[arg(long, requires = "pdf")]
+    force: bool,
+    /// As one JSON object.
+    #[arg(long)]
+    json: bool,
+}
+
+fn failed(error: HandoverError) -> Failure {
+    match error {
+        HandoverError::Store(error) => error.into(),
+        HandoverError::Prep(error) => error.into(),
+        HandoverError::Input(error) => at_flag(&error, &[("portions", "PORTIONS")]),
+    }
+}
+
+fn gather(
+    data: &Data,
+    store: &Store,
+    calendar: &ServiceCalendar,
+    day: Option<Date>,
+    language: Language,
+) -> Result<Handover, Failure> {
+    let now = Timestamp::now();
+    let day = day.unwrap_or_else(|| calendar.day_of(now));
+    Handover::gather(store, &in_force(data)?, calendar, day, now, language).map_err(failed)
+}
+
+pub(super) fn out(
+    data: &Data,
+    store: &mut Store,
+    calendar: &ServiceCalendar,
+    arguments: &OutArguments,
+) -> Result<(), Failure> {
+    let now = Timestamp::now();
+    let dish = DishName::new("DISH", &arguments.dish)?;
+    let day = arguments
+        .day
+        .said(calendar)?
+        .unwrap_or_else(|| calendar.day_of(now));
+    count_out(store, day, &dish, arguments.portions, now).map_err(failed)?;
+    let handover = gather(data, store, calendar, Some(day), Language::English)?;
+    let Some(count) = handover.dishes.iter().find(|count| count.dish == dish) else {
+        return Ok(());
+    };
+    arguments.telling.tell(
+        &format!("{}: {} ready, {} out", count.dish, count.ready(), count.out),
+        &dish_fields(count),
+    )
+}
+
+pub(super) fn handover(
+    data: &Data,
+    store: &Store,
+    calendar: &ServiceCalendar,
+    arguments: &HandoverArguments,
+    language: Language,
+) -> Result<(), Failure> {
+    let handover = gather(
+        data,
+        store,
+        calendar,
+        arguments.day.said(calendar)?,
+        language,
+    )?;
+    if let Some(path) = &arguments.pdf {
+        let bytes = pdf(language, &handover, calendar)
+            .map_err(|error| Failure::Other(error.to_string()))?;
+        written::to_file(data, "--pdf", path, arguments.force, |file| {
+            file.write_all(&bytes)
+        })?;
+        eprintln!("The handover written to {}.", path.display());
+    }
+    if arguments.json {
+        return output::json(&fields(&handover));
+    }
+    for (weight, words) in handover_words(language, &handover, calendar) {
+        let before = match weight {
+            Weight::Title | Weight::Heading => "",
+            Weight::Text | Weight::Small => "  ",
+        };
+        output::line(&format!("{before}{words}"))?;
+    }
+    Ok(())
+}
+
+fn dish_fields(count: &DishCount) -> Value {
+    json!({
+        "dish": count.dish.as_str(),
+        "left_before": count.left_before,
+        "weighed": count.weighed,
+        "short": count.short,
+        "heavy": count.heavy,
+        "out": count.out,
+        "ready": count.ready(),
+        "wanted": count.wanted,
+        "to_weigh": count.to_weigh(),
+    })
+}
+
+fn fields(handover: &Handover) -> Value {
+    json!({
+        "day": handover.day,
+        "at": handover.at,
+        "dishes": handover.dishes.iter().map(dish_fields).collect::<Vec<_>>(),
+        "at_work": handover.at_work.iter().map(|at_work| json!({
+            "cook": at_work.cook.initials(),
+            "dish": at_work.dish.as_str(),
+            "at": at_work.at,
+        })).collect::<Vec<_>>(),
+        "steps": handover.steps.iter().map(|step| json!({
+            "step": step.name,
+            "standing": standing_word(Language::English, step.standing),
+            "begin": step.begin,
+            "needs": step.needs,
+        })).collect::<Vec<_>>(),
+        "struck": handover.struck,
+        "due": handover.due.iter().map(|(id, title, due)| json!({
+            "batch": id.0,
+            "title": title,
+            "task": due.task,
+            "at": due.at,
+        })).collect::<Vec<_>>(),
+        "notes": handover.notes.iter().map(|(title, note)| json!({
+            "title": title,
+            "note": note,
+        })).collect::<Vec<_>>(),
+    })
+}

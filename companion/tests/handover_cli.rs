@@ -1,0 +1,104 @@
+//! `evenhand service out` and `handover`.
+
+use super::running::{json, run};
+use jiff::{Timestamp, ToSpan};
+
+/// Portions of today, weighed so many seconds ago, as a table to bring in.
+fn weighed(rows: &[(i64, &str, f64)]) -> String {
+    let now = Timestamp::now();
+    let mut table = String::from("time,mass,dish,cook\n");
+    for (seconds, cook, grams) in rows {
+        let at = now.checked_sub((*seconds).seconds()).unwrap();
+        table += &format!("{at:.0},{grams},trout,{cook}\n");
+    }
+    table
+}
+
+#[test]
+fn what_is_ready_goes_down_by_what_goes_out() {
+    let folder = tempfile::tempdir().unwrap();
+    let folder = folder.path();
+    let said = |words: &[&str]| {
+        let (code, out, err) = run(folder, words);
+        assert_eq!(code, 0, "{words:?}: {err}");
+        out
+    };
+    said(&[
+        "dish",
+        "add",
+        "trout",
+        "--adding",
+        "--target",
+        "150g",
+        "--tolerance",
+        "5g",
+    ]);
+    let file = folder.join("weighed.csv");
+    let rows = [
+        (30, "MO", 150.0),
+        (29, "MO", 151.0),
+        (28, "MO", 140.0),
+        (20, "AB", 149.0),
+        (19, "AB", 160.0),
+        (18, "AB", 150.0),
+    ];
+    std::fs::write(&file, weighed(&rows)).unwrap();
+    let map = "time=time,mass=mass,dish=dish,cook=cook";
+    said(&[
+        "import",
+        file.to_str().unwrap(),
+        "--map",
+        map,
+        "--units",
+        "g",
+    ]);
+    said(&["service", "out", "trout", "4"]);
+    said(&["service", "out", "TROUT"]);
+    said(&["service", "out", "trout", "-2"]);
+    let handover = json(folder, &["service", "handover"]);
+    let trout = &handover["dishes"][0];
+    // Six weighed, one of 140 g short and one of 160 g heavy; 4 + 1 - 2 out.
+    for (field, expected) in [
+        ("weighed", 6),
+        ("short", 1),
+        ("heavy", 1),
+        ("out", 3),
+        ("ready", 3),
+    ] {
+        assert_eq!(trout[field], expected, "{field}: {trout}");
+    }
+    let cooks: Vec<&str> = handover["at_work"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|at_work| at_work["cook"].as_str().unwrap())
+        .collect();
+    assert_eq!(cooks, ["AB", "MO"]);
+    // More than went out cannot be taken back, and nothing at all is no count.
+    for (count, by) in [
+        ("-4", "takes back more"),
+        ("0", "is no count"),
+        ("5000", "is no count"),
+    ] {
+        let (code, _, err) = run(folder, &["service", "out", "trout", count]);
+        assert_eq!(code, 2, "{err}");
+        assert!(err.contains(by), "{err}");
+    }
+    let (code, _, err) = run(folder, &["service", "out", "eel"]);
+    assert_eq!(code, 2, "{err}");
+    assert_eq!(
+        json(folder, &["service", "handover"])["dishes"][0]["out"],
+        3
+    );
+    // More out than on record is said, not hidden.
+    said(&["service", "out", "trout", "9"]);
+    assert!(said(&["service", "handover"]).contains("More went out than is on record"));
+    let french = said(&["--language", "fr", "service", "handover"]);
+    assert!(
+        french.contains("Relève") && french.contains("servies"),
+        "{french}"
+    );
+    let pdf = folder.join("handover.pdf");
+    said(&["service", "handover", "--pdf", pdf.to_str().unwrap()]);
+    assert!(std::fs::read(&pdf).unwrap().starts_with(b"%PDF"));
+}

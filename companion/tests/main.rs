@@ -20,5 +20,6 @@ mod running;
 mod same_answer;
 mod scale_cli;
 mod services;
+mod times_of_day;
 mod uptake_cli;
 mod vessel_cli;

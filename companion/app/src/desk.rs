@@ -227,6 +227,11 @@ impl Desk {
         }
         if self.state.prep != seen.prep {
             self.state.prep.clone_from(&seen.prep);
+            // Of another menu, there may be nobody of that name.
+            let known = |hand: &String| seen.prep.hands.contains(hand);
+            if !self.state.hand.as_ref().is_some_and(known) {
+                self.state.hand = None;
+            }
         }
         if self.state.melt != seen.melt {
             self.state.melt.clone_from(&seen.melt);
@@ -330,6 +335,7 @@ impl Desk {
             }
             Intent::Service(wish) => self.review(wish)?,
             Intent::Kitchen(intent) => self.kitchen.ask(intent),
+            Intent::ShowHand(hand) => self.state.hand = hand,
             Intent::LookForPorts => self.look_for_ports(),
             Intent::Speak(language) => {
                 self.speak(language);

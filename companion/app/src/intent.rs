@@ -57,6 +57,8 @@ pub enum Intent {
     Service(ServiceWish),
     /// Something of the kitchen's clocks: heat, prep, melt.
     Kitchen(KitchenIntent),
+    /// Show only what this pair of hands does; `None` for everybody.
+    ShowHand(Option<String>),
     /// Look which ports there are.
     LookForPorts,
     /// The instrument is on this port.

@@ -4,8 +4,8 @@ use super::words::{Language, say};
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
 use evenhand_use_cases::prep::{
-    PrepNow, dish_off, length, mend, needs, not_known, note_words, shortage, standing_word,
-    supply_words, warnings,
+    PrepNow, dish_off, length, mend, needs, not_known, note_words, opening_words, shortage,
+    standing_word, supply_words, warnings, who_words,
 };
 use evenhand_use_cases::times;
 use jiff::Timestamp;
@@ -28,6 +28,10 @@ pub struct PrepView {
     pub rows: Vec<PrepRow>,
     /// What feeds the service: from stock, or why a batch is made; and what is no stock.
     pub stock: Vec<String>,
+    /// What is handed over when service opens.
+    pub handover: Vec<String>,
+    /// The hands that the menu names.
+    pub hands: Vec<String>,
     /// The chain that decides the day, in words.
     pub chain: String,
     /// What can be asked.
@@ -55,6 +59,8 @@ pub struct PrepRow {
     pub start: String,
     /// How long it takes, and time to spare.
     pub spare: String,
+    /// Who does it, where the menu names hands.
+    pub who: Vec<String>,
     /// What to know beside it.
     pub note: String,
     /// Whether it is on the chain that decides the day.
@@ -132,6 +138,12 @@ pub fn view(
         late: late(prep, now, zone, language),
         rows: rows.into_iter().map(|(_, row)| row).collect(),
         stock: stock(prep, today, zone, language),
+        handover: if prep.board.hands().next().is_some() {
+            opening_words(prep, language, now, zone)
+        } else {
+            Vec::new()
+        },
+        hands: prep.board.hands().map(|hand| hand.name.clone()).collect(),
         chain: chain(prep, language),
         what_ifs: what_ifs(prep, what_if),
         last_tick,
@@ -215,6 +227,7 @@ fn row(
         say!(language, "prep-spare", takes = takes, spare = spare)
     };
     let mut notes = Vec::new();
+    notes.extend(who_words(language, prep, planned.step));
     let note = prep.notes.get(&planned.step);
     notes.extend(note.map(|note| note_words(language, note, zone)));
     notes.extend(
@@ -233,6 +246,10 @@ fn row(
             || matches!(step.progress, Progress::Begun(_)),
         start: start.into_owned(),
         spare: spare.into_owned(),
+        who: prep
+            .who
+            .get(&planned.step)
+            .map_or_else(Vec::new, |done| done.hands.clone()),
         note: notes.join("; "),
         decides: planned.decides.is_some(),
     })

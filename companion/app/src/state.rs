@@ -71,6 +71,8 @@ pub struct State {
     pub heat: HeatView,
     /// The prep clock.
     pub prep: PrepView,
+    /// Whose steps the prep clock shows; everybody's, when not said.
+    pub hand: Option<String>,
     /// How long the scoops of the run are out of the cold.
     pub melt: Option<MeltView>,
     /// The time of day.
@@ -96,6 +98,7 @@ impl State {
             mix: MixView::default(),
             heat: HeatView::default(),
             prep: PrepView::default(),
+            hand: None,
             melt: None,
             clock: String::new(),
             complaint: None,

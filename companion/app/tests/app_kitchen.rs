@@ -134,6 +134,7 @@ closes = "22:00"
 [[resource]]
 name = "hands"
 places = 2
+who = [{ name = "Ana", skills = ["bread"] }, { name = "Bo" }]
 [[preparation]]
 name = "necks"
 batch = { portions = 24, keeps = "4 days", source = "recipe", needs = 8 }
@@ -147,6 +148,7 @@ batch = { portions = 30, keeps = "20 h", source = "recipe", needs = 10 }
 name = "bake"
 takes = "25 min"
 needs = "hands"
+skill = "bread"
 [[preparation]]
 name = "mussels"
 batch = { portions = 12, keeps = "1 day", source = "recipe", per_cover = 0.3 }
@@ -374,6 +376,44 @@ fn the_prep_screen_says_what_is_next_and_is_ticked_by_a_key() {
     let late = prep_state(&store, Some("mussels +3h"), Language::English);
     assert!(late.prep.late.is_some());
     assert_eq!(late.prep.rows[0].standing, Standing::Late);
+}
+
+#[test]
+fn each_pair_of_hands_can_see_its_own_steps() {
+    let folder = tempfile::tempdir().unwrap();
+    let store = friday_with_batches(folder.path());
+    let state = prep_state(&store, None, Language::English);
+    assert_eq!(state.prep.hands, ["Ana", "Bo"]);
+    let (_, words) = asked(state.clone(), None);
+    let says = |words: &[String], of: &str| words.iter().any(|it| it.starts_with(of));
+    assert!(
+        says(&words, "oatcakes: bake") && says(&words, "mussels: wash"),
+        "{words:?}"
+    );
+    let anas = State {
+        hand: Some("Ana".to_owned()),
+        ..state.clone()
+    };
+    let (_, words) = asked(anas, None);
+    assert!(
+        says(&words, "oatcakes: bake") && !says(&words, "mussels: wash"),
+        "{words:?}"
+    );
+    // A hand on the name asks for it.
+    let mut harness = Harness::builder()
+        .with_size(vec2(1280.0, 800.0))
+        .with_theme(Theme::Light)
+        .with_context_setup(theme::install)
+        .build_ui_state(
+            |ui, (state, intents): &mut (State, Vec<Intent>)| {
+                intents.extend(shell::show(ui, state));
+            },
+            (state, Vec::new()),
+        );
+    harness.run();
+    harness.get_by_label("Bo").click();
+    harness.run();
+    assert_eq!(harness.state().1, [Intent::ShowHand(Some("Bo".to_owned()))]);
 }
 
 #[test]

@@ -63,6 +63,27 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         rest.top(scale.u(6.0));
     }
     let mut intents = foot(ui, rest.bottom(scale.u(72.0)), state);
+    if !view.hands.is_empty() {
+        intents.extend(hands(ui, rest.top(scale.u(72.0)), state));
+        rest.top(scale.u(8.0));
+    }
+    let below: Vec<&str> = view
+        .stock
+        .iter()
+        .chain(&view.handover)
+        .map(String::as_str)
+        .collect();
+    let shown: Vec<PrepRow> = view
+        .rows
+        .iter()
+        .filter(|row| {
+            state
+                .hand
+                .as_ref()
+                .is_none_or(|hand| row.who.contains(hand))
+        })
+        .cloned()
+        .collect();
     rest.bottom(scale.u(6.0));
     text::label(
         ui,
@@ -71,9 +92,9 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         &text::Style::new(scale.plain(24.0), theme::SOFT_INK, Align2::LEFT_CENTER),
     );
     rest.bottom(gap);
-    if view.rows.is_empty() && view.trouble.is_none() {
-        let stock = rest.bottom(scale.u(stock_tall(&view.stock)));
-        show_stock(ui, stock, &view.stock);
+    if shown.is_empty() && view.trouble.is_none() {
+        let stock = rest.bottom(scale.u(stock_tall(&below)));
+        show_stock(ui, stock, &below);
         text::label(
             ui,
             rest.0,
@@ -82,10 +103,10 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         );
         return intents;
     }
-    let stock = rest.bottom(scale.u(stock_tall(&view.stock)));
-    show_stock(ui, stock, &view.stock);
-    intents.extend(rows(ui, rest.0, &view.rows, language));
-    for (row, key) in view.rows.iter().zip(KEYS) {
+    let stock = rest.bottom(scale.u(stock_tall(&below)));
+    show_stock(ui, stock, &below);
+    intents.extend(rows(ui, rest.0, &shown, language));
+    for (row, key) in shown.iter().zip(KEYS) {
         if struck(ui, key) {
             intents.push(next(row));
         }
@@ -99,17 +120,44 @@ fn lines_tall(words: &str, most: usize, tall: [f32; 2]) -> f32 {
     tall[usize::from(words.chars().count() > most)]
 }
 
+/// Everybody's steps, or those of one pair of hands.
+fn hands(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let everybody = say!(state.language, "prep-everybody");
+    let names = state
+        .prep
+        .hands
+        .iter()
+        .map(|name| (name.as_str(), Some(name)));
+    let all: Vec<_> = std::iter::once((&*everybody, None)).chain(names).collect();
+    let places = layout::columns(place, all.len(), scale.u(10.0));
+    all.into_iter()
+        .zip(places)
+        .filter_map(|((words, hand), place)| {
+            let weight = if state.hand.as_ref() == hand {
+                Weight::Chosen
+            } else {
+                Weight::Plain
+            };
+            BigButton::new(words)
+                .weight(weight)
+                .show(ui, place)
+                .then(|| Intent::ShowHand(hand.cloned()))
+        })
+        .collect()
+}
+
 /// Lines of stock on show at a time; the others are scrolled to.
 const STOCK_LINES: usize = 3;
 const STOCK_LINE: f32 = 30.0;
 
-fn stock_tall(stock: &[String]) -> f32 {
+fn stock_tall(stock: &[&str]) -> f32 {
     // Three lines at most, so that the steps keep their room.
     let lines = stock.len().min(STOCK_LINES) as f32;
     lines * STOCK_LINE + if stock.is_empty() { 0.0 } else { 8.0 }
 }
 
-fn show_stock(ui: &mut Ui, place: Rect, stock: &[String]) {
+fn show_stock(ui: &mut Ui, place: Rect, stock: &[&str]) {
     if stock.is_empty() {
         return;
     }

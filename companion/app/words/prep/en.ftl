@@ -3,6 +3,7 @@ prep-heading = The prep clock
 prep-title = { $day }: opens { $time }, in { $length }
 prep-title-open = { $day }: opened { $time }, { $length } ago
 prep-nothing-left = Nothing is left to do.
+prep-everybody = Everybody
 prep-take-back = Take back
 prep-hour-late = { $what } an hour late?
 prep-it-is-so = It is so

@@ -3,6 +3,7 @@ prep-heading = Mise en place
 prep-title = { $day }: abre a las { $time }, en { $length }
 prep-title-open = { $day }: abrió a las { $time }, hace { $length }
 prep-nothing-left = No queda nada por hacer.
+prep-everybody = Todos
 prep-take-back = Deshacer
 prep-hour-late = ¿{ $what } una hora tarde?
 prep-it-is-so = Así es

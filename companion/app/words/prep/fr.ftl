@@ -3,6 +3,7 @@ prep-heading = Mise en place
 prep-title = { $day } : ouvre à { $time }, dans { $length }
 prep-title-open = { $day } : ouvert à { $time }, il y a { $length }
 prep-nothing-left = Plus rien à faire.
+prep-everybody = Tout le monde
 prep-take-back = Annuler
 prep-hour-late = { $what } en retard d'une heure ?
 prep-it-is-so = C'est le cas

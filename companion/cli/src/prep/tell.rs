@@ -6,13 +6,14 @@ use super::super::{Data, Failure};
 use super::plan::find;
 use super::{day, moment};
 use clap::Args;
+use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_kitchen::prep::{Board, Happened};
 use evenhand_use_cases::prep::PrepError;
 use evenhand_use_cases::prep::moment as time_words;
 use evenhand_words::Language;
-use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
+use jiff::{Timestamp, ZonedDateTime};
 use serde_json::json;
 use std::path::PathBuf;
 
@@ -90,7 +91,7 @@ pub(crate) struct TickArguments {
     /// It is neither, after all.
     #[arg(long)]
     undo: bool,
-    /// When; now, if not said.
+    /// When: 15:30 today, "yesterday 22:10", 2026-05-07T16:30; now, if not said.
     #[arg(long, value_name = "TIME")]
     at: Option<String>,
     #[command(flatten)]
@@ -106,8 +107,10 @@ pub(super) fn tick(data: &Data, arguments: &TickArguments) -> Result<(), Failure
         Happened::Done
     };
     let on = day("--for", &arguments.day)?;
-    let at = moment("--at", arguments.at.as_deref(), on)?;
-    let step = tell(data, on, &arguments.step, at, what)?;
+    // What is told at a time of day was so today, or on the day of a service that is past.
+    let today = ZonedDateTime::now().date();
+    let at = moment("--at", arguments.at.as_deref(), on.min(today))?;
+    let step = tell(data, on, &arguments.step, at, what, ("--at", at))?;
     let (words, standing) = match what {
         Happened::Begun => ("begun", "begun"),
         Happened::Done => ("done", "done"),
@@ -137,7 +140,14 @@ pub(super) fn delay(data: &Data, arguments: &DelayArguments) -> Result<(), Failu
     let on = day("--for", &arguments.day)?;
     let until = moment("--until", Some(&arguments.until), on)?;
     let what = Happened::Delayed { until };
-    let step = tell(data, on, &arguments.step, Timestamp::now(), what)?;
+    let step = tell(
+        data,
+        on,
+        &arguments.step,
+        Timestamp::now(),
+        what,
+        ("--until", until),
+    )?;
     arguments.telling.tell(
         &format!(
             "{step}: not before {}.",
@@ -160,6 +170,7 @@ fn tell(
     step: &str,
     at: Timestamp,
     what: Happened,
+    (flag, moment): (&str, Timestamp),
 ) -> Result<String, Failure> {
     let mut store = data.existing()?;
     let menu = store.menu(on)?.ok_or(PrepError::NoMenu(on))?;
@@ -170,6 +181,14 @@ fn tell(
         .step(found)
         .map_err(|error| Failure::Input(format!("STEP: {error}")))?
         .full_name();
+    board.can_be_told(moment).map_err(|error| {
+        let zone = TimeZone::system();
+        Failure::Input(format!(
+            "{flag}: {} is {error}, which opens {}",
+            show_date_and_time(moment, &zone),
+            show_date_and_time(board.service, &zone)
+        ))
+    })?;
     store.tell_step(on, &name, at, what, Timestamp::now())?;
     Ok(name)
 }

@@ -42,7 +42,7 @@ pub use par::{
     portions_ready,
 };
 pub use plan::{Because, DishOutlook, Plan, PlannedStep, Standing, Turned};
-pub use record::{By, Event, Happened, OfPreparation, SeenBatch, SeenRun};
+pub use record::{By, Event, Happened, OfPreparation, OutsideService, SeenBatch, SeenRun};
 pub use step::{InBand, Need, Progress, Step, Takes, TakesError, TickedBy};
 pub use stock::{BatchStock, InStock, MadeBatch, Taken, TakenBy};
 pub use supply::{BatchOf, Coming, NeedNotKnown, Needs, Own, Supply, WhyMade};

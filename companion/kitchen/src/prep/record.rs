@@ -94,7 +94,42 @@ pub struct SeenBatch {
 /// this before the step's latest start, so that yesterday's does not tick today's.
 const EARLY: SignedDuration = SignedDuration::from_hours(12);
 
+/// A moment told of a step has nothing to do with the service that the step is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum OutsideService {
+    /// It is longer before than any step is begun.
+    #[error("more than 31 days earlier than the service it is for")]
+    Earlier,
+    /// The service is over by then.
+    #[error("later than the service it is for")]
+    Later,
+}
+
+/// No step is begun longer than this before its service: the longest rest and a day.
+const LONGEST_BEFORE: SignedDuration = SignedDuration::from_hours(31 * 24);
+/// How long a service lasts at most of which nobody said when it closes.
+const LONGEST_SERVICE: SignedDuration = SignedDuration::from_hours(24);
+
 impl Board {
+    /// Whether something can have happened to a step of this service then.
+    ///
+    /// # Errors
+    /// [`OutsideService`].
+    pub fn can_be_told(&self, at: Timestamp) -> Result<(), OutsideService> {
+        if self.service.duration_since(at) > LONGEST_BEFORE {
+            return Err(OutsideService::Earlier);
+        }
+        let ends = self.closing().unwrap_or_else(|| {
+            self.service
+                .saturating_add(LONGEST_SERVICE)
+                .unwrap_or(self.service)
+        });
+        if at > ends {
+            return Err(OutsideService::Later);
+        }
+        Ok(())
+    }
+
     /// The step of a full name.
     #[must_use]
     pub fn named(&self, full: &str) -> Option<StepRef> {

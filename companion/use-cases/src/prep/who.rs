@@ -196,16 +196,27 @@ pub(super) fn opening_lines(
     now: Timestamp,
     zone: &TimeZone,
 ) -> Vec<String> {
-    let open = prep.at_opening();
-    let mut lines = Vec::new();
+    let open = opening_words(prep, language, now, zone);
     if open.is_empty() {
-        return lines;
+        return open;
     }
+    let opens = moment(language, prep.board.service, now, zone);
+    let heading = say!(language, "prep-opening-heading", time = opens).into_owned();
+    let each = open.into_iter().map(|words| format!("  {words}"));
+    [String::new(), heading].into_iter().chain(each).collect()
+}
+
+/// What is handed over when service opens, a line each.
+#[must_use]
+pub fn opening_words(
+    prep: &PrepNow,
+    language: Language,
+    now: Timestamp,
+    zone: &TimeZone,
+) -> Vec<String> {
     let at = |known| moment(language, known, now, zone);
-    lines.push(String::new());
-    let opens = at(prep.board.service);
-    lines.push(say!(language, "prep-opening-heading", time = opens).into_owned());
-    for one in open {
+    let mut lines = Vec::new();
+    for one in prep.at_opening() {
         let Ok(step) = prep.board.step(one.step) else {
             continue;
         };
@@ -225,7 +236,7 @@ pub(super) fn opening_lines(
                 until = until
             )
         };
-        lines.push(format!("  {said}{who}"));
+        lines.push(format!("{said}{who}"));
     }
     lines
 }

@@ -5,7 +5,7 @@ use super::bench_view::RunView;
 use super::intent::{Intent, Quantity};
 use super::kitchen::KitchenWatch;
 use super::known_weights::{Purpose, Stage, WeightFlow, WeightWish, made_words, test_words};
-use super::mixing::{Mixer, Page, Refusal, Scene, Wish};
+use super::mixing::{Mixer, Page, Refusal, Scene, Why, Wish};
 use super::remembered::Remembered;
 use super::service::{Reviewer, ServiceWish};
 use super::state::{DishTile, PortTile, Screen, Setup, State, Strike, TinChoice};
@@ -150,6 +150,8 @@ impl Desk {
         self.watcher.speak(language);
         self.reviewer.speak(language);
         self.kitchen.speak(language);
+        self.mixer.speak(language);
+        self.show_the_mix();
     }
 
     /// How long until something is to be painted differently though nothing
@@ -612,7 +614,7 @@ impl Desk {
         }
         let scene = self.scene();
         if let Err(why) = self.mixer.take_in(scene, &mut self.store, Timestamp::now()) {
-            self.say(&sentence(&why.to_string()));
+            self.say(&sentence(&why.in_words(self.state.language)));
         }
         self.show_the_mix();
     }
@@ -626,9 +628,7 @@ impl Desk {
 
     fn mix(&mut self, wish: Wish) -> Result<(), AppError> {
         if wish.takes_the_scale() && self.state.bench.running().is_some() {
-            return Err(AppError::Mixing(Refusal(
-                "portions are being made: stop that run first".to_owned(),
-            )));
+            return Err(AppError::Mixing(Refusal::Why(Why::Portioning)));
         }
         let done = self
             .mixer
@@ -639,7 +639,7 @@ impl Desk {
 
     fn reload_mix(&mut self) {
         if let Err(why) = self.mixer.reload(&self.store) {
-            self.say(&sentence(&why.to_string()));
+            self.say(&sentence(&why.in_words(self.state.language)));
         }
         self.show_the_mix();
     }

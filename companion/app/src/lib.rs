@@ -184,10 +184,9 @@ impl AppError {
             Self::NoThread(why) => {
                 say!(language, "settings-no-thread", why = why.to_string()).into_owned()
             }
-            // What the store, an entry field and the mixing screens say of themselves.
-            Self::Store(_) | Self::Input(_) | Self::Mixing(_) | Self::Window(_) => {
-                desk::sentence(&self.to_string())
-            }
+            Self::Mixing(refusal) => desk::sentence(&refusal.in_words(language)),
+            // What the store and an entry field say of themselves.
+            Self::Store(_) | Self::Input(_) | Self::Window(_) => desk::sentence(&self.to_string()),
         }
     }
 }

@@ -5,7 +5,8 @@ pub use evenhand_words::Language;
 
 evenhand_words::catalogue! {
     pub(crate) WORDS:
-    "figures", "navigation", "bench", "book", "dishes", "heat", "heat-aim", "portions", "prep", "scale", "service", "settings"
+    "figures", "navigation", "batches", "bench", "book", "brine", "cure", "dishes", "heat", "heat-aim", "mixing",
+    "mixing-entry", "portions", "prep", "scale", "service", "settings"
 }
 
 /// Says a message of the screens: `say!(language, "bench-undo")`.

@@ -1155,7 +1155,7 @@ fn a_dry_cure_is_weighed_again_and_its_cold_store_logged_against_the_limit() {
             .lines
             .iter()
             .any(|line| line.starts_with("Cold store: over the limit")
-                && line.contains("limit at most 5 degC")),
+                && line.contains("limit at most 5 °C")),
         "{:#?}",
         shown.lines
     );
@@ -1170,11 +1170,13 @@ fn a_dry_cure_is_weighed_again_and_its_cold_store_logged_against_the_limit() {
 
 /// The screens in every state that matters, each reached by wishes and by what
 /// a scale would show; nothing here takes time.
-mod looks {
+pub(crate) mod looks {
     use super::{AGENT, data};
     use eframe::egui::{self, Rect, Theme, Vec2, epaint::Shape, vec2};
     use egui_kittest::kittest::{NodeT, Queryable};
     use egui_kittest::{Harness, Node};
+    use evenhand_app::Language;
+    use evenhand_app::bench_view::BenchView;
     use evenhand_app::intent::Intent;
     use evenhand_app::mixing::{Field, Mixer, Page, Scene, Step, Wish};
     use evenhand_app::picture::write_picture;
@@ -1207,6 +1209,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
 "#;
 
     struct Desk {
+        language: Language,
         mixer: Mixer,
         store: Store,
         now: Timestamp,
@@ -1216,9 +1219,10 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
     }
 
     impl Desk {
-        fn new() -> Self {
+        fn new(language: Language) -> Self {
             let folder = tempfile::tempdir().unwrap();
             let mut desk = Self {
+                language,
                 mixer: Mixer::new(TimeZone::UTC),
                 store: Store::open(&data(&folder)).unwrap(),
                 now: "2026-03-14T19:42:00Z".parse().unwrap(),
@@ -1226,6 +1230,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
                 on: 0.0,
                 _folder: folder,
             };
+            desk.mixer.speak(language);
             desk.look(true);
             desk
         }
@@ -1343,6 +1348,8 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
                 screen: Screen::Mix,
                 mix: self.mixer.view(),
                 clock: "19:42".to_owned(),
+                language: self.language,
+                bench: BenchView::unplugged(self.language),
                 ..State::at_start()
             }
         }
@@ -1366,8 +1373,8 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         last
     }
 
-    fn brine_walk() -> Desk {
-        let mut desk = Desk::new();
+    fn brine_walk(language: Language) -> Desk {
+        let mut desk = Desk::new(language);
         desk.wish(Wish::Sketch(Form::OfWater));
         desk.ingredient("salt", "8");
         desk.ingredient("sugar", "4");
@@ -1376,8 +1383,8 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         desk
     }
 
-    fn cure_sketch(method: Method, ppm: &str) -> Desk {
-        let mut desk = Desk::new();
+    fn cure_sketch(language: Language, method: Method, ppm: &str) -> Desk {
+        let mut desk = Desk::new(language);
         desk.wish(Wish::SketchCure(method));
         desk.types(Field::Rename(0), "belly");
         desk.ingredient("salt", "2.5");
@@ -1388,8 +1395,8 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         desk
     }
 
-    fn cure_walk(meat: f64) -> Desk {
-        let mut desk = cure_sketch(Method::BaconDryCure, "150");
+    fn cure_walk(language: Language, meat: f64) -> Desk {
+        let mut desk = cure_sketch(language, Method::BaconDryCure, "150");
         desk.wish(Wish::Weigh);
         desk.pour(350.0, 2_000);
         desk.pour(meat, 4_500);
@@ -1397,11 +1404,11 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         desk
     }
 
-    fn all() -> Vec<(&'static str, State)> {
+    pub(crate) fn all(language: Language) -> Vec<(&'static str, State)> {
         let mut all = Vec::new();
         let mut add = |name, desk: &Desk| all.push((name, desk.state()));
 
-        let mut desk = Desk::new();
+        let mut desk = Desk::new(language);
         add("start_first_day", &desk);
         beans(&mut desk);
         let necks = desk.batch("Neck brine", 50, &[("water", 5_000), ("salt", 400)], None);
@@ -1420,7 +1427,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         desk.wish(Wish::Open(eggs));
         add("batch_overdue", &desk);
 
-        let mut desk = Desk::new();
+        let mut desk = Desk::new(language);
         let last = beans(&mut desk);
         desk.wish(Wish::Open(last));
         add("batch_tasted", &desk);
@@ -1431,7 +1438,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         desk.wish(Wish::Mark(7));
         add("entry_words", &desk);
 
-        let mut desk = Desk::new();
+        let mut desk = Desk::new(language);
         desk.wish(Wish::Show(Page::Book));
         add("book_empty", &desk);
         desk.formula("tideline-loaf", TIDELINE);
@@ -1445,7 +1452,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         desk.wish(Wish::Show(Page::Book));
         add("book_broken", &desk);
 
-        let mut desk = Desk::new();
+        let mut desk = Desk::new(language);
         let loin = desk.batch("Loin", 500, &[("loin", 1_520), ("salt", 38)], None);
         desk.wish(Wish::Open(loin));
         desk.pour(1_520.0, 500);
@@ -1477,7 +1484,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
                 vec![("salt", "2"), ("sugar", "1")],
             ),
         ] {
-            let mut desk = Desk::new();
+            let mut desk = Desk::new(language);
             desk.wish(Wish::Sketch(form));
             for (ingredient, number) in lines {
                 desk.ingredient(ingredient, number);
@@ -1487,7 +1494,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
             }
             add(name, &desk);
         }
-        let mut desk = Desk::new();
+        let mut desk = Desk::new(language);
         desk.wish(Wish::Sketch(Form::OfTotal));
         desk.wish(Wish::Ask(Field::NewName));
         add("entry_name", &desk);
@@ -1496,18 +1503,21 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         desk.wish(Wish::Leave);
         add("sketch_unsaid", &desk);
 
-        let mut desk = Desk::new();
+        let mut desk = Desk::new(language);
         desk.wish(Wish::Show(Page::Cure));
         add("cure_methods", &desk);
-        add("cure", &cure_sketch(Method::BaconDryCure, "150"));
-        add("cure_over", &cure_sketch(Method::BaconDryCure, "250"));
-        let mut desk = cure_sketch(Method::BaconPumped, "120");
+        add("cure", &cure_sketch(language, Method::BaconDryCure, "150"));
+        add(
+            "cure_over",
+            &cure_sketch(language, Method::BaconDryCure, "250"),
+        );
+        let mut desk = cure_sketch(language, Method::BaconPumped, "120");
         desk.types(Field::PickUp, "10");
         add("cure_pumped", &desk);
         desk.wish(Wish::Show(Page::Sketch));
         add("cure_ingredients", &desk);
 
-        let mut desk = brine_walk();
+        let mut desk = brine_walk(language);
         add("walk_vessel", &desk);
         desk.pour(640.0, 2_000);
         desk.pour(1_600.0, 1_000);
@@ -1528,22 +1538,22 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         desk.pour(95.1, 2_000);
         add("walk_finished", &desk);
 
-        let mut desk = cure_walk(3_000.0);
+        let mut desk = cure_walk(language, 3_000.0);
         add("walk_label", &desk);
         desk.wish(Wish::Ask(Field::LabelAgain));
         add("entry_label", &desk);
         desk.enters("2.08");
         desk.pour(45.0, 1_000);
         add("walk_agent_over", &desk);
-        let mut desk = cure_walk(3_000.0);
+        let mut desk = cure_walk(language, 3_000.0);
         desk.types(Field::LabelAgain, "2.08");
         desk.pour(21.6, 2_000);
         add("walk_cured", &desk);
-        let mut desk = cure_walk(400.0);
+        let mut desk = cure_walk(language, 400.0);
         desk.types(Field::LabelAgain, "2.08");
         add("walk_too_small", &desk);
 
-        let mut desk = Desk::new();
+        let mut desk = Desk::new(language);
         desk.wish(Wish::Capture);
         add("capture_vessel", &desk);
         desk.pour(640.0, 2_000);
@@ -1553,7 +1563,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         desk.pour(12.0, 300);
         add("capture", &desk);
 
-        let mut desk = Desk::new();
+        let mut desk = Desk::new(language);
         desk.wish(Wish::Show(Page::Vessels));
         add("vessels_none", &desk);
         desk.types(Field::VesselName, "Blue jug");
@@ -1600,7 +1610,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
     fn everything_on_the_mixing_screens_fits() {
         use egui::Role;
         let mut wrong = Vec::new();
-        for (name, state) in all() {
+        for (name, state) in all(Language::English) {
             for size in SIZES {
                 let harness = harness(state.clone(), size);
                 let window = Rect::from_min_size(egui::Pos2::ZERO, size);
@@ -1665,7 +1675,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
     // A fifth of the flour and as much water are in the build: 80 parts of flour and 50 of water are left, by hand.
     #[test]
     fn a_bowl_of_the_book_comes_onto_the_scale_in_its_parts() {
-        let mut desk = Desk::new();
+        let mut desk = Desk::new(Language::English);
         desk.formula("tideline-loaf", TIDELINE);
         desk.formula("broken", "name = ");
         desk.wish(Wish::Show(Page::Book));
@@ -1706,7 +1716,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
     #[test]
     fn keys_and_buttons_do_the_same() {
         let state = |name: &str| {
-            all()
+            all(Language::English)
                 .into_iter()
                 .find(|(other, _)| *other == name)
                 .unwrap()
@@ -1754,7 +1764,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
     /// What no colour is needed for: the mark in words, and what stops work.
     #[test]
     fn a_curing_agent_is_marked_wherever_it_is_shown() {
-        for (name, state) in all() {
+        for (name, state) in all(Language::English) {
             if ![
                 "cure_ingredients",
                 "walk_label",
@@ -1788,7 +1798,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         let folder = tempfile::tempdir().unwrap();
         let named = std::env::var_os("EVENHAND_PICTURES");
         let into = named.as_deref().map_or(folder.path(), std::path::Path::new);
-        let all = all();
+        let all = all(Language::English);
         let drawn = if named.is_some() { all.len() } else { 1 };
         for (name, state) in all.iter().take(drawn) {
             for [width, height] in [[1280, 800], [1920, 1080]] {

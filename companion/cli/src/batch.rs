@@ -881,7 +881,7 @@ fn pair<'t>(field: &str, text: &'t str) -> Result<(&'t str, &'t str), InputError
 fn again(data: &Data, arguments: &AgainArguments) -> Result<(), Failure> {
     let id = batch_id(&arguments.batch)?;
     let batch = data.existing()?.batch(id)?;
-    let mut formula = batch.as_formula()?;
+    let mut formula = batch.as_formula().map_err(InputError::from)?;
     for more in &arguments.more {
         let (name, by) = pair("--more", more)?;
         formula = formula

@@ -339,7 +339,9 @@ fn dose(limits: &Limits, arguments: &DoseArguments) -> Result<(), Failure> {
     let agent = arguments.curing.agent()?;
     let curing = arguments.curing.method.curing(limits)?;
     let target = Ppm::parse("--ppm", &arguments.ppm)?;
-    let dose = curing.dose(&agent, target).map_err(flag)?;
+    let dose = curing
+        .dose(&agent, target)
+        .map_err(|refusal| flag(refusal.into()))?;
     let scale = &arguments.curing.method.scale;
     let within = arguments.curing.method.within(dose)?;
     let note = scale.note()?;

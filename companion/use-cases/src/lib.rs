@@ -14,6 +14,7 @@
 //! 12. [`book`]: the kitchen's own formulas, and the water for a dough;
 //! 13. [`uptake`]: what a piece takes up in a brine or a marinade;
 //! 14. [`colours`]: those that screens and pages share, [`sheet`] and [`printing`];
+//! 15. [`mixing`]: ratios, brines, cures and batches in words;
 //! 16. [`handover`]: a service under way, for whoever takes over.
 //!
 //! Sentences stand in `words/FEATURE/LANGUAGE.ftl`.
@@ -29,6 +30,7 @@ pub mod instrument;
 pub mod limits;
 pub mod lots;
 pub mod melt;
+pub mod mixing;
 pub mod prep;
 pub mod printing;
 pub mod review;

@@ -1,6 +1,10 @@
 //! The words of the use cases.
 
-evenhand_words::catalogue! { pub(crate) WORDS: "book", "handover", "heat", "instrument", "limits", "prep", "review", "scale-test", "times", "uptake" }
+evenhand_words::catalogue! {
+    pub(crate) WORDS:
+    "batch", "book", "brine", "cure", "handover", "heat", "instrument", "limits", "mix", "prep", "review",
+    "scale-test", "times", "uptake"
+}
 
 /// Says a message of the use cases: `say!(language, "prompt-ready")`.
 macro_rules! say {

@@ -1,15 +1,21 @@
 //! Batches on record as the screens show them.
 
-use super::Scene;
 use super::sketch::short;
 use super::view::{BatchRow, BatchView, CompareView, MarkedPoint};
+use super::{NoLimits, Scene};
 use crate::desk::sentence;
 use crate::figures;
-use crate::words::Language;
+use crate::words::{Language, say};
 use evenhand_kitchen::batch::{Batch, BatchId, Comparison, STORE_STEP, ShareOf, What, due_with};
-use evenhand_kitchen::limits::{CAUTION, Limits};
+use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::units::Ratio;
 use evenhand_protocol::Mass;
+use evenhand_use_cases::limits::{caution, source_words};
+use evenhand_use_cases::mixing::batch::{
+    due_words, loss_words, mark_words, outcome_words, store_words,
+};
+use evenhand_use_cases::mixing::cure;
+use evenhand_use_cases::mixing::mix::ingredient_words;
 use evenhand_use_cases::times;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -17,69 +23,77 @@ use jiff::{SignedDuration, Timestamp};
 /// How often the cold store is written down while the probe is in it.
 pub(super) const STORE_EVERY: SignedDuration = SignedDuration::from_mins(15);
 
-fn title(batch: &Batch) -> String {
-    batch.title().unwrap_or("No name yet").to_owned()
+/// What every row and line is shown with.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Lists<'a> {
+    pub(super) now: Timestamp,
+    pub(super) interval: Mass,
+    pub(super) zone: &'a TimeZone,
+    pub(super) language: Language,
 }
 
-fn day(at: Timestamp, zone: &TimeZone) -> String {
-    times::day_and_time(Language::English, at, zone)
+impl Lists<'_> {
+    fn grams(&self, mass: Mass) -> String {
+        figures::grams(mass, self.interval, self.language)
+    }
 }
 
-fn about(batch: &Batch, interval: Mass, zone: &TimeZone) -> String {
+fn title(batch: &Batch, language: Language) -> String {
+    batch.title().map_or_else(
+        || say!(language, "mixing-no-name").into_owned(),
+        str::to_owned,
+    )
+}
+
+fn about(batch: &Batch, lists: &Lists<'_>) -> String {
     let mut parts = Vec::new();
-    parts.extend(batch.begun().map(|begun| day(begun, zone)));
+    let day = |at| times::day_and_time(lists.language, at, lists.zone);
+    parts.extend(batch.begun().map(day));
     if batch.total() > Mass::ZERO {
-        parts.push(figures::grams(batch.total(), interval, Language::English));
+        parts.push(lists.grams(batch.total()));
     }
     parts.join(" \u{b7} ")
 }
 
 /// What is to be done first, or how it stands.
-fn standing(batch: &Batch, now: Timestamp) -> (String, bool) {
-    if let Some(due) = batch.due(now).first() {
-        return (sentence(&due.to_string()), due.is_overdue());
+fn standing(batch: &Batch, lists: &Lists<'_>) -> (String, bool) {
+    let language = lists.language;
+    if let Some(due) = batch.due(lists.now).first() {
+        return (due_words(language, due), due.is_overdue());
     }
     let words = if batch.came_out().is_some() {
         match batch.tastings().last() {
-            Some(tasting) => format!("Out, {}.", tasting.mark),
-            None => "Out, not tasted.".to_owned(),
+            Some(tasting) => {
+                let mark = mark_words(language, tasting.mark);
+                say!(language, "batches-out-tasted", mark = mark)
+            }
+            None => say!(language, "batches-out"),
         }
     } else if batch.is_ready() {
-        "Ready.".to_owned()
+        say!(language, "batches-ready")
     } else {
-        "Not marked ready.".to_owned()
+        say!(language, "batches-not-ready")
     };
-    (words, false)
+    (words.into_owned(), false)
 }
 
-pub(super) fn row(
-    id: BatchId,
-    batch: &Batch,
-    now: Timestamp,
-    interval: Mass,
-    zone: &TimeZone,
-) -> BatchRow {
-    let (due, overdue) = standing(batch, now);
+pub(super) fn row(id: BatchId, batch: &Batch, lists: &Lists<'_>) -> BatchRow {
+    let (due, overdue) = standing(batch, lists);
     BatchRow {
         id,
-        title: title(batch),
-        about: about(batch, interval, zone),
+        title: title(batch, lists.language),
+        about: about(batch, lists),
         due,
         overdue,
     }
 }
 
 /// What is due with every batch, soonest first.
-pub(super) fn due(
-    batches: &[(BatchId, Batch)],
-    now: Timestamp,
-    interval: Mass,
-    zone: &TimeZone,
-) -> Vec<BatchRow> {
+pub(super) fn due(batches: &[(BatchId, Batch)], lists: &Lists<'_>) -> Vec<BatchRow> {
     let mut rows: Vec<BatchRow> = Vec::new();
-    for (id, batch, _) in due_with(batches, now) {
+    for (id, batch, _) in due_with(batches, lists.now) {
         if rows.iter().all(|row| row.id != id) {
-            rows.push(row(id, batch, now, interval, zone));
+            rows.push(row(id, batch, lists));
         }
     }
     rows
@@ -103,7 +117,7 @@ pub(super) fn titles(batches: &[(BatchId, Batch)]) -> Vec<String> {
 }
 
 /// Names of plain ingredients in use, the latest first.
-pub(super) fn names(batches: &[(BatchId, Batch)]) -> Vec<String> {
+pub(super) fn names(batches: &[(BatchId, Batch)], language: Language) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
     let used = batches.iter().flat_map(|(_, batch)| {
         batch
@@ -115,7 +129,13 @@ pub(super) fn names(batches: &[(BatchId, Batch)]) -> Vec<String> {
             .collect::<Vec<_>>()
     });
     // What nearly everything is made of, for the first day (common practice, no source).
-    let common = ["water", "salt", "sugar", "flour"].map(str::to_owned);
+    let common = [
+        say!(language, "mixing-water"),
+        say!(language, "mixing-salt"),
+        say!(language, "mixing-sugar"),
+        say!(language, "mixing-flour"),
+    ]
+    .map(std::borrow::Cow::into_owned);
     for name in used.chain(common) {
         if !names
             .iter()
@@ -152,14 +172,14 @@ pub(super) fn latest<'b>(batches: &'b [(BatchId, Batch)], title: &str) -> Option
 pub(super) struct Around<'a> {
     pub(super) batches: &'a [(BatchId, Batch)],
     pub(super) scene: &'a Scene,
-    pub(super) now: Timestamp,
-    pub(super) zone: &'a TimeZone,
+    pub(super) lists: Lists<'a>,
     pub(super) logs_store: bool,
-    pub(super) limits: Result<&'a Limits, &'a String>,
+    pub(super) limits: Result<&'a Limits, &'a NoLimits>,
 }
 
 pub(super) fn view(id: BatchId, batch: &Batch, around: &Around<'_>) -> BatchView {
-    let interval = around.scene.interval;
+    let lists = &around.lists;
+    let language = lists.language;
     let total = batch.total();
     let ingredients = batch
         .weighed_in()
@@ -167,29 +187,34 @@ pub(super) fn view(id: BatchId, batch: &Batch, around: &Around<'_>) -> BatchView
         .filter(|slot| slot.mass > Mass::ZERO)
         .map(|slot| {
             (
-                slot.ingredient
-                    .map_or_else(|| "No name yet".to_owned(), |name| name.to_string()),
-                figures::grams(slot.mass, interval, Language::English),
-                format!("{:.2} %", slot.mass.grams() / total.grams() * 100.0),
+                slot.ingredient.map_or_else(
+                    || say!(language, "mixing-no-name").into_owned(),
+                    |ingredient| ingredient_words(language, &ingredient),
+                ),
+                lists.grams(slot.mass),
+                language.figure(format!(
+                    "{:.2} %",
+                    slot.mass.grams() / total.grams() * 100.0
+                )),
             )
         })
         .collect();
     BatchView {
         id,
-        title: title(batch),
-        about: about(batch, interval, around.zone),
+        title: title(batch, language),
+        about: about(batch, lists),
         ingredients,
         due: batch
-            .due(around.now)
+            .due(lists.now)
             .iter()
-            .map(|due| (sentence(&due.to_string()), due.is_overdue()))
+            .map(|due| (due_words(language, due), due.is_overdue()))
             .collect(),
         lines: lines(batch, around),
         mark: batch.tastings().last().map(|tasting| tasting.mark.value()),
         logs_store: around.logs_store,
         probe: around.scene.probe.is_some(),
         drying: batch.loss_target().is_some(),
-        planned: !batch.due(around.now).is_empty(),
+        planned: !batch.due(lists.now).is_empty(),
         of_title: batch
             .title()
             .map_or(1, |title| of_title(around.batches, title).len()),
@@ -197,11 +222,12 @@ pub(super) fn view(id: BatchId, batch: &Batch, around: &Around<'_>) -> BatchView
             .scene
             .look
             .filter(|look| look.stable && look.mass >= Mass::from_grams(5))
-            .map(|look| figures::grams(look.mass, interval, Language::English)),
+            .map(|look| lists.grams(look.mass)),
     }
 }
 
 fn lines(batch: &Batch, around: &Around<'_>) -> Vec<String> {
+    let language = around.lists.language;
     let mut lines = Vec::new();
     let nitrite = batch
         .entries()
@@ -212,20 +238,33 @@ fn lines(batch: &Batch, around: &Around<'_>) -> Vec<String> {
         })
         .last();
     match (batch.is_ready(), nitrite.flatten()) {
-        (true, Some(nitrite)) => lines.push(format!(
-            "Ready: {:.1} of ingoing nitrite, at most {} for {}.",
-            nitrite.ppm, nitrite.at_most, nitrite.method
-        )),
-        (true, None) => lines.push("Marked ready.".to_owned()),
-        (false, _) => lines.push("Not marked ready.".to_owned()),
+        (true, Some(nitrite)) => lines.push(
+            say!(
+                language,
+                "batches-ready-nitrite",
+                ppm = language.figure(format!("{:.1}", nitrite.ppm.value())),
+                most = language.figure(short(nitrite.at_most.value())),
+                method = cure::method_words(language, nitrite.method),
+            )
+            .into_owned(),
+        ),
+        (true, None) => lines.push(say!(language, "batches-marked-ready").into_owned()),
+        (false, _) => lines.push(say!(language, "batches-not-ready").into_owned()),
     }
     match (batch.loss(), batch.loss_target()) {
-        (Some(loss), _) => lines.push(format!("Drying: {loss}.")),
-        (None, Some(target)) => lines.push(format!(
-            "Drying: to lose {} %, down to {}; not weighed again yet.",
-            short(target.percent()),
-            figures::grams(target.down_to(), around.scene.interval, Language::English)
-        )),
+        (Some(loss), _) => {
+            let loss = loss_words(language, &loss);
+            lines.push(say!(language, "batches-drying", loss = loss).into_owned());
+        }
+        (None, Some(target)) => lines.push(
+            say!(
+                language,
+                "batches-to-dry",
+                percent = language.figure(short(target.percent())),
+                mass = around.lists.grams(target.down_to()),
+            )
+            .into_owned(),
+        ),
         (None, None) => {}
     }
     match around.limits {
@@ -234,20 +273,33 @@ fn lines(batch: &Batch, around: &Around<'_>) -> Vec<String> {
             if let Some(limit) = limits.named("cold-holding")
                 && !findings.is_empty()
             {
-                for finding in &findings {
-                    lines.push(format!(
-                        "Cold store: {}: {finding}",
-                        finding.outcome.words()
-                    ));
-                }
-                lines.push(format!("By {}.", limit.source));
-                lines.push(CAUTION.to_owned());
+                lines.extend(findings.iter().map(|finding| {
+                    say!(
+                        language,
+                        "batches-store",
+                        outcome = outcome_words(language, finding.outcome),
+                        found = store_words(language, finding),
+                    )
+                    .into_owned()
+                }));
+                let source = source_words(language, &limit.source);
+                lines.push(say!(language, "mixing-by", source = source).into_owned());
+                lines.push(caution(language));
             }
         }
-        Err(trouble) => lines.push(format!("{trouble}.")),
+        Err(none) => lines.push(sentence(&none.in_words(language))),
     }
     for tasting in batch.tastings().iter().rev().take(2) {
-        lines.push(format!("{}: {}", tasting.mark, tasting.note));
+        let mark = mark_words(language, tasting.mark);
+        lines.push(
+            say!(
+                language,
+                "batches-tasted",
+                mark = mark,
+                note = tasting.note.as_str(),
+            )
+            .into_owned(),
+        );
     }
     let notes = batch.entries().filter(|(_, struck)| !struck);
     let notes: Vec<&String> = notes
@@ -265,7 +317,7 @@ pub(super) fn compare(
     title: &str,
     of_first: bool,
     plotted: usize,
-    zone: &TimeZone,
+    lists: &Lists<'_>,
 ) -> CompareView {
     let of_title = of_title(batches, title);
     let first = of_title.iter().find_map(|(_, batch)| {
@@ -280,10 +332,11 @@ pub(super) fn compare(
     };
     let comparison = Comparison::new(of_title.iter().map(|(_, batch)| batch), of.clone());
     let best = comparison.best();
+    let language = lists.language;
     let share = |share: &Option<Ratio>| {
         share.map_or_else(
             || "\u{2013}".to_owned(),
-            |share| format!("{:.2}", share.percent()),
+            |share| language.figure(format!("{:.2}", share.percent())),
         )
     };
     let points = comparison
@@ -301,10 +354,14 @@ pub(super) fn compare(
     CompareView {
         title: title.to_owned(),
         of: match of {
-            ShareOf::Total => "per cent of the whole".to_owned(),
-            ShareOf::Ingredient(name) => format!("per cent of {name}"),
+            ShareOf::Total => say!(language, "compare-of-the-whole").into_owned(),
+            ShareOf::Ingredient(name) => say!(language, "compare-of", name = name).into_owned(),
         },
-        ingredients: comparison.ingredients.clone(),
+        ingredients: comparison
+            .kinds
+            .iter()
+            .map(|kind| ingredient_words(language, kind))
+            .collect(),
         plotted,
         rows: comparison
             .rows
@@ -314,8 +371,8 @@ pub(super) fn compare(
                 (
                     row.begun.map_or_else(String::new, |begun| {
                         times::short_day(
-                            Language::English,
-                            begun.to_zoned_datetime(zone.clone()).date(),
+                            language,
+                            begun.to_zoned_datetime(lists.zone.clone()).date(),
                         )
                     }),
                     row.shares.iter().map(share).collect(),

@@ -3,18 +3,18 @@
 
 use super::sketch::short;
 use super::view::{BrineView, CheckView};
-use super::{Refusal, Said, Scene, Step};
-use crate::desk::sentence;
+use super::{Refusal, Said, Scene, Step, Why};
 use crate::figures;
-use crate::words::Language;
+use crate::words::{Language, say};
 use evenhand_kitchen::brine::{
-    CONCENTRATIVE, Checked, Correction, Density, Doubt, KnownVessel, PercentOfSolution,
-    PercentOfWater, SALOMETER, SUGAR_MODEL, Salometer, Standing, Strength, SugarKnown,
-    SugarPercent, VOLUMETRIC, check,
+    CONCENTRATIVE, Checked, Density, Doubt, KnownVessel, PercentOfSolution, PercentOfWater,
+    SALOMETER, Salometer, Standing, Strength, SugarKnown, SugarPercent, VOLUMETRIC, check,
 };
 use evenhand_kitchen::ratio::in_service;
 use evenhand_kitchen::units::{InputError, mass_positive, parse_temperature};
 use evenhand_protocol::{Mass, Temperature};
+use evenhand_use_cases::limits::publication_words;
+use evenhand_use_cases::mixing::brine;
 
 /// The temperature figures are given at where the probe does not say one.
 const USUAL: Temperature = Temperature::from_millicelsius(20_000);
@@ -38,13 +38,13 @@ enum Sugar {
 /// Strengths, and one being told by weight.
 #[derive(Debug)]
 pub(super) struct BrineSheet {
-    strength: Result<Strength, String>,
+    strength: Result<Strength, InputError>,
     at: Option<Temperature>,
     pub(super) vessel: Option<usize>,
     empty: Option<Mass>,
     full: Option<(Mass, Temperature)>,
     sugar: Sugar,
-    told: Option<Result<Checked, String>>,
+    told: Option<Result<Checked, InputError>>,
     correct_to: Option<PercentOfWater>,
     mass: Option<Mass>,
 }
@@ -52,9 +52,7 @@ pub(super) struct BrineSheet {
 impl BrineSheet {
     pub(super) fn new() -> Self {
         Self {
-            strength: PercentOfWater::new(8.0)
-                .map(Strength::from)
-                .map_err(|error| error.to_string()),
+            strength: PercentOfWater::new(8.0).map(Strength::from),
             at: None,
             vessel: None,
             empty: None,
@@ -141,9 +139,7 @@ impl BrineSheet {
             Step::Full => {
                 let at = match self.at {
                     Some(at) => at,
-                    None => scene.probe.ok_or_else(|| {
-                        Refusal::new("put the probe in the brine, or type how warm it is")
-                    })?,
+                    None => scene.probe.ok_or(Why::ProbeInBrine)?,
                 };
                 self.full = Some((look.mass, at));
                 self.tell(scene, known);
@@ -163,7 +159,7 @@ impl BrineSheet {
         {
             self.strength = Ok(checked.composition.strength());
         }
-        self.told = Some(told.map_err(|error| error.to_string()));
+        self.told = Some(told);
     }
 
     fn told_of(
@@ -182,15 +178,7 @@ impl BrineSheet {
                 "choose a vessel of known volume",
             )
         })?;
-        let sugar = match self.sugar {
-            Sugar::Unsaid => SugarKnown::Unsaid,
-            Sugar::Unknown => SugarKnown::Unknown,
-            Sugar::Percent(sugar) if sugar == SugarPercent::NONE => SugarKnown::None,
-            Sugar::Percent(sugar) => SugarKnown::OfSolution {
-                sugar,
-                within: SugarPercent::new(0.2)?,
-            },
-        };
+        let sugar = self.sugar_known()?;
         let within = in_service(scene.verification, full);
         check(
             &vessel.filling.vessel()?,
@@ -201,156 +189,125 @@ impl BrineSheet {
         )
     }
 
-    fn correction(&self) -> Option<String> {
+    /// What is known of sugar, for the sum.
+    fn sugar_known(&self) -> Result<SugarKnown, InputError> {
+        Ok(match self.sugar {
+            Sugar::Unsaid => SugarKnown::Unsaid,
+            Sugar::Unknown => SugarKnown::Unknown,
+            Sugar::Percent(sugar) if sugar == SugarPercent::NONE => SugarKnown::None,
+            Sugar::Percent(sugar) => SugarKnown::OfSolution {
+                sugar,
+                within: SugarPercent::new(0.2)?,
+            },
+        })
+    }
+
+    fn cannot(&self, error: &InputError, language: Language) -> String {
+        let sugar = self.sugar_known().unwrap_or(SugarKnown::None);
+        brine::brine_error_words(language, error, sugar)
+    }
+
+    fn correction(&self, language: Language) -> Option<String> {
         let checked = match &self.told {
             Some(Ok(checked)) if !checked.composition.is_sugared() => checked,
             _ => return None,
         };
         let (to, mass) = (self.correct_to?, self.mass?);
-        let words = Standing::new(mass, checked.composition.strength())
-            .and_then(|standing| standing.corrected_to(Strength::from(to), None))
-            .map_or_else(
-                |error| error.to_string(),
-                |correction| {
-                    let tenth = Mass::from_milligrams(100);
-                    match correction {
-                        Correction::None => "it is there already".to_owned(),
-                        Correction::AddSalt { salt, makes } => format!(
-                            "stir in {} of salt; makes {}",
-                            figures::grams(salt, tenth, Language::English),
-                            figures::grams(makes, tenth, Language::English)
-                        ),
-                        Correction::AddWater { water, makes } => format!(
-                            "pour in {} of water; makes {}",
-                            figures::grams(water, tenth, Language::English),
-                            figures::grams(makes, tenth, Language::English)
-                        ),
-                        Correction::ReplaceWithSalt { each } => {
-                            format!(
-                                "take {0} out, stir in {0} of salt",
-                                figures::grams(each, tenth, Language::English)
-                            )
-                        }
-                        Correction::ReplaceWithWater { each } => {
-                            format!(
-                                "take {0} out, pour in {0} of water",
-                                figures::grams(each, tenth, Language::English)
-                            )
-                        }
-                    }
-                },
-            );
-        Some(sentence(&words))
+        Some(
+            Standing::new(mass, checked.composition.strength())
+                .and_then(|standing| standing.corrected_to(Strength::from(to), None))
+                .map_or_else(
+                    |error| self.cannot(&error, language),
+                    |correction| brine::correction_words(language, &correction),
+                ),
+        )
     }
 
-    pub(super) fn view(&self, scene: &Scene, known: &[KnownVessel]) -> BrineView {
+    pub(super) fn view(
+        &self,
+        scene: &Scene,
+        known: &[KnownVessel],
+        language: Language,
+    ) -> BrineView {
         let at = self.at(scene);
-        let ways = match &self.strength {
-            Ok(strength) => vec![
-                (
-                    "of the water".to_owned(),
-                    format!("{:.2} %", strength.of_water().percent()),
-                ),
-                (
-                    "of the whole brine".to_owned(),
-                    format!("{:.2} %", strength.of_solution().percent()),
-                ),
-                (
-                    "salometer".to_owned(),
-                    format!("{:.1}\u{b0}", strength.salometer().degrees()),
-                ),
-                (
-                    format!("density at {}", figures::celsius(at, Language::English)),
-                    strength.density(at).map_or_else(
-                        |error| error.to_string(),
-                        |density| format!("{:.1} kg/m\u{b3}", density.kg_per_m3()),
-                    ),
+        let celsius = figures::celsius(at, language);
+        let captions = [
+            say!(language, "brine-way-of-water"),
+            say!(language, "brine-way-of-solution"),
+            say!(language, "brine-way-salometer"),
+            say!(language, "brine-way-density", at = celsius.as_str()),
+        ];
+        let figures = match &self.strength {
+            Ok(strength) => [
+                language.figure(format!("{:.2} %", strength.of_water().percent())),
+                language.figure(format!("{:.2} %", strength.of_solution().percent())),
+                language.figure(format!("{:.1}\u{b0}", strength.salometer().degrees())),
+                strength.density(at).map_or_else(
+                    |error| self.cannot(&error, language),
+                    |density| language.figure(format!("{:.1} kg/m\u{b3}", density.kg_per_m3())),
                 ),
             ],
-            Err(words) => vec![(String::new(), words.clone()); 4],
+            Err(error) => std::array::from_fn(|_| self.cannot(error, language)),
         };
+        let publications = [CONCENTRATIVE, VOLUMETRIC, SALOMETER]
+            .map(|publication| publication_words(language, publication));
         BrineView {
-            ways,
-            at: figures::celsius(at, Language::English),
+            ways: captions
+                .into_iter()
+                .map(std::borrow::Cow::into_owned)
+                .zip(figures)
+                .collect(),
+            at: celsius,
             by_probe: self.at.is_none() && scene.probe.is_some(),
-            freezing: self
-                .strength
-                .as_ref()
-                .map_or_else(String::clone, |strength| {
-                    sentence(&strength.freezing().to_string())
-                }),
-            sources: format!("{CONCENTRATIVE}; {VOLUMETRIC}; {SALOMETER}"),
-            check: self.check_view(known, scene.interval),
-            correction: self.correction(),
+            freezing: self.strength.as_ref().map_or_else(
+                |error| self.cannot(error, language),
+                |strength| brine::freezing_words(language, strength.freezing()),
+            ),
+            sources: publications.join("; "),
+            check: self.check_view(known, scene.interval, language),
+            correction: self.correction(language),
             correct_to: self.correct_to.map_or_else(
-                || "what?".to_owned(),
-                |to| format!("{} % of the water", short(to.percent())),
+                || say!(language, "brine-what").into_owned(),
+                |to| brine::of_water_words(language, &language.figure(short(to.percent()))),
             ),
             brine_mass: self.mass.map_or_else(
-                || "how much?".to_owned(),
-                |mass| figures::grams(mass, Mass::from_grams(1), Language::English),
+                || say!(language, "mixing-how-much").into_owned(),
+                |mass| figures::grams(mass, Mass::from_grams(1), language),
             ),
         }
     }
 
-    fn check_view(&self, known: &[KnownVessel], interval: Mass) -> CheckView {
+    fn check_view(&self, known: &[KnownVessel], interval: Mass, language: Language) -> CheckView {
         let vessel = self.vessel.and_then(|nth| known.get(nth));
         CheckView {
             vessel: vessel.map(|vessel| vessel.name.to_string()),
             empty: self.empty.map_or_else(String::new, |empty| {
-                figures::grams(empty, interval, Language::English)
+                figures::grams(empty, interval, language)
             }),
             sugar: match self.sugar {
-                Sugar::Unsaid => "not said".to_owned(),
-                Sugar::Unknown => "nobody knows".to_owned(),
-                Sugar::Percent(sugar) if sugar == SugarPercent::NONE => "none".to_owned(),
-                Sugar::Percent(sugar) => format!("{} % of the whole", short(sugar.percent())),
+                Sugar::Unsaid => say!(language, "brine-sugar-not-said").into_owned(),
+                Sugar::Unknown => say!(language, "brine-sugar-nobody-knows").into_owned(),
+                Sugar::Percent(sugar) if sugar == SugarPercent::NONE => {
+                    say!(language, "brine-sugar-none").into_owned()
+                }
+                Sugar::Percent(sugar) => {
+                    let percent = language.figure(short(sugar.percent()));
+                    brine::of_solution_words(language, &percent)
+                }
             },
             prompt: match (vessel, self.empty, &self.told) {
-                (None, ..) if known.is_empty() => {
-                    "No vessel is known yet: fill one with water on the vessel screen.".to_owned()
-                }
-                (None, ..) => "Choose the vessel.".to_owned(),
-                (Some(_), None, _) => "Put it on the scale, empty and dry.".to_owned(),
-                (Some(_), Some(_), None) => {
-                    "Fill it with brine as it was filled with water, put the probe in, then Full."
-                        .to_owned()
-                }
-                (Some(_), Some(_), Some(_)) => "Weighed.".to_owned(),
-            },
+                (None, ..) if known.is_empty() => say!(language, "brine-no-vessel-yet"),
+                (None, ..) => say!(language, "brine-choose-vessel"),
+                (Some(_), None, _) => say!(language, "brine-put-empty"),
+                (Some(_), Some(_), None) => say!(language, "brine-fill"),
+                (Some(_), Some(_), Some(_)) => say!(language, "brine-weighed"),
+            }
+            .into_owned(),
             found: match &self.told {
                 None => Ok(Vec::new()),
-                Some(Err(why)) => Err(sentence(why)),
-                Some(Ok(checked)) => Ok(told_words(checked)),
+                Some(Err(error)) => Err(self.cannot(error, language)),
+                Some(Ok(checked)) => Ok(brine::told_words(language, checked)),
             },
         }
     }
-}
-
-fn told_words(checked: &Checked) -> Vec<String> {
-    let composition = checked.composition;
-    let mut words = vec![
-        format!(
-            "{:.2} % of the whole brine, give or take {:.2}",
-            composition.salt_of_solution(),
-            checked.of_solution_uncertainty.percent()
-        ),
-        format!(
-            "{:.2} % of the water, give or take {:.2}",
-            composition.salt_of_water(),
-            checked.of_water_uncertainty.percent()
-        ),
-        format!(
-            "Most of the doubt is from: {} (k = 2, JCGM 100); the vessel grows by {}.",
-            checked.budget.first().map_or("nothing", |part| part.of),
-            checked.expansion
-        ),
-    ];
-    if composition.is_sugared() {
-        words.push(format!(
-            "With {:.2} % of sugar in the whole: {SUGAR_MODEL}.",
-            composition.sugar_of_solution()
-        ));
-    }
-    words
 }

@@ -2,13 +2,15 @@
 //! hand free for it.
 
 use super::view::{CaptureLine, CaptureView};
-use super::{Refusal, Scene};
+use super::walking::gone_on_with;
+use super::{Refusal, Scene, Why};
 use crate::figures;
-use crate::words::Language;
+use crate::words::{Language, say};
 use evenhand_kitchen::batch::{Batch, BatchId, Entry, NamedAs, Slot, What};
-use evenhand_kitchen::ratio::{Capture, Caught, Ingredient};
+use evenhand_kitchen::ratio::{Capture, Caught, Ingredient, WalkError};
 use evenhand_protocol::{Mass, Temperature};
 use evenhand_store::Store;
+use evenhand_use_cases::mixing::mix::ingredient_words;
 use jiff::Timestamp;
 use std::collections::VecDeque;
 
@@ -144,12 +146,11 @@ impl Capturing {
         &mut self,
         store: &mut Store,
         now: Timestamp,
+        language: Language,
     ) -> Result<(), Refusal> {
         let (resuming, came) = (self.capture.is_resuming(), self.capture.came_meanwhile());
         if !self.capture.begin_as_it_stands() {
-            return Err(Refusal::new(
-                "the scale is not steady: let it come to rest first",
-            ));
+            return Err(WalkError::NotSteady.into());
         }
         if !resuming {
             return Ok(());
@@ -158,10 +159,7 @@ impl Capturing {
         match came {
             None => Ok(()),
             Some(came) => {
-                let text = format!(
-                    "gone on with {:+.1} g on the scale that is not on record and counts for nothing",
-                    came.grams()
-                );
+                let text = gone_on_with(came, language);
                 self.add(What::Noted { text }, store, now)
             }
         }
@@ -176,9 +174,7 @@ impl Capturing {
     ) -> Result<(), Refusal> {
         match self.capture.that_went_in() {
             Some(caught) => self.put(caught, probe, store, now),
-            None => Err(Refusal::new(
-                "nothing more rests on the scale than is on record: let it come to rest first",
-            )),
+            None => Err(Why::NothingMore.into()),
         }
     }
 
@@ -202,9 +198,7 @@ impl Capturing {
     ) -> Result<(), Refusal> {
         let there = self.batch.weighed_in();
         let (Some((last, mass)), [.., before, _]) = (self.last, there.as_slice()) else {
-            return Err(Refusal::new(
-                "two things must have been weighed for one to be more of the other",
-            ));
+            return Err(Why::OnlyOneThing.into());
         };
         let before = before.slot;
         for (slot, mass) in [(last, -mass), (before, mass)] {
@@ -265,24 +259,25 @@ impl Capturing {
                 .is_some_and(|live| live.abs() > least && scene.look.is_some_and(|l| l.stable))
     }
 
-    pub(super) fn view(&self, scene: &Scene) -> CaptureView {
+    pub(super) fn view(&self, scene: &Scene, language: Language) -> CaptureView {
         let total = self.batch.total();
         let awaits_vessel = self.capture.vessel().is_none();
         CaptureView {
             title: self.batch.title().map(str::to_owned),
             prompt: if scene.look.is_none() {
-                "The scale is not heard".to_owned()
+                say!(language, "capture-not-heard")
             } else if self.capture.is_resuming() {
-                "Put it on with what is in it".to_owned()
+                say!(language, "walk-put-on-with-all")
             } else if awaits_vessel {
-                "Put the vessel on".to_owned()
+                say!(language, "walk-put-vessel-on")
             } else if self.lifted {
-                "Put the vessel back on".to_owned()
+                say!(language, "walk-put-vessel-back")
             } else if self.anew {
-                "The scale started anew: pour on".to_owned()
+                say!(language, "capture-started-anew")
             } else {
-                "Put in anything".to_owned()
-            },
+                say!(language, "capture-anything")
+            }
+            .into_owned(),
             live: self.capture.live().filter(|_| scene.look.is_some()),
             interval: scene.interval,
             stable: scene.look.map(|look| look.stable),
@@ -293,12 +288,17 @@ impl Capturing {
                 .filter(|slot| slot.mass > Mass::ZERO)
                 .map(|slot| CaptureLine {
                     slot: slot.slot.0,
-                    name: slot.ingredient.map(|ingredient| ingredient.to_string()),
-                    mass: figures::grams(slot.mass, scene.interval, Language::English),
-                    share: format!("{:.1} %", slot.mass.grams() / total.grams() * 100.0),
+                    name: slot
+                        .ingredient
+                        .map(|ingredient| ingredient_words(language, &ingredient)),
+                    mass: figures::grams(slot.mass, scene.interval, language),
+                    share: language.figure(format!(
+                        "{:.1} %",
+                        slot.mass.grams() / total.grams() * 100.0
+                    )),
                 })
                 .collect(),
-            total: figures::grams(total, scene.interval, Language::English),
+            total: figures::grams(total, scene.interval, language),
             awaits_vessel,
             came_meanwhile: self.capture.came_meanwhile(),
         }

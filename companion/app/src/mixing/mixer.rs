@@ -1,6 +1,6 @@
 //! What a cook wishes for on the mixing screens, carried out.
 
-use super::batches::{self, Around, STORE_EVERY};
+use super::batches::{self, Around, Lists, STORE_EVERY};
 use super::book_sheet::BookSheet;
 use super::brine_sheet::BrineSheet;
 use super::capturing::Capturing;
@@ -9,20 +9,22 @@ use super::sketch::Sketch;
 use super::vessels::{self, BeingFilled};
 use super::view::{MixView, UnfinishedView};
 use super::walking::Walking;
-use super::{Field, Page, Refusal, Scene, Wish};
-use crate::words::Language;
+use super::{Field, NoLimits, Page, Refusal, Scene, Why, Wish};
+use crate::words::{Language, say};
 use evenhand_kitchen::batch::{Batch, BatchId, Entry as Line, LossTarget, Mark, Plan, What};
 use evenhand_kitchen::brine::KnownVessel;
 use evenhand_kitchen::cure::{NitriteFraction, PickUp, Ppm};
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::ratio::{Closeness, Form, Look, Stage, Walk};
+use evenhand_kitchen::ratio::{Closeness, Form, Look, MixError, Stage, Walk};
 use evenhand_kitchen::units::{mass_positive, parse_percent, parse_span};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
+use evenhand_use_cases::mixing::batch::mark_words;
 use evenhand_use_cases::{limits, times};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use std::path::Path;
+use std::sync::Arc;
 use std::time::Duration;
 
 /// How soon to look at the scale again while something counts down.
@@ -58,8 +60,10 @@ pub struct Mixer {
     vessels: Vec<KnownVessel>,
     filling: Option<BeingFilled>,
     /// The limits in force, or why there are none: nothing is judged then.
-    limits: Result<Limits, String>,
+    limits: Result<Limits, NoLimits>,
     zone: TimeZone,
+    /// What is spoken on the screens.
+    language: Language,
     /// The latest look, for what the view says of the scale.
     scene: Scene,
     now: Timestamp,
@@ -78,9 +82,10 @@ fn folder_of(store: &Store) -> &Path {
 
 /// The scale at rest.
 pub(super) fn steady(scene: &Scene) -> Result<Look, Refusal> {
-    scene.look.filter(|look| look.stable).ok_or_else(|| {
-        Refusal::new("the scale is not steady or not heard: let it come to rest first")
-    })
+    Ok(scene
+        .look
+        .filter(|look| look.stable)
+        .ok_or(Why::NotSteady)?)
 }
 
 /// A nitrite fraction in per cent, as it stands on a label. A small bare
@@ -93,10 +98,7 @@ pub(super) fn nitrite(field: &str, text: &str) -> Result<NitriteFraction, Refusa
     } else {
         let small = text.parse::<f64>().is_ok_and(|number| number < 0.3);
         if small {
-            return Err(Refusal::new(format!(
-                "{text} % is less than agents have that are sold for curing: 0.0625 of one is 6.25 %. Write it with \
-                 its % sign where the label says so"
-            )));
+            return Err(Why::LowFraction(text.to_owned()).into());
         }
         format!("{text}%")
     };
@@ -110,7 +112,7 @@ impl Mixer {
         Self {
             page: Page::Start,
             entry: None,
-            sketch: Sketch::new(Form::Parts),
+            sketch: Sketch::new(Form::Parts, Language::English),
             walking: None,
             capturing: None,
             batches: Vec::new(),
@@ -124,11 +126,17 @@ impl Mixer {
             brine: BrineSheet::new(),
             vessels: Vec::new(),
             filling: None,
-            limits: Err("the limits were not read yet".to_owned()),
+            limits: Err(NoLimits::NotRead),
             zone,
+            language: Language::English,
             scene: Scene::unknown(),
             now: Timestamp::UNIX_EPOCH,
         }
+    }
+
+    /// Speaks this language from now on.
+    pub const fn speak(&mut self, language: Language) {
+        self.language = language;
     }
 
     /// Reads again what is on record.
@@ -139,7 +147,8 @@ impl Mixer {
         self.batches = store.batches()?;
         self.batches.retain(|(_, batch)| !came_to_nothing(batch));
         self.vessels = store.vessels()?;
-        self.limits = limits::in_force(folder_of(store)).map_err(|error| error.to_string());
+        self.limits =
+            limits::in_force(folder_of(store)).map_err(|error| NoLimits::Broken(Arc::new(error)));
         self.sketch.limits.clone_from(&self.limits);
         Ok(())
     }
@@ -181,7 +190,7 @@ impl Mixer {
         self.scene = scene;
         self.now = now;
         let walked = match &mut self.walking {
-            Some(walking) => walking.take(&scene, store, now),
+            Some(walking) => walking.take(&scene, store, now, self.language),
             None => Ok(false),
         };
         let captured = match &mut self.capturing {
@@ -218,7 +227,7 @@ impl Mixer {
     /// Carries out a wish.
     ///
     /// # Errors
-    /// Why it came to nothing, as a sentence.
+    /// Why it came to nothing.
     pub fn carry_out(
         &mut self,
         wish: Wish,
@@ -283,12 +292,9 @@ impl Mixer {
             | Wish::MoreOfThat) => self.on_the_scale(wish, store)?,
             Wish::Check(step) => self.brine.weigh(step, &self.scene, &self.vessels)?,
             Wish::MixThis => {
-                let strength = self
-                    .brine
-                    .strength()
-                    .ok_or_else(|| Refusal::new("say how strong it is to be"))?;
-                let mut sketch = Sketch::new(Form::OfWater);
-                let line = sketch.add("salt")?;
+                let strength = self.brine.strength().ok_or(Why::NoStrength)?;
+                let mut sketch = Sketch::new(Form::OfWater, self.language);
+                let line = sketch.add(&say!(self.language, "mixing-salt"))?;
                 sketch.number(line, &strength.of_water().percent().to_string())?;
                 self.set_up(sketch);
                 self.show(Page::Sketch);
@@ -334,8 +340,17 @@ impl Mixer {
         let Some(entry) = self.entry.clone() else {
             return Ok(());
         };
-        let text = entry.text.trim().to_owned();
-        let with_unit = entry.with_unit();
+        let (field, text) = (entry.field, entry.text.trim().to_owned());
+        self.entered(&entry, store)
+            .map_err(|refusal| match refusal {
+                Refusal::Input(_) => Refusal::Typed { field, text },
+                other => other,
+            })
+    }
+
+    fn entered(&mut self, entry: &Entry, store: &mut Store) -> Result<(), Refusal> {
+        let text = entry.typed(self.language);
+        let with_unit = entry.with_unit(self.language);
         match entry.field {
             Field::Title => self.titled(&text, store)?,
             Field::NewName => {
@@ -373,7 +388,7 @@ impl Mixer {
                 let due = self
                     .now
                     .checked_add(parse_span("time", &with_unit)?)
-                    .map_err(|_| Refusal::new("that is beyond the calendar"))?;
+                    .map_err(|_| Why::BeyondCalendar)?;
                 let plan = Plan::new(self.now, due, None)?;
                 self.add(What::Planned { plan }, store)?;
                 self.entry = Some(Entry::new(Field::TurnEvery));
@@ -409,7 +424,7 @@ impl Mixer {
 
     fn titled(&mut self, title: &str, store: &mut Store) -> Result<(), Refusal> {
         if title.is_empty() {
-            return Err(Refusal::new("write what it is, or leave it"));
+            return Err(Why::NoTitle.into());
         }
         let now = self.now;
         match (self.page, &mut self.capturing) {
@@ -469,33 +484,28 @@ impl Mixer {
     fn on_the_sketch(&mut self, wish: Wish, store: &Store) -> Result<(), Refusal> {
         match wish {
             Wish::Sketch(form) => {
-                self.set_up(Sketch::new(form));
+                self.set_up(Sketch::new(form, self.language));
                 self.show(Page::Sketch);
             }
             Wish::SketchCure(method) => {
-                self.set_up(Sketch::cure(method));
+                self.set_up(Sketch::cure(method, self.language));
                 self.show(Page::Cure);
             }
             Wish::AnotherCure => {
-                self.set_up(Sketch::new(Form::Parts));
+                self.set_up(Sketch::new(Form::Parts, self.language));
                 self.show(Page::Cure);
             }
             Wish::AsLastTime(title) => {
                 self.reload(store)?;
-                let batch = batches::latest(&self.batches, &title).ok_or_else(|| {
-                    Refusal::new(format!(
-                        "no batch of {title} has a name for everything that is in it"
-                    ))
-                })?;
-                let sketch = Sketch::of(&batch.as_formula()?, &title)?;
+                let batch = batches::latest(&self.batches, &title)
+                    .ok_or_else(|| Why::NotNamedThrough(title.clone()))?;
+                let sketch = Sketch::of(&batch.as_formula()?, &title, self.language)?;
                 self.set_up(sketch);
                 self.show(Page::Sketch);
             }
             Wish::FromBook(row) => {
-                let (title, ratio) = self.book.bowl(self.leaf + row).ok_or_else(|| {
-                    Refusal::new("the book has changed meanwhile: look at it again")
-                })?;
-                let sketch = Sketch::of(ratio, &title)?;
+                let (title, ratio) = self.book.bowl(self.leaf + row).ok_or(Why::BookChanged)?;
+                let sketch = Sketch::of(ratio, &title, self.language)?;
                 self.set_up(sketch);
                 self.show(Page::Sketch);
             }
@@ -528,9 +538,7 @@ impl Mixer {
 
     fn nothing_under_way(&self) -> Result<(), Refusal> {
         if self.walking.as_ref().is_some_and(|w| w.batch().is_some()) {
-            return Err(Refusal::new(
-                "another mix is under way: finish it or put it away first",
-            ));
+            return Err(Why::AnotherMix.into());
         }
         Ok(())
     }
@@ -546,9 +554,7 @@ impl Mixer {
             self.page = Page::Capture;
             return Ok(());
         }
-        let aim = batch
-            .under_way()
-            .ok_or_else(|| Refusal::new("it is done, or was put aside"))?;
+        let aim = batch.under_way().ok_or(Why::NotUnderWay)?;
         let (close, least) = (aim.closeness_percent(), self.scene.least());
         let closeness = Closeness::on_scale(close, least, self.scene.error())?;
         let mix = aim.mix(&batch, closeness, self.limits.as_ref().ok())?;
@@ -576,18 +582,29 @@ impl Mixer {
             }
             let weighed = batch.weighed_in();
             let weighed = weighed.iter().filter(|slot| slot.mass > Mass::ZERO).count();
+            let language = self.language;
             let (of, nameless) = match (batch.under_way(), batch.as_you_go()) {
-                (Some(aim), _) => (format!(" of {}", aim.count()), "No name yet"),
-                (None, Some(_)) => (String::new(), "Weighing as you go"),
+                (Some(aim), _) => (Some(aim.count()), say!(language, "mixing-no-name")),
+                (None, Some(_)) => (None, say!(language, "mixing-weighing-as-you-go")),
                 (None, None) => return None,
             };
             let at = batch.last_weighed().or_else(|| batch.begun())?;
             let today = self.now.to_zoned_datetime(self.zone.clone()).date();
-            let about = format!(
-                "{weighed}{of} weighed at {}",
-                times::near(Language::English, at, today, &self.zone)
-            );
-            let title = batch.title().unwrap_or(nameless).to_owned();
+            let at_time = times::near(language, at, today, &self.zone);
+            let about = match of {
+                Some(of) => say!(
+                    language,
+                    "mixing-weighed-of",
+                    count = weighed,
+                    of = of,
+                    at = at_time,
+                ),
+                None => say!(language, "mixing-weighed", count = weighed, at = at_time),
+            }
+            .into_owned();
+            let title = batch
+                .title()
+                .map_or_else(|| nameless.into_owned(), str::to_owned);
             Some((
                 at,
                 UnfinishedView {
@@ -631,7 +648,7 @@ impl Mixer {
     // The scale.
 
     fn on_the_scale(&mut self, wish: Wish, store: &mut Store) -> Result<(), Refusal> {
-        let (scene, now) = (self.scene, self.now);
+        let (scene, now, language) = (self.scene, self.now, self.language);
         match wish {
             Wish::Capture => {
                 self.nothing_under_way()?;
@@ -653,7 +670,7 @@ impl Mixer {
             }
             Wish::AsItStands if self.page == Page::Capture => {
                 if let Some(capturing) = &mut self.capturing {
-                    capturing.as_it_stands(store, now)?;
+                    capturing.as_it_stands(store, now, self.language)?;
                 }
                 return self.reload(store);
             }
@@ -682,16 +699,16 @@ impl Mixer {
             Wish::ThatWas(item) => {
                 let steps = walking.walk().that_was(item)?;
                 walking.mistaken = false;
-                walking.record(&steps, scene.probe, store, now)?;
+                walking.record(&steps, scene.probe, store, now, language)?;
                 self.reload(store)?;
             }
             Wish::GoOn => {
                 let steps = walking.walk().go_on_now()?;
-                walking.record(&steps, scene.probe, store, now)?;
+                walking.record(&steps, scene.probe, store, now, language)?;
                 self.reload(store)?;
             }
             Wish::AsItStands => {
-                walking.as_it_stands(store, now)?;
+                walking.as_it_stands(store, now, language)?;
                 self.reload(store)?;
             }
             Wish::TakenOut => {
@@ -699,12 +716,12 @@ impl Mixer {
                 self.reload(store)?;
             }
             Wish::Finish => {
-                let id = walking.finish(store, self.limits.as_ref(), now)?;
+                let id = walking.finish(store, self.limits.as_ref(), now, language)?;
                 self.walking = None;
                 self.show_batch(Some(id), store)?;
             }
             _ => {
-                let id = walking.abandon(store, now)?;
+                let id = walking.abandon(store, now, language)?;
                 self.walking = None;
                 self.show_batch(id, store)?;
             }
@@ -731,9 +748,7 @@ impl Mixer {
     }
 
     fn add(&mut self, what: What, store: &mut Store) -> Result<(), Refusal> {
-        let id = self
-            .batch
-            .ok_or_else(|| Refusal::new("choose a batch first"))?;
+        let id = self.batch.ok_or(Why::NoBatch)?;
         store.add_to_batch(id, &Line { at: self.now, what })?;
         self.reload(store)
     }
@@ -750,7 +765,7 @@ impl Mixer {
             Wish::Reweigh => {
                 let mass = steady(&self.scene)?.mass;
                 if mass <= Mass::ZERO {
-                    return Err(Refusal::new("nothing stands on the scale"));
+                    return Err(Why::NothingOn.into());
                 }
                 self.add(What::Reweighed { mass }, store)?;
             }
@@ -775,9 +790,7 @@ impl Mixer {
                     .and_then(|(_, batch)| batch.title().map(str::to_owned));
                 self.plotted = 0;
                 if self.compared.is_none() {
-                    return Err(Refusal::new(
-                        "it has no name yet: say what it is, then it is compared with the others",
-                    ));
+                    return Err(Why::Untitled.into());
                 }
                 self.page = Page::Compare;
             }
@@ -796,9 +809,7 @@ impl Mixer {
     /// Mixes the chosen batch again, at once, with one ingredient more or less.
     fn again_with(&mut self, more: Option<(usize, f64)>, store: &Store) -> Result<(), Refusal> {
         self.reload(store)?;
-        let (_, batch) = self
-            .chosen()
-            .ok_or_else(|| Refusal::new("choose a batch first"))?;
+        let (_, batch) = self.chosen().ok_or(Why::NoBatch)?;
         let mut formula = batch.as_formula()?;
         if let Some((item, percent)) = more {
             let names: Vec<String> = batch
@@ -807,13 +818,11 @@ impl Mixer {
                 .filter(|slot| slot.mass > Mass::ZERO)
                 .filter_map(|slot| slot.ingredient.map(|name| name.name().to_owned()))
                 .collect();
-            let name = names
-                .get(item)
-                .ok_or_else(|| Refusal::new("there is no such ingredient in it"))?;
+            let name = names.get(item).ok_or(MixError::NoSuchItem(item))?;
             formula = formula.with_more(name, percent)?;
         }
         let title = batch.title().unwrap_or_default().to_owned();
-        self.set_up(Sketch::of(&formula, &title)?);
+        self.set_up(Sketch::of(&formula, &title, self.language)?);
         self.weigh()
     }
 
@@ -822,43 +831,53 @@ impl Mixer {
     /// What the screens show.
     #[must_use]
     pub fn view(&self) -> MixView {
-        let interval = self.scene.interval;
+        let lists = Lists {
+            now: self.now,
+            interval: self.scene.interval,
+            zone: &self.zone,
+            language: self.language,
+        };
         let batch = self.chosen();
         MixView {
             page: self.page,
-            entry: self
-                .entry
-                .as_ref()
-                .map(|entry| entry.view(&self.about(entry.field), self.picks(entry.field))),
+            entry: self.entry.as_ref().map(|entry| {
+                entry.view(
+                    &self.about(entry.field),
+                    self.picks(entry.field),
+                    self.language,
+                )
+            }),
             titles: batches::titles(&self.batches),
             book: self.book.rows(self.leaf, BOOK_LEAF),
             book_trouble: self.book.trouble().to_vec(),
-            due: batches::due(&self.batches, self.now, interval, &self.zone),
+            due: batches::due(&self.batches, &lists),
             under_way: self.under_way(),
             unfinished: self.unfinished().map(|(_, unfinished)| unfinished),
-            sketch: self.sketch.view(&self.vessels, &self.scene),
+            sketch: self.sketch.view(&self.vessels, &self.scene, self.language),
             walk: self
                 .walking
                 .as_ref()
-                .map(|walking| walking.view(&self.scene)),
+                .map(|walking| walking.view(&self.scene, self.language)),
             capture: self
                 .capturing
                 .as_ref()
-                .map(|capturing| capturing.view(&self.scene)),
+                .map(|capturing| capturing.view(&self.scene, self.language)),
             batches: self
                 .batches
                 .iter()
                 .skip(self.leaf)
                 .take(LEAF)
-                .map(|(id, batch)| batches::row(*id, batch, self.now, interval, &self.zone))
+                .map(|(id, batch)| batches::row(*id, batch, &lists))
                 .collect(),
             leaf: if self.leaves() > self.on_a_leaf() {
-                format!(
-                    "{} to {} of {}",
-                    self.leaf + 1,
-                    (self.leaf + self.on_a_leaf()).min(self.leaves()),
-                    self.leaves()
+                say!(
+                    self.language,
+                    "mixing-leaf",
+                    first = self.leaf + 1,
+                    last = (self.leaf + self.on_a_leaf()).min(self.leaves()),
+                    all = self.leaves(),
                 )
+                .into_owned()
             } else {
                 String::new()
             },
@@ -871,24 +890,17 @@ impl Mixer {
                     &Around {
                         batches: &self.batches,
                         scene: &self.scene,
-                        now: self.now,
-                        zone: &self.zone,
+                        lists,
                         logs_store: self.logging.is_some_and(|(logged, _)| logged == *id),
                         limits: self.limits.as_ref(),
                     },
                 )
             }),
             compare: self.compared.as_ref().map(|title| {
-                batches::compare(
-                    &self.batches,
-                    title,
-                    self.of_first,
-                    self.plotted,
-                    &self.zone,
-                )
+                batches::compare(&self.batches, title, self.of_first, self.plotted, &lists)
             }),
-            brine: self.brine.view(&self.scene, &self.vessels),
-            vessels: vessels::view(&self.vessels, self.filling.as_ref()),
+            brine: self.brine.view(&self.scene, &self.vessels, self.language),
+            vessels: vessels::view(&self.vessels, self.filling.as_ref(), self.language),
         }
     }
 
@@ -911,10 +923,13 @@ impl Mixer {
     fn under_way(&self) -> Option<String> {
         match (&self.walking, &self.capturing) {
             (Some(walking), _) => Some(match walking.stage() {
-                Stage::Finished => format!("{}: all in", walking.title()),
-                _ => walking.title().to_owned(),
+                Stage::Finished => {
+                    let title = walking.title(self.language);
+                    say!(self.language, "mixing-all-in-of", title = title).into_owned()
+                }
+                _ => walking.title(self.language),
             }),
-            (None, Some(_)) => Some("Weighing as you go".to_owned()),
+            (None, Some(_)) => Some(say!(self.language, "mixing-weighing-as-you-go").into_owned()),
             (None, None) => None,
         }
     }
@@ -925,11 +940,14 @@ impl Mixer {
             Field::Number(line) | Field::Amount(line) | Field::Rename(line) => {
                 let name = self.sketch.name(line);
                 match field {
-                    Field::Number(_) => format!("{name}, {}", self.sketch.numbers_are()),
+                    Field::Number(_) => {
+                        format!("{name}, {}", self.sketch.numbers_are(self.language))
+                    }
                     _ => name.to_owned(),
                 }
             }
-            Field::Tasting(mark) => format!("{mark} of 9"),
+            Field::Tasting(mark) => Mark::new("mark", mark)
+                .map_or_else(|_| String::new(), |mark| mark_words(self.language, mark)),
             Field::Change(item) => self
                 .chosen()
                 .and_then(|(_, batch)| {
@@ -947,7 +965,9 @@ impl Mixer {
 
     fn picks(&self, field: Field) -> Vec<String> {
         let mut picks = match field {
-            Field::NewName | Field::Rename(_) | Field::SlotName(_) => batches::names(&self.batches),
+            Field::NewName | Field::Rename(_) | Field::SlotName(_) => {
+                batches::names(&self.batches, self.language)
+            }
             Field::Title => batches::titles(&self.batches),
             _ => Vec::new(),
         };
@@ -967,7 +987,7 @@ mod tests {
     fn a_fraction_of_one_is_never_taken_for_per_cent() {
         assert!((nitrite("f", "6.25").unwrap().parts() - 0.0625).abs() < 1e-12);
         assert!((nitrite("f", "0.5").unwrap().parts() - 0.005).abs() < 1e-12);
-        let why = nitrite("f", "0.0625").unwrap_err().0;
+        let why = nitrite("f", "0.0625").unwrap_err().to_string();
         assert!(why.contains("6.25 %"), "{why}");
         assert!((nitrite("f", "0.0625%").unwrap().parts() - 0.000_625).abs() < 1e-12);
         for bad in ["", "0", "101", "much", "-6.25"] {

@@ -8,7 +8,7 @@
 //! 2. `walking`: the ratio on the scale; `capturing`: weighing without one;
 //! 3. `batches`: what is on record, side by side, due, tasted;
 //! 4. `book_sheet`: formulas of the kitchen's own book; `brine_sheet`: strengths, and telling one by weight; `vessels`;
-//! 5. `entry`: words and numbers that are typed.
+//! 5. `entry`: words and numbers that are typed; `refusal`: why a wish came to nothing.
 
 mod batches;
 mod book_sheet;
@@ -16,6 +16,7 @@ mod brine_sheet;
 mod capturing;
 mod entry;
 mod mixer;
+mod refusal;
 mod sketch;
 mod vessels;
 mod view;
@@ -23,6 +24,7 @@ mod walking;
 mod wish;
 
 pub use mixer::Mixer;
+pub use refusal::{NoLimits, Refusal, Why};
 pub use view::{
     BatchRow, BatchView, BookRow, BrineView, CaptureLine, CaptureView, CheckView, CompareView,
     CureView, EntryKind, EntryView, FinishView, Ingredients, LabelView, MarkedPoint, MixView,
@@ -72,35 +74,3 @@ impl Scene {
         self.interval.times(3)
     }
 }
-
-/// Why a wish came to nothing, as a sentence.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{0}")]
-pub struct Refusal(pub String);
-
-impl Refusal {
-    pub(super) fn new(words: impl ToString) -> Self {
-        Self(words.to_string())
-    }
-}
-
-macro_rules! refusal_of {
-    ($($error:ty),* $(,)?) => {
-        $(impl From<$error> for Refusal {
-            fn from(error: $error) -> Self {
-                Self::new(error)
-            }
-        })*
-    };
-}
-
-refusal_of!(
-    evenhand_store::StoreError,
-    evenhand_kitchen::batch::AimError,
-    evenhand_kitchen::batch::BatchError,
-    evenhand_kitchen::cure::AgentRefusal,
-    evenhand_kitchen::cure::NameRefusal,
-    evenhand_kitchen::ratio::MixError,
-    evenhand_kitchen::ratio::WalkError,
-    evenhand_kitchen::units::InputError,
-);

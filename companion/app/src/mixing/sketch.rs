@@ -1,17 +1,20 @@
 //! A ratio as it is put together, with or without a curing agent in it.
 
 use super::view::{CureView, SketchLine, SketchView};
-use super::{Refusal, Scene};
+use super::{NoLimits, Refusal, Scene, Why};
+use crate::desk::sentence;
 use crate::figures;
-use crate::words::Language;
+use crate::words::{Language, say};
 use evenhand_kitchen::brine::KnownVessel;
 use evenhand_kitchen::cure::{
-    Amounts, CAUTION, Contents, Curing, CuringAgent, Method, NitriteFraction, NitriteLimit, PickUp,
-    Ppm, weighable,
+    Amounts, Contents, Curing, CuringAgent, Method, NitriteFraction, NitriteLimit, PickUp, Ppm,
+    weighable,
 };
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::ratio::{Closeness, CureGuard, Form, Formula, Ingredient, Mix, Part, untold};
+use evenhand_kitchen::ratio::{Closeness, CureGuard, Form, Formula, Ingredient, Mix, Part};
 use evenhand_protocol::Mass;
+use evenhand_use_cases::mixing::cure;
+use evenhand_use_cases::mixing::mix::{form_words, of_the_meat};
 
 /// How close is close enough, in per cent of each target, to choose from.
 const CLOSENESS: [f64; 4] = [0.1, 0.5, 1.0, 2.0];
@@ -43,7 +46,7 @@ pub(super) struct Cure {
 }
 
 /// A ratio as it is put together.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub(super) struct Sketch {
     pub(super) title: String,
     form: Form,
@@ -53,7 +56,7 @@ pub(super) struct Sketch {
     pub(super) vessel: Option<usize>,
     pub(super) cure: Option<Cure>,
     /// The limits in force, or why there are none.
-    pub(super) limits: Result<Limits, String>,
+    pub(super) limits: Result<Limits, NoLimits>,
 }
 
 fn base(name: &str) -> Line {
@@ -66,16 +69,19 @@ fn base(name: &str) -> Line {
 }
 
 impl Sketch {
-    pub(super) fn new(form: Form) -> Self {
+    /// A new ratio. What its numbers are of is named in the language spoken:
+    /// the name goes on record as a cook would have typed it.
+    pub(super) fn new(form: Form, language: Language) -> Self {
+        let water = || base(&say!(language, "mixing-water"));
         let lines = match form {
             Form::Parts => Vec::new(),
-            Form::OfWater | Form::OfTotal => vec![base("water")],
+            Form::OfWater | Form::OfTotal => vec![water()],
             Form::Bakers => vec![Line {
                 flour: true,
                 base: false,
-                ..base("flour")
+                ..base(&say!(language, "mixing-flour"))
             }],
-            Form::OfMeatAndWater => vec![base("meat"), base("water")],
+            Form::OfMeatAndWater => vec![base(&say!(language, "mixing-meat")), water()],
         };
         Self {
             title: String::new(),
@@ -85,18 +91,19 @@ impl Sketch {
             closeness: 1,
             vessel: None,
             cure: None,
-            limits: Err("the limits were not read yet".to_owned()),
+            limits: Err(NoLimits::NotRead),
         }
     }
 
-    pub(super) fn cure(method: Method) -> Self {
-        let mut sketch = Self::new(match (method.asks_meat(), method.asks_pickle()) {
+    pub(super) fn cure(method: Method, language: Language) -> Self {
+        let form = match (method.asks_meat(), method.asks_pickle()) {
             (true, true) => Form::OfMeatAndWater,
             (false, _) => Form::OfWater,
             (true, false) => Form::Parts,
-        });
+        };
+        let mut sketch = Self::new(form, language);
         if sketch.lines.is_empty() {
-            sketch.lines.push(base("meat"));
+            sketch.lines.push(base(&say!(language, "mixing-meat")));
         }
         sketch.cure = Some(Cure {
             method,
@@ -111,15 +118,13 @@ impl Sketch {
     }
 
     /// The ratio of what was weighed once.
-    pub(super) fn of(formula: &Formula, title: &str) -> Result<Self, Refusal> {
+    pub(super) fn of(formula: &Formula, title: &str, language: Language) -> Result<Self, Refusal> {
         let lines = formula
             .items()
             .iter()
             .map(|item| {
                 if item.ingredient().agent().is_some() {
-                    return Err(Refusal::new(
-                        "A curing agent is in it: set it up anew on the cure screen, with the packet in your hand",
-                    ));
+                    return Err(Refusal::Why(Why::AgentInIt));
                 }
                 Ok(Line {
                     name: item.ingredient().name().to_owned(),
@@ -135,15 +140,15 @@ impl Sketch {
         Ok(Self {
             title: title.to_owned(),
             lines,
-            ..Self::new(Form::Parts)
+            ..Self::new(Form::Parts, language)
         })
     }
 
     /// What the numbers are.
-    pub(super) const fn numbers_are(&self) -> &'static str {
+    pub(super) fn numbers_are(&self, language: Language) -> String {
         match (&self.cure, self.form) {
-            (Some(_), Form::Parts) => "% of the meat",
-            (_, form) => form.words(),
+            (Some(_), Form::Parts) => of_the_meat(language),
+            (_, form) => form_words(language, form),
         }
     }
 
@@ -165,13 +170,11 @@ impl Sketch {
     pub(super) fn add(&mut self, name: &str) -> Result<usize, Refusal> {
         let ingredient = Ingredient::plain(name)?;
         if self.lines.len() >= MOST_LINES {
-            return Err(Refusal::new(format!(
-                "a ratio here has at most {MOST_LINES} ingredients"
-            )));
+            return Err(Why::TooMany.into());
         }
         let name = ingredient.name();
         if self.has(name) {
-            return Err(Refusal::new(format!("{name} is there already")));
+            return Err(Why::ThereAlready(name.to_owned()).into());
         }
         self.lines.push(Line {
             name: name.to_owned(),
@@ -199,11 +202,9 @@ impl Sketch {
             .parse()
             .ok()
             .filter(|number: &f64| number.is_finite() && *number > 0.0)
-            .ok_or_else(|| {
-                Refusal::new(format!(
-                    "{}: {text:?} is no amount; write a number above zero, such as 2.5",
-                    line.name
-                ))
+            .ok_or_else(|| Why::NoAmount {
+                name: line.name.clone(),
+                text: text.to_owned(),
             })?;
         line.number = Some(number);
         Ok(())
@@ -247,9 +248,7 @@ impl Sketch {
         self.lines
             .iter()
             .map(|line| {
-                let number = line
-                    .number
-                    .ok_or_else(|| Refusal::new(format!("{}: say how much of it", line.name)))?;
+                let number = line.number.ok_or_else(|| Why::HowMuch(line.name.clone()))?;
                 Ok((Ingredient::plain(&line.name)?, number, line.flour))
             })
             .collect()
@@ -258,9 +257,10 @@ impl Sketch {
     /// The agent, and its number in the way the ratio is said.
     fn agent(&self, cure: &Cure) -> Result<(CuringAgent, f64), Refusal> {
         let agent = cure.agent()?;
-        let target = cure
-            .ppm
-            .ok_or_else(|| Refusal::new("Say how much ingoing nitrite there is to be"))?;
+        let target = cure.ppm.ok_or(Why::NoPpm)?;
+        if cure.method.asks_pick_up() && cure.pick_up.is_none() {
+            return Err(Why::NoPickUp.into());
+        }
         // A hundred kilograms of what the numbers are of, so that a rounded microgram is nothing.
         let hundred = Mass::from_grams(100_000);
         let others: f64 = self
@@ -301,7 +301,7 @@ impl Sketch {
         let formula = match self.form {
             Form::Parts => Formula::parts(lines.map(|(name, number, _)| (name, number)).collect()),
             Form::OfWater | Form::OfTotal => {
-                let first = next().ok_or_else(|| Refusal::new("Add an ingredient"))?;
+                let first = next().ok_or(Why::NoIngredient)?;
                 let rest = lines.map(|(name, number, _)| (name, number)).collect();
                 if self.form == Form::OfWater {
                     Formula::of_water(first, rest)
@@ -321,7 +321,7 @@ impl Sketch {
             }
             Form::OfMeatAndWater => {
                 let (Some(meat), Some(water)) = (next(), next()) else {
-                    return Err(Refusal::new("Say what the meat and the water are"));
+                    return Err(Why::NoIngredient.into());
                 };
                 Formula::of_meat_and_water(
                     meat,
@@ -337,9 +337,9 @@ impl Sketch {
     fn nitrite_limit(&self, method: Method) -> Result<NitriteLimit, Refusal> {
         self.limits
             .as_ref()
-            .map_err(Refusal::new)?
+            .map_err(Clone::clone)?
             .nitrite(method)
-            .ok_or_else(|| Refusal::new(format!("no limit is in force for {method}")))
+            .ok_or(Refusal::NoLimit(method))
     }
 
     fn guard(&self) -> Result<Option<CureGuard>, Refusal> {
@@ -375,23 +375,26 @@ impl Sketch {
         Ok(mix)
     }
 
-    pub(super) fn view(&self, vessels: &[KnownVessel], scene: &Scene) -> SketchView {
+    pub(super) fn view(
+        &self,
+        vessels: &[KnownVessel],
+        scene: &Scene,
+        language: Language,
+    ) -> SketchView {
         let interval = scene.interval;
         let mix = self.mix(scene);
         let amount = |name: &str| {
             mix.as_ref()
                 .ok()
                 .and_then(|mix| mix.target(mix.formula().find(name)?))
-                .map_or_else(String::new, |mass| {
-                    figures::grams(mass, interval, Language::English)
-                })
+                .map_or_else(String::new, |mass| figures::grams(mass, interval, language))
         };
         let mut lines: Vec<SketchLine> = self
             .lines
             .iter()
             .map(|line| SketchLine {
                 name: line.name.clone(),
-                number: self.number_words(line),
+                number: self.number_words(line, language),
                 amount: amount(&line.name),
                 typed: !line.base,
                 can_go: !line.base,
@@ -400,13 +403,18 @@ impl Sketch {
             })
             .collect();
         if let Some(cure) = &self.cure {
-            lines.push(self.agent_line(cure, &amount));
+            lines.push(self.agent_line(cure, &amount, language));
         }
         SketchView {
             title: self.title.clone(),
-            form: self.numbers_are().to_owned(),
+            form: self.numbers_are(language),
             lines,
-            closeness: format!("within {} %", CLOSENESS[self.closeness]),
+            closeness: say!(
+                language,
+                "sketch-within",
+                percent = language.figure(CLOSENESS[self.closeness].to_string()),
+            )
+            .into_owned(),
             vessels: vessels
                 .iter()
                 .enumerate()
@@ -415,21 +423,22 @@ impl Sketch {
             is_set: !self.set.is_empty(),
             verdict: match &mix {
                 Ok(mix) => Ok(mix.total().map_or_else(
-                    || "Pour the first, as much as there is: the rest follows.".to_owned(),
+                    || say!(language, "sketch-pour-first").into_owned(),
                     |total| {
-                        format!(
-                            "{} in all",
-                            figures::grams(total, interval, Language::English)
-                        )
+                        let total = figures::grams(total, interval, language);
+                        say!(language, "mixing-in-all", total = total).into_owned()
                     },
                 )),
-                Err(refusal) => Err(refusal.to_string()),
+                Err(refusal) => Err(sentence(&refusal.in_words(language))),
             },
-            cure: self.cure.as_ref().map(|cure| self.cure_view(cure, scene)),
+            cure: self
+                .cure
+                .as_ref()
+                .map(|cure| self.cure_view(cure, scene, language)),
         }
     }
 
-    fn number_words(&self, line: &Line) -> String {
+    fn number_words(&self, line: &Line, language: Language) -> String {
         let of_total_rest = || {
             let others: f64 = self
                 .lines
@@ -440,24 +449,32 @@ impl Sketch {
             100.0 - others
         };
         match (line.base, self.form, line.number) {
-            (true, Form::OfMeatAndWater, _) => "as there is".to_owned(),
-            (true, Form::OfTotal, _) => format!("the rest, {} %", short(of_total_rest())),
-            (_, _, None) => "how much?".to_owned(),
-            (_, Form::Parts, Some(number)) if self.cure.is_none() => short(number),
-            (_, _, Some(number)) => format!("{} %", short(number)),
+            (true, Form::OfMeatAndWater, _) => say!(language, "sketch-as-there-is").into_owned(),
+            (true, Form::OfTotal, _) => {
+                let percent = language.figure(short(of_total_rest()));
+                say!(language, "sketch-the-rest", percent = percent).into_owned()
+            }
+            (_, _, None) => say!(language, "mixing-how-much").into_owned(),
+            (_, Form::Parts, Some(number)) if self.cure.is_none() => language.figure(short(number)),
+            (_, _, Some(number)) => language.figure(format!("{} %", short(number))),
         }
     }
 
-    fn agent_line(&self, cure: &Cure, amount: &impl Fn(&str) -> String) -> SketchLine {
+    fn agent_line(
+        &self,
+        cure: &Cure,
+        amount: &impl Fn(&str) -> String,
+        language: Language,
+    ) -> SketchLine {
         let agent = self.agent(cure);
         SketchLine {
             name: agent.as_ref().map_or_else(
-                |_| format!("{} curing agent", evenhand_kitchen::cure::MARK),
-                |(agent, _)| agent.to_string(),
+                |_| say!(language, "sketch-agent", mark = cure::mark(language)).into_owned(),
+                |(agent, _)| cure::agent_words(language, agent),
             ),
             number: agent.as_ref().map_or_else(
-                |_| "by its label".to_owned(),
-                |(_, number)| format!("{number:.4} %"),
+                |_| say!(language, "cure-by-label").into_owned(),
+                |(_, number)| language.figure(format!("{number:.4} %")),
             ),
             amount: agent
                 .as_ref()
@@ -469,7 +486,7 @@ impl Sketch {
         }
     }
 
-    fn cure_view(&self, cure: &Cure, scene: &Scene) -> CureView {
+    fn cure_view(&self, cure: &Cure, scene: &Scene, language: Language) -> CureView {
         let limit = self.nitrite_limit(cure.method).and_then(|limit| {
             let curing = Curing::new(
                 cure.method,
@@ -483,51 +500,39 @@ impl Sketch {
             )?;
             Ok(curing.limit().clone())
         });
-        let what = match (cure.method.asks_meat(), cure.method.asks_pickle()) {
-            (true, true) => "meat and water together",
-            (true, false) => "meat",
-            (false, _) => "water",
-        };
         let dose = self.agent(cure).map(|(agent, number)| {
-            let for_a_kilogram = number * 10.0;
-            let dose = Mass::from_fractional_grams(for_a_kilogram).unwrap_or(Mass::ZERO);
-            let least = weighable(dose, scene.error().at(dose))
-                .ok()
-                .and_then(Result::err)
-                .map_or_else(String::new, |too_small| {
-                    format!(
-                        "; this scale weighs {:.1} g of it and more{}",
-                        too_small.least.grams(),
-                        untold(scene.verification)
-                            .map_or_else(String::new, |untold| format!(" ({untold})"))
-                    )
-                });
-            format!("{for_a_kilogram:.3} g of {agent} for 1 kg of {what}{least}")
+            let words = cure::dose_words(language, &agent, number, cure.method);
+            let dose = Mass::from_fractional_grams(number * 10.0).unwrap_or(Mass::ZERO);
+            match weighable(dose, scene.error().at(dose)) {
+                Ok(Err(too_small)) => {
+                    cure::least_words(language, &words, &too_small, scene.verification)
+                }
+                Ok(Ok(())) | Err(_) => words,
+            }
         });
         CureView {
-            method: cure.method.to_string(),
-            reckoning: cure.method.reckoning().to_owned(),
+            method: cure::method_words(language, cure.method),
+            reckoning: cure::reckoning_words(language, cure.method),
             agent: cure.agent.clone(),
-            contents: contents_words(cure.contents).to_owned(),
-            fraction: cure
-                .fraction
-                .map_or_else(String::new, |fraction| fraction.to_string()),
-            ppm: cure.ppm.map_or_else(String::new, |ppm| ppm.to_string()),
+            contents: cure.contents,
+            fraction: cure.fraction.map_or_else(String::new, |fraction| {
+                cure::fraction_words(language, fraction)
+            }),
+            ppm: cure
+                .ppm
+                .map_or_else(String::new, |ppm| language.figure(ppm.to_string())),
             pick_up: cure.method.asks_pick_up().then(|| {
                 cure.pick_up.map_or_else(String::new, |pick_up| {
-                    format!("{} %", short(pick_up.parts() * 100.0))
+                    language.figure(format!("{} %", short(pick_up.parts() * 100.0)))
                 })
             }),
             skin: cure.method.is_bacon().then_some(cure.skin_on),
             limit: limit.map_or_else(
-                |error| error.to_string(),
-                |limit| format!("{limit}, by {}", limit.source),
+                |refusal| refusal.in_words(language),
+                |limit| cure::limit_by_words(language, &limit),
             ),
-            dose: dose.map_err(|refusal| refusal.to_string()),
-            caution: match cure.method.also() {
-                Some(also) => format!("{also}. {CAUTION}"),
-                None => CAUTION.to_owned(),
-            },
+            dose: dose.map_err(|refusal| sentence(&refusal.in_words(language))),
+            caution: cure::caution_of(language, cure.method),
         }
     }
 }
@@ -539,28 +544,15 @@ impl Cure {
             let any = NitriteFraction::USUAL.1;
             CuringAgent::from_label("agent", self.contents, any)?;
         }
-        let fraction = self.fraction.ok_or_else(|| {
-            Refusal::new("Read the nitrite fraction from the label of the curing agent")
-        })?;
-        let name = if self.agent.is_empty() {
-            return Err(Refusal::new(
-                "Say what is on the packet of the curing agent",
-            ));
-        } else {
-            &self.agent
-        };
-        Ok(CuringAgent::from_label(name, self.contents, fraction)?)
-    }
-}
-
-/// What a label says is in an agent.
-pub(super) const fn contents_words(contents: Contents) -> &'static str {
-    match contents {
-        Contents::SodiumNitrite => "sodium nitrite alone",
-        Contents::PotassiumNitrite => "potassium nitrite",
-        Contents::Nitrate => "nitrate",
-        Contents::NitriteAndNitrate => "nitrite and nitrate",
-        Contents::Vegetable => "vegetable powder",
+        let fraction = self.fraction.ok_or(Why::NoFraction)?;
+        if self.agent.is_empty() {
+            return Err(Why::NoPacket.into());
+        }
+        Ok(CuringAgent::from_label(
+            &self.agent,
+            self.contents,
+            fraction,
+        )?)
     }
 }
 
@@ -577,7 +569,7 @@ mod tests {
     const SCALE: Scene = Scene::unknown();
 
     fn with(form: Form, lines: &[(&str, &str)]) -> Sketch {
-        let mut sketch = Sketch::new(form);
+        let mut sketch = Sketch::new(form, Language::English);
         for (name, number) in lines {
             let line = sketch.add(name).unwrap();
             sketch.number(line, number).unwrap();
@@ -609,9 +601,9 @@ mod tests {
 
     #[test]
     fn what_is_missing_is_named() {
-        let mut sketch = Sketch::new(Form::OfWater);
+        let mut sketch = Sketch::new(Form::OfWater, Language::English);
         sketch.add("salt").unwrap();
-        assert!(sketch.formula().unwrap_err().0.contains("salt"));
+        assert!(sketch.formula().unwrap_err().to_string().contains("salt"));
         assert!(sketch.add("Salt").is_err());
         assert!(sketch.add("pink salt").is_err());
         for bad in ["", "-2", "0", "much", "nan", "inf"] {
@@ -620,7 +612,7 @@ mod tests {
     }
 
     fn cured(method: Method, others: &[(&str, &str)], ppm: f64) -> Sketch {
-        let mut sketch = Sketch::cure(method);
+        let mut sketch = Sketch::cure(method, Language::English);
         sketch.limits = Ok(Limits::food_code());
         for (name, number) in others {
             let line = sketch.add(name).unwrap();
@@ -665,16 +657,22 @@ mod tests {
     #[test]
     fn over_the_limit_and_other_agents_are_refused_with_why() {
         let over = cured(Method::BaconDryCure, &[("salt", "2")], 201.0);
-        let why = over.formula().unwrap_err().0;
+        let why = over.formula().unwrap_err().to_string();
         assert!(
             why.contains("over the limit") && why.contains("9 CFR"),
             "{why}"
         );
         let mut mixture = cured(Method::DryCure, &[("salt", "2")], 150.0);
         mixture.cure.as_mut().unwrap().contents = Contents::NitriteAndNitrate;
-        assert!(mixture.formula().unwrap_err().0.contains("nitrate"));
+        assert!(
+            mixture
+                .formula()
+                .unwrap_err()
+                .to_string()
+                .contains("nitrate")
+        );
         let mut unread = cured(Method::DryCure, &[("salt", "2")], 150.0);
         unread.cure.as_mut().unwrap().fraction = None;
-        assert!(unread.formula().unwrap_err().0.contains("label"));
+        assert!(unread.formula().unwrap_err().to_string().contains("label"));
     }
 }

@@ -1,13 +1,16 @@
 //! Vessels of known volume, and one being filled.
 
 use super::view::{VesselRow, VesselView};
-use super::{Refusal, Scene, Step};
+use super::{Refusal, Scene, Step, Why};
 use crate::figures;
-use crate::words::Language;
-use evenhand_kitchen::brine::{Doubt, Filling, KnownVessel, VesselMaterial, VesselName};
+use crate::words::{Language, say};
+use evenhand_kitchen::brine::{
+    Doubt, Filling, KnownVessel, SugarKnown, VesselMaterial, VesselName,
+};
 use evenhand_kitchen::ratio::in_service;
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
+use evenhand_use_cases::mixing::brine::brine_error_words;
 use jiff::Timestamp;
 
 /// A vessel being filled.
@@ -47,18 +50,14 @@ impl BeingFilled {
         match (step, self.empty) {
             (Step::Empty, _) => {
                 if look.mass < Mass::from_grams(5) {
-                    return Err(Refusal::new("nothing stands on the scale"));
+                    return Err(Why::NothingOn.into());
                 }
                 self.empty = Some(look.mass);
                 Ok(false)
             }
-            (Step::Full, None) => Err(Refusal::new("weigh it empty first")),
+            (Step::Full, None) => Err(Why::EmptyFirst.into()),
             (Step::Full, Some(empty)) => {
-                let temperature = scene.probe.ok_or_else(|| {
-                    Refusal::new(
-                        "put the probe in the water: how warm it is decides how much room it takes",
-                    )
-                })?;
+                let temperature = scene.probe.ok_or(Why::ProbeInWater)?;
                 let filling = Filling {
                     at: now,
                     water: look.mass - empty,
@@ -77,58 +76,69 @@ impl BeingFilled {
     }
 }
 
-fn row(vessel: &KnownVessel) -> VesselRow {
+fn row(vessel: &KnownVessel, language: Language) -> VesselRow {
     let filling = &vessel.filling;
-    let tenth = Mass::from_milligrams(100);
+    let grams = |mass| figures::grams(mass, Mass::from_milligrams(100), language);
     let known = filling
         .vessel()
         .and_then(|vessel| Ok((vessel.volume()?, vessel.uncertainty())));
+    let (water, at) = (
+        grams(filling.water),
+        figures::celsius(filling.temperature, language),
+    );
     VesselRow {
         name: vessel.name.to_string(),
         volume: known.map_or_else(
-            |error| error.to_string(),
+            |error| brine_error_words(language, &error, SugarKnown::None),
             |(volume, within)| {
-                format!(
-                    "{:.0} ml, give or take {:.1}",
-                    volume.millilitres(),
-                    within.grams()
+                say!(
+                    language,
+                    "vessels-volume",
+                    volume = format!("{:.0}", volume.millilitres()),
+                    within = language.figure(format!("{:.1}", within.grams())),
                 )
+                .into_owned()
             },
         ),
-        about: format!(
-            "{}{} of water at {}",
-            filling.empty.map_or_else(String::new, |empty| format!(
-                "{} empty, ",
-                figures::grams(empty, tenth, Language::English)
-            )),
-            figures::grams(filling.water, tenth, Language::English),
-            figures::celsius(filling.temperature, Language::English)
-        ),
+        about: match filling.empty {
+            Some(empty) => say!(
+                language,
+                "vessels-about-empty",
+                empty = grams(empty),
+                water = water,
+                at = at,
+            ),
+            None => say!(language, "vessels-about", water = water, at = at),
+        }
+        .into_owned(),
     }
 }
 
-pub(super) fn view(known: &[KnownVessel], filling: Option<&BeingFilled>) -> VesselView {
+pub(super) fn view(
+    known: &[KnownVessel],
+    filling: Option<&BeingFilled>,
+    language: Language,
+) -> VesselView {
     VesselView {
-        known: known.iter().map(row).collect(),
+        known: known.iter().map(|vessel| row(vessel, language)).collect(),
         filling: filling.map(|filling| filling.name.to_string()),
-        material: filling
-            .map_or("", |filling| match filling.material {
-                VesselMaterial::Steel => "Steel",
-                VesselMaterial::Glass => "Glass",
-                VesselMaterial::Plastic => "Plastic",
-            })
-            .to_owned(),
-        prompt: match filling.map(|filling| filling.empty) {
-            None => {
-                "A vessel filled with water once tells the strength of any brine by its weight."
-                    .to_owned()
+        material: filling.map_or_else(String::new, |filling| {
+            match filling.material {
+                VesselMaterial::Steel => say!(language, "vessels-steel"),
+                VesselMaterial::Glass => say!(language, "vessels-glass"),
+                VesselMaterial::Plastic => say!(language, "vessels-plastic"),
             }
-            Some(None) => "Put it on the scale, empty and dry, then Empty.".to_owned(),
-            Some(Some(empty)) => format!(
-                "{} empty. Fill it with fresh water to where brine will be filled, put the probe in, then Full.",
-                figures::grams(empty, Mass::from_milligrams(100), Language::English)
-            ),
-        },
+            .into_owned()
+        }),
+        prompt: match filling.map(|filling| filling.empty) {
+            None => say!(language, "vessels-what-for"),
+            Some(None) => say!(language, "vessels-put-empty"),
+            Some(Some(empty)) => {
+                let empty = figures::grams(empty, Mass::from_milligrams(100), language);
+                say!(language, "vessels-fill", empty = empty)
+            }
+        }
+        .into_owned(),
         has_empty: filling.is_some_and(|filling| filling.empty.is_some()),
     }
 }

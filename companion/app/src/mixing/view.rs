@@ -2,6 +2,7 @@
 
 use super::Page;
 use evenhand_kitchen::batch::BatchId;
+use evenhand_kitchen::cure::Contents;
 use evenhand_protocol::{Goal, Mass, Verdict};
 
 /// Everything on the mixing screens.
@@ -160,7 +161,7 @@ pub struct CureView {
     /// What is on the packet.
     pub agent: String,
     /// What the label says is in it.
-    pub contents: String,
+    pub contents: Contents,
     /// The nitrite fraction from its label.
     pub fraction: String,
     /// The target.

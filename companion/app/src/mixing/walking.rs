@@ -2,21 +2,23 @@
 
 use super::sketch::short;
 use super::view::{FinishView, LabelView, WalkLine, WalkView};
-use super::{Refusal, Scene};
+use super::{NoLimits, Refusal, Scene, Why};
 use crate::desk::sentence;
 use crate::figures;
-use crate::words::Language;
+use crate::words::{Language, say};
 use evenhand_kitchen::batch::{
     Aim, Batch, BatchId, Claimed, CuringWay, Entry, Judging, NamedAs, STORE_STEP, Slot, What,
 };
 use evenhand_kitchen::brine::Composition;
-use evenhand_kitchen::cure::{CAUTION, MARK, MOST_DOUBT};
+use evenhand_kitchen::cure::MOST_DOUBT;
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::ratio::{
     Approach, Formula, Ingredient, Mix, MixError, Notice, Part, Stage, Step, Walk,
 };
 use evenhand_protocol::{Goal, Mass, Temperature, Tolerance, Verdict};
 use evenhand_store::Store;
+use evenhand_use_cases::mixing::cure::{self, agent_words, ingoing_words, marked};
+use evenhand_use_cases::mixing::mix::{ingredient_words, not_ready_words, notice_words};
 use jiff::Timestamp;
 use std::collections::VecDeque;
 
@@ -85,6 +87,7 @@ impl Walking {
         &mut self,
         store: &mut Store,
         now: Timestamp,
+        language: Language,
     ) -> Result<(), Refusal> {
         let (resuming, came) = (self.walk.is_resuming(), self.walk.came_meanwhile());
         self.walk.begin_as_it_stands()?;
@@ -97,20 +100,18 @@ impl Walking {
             add(What::Aimed { aim });
         }
         if let Some(came) = came {
-            let text = format!(
-                "gone on with {:+.1} g on the scale that is not on record and counts for nothing",
-                came.grams()
-            );
-            add(What::Noted { text });
+            add(What::Noted {
+                text: gone_on_with(came, language),
+            });
         }
         self.flush(store, now).map(|_| ())
     }
 
-    pub(super) fn title(&self) -> &str {
+    pub(super) fn title(&self, language: Language) -> String {
         if self.title.is_empty() {
-            "No name yet"
+            say!(language, "mixing-no-name").into_owned()
         } else {
-            &self.title
+            self.title.clone()
         }
     }
 
@@ -137,13 +138,20 @@ impl Walking {
         scene: &Scene,
         store: &mut Store,
         now: Timestamp,
+        language: Language,
     ) -> Result<bool, Refusal> {
         let taken = match scene.look {
             Some(look) => self.walk.take(look),
             None => Ok(Vec::new()),
         };
         // What is already known goes on record also where this look makes no sense.
-        let mut recorded = self.record(taken.as_deref().unwrap_or(&[]), scene.probe, store, now)?;
+        let mut recorded = self.record(
+            taken.as_deref().unwrap_or(&[]),
+            scene.probe,
+            store,
+            now,
+            language,
+        )?;
         // From the first pour on, so that it can be gone on with also where that is cut off.
         if self.batch.is_none() && self.walk.is_coming() {
             self.begin(store, now)?;
@@ -160,6 +168,7 @@ impl Walking {
         probe: Option<Temperature>,
         store: &mut Store,
         now: Timestamp,
+        language: Language,
     ) -> Result<bool, Refusal> {
         for step in steps {
             match *step {
@@ -169,7 +178,7 @@ impl Walking {
                     self.pending.push_back(Entry {
                         at: now,
                         what: What::Noted {
-                            text: "the scale started anew in the middle of a pour".to_owned(),
+                            text: say!(language, "mixing-note-started-anew").into_owned(),
                         },
                     });
                 }
@@ -257,18 +266,18 @@ impl Walking {
     pub(super) fn finish(
         &mut self,
         store: &mut Store,
-        limits: Result<&Limits, &String>,
+        limits: Result<&Limits, &NoLimits>,
         now: Timestamp,
+        language: Language,
     ) -> Result<BatchId, Refusal> {
         let mix = self.walk.mix();
         if let Err(reasons) = mix.ready() {
-            let reasons: Vec<String> = reasons.iter().map(ToString::to_string).collect();
-            return Err(Refusal::new(format!("not ready: {}", reasons.join("; "))));
+            return Err(Refusal::NotReady(reasons));
         }
-        if let Some(Err(why)) = self.check_weighing() {
-            return Err(Refusal::new(why));
+        if let Some(Err(why)) = self.check_weighing(language) {
+            return Err(Refusal::Disagrees(why));
         }
-        let limits = limits.map_err(Refusal::new)?;
+        let limits = limits.map_err(Clone::clone)?;
         let way = mix.guard().map(|guard| CuringWay {
             method: guard.method,
             meat: guard
@@ -282,9 +291,7 @@ impl Walking {
         });
         let within = self.within;
         self.flush(store, now)?;
-        let id = self
-            .batch
-            .ok_or_else(|| Refusal::new("nothing was weighed yet"))?;
+        let id = self.batch.ok_or(Why::NothingWeighed)?;
         // The batch is judged by its own record, as it is from the command line.
         if let Some(way) = way
             && store.batch(id)?.way().as_ref() != Some(&way)
@@ -308,19 +315,20 @@ impl Walking {
         &mut self,
         store: &mut Store,
         now: Timestamp,
+        language: Language,
     ) -> Result<Option<BatchId>, Refusal> {
         if self.batch.is_some() || !self.pending.is_empty() {
             let text = match self.walk.mix().ready() {
-                Ok(()) => "put away before it was marked ready".to_owned(),
-                Err(reasons) => format!(
-                    "put away, not ready: {}",
-                    reasons
+                Ok(()) => say!(language, "mixing-note-put-away"),
+                Err(reasons) => {
+                    let why: Vec<String> = reasons
                         .iter()
-                        .map(ToString::to_string)
-                        .collect::<Vec<_>>()
-                        .join("; ")
-                ),
-            };
+                        .map(|reason| not_ready_words(language, reason))
+                        .collect();
+                    say!(language, "mixing-note-not-ready", why = why.join("; "))
+                }
+            }
+            .into_owned();
             for what in [What::Noted { text }, What::PutAside] {
                 self.pending.push_back(Entry { at: now, what });
             }
@@ -335,7 +343,7 @@ impl Walking {
 
     /// The curing agent as weighed against the amount worked out for what is
     /// there: in words, as an error where they do not agree.
-    fn check_weighing(&self) -> Option<Result<String, String>> {
+    fn check_weighing(&self, language: Language) -> Option<Result<String, String>> {
         let mix = self.walk.mix();
         let (item, agent) = mix
             .formula()
@@ -349,21 +357,33 @@ impl Walking {
         }
         let computed = computed(mix.formula(), item, |item| mix.poured(item))?;
         let off = (weighed - computed).abs().grams();
-        let words = format!(
-            "{agent}: weighed {:.2} g, worked out {:.2} g for what is there",
-            weighed.grams(),
-            computed.grams()
-        );
+        let grams = |mass: Mass| language.figure(format!("{:.2} g", mass.grams()));
+        let agent = agent_words(language, agent);
+        let (weighed, worked_out) = (grams(weighed), grams(computed));
         Some(if off <= computed.grams() * MOST_DOUBT {
-            Ok(format!("{words}: they agree"))
+            Ok(say!(
+                language,
+                "mixing-agrees",
+                agent = agent,
+                weighed = weighed,
+                computed = worked_out,
+            )
+            .into_owned())
         } else {
-            Err(format!("{words}: they do not agree, not ready"))
+            Err(say!(
+                language,
+                "mixing-disagrees",
+                agent = agent,
+                weighed = weighed,
+                computed = worked_out,
+            )
+            .into_owned())
         })
     }
 
     // What is shown.
 
-    pub(super) fn view(&self, scene: &Scene) -> WalkView {
+    pub(super) fn view(&self, scene: &Scene, language: Language) -> WalkView {
         let mix = self.walk.mix();
         let stage = self.walk.stage();
         let interval = scene.interval;
@@ -383,18 +403,18 @@ impl Walking {
         let goal = target.and_then(|target| self.goal(target));
         let awaits_vessel = stage == &Stage::Vessel;
         WalkView {
-            title: self.title().to_owned(),
-            prompt: self.prompt(pouring),
-            aside: self.aside(pouring, scene),
+            title: self.title(language),
+            prompt: self.prompt(pouring, language),
+            aside: self.aside(pouring, scene, language),
             so_far: if scene.look.is_some() { so_far } else { None },
             interval,
             stable: scene.look.map(|look| look.stable),
             goal,
             verdict: verdict.filter(|_| goal.is_some()),
-            lines: self.lines(pouring, interval),
-            notices: self.notices(pouring, interval),
-            total: self.total(interval),
-            label: self.label(),
+            lines: self.lines(pouring, interval, language),
+            notices: self.notices(pouring, language),
+            total: self.total(interval, language),
+            label: self.label(language),
             awaits_vessel,
             came_meanwhile: self.came_on().is_some(),
             mistaken: self.mistaken,
@@ -403,7 +423,7 @@ impl Walking {
                     .notices()
                     .iter()
                     .any(|notice| matches!(notice, Notice::NoRoom { .. })),
-            finish: (stage == &Stage::Finished).then(|| self.finish_view()),
+            finish: (stage == &Stage::Finished).then(|| self.finish_view(language)),
         }
     }
 
@@ -417,45 +437,50 @@ impl Walking {
         Goal::new(target, Tolerance::symmetric(share.max(self.within))).ok()
     }
 
-    fn item_name(&self, item: usize) -> String {
-        shown_name(self.walk.mix().formula().items()[item].ingredient())
+    fn item_name(&self, item: usize, language: Language) -> String {
+        shown_name(
+            self.walk.mix().formula().items()[item].ingredient(),
+            language,
+        )
     }
 
-    fn prompt(&self, pouring: Option<Approach>) -> String {
+    fn prompt(&self, pouring: Option<Approach>, language: Language) -> String {
+        let name = |item| self.item_name(item, language);
         if let Some(wanted) = self.walk.wanted() {
-            return format!("Hold still: {} is next", self.item_name(wanted));
+            return say!(language, "walk-hold-still", name = name(wanted)).into_owned();
         }
         match (self.walk.stage(), pouring) {
             (Stage::Vessel, _) if self.walk.is_resuming() => {
-                "Put it on with what is in it".to_owned()
+                say!(language, "walk-put-on-with-all")
             }
-            (Stage::Vessel, _) => "Put the vessel on".to_owned(),
-            (Stage::Held(item, _), _) => format!("Stop: {}", self.item_name(*item)),
-            (Stage::Finished, _) => "All in".to_owned(),
-            (Stage::Pouring(_), Some(Approach::VesselOff)) => "Put the vessel back on".to_owned(),
+            (Stage::Vessel, _) => say!(language, "walk-put-vessel-on"),
+            (Stage::Held(item, _), _) => say!(language, "walk-stop", name = name(*item)),
+            (Stage::Finished, _) => say!(language, "walk-all-in"),
+            (Stage::Pouring(_), Some(Approach::VesselOff)) => {
+                say!(language, "walk-put-vessel-back")
+            }
             (Stage::Pouring(item), Some(Approach::Pouring { verdict, .. })) => {
-                let name = self.item_name(*item);
+                let name = name(*item);
                 match verdict {
-                    Some(Verdict::On) => format!("{name}: enough"),
-                    Some(Verdict::Heavy) => format!("{name}: over"),
-                    Some(Verdict::Short) => format!("Add {name}"),
-                    None => format!("Add {name}, as much as there is"),
+                    Some(Verdict::On) => say!(language, "walk-enough", name = name),
+                    Some(Verdict::Heavy) => say!(language, "walk-over", name = name),
+                    Some(Verdict::Short) => say!(language, "walk-add", name = name),
+                    None => say!(language, "walk-add-all", name = name),
                 }
             }
-            (Stage::Pouring(item), None) => format!("Add {}", self.item_name(*item)),
+            (Stage::Pouring(item), None) => say!(language, "walk-add", name = name(*item)),
         }
+        .into_owned()
     }
 
     /// That it goes on by itself, what an over-pour would make of it.
-    fn aside(&self, pouring: Option<Approach>, scene: &Scene) -> String {
+    fn aside(&self, pouring: Option<Approach>, scene: &Scene, language: Language) -> String {
+        let grams = |mass| figures::grams(mass, scene.interval, language);
         if scene.look.is_none() {
-            return "The scale is not heard: what was weighed is kept, and it goes on when the scale is back."
-                .to_owned();
+            return say!(language, "walk-not-heard").into_owned();
         }
         if self.started_anew {
-            return "The scale started anew: what came on in the meantime is not known. Pour on, and say how much \
-                    it was where it matters."
-                .to_owned();
+            return say!(language, "walk-started-anew").into_owned();
         }
         let over = match pouring {
             Some(Approach::Pouring {
@@ -467,62 +492,56 @@ impl Walking {
             _ => None,
         };
         if let Some((item, total)) = over {
-            let curing = self.walk.mix().formula().items()[item]
-                .ingredient()
-                .agent()
-                .is_some();
-            let makes = format!(
-                "Left so, with the others to match it makes {} in all",
-                figures::grams(total, scene.interval, Language::English)
-            );
-            let fits = match self.walk.room() {
-                Some(room) if total > room => format!(
-                    ", more than the {} there is room for",
-                    figures::grams(room, scene.interval, Language::English)
-                ),
-                Some(room) => format!(
-                    "; there is room for {}",
-                    figures::grams(room, scene.interval, Language::English)
-                ),
-                None => String::new(),
+            let agent = self.walk.mix().formula().items()[item].ingredient().agent();
+            let undo = match agent {
+                Some(_) => say!(language, "walk-cannot-be-undone"),
+                None => say!(language, "walk-take-some-out"),
             };
-            return if curing {
-                format!("It cannot be undone once it is mixed in. {makes}{fits}.")
-            } else {
-                format!("Take some out, or leave it. {makes}{fits}.")
+            let makes = match self.walk.room() {
+                Some(room) if total > room => say!(
+                    language,
+                    "walk-makes-too-much",
+                    total = grams(total),
+                    room = grams(room),
+                ),
+                Some(room) => say!(
+                    language,
+                    "walk-makes-with-room",
+                    total = grams(total),
+                    room = grams(room),
+                ),
+                None => say!(language, "walk-makes", total = grams(total)),
             };
+            return format!("{undo} {makes}");
         }
         if self.walk.is_resuming() {
-            return self.resuming(scene.interval);
+            return self.resuming(scene.interval, language);
         }
         match (self.walk.stage(), self.walk.goes_on_in()) {
-            (Stage::Vessel, _) => {
-                "It is taken off by itself. Without one, or with it on already: As it stands."
-                    .to_owned()
-            }
-            (_, Some(_)) => "Hands off, and it goes on by itself.".to_owned(),
-            (Stage::Finished, _) => String::new(),
-            _ => "It goes on by itself once it rests on the target.".to_owned(),
+            (Stage::Vessel, _) => say!(language, "walk-vessel-aside"),
+            (_, Some(_)) => say!(language, "walk-hands-off"),
+            (Stage::Finished, _) => return String::new(),
+            _ => say!(language, "walk-goes-on-on-target"),
         }
+        .into_owned()
     }
 
-    fn resuming(&self, interval: Mass) -> String {
-        let grams = |mass| figures::grams(mass, interval, Language::English);
+    fn resuming(&self, interval: Mass, language: Language) -> String {
+        let grams = |mass| figures::grams(mass, interval, language);
         match (self.came_on(), self.walk.came_meanwhile()) {
-            (Some(came), _) => format!(
-                "{} more than is on record: press on the right what it is. Where nobody knows: As it stands; it \
-                 counts for nothing then.",
-                grams(came)
-            ),
-            (None, Some(less)) => format!(
-                "{} less than is on record: put the vessel on as it was. Where that cannot be: As it stands.",
-                grams(less.abs())
-            ),
-            (None, None) => "It goes on by itself.".to_owned(),
+            (Some(came), _) => say!(language, "walk-came-on", mass = grams(came)),
+            (None, Some(less)) => say!(language, "walk-went-off", mass = grams(less.abs())),
+            (None, None) => say!(language, "walk-goes-on"),
         }
+        .into_owned()
     }
 
-    fn lines(&self, pouring: Option<Approach>, interval: Mass) -> Vec<WalkLine> {
+    fn lines(
+        &self,
+        pouring: Option<Approach>,
+        interval: Mass,
+        language: Language,
+    ) -> Vec<WalkLine> {
         let mix = self.walk.mix();
         mix.formula()
             .items()
@@ -548,14 +567,14 @@ impl Walking {
                     (None, _) => None,
                 };
                 WalkLine {
-                    name: shown_name(line.ingredient()),
+                    name: shown_name(line.ingredient(), language),
                     poured: if poured == Mass::ZERO {
                         "\u{2013}".to_owned()
                     } else {
-                        figures::grams(poured, interval, Language::English)
+                        figures::grams(poured, interval, language)
                     },
                     target: target
-                        .map_or_else(String::new, |target| figures::grams(target, interval, Language::English)),
+                        .map_or_else(String::new, |target| figures::grams(target, interval, language)),
                     verdict,
                     now,
                     curing: line.ingredient().agent().is_some(),
@@ -564,7 +583,7 @@ impl Walking {
             .collect()
     }
 
-    fn notices(&self, pouring: Option<Approach>, interval: Mass) -> Vec<String> {
+    fn notices(&self, pouring: Option<Approach>, language: Language) -> Vec<String> {
         let over_now = matches!(
             pouring,
             Some(Approach::Pouring {
@@ -578,86 +597,77 @@ impl Walking {
             .into_iter()
             // The aside says it of the pour under way.
             .filter(|notice| !(over_now && matches!(notice, Notice::Grown { .. })))
-            .map(|notice| match &notice {
-                Notice::Grown { total, .. } => match self.walk.room() {
-                    Some(room) if *total <= room => {
-                        format!(
-                            "{notice}; there is room for {}",
-                            figures::grams(room, interval, Language::English)
-                        )
-                    }
-                    _ => notice.to_string(),
-                },
-                _ => notice.to_string(),
-            })
-            .map(|words| sentence(&words))
+            .map(|notice| sentence(&notice_words(language, &notice, self.walk.room())))
             .collect()
     }
 
-    fn total(&self, interval: Mass) -> String {
+    fn total(&self, interval: Mass, language: Language) -> String {
         let mix = self.walk.mix();
-        let there = figures::grams(mix.in_the_vessel(), interval, Language::English);
-        let room = self.walk.room().map_or_else(String::new, |room| {
-            format!(
-                ", room for {}",
-                figures::grams(room, interval, Language::English)
-            )
-        });
-        match mix.total() {
-            Some(total) => format!(
-                "{there} of {} in{room}",
-                figures::grams(total, interval, Language::English)
+        let grams = |mass| figures::grams(mass, interval, language);
+        let there = grams(mix.in_the_vessel());
+        match (mix.total().map(grams), self.walk.room().map(grams)) {
+            (Some(total), Some(room)) => say!(
+                language,
+                "walk-total-room",
+                there = there,
+                total = total,
+                room = room,
             ),
-            None => format!("{there} in{room}"),
+            (Some(total), None) => {
+                say!(language, "walk-total", there = there, total = total)
+            }
+            (None, Some(room)) => say!(language, "walk-in-room", there = there, room = room),
+            (None, None) => say!(language, "walk-in", there = there),
         }
+        .into_owned()
     }
 
-    fn label(&self) -> Option<LabelView> {
+    fn label(&self, language: Language) -> Option<LabelView> {
         let &Stage::Held(item, ref why) = self.walk.stage() else {
             return None;
         };
         Some(LabelView {
             words: match why {
-                MixError::NotConfirmed(_) => format!(
-                    "Read the nitrite fraction from the packet in your hand, before any of {} comes near the scale.",
-                    self.item_name(item)
-                ),
-                why => sentence(&why.to_string()),
+                MixError::NotConfirmed(_) => {
+                    let name = self.item_name(item, language);
+                    say!(language, "walk-read-label", name = name).into_owned()
+                }
+                why => sentence(&Refusal::Mix(why.clone()).in_words(language)),
             },
             can_confirm: matches!(why, MixError::NotConfirmed(_)),
         })
     }
 
-    fn finish_view(&self) -> FinishView {
+    fn finish_view(&self, language: Language) -> FinishView {
         let mix = self.walk.mix();
         let formula = mix.formula();
         let mut found: Vec<String> = (0..formula.items().len())
-            .filter_map(|item| self.reached(item))
+            .filter_map(|item| self.reached(item, language))
             .collect();
-        found.extend(brine_words(self.walk.mix()));
+        found.extend(brine_words(self.walk.mix(), language));
         let mut not_ready: Vec<String> = mix
             .ready()
             .err()
             .unwrap_or_default()
             .iter()
-            .map(|reason| sentence(&reason.to_string()))
+            .map(|reason| sentence(&not_ready_words(language, reason)))
             .collect();
-        match self.check_weighing() {
+        match self.check_weighing(language) {
             Some(Ok(words)) => found.push(words),
             Some(Err(words)) => not_ready.push(sentence(&words)),
             None => {}
         }
         if let Some(ingoing) = mix.ingoing() {
             if ingoing.verdict.lets_pass() {
-                found.push(sentence(&ingoing.to_string()));
+                found.push(sentence(&ingoing_words(language, &ingoing)));
             }
-            found.push(CAUTION.to_owned());
+            found.push(cure::caution(language));
         }
         FinishView { found, not_ready }
     }
 
     /// What an ingredient came to, in the way the ratio was said.
-    fn reached(&self, item: usize) -> Option<String> {
+    fn reached(&self, item: usize, language: Language) -> Option<String> {
         let mix = self.walk.mix();
         let line = &mix.formula().items()[item];
         let asked = match line.part() {
@@ -682,21 +692,23 @@ impl Walking {
             }
         };
         is.is_finite().then(|| {
-            format!(
-                "{}: {} where {} was asked",
-                line.ingredient(),
-                finer(is),
-                short(asked)
+            say!(
+                language,
+                "walk-reached",
+                name = ingredient_words(language, line.ingredient()),
+                is = language.figure(finer(is)),
+                asked = language.figure(short(asked)),
             )
+            .into_owned()
         })
     }
 }
 
 /// A name as it stands beside the scale. A curing agent's fraction is left out:
 /// it is to be read from the packet, not from the screen.
-fn shown_name(ingredient: &Ingredient) -> String {
+fn shown_name(ingredient: &Ingredient, language: Language) -> String {
     match ingredient.agent() {
-        Some(agent) => format!("{MARK} {}", agent.name()),
+        Some(agent) => marked(language, agent),
         None => ingredient.name().to_owned(),
     }
 }
@@ -737,21 +749,45 @@ fn computed(formula: &Formula, item: usize, poured: impl Fn(usize) -> Mass) -> O
 }
 
 /// A mix of nothing but water, salt and sugar, as a brine in both conventions.
-fn brine_words(mix: &Mix) -> Option<String> {
+fn brine_words(mix: &Mix, language: Language) -> Option<String> {
     let mut masses = [Mass::ZERO; 3];
     for (item, line) in mix.formula().items().iter().enumerate() {
-        let at = ["water", "salt", "sugar"]
-            .iter()
-            .position(|name| line.ingredient().name().to_lowercase() == *name)?;
+        let at = brine_part(line.ingredient().name())?;
         masses[at] = mix.poured(item);
     }
     let [water, salt, sugar] = masses;
     let brine = Composition::weighed(salt, sugar, water).ok()?;
-    Some(format!(
-        "Brine: salt {:.3} % of water, {:.3} % of solution",
-        brine.salt_of_water(),
-        brine.salt_of_solution()
-    ))
+    let percent = |percent: f64| language.figure(format!("{percent:.3}"));
+    Some(
+        say!(
+            language,
+            "walk-brine",
+            of_water = percent(brine.salt_of_water()),
+            of_solution = percent(brine.salt_of_solution()),
+        )
+        .into_owned(),
+    )
+}
+
+/// Whether a name is that of water, salt or sugar, in any of the languages.
+fn brine_part(name: &str) -> Option<usize> {
+    let name = name.to_lowercase();
+    let of = |language| {
+        [
+            say!(language, "mixing-water"),
+            say!(language, "mixing-salt"),
+            say!(language, "mixing-sugar"),
+        ]
+    };
+    Language::ALL
+        .into_iter()
+        .find_map(|language| of(language).iter().position(|part| *part == name))
+}
+
+/// What is put on record of a mass that came on unseen.
+pub(super) fn gone_on_with(came: Mass, language: Language) -> String {
+    let mass = language.figure(format!("{:+.1} g", came.grams()));
+    say!(language, "mixing-note-gone-on", mass = mass).into_owned()
 }
 
 impl Walking {

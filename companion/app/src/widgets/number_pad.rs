@@ -18,10 +18,12 @@ pub fn show(ui: &Ui, place: Rect, written: &str) -> Option<String> {
     let scale = Scale::of(ui);
     let gap = scale.u(8.0);
     let mut becomes = None;
+    let mark = words::of(ui).decimal_mark().to_string();
     let rows = layout::rows(place, ROWS.len(), gap);
     for (row, digits) in rows.iter().zip(ROWS) {
         let places = layout::columns(*row, digits.len() + 1, gap);
         for (place, digit) in places.iter().zip(digits) {
+            let digit = if digit == "." { mark.as_str() } else { digit };
             if BigButton::new(digit).show(ui, *place) {
                 let typed = if digit == "\u{2212}" { "-" } else { digit };
                 becomes = Some(format!("{written}{typed}"));

@@ -4,7 +4,7 @@
 use super::{Batch, NamedAs, Slot, What};
 use crate::cure::{Method, PickUp};
 use crate::limits::Limits;
-use crate::ratio::{Closeness, CureGuard, Form, Formula, Mix, MixError, Part};
+use crate::ratio::{Closeness, CureGuard, Form, Formula, Ingredient, Mix, MixError, Part};
 use crate::units::InputError;
 use evenhand_protocol::Mass;
 
@@ -71,9 +71,9 @@ pub enum AimError {
         /// Which.
         slot: u32,
         /// What it is on record as.
-        now: String,
+        now: Ingredient,
         /// What the ratio has.
-        aimed: String,
+        aimed: Ingredient,
     },
     /// No limit is in force for this way of curing.
     #[error("no limit is in force for {0}")]
@@ -171,8 +171,8 @@ impl Aim {
             {
                 return Err(AimError::Renamed {
                     slot,
-                    now: now.to_string(),
-                    aimed: item.ingredient.0.to_string(),
+                    now: now.clone(),
+                    aimed: item.ingredient.0.clone(),
                 });
             }
         }
@@ -181,7 +181,8 @@ impl Aim {
             self.items
                 .iter()
                 .map(|item| (item.ingredient.0.clone(), item.part)),
-        )?;
+        )
+        .map_err(InputError::from)?;
         let guard = match &self.cure {
             None => None,
             Some(cure) => Some(CureGuard {

@@ -38,6 +38,8 @@ pub struct Comparison {
     pub of: ShareOf,
     /// Every ingredient that any of them has, in the order of the first that
     /// has it. Something without a name is not compared.
+    pub kinds: Vec<Ingredient>,
+    /// What they are called.
     pub ingredients: Vec<String>,
     /// The batches, in the order given.
     pub rows: Vec<Row>,
@@ -105,6 +107,7 @@ impl Comparison {
         Self {
             of,
             ingredients: kinds.iter().map(ToString::to_string).collect(),
+            kinds,
             rows,
         }
     }

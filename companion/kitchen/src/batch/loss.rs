@@ -87,6 +87,12 @@ pub struct Loss {
 }
 
 impl Loss {
+    /// What it is to lose.
+    #[must_use]
+    pub const fn target(&self) -> LossTarget {
+        self.target
+    }
+
     /// How much of its first weight it lost, in per cent; below zero where it
     /// gained.
     #[must_use]

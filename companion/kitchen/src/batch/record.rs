@@ -7,7 +7,7 @@ use crate::cure::{
 use crate::dough::MixedDough;
 use crate::heat::{self, Finding, HeatLog, LogPoint};
 use crate::limits::Limits;
-use crate::ratio::{Formula, Ingredient};
+use crate::ratio::{Formula, Ingredient, RatioError};
 use crate::units::InputError;
 use crate::uptake::{IntoBath, Soak};
 use evenhand_protocol::{Mass, Temperature};
@@ -44,7 +44,7 @@ pub enum BatchError {
         /// Which.
         slot: u32,
         /// What it is on record as.
-        was: String,
+        was: Ingredient,
     },
     /// The way of curing is bound already, and no reason was given for
     /// another.
@@ -164,7 +164,7 @@ pub enum Hindrance {
     )]
     WayNotSaid {
         /// The agent.
-        agent: String,
+        agent: CuringAgent,
     },
     /// A way of curing was said, and there is nothing curing in it.
     #[error("a way of curing was said, but no curing agent is on record")]
@@ -292,10 +292,7 @@ impl Batch {
                 if let Some(was) = there.ingredient
                     && was.agent().is_some() != ingredient.0.agent().is_some()
                 {
-                    return Err(BatchError::Renamed {
-                        slot: slot.0,
-                        was: was.to_string(),
-                    });
+                    return Err(BatchError::Renamed { slot: slot.0, was });
                 }
             }
             What::Weighed { slot, mass, .. } => {
@@ -423,7 +420,7 @@ impl Batch {
         let hindrance = match (agents.first(), nitrite) {
             (None, None) => None,
             (Some((agent, _)), None) => Some(Hindrance::WayNotSaid {
-                agent: agent.to_string(),
+                agent: agent.clone(),
             }),
             (None, Some(_)) => Some(Hindrance::NoAgent),
             // Written down from the same masses, so it is the same to the last digits.
@@ -513,7 +510,7 @@ impl Batch {
                     Err(error) => hindrances.push(Hindrance::Amount(error)),
                 },
                 Ok(None) => hindrances.push(Hindrance::WayNotSaid {
-                    agent: agent.to_string(),
+                    agent: agent.clone(),
                 }),
                 Err(hindrance) => hindrances.push(*hindrance),
             }
@@ -839,7 +836,7 @@ impl Batch {
     ///
     /// # Errors
     /// Something without a name, or fewer than two things.
-    pub fn as_formula(&self) -> Result<Formula, InputError> {
+    pub fn as_formula(&self) -> Result<Formula, RatioError> {
         let weighed = self
             .weighed_in()
             .into_iter()
@@ -848,14 +845,7 @@ impl Batch {
                 there
                     .ingredient
                     .map(|ingredient| (ingredient, there.mass))
-                    .ok_or_else(|| {
-                        InputError::new(
-                            "item",
-                            &there.slot.0.to_string(),
-                            "has no name",
-                            "say what it was first",
-                        )
-                    })
+                    .ok_or(RatioError::Nameless(there.slot.0))
             })
             .collect::<Result<Vec<_>, _>>()?;
         Formula::of_weighed(merged(weighed))

@@ -79,6 +79,29 @@ pub struct UsualMinimum {
     pub source: Source,
 }
 
+/// How a source states a figure that is not plain parts per million.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Stated {
+    /// A quarter ounce of sodium nitrite to a hundredweight of 100 lb of meat.
+    QuarterOunce,
+}
+
+impl Stated {
+    /// The words for it.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::QuarterOunce => "1/4 oz to 100 lb of meat, which the handbook rounds to 156 ppm",
+        }
+    }
+}
+
+impl serde::Serialize for Stated {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.words())
+    }
+}
+
 /// A limit on nitrite for one way of curing.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
 pub struct NitriteLimit {
@@ -92,7 +115,7 @@ pub struct NitriteLimit {
     /// What is usual at least.
     pub usual_minimum: Option<UsualMinimum>,
     /// How the source states it, where that is not a plain figure.
-    pub stated: Option<String>,
+    pub stated: Option<Stated>,
     /// By which source.
     pub source: Source,
 }
@@ -177,8 +200,8 @@ impl NitriteLimit {
         if self.counted_as == CountedAs::NitriteIon {
             text += &format!(" ({} ppm of sodium nitrite)", plain(self.at_most()));
         }
-        if let Some(stated) = &self.stated {
-            text += &format!(" ({stated})");
+        if let Some(stated) = self.stated {
+            text += &format!(" ({})", stated.words());
         }
         text
     }

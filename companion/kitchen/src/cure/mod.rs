@@ -23,12 +23,14 @@ mod weighing;
 pub use agent::{
     AgentRefusal, Contents, CuringAgent, MARK, NameRefusal, NitriteFraction, plain_name,
 };
-pub use limits::{Asked, CAUTION, CountedAs, ION_IN_SODIUM_NITRITE, NitriteLimit, UsualMinimum};
+pub use limits::{
+    Asked, CAUTION, CountedAs, ION_IN_SODIUM_NITRITE, NitriteLimit, Stated, UsualMinimum,
+};
 pub use method::{Method, PickUp};
 pub use names::{is_known_harmless, was_always_refused};
 pub use ppm::Ppm;
 pub(crate) use reckoning::ingoing_ppm;
-pub use reckoning::{Amounts, Curing, Ingoing, Verdict};
+pub use reckoning::{Amounts, Curing, DoseRefusal, Ingoing, Verdict};
 pub use weighing::{
     CheckWeighing, Dilution, Dosing, DosingRefusal, MOST_DOUBT, TooSmall, weighable,
 };

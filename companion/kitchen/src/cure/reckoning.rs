@@ -224,48 +224,36 @@ impl Curing {
     /// # Errors
     /// A target of nothing, over the limit, or more than the pickle could
     /// bring if it were all curing agent.
-    pub fn dose(&self, agent: &CuringAgent, target: Ppm) -> Result<Mass, InputError> {
-        let wrong = |problem: String, expected: String| {
-            Err(InputError::new(
-                "target",
-                &target.to_string(),
-                problem,
-                expected,
-            ))
-        };
-        let limit = &self.limit;
+    pub fn dose(&self, agent: &CuringAgent, target: Ppm) -> Result<Mass, DoseRefusal> {
+        let limit = || Box::new(self.limit.clone());
+        let method = self.method;
         if target.value() <= 0.0 {
-            return wrong(
-                "is no nitrite at all".to_owned(),
-                "it must be above zero".to_owned(),
-            );
+            return Err(DoseRefusal::Nothing { target });
         }
-        if target > limit.aim() {
-            return wrong(
-                format!("is over the limit for {}", self.method),
-                format!("{limit} by {}", limit.source),
-            );
+        if target > self.limit.aim() {
+            let limit = limit();
+            return Err(DoseRefusal::OverLimit {
+                target,
+                method,
+                limit,
+            });
         }
-        if limit.at_least().is_some_and(|least| target < least) {
-            return wrong(
-                format!("is less than {} must have", self.method),
-                format!("{limit} by {}", limit.source),
-            );
+        if self.limit.at_least().is_some_and(|least| target < least) {
+            let limit = limit();
+            return Err(DoseRefusal::UnderRequired {
+                target,
+                method,
+                limit,
+            });
         }
         let grams = self.basis.agent(target.value(), agent.nitrite().parts());
         if !(grams.is_finite() && grams > 0.0) {
-            return wrong(
-                "is more than this agent can bring that way".to_owned(),
-                "take an agent with more nitrite, or let the meat take up more pickle".to_owned(),
-            );
+            return Err(DoseRefusal::BeyondAgent { target });
         }
         // Down to a whole microgram.
         match Mass::from_fractional_grams((grams * 1e6).floor() / 1e6) {
             Some(mass) if mass > Mass::ZERO => Ok(mass),
-            _ => wrong(
-                "needs less agent than a microgram, or more than can be held".to_owned(),
-                "check the amounts".to_owned(),
-            ),
+            _ => Err(DoseRefusal::BeyondMass { target }),
         }
     }
 
@@ -284,6 +272,93 @@ impl Curing {
         Mass::from_fractional_grams(grams.max(0.0))
     }
 }
+
+/// Why there is no dose for a target.
+#[derive(Debug, Clone, PartialEq)]
+pub enum DoseRefusal {
+    /// The target is no nitrite at all.
+    Nothing {
+        /// What was asked for.
+        target: Ppm,
+    },
+    /// The target is over the limit.
+    OverLimit {
+        /// What was asked for.
+        target: Ppm,
+        /// The way of curing.
+        method: Method,
+        /// The limit that holds for it.
+        limit: Box<NitriteLimit>,
+    },
+    /// The target is less than must go in.
+    UnderRequired {
+        /// What was asked for.
+        target: Ppm,
+        /// The way of curing.
+        method: Method,
+        /// The limit that holds for it.
+        limit: Box<NitriteLimit>,
+    },
+    /// No amount of this agent brings as much.
+    BeyondAgent {
+        /// What was asked for.
+        target: Ppm,
+    },
+    /// It would be less than a microgram, or more than can be held.
+    BeyondMass {
+        /// What was asked for.
+        target: Ppm,
+    },
+}
+
+impl From<DoseRefusal> for InputError {
+    fn from(refusal: DoseRefusal) -> Self {
+        let (target, problem, expected) = match refusal {
+            DoseRefusal::Nothing { target } => (
+                target,
+                "is no nitrite at all".to_owned(),
+                "it must be above zero".to_owned(),
+            ),
+            DoseRefusal::OverLimit {
+                target,
+                method,
+                limit,
+            } => (
+                target,
+                format!("is over the limit for {method}"),
+                format!("{limit} by {}", limit.source),
+            ),
+            DoseRefusal::UnderRequired {
+                target,
+                method,
+                limit,
+            } => (
+                target,
+                format!("is less than {method} must have"),
+                format!("{limit} by {}", limit.source),
+            ),
+            DoseRefusal::BeyondAgent { target } => (
+                target,
+                "is more than this agent can bring that way".to_owned(),
+                "take an agent with more nitrite, or let the meat take up more pickle".to_owned(),
+            ),
+            DoseRefusal::BeyondMass { target } => (
+                target,
+                "needs less agent than a microgram, or more than can be held".to_owned(),
+                "check the amounts".to_owned(),
+            ),
+        };
+        Self::new("target", &target.to_string(), problem, expected)
+    }
+}
+
+impl core::fmt::Display for DoseRefusal {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        InputError::from(self.clone()).fmt(f)
+    }
+}
+
+impl std::error::Error for DoseRefusal {}
 
 /// Ingoing nitrite of so much in so much, in parts per million of sodium
 /// nitrite, held against nothing.
@@ -346,24 +421,28 @@ pub struct Ingoing {
 }
 
 impl Ingoing {
-    /// The figure with as many decimals as keep it on the side of the limit
-    /// that the verdict says, one at least.
-    fn shown(&self) -> String {
+    /// The figure of [`Self::ppm`] with as many decimals as keep it on the side
+    /// of the limit that the verdict says, one at least.
+    #[must_use]
+    pub fn figure(&self) -> String {
         let value = self.ppm.value();
         let over = self.verdict == Verdict::OverLimit;
         let under = self.verdict == Verdict::UnderRequired;
         let (most, least) = (self.limit.at_most().value(), self.limit.at_least());
-        let mut text = format!("{value:.6}");
         for decimals in 1..=5 {
             let rounded = format!("{value:.decimals$}");
             let printed: f64 = rounded.parse().unwrap_or(value);
             if (printed > most) == over
                 && least.is_none_or(|least| (printed < least.value()) == under)
             {
-                text = rounded;
-                break;
+                return rounded;
             }
         }
+        format!("{value:.6}")
+    }
+
+    fn shown(&self) -> String {
+        let text = self.figure();
         match self.limit.counted_as {
             CountedAs::SodiumNitrite => format!("{text} ppm of ingoing nitrite"),
             CountedAs::NitriteIon => format!(
@@ -494,13 +573,10 @@ mod tests {
                 .unwrap(),
             Mass::from_grams(8000)
         );
-        assert_eq!(
-            curing
-                .dose(&agent(6.25), Ppm::new("t", 157.0).unwrap())
-                .unwrap_err()
-                .field(),
-            "target"
-        );
+        assert!(matches!(
+            curing.dose(&agent(6.25), Ppm::new("t", 157.0).unwrap()),
+            Err(DoseRefusal::OverLimit { .. })
+        ));
     }
 
     #[test]

@@ -14,7 +14,7 @@ mod table;
 mod told;
 
 pub use aim::Aim;
-pub use check::{Finding, Found, HoldFound, Outcome, Solid, Took, check};
+pub use check::{Finding, Found, HoldFound, Outcome, Solid, Took, beside, check, time_beside};
 pub use correction::{Amendment, Correction, CorrectionError};
 pub use forecast::{
     Band, CONFIDENCE, Forecast, ForecastError, Habit, Surroundings, When, Why, forecast, mornings,

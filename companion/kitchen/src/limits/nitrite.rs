@@ -1,7 +1,7 @@
 //! The published limits on nitrite going into meat.
 
 use super::{Demand, Limit, Region, Source, Standing};
-use crate::cure::{Asked, CountedAs, Method, NitriteLimit, Ppm, UsualMinimum};
+use crate::cure::{Asked, CountedAs, Method, NitriteLimit, Ppm, Stated, UsualMinimum};
 use jiff::SignedDuration;
 
 const HANDBOOK: &str =
@@ -39,10 +39,7 @@ fn us(method: Method) -> NitriteLimit {
     let ppm = Ppm::published;
     let (asked, stated) = match method {
         // The regulation states the dose; the handbook works with 156.
-        Method::Comminuted => (
-            Asked::AtMost(ppm(156.25)),
-            Some("1/4 oz to 100 lb of meat, which the handbook rounds to 156 ppm"),
-        ),
+        Method::Comminuted => (Asked::AtMost(ppm(156.25)), Some(Stated::QuarterOunce)),
         Method::Pumped | Method::ImmersionPickUp | Method::ImmersionEquilibrium => {
             (Asked::AtMost(ppm(200.0)), None)
         }
@@ -77,7 +74,7 @@ fn us(method: Method) -> NitriteLimit {
             ppm: ppm(120.0),
             source: quoted(HANDBOOK, "page 12"),
         }),
-        stated: stated.map(str::to_owned),
+        stated,
         source: quoted(HANDBOOK, section),
     }
 }

@@ -68,6 +68,96 @@ impl Item {
     }
 }
 
+/// Why something is no ratio.
+#[derive(Debug, Clone, PartialEq)]
+pub enum RatioError {
+    /// Fewer than two ingredients.
+    TooFew(usize),
+    /// Nothing but meat and water.
+    OnlyMeatAndWater,
+    /// Something that was weighed under this number has no name.
+    Nameless(u32),
+    /// One is named twice.
+    Twice(String),
+    /// A number that is not above zero, or none that can be held.
+    NoAmount {
+        /// Of which ingredient.
+        name: String,
+        /// The number.
+        number: f64,
+    },
+    /// The others leave nothing for the one that makes up the hundred.
+    NothingLeft {
+        /// The one that makes up the hundred.
+        rest: String,
+        /// What they leave, in per cent.
+        left: f64,
+    },
+    /// The flours do not come to a hundred.
+    Flours(f64),
+}
+
+impl core::fmt::Display for RatioError {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        InputError::from(self.clone()).fmt(f)
+    }
+}
+
+impl std::error::Error for RatioError {}
+
+impl From<RatioError> for InputError {
+    fn from(error: RatioError) -> Self {
+        match error {
+            RatioError::TooFew(count) => Self::new(
+                "ingredients",
+                &count.to_string(),
+                "are too few for a ratio",
+                "say at least two",
+            ),
+            RatioError::OnlyMeatAndWater => Self::new(
+                "ingredients",
+                "meat and water",
+                "are in no ratio",
+                "say at least one more, in per cent of the two together",
+            ),
+            RatioError::Nameless(slot) => Self::new(
+                "item",
+                &slot.to_string(),
+                "has no name",
+                "say what it was first",
+            ),
+            RatioError::Twice(name) => Self::new(
+                "ingredients",
+                &name,
+                "is there twice",
+                "give each a name of its own",
+            ),
+            RatioError::NoAmount { name, number } => Self::new(
+                &name,
+                &number.to_string(),
+                if number < 0.0 {
+                    "is negative"
+                } else {
+                    "is no amount"
+                },
+                "it must be above zero",
+            ),
+            RatioError::NothingLeft { rest, left } => Self::new(
+                &rest,
+                &format!("{left:.4} %"),
+                "is what the others leave of the hundred",
+                "the others must come to less than 100 per cent",
+            ),
+            RatioError::Flours(sum) => Self::new(
+                "flour",
+                &format!("{sum} %"),
+                "is not a hundred",
+                "all flour together is 100 per cent",
+            ),
+        }
+    }
+}
+
 /// A ratio of at least two ingredients, none named twice.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Formula {
@@ -84,7 +174,7 @@ impl Formula {
     /// # Errors
     /// Fewer than two ingredients, one named twice, a number that is not above
     /// zero.
-    pub fn parts(lines: Vec<Line>) -> Result<Self, InputError> {
+    pub fn parts(lines: Vec<Line>) -> Result<Self, RatioError> {
         let items = lines
             .into_iter()
             .map(|(ingredient, parts)| {
@@ -99,7 +189,7 @@ impl Formula {
     ///
     /// # Errors
     /// As for [`Formula::parts`].
-    pub fn of_water(water: Ingredient, lines: Vec<Line>) -> Result<Self, InputError> {
+    pub fn of_water(water: Ingredient, lines: Vec<Line>) -> Result<Self, RatioError> {
         let mut all = vec![(water, 100.0)];
         all.extend(lines);
         Self::parts(all).map(|formula| formula.said(Form::OfWater))
@@ -110,18 +200,16 @@ impl Formula {
     ///
     /// # Errors
     /// As for [`Formula::parts`], and numbers that leave nothing for the rest.
-    pub fn of_total(rest: Ingredient, lines: Vec<Line>) -> Result<Self, InputError> {
+    pub fn of_total(rest: Ingredient, lines: Vec<Line>) -> Result<Self, RatioError> {
         for (ingredient, percent) in &lines {
             positive(ingredient, *percent)?;
         }
         let sum: f64 = lines.iter().map(|(_, percent)| percent).sum();
         if sum >= 100.0 {
-            return Err(InputError::new(
-                rest.name(),
-                &format!("{:.4} %", 100.0 - sum),
-                "is what the others leave of the hundred",
-                "the others must come to less than 100 per cent",
-            ));
+            return Err(RatioError::NothingLeft {
+                rest: rest.name().to_owned(),
+                left: 100.0 - sum,
+            });
         }
         let mut all = vec![(rest, 100.0 - sum)];
         all.extend(lines);
@@ -134,15 +222,10 @@ impl Formula {
     /// # Errors
     /// As for [`Formula::parts`], no flour, and flours that do not come to a
     /// hundred.
-    pub fn bakers(flours: Vec<Line>, others: Vec<Line>) -> Result<Self, InputError> {
+    pub fn bakers(flours: Vec<Line>, others: Vec<Line>) -> Result<Self, RatioError> {
         let sum: f64 = flours.iter().map(|(_, percent)| percent).sum();
         if (sum - 100.0).abs() > 1e-6 {
-            return Err(InputError::new(
-                "flour",
-                &format!("{sum} %"),
-                "is not a hundred",
-                "all flour together is 100 per cent",
-            ));
+            return Err(RatioError::Flours(sum));
         }
         let mut all = flours;
         all.extend(others);
@@ -159,7 +242,7 @@ impl Formula {
         meat: Ingredient,
         water: Ingredient,
         lines: Vec<Line>,
-    ) -> Result<Self, InputError> {
+    ) -> Result<Self, RatioError> {
         let free = |ingredient| Item {
             ingredient,
             part: Part::Free,
@@ -173,12 +256,7 @@ impl Formula {
             });
         }
         if items.len() < 3 {
-            return Err(InputError::new(
-                "ingredients",
-                "meat and water",
-                "are in no ratio",
-                "say at least one more, in per cent of the two together",
-            ));
+            return Err(RatioError::OnlyMeatAndWater);
         }
         Self::checked(Form::OfMeatAndWater, items)
     }
@@ -187,7 +265,7 @@ impl Formula {
     ///
     /// # Errors
     /// Fewer than two ingredients, or one of nothing.
-    pub fn of_weighed(weighed: Vec<(Ingredient, Mass)>) -> Result<Self, InputError> {
+    pub fn of_weighed(weighed: Vec<(Ingredient, Mass)>) -> Result<Self, RatioError> {
         Self::parts(
             weighed
                 .into_iter()
@@ -203,7 +281,7 @@ impl Formula {
     pub(crate) fn on_record(
         form: Form,
         lines: impl IntoIterator<Item = (Ingredient, Part)>,
-    ) -> Result<Self, InputError> {
+    ) -> Result<Self, RatioError> {
         let items = lines
             .into_iter()
             .map(|(ingredient, part)| {
@@ -212,29 +290,19 @@ impl Formula {
                 }
                 Ok(Item { ingredient, part })
             })
-            .collect::<Result<_, InputError>>()?;
+            .collect::<Result<_, RatioError>>()?;
         Self::checked(form, items)
     }
 
-    fn checked(form: Form, items: Vec<Item>) -> Result<Self, InputError> {
+    fn checked(form: Form, items: Vec<Item>) -> Result<Self, RatioError> {
         if items.len() < 2 {
-            return Err(InputError::new(
-                "ingredients",
-                &items.len().to_string(),
-                "are too few for a ratio",
-                "say at least two",
-            ));
+            return Err(RatioError::TooFew(items.len()));
         }
         for (index, item) in items.iter().enumerate() {
             if items[..index].iter().any(|other| {
                 other.ingredient.name().to_lowercase() == item.ingredient.name().to_lowercase()
             }) {
-                return Err(InputError::new(
-                    "ingredients",
-                    item.ingredient.name(),
-                    "is there twice",
-                    "give each a name of its own",
-                ));
+                return Err(RatioError::Twice(item.ingredient.name().to_owned()));
             }
         }
         Ok(Self { form, items })
@@ -385,20 +453,14 @@ fn parts_of(ingredient: Ingredient, parts: f64) -> Item {
     }
 }
 
-fn positive(ingredient: &Ingredient, number: f64) -> Result<(), InputError> {
+fn positive(ingredient: &Ingredient, number: f64) -> Result<(), RatioError> {
     if number.is_finite() && number > 0.0 && number <= 1e9 {
         return Ok(());
     }
-    Err(InputError::new(
-        ingredient.name(),
-        &number.to_string(),
-        if number < 0.0 {
-            "is negative"
-        } else {
-            "is no amount"
-        },
-        "it must be above zero",
-    ))
+    Err(RatioError::NoAmount {
+        name: ingredient.name().to_owned(),
+        number,
+    })
 }
 
 #[cfg(test)]
@@ -443,18 +505,14 @@ mod tests {
         let salt = || plain("salt");
         assert!(Formula::parts(vec![(salt(), 1.0)]).is_err());
         assert_eq!(
-            Formula::parts(vec![(salt(), 1.0), (plain("Salt"), 2.0)])
-                .unwrap_err()
-                .problem(),
-            "is there twice"
+            Formula::parts(vec![(salt(), 1.0), (plain("Salt"), 2.0)]).unwrap_err(),
+            RatioError::Twice("Salt".to_owned())
         );
         for bad in [0.0, -1.0, f64::NAN, f64::INFINITY] {
-            assert_eq!(
-                Formula::of_water(plain("water"), vec![(salt(), bad)])
-                    .unwrap_err()
-                    .field(),
-                "salt"
-            );
+            assert!(matches!(
+                Formula::of_water(plain("water"), vec![(salt(), bad)]),
+                Err(RatioError::NoAmount { name, .. }) if name == "salt"
+            ));
         }
         assert!(Formula::of_total(plain("water"), vec![(salt(), 100.0)]).is_err());
         assert!(Formula::bakers(vec![(plain("wheat"), 90.0)], vec![(salt(), 2.0)]).is_err());

@@ -3,7 +3,8 @@
 use super::{Formula, Ingredient, Part, ScaleError};
 use crate::brine::{above_zero, not_negative};
 use crate::cure::{
-    Amounts, Curing, Ingoing, Method, NitriteFraction, NitriteLimit, PickUp, TooSmall, weighable,
+    Amounts, Curing, CuringAgent, Ingoing, Method, NitriteFraction, NitriteLimit, PickUp, TooSmall,
+    weighable,
 };
 use crate::units::InputError;
 use evenhand_protocol::{Mass, Verdict};
@@ -91,13 +92,13 @@ pub enum MixError {
     #[error(
         "{0} is a curing agent: say how the meat is cured, and what of the mix is meat and pickle"
     )]
-    Unguarded(String),
+    Unguarded(CuringAgent),
     /// A guard for a mix without a curing agent, or that names a wrong item.
     #[error("the way of curing names {0}")]
     WrongGuard(&'static str),
     /// The label was not read again.
     #[error("confirm first: read the nitrite fraction from the label of {0}")]
-    NotConfirmed(String),
+    NotConfirmed(CuringAgent),
     /// What was read is not what was entered.
     #[error(
         "the label says {read}, the mix was worked out for {expected}; nothing is to be weighed"
@@ -309,15 +310,14 @@ impl Mix {
         guard: Option<CureGuard>,
     ) -> Result<Self, MixError> {
         let count = formula.items().len();
-        let agents: Vec<&Ingredient> = formula
+        let agents: Vec<&CuringAgent> = formula
             .items()
             .iter()
-            .map(super::Item::ingredient)
-            .filter(|ingredient| ingredient.agent().is_some())
+            .filter_map(|item| item.ingredient().agent())
             .collect();
         match (&guard, agents.as_slice()) {
             (None, []) => {}
-            (None, [agent, ..]) => return Err(MixError::Unguarded(agent.to_string())),
+            (None, [agent, ..]) => return Err(MixError::Unguarded((*agent).clone())),
             (Some(_), []) => return Err(MixError::WrongGuard("a mix that has no curing agent")),
             (Some(guard), [_]) => {
                 let is_plain = |&item: &usize| {
@@ -590,11 +590,11 @@ impl Mix {
 
     fn may_pour(&self, item: usize) -> Result<(), MixError> {
         let ingredient = self.formula.items()[item].ingredient();
-        if ingredient.agent().is_none() {
+        let Some(agent) = ingredient.agent() else {
             return Ok(());
-        }
+        };
         if !self.confirmed {
-            return Err(MixError::NotConfirmed(ingredient.to_string()));
+            return Err(MixError::NotConfirmed(agent.clone()));
         }
         let target = self
             .target(item)
@@ -685,9 +685,9 @@ impl Mix {
     pub fn pour(&mut self, item: usize, mass: Mass) -> Result<(), MixError> {
         self.known(item)?;
         let ingredient = self.formula.items()[item].ingredient();
-        if ingredient.agent().is_some() {
+        if let Some(agent) = ingredient.agent() {
             if !self.confirmed {
-                return Err(MixError::NotConfirmed(ingredient.to_string()));
+                return Err(MixError::NotConfirmed(agent.clone()));
             }
             // A tremble of the scale around nothing is not taking back.
             if mass < -self.closeness.step {

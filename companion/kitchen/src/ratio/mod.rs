@@ -17,7 +17,7 @@ mod walk;
 
 pub use capture::{Capture, Caught};
 
-pub use formula::{Form, Formula, Item, Line, Part};
+pub use formula::{Form, Formula, Item, Line, Part, RatioError};
 pub use ingredient::Ingredient;
 pub use mix::{Approach, Closeness, CureGuard, Mix, MixError, NotReady, Notice};
 pub use scale::{Look, ScaleError, in_service, untold};

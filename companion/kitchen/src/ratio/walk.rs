@@ -2,7 +2,7 @@
 
 use super::scale::Rest;
 use super::{Approach, Look, Mix, MixError};
-use crate::cure::NitriteFraction;
+use crate::cure::{CuringAgent, NitriteFraction};
 use evenhand_protocol::{Mass, Uptime, Verdict};
 
 /// How long a pour rests on its target before the walk goes on, in
@@ -71,7 +71,7 @@ pub enum WalkError {
         "what came on may be {0}: say what it is; where nobody knows, put the mix aside and begin again, \
          with new meat"
     )]
-    MayBeAgent(String),
+    MayBeAgent(CuringAgent),
     /// Nothing was poured that could have been something else.
     #[error("nothing was poured yet that could be something else")]
     NothingPoured,
@@ -442,9 +442,9 @@ impl Walk {
         Ok(steps)
     }
 
-    fn agent(&self) -> Option<(usize, String)> {
+    fn agent(&self) -> Option<(usize, CuringAgent)> {
         let mut items = self.mix.formula().items().iter().enumerate();
-        items.find_map(|(item, line)| Some((item, line.ingredient().agent()?.to_string())))
+        items.find_map(|(item, line)| Some((item, line.ingredient().agent()?.clone())))
     }
 
     fn steady(&self) -> Result<Look, WalkError> {

@@ -6,6 +6,7 @@ use crate::layout::{self, Rest};
 use crate::mixing::{BatchView, Field, Page, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
+use crate::words::say;
 use crate::{text, theme};
 use eframe::egui::{Align2, Key, Rect, Ui};
 
@@ -16,7 +17,13 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &BatchView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let gap = scale.u(10.0);
     let mut rest = Rest(place);
-    let title = format!("{} (batch {})", view.title, view.id);
+    let language = crate::words::of(ui);
+    let title = say!(
+        language,
+        "batch-title",
+        title = view.title.as_str(),
+        id = view.id.to_string(),
+    );
     head(ui, rest.top(scale.u(46.0)), &title, &view.about);
     rest.top(scale.u(4.0));
     let foot = rest.bottom(scale.u(72.0));
@@ -33,22 +40,25 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &BatchView) -> Vec<Wish> {
         foot,
         [
             (
-                BigButton::new("Back").key(Key::Escape),
+                BigButton::new(&say!(language, "back")).key(Key::Escape),
                 Wish::Show(Page::Batches),
             ),
             (
-                BigButton::new("Name it").key(Key::N),
+                BigButton::new(&say!(language, "mixing-name-it")).key(Key::N),
                 Wish::Ask(Field::Title),
             ),
-            (BigButton::new("Note").key(Key::E), Wish::Ask(Field::Note)),
             (
-                BigButton::new("Side by side")
+                BigButton::new(&say!(language, "batch-note")).key(Key::E),
+                Wish::Ask(Field::Note),
+            ),
+            (
+                BigButton::new(&say!(language, "batch-side-by-side"))
                     .key(Key::C)
                     .enabled(view.of_title > 1),
                 Wish::Compare,
             ),
             (
-                BigButton::new("Mix again")
+                BigButton::new(&say!(language, "batch-mix-again"))
                     .key(Key::Enter)
                     .weight(Weight::Main),
                 Wish::Again,
@@ -60,42 +70,50 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &BatchView) -> Vec<Wish> {
 
 /// What is done with it: turned, out, planned, dried, weighed, stored.
 fn doings(ui: &Ui, place: Rect, view: &BatchView) -> Vec<Wish> {
+    let language = crate::words::of(ui);
     let log = if view.logs_store {
-        "Stop the log"
+        say!(language, "batch-stop-log")
     } else {
-        "Log the store"
+        say!(language, "batch-log-store")
     };
-    let dry = if view.drying {
-        (
-            BigButton::new("Weigh again")
-                .key(Key::W)
-                .enabled(view.on_scale.is_some()),
-            Wish::Reweigh,
-        )
+    let (weigh, to_dry) = (
+        say!(language, "batch-weigh-again"),
+        say!(language, "batch-to-dry"),
+    );
+    let (dry, wish) = if view.drying {
+        (&weigh, Wish::Reweigh)
     } else {
-        (
-            BigButton::new("To dry")
-                .key(Key::W)
-                .enabled(view.on_scale.is_some()),
-            Wish::Ask(Field::Loss),
-        )
+        (&to_dry, Wish::Ask(Field::Loss))
     };
+    let dry = (
+        BigButton::new(dry)
+            .key(Key::W)
+            .enabled(view.on_scale.is_some()),
+        wish,
+    );
     buttons(
         ui,
         place,
         [
-            (BigButton::new("Due").key(Key::D), Wish::Ask(Field::DueIn)),
             (
-                BigButton::new("Turned").key(Key::T).enabled(view.planned),
+                BigButton::new(&say!(language, "mixing-due")).key(Key::D),
+                Wish::Ask(Field::DueIn),
+            ),
+            (
+                BigButton::new(&say!(language, "batch-turned"))
+                    .key(Key::T)
+                    .enabled(view.planned),
                 Wish::Turned,
             ),
             (
-                BigButton::new("Out").key(Key::O).enabled(view.planned),
+                BigButton::new(&say!(language, "batch-out"))
+                    .key(Key::O)
+                    .enabled(view.planned),
                 Wish::CameOut,
             ),
             dry,
             (
-                BigButton::new(log)
+                BigButton::new(&log)
                     .key(Key::L)
                     .enabled(view.logs_store || view.probe)
                     .weight(if view.logs_store {
@@ -112,11 +130,12 @@ fn doings(ui: &Ui, place: Rect, view: &BatchView) -> Vec<Wish> {
 fn ingredients(ui: &Ui, place: Rect, view: &BatchView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let gap = scale.u(6.0);
+    let language = crate::words::of(ui);
     let mut rest = Rest(place);
     caption(
         ui,
         rest.top(scale.u(30.0)),
-        "Mix again at once with more or less of one",
+        &say!(language, "batch-again-with"),
     );
     let mut wishes = Vec::new();
     for (nth, (name, mass, share)) in view.ingredients.iter().enumerate() {
@@ -135,7 +154,12 @@ fn ingredients(ui: &Ui, place: Rect, view: &BatchView) -> Vec<Wish> {
             } else {
                 format!("+{STEP} %")
             };
-            let spoken = format!("{words} {name}, next time, at once");
+            let spoken = say!(
+                language,
+                "batch-again-spoken",
+                change = words.as_str(),
+                name = name.as_str(),
+            );
             if BigButton::new(&words).spoken(&spoken).show(ui, place) {
                 wishes.push(Wish::AgainWith(nth, by));
             }
@@ -156,7 +180,7 @@ fn ingredients(ui: &Ui, place: Rect, view: &BatchView) -> Vec<Wish> {
             &text::Style::new(scale.plain(22.0), theme::SOFT_INK, Align2::RIGHT_CENTER),
         );
         // Another step than five is typed.
-        let spoken = format!("Change {name} by another amount");
+        let spoken = say!(language, "batch-change-spoken", name = name.as_str());
         if BigButton::new(name).spoken(&spoken).show(ui, row.0) {
             wishes.push(Wish::Ask(Field::Change(nth)));
         }
@@ -168,15 +192,16 @@ fn standing(ui: &Ui, place: Rect, view: &BatchView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
     let mut wishes = Vec::new();
+    let language = crate::words::of(ui);
     let marks = rest.bottom(scale.u(64.0));
     caption(
         ui,
         rest.bottom(scale.u(30.0)),
-        "How was it? 1 never again, 5 as it should be, 9 the best yet",
+        &say!(language, "batch-how-was-it"),
     );
     for (place, mark) in layout::columns(marks, 9, scale.u(4.0)).into_iter().zip(1..) {
         let words = mark.to_string();
-        let spoken = format!("Mark {mark} of 9");
+        let spoken = say!(language, "batch-mark-spoken", mark = words.as_str());
         let weight = if view.mark == Some(mark) {
             Weight::Chosen
         } else {

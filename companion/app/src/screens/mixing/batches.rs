@@ -6,22 +6,25 @@ use crate::layout::Rest;
 use crate::mixing::{MixView, Page, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::BigButton;
+use crate::words::say;
 use eframe::egui::{Key, Rect, Ui};
 
 pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
-    head(ui, rest.top(scale.u(46.0)), "Batches", &view.leaf);
+    let language = crate::words::of(ui);
+    head(
+        ui,
+        rest.top(scale.u(46.0)),
+        &say!(language, "mixing-batches"),
+        &view.leaf,
+    );
     rest.top(scale.u(4.0));
     let foot = rest.bottom(scale.u(72.0));
     rest.bottom(scale.u(10.0));
     let mut wishes = Vec::new();
     if view.batches.is_empty() {
-        words(
-            ui,
-            rest.top(scale.u(64.0)),
-            "None yet. What is weighed on the mixing screens is kept here.",
-        );
+        words(ui, rest.top(scale.u(64.0)), &say!(language, "batches-none"));
     }
     for row in &view.batches {
         let place = rest.top(scale.u(66.0));
@@ -35,17 +38,17 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
         foot,
         [
             (
-                BigButton::new("Back").key(Key::Escape),
+                BigButton::new(&say!(language, "back")).key(Key::Escape),
                 Wish::Show(Page::Start),
             ),
             (
-                BigButton::new("Later ones")
+                BigButton::new(&say!(language, "batches-later"))
                     .key(Key::PageUp)
                     .enabled(view.has_later),
                 Wish::Later,
             ),
             (
-                BigButton::new("Earlier ones")
+                BigButton::new(&say!(language, "batches-earlier"))
                     .key(Key::PageDown)
                     .enabled(view.has_earlier),
                 Wish::Earlier,

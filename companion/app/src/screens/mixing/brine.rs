@@ -5,6 +5,7 @@ use crate::layout::{self, Rest};
 use crate::mixing::{BrineView, Field, MixView, Page, Said, Step, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
+use crate::words::say;
 use eframe::egui::{Key, Rect, Ui};
 
 const WAYS: [(Said, Key); 4] = [
@@ -19,8 +20,10 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
     let mut rest = Rest(place);
     let foot = rest.bottom(scale.u(72.0));
     rest.bottom(scale.u(4.0));
+    let language = crate::words::of(ui);
     let sources = rest.bottom(scale.u(84.0));
-    small_of(ui, sources, &format!("By {}.", view.brine.sources), 15.0);
+    let by = say!(language, "mixing-by", source = view.brine.sources.as_str());
+    small_of(ui, sources, &by, 15.0);
     rest.bottom(scale.u(2.0));
     let right = rest.right(rest.0.width() * 0.54);
     rest.right(scale.u(18.0));
@@ -31,15 +34,15 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
         foot,
         [
             (
-                BigButton::new("Back").key(Key::Escape),
+                BigButton::new(&say!(language, "back")).key(Key::Escape),
                 Wish::Show(Page::Start),
             ),
             (
-                BigButton::new("Vessels").key(Key::V),
+                BigButton::new(&say!(language, "mixing-vessels")).key(Key::V),
                 Wish::Show(Page::Vessels),
             ),
             (
-                BigButton::new("Mix this brine")
+                BigButton::new(&say!(language, "brine-mix-this"))
                     .key(Key::Enter)
                     .weight(Weight::Main),
                 Wish::MixThis,
@@ -52,7 +55,12 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
 fn ways(ui: &Ui, place: Rect, view: &BrineView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
-    heading(ui, rest.top(scale.u(44.0)), "Salt, every way");
+    let language = crate::words::of(ui);
+    heading(
+        ui,
+        rest.top(scale.u(44.0)),
+        &say!(language, "brine-strength"),
+    );
     let mut wishes = Vec::new();
     words(ui, rest.bottom(scale.u(40.0)), &view.freezing);
     let at = rest.bottom(scale.u(66.0));
@@ -72,16 +80,19 @@ fn ways(ui: &Ui, place: Rect, view: &BrineView) -> Vec<Wish> {
         }
     }
     let by = if view.by_probe {
-        format!("at {}, the probe", view.at)
+        say!(language, "brine-at-probe", at = view.at.as_str())
     } else {
-        format!("at {}", view.at)
+        say!(language, "brine-at", at = view.at.as_str())
     };
     wishes.extend(buttons(
         ui,
         at,
         [
             (BigButton::new(&by), Wish::Ask(Field::BrineAt)),
-            (BigButton::new("By the probe").key(Key::P), Wish::UseProbe),
+            (
+                BigButton::new(&say!(language, "brine-by-probe")).key(Key::P),
+                Wish::UseProbe,
+            ),
         ],
     ));
     wishes
@@ -92,7 +103,12 @@ fn told_by_weight(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
     let gap = scale.u(8.0);
     let check = &view.brine.check;
     let mut rest = Rest(place);
-    heading(ui, rest.top(scale.u(44.0)), "Told by its weight");
+    let language = crate::words::of(ui);
+    heading(
+        ui,
+        rest.top(scale.u(44.0)),
+        &say!(language, "brine-by-weight"),
+    );
     let mut wishes = Vec::new();
     let known: Vec<&str> = view
         .vessels
@@ -117,11 +133,11 @@ fn told_by_weight(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
         rest.top(gap);
     }
     words(ui, rest.top(scale.u(56.0)), &check.prompt);
-    let sugar = format!("Sugar: {}", check.sugar);
+    let sugar = say!(language, "brine-sugar", sugar = check.sugar.as_str());
     let empty = if check.empty.is_empty() {
-        "Empty".to_owned()
+        say!(language, "mixing-empty")
     } else {
-        format!("Empty {}", check.empty)
+        say!(language, "brine-empty", mass = check.empty.as_str())
     };
     let has_vessel = check.vessel.is_some();
     wishes.extend(buttons(
@@ -130,7 +146,7 @@ fn told_by_weight(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
         [
             (BigButton::new(&sugar).key(Key::U), Wish::Ask(Field::Sugar)),
             (
-                BigButton::new("Sugar unknown").key(Key::K),
+                BigButton::new(&say!(language, "brine-sugar-unknown")).key(Key::K),
                 Wish::SugarUnknown,
             ),
         ],
@@ -145,7 +161,7 @@ fn told_by_weight(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
                 Wish::Check(Step::Empty),
             ),
             (
-                BigButton::new("Full")
+                BigButton::new(&say!(language, "mixing-full"))
                     .key(Key::F)
                     .enabled(has_vessel && !check.empty.is_empty()),
                 Wish::Check(Step::Full),
@@ -155,21 +171,29 @@ fn told_by_weight(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
     rest.top(gap);
     let correct = rest.bottom(scale.u(68.0));
     rest.bottom(gap);
-    let to = format!("to {}", view.brine.correct_to);
-    let mass = format!("of {}", view.brine.brine_mass);
+    let to = say!(
+        language,
+        "brine-correct-to",
+        to = view.brine.correct_to.as_str()
+    );
+    let mass = say!(
+        language,
+        "brine-correct-of",
+        mass = view.brine.brine_mass.as_str()
+    );
     wishes.extend(buttons(
         ui,
         correct,
         [
             (
                 BigButton::new(&mass)
-                    .spoken("How much brine there is")
+                    .spoken(&say!(language, "brine-correct-of-spoken"))
                     .key(Key::M),
                 Wish::Ask(Field::BrineMass),
             ),
             (
                 BigButton::new(&to)
-                    .spoken("What it is to be put right to")
+                    .spoken(&say!(language, "brine-correct-to-spoken"))
                     .key(Key::T),
                 Wish::Ask(Field::CorrectTo),
             ),
@@ -179,10 +203,15 @@ fn told_by_weight(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
         words(
             ui,
             rest.bottom(scale.u(40.0)),
-            &format!("Put right: {correction}"),
+            &say!(
+                language,
+                "brine-put-right",
+                correction = correction.as_str()
+            ),
         );
     } else {
-        caption(ui, rest.bottom(scale.u(32.0)), "Put it right:");
+        let right = say!(language, "brine-put-it-right");
+        caption(ui, rest.bottom(scale.u(32.0)), &right);
     }
     match &check.found {
         Err(why) => loud(ui, rest.0, why),

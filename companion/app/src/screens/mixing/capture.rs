@@ -9,6 +9,7 @@ use crate::mixing::{CaptureView, Field, Page, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::widgets::mass_readout;
+use crate::words::{Language, say};
 use crate::{text, theme};
 use eframe::egui::{Align2, Key, Rect, Ui};
 use evenhand_protocol::Mass;
@@ -16,8 +17,12 @@ use evenhand_protocol::Mass;
 pub(super) fn show(ui: &Ui, place: Rect, view: &CaptureView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
-    let title = view.title.as_deref().unwrap_or("No name yet");
-    head(ui, rest.top(scale.u(46.0)), title, &view.prompt);
+    let language = crate::words::of(ui);
+    let title = view
+        .title
+        .as_deref()
+        .map_or_else(|| say!(language, "mixing-no-name"), Into::into);
+    head(ui, rest.top(scale.u(46.0)), &title, &view.prompt);
     rest.top(scale.u(4.0));
     let foot = rest.bottom(scale.u(72.0));
     rest.bottom(scale.u(10.0));
@@ -25,20 +30,14 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &CaptureView) -> Vec<Wish> {
     rest.right(scale.u(14.0));
     let mut wishes = lines(ui, list, view);
     let aside = rest.bottom(scale.u(70.0));
-    let more = view.came_meanwhile.map(came_on);
-    words(
-        ui,
-        aside,
-        match &more {
-            Some(more) => more,
-            None if view.awaits_vessel => {
-                "It is taken off by itself. Without one, or with it on already: As it stands."
-            }
-            None => "Whatever comes to rest is taken down. Press a line to say what it was.",
-        },
-    );
+    let more = match view.came_meanwhile {
+        Some(came) => came_on(came, language),
+        None if view.awaits_vessel => say!(language, "walk-vessel-aside").into_owned(),
+        None => say!(language, "capture-aside").into_owned(),
+    };
+    words(ui, aside, &more);
     let readout = MassView {
-        caption: "Just now".to_owned(),
+        caption: say!(language, "capture-just-now").into_owned(),
         shown: view.live,
         interval: view.interval,
         stable: view.stable,
@@ -46,32 +45,36 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &CaptureView) -> Vec<Wish> {
     };
     let tall = rest.0.height().min(scale.u(360.0));
     mass_readout::show(ui, rest.top(tall), &readout, None);
+    let (back, name) = (say!(language, "back"), say!(language, "mixing-name-it"));
     let back = (
-        BigButton::new("Back").key(Key::Escape),
+        BigButton::new(&back).key(Key::Escape),
         Wish::Show(Page::Start),
     );
-    let name = (
-        BigButton::new("Name it").key(Key::N),
-        Wish::Ask(Field::Title),
+    let name = (BigButton::new(&name).key(Key::N), Wish::Ask(Field::Title));
+    let (stands, done) = (
+        say!(language, "walk-as-it-stands"),
+        say!(language, "capture-done"),
     );
     let last = if view.awaits_vessel {
         (
-            BigButton::new("As it stands")
-                .key(Key::A)
-                .weight(Weight::Main),
+            BigButton::new(&stands).key(Key::A).weight(Weight::Main),
             Wish::AsItStands,
         )
     } else {
         (
-            BigButton::new("Done").key(Key::Enter).weight(Weight::Main),
+            BigButton::new(&done).key(Key::Enter).weight(Weight::Main),
             Wish::Finish,
         )
     };
+    let (went_in, same) = (
+        say!(language, "capture-that-went-in"),
+        say!(language, "capture-more-of-the-same"),
+    );
     let more = if view.came_meanwhile.is_some_and(|came| !came.is_negative()) {
-        (BigButton::new("That went in").key(Key::W), Wish::ThatWentIn)
+        (BigButton::new(&went_in).key(Key::W), Wish::ThatWentIn)
     } else {
         (
-            BigButton::new("More of the same")
+            BigButton::new(&same)
                 .key(Key::M)
                 .enabled(view.lines.len() > 1),
             Wish::MoreOfThat,
@@ -83,19 +86,14 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &CaptureView) -> Vec<Wish> {
 
 /// What the scale shows beside what is on record of a batch that was begun
 /// before.
-fn came_on(came: Mass) -> String {
+fn came_on(came: Mass, language: Language) -> String {
+    let mass = language.figure(format!("{:.1} g", came.abs().grams()));
     if came.is_negative() {
-        format!(
-            "{:.1} g less than is on record: put it on as it was. Where that cannot be: As it stands.",
-            -came.grams()
-        )
+        say!(language, "walk-went-off", mass = mass)
     } else {
-        format!(
-            "{:.1} g more than is on record. If it went in: That went in. Else As it stands; it counts for \
-             nothing then.",
-            came.grams()
-        )
+        say!(language, "capture-came-on", mass = mass)
     }
+    .into_owned()
 }
 
 /// As many lines as have room; the latest are what a hand is needed for.
@@ -103,14 +101,16 @@ const MOST: usize = 7;
 
 fn lines(ui: &Ui, place: Rect, view: &CaptureView) -> Vec<Wish> {
     let scale = Scale::of(ui);
+    let language = crate::words::of(ui);
     let mut rest = Rest(place);
     let total = rest.bottom(scale.u(36.0));
     text::label(
         ui,
         total,
-        &format!("{} in all", view.total),
+        &say!(language, "mixing-in-all", total = view.total.as_str()),
         &text::Style::new(scale.plain(24.0), theme::INK, Align2::RIGHT_CENTER),
     );
+    let what = say!(language, "capture-what-was-it");
     let skipped = view.lines.len().saturating_sub(MOST);
     let shown = &view.lines[skipped..];
     let gap = scale.u(6.0);
@@ -120,7 +120,7 @@ fn lines(ui: &Ui, place: Rect, view: &CaptureView) -> Vec<Wish> {
         let place = rest.top(height);
         rest.top(gap);
         let tile = Tile {
-            name: line.name.as_deref().unwrap_or("What was it?"),
+            name: line.name.as_deref().unwrap_or(&what),
             first: &line.mass,
             second: &line.share,
             verdict: None,

@@ -6,6 +6,7 @@ use crate::layout::{self, Rest};
 use crate::mixing::{CompareView, Page, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
+use crate::words::say;
 use crate::{text, theme};
 use eframe::egui::{Align2, Key, Rect, Role, Ui, UiBuilder, Vec2b};
 use egui_plot::{MarkerShape, Plot, PlotPoints, Points};
@@ -22,6 +23,7 @@ pub(super) fn show(ui: &mut Ui, place: Rect, view: &CompareView) -> Vec<Wish> {
     rest.bottom(scale.u(10.0));
     let plot_place = rest.right(scale.u(460.0));
     rest.right(scale.u(16.0));
+    let language = crate::words::of(ui);
     let mut wishes = table(ui, rest.0, view);
     plot(ui, plot_place, view);
     wishes.extend(buttons(
@@ -29,11 +31,11 @@ pub(super) fn show(ui: &mut Ui, place: Rect, view: &CompareView) -> Vec<Wish> {
         foot,
         [
             (
-                BigButton::new("Back").key(Key::Escape),
+                BigButton::new(&say!(language, "back")).key(Key::Escape),
                 Wish::Show(Page::Batch),
             ),
             (
-                BigButton::new("Shares of the whole or of one").key(Key::S),
+                BigButton::new(&say!(language, "compare-shares")).key(Key::S),
                 Wish::ShareOf,
             ),
         ],
@@ -43,11 +45,12 @@ pub(super) fn show(ui: &mut Ui, place: Rect, view: &CompareView) -> Vec<Wish> {
 
 fn table(ui: &Ui, place: Rect, view: &CompareView) -> Vec<Wish> {
     let scale = Scale::of(ui);
+    let language = crate::words::of(ui);
     let mut rest = Rest(place);
     caption(
         ui,
         rest.top(scale.u(30.0)),
-        "Press an ingredient to plot it",
+        &say!(language, "compare-press"),
     );
     let mut wishes = Vec::new();
     let count = view.ingredients.len().min(MOST);
@@ -71,7 +74,7 @@ fn table(ui: &Ui, place: Rect, view: &CompareView) -> Vec<Wish> {
     text::label(
         ui,
         mark,
-        "Mark",
+        &say!(language, "compare-mark"),
         &text::Style::new(scale.plain(24.0), theme::SOFT_INK, Align2::CENTER_CENTER),
     );
     for (when, shares, mark, note, best) in &view.rows {
@@ -98,11 +101,15 @@ fn table(ui: &Ui, place: Rect, view: &CompareView) -> Vec<Wish> {
             text::label(ui, place, share, &style(Align2::CENTER_CENTER));
         }
         text::label(ui, right, mark, &style(Align2::CENTER_CENTER));
-        let best_words = if *best { "Best so far. " } else { "" };
+        let note = if *best {
+            say!(language, "compare-best", note = note.as_str())
+        } else {
+            note.as_str().into()
+        };
         text::label(
             ui,
             note_place.shrink2(eframe::egui::vec2(scale.u(6.0), 0.0)),
-            &format!("{best_words}{note}"),
+            &note,
             &text::Style::new(scale.plain(21.0), theme::SOFT_INK, Align2::LEFT_CENTER),
         );
     }
@@ -117,12 +124,19 @@ fn plot(ui: &mut Ui, place: Rect, view: &CompareView) {
         .get(view.plotted)
         .map_or("", String::as_str);
     let above = rest.top(scale.u(30.0));
-    caption(ui, above, &format!("{name}, {}, against the mark", view.of));
+    let language = crate::words::of(ui);
+    let against = say!(
+        language,
+        "compare-against",
+        name = name,
+        of = view.of.as_str()
+    );
+    caption(ui, above, &against);
     if view.points.is_empty() {
         caption(
             ui,
             rest.top(scale.u(60.0)),
-            "None of them was tasted with it yet.",
+            &say!(language, "compare-none-tasted"),
         );
         return;
     }
@@ -132,13 +146,26 @@ fn plot(ui: &mut Ui, place: Rect, view: &CompareView) {
     let spoken: Vec<String> = view
         .points
         .iter()
-        .map(|point| format!("{:.2} % mark {}", point.share, point.mark))
+        .map(|point| {
+            say!(
+                language,
+                "compare-point-spoken",
+                share = language.figure(format!("{:.2}", point.share)),
+                mark = point.mark.to_string(),
+            )
+            .into_owned()
+        })
         .collect();
     text::announce_as(
         ui,
         rest.0,
         Role::Image,
-        &format!("{name} against the mark: {}", spoken.join("; ")),
+        &say!(
+            language,
+            "compare-against-spoken",
+            name = name,
+            points = spoken.join("; "),
+        ),
     );
     let series = |latest: bool| -> PlotPoints<'static> {
         view.points
@@ -162,16 +189,16 @@ fn plot(ui: &mut Ui, place: Rect, view: &CompareView) {
             .default_x_bounds(low - room, high + room)
             .default_y_bounds(0.5, 9.5)
             .x_axis_label(format!("{name}, %"))
-            .y_axis_label("Mark, 1 to 9")
+            .y_axis_label(say!(language, "compare-axis"))
             .show(ui, |plot| {
                 plot.points(
-                    Points::new("Earlier", series(false))
+                    Points::new(say!(language, "compare-earlier"), series(false))
                         .radius(scale.u(9.0))
                         .shape(MarkerShape::Circle)
                         .color(theme::INK),
                 );
                 plot.points(
-                    Points::new("Latest", series(true))
+                    Points::new(say!(language, "compare-latest"), series(true))
                         .radius(scale.u(12.0))
                         .shape(MarkerShape::Diamond)
                         .color(theme::verdict(evenhand_protocol::Verdict::Short).mark),

@@ -6,6 +6,7 @@ use crate::mixing::{EntryKind, EntryView, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::widgets::{letter_pad, number_pad};
+use crate::words::say;
 use eframe::egui::{Align2, Key, Rect, TextEdit, Ui, UiBuilder, vec2};
 
 pub(super) fn show(ui: &mut Ui, place: Rect, view: &EntryView) -> Vec<Wish> {
@@ -45,13 +46,17 @@ pub(super) fn show(ui: &mut Ui, place: Rect, view: &EntryView) -> Vec<Wish> {
         EntryKind::Number => number_pad::show(ui, rest.0, &view.text),
     };
     wishes.extend(typed.map(Wish::Type));
+    let language = crate::words::of(ui);
     let [left, _, right] = foot.as_slice() else {
         return wishes;
     };
-    if BigButton::new("Leave it").key(Key::Escape).show(ui, *left) {
+    if BigButton::new(&say!(language, "entry-leave"))
+        .key(Key::Escape)
+        .show(ui, *left)
+    {
         wishes.push(Wish::Leave);
     }
-    if BigButton::new("Enter")
+    if BigButton::new(&say!(language, "entry-enter"))
         .key(Key::Enter)
         .weight(Weight::Main)
         .show(ui, *right)

@@ -5,7 +5,7 @@
 use crate::layout::Rest;
 use crate::widgets::big_button::struck;
 use crate::widgets::shapes;
-use crate::{text, theme, theme::Scale};
+use crate::{figures, text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, Role, Sense, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 use evenhand_protocol::Verdict;
 
@@ -41,7 +41,10 @@ pub(super) fn show(ui: &Ui, place: Rect, tile: &Tile<'_>) -> bool {
     // Two lines may both wait for a name.
     let id = ui.unique_id().with(("ingredient", tile.name, tile.key));
     let response = ui.interact(place, id, Sense::click());
-    let standing = tile.verdict.map_or("", Verdict::word);
+    let standing = tile
+        .verdict
+        .map(|verdict| figures::verdict(verdict, crate::words::of(ui)));
+    let standing = standing.unwrap_or_default();
     let spoken = format!("{}, {} {} {standing}", tile.name, tile.first, tile.second);
     response.widget_info(|| {
         WidgetInfo::selected(Role::Button, true, tile.now, spoken.trim_end().to_owned())

@@ -5,6 +5,7 @@ use crate::layout::{self, Rest};
 use crate::mixing::{Field, Page, SketchLine, SketchView, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
+use crate::words::say;
 use crate::{text, theme};
 use eframe::egui::{Align2, Key, Rect, Ui};
 
@@ -12,12 +13,13 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &SketchView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let gap = scale.u(10.0);
     let mut rest = Rest(place);
+    let language = crate::words::of(ui);
     let title = if view.title.is_empty() {
-        "No name yet"
+        say!(language, "mixing-no-name")
     } else {
-        &view.title
+        view.title.as_str().into()
     };
-    head(ui, rest.top(scale.u(46.0)), title, &view.form);
+    head(ui, rest.top(scale.u(46.0)), &title, &view.form);
     rest.top(scale.u(4.0));
     let foot = rest.bottom(scale.u(72.0));
     rest.bottom(gap);
@@ -30,7 +32,8 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &SketchView) -> Vec<Wish> {
         wishes.extend(line_row(ui, place, nth, line));
     }
     if view.lines.is_empty() {
-        words(ui, rest.top(scale.u(64.0)), "Add the first ingredient.");
+        let first = say!(language, "sketch-add-first");
+        words(ui, rest.top(scale.u(64.0)), &first);
     }
     wishes.extend(side_column(ui, side, view));
     let back = if view.cure.is_some() {
@@ -42,14 +45,20 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &SketchView) -> Vec<Wish> {
         ui,
         foot,
         [
-            (BigButton::new("Back").key(Key::Escape), Wish::Show(back)),
             (
-                BigButton::new("Name it").key(Key::N),
+                BigButton::new(&say!(language, "back")).key(Key::Escape),
+                Wish::Show(back),
+            ),
+            (
+                BigButton::new(&say!(language, "mixing-name-it")).key(Key::N),
                 Wish::Ask(Field::Title),
             ),
-            (BigButton::new("Add").key(Key::A), Wish::Ask(Field::NewName)),
             (
-                BigButton::new("Onto the scale")
+                BigButton::new(&say!(language, "sketch-add")).key(Key::A),
+                Wish::Ask(Field::NewName),
+            ),
+            (
+                BigButton::new(&say!(language, "mixing-onto-the-scale"))
                     .key(Key::Enter)
                     .weight(Weight::Main)
                     .enabled(view.verdict.is_ok()),
@@ -63,6 +72,8 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &SketchView) -> Vec<Wish> {
 fn line_row(ui: &Ui, place: Rect, nth: usize, line: &SketchLine) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let gap = scale.u(6.0);
+    let language = crate::words::of(ui);
+    let name = line.name.as_str();
     let mut rest = Rest(place);
     let mut wishes = Vec::new();
     if line.curing {
@@ -100,8 +111,8 @@ fn line_row(ui: &Ui, place: Rect, nth: usize, line: &SketchLine) -> Vec<Wish> {
     if let Some(flour) = line.flour {
         let place = rest.right(scale.u(96.0));
         rest.right(gap);
-        let spoken = format!("{} counts as flour", line.name);
-        if BigButton::new("flour")
+        let spoken = say!(language, "sketch-counts-as-flour", name = name);
+        if BigButton::new(&say!(language, "mixing-flour"))
             .spoken(&spoken)
             .weight(if flour { Weight::Chosen } else { Weight::Plain })
             .show(ui, place)
@@ -110,28 +121,34 @@ fn line_row(ui: &Ui, place: Rect, nth: usize, line: &SketchLine) -> Vec<Wish> {
         }
     }
     let press = |words: &str, what: &str, place, enabled| {
-        let spoken = format!("{what} of {}: {words}", line.name);
+        let spoken = say!(
+            language,
+            "sketch-part-spoken",
+            what = what,
+            name = name,
+            value = words,
+        );
         BigButton::new(words)
             .spoken(&spoken)
             .enabled(enabled)
             .show(ui, place)
     };
-    if press(&line.name, "Name", rest.0, true) {
+    if press(&line.name, "name", rest.0, true) {
         wishes.push(Wish::Ask(Field::Rename(nth)));
     }
-    if press(&line.number, "Number", number, line.typed) {
+    if press(&line.number, "number", number, line.typed) {
         wishes.push(Wish::Ask(Field::Number(nth)));
     }
     let set = if line.amount.is_empty() {
-        "set grams"
+        say!(language, "sketch-set-grams")
     } else {
-        &line.amount
+        line.amount.as_str().into()
     };
-    if press(set, "Amount", amount, true) {
+    if press(&set, "amount", amount, true) {
         wishes.push(Wish::Ask(Field::Amount(nth)));
     }
     if line.can_go {
-        let spoken = format!("Take {} out", line.name);
+        let spoken = say!(language, "sketch-take-out", name = name);
         if BigButton::new("\u{2212}").spoken(&spoken).show(ui, drop) {
             wishes.push(Wish::Drop(nth));
         }
@@ -144,7 +161,9 @@ fn side_column(ui: &Ui, place: Rect, view: &SketchView) -> Vec<Wish> {
     let gap = scale.u(6.0);
     let mut rest = Rest(place);
     let mut wishes = Vec::new();
-    caption(ui, rest.top(scale.u(28.0)), "On target");
+    let language = crate::words::of(ui);
+    let on_target = say!(language, "sketch-on-target");
+    caption(ui, rest.top(scale.u(28.0)), &on_target);
     if BigButton::new(&view.closeness)
         .key(Key::C)
         .show(ui, rest.top(scale.u(68.0)))
@@ -152,7 +171,7 @@ fn side_column(ui: &Ui, place: Rect, view: &SketchView) -> Vec<Wish> {
         wishes.push(Wish::Closer);
     }
     rest.top(gap);
-    if BigButton::new("Any amount")
+    if BigButton::new(&say!(language, "sketch-any-amount"))
         .key(Key::Y)
         .enabled(view.is_set)
         .show(ui, rest.top(scale.u(68.0)))
@@ -163,7 +182,8 @@ fn side_column(ui: &Ui, place: Rect, view: &SketchView) -> Vec<Wish> {
     let verdict = rest.bottom(scale.u(150.0));
     rest.bottom(gap);
     if !view.vessels.is_empty() {
-        caption(ui, rest.top(scale.u(28.0)), "Room, by the vessel");
+        let room = say!(language, "sketch-room");
+        caption(ui, rest.top(scale.u(28.0)), &room);
         let shown = ((rest.0.height() / scale.u(70.0)) as usize).min(view.vessels.len());
         let rows = layout::rows(rest.top(scale.u(70.0) * shown as f32), shown, gap);
         for (nth, (place, (name, chosen))) in rows.into_iter().zip(&view.vessels).enumerate() {

@@ -6,25 +6,26 @@ use crate::layout::Rest;
 use crate::mixing::{BatchRow, MixView, Page, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
-use crate::words::{self, say};
+use crate::words::say;
 use crate::{text, theme};
 use eframe::egui::{Align2, Key, Rect, Ui};
 use evenhand_kitchen::ratio::Form;
 
-const FORMS: [(Form, &str, &str, Key); 5] = [
-    (Form::Parts, "Parts", "4 to 1", Key::P),
-    (Form::OfWater, "% of water", "of the liquid", Key::W),
-    (Form::OfTotal, "% w/w", "of it all", Key::O),
-    (Form::Bakers, "Baker\u{2019}s %", "of the flour", Key::B),
-    (Form::OfMeatAndWater, "Meat and water", "% of both", Key::M),
+const FORMS: [(Form, &str, Key); 5] = [
+    (Form::Parts, "parts", Key::P),
+    (Form::OfWater, "of-water", Key::W),
+    (Form::OfTotal, "of-total", Key::O),
+    (Form::Bakers, "bakers", Key::B),
+    (Form::OfMeatAndWater, "of-meat-and-water", Key::M),
 ];
 
 pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
+    let language = crate::words::of(ui);
     let mut wishes = Vec::new();
     if let Some(under_way) = &view.under_way {
-        let words = format!("Back to {under_way}");
+        let words = say!(language, "start-back-to", mix = under_way.as_str());
         let page = if view.walk.is_some() {
             Page::Walk
         } else {
@@ -39,14 +40,16 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
         rest.top(scale.u(8.0));
     }
     if let (None, Some(unfinished)) = (&view.under_way, &view.unfinished) {
-        let words = format!("Go on: {}", unfinished.title);
+        let words = say!(language, "start-go-on", mix = unfinished.title.as_str());
+        let (put_aside, stays) = (
+            say!(language, "start-put-aside"),
+            say!(language, "start-stays"),
+        );
         let go_on = BigButton::new(&words)
             .detail(&unfinished.about)
             .key(Key::Enter)
             .weight(Weight::Main);
-        let aside = BigButton::new("Put aside")
-            .detail("it stays on record")
-            .key(Key::Delete);
+        let aside = BigButton::new(&put_aside).detail(&stays).key(Key::Delete);
         wishes.extend(buttons(
             ui,
             rest.top(scale.u(92.0)),
@@ -59,7 +62,11 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
     }
     let keys = [Key::Num1, Key::Num2, Key::Num3, Key::Num4];
     if !view.titles.is_empty() {
-        caption(ui, rest.top(scale.u(30.0)), "As last time");
+        caption(
+            ui,
+            rest.top(scale.u(30.0)),
+            &say!(language, "start-as-last-time"),
+        );
         let titles = view.titles.iter().take(4).zip(keys);
         let mut tiles: Vec<_> = titles
             .map(|(title, key)| {
@@ -76,33 +83,55 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
         wishes.extend(buttons(ui, row, tiles.drain(..)));
         rest.top(scale.u(8.0));
     }
-    caption(ui, rest.top(scale.u(30.0)), "A new ratio, said in");
-    let forms = FORMS.map(|(form, words, detail, key)| {
+    caption(
+        ui,
+        rest.top(scale.u(30.0)),
+        &say!(language, "start-new-ratio"),
+    );
+    let said = FORMS.map(|(_, form, _)| {
         (
-            BigButton::new(words).detail(detail).key(key),
-            Wish::Sketch(form),
+            say!(language, "start-form", form = form),
+            say!(language, "start-form-detail", form = form),
         )
     });
+    let forms = FORMS
+        .into_iter()
+        .zip(&said)
+        .map(|((form, _, key), (words, detail))| {
+            (
+                BigButton::new(words).detail(detail).key(key),
+                Wish::Sketch(form),
+            )
+        });
     wishes.extend(buttons(ui, rest.top(scale.u(92.0)), forms));
     rest.top(scale.u(8.0));
-    let book = say!(words::of(ui), "book-button");
     let others = [
-        (BigButton::new("Weigh as you go").key(Key::G), Wish::Capture),
+        (say!(language, "mixing-as-you-go"), Key::G, Wish::Capture),
+        (say!(language, "start-cure"), Key::N, Wish::Show(Page::Cure)),
         (
-            BigButton::new("Cure \u{25c6} nitrite").key(Key::N),
-            Wish::Show(Page::Cure),
+            say!(language, "start-brine"),
+            Key::R,
+            Wish::Show(Page::Brine),
         ),
-        (BigButton::new("Brine").key(Key::R), Wish::Show(Page::Brine)),
-        (BigButton::new(&book).key(Key::K), Wish::Show(Page::Book)),
         (
-            BigButton::new("Batches").key(Key::T),
+            say!(language, "book-button"),
+            Key::K,
+            Wish::Show(Page::Book),
+        ),
+        (
+            say!(language, "mixing-batches"),
+            Key::T,
             Wish::Show(Page::Batches),
         ),
         (
-            BigButton::new("Vessels").key(Key::V),
+            say!(language, "mixing-vessels"),
+            Key::V,
             Wish::Show(Page::Vessels),
         ),
     ];
+    let others = others
+        .iter()
+        .map(|(words, key, wish)| (BigButton::new(words).key(*key), wish.clone()));
     wishes.extend(buttons(ui, rest.top(scale.u(84.0)), others));
     rest.top(scale.u(8.0));
     wishes.extend(due(ui, rest, &view.due));
@@ -111,12 +140,13 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
 
 fn due(ui: &Ui, mut rest: Rest, rows: &[BatchRow]) -> Vec<Wish> {
     let scale = Scale::of(ui);
+    let language = crate::words::of(ui);
     let words = if rows.is_empty() {
-        "Nothing is due."
+        say!(language, "start-nothing-due")
     } else {
-        "Due"
+        say!(language, "mixing-due")
     };
-    caption(ui, rest.top(scale.u(30.0)), words);
+    caption(ui, rest.top(scale.u(30.0)), &words);
     let mut wishes = Vec::new();
     for row in rows {
         if rest.0.height() < scale.u(66.0) {

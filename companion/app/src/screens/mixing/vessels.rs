@@ -5,16 +5,18 @@ use crate::layout::Rest;
 use crate::mixing::{Field, Page, Step, VesselView, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
+use crate::words::say;
 use crate::{text, theme};
 use eframe::egui::{Align2, Key, Rect, Ui, vec2};
 
 pub(super) fn show(ui: &Ui, place: Rect, view: &VesselView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
-    let title = view
-        .filling
-        .as_ref()
-        .map_or_else(|| "Vessels".to_owned(), |name| format!("Filling {name}"));
+    let language = crate::words::of(ui);
+    let title = view.filling.as_ref().map_or_else(
+        || say!(language, "mixing-vessels"),
+        |name| say!(language, "vessels-filling", name = name.as_str()),
+    );
     head(ui, rest.top(scale.u(46.0)), &title, "");
     let foot = rest.bottom(scale.u(72.0));
     rest.bottom(scale.u(10.0));
@@ -29,8 +31,12 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &VesselView) -> Vec<Wish> {
         rest.top(scale.u(6.0));
         ui.painter()
             .rect_filled(row.0, scale.corner(8.0), theme::SURFACE);
-        let spoken = format!("Take {} out of use", vessel.name);
-        if BigButton::new("Out of use")
+        let spoken = say!(
+            language,
+            "vessels-retire-spoken",
+            name = vessel.name.as_str()
+        );
+        if BigButton::new(&say!(language, "vessels-retire"))
             .spoken(&spoken)
             .show(ui, row.right(scale.u(180.0)))
         {
@@ -53,23 +59,27 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &VesselView) -> Vec<Wish> {
             );
         }
     }
+    let back = say!(language, "back");
     let back = (
-        BigButton::new("Back").key(Key::Escape),
+        BigButton::new(&back).key(Key::Escape),
         Wish::Show(Page::Start),
     );
     if view.filling.is_none() {
+        let fill = say!(language, "vessels-fill-one");
         let fill = (
-            BigButton::new("Fill a vessel")
-                .key(Key::F)
-                .weight(Weight::Main),
+            BigButton::new(&fill).key(Key::F).weight(Weight::Main),
             Wish::Ask(Field::VesselName),
         );
         wishes.extend(buttons(ui, foot, [back, fill]));
         return wishes;
     }
     let material = (BigButton::new(&view.material).key(Key::M), Wish::Material);
+    let (empty, full) = (
+        say!(language, "mixing-empty"),
+        say!(language, "mixing-full"),
+    );
     let empty = (
-        BigButton::new("Empty")
+        BigButton::new(&empty)
             .key(Key::E)
             .weight(if view.has_empty {
                 Weight::Plain
@@ -79,7 +89,7 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &VesselView) -> Vec<Wish> {
         Wish::Fill(Step::Empty),
     );
     let full = (
-        BigButton::new("Full")
+        BigButton::new(&full)
             .key(Key::F)
             .enabled(view.has_empty)
             .weight(Weight::Main),

@@ -10,6 +10,7 @@ use crate::mixing::{Field, FinishView, LabelView, Page, WalkView, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::widgets::{approach_track, mass_readout};
+use crate::words::say;
 use crate::{text, theme};
 use eframe::egui::{Align2, Key, Rect, StrokeKind, Ui, vec2};
 
@@ -46,6 +47,7 @@ fn ingredients(ui: &Ui, place: Rect, view: &WalkView) -> Vec<Wish> {
     let count = view.lines.len().max(1) as f32;
     let gap = scale.u(6.0);
     let height = ((rest.0.height() - gap * count) / count).min(scale.u(92.0));
+    let language = crate::words::of(ui);
     let mut wishes = Vec::new();
     for (nth, line) in view.lines.iter().enumerate() {
         let place = rest.top(height);
@@ -53,7 +55,7 @@ fn ingredients(ui: &Ui, place: Rect, view: &WalkView) -> Vec<Wish> {
         let second = if line.target.is_empty() {
             String::new()
         } else {
-            format!("of {}", line.target)
+            say!(language, "walk-of", mass = line.target.as_str()).into_owned()
         };
         let tile = Tile {
             name: &line.name,
@@ -83,12 +85,13 @@ fn pouring(ui: &Ui, place: Rect, view: &WalkView) {
         loud(ui, rest.bottom(scale.u(62.0)), notice);
         rest.bottom(scale.u(6.0));
     }
+    let language = crate::words::of(ui);
     let aside = if view.mistaken {
-        "What was it really? Press it on the right."
+        say!(language, "walk-what-was-it")
     } else {
-        &view.aside
+        view.aside.as_str().into()
     };
-    words(ui, rest.bottom(scale.u(66.0)), aside);
+    words(ui, rest.bottom(scale.u(66.0)), &aside);
     rest.bottom(scale.u(4.0));
     if let Some(goal) = view.goal {
         let track = rest.bottom(scale.u(126.0));
@@ -98,10 +101,11 @@ fn pouring(ui: &Ui, place: Rect, view: &WalkView) {
     }
     let readout = MassView {
         caption: if view.awaits_vessel {
-            "No vessel yet".to_owned()
+            say!(language, "walk-no-vessel-yet")
         } else {
-            "Poured".to_owned()
-        },
+            say!(language, "walk-poured")
+        }
+        .into_owned(),
         shown: view.so_far,
         interval: view.interval,
         stable: view.stable,
@@ -147,14 +151,17 @@ fn finished(ui: &Ui, place: Rect, finish: &FinishView) {
 }
 
 fn foot_buttons(ui: &Ui, place: Rect, view: &WalkView) -> Vec<Wish> {
-    let away = (BigButton::new("Put away").key(Key::Delete), Wish::Abandon);
+    let language = crate::words::of(ui);
+    let (put_away, back) = (say!(language, "walk-put-away"), say!(language, "back"));
+    let away = (BigButton::new(&put_away).key(Key::Delete), Wish::Abandon);
     let back = (
-        BigButton::new("Back").key(Key::Escape),
+        BigButton::new(&back).key(Key::Escape),
         Wish::Show(Page::Start),
     );
     if let Some(label) = &view.label {
+        let words = say!(language, "walk-read-the-label");
         let read = (
-            BigButton::new("Read the label")
+            BigButton::new(&words)
                 .key(Key::L)
                 .weight(Weight::Main)
                 .enabled(label.can_confirm),
@@ -163,8 +170,9 @@ fn foot_buttons(ui: &Ui, place: Rect, view: &WalkView) -> Vec<Wish> {
         return buttons(ui, place, [back, away, read]);
     }
     if let Some(finish) = &view.finish {
+        let words = say!(language, "walk-mark-ready");
         let ready = (
-            BigButton::new("Mark it ready")
+            BigButton::new(&words)
                 .key(Key::Enter)
                 .weight(Weight::Main)
                 .enabled(finish.not_ready.is_empty()),
@@ -173,16 +181,20 @@ fn foot_buttons(ui: &Ui, place: Rect, view: &WalkView) -> Vec<Wish> {
         return buttons(ui, place, [back, away, ready]);
     }
     if view.awaits_vessel {
+        let words = say!(language, "walk-as-it-stands");
         let stands = (
-            BigButton::new("As it stands")
-                .key(Key::A)
-                .weight(Weight::Main),
+            BigButton::new(&words).key(Key::A).weight(Weight::Main),
             Wish::AsItStands,
         );
         return buttons(ui, place, [back, away, stands]);
     }
+    let (another, took_out, on) = (
+        say!(language, "walk-that-was-another"),
+        say!(language, "walk-took-some-out"),
+        say!(language, "walk-go-on"),
+    );
     let mistaken = (
-        BigButton::new("That was another")
+        BigButton::new(&another)
             .key(Key::M)
             .weight(if view.mistaken {
                 Weight::Chosen
@@ -191,9 +203,9 @@ fn foot_buttons(ui: &Ui, place: Rect, view: &WalkView) -> Vec<Wish> {
             }),
         Wish::Mistaken,
     );
-    let take_out = (BigButton::new("Took some out").key(Key::O), Wish::TakenOut);
+    let take_out = (BigButton::new(&took_out).key(Key::O), Wish::TakenOut);
     let go_on = (
-        BigButton::new("Go on").key(Key::Enter).weight(Weight::Main),
+        BigButton::new(&on).key(Key::Enter).weight(Weight::Main),
         Wish::GoOn,
     );
     if view.can_take_out {

@@ -189,7 +189,8 @@ pub enum Found {
 
 /// Both units, with as many decimals as keep a reading on its own side of a
 /// limit: 56.99 is never printed as 57.0 beside a limit of 57.
-fn beside(reading: Temperature, limit: Temperature) -> String {
+#[must_use]
+pub fn beside(reading: Temperature, limit: Temperature) -> String {
     let mut text = format!("{:.3}", reading.celsius());
     for decimals in 1..=2 {
         let rounded = format!("{:.decimals$}", reading.celsius());
@@ -209,7 +210,8 @@ fn time(d: SignedDuration) -> String {
 }
 
 /// A time beside another, with seconds where minutes would hide the difference.
-fn time_beside(d: SignedDuration, limit: SignedDuration) -> String {
+#[must_use]
+pub fn time_beside(d: SignedDuration, limit: SignedDuration) -> String {
     let minutes = |d: SignedDuration| (d.as_secs() + 30).div_euclid(60);
     let rounded = SignedDuration::from_mins(minutes(d));
     if !limit.is_zero() && limit < SignedDuration::from_mins(3) {

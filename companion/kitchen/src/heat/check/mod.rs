@@ -16,7 +16,7 @@ mod finding;
 mod hold;
 mod within;
 
-pub use finding::{Finding, Found, HoldFound, Solid, Took};
+pub use finding::{Finding, Found, HoldFound, Solid, Took, beside, time_beside};
 
 use super::log::HeatLog;
 use crate::limits::{Begins, Demand, Limit, Side};

@@ -1,0 +1,44 @@
+# Batches on record, and side by side.
+batches-none = None yet. What is weighed on the mixing screens is kept here.
+batches-later = Later ones
+batches-earlier = Earlier ones
+batches-out = Out, not tasted.
+batches-out-tasted = Out, { $mark }.
+batches-ready = Ready.
+batches-not-ready = Not marked ready.
+batches-marked-ready = Marked ready.
+batches-ready-nitrite = Ready: { $ppm } ppm of ingoing nitrite, at most { $most } ppm for { $method }.
+batches-drying = Drying: { $loss }.
+batches-to-dry = Drying: to lose { $percent } %, down to { $mass }; not weighed again yet.
+batches-store = Cold store: { $outcome }: { $found }.
+batches-tasted = { $mark }: { $note }
+
+batch-title = { $title } (batch { $id })
+batch-note = Note
+batch-side-by-side = Side by side
+batch-mix-again = Mix again
+batch-stop-log = Stop the log
+batch-log-store = Log the store
+batch-weigh-again = Weigh again
+batch-to-dry = To dry
+batch-turned = Turned
+batch-out = Out
+batch-again-with = Mix again at once with more or less of one
+batch-again-spoken = { $change } { $name }, next time, at once
+batch-change-spoken = Change { $name } by another amount
+batch-how-was-it = How was it? 1 never again, 5 as it should be, 9 the best yet
+batch-mark-spoken = Mark { $mark } of 9
+
+compare-of-the-whole = per cent of the whole
+compare-of = per cent of { $name }
+compare-shares = Shares of the whole or of one
+compare-press = Press an ingredient to plot it
+compare-mark = Mark
+compare-best = Best so far. { $note }
+compare-against = { $name }, { $of }, against the mark
+compare-against-spoken = { $name } against the mark: { $points }
+compare-none-tasted = None of them was tasted with it yet.
+compare-point-spoken = { $share } % mark { $mark }
+compare-axis = Mark, 1 to 9
+compare-earlier = Earlier
+compare-latest = Latest

@@ -1,0 +1,44 @@
+# Elaboraciones registradas, y lado a lado.
+batches-none = Aún ninguna. Lo que se pesa en las pantallas de mezcla se guarda aquí.
+batches-later = Posteriores
+batches-earlier = Anteriores
+batches-out = Fuera, sin probar.
+batches-out-tasted = Fuera, { $mark }.
+batches-ready = Lista.
+batches-not-ready = Sin dar por lista.
+batches-marked-ready = Dada por lista.
+batches-ready-nitrite = Lista: { $ppm } ppm de nitrito añadido, como máximo { $most } ppm para { $method }.
+batches-drying = Secado: { $loss }.
+batches-to-dry = Secado: debe perder { $percent } %, hasta { $mass }; aún no se ha vuelto a pesar.
+batches-store = Cámara: { $outcome }: { $found }.
+batches-tasted = { $mark }: { $note }
+
+batch-title = { $title } (n.º { $id })
+batch-note = Nota
+batch-side-by-side = Lado a lado
+batch-mix-again = Repetir
+batch-stop-log = Parar registro
+batch-log-store = Registrar cámara
+batch-weigh-again = Volver a pesar
+batch-to-dry = A secar
+batch-turned = Vuelta dada
+batch-out = Sacada
+batch-again-with = Repetir ya con más o menos de uno
+batch-again-spoken = { $change } { $name }, la próxima vez, ya
+batch-change-spoken = Cambiar { $name } en otra cantidad
+batch-how-was-it = ¿Qué tal? 1 nunca más, 5 como debe ser, 9 la mejor hasta ahora
+batch-mark-spoken = Nota { $mark } de 9
+
+compare-of-the-whole = % del total
+compare-of = % de { $name }
+compare-shares = Partes del total o de uno
+compare-press = Pulse un ingrediente para dibujarlo
+compare-mark = Nota
+compare-best = La mejor hasta ahora. { $note }
+compare-against = { $name }, { $of }, frente a la nota
+compare-against-spoken = { $name } frente a la nota: { $points }
+compare-none-tasted = Ninguna se ha probado aún con él.
+compare-point-spoken = { $share } % nota { $mark }
+compare-axis = Nota, 1 a 9
+compare-earlier = Anteriores
+compare-latest = Última

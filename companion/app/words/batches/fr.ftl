@@ -1,0 +1,44 @@
+# Préparations au registre, et côte à côte.
+batches-none = Aucune encore. Ce qui est pesé aux écrans de mélange est gardé ici.
+batches-later = Suivantes
+batches-earlier = Précédentes
+batches-out = Sortie, pas goûtée.
+batches-out-tasted = Sortie, { $mark }.
+batches-ready = Prête.
+batches-not-ready = Pas marquée prête.
+batches-marked-ready = Marquée prête.
+batches-ready-nitrite = Prête : { $ppm } ppm de nitrite ajouté, au plus { $most } ppm pour { $method }.
+batches-drying = Séchage : { $loss }.
+batches-to-dry = Séchage : doit perdre { $percent } %, jusqu'à { $mass } ; pas encore repesée.
+batches-store = Chambre froide : { $outcome } : { $found }.
+batches-tasted = { $mark } : { $note }
+
+batch-title = { $title } (n° { $id })
+batch-note = Note
+batch-side-by-side = Côte à côte
+batch-mix-again = Refaire
+batch-stop-log = Fin du relevé
+batch-log-store = Relever le froid
+batch-weigh-again = Repeser
+batch-to-dry = À sécher
+batch-turned = Retournée
+batch-out = Sortie
+batch-again-with = Refaire aussitôt avec plus ou moins de l'un
+batch-again-spoken = { $change } { $name }, la prochaine fois, aussitôt
+batch-change-spoken = Changer { $name } d'une autre quantité
+batch-how-was-it = C'était comment ? 1 plus jamais, 5 comme il faut, 9 la meilleure
+batch-mark-spoken = Note { $mark } sur 9
+
+compare-of-the-whole = % du tout
+compare-of = % de { $name }
+compare-shares = Parts du tout ou de l'un
+compare-press = Touchez un ingrédient pour le tracer
+compare-mark = Note
+compare-best = La meilleure. { $note }
+compare-against = { $name }, { $of }, contre la note
+compare-against-spoken = { $name } contre la note : { $points }
+compare-none-tasted = Aucune n'a encore été goûtée avec lui.
+compare-point-spoken = { $share } % note { $mark }
+compare-axis = Note, 1 à 9
+compare-earlier = Précédentes
+compare-latest = Dernière

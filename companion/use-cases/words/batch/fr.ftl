@@ -1,0 +1,71 @@
+# Préparations au registre : ce qui est dû, ce qui a été trouvé, ce qui gêne.
+batch-due = { $task ->
+    [turn] Retourner
+   *[take-out] Sortir
+}{ $when ->
+    [overdue] {" "}: { $span } de retard.
+    [now] {" "}maintenant.
+   *[in] {" "}dans { $span }.
+}
+batch-less-than-a-minute = moins d'une minute
+batch-days = { $days } j
+batch-days-hours = { $days } j { $hours } h
+batch-heavier = { $percent } % de plus qu'au début : regardez ce qui a été pesé
+batch-lost = { $lost } % perdus sur { $aim } %, encore { $to_go }
+batch-down = { $lost } % perdus sur { $aim } %, c'est fait
+batch-mark = { $mark } sur 9
+
+batch-outcome = { $outcome ->
+    [kept] dans la limite
+    [broken] hors limite
+    [running] dans la limite jusqu'ici, pas fini
+    [cannot-tell] le relevé ne permet pas de le dire
+    [too-close] trop juste pour le dire
+   *[noted] à noter
+}
+batch-furthest = relevé le plus éloigné { $reading }, limite { $side ->
+    [at-least] au moins
+   *[at-most] au plus
+} { $limit }
+batch-beyond = { $said } ; jusqu'à { $beyond } au-delà
+batch-beyond-allowed = { $said } ; jusqu'à { $beyond } au-delà, { $allowed } admises
+batch-gaps = { $count ->
+    [one] { $total } sans relevé en 1 trou
+   *[other] { $total } sans relevé en { $count } trous
+}
+batch-probe = { $said } ; la sonde est juste à { $within } près (k = 2)
+batch-log-empty = le relevé est vide
+batch-other-limit = la limite de maintien au froid n'est pas une température seule : { $why }
+
+batch-no-such = rien n'a été pesé sous le n° { $item }
+batch-not-there = { $taken } ont été retirés, il n'y en a que { $there }
+batch-renamed = n° { $item } : { $was } est au registre pour ce que c'est ; écartez d'abord cette ligne, avec une raison
+batch-other-way = { $now } est dit, { $was } est au registre ; dites pourquoi c'est une autre, cela reste au registre
+batch-empty = rien n'est écrit : écrivez quelque chose ou laissez
+batch-not-in-bath = rien de cette préparation n'a été pesé en entrant en saumure ou marinade
+batch-soak = ce qui est sorti du bain ne peut pas être de ce qui y est entré : pesez-le encore
+batch-line = la ligne { $line } ne se change pas ainsi
+batch-not-ready = pas prête : { $why }
+
+batch-nameless = le n° { $item } n'a pas encore de nom ; dites ce que c'est, au cas où ce serait un agent de salaison
+batch-called-curing = le n° { $item } est au registre comme ordinaire et s'appelle { $name }, comme les agents de salaison ; écartez son nom et entrez-le comme agent de salaison
+batch-unknown = le n° { $item }, { $name }, fait { $percent } % de la viande, comme pourrait le faire un agent de salaison, et n'est pas sur la liste de ce qu'on sait sans nitrite ; lisez son paquet et dites ce qu'il y a dedans
+batch-way-not-said = il y a { $agent }, et son nitrite n'a pas été comparé à une limite : dites comment c'est salé
+batch-no-agent = une façon de saler est dite, mais aucun agent de salaison n'est au registre
+batch-which-is-meat = dites quelle est la viande : { $items }
+batch-item = n° { $item }, { $name }
+batch-contradiction = { $said } dit, { $weighed } pesé ; le registre compte, corrigez ce qui est faux
+batch-amount = il manque une pesée que le calcul demande : { $what ->
+    [meat] le poids cru de la viande
+    [pickle] l'eau, le sel et le sucre de la saumure
+    [pick-up] la part de son poids cru que la viande absorbe
+   *[other] { $why }
+}
+batch-over-as-written = { $ppm } ppm de nitrite ajouté sont notés, au plus { $most } ppm pour { $method }
+batch-not-as-weighed = { $written } ppm de nitrite ajouté sont notés, et la pesée donne { $ppm } ppm
+batch-not-as-weighed-unknown = { $written } ppm de nitrite ajouté sont notés, et la pesée ne permet pas de le dire
+batch-cold-store = la chambre froide a dépassé sa limite : { $found }
+
+batch-something-else = le n° { $item } a été pesé et n'est pas dans sa proportion : mettez-la de côté et recommencez
+batch-renamed-since = le n° { $item } est au registre comme { $now } et dans sa proportion comme { $aimed } : mettez-la de côté et recommencez
+batch-broken-ratio = sa proportion au registre n'a pas de sens : mettez-la de côté et recommencez

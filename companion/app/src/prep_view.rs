@@ -224,7 +224,16 @@ fn row(
         say!(language, "prep-late", takes = takes, late = late)
     } else {
         let spare = length(planned.slack);
-        say!(language, "prep-spare", takes = takes, spare = spare)
+        if planned.latest_is_proven {
+            say!(language, "prep-spare", takes = takes, spare = spare)
+        } else {
+            say!(
+                language,
+                "prep-spare-at-least",
+                takes = takes,
+                spare = spare
+            )
+        }
     };
     let mut notes = Vec::new();
     notes.extend(who_words(language, prep, planned.step));

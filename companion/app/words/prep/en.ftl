@@ -17,6 +17,7 @@ prep-by = by { $time }
 prep-no-place = no place
 prep-late = { $takes }, { $late } late
 prep-spare = { $takes }, { $spare } spare
+prep-spare-at-least = { $takes }, at least { $spare } spare
 prep-rests-longer = rests { $over } longer than its most
 prep-needs = needs { $needs }
 

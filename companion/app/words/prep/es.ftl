@@ -16,6 +16,7 @@ prep-by = antes de { $time }
 prep-no-place = sin sitio
 prep-late = { $takes }, { $late } tarde
 prep-spare = { $takes }, margen { $spare }
+prep-spare-at-least = { $takes }, margen { $spare } o más
 prep-rests-longer = reposa { $over } más de lo debido
 prep-needs = necesita { $needs }
 

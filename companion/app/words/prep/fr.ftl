@@ -16,6 +16,7 @@ prep-by = avant { $time }
 prep-no-place = pas de place
 prep-late = { $takes }, { $late } de retard
 prep-spare = { $takes }, marge { $spare }
+prep-spare-at-least = { $takes }, marge { $spare } ou plus
 prep-rests-longer = repose { $over } de trop
 prep-needs = demande { $needs }
 

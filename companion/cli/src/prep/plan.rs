@@ -8,7 +8,7 @@ use super::{day, moment, whole};
 use clap::Args;
 use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Standing, Step, StepRef};
 use evenhand_use_cases::prep::{
-    DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, hand_list, length, mend,
+    DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, hand_list, latest_words, length, mend,
     moment as moment_words, note_words, remedy, standing_word, supply_words, troubles, warnings,
 };
 use evenhand_words::Language;
@@ -314,7 +314,7 @@ fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure>
         output::line(&format!(
             "{:10}  {start:17}  {:17}  {:>8}  {}{decides}",
             standing_word(Language::English, planned.standing),
-            at(planned.latest),
+            latest_words(Language::English, planned, &at(planned.latest)),
             length(planned.slack),
             step.full_name(),
         ))?;

@@ -1,7 +1,7 @@
 //! The day's list, as a page to print.
 
 use super::who::opening_lines;
-use super::words::{remedy, warnings, who_words};
+use super::words::{latest_words, remedy, warnings, who_words};
 use super::{PrepNow, needs, note_words, supply_words, troubles};
 use crate::times;
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
@@ -56,13 +56,15 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
         }
         line(String::new());
         line(title.to_owned());
-        line(String::from("    start by   latest     takes     what"));
+        let about = steps.iter().any(|(planned, _)| !planned.latest_is_proven);
+        let wide = if about { 15 } else { 9 };
+        line(format!("    start by   {:wide$}  takes     what", "latest"));
         for (planned, step) in steps {
             let start = planned.start_by.map_or_else(|| String::from("?"), short);
-            let latest = short(planned.latest);
+            let latest = latest_words(Language::English, planned, &short(planned.latest));
             let needs = needs(step).map_or_else(String::new, |needs| format!(" [{needs}]"));
             line(format!(
-                "[ ] {start:9}  {latest:9}  {:8}  {}{needs}{}",
+                "[ ] {start:9}  {latest:wide$}  {:8}  {}{needs}{}",
                 length(step.takes.needed()),
                 step.full_name(),
                 if planned.decides.is_some() { " *" } else { "" }

@@ -18,8 +18,8 @@ pub use supply::{Supplied, date_marking};
 pub use week::{Cell, Week, cell_words, week_page};
 pub use who::{AtOpening, NoSuchHand, hand_list, opening_words};
 pub use words::{
-    dish_off, error_words, lots_words, mend, moment, needs, not_known, note_words, remedy,
-    shortage, standing_word, stock_words, supply_words, troubles, warnings, who_words,
+    dish_off, error_words, latest_words, lots_words, mend, moment, needs, not_known, note_words,
+    remedy, shortage, standing_word, stock_words, supply_words, troubles, warnings, who_words,
 };
 
 use crate::heat::HeatNow;

@@ -8,8 +8,8 @@ use crate::words::say;
 use evenhand_kitchen::heat::LogName;
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{
-    DishOutlook, InStock, Mend, Need, NeedNotKnown, NotKnown, OvenAction, OvenAdvice, Shortage,
-    Standing, Step, StepRef, Trouble, WhyMade,
+    DishOutlook, InStock, Mend, Need, NeedNotKnown, NotKnown, OvenAction, OvenAdvice, PlannedStep,
+    Shortage, Standing, Step, StepRef, Trouble, WhyMade,
 };
 use evenhand_words::Language;
 use jiff::civil::{Date, Time};
@@ -35,6 +35,17 @@ pub fn standing_word(language: Language, standing: Standing) -> String {
         Standing::Done => "done",
     };
     say!(language, "prep-standing", standing = standing).into_owned()
+}
+
+/// The latest that a step can begin, its time being given in words: `about 15:30` where a later
+/// one may do, since not every schedule was tried.
+#[must_use]
+pub fn latest_words(language: Language, planned: &PlannedStep, time: &str) -> String {
+    if planned.latest_is_proven {
+        time.to_owned()
+    } else {
+        say!(language, "prep-latest-about", time = time).into_owned()
+    }
 }
 
 /// What a step needs, by the kitchen's names: `2 hands, oven`.
@@ -561,4 +572,40 @@ pub fn who_words(language: Language, prep: &PrepNow, step: StepRef) -> Option<St
         all.push(say!(language, "prep-who-missing", missing = done.missing).into_owned());
     }
     (!all.is_empty()).then(|| all.join(", "))
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+mod tests {
+    use super::*;
+    use evenhand_kitchen::prep::{Board, Effort};
+
+    const DAY: &str = r#"
+        opens = "18:00"
+        [[resource]]
+        name = "hands"
+        places = 1
+        [[preparation]]
+        name = "soup"
+        step = [{ name = "cut", takes = "1 h", needs = "hands" }]
+        [[preparation]]
+        name = "bread"
+        step = [{ name = "knead", takes = "2 h", needs = "hands" }]
+    "#;
+
+    /// A latest that no effort was spent on is told as what it is.
+    #[test]
+    fn a_latest_that_is_not_proven_is_about() {
+        let now = "2026-05-08T09:00:00Z".parse().unwrap();
+        let board = Board::from_menu(DAY, jiff::civil::date(2026, 5, 8), TimeZone::UTC).unwrap();
+        let said = |effort: u64| -> Vec<String> {
+            let plan = board.plan_within(now, None, &Effort::new(effort));
+            plan.steps
+                .iter()
+                .map(|planned| latest_words(Language::English, planned, "15:30"))
+                .collect()
+        };
+        assert_eq!(said(Effort::USUAL), ["15:30", "15:30"]);
+        assert!(said(0).contains(&"about 15:30".to_owned()), "{:?}", said(0));
+    }
 }

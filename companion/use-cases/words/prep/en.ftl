@@ -8,6 +8,8 @@ prep-standing = { $standing ->
    *[done] done
 }
 
+prep-latest-about = about { $time }
+
 # What to know beside a step.
 prep-seen-done = seen done at the bench at { $time }
 prep-oven-no-name = { $log }: no log has such a name.

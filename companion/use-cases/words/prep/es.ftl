@@ -8,6 +8,7 @@ prep-standing = { $standing ->
    *[done] hecho
 }
 
+prep-latest-about = hacia { $time }
 prep-seen-done = visto hecho en la báscula a las { $time }
 prep-oven-no-name = { $log }: ningún registro se llama así.
 prep-oven-not-recorded = { $log }: sin registrar, no se sabe cuándo estará.

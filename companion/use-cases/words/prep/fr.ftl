@@ -8,6 +8,7 @@ prep-standing = { $standing ->
    *[done] fait
 }
 
+prep-latest-about = vers { $time }
 prep-seen-done = vu fait à la balance à { $time }
 prep-oven-no-name = { $log } : aucun relevé ne porte ce nom.
 prep-oven-not-recorded = { $log } : pas de relevé, nul ne sait quand il sera prêt.

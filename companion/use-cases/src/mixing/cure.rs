@@ -386,3 +386,134 @@ pub fn name_refusal_words(language: Language, refusal: NameRefusal) -> String {
     }
     .into_owned()
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+mod tests {
+    use super::*;
+    use evenhand_kitchen::cure::{Amounts, CAUTION, Contents, Curing, PickUp, weighable};
+    use evenhand_kitchen::limits::{Limits, Region};
+    use evenhand_protocol::Mass;
+
+    fn agent() -> CuringAgent {
+        let nitrite = NitriteFraction::new("nitrite", 0.0625).unwrap();
+        CuringAgent::from_label("Saltmarsh cure", Contents::SodiumNitrite, nitrite).unwrap()
+    }
+
+    /// Every way of curing by every region's limits.
+    fn limits() -> Vec<(Method, NitriteLimit)> {
+        [Region::Us, Region::Eu]
+            .into_iter()
+            .flat_map(|region| {
+                let limits = Limits::published(region);
+                Method::ALL.map(|method| (method, limits.nitrite(method).unwrap()))
+            })
+            .collect()
+    }
+
+    /// From no agent at all to far too much of it, on a scale that is exact and
+    /// on one that is not.
+    fn found() -> Vec<Ingoing> {
+        let mut found = Vec::new();
+        for (method, limit) in limits() {
+            let amounts = Amounts {
+                meat: Some(Mass::from_grams(1_000)),
+                pickle: Some(Mass::from_grams(1_000)),
+                pick_up: PickUp::from_percent("pick-up", 10.0).ok(),
+                skin_on: false,
+            };
+            let curing = Curing::new(method, amounts, &limit).unwrap();
+            for tenths in [0, 5, 10, 19, 20, 30, 32, 40, 99, 200, 400] {
+                for within in [0, 300] {
+                    let weighed = Mass::from_milligrams(tenths * 100);
+                    let within = Mass::from_milligrams(within);
+                    found.push(curing.ingoing(&agent(), weighed, within).unwrap());
+                }
+            }
+        }
+        found
+    }
+
+    /// The numbers in a sentence, with a point for a comma between digits.
+    fn numbers(words: &str) -> Vec<String> {
+        let mut numbers: Vec<String> = words
+            .replace(',', ".")
+            .split(|letter: char| !letter.is_ascii_digit() && letter != '.')
+            .map(|number| number.trim_matches('.').to_owned())
+            .filter(|number| !number.is_empty())
+            .collect();
+        numbers.sort();
+        numbers
+    }
+
+    /// No figure and no source of what was found is lost or changed in any
+    /// language; in English it is what the domain says.
+    #[test]
+    fn no_figure_and_no_source_is_lost_in_a_language() {
+        let found = found();
+        for verdict in [
+            Verdict::OverLimit,
+            Verdict::UnderRequired,
+            Verdict::TooCloseToLimit,
+            Verdict::UnderUsualMinimum,
+            Verdict::WithinLimit,
+        ] {
+            assert!(found.iter().any(|it| it.verdict == verdict), "{verdict:?}");
+        }
+        for ingoing in &found {
+            let english = ingoing.to_string();
+            assert_eq!(ingoing_words(Language::English, ingoing), english);
+            for language in [Language::Spanish, Language::French] {
+                let said = ingoing_words(language, ingoing);
+                assert_eq!(numbers(&said), numbers(&english), "{said}");
+                let source = &ingoing.limit.source;
+                for part in [&source.document, &source.section] {
+                    assert!(said.contains(part.as_str()), "{said}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn no_figure_of_a_limit_is_lost_in_a_language() {
+        for (method, limit) in limits() {
+            let english = format!("{limit}, by {}", limit.source);
+            assert_eq!(limit_by_words(Language::English, &limit), english);
+            for language in [Language::Spanish, Language::French] {
+                let said = limit_by_words(language, &limit);
+                assert_eq!(numbers(&said), numbers(&english), "{method}: {said}");
+                assert!(said.contains(&limit.source.section), "{said}");
+            }
+        }
+    }
+
+    #[test]
+    fn refusals_and_cautions_carry_their_figures_in_every_language() {
+        let dose = Mass::from_milligrams(2_885);
+        let too_small = weighable(dose, Mass::from_grams(1)).unwrap().unwrap_err();
+        let english = too_small.to_string();
+        assert_eq!(too_small_words(Language::English, &too_small), english);
+        assert_eq!(caution(Language::English), CAUTION);
+        let refusals = [
+            AgentRefusal::Nitrate,
+            AgentRefusal::Mixture,
+            AgentRefusal::Potassium,
+            AgentRefusal::Vegetable,
+        ];
+        for refusal in refusals {
+            let said = agent_refusal_words(Language::English, &refusal);
+            assert_eq!(said, refusal.to_string());
+        }
+        for language in [Language::Spanish, Language::French] {
+            let said = too_small_words(language, &too_small);
+            assert_eq!(numbers(&said), numbers(&english), "{said}");
+            for refusal in refusals {
+                let said = agent_refusal_words(language, &refusal);
+                assert_eq!(numbers(&said), numbers(&refusal.to_string()), "{said}");
+            }
+            let also = caution_of(language, Method::BaconPumped);
+            let expected = Method::BaconPumped.also().unwrap();
+            assert_eq!(numbers(&also), numbers(expected), "{also}");
+        }
+    }
+}

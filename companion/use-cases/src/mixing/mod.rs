@@ -35,7 +35,8 @@ fn short(language: Language, value: f64, most: usize) -> String {
     language.figure(text)
 }
 
-/// A temperature to a tenth of a degree.
+/// A temperature to a tenth of a degree, with a true minus sign.
 fn celsius(language: Language, temperature: Temperature) -> String {
-    language.figure(format!("{:.1} °C", temperature.celsius()))
+    let tenths = format!("{:.1} °C", temperature.celsius());
+    language.figure(tenths.replace('-', "\u{2212}"))
 }

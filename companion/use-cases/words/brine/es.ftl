@@ -26,7 +26,7 @@ brine-doubt-of = { $of ->
 brine-sugared = Con { $percent } % de azúcar en el total: { $source }.
 
 brine-sugar-unsaid = Falta decir el azúcar, y la densidad de una salmuera con algo más que sal no dice nada de la sal. Diga qué % de la salmuera es azúcar, o 0 si solo lleva sal disuelta: ni azúcar, ni jarabe, ni fosfato, ni agente de curado.
-brine-sugar-unknown = Con un azúcar que nadie sabe, la densidad no dice nada de la sal. Diga qué % de la salmuera es azúcar, o 0 si solo lleva sal disuelta: ni azúcar, ni jarabe, ni fosfato, ni agente de curado.
+brine-sugar-unknown = Con una cantidad de azúcar desconocida, la densidad no dice nada de la sal. Diga qué % de la salmuera es azúcar, o 0 si solo lleva sal disuelta: ni azúcar, ni jarabe, ni fosfato, ni agente de curado.
 brine-no-brine = No hay salmuera en el recipiente: pesa lo mismo que vacío. Péselo vacío y luego lleno.
 brine-no-vessel = Elija antes un recipiente de volumen conocido.
 brine-temperature = { $value } queda fuera de 0 a 40 °C, que es lo que cubren las tablas de densidad.

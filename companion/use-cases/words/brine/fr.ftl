@@ -26,7 +26,7 @@ brine-doubt-of = { $of ->
 brine-sugared = Avec { $percent } % de sucre dans le tout : { $source }.
 
 brine-sugar-unsaid = Le sucre n'est pas dit, et la densité d'une saumure où il y a autre chose que du sel ne dit rien du sel. Dites combien de % de la saumure sont du sucre, ou 0 s'il n'y a que du sel dissous : ni sucre, ni sirop, ni phosphate, ni agent de salaison.
-brine-sugar-unknown = Avec un sucre que personne ne connaît, la densité ne dit rien du sel. Dites combien de % de la saumure sont du sucre, ou 0 s'il n'y a que du sel dissous : ni sucre, ni sirop, ni phosphate, ni agent de salaison.
+brine-sugar-unknown = Avec une quantité de sucre inconnue, la densité ne dit rien du sel. Dites combien de % de la saumure sont du sucre, ou 0 s'il n'y a que du sel dissous : ni sucre, ni sirop, ni phosphate, ni agent de salaison.
 brine-no-brine = Pas de saumure dans le récipient : il pèse autant que vide. Pesez-le vide, puis plein.
 brine-no-vessel = Choisissez d'abord un récipient de volume connu.
 brine-temperature = { $value } est hors de 0 à 40 °C, ce que couvrent les tables de densité.

@@ -46,10 +46,10 @@ cure-other-way = { $said } ; calculé comme { $method } ce serait { $ppm } ppm
 cure-other-way-over = { $said } ; calculé comme { $method } ce serait { $ppm } ppm, au-dessus de la limite
 cure-no-limit = aucune limite n'est en vigueur pour { $method }
 
-cure-dose = { $dose } g de { $agent } pour 1 kg de { $what ->
-    [together] viande et d'eau ensemble
-    [water] l'eau
-   *[meat] viande
+cure-dose = { $dose } g de { $agent } pour 1 kg { $what ->
+    [together] de viande et d'eau ensemble
+    [water] d'eau
+   *[meat] de viande
 }
 cure-dose-least = { $dose } ; cette balance en pèse { $least } g et plus
 cure-dose-nothing = { $target } ppm, ce n'est pas de nitrite du tout : il faut plus de zéro

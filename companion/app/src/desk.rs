@@ -5,7 +5,7 @@ use super::bench_view::RunView;
 use super::intent::{Intent, Quantity};
 use super::kitchen::KitchenWatch;
 use super::known_weights::{Purpose, Stage, WeightFlow, WeightWish, made_words, test_words};
-use super::mixing::{Mixer, Page, Refusal, Scene, Why, Wish};
+use super::mixing::{Mixer, Obstacle, Page, Refusal, Scene, Wish};
 use super::remembered::Remembered;
 use super::service::{Reviewer, ServiceWish};
 use super::state::{DishTile, PortTile, Screen, Setup, State, Strike, TinChoice};
@@ -628,7 +628,7 @@ impl Desk {
 
     fn mix(&mut self, wish: Wish) -> Result<(), AppError> {
         if wish.takes_the_scale() && self.state.bench.running().is_some() {
-            return Err(AppError::Mixing(Refusal::Why(Why::Portioning)));
+            return Err(AppError::Mixing(Refusal::Obstacle(Obstacle::Portioning)));
         }
         let done = self
             .mixer

@@ -8,6 +8,7 @@
 use crate::app_kitchen::{
     BATCH_MENU, TRADE_MENU, friday, friday_with_batches, heat_state, prep_state,
 };
+use crate::app_mixing::looks;
 use crate::app_samples::{self, PORT};
 use crate::app_screens::{
     SIZES, all_words, harness, is_large_enough_to_touch, is_whole, stands_clear,
@@ -19,12 +20,20 @@ use evenhand_app::Language;
 use evenhand_app::bench_view::Tone;
 use evenhand_app::desk::Desk;
 use evenhand_app::intent::Intent;
+use evenhand_app::mixing::{Field, NoLimits, Obstacle, Refusal, Said};
 use evenhand_app::picture::write_picture;
 use evenhand_app::service::{Look, ServiceWish};
 use evenhand_app::state::{Screen, State};
+use evenhand_kitchen::batch::{BatchError, Hindrance};
+use evenhand_kitchen::brine::{CONCENTRATIVE, SALOMETER, VOLUMETRIC};
+use evenhand_kitchen::cure::{
+    AgentRefusal, Contents, CuringAgent, DoseRefusal, Method, NameRefusal, NitriteFraction, Ppm,
+    weighable,
+};
 use evenhand_kitchen::heat::{Alarm, Going, HoldStage, HoldingNext, Outlook, Pace, Remedy, Why};
 use evenhand_kitchen::limits::{Limits, Side};
-use evenhand_protocol::Temperature;
+use evenhand_kitchen::ratio::{MixError, RatioError, WalkError};
+use evenhand_protocol::{Mass, Temperature};
 use evenhand_store::{DataFolder, Store};
 use evenhand_use_cases::demo;
 use evenhand_use_cases::heat::outlook_words;
@@ -42,7 +51,7 @@ const LANGUAGES: [Language; 4] = [
 ];
 
 /// What is no word of a language: symbols of units, and what stands on keys.
-const SYMBOLS: [&str; 5] = ["min", "Esc", "Enter", "PageUp", "PageDown"];
+const SYMBOLS: [&str; 6] = ["min", "Esc", "Enter", "Delete", "PageUp", "PageDown"];
 /// What every screen holds besides: the port of the samples.
 const DATA: &str = PORT;
 
@@ -471,4 +480,319 @@ fn nothing_that_is_said_of_a_limit_is_shortened() {
             }
         }
     }
+}
+
+/// What the cooks of the samples named themselves, and what a source is called.
+fn named_in_mixes() -> Vec<String> {
+    let published = Limits::food_code();
+    let nitrite = Method::ALL
+        .into_iter()
+        .filter_map(|method| published.nitrite(method));
+    let usual = nitrite.clone().filter_map(|limit| limit.usual_minimum);
+    let publications = [CONCENTRATIVE, VOLUMETRIC, SALOMETER];
+    let mut data = sources();
+    data.extend(
+        nitrite
+            .map(|limit| limit.source)
+            .chain(usual.map(|usual| usual.source))
+            .flat_map(|source| [source.document, source.section]),
+    );
+    data.extend(publications.map(|publication| publication.title.to_owned()));
+    data.extend(
+        [
+            "Soaked beans, soy, water, salt, gritty, too stiff, better, still a little thick, silky, thin",
+            "Neck brine, Cured eggs, soy sauce, mirin, Loin, loin, tideline loaf, marsh rye, bread flour, build",
+            "rice, vinegar, Salt, sugar, yeast, belly, Belly, Saltmarsh cure, Blue jug",
+            // Symbols: of parts per million, and of a guide and law.
+            "ppm, kg, ml, CFR, JCGM, lb, oz",
+        ]
+        .map(str::to_owned),
+    );
+    data
+}
+
+/// Every mixing screen in every language at both sizes.
+#[test]
+fn mixing_is_told_in_every_language() {
+    let data = named_in_mixes();
+    let mut wrong = Vec::new();
+    let mut seen = 0;
+    for language in LANGUAGES {
+        let all = looks::all(language);
+        seen += all.len();
+        for size in [SIZES[0], SIZES[1]] {
+            let mut harness = harness(all[0].1.clone(), size);
+            for (name, state) in &all {
+                *harness.state_mut() = state.clone();
+                harness.run_steps(2);
+                picture(name, state, size);
+                let at = format!("{name} in {language:?} at {size}");
+                stands_clear(&harness, size, &at);
+                is_large_enough_to_touch(&harness, &at);
+                let mut found = shortened(&harness);
+                // What is wrong with a file of the book is said in the file's own terms.
+                if language == Language::Stretched && *name != "book_broken" {
+                    found.extend(left_in_english(&harness, &data));
+                }
+                wrong.extend(found.into_iter().map(|words| format!("{at}: {words:?}")));
+            }
+        }
+    }
+    assert!(seen > 150, "{seen}");
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// What a wish on the mixing screens can come to nothing for, one of each kind
+/// and the longest of it.
+fn refusals() -> Vec<Refusal> {
+    let ppm = |value| Ppm::new("ppm", value).unwrap();
+    let fraction = |parts| NitriteFraction::new("nitrite", parts).unwrap();
+    let salt = || "salt".to_owned();
+    let agent =
+        || CuringAgent::from_label("Saltmarsh cure", Contents::SodiumNitrite, fraction(0.0625));
+    let agent = || agent().unwrap();
+    let limit = |method| Limits::food_code().nitrite(method).unwrap();
+    let over = |method| DoseRefusal::OverLimit {
+        target: ppm(250.0),
+        method,
+        limit: Box::new(limit(method)),
+    };
+    let mut all: Vec<Refusal> = Method::ALL.map(|it| Refusal::Dose(over(it))).into();
+    all.push(Refusal::Dose(DoseRefusal::UnderRequired {
+        target: ppm(50.0),
+        method: Method::BaconPumped,
+        limit: Box::new(limit(Method::BaconPumped)),
+    }));
+    let target = ppm(500_000.0);
+    all.extend(
+        [
+            DoseRefusal::Nothing { target },
+            DoseRefusal::BeyondAgent { target },
+            DoseRefusal::BeyondMass { target },
+        ]
+        .map(Refusal::Dose),
+    );
+    all.extend(
+        [
+            AgentRefusal::Nitrate,
+            AgentRefusal::Mixture,
+            AgentRefusal::Potassium,
+            AgentRefusal::Vegetable,
+            AgentRefusal::UnusualFraction(fraction(0.625)),
+            AgentRefusal::Name(NameRefusal::Empty),
+            AgentRefusal::Name(NameRefusal::Salt),
+            AgentRefusal::Name(NameRefusal::CuringAgent),
+        ]
+        .map(Refusal::Agent),
+    );
+    all.extend(
+        [
+            RatioError::TooFew(1),
+            RatioError::OnlyMeatAndWater,
+            RatioError::Nameless(3),
+            RatioError::Twice(salt()),
+            RatioError::NoAmount {
+                name: salt(),
+                number: -2.5,
+            },
+            RatioError::NothingLeft {
+                rest: salt(),
+                left: -12.5,
+            },
+            RatioError::Flours(92.5),
+        ]
+        .map(Refusal::Ratio),
+    );
+    let too_small = weighable(Mass::from_grams(3), Mass::from_grams(1));
+    all.extend(
+        [
+            MixError::NoSuchItem(3),
+            MixError::Unguarded(agent()),
+            MixError::WrongGuard(""),
+            MixError::NotConfirmed(agent()),
+            MixError::OtherLabel {
+                read: fraction(0.005),
+                expected: fraction(0.0625),
+            },
+            MixError::TargetUnknown(salt()),
+            MixError::TooSmall(Box::new(too_small.unwrap().unwrap_err())),
+            MixError::NothingChosen,
+            MixError::NotSettled,
+            MixError::NotThere {
+                name: salt(),
+                taken: 12.5,
+                there: 3.0,
+            },
+            MixError::CannotTakeBack(salt()),
+        ]
+        .map(Refusal::Mix),
+    );
+    all.extend(
+        [
+            WalkError::NotSteady,
+            WalkError::ChangedMeanwhile(Mass::from_grams(12)),
+            WalkError::MayBeAgent(agent()),
+            WalkError::NothingPoured,
+            WalkError::Agent,
+        ]
+        .map(Refusal::Walk),
+    );
+    all.extend(
+        [
+            Hindrance::Nameless(3),
+            Hindrance::CalledCuring {
+                slot: 3,
+                name: salt(),
+            },
+            Hindrance::Unknown {
+                slot: 3,
+                name: salt(),
+                percent: 0.25,
+            },
+            Hindrance::WayNotSaid { agent: agent() },
+            Hindrance::NoAgent,
+            Hindrance::WhichIsMeat(vec![(0, salt()), (1, salt())]),
+            Hindrance::NoLimit(Method::BaconImmersionEquilibrium),
+            Hindrance::NotAsWeighed {
+                written: ppm(120.0),
+                weighed: Some(ppm(250.0)),
+            },
+        ]
+        .map(|hindrance| Refusal::Batch(BatchError::NotReady(vec![hindrance]))),
+    );
+    all.extend(
+        [
+            Obstacle::Portioning,
+            Obstacle::AnotherMix,
+            Obstacle::NotSteady,
+            Obstacle::NothingMore,
+            Obstacle::NothingOn,
+            Obstacle::NothingWeighed,
+            Obstacle::OnlyOneThing,
+            Obstacle::TooMany,
+            Obstacle::ThereAlready(salt()),
+            Obstacle::HowMuch(salt()),
+            Obstacle::NoAmount {
+                name: salt(),
+                text: salt(),
+            },
+            Obstacle::NoIngredient,
+            Obstacle::AgentInIt,
+            Obstacle::NoPacket,
+            Obstacle::NoFraction,
+            Obstacle::NoPpm,
+            Obstacle::NoPickUp,
+            Obstacle::LowFraction("0.0625".to_owned()),
+            Obstacle::NoStrength,
+            Obstacle::BeyondCalendar,
+            Obstacle::NoTitle,
+            Obstacle::NotNamedThrough(salt()),
+            Obstacle::BookChanged,
+            Obstacle::NotUnderWay,
+            Obstacle::NoBatch,
+            Obstacle::Untitled,
+            Obstacle::ProbeInBrine,
+            Obstacle::ProbeInWater,
+            Obstacle::EmptyFirst,
+        ]
+        .map(Refusal::Obstacle),
+    );
+    all.extend(fields().map(|field| Refusal::Typed {
+        field,
+        text: salt(),
+    }));
+    all.push(Refusal::NoLimits(NoLimits::NotRead));
+    all
+}
+
+fn fields() -> [Field; 26] {
+    [
+        Field::Title,
+        Field::NewName,
+        Field::Rename(0),
+        Field::Number(0),
+        Field::Amount(0),
+        Field::SlotName(0),
+        Field::AgentName,
+        Field::Fraction,
+        Field::LabelAgain,
+        Field::Ppm,
+        Field::PickUp,
+        Field::Note,
+        Field::Tasting(7),
+        Field::DueIn,
+        Field::TurnEvery,
+        Field::Loss,
+        Field::Change(0),
+        Field::Strength(Said::OfWater),
+        Field::Strength(Said::OfSolution),
+        Field::Strength(Said::Salometer),
+        Field::Strength(Said::Density),
+        Field::BrineAt,
+        Field::Sugar,
+        Field::CorrectTo,
+        Field::BrineMass,
+        Field::VesselName,
+    ]
+}
+
+/// Whatever a cook is refused on the mixing screens is said whole and in the
+/// cook's language, above the screen it was asked on.
+#[test]
+fn what_mixing_refuses_is_told_in_every_language() {
+    let data = named_in_mixes();
+    let refusals = refusals();
+    let mut wrong = Vec::new();
+    for language in LANGUAGES {
+        let mut state = app_samples::in_language(language, app_samples::idle);
+        state.screen = Screen::Mix;
+        let mut harness = harness(state.clone(), SIZES[0]);
+        for refusal in &refusals {
+            let words = refusal.in_words(language);
+            assert!(!words.is_empty(), "{refusal:?}");
+            state.complaint = Some(words.clone());
+            *harness.state_mut() = state.clone();
+            harness.run_steps(2);
+            let mut found = shortened(&harness);
+            if language == Language::Stretched {
+                found.extend(left_in_english(&harness, &data));
+            }
+            assert!(all_words(&harness).contains(&words), "{words} is not shown");
+            wrong.extend(
+                found
+                    .into_iter()
+                    .map(|words| format!("{language:?}: {words:?}")),
+            );
+        }
+    }
+    assert!(refusals.len() > 90, "{}", refusals.len());
+    assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// What is asked for is asked in every language.
+#[test]
+fn what_mixing_asks_for_is_told_in_every_language() {
+    let data = named_in_mixes();
+    let mut wrong = Vec::new();
+    for language in LANGUAGES {
+        let states = looks::asking(language, &fields());
+        let mut harness = harness(states[0].clone(), SIZES[0]);
+        for state in states {
+            let asked = state.mix.entry.as_ref().map(|entry| entry.caption.clone());
+            *harness.state_mut() = state;
+            harness.run_steps(2);
+            let mut found = shortened(&harness);
+            if language == Language::Stretched {
+                found.extend(left_in_english(&harness, &data));
+            }
+            let asked = asked.expect("something is asked for");
+            assert!(all_words(&harness).contains(&asked), "{asked} is not shown");
+            wrong.extend(
+                found
+                    .into_iter()
+                    .map(|words| format!("{language:?}: {words:?}")),
+            );
+        }
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
 }

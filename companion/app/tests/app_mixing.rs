@@ -1587,6 +1587,20 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         all
     }
 
+    /// Each of the fields asked for, on a cure with a batch chosen.
+    pub(crate) fn asking(language: Language, fields: &[Field]) -> Vec<State> {
+        let mut desk = cure_sketch(language, Method::BaconDryCure, "150");
+        let last = beans(&mut desk);
+        desk.wish(Wish::Open(last));
+        fields
+            .iter()
+            .map(|field| {
+                desk.wish(Wish::Ask(*field));
+                desk.state()
+            })
+            .collect()
+    }
+
     fn harness(state: State, size: Vec2) -> Harness<'static, (State, Vec<Intent>)> {
         Harness::builder()
             .with_size(size)
@@ -1710,6 +1724,60 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
                 ("salt", "20.0 g"),
                 ("build", "400.0 g"),
             ]
+        );
+    }
+
+    /// A comma is a decimal mark where the language has one, and what is under
+    /// way is told in another language from the moment it is chosen.
+    #[test]
+    fn a_decimal_comma_is_taken_and_the_language_changes_under_way() {
+        let mut desk = Desk::new(Language::Spanish);
+        desk.wish(Wish::Sketch(Form::OfWater));
+        desk.ingredient("sal", "2,5");
+        desk.types(Field::Amount(0), "1,2kg");
+        let sketch = desk.mixer.view().sketch;
+        let numbers: Vec<(&str, &str, &str)> = sketch
+            .lines
+            .iter()
+            .map(|line| {
+                (
+                    line.name.as_str(),
+                    line.number.as_str(),
+                    line.amount.as_str(),
+                )
+            })
+            .collect();
+        // 2.5 % of 1200 g, by hand.
+        assert_eq!(
+            numbers,
+            [("agua", "100 %", "1200,0 g"), ("sal", "2,5 %", "30,0 g")]
+        );
+        desk.wish(Wish::Weigh);
+        desk.pour(640.0, 2_000);
+        desk.pour(1_200.0, 4_500);
+        let walk = |desk: &Desk| desk.mixer.view().walk.unwrap();
+        assert_eq!(walk(&desk).prompt, "A\u{f1}ada sal");
+        desk.mixer.speak(Language::French);
+        assert_eq!(walk(&desk).prompt, "Ajoutez sal");
+        desk.pour(30.0, 3_000);
+        // The strength is told though the names are of another language.
+        let found = walk(&desk).finish.unwrap().found;
+        assert!(
+            found.iter().any(|line| line.contains("2,500 % de l'eau")),
+            "{found:?}"
+        );
+        // In English a comma is no decimal mark, and nothing is guessed.
+        let mut desk = Desk::new(Language::English);
+        desk.wish(Wish::Sketch(Form::OfWater));
+        desk.types(Field::NewName, "salt");
+        desk.wish(Wish::Type("2,5".to_owned()));
+        let refused = desk
+            .mixer
+            .carry_out(Wish::Enter, &mut desk.store, desk.now)
+            .unwrap_err();
+        assert!(
+            refused.in_words(Language::English).contains("2,5"),
+            "{refused}"
         );
     }
 

@@ -3,7 +3,7 @@
 
 use super::sketch::short;
 use super::view::{BrineView, CheckView};
-use super::{Refusal, Said, Scene, Step, Why};
+use super::{Obstacle, Refusal, Said, Scene, Step};
 use crate::figures;
 use crate::words::{Language, say};
 use evenhand_kitchen::brine::{
@@ -139,7 +139,7 @@ impl BrineSheet {
             Step::Full => {
                 let at = match self.at {
                     Some(at) => at,
-                    None => scene.probe.ok_or(Why::ProbeInBrine)?,
+                    None => scene.probe.ok_or(Obstacle::ProbeInBrine)?,
                 };
                 self.full = Some((look.mass, at));
                 self.tell(scene, known);

@@ -3,7 +3,7 @@
 
 use super::view::{CaptureLine, CaptureView};
 use super::walking::gone_on_with;
-use super::{Refusal, Scene, Why};
+use super::{Obstacle, Refusal, Scene};
 use crate::figures;
 use crate::words::{Language, say};
 use evenhand_kitchen::batch::{Batch, BatchId, Entry, NamedAs, Slot, What};
@@ -174,7 +174,7 @@ impl Capturing {
     ) -> Result<(), Refusal> {
         match self.capture.that_went_in() {
             Some(caught) => self.put(caught, probe, store, now),
-            None => Err(Why::NothingMore.into()),
+            None => Err(Obstacle::NothingMore.into()),
         }
     }
 
@@ -198,7 +198,7 @@ impl Capturing {
     ) -> Result<(), Refusal> {
         let there = self.batch.weighed_in();
         let (Some((last, mass)), [.., before, _]) = (self.last, there.as_slice()) else {
-            return Err(Why::OnlyOneThing.into());
+            return Err(Obstacle::OnlyOneThing.into());
         };
         let before = before.slot;
         for (slot, mass) in [(last, -mass), (before, mass)] {

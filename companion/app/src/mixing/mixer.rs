@@ -9,7 +9,7 @@ use super::sketch::Sketch;
 use super::vessels::{self, BeingFilled};
 use super::view::{MixView, UnfinishedView};
 use super::walking::Walking;
-use super::{Field, NoLimits, Page, Refusal, Scene, Why, Wish};
+use super::{Field, NoLimits, Obstacle, Page, Refusal, Scene, Wish};
 use crate::words::{Language, say};
 use evenhand_kitchen::batch::{Batch, BatchId, Entry as Line, LossTarget, Mark, Plan, What};
 use evenhand_kitchen::brine::KnownVessel;
@@ -85,7 +85,7 @@ pub(super) fn steady(scene: &Scene) -> Result<Look, Refusal> {
     Ok(scene
         .look
         .filter(|look| look.stable)
-        .ok_or(Why::NotSteady)?)
+        .ok_or(Obstacle::NotSteady)?)
 }
 
 /// A nitrite fraction in per cent, as it stands on a label. A small bare
@@ -98,7 +98,7 @@ pub(super) fn nitrite(field: &str, text: &str) -> Result<NitriteFraction, Refusa
     } else {
         let small = text.parse::<f64>().is_ok_and(|number| number < 0.3);
         if small {
-            return Err(Why::LowFraction(text.to_owned()).into());
+            return Err(Obstacle::LowFraction(text.to_owned()).into());
         }
         format!("{text}%")
     };
@@ -292,7 +292,7 @@ impl Mixer {
             | Wish::MoreOfThat) => self.on_the_scale(wish, store)?,
             Wish::Check(step) => self.brine.weigh(step, &self.scene, &self.vessels)?,
             Wish::MixThis => {
-                let strength = self.brine.strength().ok_or(Why::NoStrength)?;
+                let strength = self.brine.strength().ok_or(Obstacle::NoStrength)?;
                 let mut sketch = Sketch::new(Form::OfWater, self.language);
                 let line = sketch.add(&say!(self.language, "mixing-salt"))?;
                 sketch.number(line, &strength.of_water().percent().to_string())?;
@@ -388,7 +388,7 @@ impl Mixer {
                 let due = self
                     .now
                     .checked_add(parse_span("time", &with_unit)?)
-                    .map_err(|_| Why::BeyondCalendar)?;
+                    .map_err(|_| Obstacle::BeyondCalendar)?;
                 let plan = Plan::new(self.now, due, None)?;
                 self.add(What::Planned { plan }, store)?;
                 self.entry = Some(Entry::new(Field::TurnEvery));
@@ -424,7 +424,7 @@ impl Mixer {
 
     fn titled(&mut self, title: &str, store: &mut Store) -> Result<(), Refusal> {
         if title.is_empty() {
-            return Err(Why::NoTitle.into());
+            return Err(Obstacle::NoTitle.into());
         }
         let now = self.now;
         match (self.page, &mut self.capturing) {
@@ -498,13 +498,16 @@ impl Mixer {
             Wish::AsLastTime(title) => {
                 self.reload(store)?;
                 let batch = batches::latest(&self.batches, &title)
-                    .ok_or_else(|| Why::NotNamedThrough(title.clone()))?;
+                    .ok_or_else(|| Obstacle::NotNamedThrough(title.clone()))?;
                 let sketch = Sketch::of(&batch.as_formula()?, &title, self.language)?;
                 self.set_up(sketch);
                 self.show(Page::Sketch);
             }
             Wish::FromBook(row) => {
-                let (title, ratio) = self.book.bowl(self.leaf + row).ok_or(Why::BookChanged)?;
+                let (title, ratio) = self
+                    .book
+                    .bowl(self.leaf + row)
+                    .ok_or(Obstacle::BookChanged)?;
                 let sketch = Sketch::of(ratio, &title, self.language)?;
                 self.set_up(sketch);
                 self.show(Page::Sketch);
@@ -538,7 +541,7 @@ impl Mixer {
 
     fn nothing_under_way(&self) -> Result<(), Refusal> {
         if self.walking.as_ref().is_some_and(|w| w.batch().is_some()) {
-            return Err(Why::AnotherMix.into());
+            return Err(Obstacle::AnotherMix.into());
         }
         Ok(())
     }
@@ -554,7 +557,7 @@ impl Mixer {
             self.page = Page::Capture;
             return Ok(());
         }
-        let aim = batch.under_way().ok_or(Why::NotUnderWay)?;
+        let aim = batch.under_way().ok_or(Obstacle::NotUnderWay)?;
         let (close, least) = (aim.closeness_percent(), self.scene.least());
         let closeness = Closeness::on_scale(close, least, self.scene.error())?;
         let mix = aim.mix(&batch, closeness, self.limits.as_ref().ok())?;
@@ -748,7 +751,7 @@ impl Mixer {
     }
 
     fn add(&mut self, what: What, store: &mut Store) -> Result<(), Refusal> {
-        let id = self.batch.ok_or(Why::NoBatch)?;
+        let id = self.batch.ok_or(Obstacle::NoBatch)?;
         store.add_to_batch(id, &Line { at: self.now, what })?;
         self.reload(store)
     }
@@ -765,7 +768,7 @@ impl Mixer {
             Wish::Reweigh => {
                 let mass = steady(&self.scene)?.mass;
                 if mass <= Mass::ZERO {
-                    return Err(Why::NothingOn.into());
+                    return Err(Obstacle::NothingOn.into());
                 }
                 self.add(What::Reweighed { mass }, store)?;
             }
@@ -790,7 +793,7 @@ impl Mixer {
                     .and_then(|(_, batch)| batch.title().map(str::to_owned));
                 self.plotted = 0;
                 if self.compared.is_none() {
-                    return Err(Why::Untitled.into());
+                    return Err(Obstacle::Untitled.into());
                 }
                 self.page = Page::Compare;
             }
@@ -809,7 +812,7 @@ impl Mixer {
     /// Mixes the chosen batch again, at once, with one ingredient more or less.
     fn again_with(&mut self, more: Option<(usize, f64)>, store: &Store) -> Result<(), Refusal> {
         self.reload(store)?;
-        let (_, batch) = self.chosen().ok_or(Why::NoBatch)?;
+        let (_, batch) = self.chosen().ok_or(Obstacle::NoBatch)?;
         let mut formula = batch.as_formula()?;
         if let Some((item, percent)) = more {
             let names: Vec<String> = batch

@@ -24,7 +24,7 @@ mod walking;
 mod wish;
 
 pub use mixer::Mixer;
-pub use refusal::{NoLimits, Refusal, Why};
+pub use refusal::{NoLimits, Obstacle, Refusal};
 pub use view::{
     BatchRow, BatchView, BookRow, BrineView, CaptureLine, CaptureView, CheckView, CompareView,
     CureView, EntryKind, EntryView, FinishView, Ingredients, LabelView, MarkedPoint, MixView,

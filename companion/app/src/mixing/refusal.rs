@@ -49,7 +49,7 @@ impl NoLimits {
 
 /// What stands in the way of a wish, where the domain has no word for it.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Why {
+pub enum Obstacle {
     /// Portions are being made on the scale.
     Portioning,
     /// Another mix is under way.
@@ -154,7 +154,7 @@ pub enum Refusal {
     /// An amount that makes no sense, which nobody typed just now.
     Input(InputError),
     /// Anything else.
-    Why(Why),
+    Obstacle(Obstacle),
 }
 
 impl Refusal {
@@ -187,7 +187,7 @@ impl Refusal {
             Self::NoLimit(method) => cure::no_limit_words(language, *method),
             Self::Typed { field, text } => typed(language, *field, text),
             Self::Input(error) => brine::brine_error_words(language, error, SugarKnown::None),
-            Self::Why(why) => why.in_words(language),
+            Self::Obstacle(obstacle) => obstacle.in_words(language),
         }
     }
 }
@@ -222,10 +222,10 @@ refusal_of!(
     WalkError => Walk,
     NoLimits => NoLimits,
     InputError => Input,
-    Why => Why,
+    Obstacle => Obstacle,
 );
 
-impl Why {
+impl Obstacle {
     fn in_words(&self, language: Language) -> String {
         match self {
             Self::Portioning => say!(language, "mixing-portioning"),

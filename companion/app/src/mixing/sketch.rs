@@ -1,7 +1,7 @@
 //! A ratio as it is put together, with or without a curing agent in it.
 
 use super::view::{CureView, SketchLine, SketchView};
-use super::{NoLimits, Refusal, Scene, Why};
+use super::{NoLimits, Obstacle, Refusal, Scene};
 use crate::desk::sentence;
 use crate::figures;
 use crate::words::{Language, say};
@@ -124,7 +124,7 @@ impl Sketch {
             .iter()
             .map(|item| {
                 if item.ingredient().agent().is_some() {
-                    return Err(Refusal::Why(Why::AgentInIt));
+                    return Err(Refusal::Obstacle(Obstacle::AgentInIt));
                 }
                 Ok(Line {
                     name: item.ingredient().name().to_owned(),
@@ -170,11 +170,11 @@ impl Sketch {
     pub(super) fn add(&mut self, name: &str) -> Result<usize, Refusal> {
         let ingredient = Ingredient::plain(name)?;
         if self.lines.len() >= MOST_LINES {
-            return Err(Why::TooMany.into());
+            return Err(Obstacle::TooMany.into());
         }
         let name = ingredient.name();
         if self.has(name) {
-            return Err(Why::ThereAlready(name.to_owned()).into());
+            return Err(Obstacle::ThereAlready(name.to_owned()).into());
         }
         self.lines.push(Line {
             name: name.to_owned(),
@@ -202,7 +202,7 @@ impl Sketch {
             .parse()
             .ok()
             .filter(|number: &f64| number.is_finite() && *number > 0.0)
-            .ok_or_else(|| Why::NoAmount {
+            .ok_or_else(|| Obstacle::NoAmount {
                 name: line.name.clone(),
                 text: text.to_owned(),
             })?;
@@ -248,7 +248,9 @@ impl Sketch {
         self.lines
             .iter()
             .map(|line| {
-                let number = line.number.ok_or_else(|| Why::HowMuch(line.name.clone()))?;
+                let number = line
+                    .number
+                    .ok_or_else(|| Obstacle::HowMuch(line.name.clone()))?;
                 Ok((Ingredient::plain(&line.name)?, number, line.flour))
             })
             .collect()
@@ -257,9 +259,9 @@ impl Sketch {
     /// The agent, and its number in the way the ratio is said.
     fn agent(&self, cure: &Cure) -> Result<(CuringAgent, f64), Refusal> {
         let agent = cure.agent()?;
-        let target = cure.ppm.ok_or(Why::NoPpm)?;
+        let target = cure.ppm.ok_or(Obstacle::NoPpm)?;
         if cure.method.asks_pick_up() && cure.pick_up.is_none() {
-            return Err(Why::NoPickUp.into());
+            return Err(Obstacle::NoPickUp.into());
         }
         // A hundred kilograms of what the numbers are of, so that a rounded microgram is nothing.
         let hundred = Mass::from_grams(100_000);
@@ -301,7 +303,7 @@ impl Sketch {
         let formula = match self.form {
             Form::Parts => Formula::parts(lines.map(|(name, number, _)| (name, number)).collect()),
             Form::OfWater | Form::OfTotal => {
-                let first = next().ok_or(Why::NoIngredient)?;
+                let first = next().ok_or(Obstacle::NoIngredient)?;
                 let rest = lines.map(|(name, number, _)| (name, number)).collect();
                 if self.form == Form::OfWater {
                     Formula::of_water(first, rest)
@@ -321,7 +323,7 @@ impl Sketch {
             }
             Form::OfMeatAndWater => {
                 let (Some(meat), Some(water)) = (next(), next()) else {
-                    return Err(Why::NoIngredient.into());
+                    return Err(Obstacle::NoIngredient.into());
                 };
                 Formula::of_meat_and_water(
                     meat,
@@ -544,9 +546,9 @@ impl Cure {
             let any = NitriteFraction::USUAL.1;
             CuringAgent::from_label("agent", self.contents, any)?;
         }
-        let fraction = self.fraction.ok_or(Why::NoFraction)?;
+        let fraction = self.fraction.ok_or(Obstacle::NoFraction)?;
         if self.agent.is_empty() {
-            return Err(Why::NoPacket.into());
+            return Err(Obstacle::NoPacket.into());
         }
         Ok(CuringAgent::from_label(
             &self.agent,

@@ -1,7 +1,7 @@
 //! Vessels of known volume, and one being filled.
 
 use super::view::{VesselRow, VesselView};
-use super::{Refusal, Scene, Step, Why};
+use super::{Obstacle, Refusal, Scene, Step};
 use crate::figures;
 use crate::words::{Language, say};
 use evenhand_kitchen::brine::{
@@ -50,14 +50,14 @@ impl BeingFilled {
         match (step, self.empty) {
             (Step::Empty, _) => {
                 if look.mass < Mass::from_grams(5) {
-                    return Err(Why::NothingOn.into());
+                    return Err(Obstacle::NothingOn.into());
                 }
                 self.empty = Some(look.mass);
                 Ok(false)
             }
-            (Step::Full, None) => Err(Why::EmptyFirst.into()),
+            (Step::Full, None) => Err(Obstacle::EmptyFirst.into()),
             (Step::Full, Some(empty)) => {
-                let temperature = scene.probe.ok_or(Why::ProbeInWater)?;
+                let temperature = scene.probe.ok_or(Obstacle::ProbeInWater)?;
                 let filling = Filling {
                     at: now,
                     water: look.mass - empty,

@@ -2,7 +2,7 @@
 
 use super::sketch::short;
 use super::view::{FinishView, LabelView, WalkLine, WalkView};
-use super::{NoLimits, Refusal, Scene, Why};
+use super::{NoLimits, Obstacle, Refusal, Scene};
 use crate::desk::sentence;
 use crate::figures;
 use crate::words::{Language, say};
@@ -291,7 +291,7 @@ impl Walking {
         });
         let within = self.within;
         self.flush(store, now)?;
-        let id = self.batch.ok_or(Why::NothingWeighed)?;
+        let id = self.batch.ok_or(Obstacle::NothingWeighed)?;
         // The batch is judged by its own record, as it is from the command line.
         if let Some(way) = way
             && store.batch(id)?.way().as_ref() != Some(&way)

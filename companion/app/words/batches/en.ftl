@@ -14,6 +14,7 @@ batches-store = Cold store: { $outcome }: { $found }.
 batches-tasted = { $mark }: { $note }
 
 batch-title = { $title } (batch { $id })
+batch-due = Due
 batch-note = Note
 batch-side-by-side = Side by side
 batch-mix-again = Mix again

@@ -14,6 +14,7 @@ batches-store = Cámara: { $outcome }: { $found }.
 batches-tasted = { $mark }: { $note }
 
 batch-title = { $title } (n.º { $id })
+batch-due = Plazo
 batch-note = Nota
 batch-side-by-side = Lado a lado
 batch-mix-again = Repetir

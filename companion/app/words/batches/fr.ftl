@@ -14,6 +14,7 @@ batches-store = Chambre froide : { $outcome } : { $found }.
 batches-tasted = { $mark } : { $note }
 
 batch-title = { $title } (n° { $id })
+batch-due = Échéance
 batch-note = Note
 batch-side-by-side = Côte à côte
 batch-mix-again = Refaire

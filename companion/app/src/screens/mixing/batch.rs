@@ -96,7 +96,7 @@ fn doings(ui: &Ui, place: Rect, view: &BatchView) -> Vec<Wish> {
         place,
         [
             (
-                BigButton::new(&say!(language, "mixing-due")).key(Key::D),
+                BigButton::new(&say!(language, "batch-due")).key(Key::D),
                 Wish::Ask(Field::DueIn),
             ),
             (

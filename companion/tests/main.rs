@@ -23,3 +23,4 @@ mod services;
 mod times_of_day;
 mod uptake_cli;
 mod vessel_cli;
+mod yields_cli;

@@ -1,5 +1,7 @@
 //! `evenhand batch`.
 
+mod yields;
+
 use super::cure::{self, MethodArguments};
 use super::heat::in_force;
 use super::output::Telling;
@@ -86,6 +88,10 @@ pub(super) enum BatchCommand {
     },
     /// Batches of one title side by side.
     Compare(CompareArguments),
+    /// Note what came out of it, strained, pressed or steeped.
+    Yield(yields::YieldArguments),
+    /// Batches of one title by what came out of one ingredient, what usually does, in one picture.
+    Yields(yields::YieldsArguments),
     /// What to weigh to make one again, as it was or a little changed.
     Again(AgainArguments),
 }
@@ -369,6 +375,8 @@ pub(super) fn run(data: &Data, command: BatchCommand) -> Result<(), Failure> {
         }
         BatchCommand::Due { json } => due(data, json),
         BatchCommand::Compare(arguments) => compare(data, &arguments),
+        BatchCommand::Yield(arguments) => yields::note(data, &arguments),
+        BatchCommand::Yields(arguments) => yields::yields(data, &arguments),
         BatchCommand::Again(arguments) => again(data, &arguments),
     }
 }

@@ -9,9 +9,9 @@
 
 use crate::book::StagedFormula;
 use crate::source::Publication;
+use crate::statistics::{Confidence, next_within};
 use crate::units::InputError;
 use evenhand_protocol::{Mass, Temperature};
-use statrs::distribution::{ContinuousCDF, StudentsT};
 
 /// Where the specific heats come from.
 pub const HEATS: Publication = Publication::from_memory(
@@ -135,16 +135,10 @@ impl Rise {
             return None;
         }
         let mean = rises.iter().sum::<f64>() / n as f64;
-        let give_or_take = if n < LEAST_FOR_SPREAD {
-            None
-        } else {
-            let freedom = (n - 1) as f64;
-            let squares: f64 = rises.iter().map(|rise| (rise - mean).powi(2)).sum();
-            StudentsT::new(0.0, 1.0, freedom).ok().map(|t| {
-                t.inverse_cdf(0.5 + HOLDS / 2.0)
-                    * (squares / freedom * (1.0 + 1.0 / n as f64)).sqrt()
-            })
-        };
+        let give_or_take = Confidence::new(HOLDS)
+            .ok()
+            .and_then(|holds| next_within(&rises, holds))
+            .map(|(_, half)| half);
         Some(Self {
             kelvin: mean,
             doughs: n,

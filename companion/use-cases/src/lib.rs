@@ -15,7 +15,8 @@
 //! 13. [`uptake`]: what a piece takes up in a brine or a marinade;
 //! 14. [`colours`]: those that screens and pages share, [`sheet`] and [`printing`];
 //! 15. [`mixing`]: ratios, brines, cures and batches in words;
-//! 16. [`handover`]: a service under way, for whoever takes over.
+//! 16. [`handover`]: a service under way, for whoever takes over;
+//! 17. [`yield_picture`]: batches by what came out of them, in one picture.
 //!
 //! Sentences stand in `words/FEATURE/LANGUAGE.ftl`.
 #![forbid(unsafe_code)]
@@ -39,3 +40,4 @@ pub mod sheet;
 pub mod times;
 pub mod uptake;
 mod words;
+pub mod yield_picture;

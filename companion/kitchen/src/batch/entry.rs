@@ -1,6 +1,6 @@
 //! What is written down about a batch, line by line.
 
-use super::{Aim, LossTarget, Mark, Plan};
+use super::{Aim, LossTarget, Mark, Plan, Yielded};
 use crate::cure::{CuringAgent, Method, PickUp, Ppm};
 use crate::dough::MixedDough;
 use crate::ratio::Ingredient;
@@ -136,6 +136,12 @@ pub enum What {
         /// What it weighs, and what is known of its salt.
         #[serde(flatten)]
         out: OutOfBath,
+    },
+    /// Something came out of it, pressed, strained or steeped, and was weighed.
+    Yielded {
+        /// What and how much.
+        #[serde(flatten)]
+        out: Yielded,
     },
     /// A word.
     Noted {

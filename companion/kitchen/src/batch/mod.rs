@@ -16,6 +16,7 @@ mod loss;
 mod mark;
 mod plan;
 mod record;
+mod yielded;
 
 pub use aim::{Aim, AimError};
 pub use compare::{Comparison, Row, ShareOf};
@@ -25,6 +26,7 @@ pub use loss::{Loss, LossTarget};
 pub use mark::Mark;
 pub use plan::{Due, Plan, Task, due_with, span};
 pub use record::{Batch, BatchError, Claimed, Hindrance, Judging, Tasting, WeighedIn};
+pub use yielded::{UsualYield, YieldRow, Yielded, Yields};
 
 /// Readings of a batch's cold store further apart than this leave a gap. They are
 /// taken by hand, so four hours, the step that kitchens check at (common practice, no

@@ -65,6 +65,22 @@ pub(super) fn student(degrees: f64, probability: f64) -> Option<f64> {
         .map(|t| t.inverse_cdf(probability))
 }
 
+/// The mean of figures, and half of the interval that the next one lies in
+/// with that confidence, by Student's t (Hahn and Meeker, Statistical
+/// Intervals, 3.5, from memory); `None` under three figures.
+#[must_use]
+pub fn next_within(figures: &[f64], confidence: Confidence) -> Option<(f64, f64)> {
+    let n = figures.len() as f64;
+    if figures.len() < 3 {
+        return None;
+    }
+    let mean = figures.iter().sum::<f64>() / n;
+    let squares: f64 = figures.iter().map(|figure| (figure - mean).powi(2)).sum();
+    let half =
+        student(n - 1.0, confidence.upper())? * (squares / (n - 1.0) * (1.0 + 1.0 / n)).sqrt();
+    Some((mean, half))
+}
+
 /// Interval for the mean, by Student's t (e-Handbook 7.2.2.1); `None` under
 /// two masses.
 #[must_use]

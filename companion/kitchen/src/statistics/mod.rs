@@ -23,7 +23,7 @@ pub use aim::{
 };
 pub use capability::{Capability, capability};
 pub use compare::{Difference, spread_difference};
-pub use interval::{Confidence, Interval, mean_interval, standard_deviation_interval};
+pub use interval::{Confidence, Interval, mean_interval, next_within, standard_deviation_interval};
 pub use percentile::{PercentileMethod, percentile};
 pub use sample::{Enough, Sample};
 pub use separate::{Separated, separate_scale};

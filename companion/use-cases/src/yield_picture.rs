@@ -1,0 +1,136 @@
+//! Batches of one title in one picture: what went in, what came out of it and
+//! the mark, one row a batch, the earliest on top, all over the base.
+
+use crate::colours;
+use crate::printing::{self, A4, HEIGHT, PLAIN, PageError, STRONG, WIDTH};
+use crate::times;
+use evenhand_kitchen::batch::Yields;
+use evenhand_words::Language;
+use jiff::tz::TimeZone;
+use svg::Document;
+use svg::node::element::{Line, Rectangle, Text};
+
+const MARGIN: f32 = 42.0;
+const LEFT: f32 = 130.0;
+const RIGHT: f32 = WIDTH - 90.0;
+/// The most rows that a page has room for; the latest are kept.
+pub const ROOM: usize = 24;
+/// What came out, by its place: far apart in lightness.
+const FILLS: [&str; 4] = ["#00382a", "#3f8f6f", "#bce3d2", "#b44400"];
+const LOST: &str = "#f6ddcf";
+
+/// The picture as SVG.
+#[must_use]
+pub fn svg(language: Language, title: &str, yields: &Yields, zone: &TimeZone) -> String {
+    let text = |x: f32, y: f32, size: f32, strong: bool, words: &str| {
+        Text::new(words)
+            .set("x", x)
+            .set("y", y)
+            .set("font-size", size)
+            .set("font-family", if strong { STRONG } else { PLAIN })
+            .set("font-weight", if strong { 800 } else { 500 })
+            .set("fill", colours::INK.css())
+    };
+    let mut page = Document::new()
+        .set("width", WIDTH)
+        .set("height", HEIGHT)
+        .set("viewBox", (0, 0, WIDTH, HEIGHT))
+        .add(
+            Rectangle::new()
+                .set("width", WIDTH)
+                .set("height", HEIGHT)
+                .set("fill", "#ffffff"),
+        )
+        .add(text(MARGIN, MARGIN + 14.0, 20.0, true, title));
+    for (nth, name) in yields.names.iter().enumerate() {
+        let x = MARGIN + 130.0 * (nth % 4) as f32;
+        let y = MARGIN + 38.0 + 16.0 * (nth / 4) as f32;
+        page = page
+            .add(
+                Rectangle::new()
+                    .set("x", x)
+                    .set("y", y - 9.0)
+                    .set("width", 10)
+                    .set("height", 10)
+                    .set("fill", fill(nth)),
+            )
+            .add(text(x + 14.0, y, 9.5, false, name));
+    }
+    let rows = &yields.rows[yields.rows.len().saturating_sub(ROOM)..];
+    let most = rows
+        .iter()
+        .map(|row| {
+            let out: f64 = row.out.iter().flatten().map(|out| out.fraction()).sum();
+            row.into.fraction().max(out)
+        })
+        .fold(f64::MIN_POSITIVE, f64::max);
+    let wide = |share: f64| (share / most) as f32 * (RIGHT - LEFT);
+    let top = MARGIN + 62.0 + 16.0 * (yields.names.len().saturating_sub(1) / 4) as f32;
+    let tall = ((HEIGHT - MARGIN - top) / rows.len().max(1) as f32).min(34.0);
+    for (nth, row) in rows.iter().enumerate() {
+        let y = top + tall * nth as f32;
+        let begun = row.begun.map_or_else(String::new, |at| {
+            times::short_day_of_year(language, at.to_zoned_datetime(zone.clone()).date())
+        });
+        page = page.add(text(MARGIN, y + tall * 0.55, 9.5, false, &begun));
+        let mut x = LEFT;
+        for (place, out) in row.out.iter().enumerate() {
+            let Some(out) = out else { continue };
+            let bar = wide(out.fraction());
+            page = page.add(
+                Rectangle::new()
+                    .set("x", x)
+                    .set("y", y)
+                    .set("width", bar)
+                    .set("height", tall * 0.7)
+                    .set("fill", fill(place)),
+            );
+            x += bar;
+        }
+        // What went in and did not come out, to where everything that went in ends.
+        let ends = LEFT + wide(row.into.fraction());
+        if ends > x {
+            page = page.add(
+                Rectangle::new()
+                    .set("x", x)
+                    .set("y", y)
+                    .set("width", ends - x)
+                    .set("height", tall * 0.7)
+                    .set("fill", LOST),
+            );
+        }
+        page = page.add(
+            Line::new()
+                .set("x1", ends)
+                .set("x2", ends)
+                .set("y1", y - 2.0)
+                .set("y2", y + tall * 0.7 + 2.0)
+                .set("stroke", colours::INK.css())
+                .set("stroke-width", 1.2),
+        );
+        let out: f64 = row.out.iter().flatten().map(|out| out.fraction()).sum();
+        let mark = row
+            .mark
+            .map_or_else(String::new, |mark| format!(" · {}", mark.value()));
+        let figures = language.figure(format!("{:.2} > {out:.2}{mark}", row.into.fraction()));
+        page = page.add(text(RIGHT + 8.0, y + tall * 0.55, 8.5, false, &figures));
+    }
+    page.to_string()
+}
+
+fn fill(place: usize) -> &'static str {
+    FILLS[place % FILLS.len()]
+}
+
+/// The picture as PNG.
+///
+/// # Errors
+/// [`PageError`] where it cannot be drawn.
+pub fn png(
+    language: Language,
+    title: &str,
+    yields: &Yields,
+    zone: &TimeZone,
+) -> Result<Vec<u8>, PageError> {
+    printing::png(A4, &svg(language, title, yields, zone))
+}

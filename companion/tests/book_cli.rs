@@ -470,3 +470,31 @@ fn the_page_for_who_takes_over_says_what_went_wrong() {
     assert!(text.contains("surveiller"), "{text}");
     refused(folder, &["formula", "page", "rye"], "tideline loaf");
 }
+
+// The shares come back to the last digit, so the TOML that is kept is the baker's own.
+#[test]
+fn a_formula_goes_through_a_spreadsheet_and_back() {
+    let folder = book();
+    let folder = folder.path();
+    let table = said(folder, &["formula", "show", "tideline loaf", "--csv"]);
+    assert!(
+        table.starts_with("what,stage,name,percent,water\nformula,,tideline loaf"),
+        "{table}"
+    );
+    let other = tempfile::tempdir().unwrap();
+    let file = other.path().join("loaf.csv");
+    std::fs::write(&file, &table).unwrap();
+    said(other.path(), &["formula", "keep", file.to_str().unwrap()]);
+    let kept = std::fs::read_to_string(other.path().join("formulas/tideline-loaf.toml")).unwrap();
+    assert_eq!(kept, LOAF);
+    std::fs::write(
+        &file,
+        table.replace("base,,bread flour,100", "base,,bread flour,much"),
+    )
+    .unwrap();
+    refused(
+        other.path(),
+        &["formula", "keep", file.to_str().unwrap(), "--force"],
+        "line 4",
+    );
+}

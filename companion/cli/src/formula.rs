@@ -33,6 +33,9 @@ pub(super) enum FormulaCommand {
     Show {
         /// The formula's name.
         name: String,
+        /// As a table, comma-separated; `formula keep FILE.csv` reads it back.
+        #[arg(long, conflicts_with = "json")]
+        csv: bool,
         /// One JSON object.
         #[arg(long)]
         json: bool,
@@ -47,7 +50,7 @@ pub(super) enum FormulaCommand {
 
 #[derive(Debug, Args)]
 pub(super) struct KeepArguments {
-    /// The file: TOML with name, [[base]], [[other]] and [[stage]].
+    /// The file: TOML with name, [[base]], [[other]] and [[stage]], or a table in a .csv.
     file: PathBuf,
     /// Write over the formula of that name.
     #[arg(long)]
@@ -209,9 +212,11 @@ pub(super) fn run(data: &Data, command: FormulaCommand, language: Language) -> R
                 &fields(&formula),
             )
         }
-        FormulaCommand::Show { name, json } => {
+        FormulaCommand::Show { name, csv, json } => {
             let formula = find(data, &name)?;
-            if json {
+            if csv {
+                output::line(formula.to_csv()?.trim_end())
+            } else if json {
                 output::json(&fields(&formula))
             } else {
                 output::line(formula.to_toml()?.trim_end())

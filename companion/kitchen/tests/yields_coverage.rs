@@ -76,7 +76,9 @@ fn the_next_batch_lies_between_eight_times_in_ten() {
         ),
         (
             "wild",
-            Box::new(|rng| (6.0_f64 + 0.3 * StudentT::new(3.0).unwrap().sample(rng)).clamp(2.0, 7.0)),
+            Box::new(|rng| {
+                (6.0_f64 + 0.3 * StudentT::new(3.0).unwrap().sample(rng)).clamp(2.0, 7.0)
+            }),
         ),
     ];
     for (name, draw) in &families {

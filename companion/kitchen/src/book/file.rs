@@ -7,61 +7,61 @@ use serde::{Deserialize, Serialize};
 
 /// The longest text that is read: far more than forty ingredients and eight
 /// stages need.
-const LONGEST: usize = 64 * 1024;
+pub(super) const LONGEST: usize = 64 * 1024;
 
-#[derive(Serialize, Deserialize)]
+#[derive(Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Text {
-    name: String,
+pub(super) struct Text {
+    pub(super) name: String,
     #[serde(skip_serializing_if = "Option::is_none")]
-    ends_at: Option<String>,
+    pub(super) ends_at: Option<String>,
     /// How it is done, a sentence each.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    how: Vec<String>,
+    pub(super) how: Vec<String>,
     /// The limits that apply to it, by name.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    limits: Vec<String>,
-    base: Vec<Share>,
+    pub(super) limits: Vec<String>,
+    pub(super) base: Vec<Share>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    other: Vec<Other>,
+    pub(super) other: Vec<Other>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    stage: Vec<StageText>,
+    pub(super) stage: Vec<StageText>,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Share {
-    name: String,
-    percent: f64,
+pub(super) struct Share {
+    pub(super) name: String,
+    pub(super) percent: f64,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Other {
-    name: String,
-    percent: f64,
+pub(super) struct Other {
+    pub(super) name: String,
+    pub(super) percent: f64,
     /// How much of it is water, in per cent; of what is called water all,
     /// of anything else nothing, where it is not said.
     #[serde(skip_serializing_if = "Option::is_none")]
-    water: Option<f64>,
+    pub(super) water: Option<f64>,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct StageText {
-    name: String,
+pub(super) struct StageText {
+    pub(super) name: String,
     #[serde(skip_serializing_if = "Option::is_none")]
-    starter: Option<StarterText>,
+    pub(super) starter: Option<StarterText>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    takes: Vec<Share>,
+    pub(super) takes: Vec<Share>,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct StarterText {
-    percent: f64,
-    flour: String,
-    hydration: f64,
+pub(super) struct StarterText {
+    pub(super) percent: f64,
+    pub(super) flour: String,
+    pub(super) hydration: f64,
 }
 
 /// How much of something is water where nothing is said, in per cent.
@@ -133,6 +133,11 @@ impl StagedFormula {
                 "write name, how, limits, [[base]], [[other]] and [[stage]] as a formula has them",
             )
         })?;
+        Self::of_text(&read)
+    }
+
+    /// The formula that a text says.
+    pub(super) fn of_text(read: &Text) -> Result<Self, InputError> {
         let mut ingredients = Vec::with_capacity(read.base.len() + read.other.len());
         for base in &read.base {
             ingredients.push(Ingredient::new(&base.name, Counts::Base, base.percent)?);
@@ -177,11 +182,23 @@ impl StagedFormula {
     /// None that a formula can cause; what the writer of TOML reports is handed
     /// on.
     pub fn to_toml(&self) -> Result<String, InputError> {
+        toml::to_string(&self.text()).map_err(|error| {
+            InputError::new(
+                "formula",
+                self.name(),
+                format!("cannot be written: {error}"),
+                "tell whoever looks after the program",
+            )
+        })
+    }
+
+    /// What its text says.
+    pub(super) fn text(&self) -> Text {
         let share = |ingredient: &Ingredient| Share {
             name: ingredient.name().to_owned(),
             percent: ingredient.percent(),
         };
-        let text = Text {
+        Text {
             name: self.name().to_owned(),
             ends_at: self.ends_at().map(|at| format!("{} degC", at.celsius())),
             how: self.how().to_vec(),
@@ -228,15 +245,7 @@ impl StagedFormula {
                         .collect(),
                 })
                 .collect(),
-        };
-        toml::to_string(&text).map_err(|error| {
-            InputError::new(
-                "formula",
-                self.name(),
-                format!("cannot be written: {error}"),
-                "tell whoever looks after the program",
-            )
-        })
+        }
     }
 }
 

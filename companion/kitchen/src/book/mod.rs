@@ -5,10 +5,12 @@
 //! 2. [`Size`] and [`Weighing`]: what goes into each bowl, for so many pieces,
 //!    so much of one thing or so much of everything, as the scale can weigh it;
 //! 3. the text that it is kept in, one TOML file each, read by
-//!    [`StagedFormula::from_toml`] and written by [`StagedFormula::to_toml`];
+//!    [`StagedFormula::from_toml`] and written by [`StagedFormula::to_toml`], and a table
+//!    of the same, [`StagedFormula::from_csv`] and [`StagedFormula::to_csv`];
 //! 4. [`Trials`]: what the good batches of a thing have in common;
 //! 5. [`Lean`]: by how much the record is usually off what is to be.
 
+mod csv;
 mod file;
 mod formula;
 mod trials;

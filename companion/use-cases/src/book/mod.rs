@@ -116,7 +116,7 @@ pub fn pages(data: &Path) -> Result<Vec<Page>, BookError> {
         .collect())
 }
 
-/// The formula in a file.
+/// The formula in a file: a table where its name ends in `.csv`, else TOML.
 ///
 /// # Errors
 /// It cannot be read, or makes no sense.
@@ -125,7 +125,15 @@ pub fn read(path: &Path) -> Result<StagedFormula, BookError> {
         path: path.to_owned(),
         error,
     })?;
-    StagedFormula::from_toml(&text).map_err(|error| BookError::Refused {
+    let table = path
+        .extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"));
+    let read = if table {
+        StagedFormula::from_csv(&text)
+    } else {
+        StagedFormula::from_toml(&text)
+    };
+    read.map_err(|error| BookError::Refused {
         path: path.to_owned(),
         error,
     })

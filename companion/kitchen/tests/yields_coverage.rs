@@ -12,6 +12,8 @@ use rand_chacha::ChaCha8Rng;
 use rand_core::SeedableRng;
 use rand_distr::{Distribution, Gamma, LogNormal, Normal, StudentT, Uniform};
 
+type Draw = Box<dyn Fn(&mut ChaCha8Rng) -> f64>;
+
 fn batch(beans: f64, water: f64, milk: f64, litres: Option<f64>) -> Batch {
     let grams = |grams| Mass::from_fractional_grams(grams).unwrap();
     let mut lines = Vec::new();
@@ -57,7 +59,7 @@ fn beans_to_milk_by_hand() {
 #[test]
 fn the_next_batch_lies_between_eight_times_in_ten() {
     let mut rng = ChaCha8Rng::seed_from_u64(31);
-    let families: [(&str, Box<dyn Fn(&mut ChaCha8Rng) -> f64>); 5] = [
+    let families: [(&str, Draw); 5] = [
         (
             "normal",
             Box::new(|rng| Normal::new(6.0, 0.3).unwrap().sample(rng)),

@@ -1242,6 +1242,20 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
             std::fs::write(folder.join(format!("{file}.toml")), text).unwrap();
         }
 
+        /// The program is started again, with the scale as it is.
+        fn starts_again(&mut self) {
+            self.mixer = Mixer::new(TimeZone::UTC);
+            self.mixer.speak(self.language);
+            self.look(true);
+            self.wish(Wish::Show(Page::Start));
+        }
+
+        fn unheard(&mut self) {
+            self.mixer
+                .take_in(Scene::unknown(), &mut self.store, self.now)
+                .unwrap();
+        }
+
         fn look(&mut self, stable: bool) {
             self.millis += 100;
             let scene = Scene {
@@ -1584,6 +1598,49 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         desk.types(Field::BrineMass, "4000");
         desk.types(Field::CorrectTo, "8");
         add("brine_told", &desk);
+        all.extend(stopped_in(language));
+        all
+    }
+
+    /// Mixes that the program was stopped in, a scale that is not heard, and
+    /// limits that cannot be used.
+    fn stopped_in(language: Language) -> Vec<(&'static str, State)> {
+        let mut all = Vec::new();
+        let mut desk = brine_walk(language);
+        desk.pour(640.0, 2_000);
+        desk.pour(2_000.0, 4_500);
+        desk.unheard();
+        all.push(("walk_not_heard", desk.state()));
+        desk.starts_again();
+        all.push(("start_unfinished", desk.state()));
+        let id = desk.mixer.view().unfinished.unwrap().id;
+        desk.wish(Wish::Resume(id));
+        desk.pour(55.5, 500);
+        assert!(desk.mixer.view().walk.unwrap().came_meanwhile);
+        all.push(("walk_resumed_with_more", desk.state()));
+        desk.pour(-155.5, 500);
+        all.push(("walk_resumed_with_less", desk.state()));
+
+        let mut desk = Desk::new(language);
+        desk.wish(Wish::Capture);
+        desk.pour(640.0, 2_000);
+        desk.pour(500.0, 2_000);
+        desk.starts_again();
+        all.push(("start_unfinished_as_one_goes", desk.state()));
+        let id = desk.mixer.view().unfinished.unwrap().id;
+        desk.wish(Wish::Resume(id));
+        desk.pour(55.5, 500);
+        assert!(desk.mixer.view().capture.unwrap().came_meanwhile.is_some());
+        all.push(("capture_resumed_with_more", desk.state()));
+
+        let mut desk = Desk::new(language);
+        let loin = desk.batch("Loin", 500, &[("loin", 1_520), ("salt", 38)], None);
+        desk.pour(1_520.0, 500);
+        std::fs::write(desk._folder.path().join("limits.toml"), "[[limit]]\n").unwrap();
+        desk.wish(Wish::Show(Page::Batches));
+        desk.wish(Wish::Open(loin));
+        desk.types(Field::Loss, "30");
+        all.push(("batch_broken_limits", desk.state()));
         all
     }
 

@@ -88,7 +88,8 @@ fn the_prep_clock() {
     };
     let steps = plan["steps"].as_array().unwrap();
     let today = now.to_zoned_datetime(TimeZone::UTC).date();
-    assert!(state.prep.rows.len() > 3, "{:?}", state.prep.rows);
+    // How many are left depends on the hour: shortly before opening, a rest or two.
+    assert!(!state.prep.rows.is_empty(), "{:?}", state.prep);
     for row in &state.prep.rows {
         let step = steps
             .iter()

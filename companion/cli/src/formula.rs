@@ -327,6 +327,7 @@ fn fields(formula: &StagedFormula) -> Value {
         })).collect::<Vec<_>>(),
         "stages": formula.stages().iter().map(|stage| json!({
             "name": stage.name(),
+            "made": formula.made_for(stage).collect::<Vec<_>>(),
             "starter_percent": stage.starter().map(|starter| rounded(starter.share().percent())),
             "takes": formula.taken_by(stage).map(|(name, share)| json!({
                 "name": name,

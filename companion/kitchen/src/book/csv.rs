@@ -11,6 +11,7 @@
 //! | `stage` | its name | | | |
 //! | `starter` | the stage's | its flour | of the base | hydration, in per cent |
 //! | `takes` | the stage's | an ingredient | of the base | |
+//! | `made` | the stage's | an earlier stage, which goes into it whole | | |
 
 use super::file::{LONGEST, Other, Share, StageText, StarterText, Text};
 use super::formula::StagedFormula;
@@ -114,10 +115,11 @@ impl StagedFormula {
                 }),
                 "stage" => text.stage.push(StageText {
                     name: stage.to_owned(),
+                    made: Vec::new(),
                     starter: None,
                     takes: Vec::new(),
                 }),
-                "starter" | "takes" => {
+                "starter" | "takes" | "made" => {
                     let of = text
                         .stage
                         .iter_mut()
@@ -132,6 +134,8 @@ impl StagedFormula {
                         })?;
                     if what == "takes" {
                         of.takes.push(share()?);
+                    } else if what == "made" {
+                        of.made.push(name.to_owned());
                     } else if of.starter.is_some() {
                         return Err(wrong(line, stage, "has a second starter", "keep one"));
                     } else {
@@ -147,7 +151,7 @@ impl StagedFormula {
                         line,
                         what,
                         "is nothing that a formula has",
-                        "write formula, ends_at, how, limit, base, other, stage, starter or takes",
+                        "write formula, ends_at, how, limit, base, other, stage, starter, takes or made",
                     ));
                 }
             }
@@ -195,6 +199,9 @@ impl StagedFormula {
             if let Some(starter) = &stage.starter {
                 let (percent, water) = (plain(starter.percent), plain(starter.hydration));
                 row("starter", &stage.name, &starter.flour, percent, water);
+            }
+            for made in &stage.made {
+                row("made", &stage.name, made, none(), none());
             }
             for takes in &stage.takes {
                 row(
@@ -283,6 +290,8 @@ mod tests {
             let formula = StagedFormula::new(&name, ingredients)
                 .unwrap()
                 .with_stage("first, it", starter, &[("flour", 90.0 * taken)])
+                .unwrap()
+                .with_stage_of("second", None, &[("water", 7.0 * taken)], &["first, it"])
                 .unwrap()
                 .done_by(&[format!("say \"{name}\", twice")])
                 .unwrap();

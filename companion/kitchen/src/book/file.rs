@@ -50,6 +50,9 @@ pub(super) struct Other {
 #[serde(deny_unknown_fields)]
 pub(super) struct StageText {
     pub(super) name: String,
+    /// Earlier stages that go into it whole.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) made: Vec<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) starter: Option<StarterText>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -167,7 +170,8 @@ impl StagedFormula {
                 .iter()
                 .map(|share| (share.name.as_str(), share.percent))
                 .collect();
-            formula = formula.with_stage(&stage.name, starter, &takes)?;
+            let made: Vec<&str> = stage.made.iter().map(String::as_str).collect();
+            formula = formula.with_stage_of(&stage.name, starter, &takes, &made)?;
         }
         formula = formula.done_by(&read.how)?.held_to(&read.limits)?;
         match &read.ends_at {
@@ -227,6 +231,7 @@ impl StagedFormula {
                 .iter()
                 .map(|stage| StageText {
                     name: stage.name().to_owned(),
+                    made: self.made_for(stage).map(str::to_owned).collect(),
                     starter: stage.starter().map(|starter| StarterText {
                         percent: starter.percent,
                         flour: starter.flour().to_owned(),

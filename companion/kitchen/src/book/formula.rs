@@ -195,12 +195,14 @@ impl StageShare {
     }
 }
 
-/// What is made before the rest, and goes into it whole.
+/// What is made before the rest, and goes whole into it, or into a later stage.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Stage {
     pub(super) name: String,
     pub(super) starter: Option<Starter>,
     pub(super) shares: Vec<StageShare>,
+    /// Earlier stages that go into it whole, by their places.
+    pub(super) made: Vec<usize>,
 }
 
 impl Stage {
@@ -222,8 +224,8 @@ impl Stage {
         &self.shares
     }
 
-    /// All of it, in per cent of the base.
-    pub(super) fn percent(&self) -> f64 {
+    /// What goes into it itself, in per cent of the base.
+    fn own_percent(&self) -> f64 {
         self.starter.as_ref().map_or(0.0, |starter| starter.percent)
             + self.shares.iter().map(|share| share.percent).sum::<f64>()
     }
@@ -335,12 +337,42 @@ impl StagedFormula {
     /// that is not in the formula or twice in the stage, a starter whose flour
     /// or water is not, and stages that take more of anything than there is.
     pub fn with_stage(
-        mut self,
+        self,
         name: &str,
         starter: Option<Starter>,
         shares: &[(&str, f64)],
     ) -> Result<Self, InputError> {
+        self.with_stage_of(name, starter, shares, &[])
+    }
+
+    /// The same, with a stage that earlier stages go into whole, by their
+    /// names: a starter's second build takes the first.
+    ///
+    /// # Errors
+    /// As for [`StagedFormula::with_stage`], a stage that is not there yet, and
+    /// one that goes somewhere already.
+    pub fn with_stage_of(
+        mut self,
+        name: &str,
+        starter: Option<Starter>,
+        shares: &[(&str, f64)],
+        made: &[&str],
+    ) -> Result<Self, InputError> {
         let name = plain(name)?;
+        let made = made
+            .iter()
+            .map(|earlier| self.to_go_into(&name, earlier))
+            .collect::<Result<Vec<_>, _>>()?;
+        if let Some((place, again)) = made
+            .iter()
+            .enumerate()
+            .find(|(nth, place)| made[..*nth].contains(place))
+        {
+            return Err(twice(
+                &format!("stage {name:?}"),
+                &format!("{} ({})", self.stages[*again].name, place + 1),
+            ));
+        }
         if self.stages.len() >= MOST_STAGES {
             return Err(InputError::new(
                 "stages",
@@ -376,7 +408,7 @@ impl StagedFormula {
                 return Err(self.no_such(&field, "water", |_| true));
             }
         }
-        if taken.is_empty() && starter.is_none() {
+        if taken.is_empty() && starter.is_none() && made.len() < 2 {
             return Err(InputError::new(
                 "stage",
                 &name,
@@ -388,6 +420,7 @@ impl StagedFormula {
             name,
             starter,
             shares: taken,
+            made,
         });
         let left = self.left_percents();
         for (ingredient, left) in self.ingredients.iter().zip(left) {
@@ -422,6 +455,68 @@ impl StagedFormula {
     #[must_use]
     pub fn stages(&self) -> &[Stage] {
         &self.stages
+    }
+
+    /// The earlier stages that go whole into a stage of this formula, by name.
+    pub fn made_for<'s>(&'s self, stage: &'s Stage) -> impl Iterator<Item = &'s str> {
+        stage
+            .made
+            .iter()
+            .filter_map(|place| Some(self.stages.get(*place)?.name()))
+    }
+
+    /// All of a stage, what goes whole into it counted, in per cent of the base.
+    pub(super) fn stage_percent(&self, stage: &Stage) -> f64 {
+        // A stage's parts stand before it, so this ends.
+        stage.own_percent()
+            + stage
+                .made
+                .iter()
+                .filter_map(|place| self.stages.get(*place))
+                .map(|earlier| self.stage_percent(earlier))
+                .sum::<f64>()
+    }
+
+    /// The stages that go into no other: into the last bowl.
+    pub(super) fn last_stages(&self) -> impl Iterator<Item = &Stage> {
+        self.stages
+            .iter()
+            .enumerate()
+            .filter(|(place, _)| !self.goes_into_a_stage(*place))
+            .map(|(_, stage)| stage)
+    }
+
+    fn goes_into_a_stage(&self, place: usize) -> bool {
+        self.stages.iter().any(|later| later.made.contains(&place))
+    }
+
+    fn to_go_into(&self, stage: &str, earlier: &str) -> Result<usize, InputError> {
+        let field = format!("stage {stage:?}");
+        let place = self
+            .stages
+            .iter()
+            .position(|known| same_name(&known.name, earlier))
+            .ok_or_else(|| {
+                let there: Vec<&str> = self.stages.iter().map(Stage::name).collect();
+                InputError::new(
+                    &field,
+                    earlier,
+                    "is no stage above it",
+                    format!(
+                        "stages that go into another stand before it: {}",
+                        there.join(", ")
+                    ),
+                )
+            })?;
+        if self.goes_into_a_stage(place) {
+            return Err(InputError::new(
+                &field,
+                earlier,
+                "goes into another stage already",
+                "a stage goes whole into one place",
+            ));
+        }
+        Ok(place)
     }
 
     /// What a stage of this formula takes of each ingredient, by name.

@@ -88,7 +88,11 @@ impl Bowl {
 
 /// A stage, `None` for the last bowl, and what goes into it in per cent of the
 /// base.
-type BowlShares<'f> = (Option<&'f str>, Vec<(&'f str, f64)>);
+type BowlShares<'f> = (Option<&'f str>, Vec<Line<'f>>);
+
+/// What goes into a bowl: its name, its share in per cent of the base, and
+/// whether it is a stage that was made before.
+type Line<'f> = (&'f str, f64, bool);
 
 /// A formula at a size.
 #[derive(Debug, Clone, PartialEq)]
@@ -142,16 +146,20 @@ impl StagedFormula {
         };
         let mut bowls: Vec<Bowl> = Vec::with_capacity(self.stages().len() + 1);
         for (stage, shares) in self.bowl_shares() {
-            let mut lines = shares
+            let lines = shares
                 .into_iter()
-                .map(|(name, percent)| line(name, percent))
+                .map(|(name, percent, is_made)| {
+                    let mut line = line(name, percent)?;
+                    // What was made goes in whole, as it was weighed.
+                    if let Some(made) = bowls
+                        .iter()
+                        .find(|bowl: &&Bowl| is_made && bowl.stage.as_deref() == Some(name))
+                    {
+                        line.weigh = made.total();
+                    }
+                    Ok::<_, InputError>(line)
+                })
                 .collect::<Result<Vec<_>, _>>()?;
-            if stage.is_none() {
-                // All that was made goes in, as it was weighed: the stages come last.
-                for (line, made) in lines.iter_mut().rev().zip(bowls.iter().rev()) {
-                    line.weigh = made.total();
-                }
-            }
             bowls.push(Bowl {
                 stage: stage.map(str::to_owned),
                 lines,
@@ -215,7 +223,7 @@ impl StagedFormula {
             .filter_map(|(stage, shares)| {
                 let lines = shares
                     .into_iter()
-                    .map(|(name, percent)| Some((ratio::Ingredient::plain(name).ok()?, percent)))
+                    .map(|(name, percent, _)| Some((ratio::Ingredient::plain(name).ok()?, percent)))
                     .collect::<Option<Vec<_>>>()?;
                 Some((stage, ratio::Formula::parts(lines).ok()?))
             })
@@ -223,26 +231,36 @@ impl StagedFormula {
     }
 
     /// What goes into each bowl, in per cent of the base: the stages in order,
-    /// then the last bowl with the stages at its end.
+    /// then the last bowl. What was made before stands at a bowl's end.
     fn bowl_shares(&self) -> Vec<BowlShares<'_>> {
         let ingredients = self.ingredients();
         let stages = self.stages().iter().map(|stage| {
             let taken = stage
                 .shares
                 .iter()
-                .map(|share| (ingredients[share.ingredient].name(), share.percent));
-            let starter = stage.starter.iter().map(|it| ("starter", it.percent));
-            (Some(stage.name()), taken.chain(starter).collect())
+                .map(|share| (ingredients[share.ingredient].name(), share.percent, false));
+            let starter = stage
+                .starter
+                .iter()
+                .map(|it| ("starter", it.percent, false));
+            let made = stage
+                .made
+                .iter()
+                .filter_map(|place| self.stages().get(*place))
+                .map(|earlier| (earlier.name(), self.stage_percent(earlier), true));
+            (
+                Some(stage.name()),
+                taken.chain(starter).chain(made).collect(),
+            )
         });
         let left = ingredients
             .iter()
             .zip(self.left_percents())
             .filter(|(_, left)| *left > NOTHING_LEFT)
-            .map(|(ingredient, left)| (ingredient.name(), left));
+            .map(|(ingredient, left)| (ingredient.name(), left, false));
         let made = self
-            .stages()
-            .iter()
-            .map(|stage| (stage.name(), stage.percent()));
+            .last_stages()
+            .map(|stage| (stage.name(), self.stage_percent(stage), true));
         stages.chain([(None, left.chain(made).collect())]).collect()
     }
 
@@ -254,7 +272,7 @@ impl StagedFormula {
         self.stages()
             .iter()
             .find(|stage| same_name(&stage.name, name))
-            .map(super::Stage::percent)
+            .map(|stage| self.stage_percent(stage))
             .ok_or_else(|| {
                 let names: Vec<&str> = self
                     .ingredients()
@@ -324,6 +342,51 @@ mod tests {
     /// What is weighed into a bowl, in grams.
     fn weighed_into(bowl: &Bowl) -> Vec<f64> {
         bowl.lines.iter().map(|line| line.weigh.grams()).collect()
+    }
+
+    /// By hand, for 1000 g of flour: a first build of 20 g of starter with 50 g of flour and 50 g of water is 120 g; a
+    /// second of that with 100 and 100 g is 320 g. Starter at 100 % water is 10 g of each, so 840 g of flour and 540 g
+    /// of water are left of 1000 and 700.
+    #[test]
+    fn a_stage_goes_into_a_stage() {
+        let starter = Starter::new(2.0, "flour", 100.0).unwrap();
+        let loaf = formula(&[
+            ("flour", Counts::Base, 100.0),
+            ("water", water(), 70.0),
+            ("salt", dry(), 2.0),
+        ])
+        .with_stage(
+            "first build",
+            Some(starter),
+            &[("flour", 5.0), ("water", 5.0)],
+        )
+        .unwrap()
+        .with_stage_of(
+            "second build",
+            None,
+            &[("flour", 10.0), ("water", 10.0)],
+            &["First build"],
+        )
+        .unwrap();
+        let size = Size::Base(Mass::from_grams(1000));
+        let weighing = loaf.weigh(&size, Mass::from_grams(1)).unwrap();
+        let bowls: Vec<Vec<f64>> = weighing.bowls.iter().map(weighed_into).collect();
+        assert_eq!(
+            bowls,
+            [
+                vec![50.0, 50.0, 20.0],
+                vec![100.0, 100.0, 120.0],
+                vec![840.0, 540.0, 20.0, 320.0],
+            ]
+        );
+        assert_eq!(weighing.bowls[2].total(), weighing.total);
+        assert!((loaf.base_in_stages().percent() - 16.0).abs() < 1e-9);
+        let again = loaf
+            .clone()
+            .with_stage_of("third", None, &[("water", 1.0)], &["first build"]);
+        assert!(again.unwrap_err().to_string().contains("already"));
+        let nowhere = loaf.with_stage_of("third", None, &[("water", 1.0)], &["poolish"]);
+        assert!(nowhere.unwrap_err().to_string().contains("no stage above"));
     }
 
     /// A baker's own example of the arithmetic: 1000 g of flour, 750 g of water

@@ -689,7 +689,10 @@ fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
         checked.density,
         checked.density_uncertainty.kg_per_m3(),
         at.celsius(),
-        checked.budget.first().map_or("nothing", |part| part.of),
+        checked
+            .budget
+            .first()
+            .map_or("nothing", |part| part.of.words()),
     );
     if composition.is_sugared() {
         words += &format!(

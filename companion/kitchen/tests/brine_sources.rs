@@ -327,7 +327,9 @@ fn salt_in_a_gallon_of_saturated_brine() {
 // the strength is drawn many times over from the inputs' distributions, and its spread is the stated uncertainty.
 #[test]
 fn uncertainty_against_drawing_from_the_distributions() {
-    use evenhand_kitchen::brine::{Doubt, SugarKnown, SugarPercent, Vessel, VesselMaterial, check};
+    use evenhand_kitchen::brine::{
+        Doubt, DoubtOf, SugarKnown, SugarPercent, Vessel, VesselMaterial, check,
+    };
     use evenhand_kitchen::units::Volume;
     use rand_distr::{Distribution, Normal};
     let mut rng = <rand_chacha::ChaCha8Rng as rand_core::SeedableRng>::seed_from_u64(20_250_303);
@@ -358,7 +360,7 @@ fn uncertainty_against_drawing_from_the_distributions() {
         let from_inputs: f64 = stated
             .budget
             .iter()
-            .filter(|part| part.of != "density tables" && part.of != "sugar model")
+            .filter(|part| !matches!(part.of, DoubtOf::Tables | DoubtOf::SugarModel))
             .map(|part| part.moves.percent().powi(2))
             .sum();
         let exact = Doubt {

@@ -64,6 +64,6 @@ pub(crate) use strength::{above_zero, not_negative};
 pub use tables::{CONCENTRATIVE, SALOMETER, SOLUBILITY, VOLUMETRIC, WATER};
 pub use vessels::{Filling, KnownVessel, VesselName};
 pub use weighing::{
-    Checked, Contribution, Doubt, EXPANSION, Expansion, PercentagePoints, SugarKnown, Vessel,
-    VesselMaterial, check,
+    Checked, Contribution, Doubt, DoubtOf, EXPANSION, Expansion, PercentagePoints, SugarKnown,
+    Vessel, VesselMaterial, check,
 };

@@ -330,11 +330,55 @@ impl core::fmt::Display for PercentagePoints {
     }
 }
 
+/// What the strength of a brine is reckoned from, told by its weight.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum DoubtOf {
+    /// The scale.
+    NetMass,
+    /// The vessel's volume.
+    Vessel,
+    /// How full it was filled.
+    Level,
+    /// The probe.
+    Temperature,
+    /// How much sugar there is.
+    Sugar,
+    /// How sugar adds to the volume.
+    SugarModel,
+    /// The tables of density.
+    Tables,
+    /// How the vessel grows when warm.
+    Expansion,
+}
+
+impl DoubtOf {
+    /// The words for it.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::NetMass => "net mass",
+            Self::Vessel => "vessel",
+            Self::Level => "filling level",
+            Self::Temperature => "temperature",
+            Self::Sugar => "sugar",
+            Self::SugarModel => "sugar model",
+            Self::Tables => "density tables",
+            Self::Expansion => "vessel's expansion",
+        }
+    }
+}
+
+impl serde::Serialize for DoubtOf {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.words())
+    }
+}
+
 /// What one input adds to the doubt of a strength.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
 pub struct Contribution {
     /// The input.
-    pub of: &'static str,
+    pub of: DoubtOf,
     /// How far its standard uncertainty moves the salt, per cent of solution.
     pub moves: PercentagePoints,
 }
@@ -400,13 +444,17 @@ pub fn check(
 
     // Near either end of the scale a moved input may leave it; the slope is then taken inward.
     let inputs = [
-        ("net mass", net.grams(), doubt.mass.grams() / 2.0),
-        ("vessel", vessel.millilitres, vessel.uncertainty),
-        ("filling level", 0.0, doubt.level.grams() / 2.0),
-        ("temperature", celsius, doubt.temperature.celsius() / 2.0),
-        ("sugar", sugar, sugar_within / 200.0),
+        (DoubtOf::NetMass, net.grams(), doubt.mass.grams() / 2.0),
+        (DoubtOf::Vessel, vessel.millilitres, vessel.uncertainty),
+        (DoubtOf::Level, 0.0, doubt.level.grams() / 2.0),
         (
-            "sugar model",
+            DoubtOf::Temperature,
+            celsius,
+            doubt.temperature.celsius() / 2.0,
+        ),
+        (DoubtOf::Sugar, sugar, sugar_within / 200.0),
+        (
+            DoubtOf::SugarModel,
             0.0,
             if sugar > 0.0 {
                 SUGAR_VOLUME_UNCERTAINTY
@@ -414,8 +462,8 @@ pub fn check(
                 0.0
             },
         ),
-        ("density tables", 0.0, TABLE_UNCERTAINTY),
-        ("vessel's expansion", grows.0, grows.1),
+        (DoubtOf::Tables, 0.0, TABLE_UNCERTAINTY),
+        (DoubtOf::Expansion, grows.0, grows.1),
     ];
     let salt_at = |x: [f64; 8]| {
         let celsius = x[3].clamp(0.0, 40.0);
@@ -560,7 +608,7 @@ mod tests {
             .map(|part| part.moves.percent().powi(2))
             .sum();
         assert!((2.0 * squares.sqrt() - doubt).abs() < 1e-12);
-        assert_eq!(checked.budget[0].of, "vessel");
+        assert_eq!(checked.budget[0].of, DoubtOf::Vessel);
     }
 
     #[test]
@@ -621,7 +669,7 @@ mod tests {
             checked
                 .budget
                 .iter()
-                .find(|part| part.of == "vessel's expansion")
+                .find(|part| part.of == DoubtOf::Expansion)
                 .map_or(0.0, |part| part.moves.percent())
         };
         let cold = doubt_of(VesselMaterial::Plastic, 20.0, 5.0);

@@ -3,7 +3,7 @@
 use super::{celsius, figure, grams};
 use crate::limits::publication_words;
 use crate::words::say;
-use evenhand_kitchen::brine::{Checked, Correction, Freezing, SUGAR_MODEL, SugarKnown};
+use evenhand_kitchen::brine::{Checked, Correction, DoubtOf, Freezing, SUGAR_MODEL, SugarKnown};
 use evenhand_kitchen::units::InputError;
 use evenhand_words::Language;
 
@@ -52,15 +52,15 @@ pub fn correction_words(language: Language, correction: &Correction) -> String {
 pub fn told_words(language: Language, checked: &Checked) -> Vec<String> {
     let composition = checked.composition;
     let of = match checked.budget.first().map(|part| part.of) {
-        Some("net mass") => "net-mass",
-        Some("vessel") => "vessel",
-        Some("filling level") => "level",
-        Some("temperature") => "temperature",
-        Some("sugar") => "sugar",
-        Some("sugar model") => "sugar-model",
-        Some("density tables") => "tables",
-        Some("vessel's expansion") => "expansion",
-        Some(_) | None => "nothing",
+        Some(DoubtOf::NetMass) => "net-mass",
+        Some(DoubtOf::Vessel) => "vessel",
+        Some(DoubtOf::Level) => "level",
+        Some(DoubtOf::Temperature) => "temperature",
+        Some(DoubtOf::Sugar) => "sugar",
+        Some(DoubtOf::SugarModel) => "sugar-model",
+        Some(DoubtOf::Tables) => "tables",
+        Some(DoubtOf::Expansion) => "expansion",
+        None => "nothing",
     };
     let mut words = vec![
         say!(

@@ -196,6 +196,21 @@ fn the_week_is_a_page() {
     );
     made_on_monday(&kitchen);
     assert_eq!(week("2026-05-04T17:00:00Z").0[0], "made");
+    // What is not known on five days is said once.
+    let kitchen = with_menu(&MENU.replace("needs = 8", "per_cover = 0.4"));
+    let page = kitchen.words(&[
+        "prep",
+        "week",
+        "--from",
+        MONDAY,
+        "--at",
+        "2026-05-04T09:00:00Z",
+    ]);
+    assert!(
+        page.contains("Mon, Tue, Wed, Thu, Fri: necks: make a batch of 24;"),
+        "{page}"
+    );
+    assert_eq!(page.matches("are needed").count(), 1, "{page}");
 }
 
 #[test]

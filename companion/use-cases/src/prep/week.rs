@@ -199,11 +199,23 @@ pub fn week_page(week: &Week, language: Language, today: Date, zone: &TimeZone) 
             notes.extend(stock_words(language, fed, today, zone));
         }
     }
+    // What is so on several days is told once, with what would mend the first of them.
+    let mut told: Vec<(String, String, Vec<String>)> = Vec::new();
     for fed in week.supplied.iter().filter(|fed| fed.is_told()) {
         let day = times::weekday(language, fed.supply.day);
-        let words = supply_words(language, fed, today, zone);
-        let remedy = remedy(language, fed).map_or_else(String::new, |it| format!(" {it}"));
-        notes.push(format!("{day}: {words}{remedy}"));
+        let mut plain = fed.clone();
+        plain.on_board.clone_from(&fed.preparation);
+        let words = supply_words(language, &plain, today, zone);
+        match told.iter_mut().find(|(known, ..)| *known == words) {
+            Some((.., days)) => days.push(day),
+            None => {
+                let remedy = remedy(language, fed).map_or_else(String::new, |it| format!(" {it}"));
+                told.push((words, remedy, vec![day]));
+            }
+        }
+    }
+    for (words, remedy, days) in told {
+        notes.push(format!("{}: {words}{remedy}", days.join(", ")));
     }
     if !notes.is_empty() {
         line("");

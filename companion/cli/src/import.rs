@@ -294,8 +294,8 @@ fn words(weighing: &Weighing) -> String {
         .as_ref()
         .map_or_else(String::new, |cook| format!(", {cook}"));
     format!(
-        "{} UTC  {:>10} of {}  {}{cook}",
-        show_date_and_time_to_the_second(weighing.time, &TimeZone::UTC),
+        "{}  {:>10} of {}  {}{cook}",
+        show_date_and_time_to_the_second(weighing.time, &TimeZone::system()),
         mass(weighing.mass),
         mass(weighing.goal.target()),
         weighing.dish

@@ -89,7 +89,7 @@ pub enum StoreError {
         why: String,
     },
     /// A backup that cannot be made or used, or does not read back as what it is of.
-    #[error("{} is no good as a backup: {why}; nothing was changed", path.display())]
+    #[error("{} cannot be used as a backup: {why}; nothing was changed", path.display())]
     Backup {
         /// The backup's file.
         path: PathBuf,

@@ -194,7 +194,7 @@ pub fn agree(events: impl IntoIterator<Item = Event>) {
                         (known.struck, known.undone) = (true, true);
                     }
                     (Err(StoreError::NothingToUndo), None) => {}
-                    (done, last) => assert!(false, "{:?} of {:?}", done, last),
+                    (done, last) => panic!("{done:?} of {last:?}"),
                 }
             }
             Event::Lifted(number) => {

@@ -51,7 +51,10 @@ fn beans_to_milk_over_three_batches() {
         ]);
     }
     let svg = std::fs::read_to_string(folder.join("picture.svg")).unwrap();
-    assert!(svg.contains("bean milk") && svg.contains("pulp"), "{svg}");
+    assert!(
+        svg.contains("bean milk") && svg.contains("pulp") && svg.contains("did not come out"),
+        "{svg}"
+    );
     assert!(
         std::fs::read(folder.join("picture.png"))
             .unwrap()

@@ -4,6 +4,7 @@
 use crate::colours;
 use crate::printing::{self, A4, HEIGHT, PLAIN, PageError, STRONG, WIDTH};
 use crate::times;
+use crate::words::say;
 use evenhand_kitchen::batch::Yields;
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
@@ -21,7 +22,12 @@ const LOST: &str = "#f6ddcf";
 
 /// The picture as SVG.
 #[must_use]
-pub fn svg(language: Language, title: &str, yields: &Yields, zone: &TimeZone) -> String {
+pub fn svg(
+    language: Language,
+    (title, of): (&str, &str),
+    yields: &Yields,
+    zone: &TimeZone,
+) -> String {
     let text = |x: f32, y: f32, size: f32, strong: bool, words: &str| {
         Text::new(words)
             .set("x", x)
@@ -42,7 +48,14 @@ pub fn svg(language: Language, title: &str, yields: &Yields, zone: &TimeZone) ->
                 .set("fill", "#ffffff"),
         )
         .add(text(MARGIN, MARGIN + 14.0, 20.0, true, title));
-    for (nth, name) in yields.names.iter().enumerate() {
+    let lost = say!(language, "yields-lost").into_owned();
+    let legend = yields
+        .names
+        .iter()
+        .enumerate()
+        .map(|(nth, name)| (name, fill(nth)))
+        .chain([(&lost, LOST)]);
+    for (nth, (name, colour)) in legend.enumerate() {
         let x = MARGIN + 130.0 * (nth % 4) as f32;
         let y = MARGIN + 38.0 + 16.0 * (nth / 4) as f32;
         page = page
@@ -52,7 +65,7 @@ pub fn svg(language: Language, title: &str, yields: &Yields, zone: &TimeZone) ->
                     .set("y", y - 9.0)
                     .set("width", 10)
                     .set("height", 10)
-                    .set("fill", fill(nth)),
+                    .set("fill", colour),
             )
             .add(text(x + 14.0, y, 9.5, false, name));
     }
@@ -65,7 +78,10 @@ pub fn svg(language: Language, title: &str, yields: &Yields, zone: &TimeZone) ->
         })
         .fold(f64::MIN_POSITIVE, f64::max);
     let wide = |share: f64| (share / most) as f32 * (RIGHT - LEFT);
-    let top = MARGIN + 62.0 + 16.0 * (yields.names.len().saturating_sub(1) / 4) as f32;
+    let top = MARGIN + 62.0 + 16.0 * (yields.names.len() / 4) as f32;
+    let figures = say!(language, "yields-figures", of = of);
+    page =
+        page.add(text(WIDTH - MARGIN, top - 8.0, 8.5, false, &figures).set("text-anchor", "end"));
     let tall = ((HEIGHT - MARGIN - top) / rows.len().max(1) as f32).min(34.0);
     for (nth, row) in rows.iter().enumerate() {
         let y = top + tall * nth as f32;
@@ -128,9 +144,9 @@ fn fill(place: usize) -> &'static str {
 /// [`PageError`] where it cannot be drawn.
 pub fn png(
     language: Language,
-    title: &str,
+    (title, of): (&str, &str),
     yields: &Yields,
     zone: &TimeZone,
 ) -> Result<Vec<u8>, PageError> {
-    printing::png(A4, &svg(language, title, yields, zone))
+    printing::png(A4, &svg(language, (title, of), yields, zone))
 }

@@ -77,14 +77,13 @@ pub(super) fn yields(data: &Data, arguments: &YieldsArguments) -> Result<(), Fai
         .map_err(|error| at_flag(&error, &[("base", "--of")]))?;
     if let Some(path) = &arguments.picture {
         let zone = TimeZone::system();
+        let about = (arguments.title.as_str(), arguments.of.as_str());
         let ending = path
             .extension()
             .map(|ending| ending.to_string_lossy().to_lowercase());
         let bytes = match ending.as_deref() {
-            Some("svg") => {
-                yield_picture::svg(Language::English, &arguments.title, &found, &zone).into_bytes()
-            }
-            Some("png") => yield_picture::png(Language::English, &arguments.title, &found, &zone)
+            Some("svg") => yield_picture::svg(Language::English, about, &found, &zone).into_bytes(),
+            Some("png") => yield_picture::png(Language::English, about, &found, &zone)
                 .map_err(|error| Failure::Other(error.to_string()))?,
             _ => {
                 return Err(Failure::Input(format!(

@@ -74,3 +74,7 @@ takeover-less = Usually { $mean } % less { $name } goes in than the formula says
 takeover-tasted = { $day }, mark { $mark }: { $note }
 takeover-looked-at = Looked at: services { $services }, doughs { $doughs }, batches { $batches }. Ranges hold 96 times in a hundred.
 takeover-foot = { $name }, page { $nth } of { $of }
+
+# The picture of batches by what came out of them.
+yields-lost = went in and did not come out
+yields-figures = in > out, over { $of }, and the mark

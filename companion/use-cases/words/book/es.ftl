@@ -73,3 +73,7 @@ takeover-less = Suele entrar { $mean } % menos de { $name } de lo que dice la f�
 takeover-tasted = { $day }, nota { $mark }: { $note }
 takeover-looked-at = Se miraron: servicios { $services }, masas { $doughs }, lotes { $batches }. Los márgenes se cumplen 96 veces de cada cien.
 takeover-foot = { $name }, página { $nth } de { $of }
+
+# El dibujo de los lotes según lo que salió de ellos.
+yields-lost = entró y no salió
+yields-figures = entra > sale, sobre { $of }, y la nota

@@ -73,3 +73,7 @@ takeover-less = On met d'habitude { $mean } % de { $name } en moins que ne dit l
 takeover-tasted = { $day }, note { $mark } : { $note }
 takeover-looked-at = Regardés : services { $services }, pâtes { $doughs }, lots { $batches }. Les fourchettes tiennent 96 fois sur cent.
 takeover-foot = { $name }, page { $nth } sur { $of }
+
+# Le dessin des lots d'après ce qui en est sorti.
+yields-lost = entré et pas ressorti
+yields-figures = entre > sort, sur { $of }, et la note

@@ -455,3 +455,89 @@ fn a_plan_in_progress_ends_when_it_is_no_longer_wanted() {
     // The day was stated to the solver, and no more.
     assert!(used < Effort::USUAL / 100, "{used}");
 }
+
+/// One pair of hands boils for 30 minutes, then peels for 20; another dish takes 40 of them.
+const WITH_SPARE: &str = r#"
+opens = "18:00"
+spare = "1 h"
+[[resource]]
+name = "hands"
+places = 1
+[[preparation]]
+name = "beets"
+[[preparation.step]]
+name = "boil"
+takes = "30 min"
+needs = "hands"
+[[preparation.step]]
+name = "peel"
+takes = "20 min"
+needs = "hands"
+[[preparation]]
+name = "sauce"
+[[preparation.step]]
+name = "reduce"
+takes = "40 min"
+needs = "hands"
+"#;
+
+// 90 minutes of one pair of hands, ready an hour before 18:00: begun at 15:30, one after the other.
+// Nothing else changes what is the latest: it is as without the hour.
+#[test]
+fn dishes_are_ready_their_spare_time_before_they_are_due() {
+    let (with, without) = (
+        board(WITH_SPARE),
+        board(&WITH_SPARE.replace("spare = \"1 h\"\n", "")),
+    );
+    let early = with.plan(at("12:00"));
+    let late = without.plan(at("12:00"));
+    let begun = |plan: &Plan| plan.steps.iter().filter_map(|step| step.start_by).min();
+    assert_eq!(begun(&early), Some(at("15:30")));
+    assert_eq!(begun(&late), Some(at("16:30")), "the witness");
+    let ready = early.steps.iter().filter_map(|step| step.done_by).max();
+    assert_eq!(ready, Some(at("17:00")));
+    for name in ["beets: boil", "beets: peel", "sauce: reduce"] {
+        let (early, late) = (of(&early, &with, name), of(&late, &without, name));
+        assert_eq!(early.latest, late.latest, "{name}");
+        assert_eq!(early.slack, late.slack, "{name}");
+    }
+}
+
+// At 16:10 there are 110 minutes for 90 of work: ready at 17:40 and not late. At 16:40 it is ten
+// minutes late, as it is without spare time.
+#[test]
+fn no_dish_is_late_by_its_spare_time() {
+    let board = board(WITH_SPARE);
+    let plan = board.plan(at("16:10"));
+    assert_eq!(plan.late_by, None);
+    let first = plan.steps.iter().filter_map(|step| step.start_by).min();
+    assert_eq!(first, Some(at("16:10")));
+    let ready = plan.steps.iter().filter_map(|step| step.done_by).max();
+    assert_eq!(ready, Some(at("17:40")));
+    assert_eq!(board.plan(at("16:40")).late_by, Some(mins(10)));
+}
+
+// A delivery at 16:30 leaves no room for the hour; what does not wait for it keeps it.
+#[test]
+fn spare_time_is_kept_where_the_day_allows_it() {
+    let board = board(&WITH_SPARE.replace("places = 1", "places = 2").replace(
+        "name = \"reduce\"",
+        "name = \"reduce\"\nnot_before = \"16:30\"",
+    ));
+    let plan = board.plan(at("12:00"));
+    assert_eq!(
+        of(&plan, &board, "sauce: reduce").start_by,
+        Some(at("16:30"))
+    );
+    assert_eq!(of(&plan, &board, "beets: peel").done_by, Some(at("17:00")));
+}
+
+#[test]
+fn a_senseless_spare_time_is_refused_by_name() {
+    for spare in ["13 h", "-5 min", "some", "60"] {
+        let text = WITH_SPARE.replace("1 h", spare);
+        let error = Board::from_menu(&text, date(2026, 5, 8), TimeZone::UTC).unwrap_err();
+        let said = error.to_string();
+        assert!(said.contains("spare") && said.contains(spare), "{said}");
+    }
+}

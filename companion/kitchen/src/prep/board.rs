@@ -6,8 +6,8 @@ use super::step::{InBand, Progress, Step, TickedBy};
 use super::supply::BatchOf;
 use super::who::Hand;
 use crate::units::excerpt;
-use jiff::Timestamp;
 use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp};
 use petgraph::Direction;
 use petgraph::algo::{has_path_connecting, toposort};
 use petgraph::graph::{DiGraph, NodeIndex};
@@ -94,6 +94,8 @@ pub struct Board {
     due: HashMap<NodeIndex, Timestamp>,
     /// When a preparation's steps are better done.
     preferred: HashMap<NodeIndex, Timestamp>,
+    /// How long before it is due a step's dish is to be ready.
+    spare: HashMap<NodeIndex, SignedDuration>,
     /// Of steps of another service on this board.
     opens: HashMap<NodeIndex, Timestamp>,
     /// When an oven suits a step.
@@ -138,6 +140,7 @@ impl Board {
             in_band: HashMap::new(),
             due: HashMap::new(),
             preferred: HashMap::new(),
+            spare: HashMap::new(),
             opens: HashMap::new(),
             oven_times: HashMap::new(),
             services: Vec::new(),
@@ -276,6 +279,12 @@ impl Board {
             self.preferred.extend(preferred.map(|due| (step, due)));
         }
         Ok(())
+    }
+
+    /// Every dish so far is to be ready so long before it is due, where the day allows it.
+    /// What cannot be is planned as late as it goes without it; nothing is late by it.
+    pub fn set_spare(&mut self, spare: SignedDuration) {
+        self.spare = self.graph.node_indices().map(|i| (i, spare)).collect();
     }
 
     /// What can be had in place of a preparation.
@@ -427,6 +436,7 @@ impl Board {
             if let Some(at) = other.preferred(i) {
                 self.preferred.insert(new, at);
             }
+            self.spare.insert(new, other.spare(i));
             if let Some(times) = other.oven_times.get(&i) {
                 self.oven_times.insert(new, times.clone());
             }
@@ -457,6 +467,11 @@ impl Board {
     /// When a step is better done, where that was said.
     pub(super) fn preferred(&self, step: NodeIndex) -> Option<Timestamp> {
         self.preferred.get(&step).copied()
+    }
+
+    /// How long before it is due a step's dish is to be ready.
+    pub(super) fn spare(&self, step: NodeIndex) -> SignedDuration {
+        self.spare.get(&step).copied().unwrap_or_default()
     }
 
     fn opens(&self, step: NodeIndex) -> Timestamp {

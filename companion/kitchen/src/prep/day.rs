@@ -79,6 +79,8 @@ pub(super) struct Dish {
     pub preparation: String,
     pub due: Seconds,
     pub preferred: Option<Seconds>,
+    /// How long before it is due it is to be ready, where that can be.
+    pub spare: Seconds,
     /// When what is under way of it ends at the earliest.
     pub ends_at_least: Option<Seconds>,
 }
@@ -176,6 +178,7 @@ impl Day {
                     preparation: step.preparation.clone(),
                     due: Self::until(now, due),
                     preferred: board.preferred(*i).map(|at| Self::until(now, at)),
+                    spare: board.spare(*i).as_secs(),
                     ends_at_least: None,
                 });
                 day.dishes.len() - 1

@@ -104,6 +104,8 @@ struct Menu {
     opens: String,
     /// When service ends; past midnight where not after `opens`.
     closes: Option<String>,
+    /// How long before it is due each dish is to be ready, where the day allows it.
+    spare: Option<String>,
     /// The first and the last date of the menu.
     from: Option<String>,
     until: Option<String>,
@@ -400,6 +402,9 @@ fn field<T>(
     })
 }
 
+/// More than a day's work before it is due is no spare time.
+const MOST_SPARE: SignedDuration = SignedDuration::from_hours(12);
+
 fn length(text: &str) -> Option<SignedDuration> {
     let span: Span = text.trim().parse().ok()?;
     span.to_duration(SpanRelativeTo::days_are_24_hours()).ok()
@@ -667,6 +672,16 @@ impl Board {
                 }
                 previous = Some(&entry.name);
             }
+        }
+        if let Some(text) = &menu.spare {
+            let possible = SignedDuration::ZERO..=MOST_SPARE;
+            board.set_spare(field(
+                length(text).filter(|spare| possible.contains(spare)),
+                "menu",
+                "spare",
+                text,
+                "a time of at most 12 h, such as 45 min",
+            )?);
         }
         Ok(board)
     }

@@ -4,7 +4,7 @@ use super::board::{Board, StepRef};
 use super::day::{Day, Seconds};
 use super::effort::Effort;
 use super::greedy::{pull_early, push_late};
-use super::solve::{Found, MOST_TASKS, Order, latest, solve};
+use super::solve::{Broken, Found, MOST_TASKS, Order, latest, solve};
 use super::step::Progress;
 use jiff::{SignedDuration, Timestamp};
 use petgraph::graph::NodeIndex;
@@ -171,8 +171,32 @@ impl Board {
                 second: StepRef(day.tasks[*a].step.index()),
             })
             .collect();
-        Layout::new(self, day, found, starts, late, now, effort).plan(turned)
+        let shown = if found.broken == Broken::default() {
+            with_spare(&day, &starts, &late)
+        } else {
+            starts.clone()
+        };
+        Layout::new(self, day, found, (shown, starts), late, now, effort).plan(turned)
     }
+}
+
+/// As late as it goes for each dish to be ready its spare time before it is due, or earlier
+/// than `latest` as far as the day allows.
+fn with_spare(day: &Day, latest: &[Seconds], late: &[Seconds]) -> Vec<Seconds> {
+    if day.dishes.iter().all(|dish| dish.spare == 0) {
+        return latest.to_vec();
+    }
+    let aimed: Vec<Seconds> = late
+        .iter()
+        .zip(&day.dishes)
+        .map(|(late, dish)| late - dish.spare)
+        .collect();
+    let mut starts = pull_early(day, latest);
+    // As for the latest.
+    for _ in 0..3 {
+        starts = push_late(day, &starts, &aimed);
+    }
+    starts
 }
 
 /// Of tasks that share a resource: which came before which.
@@ -213,7 +237,7 @@ struct Layout<'a> {
     board: &'a Board,
     day: Day,
     found: Found,
-    /// As late as it goes.
+    /// As late as it goes with each dish's spare time.
     starts: Vec<Seconds>,
     late: Vec<Seconds>,
     now: Timestamp,
@@ -229,7 +253,7 @@ impl<'a> Layout<'a> {
         board: &'a Board,
         day: Day,
         found: Found,
-        starts: Vec<Seconds>,
+        (starts, as_late): (Vec<Seconds>, Vec<Seconds>),
         late: Vec<Seconds>,
         now: Timestamp,
         effort: &Effort,
@@ -251,7 +275,7 @@ impl<'a> Layout<'a> {
                 .map(|(n, t)| (t.step, n))
                 .collect(),
             heads: day.heads(),
-            latest: latest(&day, &starts, &late, &found.broken, effort),
+            latest: latest(&day, &as_late, &late, &found.broken, effort),
             board,
             day,
             found,

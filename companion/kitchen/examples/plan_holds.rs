@@ -22,8 +22,8 @@ const MINUTES: i64 = 9 * 60;
 const MEDIANS: [f64; 2] = [0.85, 1.0];
 /// The spread of the factor's logarithm.
 const SPREADS: [f64; 3] = [0.1, 0.2, 0.35];
-/// Steps are begun so many minutes before the plan's "start by"; none: as soon as they can be.
-const SOONER: [Option<i64>; 6] = [Some(0), Some(15), Some(30), Some(60), Some(90), None];
+/// Minutes that the menu's `spare` says.
+const SPARES: [i64; 5] = [0, 15, 30, 60, 90];
 
 fn below(dice: &mut ChaCha8Rng, most: i64) -> i64 {
     i64::from(dice.next_u32()) % most
@@ -101,18 +101,24 @@ fn steps(board: &Board, plan: &Plan, now: Timestamp) -> Vec<Lived> {
     all
 }
 
+/// When steps are begun, where hands, oven and the step before allow it.
+#[derive(Clone, Copy)]
+enum Begun {
+    AsShown,
+    AsSoonAsTheyCan,
+}
+
 /// Whether all is ready in time on a day lived through in the plan's order.
-fn in_time(steps: &[Lived], sooner: Option<i64>, mut factor: impl FnMut() -> f64) -> bool {
+fn in_time(steps: &[Lived], begun: Begun, mut factor: impl FnMut() -> f64) -> bool {
     let mut ends: Vec<f64> = Vec::with_capacity(steps.len());
     // When each place of each resource is free.
     let mut free = [vec![0.0_f64; 3], vec![0.0_f64; 1]];
     for step in steps {
-        let wish = sooner.map_or(0.0, |minutes| step.start_by - minutes as f64);
-        let mut from = step
-            .before
-            .map_or(0.0, |before| ends[before])
-            .max(wish)
-            .max(0.0);
+        let wish = match begun {
+            Begun::AsShown => step.start_by,
+            Begun::AsSoonAsTheyCan => 0.0,
+        };
+        let mut from = step.before.map_or(0.0, |before| ends[before]).max(wish);
         let lasts = if step.rests {
             step.needed
         } else {
@@ -133,37 +139,42 @@ fn main() -> Result<(), Box<dyn Error>> {
     let now = Timestamp::UNIX_EPOCH;
     let service = now.checked_add(SignedDuration::from_mins(MINUTES))?;
     let mut dice = ChaCha8Rng::seed_from_u64(20_260_508);
-    let mut days = Vec::new();
-    let (mut made, mut spare) = (0_usize, 0.0);
+    // Of each day the steps by each spare time.
+    let mut days: Vec<Vec<Vec<Lived>>> = Vec::new();
+    let (mut made, mut first) = (0_usize, 0.0);
     while days.len() < DAYS {
         made += 1;
-        let board = day(&mut dice, service)?;
-        let plan = board.plan(now);
-        if plan.is_possible() {
-            let lived = steps(&board, &plan, now);
-            spare += lived.first().map_or(0.0, |step| step.start_by);
-            days.push(lived);
+        let mut board = day(&mut dice, service)?;
+        if !board.plan(now).is_possible() {
+            continue;
         }
+        let by_spare = SPARES.map(|minutes| {
+            board.set_spare(SignedDuration::from_mins(minutes));
+            steps(&board, &board.plan(now), now)
+        });
+        first += by_spare[0].first().map_or(0.0, |step| step.start_by);
+        days.push(by_spare.into());
     }
     println!(
-        "{DAYS} days that can be made, of {made}; the first step is begun {:.0} min after the day begins",
-        spare / DAYS as f64
+        "{DAYS} days that can be made, of {made}; without spare time the first step is begun {:.0} min after the day begins",
+        first / DAYS as f64
     );
     println!(
-        "| half take less than | spread | as shown | 15 min sooner | 30 | 60 | 90 | as soon as they can |"
+        "| half take less than | spread | no spare | 15 min | 30 | 60 | 90 | 90, and begun as soon as they can be |"
     );
     println!("| --- | --- | --- | --- | --- | --- | --- | --- |");
     for median in MEDIANS {
         for spread in SPREADS {
             let factors = LogNormal::new(f64::ln(median), spread)?;
             let mut row = format!("| {:.0} % | {spread} |", median * 100.0);
-            for sooner in SOONER {
+            let shown = (0..SPARES.len()).map(|column| (column, Begun::AsShown));
+            for (column, begun) in shown.chain([(SPARES.len() - 1, Begun::AsSoonAsTheyCan)]) {
                 let mut dice = ChaCha8Rng::seed_from_u64(7);
                 let mut held = 0_usize;
-                for steps in &days {
+                for by_spare in &days {
                     for _ in 0..LIVES {
                         let draw = || factors.sample(&mut dice);
-                        held += usize::from(in_time(steps, sooner, draw));
+                        held += usize::from(in_time(&by_spare[column], begun, draw));
                     }
                 }
                 let share = held as f64 / (DAYS * LIVES) as f64;

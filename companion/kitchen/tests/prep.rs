@@ -533,3 +533,19 @@ fn a_rest_begins_by_itself_and_lets_go_after_its_least() {
     board.replay(&[done, told(Happened::Undone, "07T15:00", "necks: brine")]);
     assert_eq!(board.step(rest).unwrap().progress, Progress::Waiting);
 }
+
+/// What a cook copies from the page that says how a menu is written.
+#[test]
+fn the_example_of_how_a_menu_is_written_is_a_menu() {
+    let page = include_str!("../../MENU.md");
+    let text = page
+        .split_once("```toml\n")
+        .and_then(|(_, rest)| rest.split_once("```"))
+        .map(|(text, _)| text)
+        .unwrap();
+    let board = Board::from_menu(text, jiff::civil::date(2026, 5, 8), TimeZone::UTC).unwrap();
+    let plan = board.plan("2026-05-07T06:00:00Z".parse().unwrap());
+    assert_eq!(plan.late_by, None);
+    let bake = board.named("oatcakes: bake").unwrap();
+    assert!(plan.of(bake).is_some());
+}

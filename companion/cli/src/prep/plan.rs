@@ -288,11 +288,13 @@ fn plan_json(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Value {
 fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure> {
     let at = |known: Timestamp| moment_words(Language::English, known, now, zone);
     let board = &prep.board;
-    output::line(&format!(
-        "Service opens {}, in {}.",
-        at(board.service),
-        length(board.service.duration_since(now))
-    ))?;
+    let opens = at(board.service);
+    let until = board.service.duration_since(now);
+    output::line(&if until.is_negative() {
+        format!("Service opened {opens}, {} ago.", length(-until))
+    } else {
+        format!("Service opens {opens}, in {}.", length(until))
+    })?;
     for trouble in troubles(prep, now, zone) {
         output::line(&trouble)?;
     }

@@ -37,7 +37,7 @@ pub(crate) struct MenuArguments {
     /// Only for this day; else for every day without one of its own.
     #[arg(long = "for", value_name = "DATE")]
     day: Option<String>,
-    /// Keep the menu in this file.
+    /// Keep the menu in this file; MENU.md, beside the README, says how one is written.
     #[arg(long, value_name = "FILE.toml")]
     keep: Option<PathBuf>,
     #[command(flatten)]

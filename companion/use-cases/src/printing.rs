@@ -1,5 +1,6 @@
 //! Drawings on paper: SVG made into a PDF with real text, or a PNG.
 
+use crate::colours;
 use evenhand_words::Language;
 use krilla::Document as Pdf;
 use krilla::geom::Size;
@@ -9,6 +10,8 @@ use krilla_svg::{SurfaceExt, SvgSettings};
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{Options, Tree};
 use std::sync::Arc;
+use svg::Document;
+use svg::node::element::{Rectangle, Text};
 
 /// A4 upright (ISO 216), in points of 1/72 inch.
 pub const WIDTH: f32 = A4.width;
@@ -96,6 +99,31 @@ pub fn pdf_in(
     document
         .finish()
         .map_err(|error| PageError(format!("{error:?}")))
+}
+
+/// A white page of that size, to draw on.
+pub(crate) fn blank(paper: Paper) -> Document {
+    Document::new()
+        .set("width", paper.width)
+        .set("height", paper.height)
+        .set("viewBox", (0, 0, paper.width, paper.height))
+        .add(
+            Rectangle::new()
+                .set("width", paper.width)
+                .set("height", paper.height)
+                .set("fill", "#ffffff"),
+        )
+}
+
+/// Words in ink, their base line beginning at `x` and `y`; everything in points.
+pub(crate) fn text(x: f32, y: f32, size: f32, strong: bool, words: impl Into<String>) -> Text {
+    Text::new(words)
+        .set("x", x)
+        .set("y", y)
+        .set("font-size", size)
+        .set("font-family", if strong { STRONG } else { PLAIN })
+        .set("font-weight", if strong { 800 } else { 500 })
+        .set("fill", colours::INK.css())
 }
 
 /// A drawing of that size as PNG.

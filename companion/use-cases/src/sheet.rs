@@ -2,9 +2,7 @@
 //! same lines go to the command line and to a screen.
 
 use crate::colours;
-use crate::printing::{HEIGHT, PLAIN, STRONG, WIDTH};
-use svg::Document;
-use svg::node::element::{Rectangle, Text};
+use crate::printing::{A4, HEIGHT, blank, text};
 
 /// How a line of a sheet is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,18 +36,7 @@ impl Weight {
 /// of one, by its number and how many there are.
 #[must_use]
 pub fn pages(lines: &[(Weight, String)], foot: impl Fn(usize, usize) -> String) -> Vec<String> {
-    let blank = || {
-        Document::new()
-            .set("width", WIDTH)
-            .set("height", HEIGHT)
-            .set("viewBox", (0, 0, WIDTH, HEIGHT))
-            .add(
-                Rectangle::new()
-                    .set("width", WIDTH)
-                    .set("height", HEIGHT)
-                    .set("fill", "#ffffff"),
-            )
-    };
+    let blank = || blank(A4);
     let mut pages = Vec::new();
     let (mut page, mut y) = (blank(), MARGIN);
     for (weight, words) in lines {
@@ -64,15 +51,7 @@ pub fn pages(lines: &[(Weight, String)], foot: impl Fn(usize, usize) -> String) 
                 y = MARGIN;
             }
             y += step;
-            page = page.add(
-                Text::new(line.into_owned())
-                    .set("x", MARGIN)
-                    .set("y", y)
-                    .set("font-size", size)
-                    .set("font-family", if strong { STRONG } else { PLAIN })
-                    .set("font-weight", if strong { 800 } else { 500 })
-                    .set("fill", colours::INK.css()),
-            );
+            page = page.add(text(MARGIN, y, size, strong, line));
         }
     }
     pages.push(page);
@@ -81,12 +60,7 @@ pub fn pages(lines: &[(Weight, String)], foot: impl Fn(usize, usize) -> String) 
         .into_iter()
         .enumerate()
         .map(|(nth, page)| {
-            let foot = Text::new(foot(nth + 1, of))
-                .set("x", MARGIN)
-                .set("y", HEIGHT - 24.0)
-                .set("font-size", 7.5)
-                .set("font-family", PLAIN)
-                .set("font-weight", 500)
+            let foot = text(MARGIN, HEIGHT - 24.0, 7.5, false, foot(nth + 1, of))
                 .set("fill", colours::SOFT_INK.css());
             page.add(foot).to_string()
         })

@@ -2,14 +2,13 @@
 //! the mark, one row a batch, the earliest on top, all over the base.
 
 use crate::colours;
-use crate::printing::{self, A4, HEIGHT, PLAIN, PageError, STRONG, WIDTH};
+use crate::printing::{self, A4, HEIGHT, PageError, WIDTH, blank, text};
 use crate::times;
 use crate::words::say;
 use evenhand_kitchen::batch::Yields;
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
-use svg::Document;
-use svg::node::element::{Line, Rectangle, Text};
+use svg::node::element::{Line, Rectangle};
 
 const MARGIN: f32 = 42.0;
 const LEFT: f32 = 130.0;
@@ -28,26 +27,7 @@ pub fn svg(
     yields: &Yields,
     zone: &TimeZone,
 ) -> String {
-    let text = |x: f32, y: f32, size: f32, strong: bool, words: &str| {
-        Text::new(words)
-            .set("x", x)
-            .set("y", y)
-            .set("font-size", size)
-            .set("font-family", if strong { STRONG } else { PLAIN })
-            .set("font-weight", if strong { 800 } else { 500 })
-            .set("fill", colours::INK.css())
-    };
-    let mut page = Document::new()
-        .set("width", WIDTH)
-        .set("height", HEIGHT)
-        .set("viewBox", (0, 0, WIDTH, HEIGHT))
-        .add(
-            Rectangle::new()
-                .set("width", WIDTH)
-                .set("height", HEIGHT)
-                .set("fill", "#ffffff"),
-        )
-        .add(text(MARGIN, MARGIN + 14.0, 20.0, true, title));
+    let mut page = blank(A4).add(text(MARGIN, MARGIN + 14.0, 20.0, true, title));
     let lost = say!(language, "yields-lost").into_owned();
     let legend = yields
         .names
@@ -80,8 +60,7 @@ pub fn svg(
     let wide = |share: f64| (share / most) as f32 * (RIGHT - LEFT);
     let top = MARGIN + 62.0 + 16.0 * (yields.names.len() / 4) as f32;
     let figures = say!(language, "yields-figures", of = of);
-    page =
-        page.add(text(WIDTH - MARGIN, top - 8.0, 8.5, false, &figures).set("text-anchor", "end"));
+    page = page.add(text(WIDTH - MARGIN, top - 8.0, 8.5, false, figures).set("text-anchor", "end"));
     let tall = ((HEIGHT - MARGIN - top) / rows.len().max(1) as f32).min(34.0);
     for (nth, row) in rows.iter().enumerate() {
         let y = top + tall * nth as f32;

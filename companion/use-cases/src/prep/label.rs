@@ -1,9 +1,8 @@
 //! A label for a tub: what it is, when it was made and is to be used by, from which lot.
 
 use super::{MadeFor, date_marking, length};
-use crate::colours;
 use crate::limits::{caution, source_words};
-use crate::printing::{self, A7_ACROSS, PLAIN, PageError, STRONG};
+use crate::printing::{self, A7_ACROSS, PageError, blank, text};
 use crate::times;
 use crate::words::say;
 use evenhand_kitchen::limits::{Demand, Limit, Limits, both_units};
@@ -12,8 +11,6 @@ use evenhand_kitchen::prep::{OfPreparation, UseBy, date_mark_ends};
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
-use svg::Document;
-use svg::node::element::{Rectangle, Text};
 
 /// What a label says.
 #[derive(Debug, Clone)]
@@ -242,16 +239,7 @@ impl Line {
 /// The drawing, and whether all of it has room.
 fn draw(lines: &[(Line, String)], scale: f32) -> (String, bool) {
     let paper = A7_ACROSS;
-    let mut page = Document::new()
-        .set("width", paper.width)
-        .set("height", paper.height)
-        .set("viewBox", (0, 0, paper.width, paper.height))
-        .add(
-            Rectangle::new()
-                .set("width", paper.width)
-                .set("height", paper.height)
-                .set("fill", "#ffffff"),
-        );
+    let mut page = blank(paper);
     let mut y = MARGIN;
     for (line, words) in lines {
         let (size, step, before, strong) = line.look();
@@ -266,15 +254,7 @@ fn draw(lines: &[(Line, String)], scale: f32) -> (String, bool) {
         let words = words.replace("degC", "\u{b0}C").replace("degF", "\u{b0}F");
         for part in textwrap::wrap(&words, whole) {
             y += step;
-            page = page.add(
-                Text::new(part.into_owned())
-                    .set("x", MARGIN)
-                    .set("y", y)
-                    .set("font-size", size)
-                    .set("font-family", if strong { STRONG } else { PLAIN })
-                    .set("font-weight", if strong { 800 } else { 500 })
-                    .set("fill", colours::INK.css()),
-            );
+            page = page.add(text(MARGIN, y, size, strong, part));
         }
     }
     (page.to_string(), y <= paper.height - MARGIN)

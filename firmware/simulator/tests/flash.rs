@@ -120,8 +120,8 @@ fn a_file_that_is_no_flash_is_said_to_be_none() {
         (&b""[..], MINE, "something else"),
         (b"a shopping list", MINE, "something else"),
         (&vec![0; whole.len()], MINE, "something else"),
-        (&whole[..whole.len() - 1], MINE, "32831 bytes"),
-        (&[&whole[..], b"x"].concat(), MINE, "has 32832"),
+        (&whole[..whole.len() - 1], MINE, "360511 bytes"),
+        (&[&whole[..], b"x"].concat(), MINE, "has 360512"),
         (&whole, BuiltInto { device: 8, ..MINE }, "another"),
         (
             &whole,

@@ -500,7 +500,8 @@ fn a_store_of_an_older_layout_goes_on_with_a_chain() {
     kitchen.by_hand("UPDATE portion SET chain_position = NULL, chain_previous = NULL;");
     kitchen.checksums_made_right();
     kitchen.by_hand(
-        "ALTER TABLE portion DROP COLUMN chain_position;
+        "DROP TABLE gone_out;
+         ALTER TABLE portion DROP COLUMN chain_position;
          ALTER TABLE portion DROP COLUMN chain_previous;
          CREATE TRIGGER portion_is_kept BEFORE DELETE ON portion
          BEGIN SELECT RAISE(ABORT, 'a portion on record is never deleted'); END;

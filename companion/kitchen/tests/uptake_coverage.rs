@@ -199,13 +199,19 @@ fn tell(name: &str, batches: usize, new_cut: bool, tally: &mut Tally) {
     );
 }
 
+// Prints what was chosen by; two of these kitchens show where it does not hold.
 #[test]
-#[ignore = "prints what was chosen by"]
-fn tuning() {
+fn the_kitchens_that_it_was_chosen_on_are_answered() {
     for kitchen in &TUNING {
         for batches in [3, 15] {
-            let mut tally = hold(kitchen, batches, false, 80, 5);
+            let mut tally = hold(kitchen, batches, false, 20, 5);
             tell(kitchen.name, batches, false, &mut tally);
+            assert!(
+                tally.salt.asked >= 15,
+                "{}: {}",
+                kitchen.name,
+                tally.salt.asked
+            );
         }
     }
 }

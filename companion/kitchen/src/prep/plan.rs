@@ -158,11 +158,7 @@ impl Board {
         let order = before.map_or_else(Vec::new, |plan| order_of(&day, plan));
         let found = solve(&day, &order, effort);
         let late = day.lateness(&found.starts);
-        let mut starts = found.starts.clone();
-        // Each pass may make room for another; three are nearly always enough.
-        for _ in 0..3 {
-            starts = push_late(&day, &starts, &late);
-        }
+        let starts = as_late_as_it_goes(&day, found.starts.clone(), &late);
         let turned = order
             .iter()
             .filter(|(a, b)| starts[*a] > starts[*b])
@@ -171,32 +167,37 @@ impl Board {
                 second: StepRef(day.tasks[*a].step.index()),
             })
             .collect();
+        let latest = latest(&day, &starts, &late, &found.broken, effort);
         let shown = if found.broken == Broken::default() {
-            with_spare(&day, &starts, &late)
+            with_spare(&day, starts, &late)
         } else {
-            starts.clone()
+            starts
         };
-        Layout::new(self, day, found, (shown, starts), late, now, effort).plan(turned)
+        Layout::new(self, day, found, shown, late, latest, now).plan(turned)
     }
 }
 
+/// What is feasible, moved as late as it goes.
+fn as_late_as_it_goes(day: &Day, mut starts: Vec<Seconds>, late: &[Seconds]) -> Vec<Seconds> {
+    // Each pass may make room for another; three are nearly always enough.
+    for _ in 0..3 {
+        starts = push_late(day, &starts, late);
+    }
+    starts
+}
+
 /// As late as it goes for each dish to be ready its spare time before it is due, or earlier
-/// than `latest` as far as the day allows.
-fn with_spare(day: &Day, latest: &[Seconds], late: &[Seconds]) -> Vec<Seconds> {
+/// than `starts` as far as the day allows.
+fn with_spare(day: &Day, starts: Vec<Seconds>, late: &[Seconds]) -> Vec<Seconds> {
     if day.dishes.iter().all(|dish| dish.spare == 0) {
-        return latest.to_vec();
+        return starts;
     }
     let aimed: Vec<Seconds> = late
         .iter()
         .zip(&day.dishes)
         .map(|(late, dish)| late - dish.spare)
         .collect();
-    let mut starts = pull_early(day, latest);
-    // As for the latest.
-    for _ in 0..3 {
-        starts = push_late(day, &starts, &aimed);
-    }
-    starts
+    as_late_as_it_goes(day, pull_early(day, &starts), &aimed)
 }
 
 /// Of tasks that share a resource: which came before which.
@@ -253,10 +254,10 @@ impl<'a> Layout<'a> {
         board: &'a Board,
         day: Day,
         found: Found,
-        (starts, as_late): (Vec<Seconds>, Vec<Seconds>),
+        starts: Vec<Seconds>,
         late: Vec<Seconds>,
+        latest: Vec<(Seconds, bool)>,
         now: Timestamp,
-        effort: &Effort,
     ) -> Self {
         let mut behind = vec![0; day.tasks.len()];
         for t in day.order.iter().rev() {
@@ -275,7 +276,7 @@ impl<'a> Layout<'a> {
                 .map(|(n, t)| (t.step, n))
                 .collect(),
             heads: day.heads(),
-            latest: latest(&day, &as_late, &late, &found.broken, effort),
+            latest,
             board,
             day,
             found,

@@ -1,30 +1,8 @@
 //! `evenhand formula` and `evenhand dough`: the kitchen's own book.
 
-use super::running::{json, run};
+use super::running::{json, near, refused, run, said};
 use serde_json::Value;
 use std::path::Path;
-
-fn said(folder: &Path, words: &[&str]) -> String {
-    let (code, out, err) = run(folder, words);
-    assert_eq!(code, 0, "{words:?}: {err}");
-    out
-}
-
-fn refused(folder: &Path, words: &[&str], by: &str) {
-    let (code, _, err) = run(folder, words);
-    assert_eq!(code, 2, "{words:?}: {err}");
-    assert!(err.contains(by), "{words:?}: {err}");
-}
-
-fn near(value: &Value, expected: f64, within: f64) {
-    let found = value
-        .as_f64()
-        .unwrap_or_else(|| panic!("{value} is no number"));
-    assert!(
-        (found - expected).abs() <= within,
-        "{found}, expected {expected}"
-    );
-}
 
 const LOAF: &str = r#"name = "tideline loaf"
 ends_at = "24 degC"

@@ -1,6 +1,6 @@
 //! `evenhand service out` and `handover`.
 
-use super::running::{json, run};
+use super::running::{self, json, run};
 use jiff::{Timestamp, ToSpan};
 
 /// Portions of today, weighed so many seconds ago, as a table to bring in.
@@ -18,11 +18,7 @@ fn weighed(rows: &[(i64, &str, f64)]) -> String {
 fn what_is_ready_goes_down_by_what_goes_out() {
     let folder = tempfile::tempdir().unwrap();
     let folder = folder.path();
-    let said = |words: &[&str]| {
-        let (code, out, err) = run(folder, words);
-        assert_eq!(code, 0, "{words:?}: {err}");
-        out
-    };
+    let said = |words: &[&str]| running::said(folder, words);
     said(&[
         "dish",
         "add",

@@ -26,3 +26,28 @@ pub fn json(folder: &Path, words: &[&str]) -> Value {
     assert_eq!(code, 0, "{words:?}: {err}");
     serde_json::from_str(&out).unwrap()
 }
+
+/// What it wrote; it must succeed.
+pub fn said(folder: &Path, words: &[&str]) -> String {
+    let (code, out, err) = run(folder, words);
+    assert_eq!(code, 0, "{words:?}: {err}");
+    out
+}
+
+/// It must refuse what it was given, and say so of this.
+pub fn refused(folder: &Path, words: &[&str], by: &str) {
+    let (code, _, err) = run(folder, words);
+    assert_eq!(code, 2, "{words:?}: {err}");
+    assert!(err.contains(by), "{words:?}: {err}");
+}
+
+/// A number of its answer, to within so much.
+pub fn near(value: &Value, expected: f64, within: f64) {
+    let found = value
+        .as_f64()
+        .unwrap_or_else(|| panic!("{value} is no number"));
+    assert!(
+        (found - expected).abs() <= within,
+        "{found}, expected {expected}"
+    );
+}

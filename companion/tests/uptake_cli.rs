@@ -1,6 +1,6 @@
 //! `evenhand brine in`, `out` and `expect`.
 
-use super::running::{json, run};
+use super::running::{json, near, run};
 use std::path::Path;
 
 fn went_in(folder: &Path, more: &[&str]) -> serde_json::Value {
@@ -23,16 +23,6 @@ fn went_in(folder: &Path, more: &[&str]) -> serde_json::Value {
         "2026-05-01T09:00",
     ];
     json(folder, &[&words[..], more].concat())
-}
-
-fn near(value: &serde_json::Value, expected: f64, within: f64) {
-    let found = value
-        .as_f64()
-        .unwrap_or_else(|| panic!("{value} is no number"));
-    assert!(
-        (found - expected).abs() <= within,
-        "{found}, expected {expected}"
-    );
 }
 
 // By hand: 120 g over 2000 g and 750 g of water are 32.73 g in the piece in the end, 3.273 % of its raw weight. Out at

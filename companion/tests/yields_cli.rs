@@ -1,6 +1,6 @@
 //! `evenhand batch yield` and `yields`.
 
-use super::running::{json, run};
+use super::running::{self, json, run};
 
 // By hand: 500 g of beans with 3.5 kg of water, 3 060 g of milk in 3 l and 700 g of pulp: 8 in, 6.12 and 1.4 out, 0.48
 // lost, 1.02 kg/l. Three batches of 6.12, 6.00 and 6.24: mean 6.12, s 0.12; t(0.9; 2) = 1.886 (a table of Student's t,
@@ -9,11 +9,7 @@ use super::running::{json, run};
 fn beans_to_milk_over_three_batches() {
     let folder = tempfile::tempdir().unwrap();
     let folder = folder.path();
-    let said = |words: &[&str]| {
-        let (code, out, err) = run(folder, words);
-        assert_eq!(code, 0, "{words:?}: {err}");
-        out
-    };
+    let said = |words: &[&str]| running::said(folder, words);
     for (n, milk) in [("1", "3060g"), ("2", "3000g"), ("3", "3120g")] {
         said(&["batch", "begin", "--title", "bean milk"]);
         said(&["batch", "weigh", n, "--mass", "500g", "--name", "beans"]);

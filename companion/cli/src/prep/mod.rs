@@ -1,6 +1,6 @@
 //! `evenhand prep`.
 
-mod made;
+mod made_for;
 mod par;
 mod plan;
 mod tell;
@@ -30,9 +30,9 @@ pub(super) enum PrepCommand {
     /// From covers expected: portions to have ready, food to start with, food to order.
     Par(par::ParArguments),
     /// A label for each tub of a batch: made, ready, use by, lot and allergens; as PDF or PNG.
-    Label(made::LabelArguments),
+    Label(made_for::LabelArguments),
     /// Tell that what was left of a batch is gone: thrown out, or used otherwise.
-    Gone(made::GoneArguments),
+    Gone(made_for::GoneArguments),
     /// Put down how many guests a service had, or is expected to have.
     Covers(par::CoversArguments),
     /// Put down how many portions of a dish a service left.
@@ -44,8 +44,8 @@ pub(super) fn run(data: &Data, command: PrepCommand) -> Result<(), Failure> {
         PrepCommand::Plan(arguments) => plan::run(data, &arguments),
         PrepCommand::List(arguments) => plan::list(data, &arguments),
         PrepCommand::Week(arguments) => week::run(data, &arguments),
-        PrepCommand::Label(arguments) => made::label(data, &arguments),
-        PrepCommand::Gone(arguments) => made::gone(data, &arguments),
+        PrepCommand::Label(arguments) => made_for::label(data, &arguments),
+        PrepCommand::Gone(arguments) => made_for::gone(data, &arguments),
         PrepCommand::Menu(arguments) => tell::menu(data, &arguments),
         PrepCommand::Tick(arguments) => tell::tick(data, &arguments),
         PrepCommand::Delay(arguments) => tell::delay(data, &arguments),

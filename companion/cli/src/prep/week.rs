@@ -52,7 +52,7 @@ pub(super) fn run(data: &Data, arguments: &WeekArguments) -> Result<(), Failure>
         language: Language::English,
         unwanted: None,
     };
-    let week = Week::of(&data.store()?, &question, &in_force(data)?)?;
+    let week = Week::of(&data.existing()?, &question, &in_force(data)?)?;
     if arguments.json {
         return output::json(&json!({
             "days": week.days,

@@ -33,7 +33,7 @@ impl OfArguments {
         let on = day("--for", &self.day)?;
         let at = moment("--at", self.at.as_deref(), on)?;
         let made = MadeFor::of(
-            &data.store()?,
+            &data.existing()?,
             on,
             &self.preparation,
             at,
@@ -143,7 +143,7 @@ pub(super) fn gone(data: &Data, arguments: &GoneArguments) -> Result<(), Failure
             made.day
         )));
     }
-    data.store()?.tell_step(
+    data.existing()?.tell_step(
         made.day,
         &made.last_step,
         at,

@@ -3,7 +3,8 @@
 use super::heat::in_force;
 use super::output::Telling;
 use super::service::DayArguments;
-use super::{Data, Failure, fields::at_flag, output, written};
+use super::written::PdfArguments;
+use super::{Data, Failure, fields::at_flag, output};
 use clap::Args;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::service::ServiceCalendar;
@@ -12,13 +13,10 @@ use evenhand_use_cases::handover::{
     DishCount, Handover, HandoverError, count_out, handover_words, pdf,
 };
 use evenhand_use_cases::prep::standing_word;
-use evenhand_use_cases::sheet::Weight;
 use evenhand_words::Language;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use serde_json::{Value, json};
-use std::io::Write;
-use std::path::PathBuf;
 
 #[derive(Debug, Args)]
 pub(super) struct OutArguments {
@@ -37,12 +35,8 @@ pub(super) struct OutArguments {
 pub(super) struct HandoverArguments {
     #[command(flatten)]
     day: DayArguments,
-    /// Write it to this file, as PDF to print.
-    #[arg(long, value_name = "FILE")]
-    pdf: Option<PathBuf>,
-    /// Write over a file that is there.
-    #[arg(long, requires = "pdf")]
-    force: bool,
+    #[command(flatten)]
+    print: PdfArguments,
     /// As one JSON object.
     #[arg(long)]
     json: bool,
@@ -105,25 +99,13 @@ pub(super) fn handover(
         arguments.day.said(calendar)?,
         language,
     )?;
-    if let Some(path) = &arguments.pdf {
-        let bytes = pdf(language, &handover, calendar)
-            .map_err(|error| Failure::Other(error.to_string()))?;
-        written::to_file(data, "--pdf", path, arguments.force, |file| {
-            file.write_all(&bytes)
-        })?;
-        eprintln!("The handover written to {}.", path.display());
-    }
+    arguments
+        .print
+        .write(data, "The handover", || pdf(language, &handover, calendar))?;
     if arguments.json {
         return output::json(&fields(&handover));
     }
-    for (weight, words) in handover_words(language, &handover, calendar) {
-        let before = match weight {
-            Weight::Title | Weight::Heading => "",
-            Weight::Text | Weight::Small => "  ",
-        };
-        output::line(&format!("{before}{words}"))?;
-    }
-    Ok(())
+    output::sheet(&handover_words(language, &handover, calendar))
 }
 
 fn dish_fields(count: &DishCount) -> Value {

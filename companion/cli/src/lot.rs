@@ -6,7 +6,7 @@ use clap::{Args, Subcommand};
 use evenhand_kitchen::heat::Outcome;
 use evenhand_kitchen::limits::CAUTION;
 use evenhand_kitchen::lot::Lot;
-use evenhand_use_cases::lots::{self, LotNow, LotsError, StepNow, Weight, lot_words};
+use evenhand_use_cases::lots::{self, LotNow, LotsError, StepNow, lot_words};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use serde_json::{Value, json};
@@ -81,13 +81,7 @@ fn check(data: &Data, arguments: &LotArguments) -> Result<(), Failure> {
             "caution": CAUTION,
         }))?;
     } else {
-        for (weight, words) in lot_words(&standing, &zone) {
-            let before = match weight {
-                Weight::Title | Weight::Heading => "",
-                Weight::Text | Weight::Small => "  ",
-            };
-            output::line(&format!("{before}{words}"))?;
-        }
+        output::sheet(&lot_words(&standing, &zone))?;
     }
     let title = &standing.lot.title;
     match standing.outcome {

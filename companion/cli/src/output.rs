@@ -2,6 +2,7 @@
 
 use super::Failure;
 use clap::Args;
+use evenhand_use_cases::sheet::Weight;
 use serde::Serialize;
 use std::io::{self, Write};
 
@@ -19,6 +20,18 @@ pub(super) fn json(value: &impl Serialize) -> Result<(), Failure> {
     let text = serde_json::to_string(value)
         .map_err(|error| Failure::Other(format!("the output cannot be written: {error}")))?;
     line(&text)
+}
+
+/// Writes the lines of a sheet: what is below a heading stands in.
+pub(super) fn sheet(lines: &[(Weight, String)]) -> Result<(), Failure> {
+    for (weight, words) in lines {
+        let before = match weight {
+            Weight::Title | Weight::Heading => "",
+            Weight::Text | Weight::Small => "  ",
+        };
+        line(&format!("{before}{words}"))?;
+    }
+    Ok(())
 }
 
 /// Says that there is nothing to list yet, and what would change that. As JSON,

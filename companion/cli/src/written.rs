@@ -1,10 +1,43 @@
 //! Files that a command writes: each whole or not at all, and never the store.
 
 use super::{Data, Failure};
+use clap::Args;
 use evenhand_store::StoreError;
+use evenhand_use_cases::printing::PageError;
 use std::fs::File;
-use std::io;
-use std::path::Path;
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+/// A page to print, beside what is said.
+#[derive(Debug, Args)]
+pub(super) struct PdfArguments {
+    /// Write it to this file, as PDF to print.
+    #[arg(long, value_name = "FILE")]
+    pdf: Option<PathBuf>,
+    /// Write over a file that is there.
+    #[arg(long, requires = "pdf")]
+    force: bool,
+}
+
+impl PdfArguments {
+    /// Writes it where one was asked for, and says so of `what`.
+    pub(super) fn write(
+        &self,
+        data: &Data,
+        what: &str,
+        page: impl FnOnce() -> Result<Vec<u8>, PageError>,
+    ) -> Result<(), Failure> {
+        let Some(path) = &self.pdf else {
+            return Ok(());
+        };
+        let bytes = page().map_err(|error| Failure::Other(error.to_string()))?;
+        to_file(data, "--pdf", path, self.force, |file| {
+            file.write_all(&bytes)
+        })?;
+        eprintln!("{what} written to {}.", path.display());
+        Ok(())
+    }
+}
 
 /// Writes a file whole or not at all, `field` being where it was named: beside
 /// its place first, then into it. A link in its place is replaced, not

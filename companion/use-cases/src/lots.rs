@@ -2,8 +2,7 @@
 
 use crate::heat::probe_words;
 use crate::printing::{self, A4, PageError};
-use crate::sheet;
-pub use crate::sheet::Weight;
+use crate::sheet::{self, Weight};
 use evenhand_kitchen::batch::{Batch, BatchId, Claimed, Hindrance, Judging};
 use evenhand_kitchen::heat::{Gap, HeatLog, Outcome};
 use evenhand_kitchen::limits::{CAUTION, Limit, Limits};

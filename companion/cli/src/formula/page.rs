@@ -2,7 +2,8 @@
 
 use super::rounded;
 use crate::heat::in_force;
-use crate::{Data, Failure, output, written};
+use crate::written::PdfArguments;
+use crate::{Data, Failure, output};
 use clap::Args;
 use evenhand_kitchen::book::Lean;
 use evenhand_kitchen::moment::read_day;
@@ -10,13 +11,10 @@ use evenhand_kitchen::units::{Grams, mass_positive};
 use evenhand_use_cases::book::{
     PageRefused, TakeOver, TakeOverQuestion, Watch, page_pdf, page_words,
 };
-use evenhand_use_cases::sheet::Weight;
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use serde_json::{Value, json};
-use std::io::Write;
-use std::path::PathBuf;
 
 #[derive(Debug, Args)]
 pub(in super::super) struct PageArguments {
@@ -41,12 +39,8 @@ pub(in super::super) struct PageArguments {
     /// The service whose clocks are shown; the next one, if not said.
     #[arg(long = "for", value_name = "DAY")]
     day: Option<String>,
-    /// Write it to this file, as PDF to print.
-    #[arg(long, value_name = "FILE")]
-    pdf: Option<PathBuf>,
-    /// Write over a file that is there.
-    #[arg(long, requires = "pdf")]
-    force: bool,
+    #[command(flatten)]
+    print: PdfArguments,
     /// As one JSON object.
     #[arg(long)]
     json: bool,
@@ -74,25 +68,14 @@ pub(super) fn run(
     let store = data.existing()?;
     let page = TakeOver::gather(data.folder()?.path(), &store, &in_force(data)?, &question)
         .map_err(refused)?;
-    if let Some(path) = &arguments.pdf {
-        let bytes = page_pdf(language, &page, &question)
-            .map_err(|error| Failure::Other(error.to_string()))?;
-        written::to_file(data, "--pdf", path, arguments.force, |file| {
-            file.write_all(&bytes)
-        })?;
-        eprintln!("The page of {} written to {}.", page.name, path.display());
-    }
+    let what = format!("The page of {}", page.name);
+    arguments
+        .print
+        .write(data, &what, || page_pdf(language, &page, &question))?;
     if arguments.json {
         return output::json(&fields(&page));
     }
-    for (weight, words) in page_words(language, &page, &question) {
-        let before = match weight {
-            Weight::Title | Weight::Heading => "",
-            Weight::Text | Weight::Small => "  ",
-        };
-        output::line(&format!("{before}{words}"))?;
-    }
-    Ok(())
+    output::sheet(&page_words(language, &page, &question))
 }
 
 fn refused(error: PageRefused) -> Failure {

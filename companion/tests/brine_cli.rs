@@ -388,6 +388,16 @@ fn brine_that_cannot_be_is_refused_by_flag() {
             "not above zero",
         ),
         (
+            "brine share --meat 1kg --salt 0.06",
+            "--salt",
+            "a fraction of one, or very few per cent",
+        ),
+        (
+            "brine convert --of-water 0.06",
+            "--of-water",
+            "a fraction of one, or very few per cent",
+        ),
+        (
             "brine share --meat 10kg --water 100g --salt 3",
             "--water",
             "too little to dissolve",

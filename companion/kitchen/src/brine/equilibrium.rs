@@ -5,7 +5,7 @@ use super::meat_water::MeatWater;
 use super::mixing::grams;
 use super::strength::{Strength, above_zero};
 use crate::source::Publication;
-use crate::units::{InputError, bare_number, parse_percent};
+use crate::units::{InputError, bare_number, parse_percent_of_salt};
 use evenhand_protocol::Mass;
 use jiff::SignedDuration;
 
@@ -47,9 +47,10 @@ impl SharedPercent {
     /// Reads a number of per cent, with or without the sign.
     ///
     /// # Errors
-    /// As for [`SharedPercent::new`], and something that is no number.
+    /// As for [`SharedPercent::new`], something that is no number, and a bare
+    /// number that may be a fraction of one, such as 0.06.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        Self::named(field, parse_percent(field, text)?)
+        Self::named(field, parse_percent_of_salt(field, text)?)
     }
 
     /// In per cent.

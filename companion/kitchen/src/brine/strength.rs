@@ -2,7 +2,7 @@
 
 use super::density::{self, Density};
 use super::freezing::Freezing;
-use crate::units::{InputError, bare_number, parse_percent};
+use crate::units::{InputError, bare_number, parse_percent_of_salt};
 use evenhand_protocol::{Mass, Temperature};
 
 /// Saturation at 60 °F (15.56 °C), the end of the salometer's scale and the
@@ -107,9 +107,10 @@ impl PercentOfWater {
     /// Reads a number of per cent, with or without the sign.
     ///
     /// # Errors
-    /// As for [`PercentOfWater::new`], and something that is no number.
+    /// As for [`PercentOfWater::new`], something that is no number, and a bare
+    /// number that may be a fraction of one, such as 0.06.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        Self::named(field, parse_percent(field, text)?)
+        Self::named(field, parse_percent_of_salt(field, text)?)
     }
 
     /// In per cent.
@@ -143,9 +144,10 @@ impl PercentOfSolution {
     /// Reads a number of per cent, with or without the sign.
     ///
     /// # Errors
-    /// As for [`PercentOfSolution::new`], and something that is no number.
+    /// As for [`PercentOfSolution::new`], something that is no number, and a bare
+    /// number that may be a fraction of one, such as 0.06.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        Self::named(field, parse_percent(field, text)?)
+        Self::named(field, parse_percent_of_salt(field, text)?)
     }
 
     /// In per cent.

@@ -20,7 +20,7 @@ pub use excerpt::{excerpt, for_terminal};
 pub use mass::{Grams, MassUnit, format_mass, mass_not_negative, mass_positive, parse_mass};
 pub use money::{CostPerMass, Currency, Money};
 pub use percent::parse_percent;
-pub(crate) use percent::{bare_number, fraction};
+pub(crate) use percent::{bare_number, fraction, parse_percent_of_salt};
 pub use ratio::Ratio;
 pub use span::parse_span;
 pub use temperature::{

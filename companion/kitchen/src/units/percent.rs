@@ -22,6 +22,30 @@ pub fn parse_percent(field: &str, text: &str) -> Result<f64, InputError> {
     }
 }
 
+/// Saturation as a fraction of one: a bare number up to here can be a strength
+/// written as a fraction.
+const SATURATED_FRACTION: f64 = 0.3586;
+
+/// Reads salt in per cent, with or without the sign: `6` or `6%`. A bare number
+/// so small that it can be a strength written as a fraction of one is refused,
+/// because nobody can know which is meant: 0.06 is 0.06 % or 6 %.
+///
+/// # Errors
+/// As for [`parse_percent`], and such a number; `field` is named.
+pub(crate) fn parse_percent_of_salt(field: &str, text: &str) -> Result<f64, InputError> {
+    let percent = parse_percent(field, text)?;
+    let signed = text.trim_end().ends_with('%');
+    if !signed && percent > 0.0 && percent <= SATURATED_FRACTION {
+        return Err(InputError::new(
+            field,
+            text,
+            "is a fraction of one, or very few per cent without their sign",
+            "write per cent with their sign, such as 6% or 0.06%",
+        ));
+    }
+    Ok(percent)
+}
+
 /// Reads a number that has no unit of its own.
 pub(crate) fn bare_number(field: &str, text: &str, expected: &str) -> Result<f64, InputError> {
     let (number, unit) = number_and_unit(field, text, expected)?;
@@ -88,6 +112,20 @@ mod tests {
             error.to_string(),
             "--nitrite-fraction: \"6.25\" is a fraction over 1, or a per cent without its sign; \
              write a per cent with its sign or a fraction of one, such as 6.25% or 0.0625"
+        );
+    }
+
+    #[test]
+    fn salt_that_may_be_a_fraction_is_refused_and_never_taken_for_little_salt() {
+        assert_eq!(parse_percent_of_salt("--salt", "6"), Ok(6.0));
+        assert_eq!(parse_percent_of_salt("--salt", "0.06 %"), Ok(0.06));
+        assert_eq!(parse_percent_of_salt("--salt", "0"), Ok(0.0));
+        assert_eq!(parse_percent_of_salt("--salt", "0.9"), Ok(0.9));
+        let error = parse_percent_of_salt("--salt", "0.06").unwrap_err();
+        assert_eq!(
+            error.to_string(),
+            "--salt: \"0.06\" is a fraction of one, or very few per cent without their sign; \
+             write per cent with their sign, such as 6% or 0.06%"
         );
     }
 

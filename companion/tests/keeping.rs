@@ -222,6 +222,73 @@ fn a_mistyped_folder_is_refused_and_not_made() {
     }
 }
 
+const MENU: &str = r#"
+opens = "18:00"
+[[preparation]]
+name = "gnudi"
+[[preparation.step]]
+name = "roll"
+takes = "20 min"
+"#;
+
+/// A menu, a file of weights and a piece for the brine can be asked about
+/// before anything is on record, and the answer begins no record.
+#[test]
+fn what_is_only_asked_makes_no_store_and_says_that_there_is_none() {
+    let home = tempfile::tempdir().unwrap();
+    let mistyped = home.path().join("kitchne");
+    let data = mistyped.to_str().unwrap();
+    let weights = home.path().join("weights.csv");
+    fs::write(&weights, "when,g\n2026-10-01T18:00:00,30.1\n").unwrap();
+    let menu = home.path().join("menu.txt");
+    fs::write(&menu, MENU).unwrap();
+    let (weights, menu) = (weights.to_str().unwrap(), menu.to_str().unwrap());
+    let preview = &[
+        "import",
+        weights,
+        "--preview",
+        "--map",
+        "time=when,mass=g",
+        "--units",
+        "g",
+        "--dish",
+        "Gnudi",
+        "--target",
+        "30g",
+    ][..];
+    let plan = &["prep", "plan", "--menu", menu, "--for", "tomorrow"][..];
+    let piece = &[
+        "brine",
+        "in",
+        "--only-ask",
+        "--cut",
+        "neck",
+        "--mass",
+        "1kg",
+        "--kind",
+        "75%",
+        "--thickness",
+        "30",
+        "--water",
+        "2kg",
+        "--salt",
+        "120g",
+        "--core",
+        "1.6%",
+    ][..];
+    for asking in [preview, plan, piece] {
+        let named: Vec<_> = asking.iter().copied().chain(["--data", data]).collect();
+        let output = evenhand(home.path(), &named);
+        let err = String::from_utf8_lossy(&output.stderr);
+        assert!(output.status.success(), "{asking:?}: {err}");
+        assert!(err.contains("There is no store in"), "{asking:?}: {err}");
+        assert!(!mistyped.exists(), "{asking:?} made it");
+        let output = evenhand(home.path(), asking);
+        assert!(output.status.success(), "{asking:?}");
+        assert!(!home.path().join("evenhand").exists(), "{asking:?} made it");
+    }
+}
+
 #[cfg(target_os = "linux")]
 #[test]
 fn what_a_simulated_scale_makes_is_kept_apart() {

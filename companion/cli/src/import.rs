@@ -89,10 +89,9 @@ pub(super) fn run(data: &Data, arguments: &ImportArguments) -> Result<(), Failur
     let about = file
         .metadata()
         .map_or(0, |about| about.len() / BYTES_A_LINE);
-    let mut store = data.store()?;
-    let known = known(&store)?;
     let unread = |error: FileError| Failure::Input(format!("FILE: {named}: {error}"));
     if arguments.preview {
+        let known = known(&data.existing_or_empty()?.store)?;
         let file = read_twice(file).map_err(|error| unread(error.into()))?;
         let held = preview(file, &columns, &defaults, &known, SHOWN).map_err(unread)?;
         show(&held, arguments.json)?;
@@ -106,6 +105,8 @@ pub(super) fn run(data: &Data, arguments: &ImportArguments) -> Result<(), Failur
         };
         return Err(refused.failure());
     }
+    let mut store = data.store()?;
+    let known = known(&store)?;
     let calendar = store.service_calendar(defaults.zone.clone())?;
     let lines = Weighings::open(file, &columns, &defaults, &known).map_err(unread)?;
     let imported = store.import(usable(lines, unread), about, &calendar, defaults.now)?;

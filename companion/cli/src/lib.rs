@@ -151,6 +151,22 @@ struct Data {
     simulated: bool,
 }
 
+/// A store that is only asked.
+struct Asked {
+    // Closed before its folder is removed: fields are dropped in this order.
+    store: Store,
+    _empty: Option<tempfile::TempDir>,
+}
+
+impl From<Store> for Asked {
+    fn from(store: Store) -> Self {
+        Self {
+            store,
+            _empty: None,
+        }
+    }
+}
+
 impl Data {
     const fn new(asked: Option<PathBuf>) -> Self {
         Self {
@@ -189,6 +205,28 @@ impl Data {
             Some(_) => Ok(Store::open_existing(&self.folder()?)?),
             None => self.store(),
         }
+    }
+
+    /// The store, for a question that can be asked before anything is on
+    /// record: where there is none, an empty one that is gone with the answer.
+    fn existing_or_empty(&self) -> Result<Asked, Failure> {
+        let folder = self.folder()?;
+        if folder.has_store() {
+            return Ok(Store::open_existing(&folder)?.into());
+        }
+        if self.asked.is_some() {
+            eprintln!(
+                "There is no store in {}: this is answered as if nothing were on record.",
+                for_terminal(&folder.path().display().to_string())
+            );
+        }
+        let empty = tempfile::tempdir().map_err(|error| {
+            Failure::Input(format!("no folder for passing files can be made: {error}"))
+        })?;
+        Ok(Asked {
+            store: Store::open(&DataFolder::choose(Some(empty.path()))?)?,
+            _empty: Some(empty),
+        })
     }
 
     /// Says where a simulated scale's portions go.

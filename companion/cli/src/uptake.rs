@@ -199,27 +199,27 @@ pub(super) fn weigh_in(data: &Data, arguments: &InArguments) -> Result<(), Failu
     let into = arguments.piece()?;
     let asked = arguments.asked.asked()?;
     let at = moment(arguments.at.as_ref())?;
+    if arguments.only_ask {
+        let soaks = uptake::own_soaks(&data.existing_or_empty()?.store)?;
+        let answer = uptake::ask(&soaks, &into, asked);
+        return tell(None, &into, &answer, at, arguments.telling);
+    }
     let mut store = data.store()?;
     let answer = uptake::ask(&uptake::own_soaks(&store)?, &into, asked);
-    let id = if arguments.only_ask {
-        None
-    } else {
-        let id = match arguments.batch {
-            Some(id) => BatchId(id),
-            None => {
-                let id = store.begin_batch(at)?;
-                let title = into.cut.name().to_owned();
-                store.add_to_batch(id, &entry(at, What::Titled { title }))?;
-                id
-            }
-        };
-        let what = What::IntoBath {
-            into: Box::new(into.clone()),
-        };
-        store.add_to_batch(id, &entry(at, what))?;
-        Some(id)
+    let id = match arguments.batch {
+        Some(id) => BatchId(id),
+        None => {
+            let id = store.begin_batch(at)?;
+            let title = into.cut.name().to_owned();
+            store.add_to_batch(id, &entry(at, What::Titled { title }))?;
+            id
+        }
     };
-    tell(id, &into, &answer, at, arguments.telling)
+    let what = What::IntoBath {
+        into: Box::new(into.clone()),
+    };
+    store.add_to_batch(id, &entry(at, what))?;
+    tell(Some(id), &into, &answer, at, arguments.telling)
 }
 
 fn entry(at: Timestamp, what: What) -> Entry {

@@ -112,16 +112,18 @@ impl BoardArguments {
             unwanted: None,
         };
         // A menu in a file can be planned before anything is on record.
-        let store = match text {
-            Some(_) => data.store()?,
-            None => data.existing()?,
+        let asked = match text {
+            Some(_) => data.existing_or_empty()?,
+            None => data.existing()?.into(),
         };
         let mut prep =
-            PrepNow::of(&store, &question, &in_force(data)?).map_err(|error| match error {
-                PrepError::Menu { error, .. } if text.is_some() => menu_failure(&error),
-                PrepError::WhatIf(error) => Failure::Input(format!("--what-if: {error}")),
-                other => other.into(),
-            })?;
+            PrepNow::of(&asked.store, &question, &in_force(data)?).map_err(
+                |error| match error {
+                    PrepError::Menu { error, .. } if text.is_some() => menu_failure(&error),
+                    PrepError::WhatIf(error) => Failure::Input(format!("--what-if: {error}")),
+                    other => other.into(),
+                },
+            )?;
         for name in &self.done {
             let step = find(&prep.board, "--done", name)?;
             prep.board

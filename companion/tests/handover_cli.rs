@@ -70,6 +70,20 @@ fn what_is_ready_goes_down_by_what_goes_out() {
         .map(|at_work| at_work["cook"].as_str().unwrap())
         .collect();
     assert_eq!(cooks, ["AB", "MO"]);
+    // A kitchen that hides names hides them here, too, and the order of them.
+    said(&["service", "settings", "--cook-figures", "hidden"]);
+    let hidden = json(folder, &["service", "handover"]);
+    assert_eq!(hidden["at_work"].as_array().unwrap().len(), 2);
+    assert!(
+        !hidden.to_string().contains("AB") && !hidden.to_string().contains("MO"),
+        "{hidden}"
+    );
+    let words = said(&["service", "handover"]);
+    assert!(
+        words.contains("Somebody: trout") && !words.contains("AB") && !words.contains("MO"),
+        "{words}"
+    );
+    said(&["service", "settings", "--cook-figures", "own"]);
     // More than went out cannot be taken back, and nothing at all is no count.
     for (count, by) in [
         ("-4", "takes back more"),

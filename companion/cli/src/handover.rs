@@ -128,7 +128,7 @@ fn fields(handover: &Handover) -> Value {
         "at": handover.at,
         "dishes": handover.dishes.iter().map(dish_fields).collect::<Vec<_>>(),
         "at_work": handover.at_work.iter().map(|at_work| json!({
-            "cook": at_work.cook.initials(),
+            "cook": at_work.cook.as_ref().map(|cook| cook.initials()),
             "dish": at_work.dish.as_str(),
             "at": at_work.at,
         })).collect::<Vec<_>>(),

@@ -9,7 +9,7 @@ use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{Standing, TickedBy};
-use evenhand_kitchen::service::ServiceCalendar;
+use evenhand_kitchen::service::{CookFigures, ServiceCalendar};
 use evenhand_kitchen::units::InputError;
 use evenhand_protocol::Verdict;
 use evenhand_store::{Query, Store, StoreError};
@@ -79,8 +79,8 @@ impl DishCount {
 /// Where a cook was last.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct AtWork {
-    /// The cook.
-    pub cook: Cook,
+    /// The cook; `None` where the kitchen hides names.
+    pub cook: Option<Cook>,
     /// The dish that they portioned last,
     pub dish: DishName,
     /// and when.
@@ -164,7 +164,7 @@ impl Handover {
                 at_work.insert(
                     cook.clone(),
                     AtWork {
-                        cook: cook.clone(),
+                        cook: Some(cook.clone()),
                         dish: dish.clone(),
                         at: portion.time,
                     },
@@ -174,6 +174,14 @@ impl Handover {
         })?;
         for (dish, out) in store.gone_out(day)? {
             entry(&mut dishes, &dish).out = out;
+        }
+        let mut at_work: Vec<AtWork> = at_work.into_values().collect();
+        if store.cook_figures()? == CookFigures::Hidden {
+            for at_work in &mut at_work {
+                at_work.cook = None;
+            }
+            // In the order of names it would be told who is who.
+            at_work.sort_by_key(|at_work| (at_work.dish.key(), at_work.at));
         }
         let steps = plan(store, limits, calendar, day, now, language, &mut dishes)?;
         let yesterday = day.saturating_sub(1.day());
@@ -206,7 +214,7 @@ impl Handover {
             day,
             at: now,
             dishes: dishes.into_values().collect(),
-            at_work: at_work.into_values().collect(),
+            at_work,
             steps,
             struck,
             due,

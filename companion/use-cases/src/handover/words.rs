@@ -1,6 +1,6 @@
 //! The handover in lines, and as a page.
 
-use super::{DishCount, Handover};
+use super::{AtWork, DishCount, Handover};
 use crate::prep::standing_word;
 use crate::printing::{self, A4, PageError};
 use crate::sheet::{self, Weight};
@@ -8,6 +8,7 @@ use crate::times;
 use crate::words::say;
 use evenhand_kitchen::service::ServiceCalendar;
 use evenhand_words::Language;
+use jiff::Timestamp;
 
 /// All of it, line by line.
 #[must_use]
@@ -45,17 +46,7 @@ pub fn handover_words(
         heading(&mut lines, say!(language, "handover-who").into_owned());
     }
     for at_work in &handover.at_work {
-        lines.push((
-            Weight::Text,
-            say!(
-                language,
-                "handover-at-work",
-                cook = at_work.cook.initials(),
-                dish = at_work.dish.as_str(),
-                at = near(at_work.at)
-            )
-            .into_owned(),
-        ));
+        lines.push((Weight::Text, at_work_words(language, at_work, near)));
     }
     for step in &handover.steps {
         let begin = step
@@ -108,6 +99,26 @@ pub fn handover_words(
         ));
     }
     lines
+}
+
+/// Who was where last; somebody, where the kitchen hides names.
+fn at_work_words(
+    language: Language,
+    at_work: &AtWork,
+    near: impl Fn(Timestamp) -> String,
+) -> String {
+    let (dish, at) = (at_work.dish.as_str(), near(at_work.at));
+    match &at_work.cook {
+        Some(cook) => say!(
+            language,
+            "handover-at-work",
+            cook = cook.initials(),
+            dish = dish,
+            at = at
+        ),
+        None => say!(language, "handover-somebody", dish = dish, at = at),
+    }
+    .into_owned()
 }
 
 fn dish_words(language: Language, count: &DishCount) -> String {

@@ -10,6 +10,7 @@ handover-to-weigh = To weigh still: { $count }.
 handover-more-out = More went out than is on record: count what is there.
 handover-who = Who is where, and what is under way
 handover-at-work = { $cook }: { $dish }, last at { $at }
+handover-somebody = Somebody: { $dish }, last at { $at }
 handover-tomorrow = For tomorrow
 handover-due = Batch { $batch } { $title }: due { $at }
 handover-struck =

@@ -10,6 +10,7 @@ handover-to-weigh = Aún por pesar: { $count }.
 handover-more-out = Salieron más de las que constan: cuente las que hay.
 handover-who = Quién está dónde y qué está en marcha
 handover-at-work = { $cook }: { $dish }, la última a las { $at }
+handover-somebody = Alguien: { $dish }, la última a las { $at }
 handover-tomorrow = Para mañana
 handover-due = Lote { $batch } { $title }: para { $at }
 handover-struck =

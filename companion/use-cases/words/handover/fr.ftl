@@ -10,6 +10,7 @@ handover-to-weigh = Encore à peser : { $count }.
 handover-more-out = Il en est sorti plus qu'il n'y en a au registre : comptez ce qu'il y a.
 handover-who = Qui est où, et ce qui est en cours
 handover-at-work = { $cook } : { $dish }, la dernière à { $at }
+handover-somebody = Quelqu'un : { $dish }, la dernière à { $at }
 handover-tomorrow = Pour demain
 handover-due = Lot { $batch } { $title } : pour { $at }
 handover-struck =

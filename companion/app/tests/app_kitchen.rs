@@ -6,6 +6,7 @@ use eframe::egui::{Key, Theme, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use evenhand_app::Language;
+use evenhand_app::heat_view::LimitTile;
 use evenhand_app::intent::Intent;
 use evenhand_app::kitchen::{KitchenIntent, KitchenWatch};
 use evenhand_app::melt_view::MeltView;
@@ -490,6 +491,46 @@ fn what_is_asked_on_the_screens_is_on_record() {
     assert!(matches!(told[2].what, Happened::Delayed { .. }), "{told:?}");
     watch.ask(KitchenIntent::BackInCold);
     wait_until(&watch, |seen| seen.complaint.is_some());
+}
+
+/// The kitchen's own file can have more limits than fit on the screen.
+#[test]
+fn every_limit_can_be_reached_however_many_there_are() {
+    let folder = tempfile::tempdir().unwrap();
+    let store = friday(folder.path());
+    let mut aim = State {
+        screen: Screen::HeatAim,
+        ..heat_state(&store, "oven", Language::English)
+    };
+    for number in 1..=40 {
+        aim.heat.limits.push(LimitTile {
+            name: format!("own-{number}"),
+            words: format!("own limit {number}"),
+            section: "the kitchen's own".to_owned(),
+        });
+    }
+    let mut harness = Harness::builder()
+        .with_size(vec2(1280.0, 800.0))
+        .with_theme(Theme::Light)
+        .with_context_setup(theme::install)
+        .build_ui_state(
+            |ui, (state, asked): &mut (State, Vec<Intent>)| {
+                asked.extend(shell::show(ui, state));
+            },
+            (aim, Vec::new()),
+        );
+    let label = "own limit 40, the kitchen's own";
+    let below = |harness: &Harness<'_, (State, Vec<Intent>)>| {
+        harness.get_by_label(label).rect().bottom() > 800.0
+    };
+    assert!(below(&harness), "all of them fit: nothing is asked here");
+    harness.get_by_label(label).scroll_to_me();
+    harness.run();
+    assert!(!below(&harness));
+    harness.get_by_label(label).click();
+    harness.run();
+    let chosen = Intent::Kitchen(KitchenIntent::AimLimit("own-40".to_owned()));
+    assert!(harness.state().1.contains(&chosen));
 }
 
 #[test]

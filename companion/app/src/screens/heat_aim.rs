@@ -1,5 +1,6 @@
 //! Saying what a heat log is watched for: a band to bake in, or a limit.
 
+use crate::heat_view::LimitTile;
 use crate::intent::Intent;
 use crate::kitchen::KitchenIntent;
 use crate::layout::{self, Rest};
@@ -7,7 +8,7 @@ use crate::state::{Screen, State};
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::words::{Language, say};
 use crate::{text, theme, theme::Scale};
-use eframe::egui::{Align2, Key, Rect, Ui};
+use eframe::egui::{Align2, Key, Rect, ScrollArea, Sense, Ui, UiBuilder, vec2};
 use evenhand_kitchen::heat::Band;
 use evenhand_protocol::Temperature;
 use evenhand_use_cases::heat::band_words;
@@ -15,7 +16,7 @@ use evenhand_use_cases::heat::band_words;
 const ABREAST: usize = 3;
 
 /// Shows the screen in `place`.
-pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
+pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let gap = scale.u(12.0);
     let language = state.language;
@@ -66,29 +67,43 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         &text::Style::new(scale.plain(28.0), theme::SOFT_INK, Align2::LEFT_CENTER),
     );
     let chosen = shown.and_then(|shown| shown.limit.as_deref());
-    for tiles in state.heat.limits.chunks(ABREAST) {
-        if rest.0.height() < scale.u(theme::TOUCH) {
-            break;
-        }
-        let row = rest.top(scale.u(68.0).min(rest.0.height()));
-        rest.top(scale.u(8.0));
-        for (place, tile) in layout::columns(row, ABREAST, gap).into_iter().zip(tiles) {
-            let weight = if chosen == Some(tile.name.as_str()) {
-                Weight::Chosen
-            } else {
-                Weight::Plain
-            };
-            if BigButton::new(&tile.words)
-                .detail(&tile.section)
-                .weight(weight)
-                .show(ui, place)
-            {
-                intents.push(Intent::Kitchen(KitchenIntent::AimLimit(tile.name.clone())));
-                intents.push(Intent::Go(Screen::Heat));
-            }
-        }
-    }
+    let (tall, grid) = (scale.u(68.0), rest.0);
+    ui.scope_builder(UiBuilder::new().max_rect(grid).id_salt("limits"), |ui| {
+        ScrollArea::vertical()
+            .auto_shrink(false)
+            .content_margin(0.0)
+            .show(ui, |ui| {
+                ui.spacing_mut().item_spacing = vec2(0.0, scale.u(8.0));
+                for tiles in state.heat.limits.chunks(ABREAST) {
+                    let (row, _) =
+                        ui.allocate_exact_size(vec2(grid.width() - gap, tall), Sense::hover());
+                    for (place, tile) in layout::columns(row, ABREAST, gap).into_iter().zip(tiles) {
+                        intents.extend(limit(ui, place, tile, chosen));
+                    }
+                }
+            });
+    });
     intents
+}
+
+/// One limit to choose.
+fn limit(ui: &Ui, place: Rect, tile: &LimitTile, chosen: Option<&str>) -> Vec<Intent> {
+    let weight = if chosen == Some(tile.name.as_str()) {
+        Weight::Chosen
+    } else {
+        Weight::Plain
+    };
+    if !BigButton::new(&tile.words)
+        .detail(&tile.section)
+        .weight(weight)
+        .show(ui, place)
+    {
+        return Vec::new();
+    }
+    vec![
+        Intent::Kitchen(KitchenIntent::AimLimit(tile.name.clone())),
+        Intent::Go(Screen::Heat),
+    ]
 }
 
 /// Lower end, the band itself, upper end.

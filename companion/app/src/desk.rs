@@ -3,7 +3,7 @@
 
 use super::bench_view::RunView;
 use super::intent::{Intent, Quantity};
-use super::kitchen::KitchenWatch;
+use super::kitchen::{KitchenIntent, KitchenWatch};
 use super::known_weights::{Purpose, Stage, WeightFlow, WeightWish, made_words, test_words};
 use super::mixing::{Mixer, Obstacle, Page, Refusal, Scene, Wish};
 use super::remembered::Remembered;
@@ -383,6 +383,7 @@ impl Desk {
                 }
                 self.state.service.clone_from(self.reviewer.view());
             }
+            Screen::Week => self.kitchen.ask(KitchenIntent::LookAtWeek),
             Screen::Dishes => self.list_dishes(),
             Screen::Scale => self.look_for_ports(),
             Screen::Portions => self.state.strike = Strike::default(),
@@ -398,6 +399,7 @@ impl Desk {
             | Screen::Heat
             | Screen::HeatAim
             | Screen::Prep
+            | Screen::Timeline
             | Screen::Settings
             | Screen::Weights => {}
         }

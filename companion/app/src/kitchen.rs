@@ -9,6 +9,8 @@ use super::bench_view::Tone;
 use super::heat_view::{self, HeatView};
 use super::melt_view::{self, MeltView};
 use super::prep_view::{self, PrepView};
+use super::timeline_view::{self, TimelineView};
+use super::week_view::{self, WeekView};
 use super::words::{Language, say};
 use crossbeam_channel::{Receiver, RecvTimeoutError, Sender};
 use evenhand_kitchen::heat::{Aim, Band, LogName, Marker, Sampling};
@@ -22,7 +24,9 @@ use evenhand_use_cases::heat::{HeatNow, Recorder, follow, log_words, probes};
 use evenhand_use_cases::instrument;
 use evenhand_use_cases::limits::{self, LimitsError};
 use evenhand_use_cases::melt::melt_clock;
-use evenhand_use_cases::prep::{DAYS_AHEAD, PrepNow, PrepQuestion, error_words, service_day};
+use evenhand_use_cases::prep::{
+    DAYS_AHEAD, PrepNow, PrepQuestion, Timeline, Week, error_words, service_day,
+};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -58,6 +62,10 @@ pub enum KitchenIntent {
     KeepWhatIf,
     /// The scoops went back into the cold.
     BackInCold,
+    /// So many more guests are expected on a day, or fewer.
+    MoreCovers(Date, i32),
+    /// Show the week from now on.
+    LookAtWeek,
 }
 
 /// What is seen of the kitchen's clocks.
@@ -121,6 +129,7 @@ impl KitchenWatch {
             recorder: None,
             what_if: None,
             last_tick: None,
+            week: false,
             complaint: None,
             looked: None,
             minute: None,
@@ -204,6 +213,8 @@ struct Watching {
     what_if: Option<String>,
     /// The service and step that something was last told of here.
     last_tick: Option<(Date, String)>,
+    /// Whether the week was asked for.
+    week: bool,
     complaint: Option<(u64, String)>,
     looked: Option<Looked>,
     minute: Option<i64>,
@@ -370,6 +381,21 @@ impl Watching {
         }
     }
 
+    /// What is asked of the service of a day, as the record has it.
+    const fn question(&self, day: Date, now: Timestamp) -> PrepQuestion<'_> {
+        PrepQuestion {
+            day,
+            menu: None,
+            covers: None,
+            days_ahead: DAYS_AHEAD,
+            what_if: &[],
+            now,
+            zone: &self.zone,
+            language: self.language,
+            unwanted: None,
+        }
+    }
+
     fn prep_now(
         &self,
         now: Timestamp,
@@ -379,15 +405,9 @@ impl Watching {
         let day = service_day(&self.store, now, &self.zone)
             .map_err(|error| error_words(self.language, &error))?;
         let question = PrepQuestion {
-            day,
-            menu: None,
-            covers: None,
-            days_ahead: DAYS_AHEAD,
             what_if,
-            now,
-            zone: &self.zone,
-            language: self.language,
             unwanted,
+            ..self.question(day, now)
         };
         let limits = limits(&self.folder).map_err(|error| format!("{error}."))?;
         PrepNow::of(&self.store, &question, &limits)
@@ -404,19 +424,64 @@ impl Watching {
             return None;
         }
         Some(match prep {
-            Ok(prep) => prep_view::view(
-                &prep,
-                self.what_if.as_deref(),
-                self.last_tick.as_ref().map(|(_, step)| step.clone()),
-                now,
-                &self.zone,
-                self.language,
-            ),
+            Ok(prep) => {
+                let mut view = prep_view::view(
+                    &prep,
+                    self.what_if.as_deref(),
+                    self.last_tick.as_ref().map(|(_, step)| step.clone()),
+                    now,
+                    &self.zone,
+                    self.language,
+                );
+                match self.timeline(&prep, now) {
+                    Ok(timeline) => view.timeline = Some(timeline),
+                    Err(why) => view.trouble = Some(why),
+                }
+                view.week = self.week.then(|| self.week(prep.day, now));
+                view
+            }
             Err(error) => PrepView {
                 trouble: Some(error),
                 ..PrepView::default()
             },
         })
+    }
+
+    /// The week from a service on.
+    fn week(&self, from: Date, now: Timestamp) -> WeekView {
+        let question = PrepQuestion {
+            days_ahead: 6,
+            ..self.question(from, now)
+        };
+        let week = limits(&self.folder)
+            .map_err(|error| format!("{error}."))
+            .and_then(|limits| {
+                Week::of(&self.store, &question, &limits)
+                    .map_err(|error| error_words(self.language, &error))
+            });
+        match week {
+            Ok(week) => {
+                let today = now.to_zoned_datetime(self.zone.clone()).date();
+                week_view::view(&week, today, &self.zone, self.language)
+            }
+            Err(why) => WeekView {
+                notes: vec![why],
+                ..WeekView::default()
+            },
+        }
+    }
+
+    fn timeline(&self, prep: &PrepNow, now: Timestamp) -> Result<TimelineView, String> {
+        let limits = limits(&self.folder).map_err(|error| format!("{error}."))?;
+        let timeline =
+            Timeline::of(prep, &self.store, &limits, now).map_err(|error| format!("{error}."))?;
+        Ok(timeline_view::view(
+            &timeline,
+            prep,
+            now,
+            &self.zone,
+            self.language,
+        ))
     }
 
     fn carry_out(&mut self, intent: KitchenIntent) -> Result<(), String> {
@@ -464,6 +529,16 @@ impl Watching {
                 self.store
                     .tell_step(day, &step, now, Happened::Undone, now)
                     .map_err(said)
+            }
+            KitchenIntent::MoreCovers(day, more) => {
+                // A count that nobody has put down yet begins at none.
+                let before = self.store.covers(day).map_err(said)?.unwrap_or(0);
+                let covers = before.saturating_add_signed(more);
+                self.store.note_covers(day, covers, now).map_err(said)
+            }
+            KitchenIntent::LookAtWeek => {
+                self.week = true;
+                Ok(())
             }
             KitchenIntent::WhatIf(what_if) => {
                 self.what_if = what_if;

@@ -1,5 +1,7 @@
 //! What the prep screen shows, as plain data, and how it is made.
 
+use super::timeline_view::TimelineView;
+use super::week_view::WeekView;
 use super::words::{Language, say};
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
@@ -16,7 +18,7 @@ use jiff::tz::TimeZone;
 const MOST_WHAT_IFS: usize = 2;
 
 /// Everything on the prep screen.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct PrepView {
     /// The service: `Friday 8 May: opens 18:00, in 7 h 20`.
     pub title: String,
@@ -38,6 +40,10 @@ pub struct PrepView {
     pub what_ifs: Vec<WhatIf>,
     /// The last step that was ticked here, to take back.
     pub last_tick: Option<String>,
+    /// The day laid out in time.
+    pub timeline: Option<TimelineView>,
+    /// The week, where it was asked for.
+    pub week: Option<WeekView>,
 }
 
 /// One step to do.
@@ -147,6 +153,8 @@ pub fn view(
         chain: chain(prep, language),
         what_ifs: what_ifs(prep, what_if),
         last_tick,
+        timeline: None,
+        week: None,
     }
 }
 

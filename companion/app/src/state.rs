@@ -42,6 +42,10 @@ pub enum Screen {
     HeatAim,
     /// What to do before service.
     Prep,
+    /// The same, laid out in time.
+    Timeline,
+    /// The week: what is made when.
+    Week,
 }
 
 /// Everything that is on the screen.

@@ -11,8 +11,10 @@ use evenhand_app::intent::Intent;
 use evenhand_app::kitchen::{KitchenIntent, KitchenWatch};
 use evenhand_app::melt_view::MeltView;
 use evenhand_app::picture::write_picture;
+use evenhand_app::prep_view::PrepView;
 use evenhand_app::state::{Screen, State};
-use evenhand_app::{heat_view, prep_view, shell, theme};
+use evenhand_app::week_view::CellWeight;
+use evenhand_app::{heat_view, prep_view, shell, theme, timeline_view, week_view};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::heat::{Aim, Band, HeatLog, LogName, LogPoint, Marker};
 use evenhand_kitchen::limits::Limits;
@@ -20,7 +22,7 @@ use evenhand_kitchen::prep::{Happened, Standing};
 use evenhand_protocol::{Goal, Mass, Mode, Temperature, Tolerance};
 use evenhand_store::{DataFolder, Store};
 use evenhand_use_cases::heat::HeatNow;
-use evenhand_use_cases::prep::{PrepNow, PrepQuestion};
+use evenhand_use_cases::prep::{PrepNow, PrepQuestion, Timeline, Week};
 use jiff::civil::date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -222,12 +224,34 @@ pub(crate) fn prep_state(store: &Store, what_if: Option<&str>, language: Languag
         language,
         unwanted: None,
     };
-    let prep = PrepNow::of(store, &question, &Limits::food_code()).unwrap();
+    let limits = Limits::food_code();
+    let prep = PrepNow::of(store, &question, &limits).unwrap();
+    let timeline = Timeline::of(&prep, store, &limits, now()).unwrap();
+    let week = PrepQuestion {
+        days_ahead: 6,
+        what_if: &[],
+        ..question
+    };
+    let week = Week::of(store, &week, &limits).unwrap();
+    let zone = &TimeZone::UTC;
+    let timeline = timeline_view::view(&timeline, &prep, now(), zone, language);
     State {
         screen: Screen::Prep,
         clock: "09:40".to_owned(),
-        prep: prep_view::view(&prep, what_if, None, now(), &TimeZone::UTC, language),
+        prep: PrepView {
+            timeline: Some(timeline),
+            week: Some(week_view::view(&week, question.day, zone, language)),
+            ..prep_view::view(&prep, what_if, None, now(), zone, language)
+        },
         ..app_samples::in_language(language, app_samples::idle)
+    }
+}
+
+/// The same, on another of its screens.
+pub(crate) fn prep_screen(store: &Store, screen: Screen, language: Language) -> State {
+    State {
+        screen,
+        ..prep_state(store, None, language)
     }
 }
 
@@ -493,6 +517,104 @@ fn what_is_asked_on_the_screens_is_on_record() {
     wait_until(&watch, |seen| seen.complaint.is_some());
 }
 
+/// Every open step stands in the timeline once for each that it holds, or is
+/// counted as lying after it; nobody has two at a time.
+#[test]
+fn the_timeline_leaves_no_step_out_and_gives_nobody_two_at_a_time() {
+    let folder = tempfile::tempdir().unwrap();
+    let other = tempfile::tempdir().unwrap();
+    for (store, expected) in [
+        (
+            friday(folder.path()),
+            &["mussels: wash and beard", "oatcakes: bake", "necks: roast"][..],
+        ),
+        (friday_with_batches(other.path()), &["oatcakes: bake"]),
+    ] {
+        let state = prep_screen(&store, Screen::Timeline, Language::English);
+        let timeline = state.prep.timeline.clone().unwrap();
+        for lane in &timeline.lanes {
+            let alone = ["Ana", "Bo"].contains(&lane.name.as_str());
+            for two in lane.bars.windows(2).filter(|_| alone) {
+                assert!(two[0].until <= two[1].from, "{two:?}");
+            }
+        }
+        if timeline.lanes.iter().any(|lane| lane.name == "Ana") {
+            let names: Vec<_> = timeline.lanes.iter().map(|lane| &*lane.name).collect();
+            assert_eq!(
+                names,
+                ["Ana", "Bo"],
+                "the menu has two pairs of hands and no more"
+            );
+        }
+        let (_, words) = asked(state.clone(), None);
+        for name in expected {
+            let seen = words.iter().any(|said| said.starts_with(name));
+            assert!(seen, "{name}: {words:?}");
+        }
+        // Of the day's own rows each one is there, or lies after what is shown.
+        let shown = timeline.lanes.iter().flat_map(|lane| &lane.bars);
+        let names: std::collections::HashSet<_> = shown.map(|bar| &bar.name).collect();
+        let missing: Vec<_> = state
+            .prep
+            .rows
+            .iter()
+            .filter(|row| !names.contains(&row.name))
+            .collect();
+        let later = timeline
+            .notes
+            .iter()
+            .any(|note| note.contains("after this time"));
+        assert!(missing.is_empty() || later, "{missing:?}");
+        let (asked, _) = self::asked(state, Some(Key::Escape));
+        assert!(asked.contains(&Intent::Go(Screen::Prep)));
+    }
+}
+
+/// By hand: 24 necks are in stock, of which each service needs 8; the 20
+/// oatcakes were baked on Thursday at 10:00 and keep for 20 hours.
+#[test]
+fn the_week_shows_what_is_made_and_what_is_there() {
+    let folder = tempfile::tempdir().unwrap();
+    let store = friday_with_batches(folder.path());
+    let state = prep_screen(&store, Screen::Week, Language::English);
+    let week = state.prep.week.clone().unwrap();
+    assert_eq!(week.days.len(), 7);
+    let row = |name: &str| &week.rows.iter().find(|(row, _)| row == name).unwrap().1;
+    assert_eq!(row("necks")[0].weight, CellWeight::There, "{week:?}");
+    assert_eq!(row("oatcakes")[0].weight, CellWeight::Make, "{week:?}");
+    let (_, words) = asked(state, None);
+    for said in ["necks", "oatcakes", "Fri 8"] {
+        assert!(words.iter().any(|word| word == said), "{words:?}");
+    }
+    let sent_away = words.iter().any(|word| word.contains("evenhand "));
+    assert!(!sent_away, "{words:?}");
+}
+
+/// Two touches in a row are two more, however long a plan takes.
+#[test]
+fn guests_put_down_on_the_screen_are_on_record() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut before = store(folder.path());
+    let every_day = BATCH_MENU.replace("days = [\"fri\", \"sat\", \"sun\"]\n", "");
+    before
+        .keep_menu(None, &every_day, Timestamp::now())
+        .unwrap();
+    let data = DataFolder::choose(Some(folder.path())).unwrap();
+    let watch = KitchenWatch::start(data, store(folder.path()), TimeZone::UTC, || ()).unwrap();
+    watch.ask(KitchenIntent::LookAtWeek);
+    wait_until(&watch, |seen| seen.prep.week.is_some());
+    let (day, covers) = watch.seen().prep.week.clone().unwrap().covers[1];
+    assert_eq!(covers, None);
+    for more in [5, 5, -1] {
+        watch.ask(KitchenIntent::MoreCovers(day, more));
+    }
+    wait_until(&watch, |seen| {
+        let week = seen.prep.week.as_ref().unwrap();
+        week.covers[1] == (day, Some(9))
+    });
+    assert_eq!(before.covers(day).unwrap(), Some(9));
+}
+
 /// The kitchen's own file can have more limits than fit on the screen.
 #[test]
 fn every_limit_can_be_reached_however_many_there_are() {
@@ -537,6 +659,8 @@ fn every_limit_can_be_reached_however_many_there_are() {
 fn every_screen_of_it_is_drawn() {
     let folder = tempfile::tempdir().unwrap();
     let store = friday(folder.path());
+    let other = tempfile::tempdir().unwrap();
+    let batches = friday_with_batches(other.path());
     let aim = State {
         screen: Screen::HeatAim,
         ..heat_state(&store, "oven", Language::English)
@@ -554,6 +678,18 @@ fn every_screen_of_it_is_drawn() {
         (
             "prep-late",
             prep_state(&store, Some("mussels +3h"), Language::English),
+        ),
+        (
+            "timeline",
+            prep_screen(&store, Screen::Timeline, Language::English),
+        ),
+        (
+            "timeline-hands",
+            prep_screen(&batches, Screen::Timeline, Language::English),
+        ),
+        (
+            "week",
+            prep_screen(&batches, Screen::Week, Language::English),
         ),
         ("melt", melting(false)),
         ("melt-over", melting(true)),

@@ -6,7 +6,7 @@
 //! is data, such as a dish's name, or it was left in the code.
 
 use crate::app_kitchen::{
-    BATCH_MENU, TRADE_MENU, friday, friday_with_batches, heat_state, prep_state,
+    BATCH_MENU, TRADE_MENU, friday, friday_with_batches, heat_state, prep_screen, prep_state,
 };
 use crate::app_mixing::looks;
 use crate::app_samples::{self, PORT};
@@ -176,6 +176,11 @@ fn the_prep_is_told_in_every_language() {
     for what_if in [None, Some("mussels +3h")] {
         speaks_every_language("prep", &menu, |language| {
             prep_state(&store, what_if, language)
+        });
+    }
+    for screen in [Screen::Timeline, Screen::Week] {
+        speaks_every_language("prep laid out", &menu, |language| {
+            prep_screen(&store, screen, language)
         });
     }
     speaks_every_language("prep, all done", &menu, |language| {

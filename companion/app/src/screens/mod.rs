@@ -13,6 +13,8 @@ pub mod scale;
 pub mod service;
 pub mod settings;
 pub mod setup;
+pub mod timeline;
+pub mod week;
 pub mod weights;
 
 use super::intent::Intent;
@@ -39,6 +41,8 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         Screen::Heat => heat::show(ui, place, state),
         Screen::HeatAim => heat_aim::show(ui, place, state),
         Screen::Prep => prep::show(ui, place, state),
+        Screen::Timeline => timeline::show(ui, place, state),
+        Screen::Week => week::show(ui, place, state),
     }
 }
 
@@ -63,7 +67,7 @@ pub fn rail_words(language: Language, screen: Screen) -> Cow<'static, str> {
         Screen::Portions => say!(language, "rail-portions"),
         Screen::Mix => say!(language, "rail-mix"),
         Screen::Service => say!(language, "rail-service"),
-        Screen::Prep => say!(language, "rail-prep"),
+        Screen::Prep | Screen::Timeline | Screen::Week => say!(language, "rail-prep"),
         Screen::Heat | Screen::HeatAim => say!(language, "rail-heat"),
         Screen::Scale | Screen::Weights | Screen::Settings => say!(language, "rail-scale"),
     }
@@ -80,6 +84,6 @@ pub const fn rail_item(screen: Screen) -> Screen {
         Screen::Scale | Screen::Weights | Screen::Settings => Screen::Scale,
         Screen::Mix => Screen::Mix,
         Screen::Heat | Screen::HeatAim => Screen::Heat,
-        Screen::Prep => Screen::Prep,
+        Screen::Prep | Screen::Timeline | Screen::Week => Screen::Prep,
     }
 }

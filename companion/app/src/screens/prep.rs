@@ -4,7 +4,7 @@ use crate::intent::Intent;
 use crate::kitchen::KitchenIntent;
 use crate::layout::{self, Rest};
 use crate::prep_view::PrepRow;
-use crate::state::State;
+use crate::state::{Screen, State};
 use crate::widgets::big_button::{BigButton, Weight, struck};
 use crate::words::{Language, say};
 use crate::{text, theme, theme::Scale};
@@ -30,11 +30,24 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     let language = state.language;
     let view = &state.prep;
     let mut rest = Rest(place);
-    let head = rest.top(scale.u(48.0));
+    let mut head = Rest(rest.top(scale.u(64.0)));
+    let mut intents = Vec::new();
+    for (words, key, screen) in [
+        (say!(language, "prep-week"), Key::W, Screen::Week),
+        (say!(language, "prep-timeline"), Key::T, Screen::Timeline),
+    ] {
+        if BigButton::new(&words)
+            .key(key)
+            .show(ui, head.right(scale.u(190.0)))
+        {
+            intents.push(Intent::Go(screen));
+        }
+        head.right(scale.u(12.0));
+    }
     let heading = say!(language, "prep-heading");
     text::label(
         ui,
-        head,
+        head.0,
         if view.title.is_empty() {
             &heading
         } else {
@@ -62,7 +75,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         );
         rest.top(scale.u(6.0));
     }
-    let mut intents = foot(ui, rest.bottom(scale.u(72.0)), state);
+    intents.extend(foot(ui, rest.bottom(scale.u(72.0)), state));
     if !view.hands.is_empty() {
         intents.extend(hands(ui, rest.top(scale.u(72.0)), state));
         rest.top(scale.u(8.0));

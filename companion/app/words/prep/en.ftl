@@ -28,3 +28,23 @@ prep-or = { $one }, or { $other }
 prep-no-mend = No single change mends the day.
 prep-no-known-mend = No single change is known to mend the day. { $open }
 prep-ticked-unknown = Ticked, but on no menu any more: { $steps }.
+
+# The day laid out in time, and the week.
+prep-list = List
+prep-timeline = Timeline
+prep-week = Week
+prep-week-title = What is made this week
+prep-week-waiting = The week is being worked out.
+prep-week-guests = guests
+prep-week-guests-spoken = { $day }: guests { $step }
+prep-lane-nobody = nobody free
+prep-lane-rests = rests
+prep-bar = { $step }: { $standing }, { $from } to { $until }
+prep-timeline-opens = opens { $time }
+prep-timeline-later = { $count ->
+    [one] One more step is after this time.
+   *[other] { $count } more steps are after this time.
+}
+prep-timeline-without-time = No time was found for { $steps }.
+prep-oven-band = { $step } at { $band }
+prep-oven-unknown = { $step } at { $band }: not known when

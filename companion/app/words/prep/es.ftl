@@ -27,3 +27,22 @@ prep-or = { $one }, o { $other }
 prep-no-mend = Ningún cambio solo arregla el día.
 prep-no-known-mend = No se conoce ningún cambio que arregle el día. { $open }
 prep-ticked-unknown = Marcado, pero ya en ninguna carta: { $steps }.
+
+prep-list = Lista
+prep-timeline = Horario
+prep-week = Semana
+prep-week-title = Qué se hace esta semana
+prep-week-waiting = Se está calculando la semana.
+prep-week-guests = comensales
+prep-week-guests-spoken = { $day }: comensales { $step }
+prep-lane-nobody = nadie libre
+prep-lane-rests = reposos
+prep-bar = { $step }: { $standing }, de { $from } a { $until }
+prep-timeline-opens = abre a las { $time }
+prep-timeline-later = { $count ->
+    [one] Hay un paso más después de esta hora.
+   *[other] Hay { $count } pasos más después de esta hora.
+}
+prep-timeline-without-time = No se encontró hora para { $steps }.
+prep-oven-band = { $step } a { $band }
+prep-oven-unknown = { $step } a { $band }: no se sabe cuándo

@@ -27,3 +27,22 @@ prep-or = { $one }, ou { $other }
 prep-no-mend = Aucun changement seul ne sauve la journée.
 prep-no-known-mend = On ne connaît aucun changement qui sauve la journée. { $open }
 prep-ticked-unknown = Coché, mais plus sur aucune carte : { $steps }.
+
+prep-list = Liste
+prep-timeline = Horaire
+prep-week = Semaine
+prep-week-title = Ce qui se prépare cette semaine
+prep-week-waiting = La semaine est en cours de calcul.
+prep-week-guests = couverts
+prep-week-guests-spoken = { $day } : couverts { $step }
+prep-lane-nobody = personne de libre
+prep-lane-rests = repos
+prep-bar = { $step } : { $standing }, de { $from } à { $until }
+prep-timeline-opens = ouvre à { $time }
+prep-timeline-later = { $count ->
+    [one] Une étape de plus vient après cette heure.
+   *[other] { $count } étapes de plus viennent après cette heure.
+}
+prep-timeline-without-time = Aucune heure trouvée pour { $steps }.
+prep-oven-band = { $step } à { $band }
+prep-oven-unknown = { $step } à { $band } : on ne sait pas quand

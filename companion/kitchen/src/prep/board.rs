@@ -400,6 +400,12 @@ impl Board {
             .map(|(i, band)| (StepRef(i.index()), band))
     }
 
+    /// When an oven suits a step; `None` where nobody can tell, or it needs none.
+    #[must_use]
+    pub fn oven_times(&self, step: StepRef) -> Option<&OvenTimes> {
+        self.oven_times.get(&NodeIndex::new(step.0))
+    }
+
     /// What ticks a step by itself, where something does.
     #[must_use]
     pub fn ticker(&self, step: StepRef) -> Option<&TickedBy> {

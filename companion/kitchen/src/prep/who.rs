@@ -108,6 +108,12 @@ impl Board {
         self.hands.values().flatten()
     }
 
+    /// Whether the hands of this resource have names.
+    #[must_use]
+    pub fn names_hands_of(&self, resource: &str) -> bool {
+        self.hands.contains_key(resource)
+    }
+
     /// Names the hands of a resource. What has no name is called by its number.
     pub(super) fn set_hands(&mut self, resource: &str, mut hands: Vec<Hand>, places: u32) {
         let named = hands.len();

@@ -6,6 +6,7 @@ mod list;
 mod made_for;
 mod served;
 mod supply;
+mod timeline;
 mod week;
 mod who;
 mod words;
@@ -15,7 +16,8 @@ pub use list::{day_list, length};
 pub use made_for::{MadeFor, MadeForError};
 pub use served::past_services;
 pub use supply::{Supplied, date_marking};
-pub use week::{Cell, Week, cell_words, week_page};
+pub use timeline::{BandWaitedFor, Bar, Lane, LaneOf, OvenCourse, Timeline};
+pub use week::{Cell, Week, cell_words, week_notes, week_page};
 pub use who::{AtOpening, NoSuchHand, hand_list, opening_words};
 pub use words::{
     dish_off, error_words, latest_words, lots_words, mend, moment, needs, not_known, note_words,

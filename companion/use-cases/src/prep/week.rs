@@ -42,6 +42,8 @@ pub enum Cell {
 pub struct Week {
     /// Its days.
     pub days: Vec<Date>,
+    /// Guests expected on each; `None` where that is not on record.
+    pub covers: Vec<Option<u32>>,
     /// Each preparation with a cell a day, in the order of the menu.
     pub rows: Vec<(String, Vec<Cell>)>,
     /// What feeds each service, for preparations that are made in batches.
@@ -68,6 +70,10 @@ impl Week {
             days.push(day);
             boards.extend(record.board(day)?);
         }
+        let covers = days
+            .iter()
+            .map(|day| store.covers(*day))
+            .collect::<Result<_, _>>()?;
         if boards.is_empty() {
             return Err(PrepError::NoMenu(question.day));
         }
@@ -107,6 +113,7 @@ impl Week {
         }
         Ok(Self {
             days,
+            covers,
             rows,
             supplied,
         })
@@ -191,6 +198,28 @@ pub fn week_page(week: &Week, language: Language, today: Date, zone: &TimeZone) 
             line(&format!("{name:NAME$} {cells}"));
         }
     }
+    let notes = week_notes(week, language, today, zone, |fed| remedy(language, fed));
+    if !notes.is_empty() {
+        line("");
+    }
+    for note in &notes {
+        for part in textwrap::wrap(note, textwrap::Options::new(80).subsequent_indent("  ")) {
+            line(&part);
+        }
+    }
+    text
+}
+
+/// What is in stock, and why something is made that perhaps need not be, a line each.
+/// `mended_by` says what would mend that, where the reader has no other way to do it.
+#[must_use]
+pub fn week_notes(
+    week: &Week,
+    language: Language,
+    today: Date,
+    zone: &TimeZone,
+    mended_by: impl Fn(&Supplied) -> Option<String>,
+) -> Vec<String> {
     let mut notes: Vec<String> = Vec::new();
     let mut seen: Vec<&str> = Vec::new();
     for fed in &week.supplied {
@@ -209,7 +238,7 @@ pub fn week_page(week: &Week, language: Language, today: Date, zone: &TimeZone) 
         match told.iter_mut().find(|(known, ..)| *known == words) {
             Some((.., days)) => days.push(day),
             None => {
-                let remedy = remedy(language, fed).map_or_else(String::new, |it| format!(" {it}"));
+                let remedy = mended_by(fed).map_or_else(String::new, |it| format!(" {it}"));
                 told.push((words, remedy, vec![day]));
             }
         }
@@ -217,13 +246,5 @@ pub fn week_page(week: &Week, language: Language, today: Date, zone: &TimeZone) 
     for (words, remedy, days) in told {
         notes.push(format!("{}: {words}{remedy}", days.join(", ")));
     }
-    if !notes.is_empty() {
-        line("");
-    }
-    for note in &notes {
-        for part in textwrap::wrap(note, textwrap::Options::new(80).subsequent_indent("  ")) {
-            line(&part);
-        }
-    }
-    text
+    notes
 }

@@ -13,7 +13,7 @@ use jiff::civil::{Date, Time, Weekday};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Span, SpanRelativeTo, Timestamp};
 use serde::de::Error as _;
-use serde::{Deserialize, Deserializer};
+use serde::{Deserialize, Deserializer, Serialize};
 use std::collections::{BTreeMap, HashMap};
 
 /// Why a menu text was refused. Nothing of a refused text is used.
@@ -63,7 +63,7 @@ pub enum FileError {
 }
 
 /// The longest name in a menu, in characters.
-const LONGEST_NAME: usize = 80;
+pub(super) const LONGEST_NAME: usize = 80;
 
 /// A name in one spelling, short enough for a line.
 fn name<'de, D: Deserializer<'de>>(from: D) -> Result<String, D::Error> {
@@ -89,7 +89,7 @@ fn names_if_any<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Vec<String>
 }
 
 /// The longest that a source is cited, in characters.
-const LONGEST_SOURCE: usize = 160;
+pub(super) const LONGEST_SOURCE: usize = 160;
 
 fn source_if_any<'de, D: Deserializer<'de>>(from: D) -> Result<Option<String>, D::Error> {
     let text = String::deserialize(from)?;
@@ -98,52 +98,63 @@ fn source_if_any<'de, D: Deserializer<'de>>(from: D) -> Result<Option<String>, D
         .map_err(D::Error::custom)
 }
 
-#[derive(Deserialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Menu {
-    opens: String,
+pub(super) struct Menu {
+    pub(super) opens: String,
     /// When service ends; past midnight where not after `opens`.
-    closes: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) closes: Option<String>,
     /// How long before it is due each dish is to be ready, where the day allows it.
-    spare: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) spare: Option<String>,
     /// The first and the last date of the menu.
-    from: Option<String>,
-    until: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) from: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) until: Option<String>,
     /// Days of the week with service, as "fri"; every day, when left out.
-    days: Option<Vec<String>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) days: Option<Vec<String>>,
     #[serde(default)]
-    resource: Vec<ResourceEntry>,
-    preparation: Vec<PreparationEntry>,
+    pub(super) resource: Vec<ResourceEntry>,
+    pub(super) preparation: Vec<PreparationEntry>,
 }
 
-#[derive(Deserialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct ResourceEntry {
+pub(super) struct ResourceEntry {
     #[serde(deserialize_with = "name")]
-    name: String,
-    places: usize,
-    from: Option<String>,
-    to: Option<String>,
+    pub(super) name: String,
+    pub(super) places: usize,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) from: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) to: Option<String>,
     /// Days of the week on which it does not work.
     #[serde(default)]
-    closed: Vec<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) closed: Vec<String>,
     /// It does nothing else while service runs.
     #[serde(default)]
-    serves: bool,
+    #[serde(skip_serializing_if = "is_false")]
+    pub(super) serves: bool,
     /// Its hands by name, as far as they have one.
     #[serde(default)]
-    who: Vec<HandEntry>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) who: Vec<HandEntry>,
 }
 
-#[derive(Deserialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct HandEntry {
+pub(super) struct HandEntry {
     /// A name or a mark.
     #[serde(deserialize_with = "name")]
-    name: String,
+    pub(super) name: String,
     /// What it can do beyond what everybody can.
     #[serde(default, deserialize_with = "names")]
-    skills: Vec<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(super) skills: Vec<String>,
 }
 
 impl ResourceEntry {
@@ -189,53 +200,75 @@ fn skilled(resource: &str, skill: &str) -> String {
     format!("{resource} ({skill})")
 }
 
-#[derive(Deserialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct PreparationEntry {
+pub(super) struct PreparationEntry {
     #[serde(deserialize_with = "name")]
-    name: String,
+    pub(super) name: String,
     /// When it is due; when service opens, when left out.
-    due: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) due: Option<String>,
     /// When it is better done.
-    preferred: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) preferred: Option<String>,
     /// What to serve in its place.
     #[serde(default, deserialize_with = "name_if_any")]
-    fallback: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) fallback: Option<String>,
     /// It can be bought in.
     #[serde(default)]
-    buy_in: bool,
+    #[serde(skip_serializing_if = "is_false")]
+    pub(super) buy_in: bool,
     /// It is made in batches that may feed several services.
-    batch: Option<BatchEntry>,
-    step: Vec<StepEntry>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) batch: Option<BatchEntry>,
+    pub(super) step: Vec<StepEntry>,
 }
 
-#[derive(Deserialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct BatchEntry {
+pub(super) struct BatchEntry {
     /// How many portions it makes.
-    portions: u32,
+    pub(super) portions: u32,
     /// How long it keeps once finished.
-    keeps: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) keeps: Option<String>,
     /// Where that comes from.
     #[serde(default, deserialize_with = "source_if_any")]
-    source: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) source: Option<String>,
     /// The dish whose portions it becomes; the preparation's name, when left out.
     #[serde(default, deserialize_with = "name_if_any")]
-    dish: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) dish: Option<String>,
     /// Portions that a service needs.
-    needs: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) needs: Option<u32>,
     /// Or portions for each cover.
-    per_cover: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) per_cover: Option<f64>,
     /// Date marking applies to it: cold, ready to eat, kept over a day.
     #[serde(default = "yes")]
-    date_marked: bool,
+    #[serde(skip_serializing_if = "is_true")]
+    pub(super) date_marked: bool,
     /// What is in it that people may be allergic to.
     #[serde(default, deserialize_with = "names_if_any")]
-    allergens: Option<Vec<String>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) allergens: Option<Vec<String>>,
 }
 
 const fn yes() -> bool {
     true
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "as serde calls it")]
+const fn is_true(said: &bool) -> bool {
+    *said
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "as serde calls it")]
+const fn is_false(said: &bool) -> bool {
+    !*said
 }
 
 /// More portions than this are a slip.
@@ -314,45 +347,56 @@ impl BatchEntry {
     }
 }
 
-#[derive(Deserialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct StepEntry {
+pub(super) struct StepEntry {
     #[serde(deserialize_with = "name")]
-    name: String,
-    takes: Option<String>,
-    rests: Option<String>,
-    needs: Option<NeedsEntry>,
+    pub(super) name: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) takes: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) rests: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) needs: Option<NeedsEntry>,
     /// What the hands must be able to do; everybody can, when left out.
     #[serde(default, deserialize_with = "name_if_any")]
-    skill: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) skill: Option<String>,
     /// Hands that serve may do it while service runs.
     #[serde(default)]
-    in_service: bool,
-    not_before: Option<String>,
+    #[serde(skip_serializing_if = "is_false")]
+    pub(super) in_service: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) not_before: Option<String>,
     /// Names of steps of the same preparation, or "preparation: step". The
     /// step before, when left out.
-    after: Option<Vec<String>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) after: Option<Vec<String>>,
     /// The dish whose portions tick this step.
-    portions_of: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) portions_of: Option<String>,
     /// How many portions make it done.
-    portions: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) portions: Option<u32>,
     /// The title of the batch that ticks this step.
-    batch: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) batch: Option<String>,
     /// The heat log that must be in a band.
-    when: Option<WhenEntry>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) when: Option<WhenEntry>,
 }
 
 /// `"oven"`, `["hands", "oven"]` or `{ hands = 2, oven = 1 }`.
-#[derive(Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(untagged)]
-enum NeedsEntry {
+pub(super) enum NeedsEntry {
     One(String),
     Several(Vec<String>),
     Counted(BTreeMap<String, u32>),
 }
 
 impl NeedsEntry {
-    fn needs(&self) -> Vec<Need> {
+    pub(super) fn needs(&self) -> Vec<Need> {
         match self {
             Self::One(name) => vec![Need::one(written_name::one_spelling(name))],
             Self::Several(names) => {
@@ -379,12 +423,12 @@ impl NeedsEntry {
     }
 }
 
-#[derive(Deserialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct WhenEntry {
-    log: String,
-    from: String,
-    to: String,
+pub(super) struct WhenEntry {
+    pub(super) log: String,
+    pub(super) from: String,
+    pub(super) to: String,
 }
 
 fn field<T>(
@@ -437,7 +481,7 @@ const DATE: &str = "a date, as 2026-05-08";
 const TIME_OF_DAY: &str = "a time of day, as 15:30";
 const LENGTH: &str = "a length of time, as '20 min' or '2 days to 3 days'";
 
-fn read(toml: &str) -> Result<Menu, FileError> {
+pub(super) fn read(toml: &str) -> Result<Menu, FileError> {
     toml::from_str(toml).map_err(|error| FileError::Syntax(toml_text::why(toml, &error)))
 }
 
@@ -449,6 +493,14 @@ fn read(toml: &str) -> Result<Menu, FileError> {
 pub fn serves_on(toml: &str, on: Date) -> Result<bool, FileError> {
     let menu: Menu = read(toml)?;
     menu.open_on(on)
+}
+
+/// From which date and until which a menu text is in force, where it says so.
+///
+/// # Errors
+/// [`FileError`] for a text that is no menu, or a date that is none.
+pub fn menu_period(toml: &str) -> Result<(Option<Date>, Option<Date>), FileError> {
+    read(toml)?.period()
 }
 
 impl Board {
@@ -481,7 +533,10 @@ impl Board {
     /// [`FileError`] naming the place, the field, the value and what was
     /// expected.
     pub fn from_menu(toml: &str, on: Date, zone: TimeZone) -> Result<Self, FileError> {
-        let menu: Menu = read(toml)?;
+        Self::of_menu(&read(toml)?, on, zone)
+    }
+
+    pub(super) fn of_menu(menu: &Menu, on: Date, zone: TimeZone) -> Result<Self, FileError> {
         let moment = |place: &str, name, text: &str| -> Result<Timestamp, FileError> {
             let time: Option<Time> = text.parse().ok();
             let moment = time.and_then(|t| zone.to_timestamp(on.to_datetime(t)).ok());
@@ -690,6 +745,20 @@ impl Board {
 impl Menu {
     /// Whether there is service on a date.
     fn open_on(&self, on: Date) -> Result<bool, FileError> {
+        let (from, until) = self.period()?;
+        // Read on every date, so that a slip in them is refused when the menu is kept.
+        let days = self
+            .days
+            .iter()
+            .flatten()
+            .map(|day| field(weekday(day), "menu", "days", day, WEEKDAYS))
+            .collect::<Result<Vec<_>, _>>()?;
+        let in_force = from.is_none_or(|from| from <= on) && until.is_none_or(|until| on <= until);
+        Ok(in_force && (self.days.is_none() || days.contains(&on.weekday())))
+    }
+
+    /// From which date and until which it is in force.
+    pub(super) fn period(&self) -> Result<(Option<Date>, Option<Date>), FileError> {
         let date = |name, text: &Option<String>| {
             text.as_deref()
                 .map(|text| field(text.parse::<Date>().ok(), "menu", name, text, DATE))
@@ -706,17 +775,7 @@ impl Menu {
                 expected: "a date at or before until",
             });
         }
-        if from.is_some_and(|from| on < from) || until.is_some_and(|until| on > until) {
-            return Ok(false);
-        }
-        let Some(days) = &self.days else {
-            return Ok(true);
-        };
-        let days = days
-            .iter()
-            .map(|day| field(weekday(day), "menu", "days", day, WEEKDAYS))
-            .collect::<Result<Vec<_>, _>>()?;
-        Ok(days.contains(&on.weekday()))
+        Ok((from, until))
     }
 }
 

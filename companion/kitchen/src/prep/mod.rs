@@ -27,13 +27,14 @@ mod solve;
 mod step;
 mod stock;
 mod supply;
+mod table;
 mod what_if;
 mod who;
 
 pub use board::{Board, BoardError, Extra, Instead, StepRef};
 pub use calendar::{Hours, Resource, ResourceError};
 pub use effort::{Effort, Unwanted};
-pub use file::{FileError, serves_on};
+pub use file::{FileError, menu_period, serves_on};
 pub use keeping::{Keeping, KeepingError, UseBy, date_mark_ends};
 pub use mend::{Mend, NotKnown, Shortage, Trouble};
 pub use oven::{BandStretch, Course, Expected, OvenAction, OvenAdvice, OvenTimes};
@@ -46,5 +47,6 @@ pub use record::{By, Event, Happened, OfPreparation, OutsideService, SeenBatch, 
 pub use step::{InBand, Need, Progress, Step, Takes, TakesError, TickedBy};
 pub use stock::{BatchStock, InStock, MadeBatch, Taken, TakenBy};
 pub use supply::{BatchOf, Coming, NeedNotKnown, Needs, Own, Supply, WhyMade};
+pub use table::WrittenMenu;
 pub use what_if::WhatIfError;
 pub use who::{DoneBy, Hand};

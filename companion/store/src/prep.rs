@@ -4,11 +4,52 @@ use super::columns::{Reads, from_json, time_to};
 use super::{Query, Sql, Store, StoreError};
 use evenhand_kitchen::batch::What;
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::prep::{By, Event, Happened, SeenBatch, SeenRun};
+use evenhand_kitchen::prep::{By, Event, Happened, SeenBatch, SeenRun, menu_period};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use rusqlite::{OptionalExtension, params};
 use std::collections::BTreeMap;
+
+/// A menu as it was kept.
+struct Kept {
+    /// The day that it is for; for every day, if none.
+    day: Option<Date>,
+    since: i64,
+    menu: String,
+}
+
+impl Kept {
+    fn covers(&self, day: Date) -> bool {
+        menu_period(&self.menu).is_ok_and(|(from, until)| {
+            from.is_none_or(|from| from <= day) && until.is_none_or(|until| day <= until)
+        })
+    }
+}
+
+/// The menu in force on a day, of those that were kept; the one that was kept last first.
+fn in_force(kept: &[Kept], day: Date) -> Option<String> {
+    let own = kept.iter().find(|kept| kept.day == Some(day));
+    let every_day = || kept.iter().filter(|kept| kept.day.is_none());
+    let mut written_anew = Vec::new();
+    let mut covering = None;
+    if own.is_none() {
+        for menu in every_day() {
+            // What cannot be read is told by whoever reads it.
+            let Ok((from, _)) = menu_period(&menu.menu) else {
+                covering = Some(menu);
+                break;
+            };
+            if !written_anew.contains(&from) && menu.covers(day) {
+                covering = Some(menu);
+                break;
+            }
+            written_anew.push(from);
+        }
+    }
+    own.or(covering)
+        .or_else(|| every_day().next())
+        .map(|kept| kept.menu.clone())
+}
 
 impl Store {
     /// Keeps a menu for a day, or for every day that has none of its own.
@@ -32,20 +73,18 @@ impl Store {
         Ok(())
     }
 
-    /// The menu for a day: its own, else the one for every day.
+    /// The menu for a day: its own, else the one for every day that is in force on it, else
+    /// the one for every day that was kept last.
+    ///
+    /// Menus for every day may follow each other by their `from` and `until`. On a day that
+    /// several cover, the one that was kept last counts. One that was kept with the same
+    /// `from` as another is that menu written anew, and takes its place altogether.
     ///
     /// # Errors
     /// Where the store cannot be read.
     pub fn menu(&self, day: Date) -> Result<Option<String>, StoreError> {
-        self.connection
-            .query_row(
-                "SELECT menu FROM prep_menu WHERE day = ?1 OR day IS NULL
-                 ORDER BY day IS NULL, id DESC LIMIT 1",
-                [day.to_string()],
-                |row| row.get(0),
-            )
-            .optional()
-            .map_err(|error| self.sql(error))
+        let kept = self.kept_menus(Some(day))?;
+        Ok(in_force(&kept, day))
     }
 
     /// The menu for a day as it stood at a moment; where none was kept by then, the
@@ -54,16 +93,67 @@ impl Store {
     /// # Errors
     /// Where the store cannot be read.
     pub fn menu_at(&self, day: Date, at: Timestamp) -> Result<Option<String>, StoreError> {
-        self.connection
-            .query_row(
-                "SELECT menu FROM prep_menu WHERE day = ?1 OR day IS NULL
-                 ORDER BY since > ?2, day IS NULL, CASE WHEN since > ?2 THEN id ELSE -id END
-                 LIMIT 1",
-                params![day.to_string(), time_to(at)],
-                |row| row.get(0),
+        let at = time_to(at);
+        let (by_then, mut after): (Vec<Kept>, Vec<Kept>) = self
+            .kept_menus(Some(day))?
+            .into_iter()
+            .partition(|kept| kept.since <= at);
+        after.reverse();
+        Ok(in_force(&by_then, day).or_else(|| {
+            let own = after.iter().find(|kept| kept.day.is_some());
+            let covers = |kept: &&Kept| kept.covers(day);
+            own.or_else(|| after.iter().find(covers))
+                .or_else(|| after.first())
+                .map(|kept| kept.menu.clone())
+        }))
+    }
+
+    /// Every menu that is in force on some day: those for every day by their `from`, then
+    /// those of one day by that.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn menus(&self) -> Result<Vec<(Option<Date>, String)>, StoreError> {
+        let mut known: BTreeMap<(Option<Date>, Option<Date>), String> = BTreeMap::new();
+        for kept in self.kept_menus(None)? {
+            let from = match kept.day {
+                None => menu_period(&kept.menu).map_or(None, |(from, _)| from),
+                Some(_) => None,
+            };
+            known.entry((kept.day, from)).or_insert(kept.menu);
+        }
+        Ok(known
+            .into_iter()
+            .map(|((day, _), menu)| (day, menu))
+            .collect())
+    }
+
+    /// The menus for every day and for one, or for any; the one that was kept last first.
+    fn kept_menus(&self, day: Option<Date>) -> Result<Vec<Kept>, StoreError> {
+        let day = day.map(|day| day.to_string());
+        let rows: Vec<(Option<String>, i64, String)> = self
+            .connection
+            .prepare_cached(
+                "SELECT day, since, menu FROM prep_menu
+                 WHERE ?1 IS NULL OR day IS NULL OR day = ?1 ORDER BY id DESC",
             )
-            .optional()
-            .map_err(|error| self.sql(error))
+            .and_then(|mut select| {
+                select
+                    .query_map([day], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?
+                    .collect()
+            })
+            .map_err(|error| self.sql(error))?;
+        let reads = Reads(&self.path);
+        rows.into_iter()
+            .map(|(day, since, menu)| {
+                let day = day.map(|day| day.parse()).transpose();
+                Ok(Kept {
+                    day: day.map_err(|_| reads.senseless("service's day"))?,
+                    since,
+                    menu,
+                })
+            })
+            .collect()
     }
 
     /// Puts down what somebody told of a step of a service.

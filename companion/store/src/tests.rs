@@ -154,3 +154,84 @@ fn a_past_days_menu_is_that_of_then() {
     store.keep_menu(Some(friday), "own", at(7)).unwrap();
     assert_eq!(menu_at(&store, 8).as_deref(), Some("own"));
 }
+
+/// Menus for every day follow each other by their dates, in whatever order they were kept.
+#[test]
+fn the_menu_of_a_day_is_the_one_whose_dates_it_lies_in() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut store = Store::open(&DataFolder::choose(Some(folder.path())).unwrap()).unwrap();
+    let at = |day: i8| -> Timestamp { format!("2026-05-{day:02}T12:00:00Z").parse().unwrap() };
+    let menu = |dates: &str, opens: &str| format!("{dates}\nopens = '{opens}'\npreparation = []\n");
+    let on = |store: &Store, month: i8, day: i8| {
+        let menu = store.menu(jiff::civil::date(2026, month, day)).unwrap();
+        menu.map(|menu| menu.split('\'').rev().nth(1).unwrap().to_owned())
+    };
+    let mut keep = |dates: &str, opens: &str, now: i8| {
+        store.keep_menu(None, &menu(dates, opens), at(now)).unwrap();
+    };
+    keep("until = '2026-06-30'", "18:00", 1);
+    keep("from = '2026-07-01'", "19:00", 2);
+    // The one of spring is put right after that of summer was kept.
+    keep("until = '2026-06-30'", "18:15", 3);
+    // A week of its own within the summer.
+    keep("from = '2026-08-01'\nuntil = '2026-08-07'", "20:00", 4);
+    for (month, day, opens) in [
+        (6, 30, "18:15"),
+        (7, 1, "19:00"),
+        (7, 31, "19:00"),
+        (8, 1, "20:00"),
+        (8, 7, "20:00"),
+        (8, 8, "19:00"),
+    ] {
+        assert_eq!(
+            on(&store, month, day).as_deref(),
+            Some(opens),
+            "{month} {day}"
+        );
+    }
+    // The summer's written anew, to an end: what it was before does not come back after it.
+    let summer = menu("from = '2026-07-01'\nuntil = '2026-09-01'", "19:30");
+    store.keep_menu(None, &summer, at(5)).unwrap();
+    assert_eq!(on(&store, 9, 1).as_deref(), Some("19:30"));
+    let after = store.menu(jiff::civil::date(2026, 9, 2)).unwrap().unwrap();
+    assert_eq!(after, summer, "none covers it: the one that was kept last");
+    // As it was told then.
+    let then = store
+        .menu_at(jiff::civil::date(2026, 7, 20), at(4))
+        .unwrap();
+    assert!(then.unwrap().contains("19:00"));
+    let early = store.menu_at(
+        jiff::civil::date(2026, 7, 20),
+        "2026-04-01T12:00:00Z".parse().unwrap(),
+    );
+    assert!(
+        early.unwrap().unwrap().contains("19:00"),
+        "the first kept that covers it"
+    );
+    let day = jiff::civil::date(2026, 7, 14);
+    store
+        .keep_menu(Some(day), &menu("", "12:00"), at(6))
+        .unwrap();
+    assert_eq!(on(&store, 7, 14).as_deref(), Some("12:00"));
+    let opens: Vec<(bool, String)> = store
+        .menus()
+        .unwrap()
+        .into_iter()
+        .map(|(day, menu)| {
+            (
+                day.is_some(),
+                menu.split('\'').rev().nth(1).unwrap().to_owned(),
+            )
+        })
+        .collect();
+    let plain = |of_a_day: bool, opens: &str| (of_a_day, opens.to_owned());
+    assert_eq!(
+        opens,
+        [
+            plain(false, "18:15"),
+            plain(false, "19:30"),
+            plain(false, "20:00"),
+            plain(true, "12:00"),
+        ]
+    );
+}

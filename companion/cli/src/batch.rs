@@ -12,13 +12,16 @@ use evenhand_kitchen::batch::{
     Plan, STORE_STEP, ShareOf, Slot, WeighedIn, What, due_with,
 };
 use evenhand_kitchen::limits::CAUTION;
-use evenhand_kitchen::moment::{DayEdge, read_moment};
+use evenhand_kitchen::moment::{DayEdge, read_moment, show_date_and_time};
 use evenhand_kitchen::ratio::Ingredient;
 use evenhand_kitchen::units::{
     Grams, InputError, MassUnit, format_mass, mass_positive, parse_mass, parse_percent, parse_span,
     parse_temperature,
 };
 use evenhand_protocol::Mass;
+use evenhand_use_cases::mixing::batch_line::line_words;
+use evenhand_words::Language;
+use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use serde_json::{Map, Value, json};
 
@@ -305,7 +308,7 @@ pub(super) struct AgainArguments {
     json: bool,
 }
 
-pub(super) fn run(data: &Data, command: BatchCommand) -> Result<(), Failure> {
+pub(super) fn run(data: &Data, command: BatchCommand, language: Language) -> Result<(), Failure> {
     match command {
         BatchCommand::Begin {
             title,
@@ -313,7 +316,7 @@ pub(super) fn run(data: &Data, command: BatchCommand) -> Result<(), Failure> {
             telling,
         } => begin(data, title, &when, telling),
         BatchCommand::List { title, json } => list(data, title.as_deref(), json),
-        BatchCommand::Show { batch, json } => show(data, &batch, json),
+        BatchCommand::Show { batch, json } => show(data, &batch, json, language),
         BatchCommand::Weigh(arguments) => weigh(data, &arguments),
         BatchCommand::Name(arguments) => {
             let ingredient = arguments.ingredient.ingredient()?.ok_or_else(|| {
@@ -376,7 +379,7 @@ pub(super) fn run(data: &Data, command: BatchCommand) -> Result<(), Failure> {
         BatchCommand::Due { json } => due(data, json),
         BatchCommand::Compare(arguments) => compare(data, &arguments),
         BatchCommand::Yield(arguments) => yields::note(data, &arguments),
-        BatchCommand::Yields(arguments) => yields::yields(data, &arguments),
+        BatchCommand::Yields(arguments) => yields::yields(data, &arguments, language),
         BatchCommand::Again(arguments) => again(data, &arguments),
     }
 }
@@ -533,6 +536,20 @@ fn plan(data: &Data, arguments: &PlanArguments) -> Result<(), Failure> {
             })?
         }
     };
+    if let Some(text) = arguments.due.as_ref().filter(|_| due <= into) {
+        let zone = TimeZone::system();
+        return Err(InputError::new(
+            "--due",
+            text,
+            format!(
+                "is {}, not after it goes in, {}",
+                show_date_and_time(due, &zone),
+                show_date_and_time(into, &zone)
+            ),
+            "write a later time",
+        )
+        .into());
+    }
     let every = arguments
         .every
         .as_ref()
@@ -743,7 +760,7 @@ fn list(data: &Data, title: Option<&str>, as_json: bool) -> Result<(), Failure> 
     Ok(())
 }
 
-fn show(data: &Data, batch: &str, as_json: bool) -> Result<(), Failure> {
+fn show(data: &Data, batch: &str, as_json: bool, language: Language) -> Result<(), Failure> {
     let id = batch_id(batch)?;
     let batch = data.existing()?.batch(id)?;
     let now = Timestamp::now();
@@ -791,11 +808,12 @@ fn show(data: &Data, batch: &str, as_json: bool) -> Result<(), Failure> {
     for tasting in batch.tastings() {
         output::line(&format!("  {}: {}", tasting.mark, tasting.note))?;
     }
+    let zone = TimeZone::system();
     for (line, (entry, struck)) in batch.entries().enumerate() {
-        let what = serde_json::to_string(&entry.what)
-            .map_err(|error| Failure::Other(format!("the output cannot be written: {error}")))?;
+        let what = line_words(language, entry, &zone);
         let struck = if struck { " (struck out)" } else { "" };
-        output::line(&format!("  line {line}{struck}: {} {what}", entry.at))?;
+        let at = show_date_and_time(entry.at, &zone);
+        output::line(&format!("  line {line}{struck}: {at} {what}"))?;
     }
     Ok(())
 }

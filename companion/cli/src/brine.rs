@@ -16,6 +16,7 @@ use evenhand_kitchen::units::{
     parse_temperature, parse_volume,
 };
 use evenhand_protocol::{Mass, Temperature};
+use evenhand_words::Language;
 use serde_json::{Map, Value, json};
 
 /// The flags at which the domain's fields are typed.
@@ -252,16 +253,16 @@ pub(super) struct ShareArguments {
     json: bool,
 }
 
-pub(super) fn run(data: &Data, command: BrineCommand) -> Result<(), Failure> {
+pub(super) fn run(data: &Data, command: BrineCommand, language: Language) -> Result<(), Failure> {
     match command {
         BrineCommand::Convert(arguments) => convert(&arguments),
         BrineCommand::Mix(arguments) => mix(&arguments),
         BrineCommand::Correct(arguments) => correct(&arguments),
         BrineCommand::Weigh(arguments) => weigh(data, &arguments),
         BrineCommand::Share(arguments) => share(&arguments),
-        BrineCommand::In(arguments) => uptake::weigh_in(data, &arguments),
-        BrineCommand::Out(arguments) => uptake::weigh_out(data, &arguments),
-        BrineCommand::Expect(arguments) => uptake::expect(data, &arguments),
+        BrineCommand::In(arguments) => uptake::weigh_in(data, &arguments, language),
+        BrineCommand::Out(arguments) => uptake::weigh_out(data, &arguments, language),
+        BrineCommand::Expect(arguments) => uptake::expect(data, &arguments, language),
         BrineCommand::Vessel(command) => vessel::run(data, command),
     }
 }

@@ -295,8 +295,12 @@ fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> 
         Some(Command::Yield(command)) => yields::run(&data, command),
         Some(Command::Strike(arguments)) => strike::run(&data, &arguments),
         Some(Command::Undo(arguments)) => strike::undo(&data, &arguments),
-        Some(Command::Batch(command)) => batch::run(&data, *command),
-        Some(Command::Brine(command)) => brine::run(&data, command),
+        Some(Command::Batch(command)) => {
+            batch::run(&data, *command, language.unwrap_or(Language::English))
+        }
+        Some(Command::Brine(command)) => {
+            brine::run(&data, command, language.unwrap_or(Language::English))
+        }
         Some(Command::Formula(command)) => {
             formula::run(&data, command, language.unwrap_or(Language::English))
         }

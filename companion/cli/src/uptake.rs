@@ -195,14 +195,18 @@ impl InArguments {
     }
 }
 
-pub(super) fn weigh_in(data: &Data, arguments: &InArguments) -> Result<(), Failure> {
+pub(super) fn weigh_in(
+    data: &Data,
+    arguments: &InArguments,
+    language: Language,
+) -> Result<(), Failure> {
     let into = arguments.piece()?;
     let asked = arguments.asked.asked()?;
     let at = moment(arguments.at.as_ref())?;
     if arguments.only_ask {
         let soaks = uptake::own_soaks(&data.existing_or_empty()?.store)?;
         let answer = uptake::ask(&soaks, &into, asked);
-        return tell(None, &into, &answer, at, arguments.telling);
+        return tell(None, &into, &answer, at, (arguments.telling, language));
     }
     let mut store = data.store()?;
     let answer = uptake::ask(&uptake::own_soaks(&store)?, &into, asked);
@@ -219,21 +223,31 @@ pub(super) fn weigh_in(data: &Data, arguments: &InArguments) -> Result<(), Failu
         into: Box::new(into.clone()),
     };
     store.add_to_batch(id, &entry(at, what))?;
-    tell(Some(id), &into, &answer, at, arguments.telling)
+    tell(Some(id), &into, &answer, at, (arguments.telling, language))
 }
 
 fn entry(at: Timestamp, what: What) -> Entry {
     Entry { at, what }
 }
 
-pub(super) fn expect(data: &Data, arguments: &ExpectArguments) -> Result<(), Failure> {
+pub(super) fn expect(
+    data: &Data,
+    arguments: &ExpectArguments,
+    language: Language,
+) -> Result<(), Failure> {
     let asked = arguments.asked.asked()?;
     let store = data.existing()?;
     let id = BatchId(arguments.batch);
     let batch = store.batch(id)?;
     let (into, since) = batch.in_bath().ok_or_else(|| not_in_bath(id))?;
     let answer = uptake::ask(&uptake::own_soaks(&store)?, into, asked);
-    tell(Some(id), into, &answer, since, arguments.telling)
+    tell(
+        Some(id),
+        into,
+        &answer,
+        since,
+        (arguments.telling, language),
+    )
 }
 
 fn not_in_bath(id: BatchId) -> Failure {
@@ -247,10 +261,10 @@ fn tell(
     into: &IntoBath,
     answer: &Answer,
     since: Timestamp,
-    telling: Telling,
+    (telling, language): (Telling, Language),
 ) -> Result<(), Failure> {
     let zone = TimeZone::system();
-    let mut lines = uptake::asked_words(Language::English, into, answer, since, &zone);
+    let mut lines = uptake::asked_words(language, into, answer, since, &zone);
     if let Some(id) = id {
         lines.insert(0, format!("batch {id}"));
     }
@@ -331,7 +345,11 @@ fn fields(id: Option<BatchId>, into: &IntoBath, answer: &Answer, since: Timestam
     fields
 }
 
-pub(super) fn weigh_out(data: &Data, arguments: &OutArguments) -> Result<(), Failure> {
+pub(super) fn weigh_out(
+    data: &Data,
+    arguments: &OutArguments,
+    language: Language,
+) -> Result<(), Failure> {
     let within = parse_percent("--within", &arguments.within)?;
     let salt = if let Some(text) = &arguments.bath_after {
         SaltKnown::BathAfter {
@@ -373,8 +391,7 @@ pub(super) fn weigh_out(data: &Data, arguments: &OutArguments) -> Result<(), Fai
         "salt_percent": found.map(|found| rounded(found.share)),
         "salt_percent_standard_uncertainty": found.map(|found| rounded(found.uncertainty)),
     });
-    arguments.telling.tell(
-        &uptake::out_words(Language::English, &soak).join("\n"),
-        &fields,
-    )
+    arguments
+        .telling
+        .tell(&uptake::out_words(language, &soak).join("\n"), &fields)
 }

@@ -6,6 +6,7 @@ use crate::{Data, Failure, output, written};
 use clap::Args;
 use evenhand_kitchen::batch::{Batch, Mark, What, Yielded, Yields};
 use evenhand_kitchen::units::{Grams, Ratio, mass_positive, parse_volume};
+use evenhand_use_cases::mixing::yields::yields_words;
 use evenhand_use_cases::yield_picture;
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
@@ -63,7 +64,11 @@ pub(super) fn note(data: &Data, arguments: &YieldArguments) -> Result<(), Failur
     add(data, &arguments.line, What::Yielded { out })
 }
 
-pub(super) fn yields(data: &Data, arguments: &YieldsArguments) -> Result<(), Failure> {
+pub(super) fn yields(
+    data: &Data,
+    arguments: &YieldsArguments,
+    language: Language,
+) -> Result<(), Failure> {
     let mut batches = data.existing()?.batches_titled(&arguments.title)?;
     if batches.is_empty() {
         return Err(Failure::Input(format!(
@@ -82,8 +87,8 @@ pub(super) fn yields(data: &Data, arguments: &YieldsArguments) -> Result<(), Fai
             .extension()
             .map(|ending| ending.to_string_lossy().to_lowercase());
         let bytes = match ending.as_deref() {
-            Some("svg") => yield_picture::svg(Language::English, about, &found, &zone).into_bytes(),
-            Some("png") => yield_picture::png(Language::English, about, &found, &zone)
+            Some("svg") => yield_picture::svg(language, about, &found, &zone).into_bytes(),
+            Some("png") => yield_picture::png(language, about, &found, &zone)
                 .map_err(|error| Failure::Other(error.to_string()))?,
             _ => {
                 return Err(Failure::Input(format!(
@@ -100,59 +105,7 @@ pub(super) fn yields(data: &Data, arguments: &YieldsArguments) -> Result<(), Fai
     if arguments.json {
         return output::json(&fields(&found));
     }
-    tell(&found, &arguments.of)
-}
-
-fn share(ratio: Ratio) -> String {
-    format!("{:.2}", ratio.fraction())
-}
-
-fn tell(found: &Yields, of: &str) -> Result<(), Failure> {
-    for row in &found.rows {
-        let out: Vec<String> = found
-            .names
-            .iter()
-            .zip(row.out.iter().zip(&row.densities))
-            .filter_map(|(name, (out, density))| {
-                let density =
-                    density.map_or_else(String::new, |density| format!(" at {density:.3} kg/l"));
-                Some(format!("{name} {}{density}", share((*out)?)))
-            })
-            .collect();
-        let mark = row
-            .mark
-            .map_or_else(|| "not tasted".to_owned(), |mark| mark.to_string());
-        output::line(&format!(
-            "to one of {of}: {} in, {}; {} lost; {mark}",
-            share(row.into),
-            out.join(", "),
-            share(row.lost)
-        ))?;
-        if row.more_than_went_in {
-            output::line("  more came out than went in: something that went in was not weighed")?;
-        }
-    }
-    for name in &found.names {
-        output::line(&match found.usual(name) {
-            Some(usual) => format!(
-                "{name}: {} of one of {of}, over {} batches; the next lies between {} and {} eight times in ten",
-                share(usual.mean),
-                usual.batches,
-                share(usual.from),
-                share(usual.to)
-            ),
-            None => format!(
-                "{name}: what usually comes out is not known yet; weigh three batches of it"
-            ),
-        })?;
-    }
-    if found.left_out > 0 {
-        output::line(&format!(
-            "{} left out: without {of}, or nothing that came out was weighed",
-            found.left_out
-        ))?;
-    }
-    Ok(())
+    output::line(&yields_words(language, &found, &arguments.of).join("\n"))
 }
 
 fn rounded(ratio: Ratio) -> f64 {

@@ -4,12 +4,16 @@
 //! 1. [`cure`]: limits on nitrite, doses, agents and names;
 //! 2. [`mix`]: ratios, and a mix on the scale;
 //! 3. [`brine`]: strengths told by weight, and put right;
-//! 4. [`batch`]: what is on record, due and in the way.
+//! 4. [`batch`]: what is on record, due and in the way;
+//! 5. [`batch_line`]: each line of that record;
+//! 6. [`yields`]: what came out of batches that were pressed or strained.
 
 pub mod batch;
+pub mod batch_line;
 pub mod brine;
 pub mod cure;
 pub mod mix;
+pub mod yields;
 
 use evenhand_protocol::{Mass, Temperature};
 use evenhand_words::Language;

@@ -71,3 +71,53 @@ batch-cold-store = the cold store was over its limit: { $found }
 batch-something-else = item { $item } was weighed into it and is not in its ratio: put it aside and begin again
 batch-renamed-since = item { $item } is on record as { $now } and stands in its ratio as { $aimed }: put it aside and begin again
 batch-broken-ratio = its ratio on record makes no sense: put it aside and begin again
+
+# Each line of a batch's record, without its time.
+batch-wrote-titled = called { $title }
+batch-wrote-weighed = item { $item }: { $mass } { $way ->
+    [back] taken back out
+   *[in] weighed in
+}
+batch-wrote-weighed-at = item { $item }: { $mass } { $way ->
+    [back] taken back out
+   *[in] weighed in
+}, at { $at }
+batch-wrote-named = item { $item } is { $name }
+batch-wrote-taken-out = { $mass } of it all taken out
+batch-wrote-planned = in on { $into }, out on { $due }
+batch-wrote-planned-turned = in on { $into }, out on { $due }, to be turned every { $every }
+batch-wrote-aimed = mixed to a ratio
+batch-wrote-as-you-go = weighed as it goes in; the vessel weighs { $vessel }
+batch-wrote-put-aside = not mixed any further
+batch-wrote-turned = turned
+batch-wrote-came-out = came out
+batch-wrote-to-lose = to lose { $percent } % of { $green }: down to { $down }
+batch-wrote-cured = cured: { $method }
+batch-wrote-cured-for = cured another way: { $method }; { $reason }
+batch-wrote-packet = item { $item }: its packet says { $packet }
+batch-wrote-reweighed = weighs { $mass }
+batch-wrote-stored = cold store at { $at }
+batch-wrote-dough = dough mixed; mixing and the room added { $rise } K
+batch-wrote-into-bath = { $mass } of { $cut } into a bath of { $strength } % salt, at { $at }
+batch-wrote-out-of-bath = out of the bath: { $mass }; its salt was not measured
+batch-wrote-out-bath-after = out of the bath: { $mass }; the bath then had { $strength } ± { $within } % salt{ $bath ->
+    [none] {""}
+   *[other] {" "}and weighed { $bath }
+}
+batch-wrote-out-salt = out of the bath: { $mass }, with { $salt } ± { $within } % salt in it
+batch-wrote-yielded = came out: { $mass } of { $name }
+batch-wrote-yielded-dense = came out: { $mass } of { $name }, { $density } kg/l
+batch-wrote-noted = note: { $text }
+batch-wrote-tasted = tasted, { $mark } of 9: { $note }
+batch-wrote-ready = ready: nothing stood in the way
+batch-wrote-ready-nitrite = ready, with { $ppm } ppm of ingoing nitrite, at most { $most } allowed ({ $method })
+batch-wrote-struck = line { $line } struck out: { $reason }
+
+# What came out of what was soaked, steeped, pressed or strained.
+batch-yields-row = to one of { $of }: { $into } in, { $out }; { $lost } lost; { $mark }
+batch-yields-density = {" "}at { $density } kg/l
+batch-yields-not-tasted = not tasted
+batch-yields-more-than-went-in = more came out than went in: something that went in was not weighed
+batch-yields-usual = { $name }: { $mean } of one of { $of }, over { $batches } batches; the next lies between { $from } and { $to } eight times in ten
+batch-yields-not-known = { $name }: what usually comes out is not known yet; weigh three batches of it
+batch-yields-left-out = { $count } left out: without { $of }, or nothing that came out was weighed

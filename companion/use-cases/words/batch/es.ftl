@@ -69,3 +69,53 @@ batch-cold-store = la cámara estuvo fuera de su límite: { $found }
 batch-something-else = el n.º { $item } se pesó y no está en su proporción: apártela y empiece otra vez
 batch-renamed-since = el n.º { $item } está registrado como { $now } y en su proporción es { $aimed }: apártela y empiece otra vez
 batch-broken-ratio = su proporción registrada no tiene sentido: apártela y empiece otra vez
+
+# Cada línea del registro de un lote, sin su hora.
+batch-wrote-titled = se llama { $title }
+batch-wrote-weighed = n.º { $item }: { $mass } { $way ->
+    [back] retirados
+   *[in] añadidos
+}
+batch-wrote-weighed-at = n.º { $item }: { $mass } { $way ->
+    [back] retirados
+   *[in] añadidos
+}, a { $at }
+batch-wrote-named = el n.º { $item } es { $name }
+batch-wrote-taken-out = se sacaron { $mass } de la mezcla
+batch-wrote-planned = entra: { $into }; sale: { $due }
+batch-wrote-planned-turned = entra: { $into }; sale: { $due }; hay que darle la vuelta cada { $every }
+batch-wrote-aimed = se mezcla según una proporción
+batch-wrote-as-you-go = se pesa lo que entra; el recipiente pesa { $vessel }
+batch-wrote-put-aside = no se mezcla más
+batch-wrote-turned = se le dio la vuelta
+batch-wrote-came-out = salió
+batch-wrote-to-lose = debe perder el { $percent } % de { $green }: hasta { $down }
+batch-wrote-cured = curado: { $method }
+batch-wrote-cured-for = curado de otro modo: { $method }; { $reason }
+batch-wrote-packet = n.º { $item }: en su envase pone { $packet }
+batch-wrote-reweighed = pesa { $mass }
+batch-wrote-stored = cámara a { $at }
+batch-wrote-dough = masa amasada; el amasado y el local añadieron { $rise } K
+batch-wrote-into-bath = { $mass } de { $cut } a un baño con { $strength } % de sal, a { $at }
+batch-wrote-out-of-bath = fuera del baño: { $mass }; su sal no se midió
+batch-wrote-out-bath-after = fuera del baño: { $mass }; el baño tenía después { $strength } ± { $within } % de sal{ $bath ->
+    [none] {""}
+   *[other] {" "}y pesaba { $bath }
+}
+batch-wrote-out-salt = fuera del baño: { $mass }, con { $salt } ± { $within } % de sal
+batch-wrote-yielded = salieron { $mass } de { $name }
+batch-wrote-yielded-dense = salieron { $mass } de { $name }, { $density } kg/l
+batch-wrote-noted = nota: { $text }
+batch-wrote-tasted = catado, { $mark } de 9: { $note }
+batch-wrote-ready = listo: nada lo impedía
+batch-wrote-ready-nitrite = listo, con { $ppm } ppm de nitrito añadido, de { $most } permitidas como máximo ({ $method })
+batch-wrote-struck = línea { $line } tachada: { $reason }
+
+# Lo que salió de lo que se remojó, infusionó, prensó o coló.
+batch-yields-row = por uno de { $of }: entran { $into }, { $out }; se pierden { $lost }; { $mark }
+batch-yields-density = {" "}a { $density } kg/l
+batch-yields-not-tasted = sin catar
+batch-yields-more-than-went-in = salió más de lo que entró: algo que entró no se pesó
+batch-yields-usual = { $name }: { $mean } por uno de { $of }, en { $batches } lotes; el próximo queda entre { $from } y { $to } ocho de cada diez veces
+batch-yields-not-known = { $name }: aún no se sabe cuánto sale normalmente; pese tres lotes
+batch-yields-left-out = { $count } sin contar: sin { $of }, o no se pesó nada de lo que salió

@@ -69,3 +69,53 @@ batch-cold-store = la chambre froide a dépassé sa limite : { $found }
 batch-something-else = le n° { $item } a été pesé et n'est pas dans sa proportion : mettez-la de côté et recommencez
 batch-renamed-since = le n° { $item } est au registre comme { $now } et dans sa proportion comme { $aimed } : mettez-la de côté et recommencez
 batch-broken-ratio = sa proportion au registre n'a pas de sens : mettez-la de côté et recommencez
+
+# Chaque ligne du relevé d'un lot, sans son heure.
+batch-wrote-titled = s'appelle { $title }
+batch-wrote-weighed = n° { $item } : { $mass } { $way ->
+    [back] retirés
+   *[in] ajoutés
+}
+batch-wrote-weighed-at = n° { $item } : { $mass } { $way ->
+    [back] retirés
+   *[in] ajoutés
+}, à { $at }
+batch-wrote-named = le n° { $item } est { $name }
+batch-wrote-taken-out = { $mass } du mélange retirés
+batch-wrote-planned = entrée : { $into } ; sortie : { $due }
+batch-wrote-planned-turned = entrée : { $into } ; sortie : { $due } ; à retourner toutes les { $every }
+batch-wrote-aimed = mélangé selon une proportion
+batch-wrote-as-you-go = on pèse ce qui entre ; le récipient pèse { $vessel }
+batch-wrote-put-aside = on ne mélange plus
+batch-wrote-turned = retourné
+batch-wrote-came-out = sorti
+batch-wrote-to-lose = doit perdre { $percent } % de { $green } : jusqu'à { $down }
+batch-wrote-cured = salaison : { $method }
+batch-wrote-cured-for = autre salaison : { $method } ; { $reason }
+batch-wrote-packet = n° { $item } : son emballage indique { $packet }
+batch-wrote-reweighed = pèse { $mass }
+batch-wrote-stored = chambre froide à { $at }
+batch-wrote-dough = pâte pétrie ; le pétrissage et la pièce ont ajouté { $rise } K
+batch-wrote-into-bath = { $mass } de { $cut } dans un bain à { $strength } % de sel, à { $at }
+batch-wrote-out-of-bath = hors du bain : { $mass } ; son sel n'a pas été mesuré
+batch-wrote-out-bath-after = hors du bain : { $mass } ; le bain avait ensuite { $strength } ± { $within } % de sel{ $bath ->
+    [none] {""}
+   *[other] {" "}et pesait { $bath }
+}
+batch-wrote-out-salt = hors du bain : { $mass }, avec { $salt } ± { $within } % de sel
+batch-wrote-yielded = obtenu : { $mass } de { $name }
+batch-wrote-yielded-dense = obtenu : { $mass } de { $name }, { $density } kg/l
+batch-wrote-noted = note : { $text }
+batch-wrote-tasted = goûté, { $mark } sur 9 : { $note }
+batch-wrote-ready = prêt : rien ne s'y opposait
+batch-wrote-ready-nitrite = prêt, avec { $ppm } ppm de nitrite ajouté, { $most } permises au plus ({ $method })
+batch-wrote-struck = ligne { $line } barrée : { $reason }
+
+# Ce qui est sorti de ce qu'on a trempé, infusé, pressé ou filtré.
+batch-yields-row = pour un de { $of } : { $into } à l'entrée, { $out } ; { $lost } perdus ; { $mark }
+batch-yields-density = {" "}à { $density } kg/l
+batch-yields-not-tasted = non goûté
+batch-yields-more-than-went-in = il est sorti plus qu'il n'est entré : une partie de ce qui est entré n'a pas été pesée
+batch-yields-usual = { $name } : { $mean } pour un de { $of }, sur { $batches } lots ; le prochain sera entre { $from } et { $to } huit fois sur dix
+batch-yields-not-known = { $name } : on ne sait pas encore ce qui sort d'habitude ; pesez-en trois lots
+batch-yields-left-out = { $count } non comptés : sans { $of }, ou rien de ce qui est sorti n'a été pesé

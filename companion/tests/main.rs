@@ -5,6 +5,7 @@
 mod at_saltmarsh;
 mod batch_cli;
 mod book_cli;
+mod book_folder;
 mod brine_cli;
 mod cli;
 mod handover_cli;

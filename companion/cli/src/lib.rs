@@ -10,6 +10,7 @@
 
 mod amounts;
 mod batch;
+mod book;
 mod brine;
 mod cure;
 mod demo;
@@ -116,6 +117,9 @@ enum Command {
     /// The kitchen's own book of formulas: what to weigh, and what good batches share.
     #[command(subcommand)]
     Formula(formula::FormulaCommand),
+    /// The whole book, formulas and menus, as a folder of plain files for version control.
+    #[command(subcommand)]
+    Book(book::BookCommand),
     /// How warm a dough is mixed, and the water for it.
     #[command(subcommand)]
     Dough(Box<dough::DoughCommand>),
@@ -304,6 +308,7 @@ fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> 
         Some(Command::Formula(command)) => {
             formula::run(&data, command, language.unwrap_or(Language::English))
         }
+        Some(Command::Book(command)) => book::run(&data, command),
         Some(Command::Dough(command)) => dough::run(&data, *command),
         Some(Command::Cure(command)) => cure::run(&data, *command),
         Some(Command::Heat(command)) => heat::run(&data, *command),

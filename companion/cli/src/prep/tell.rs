@@ -2,12 +2,12 @@
 
 use super::super::heat::text_of;
 use super::super::output::Telling;
-use super::super::{Data, Failure};
+use super::super::{Data, Failure, output};
 use super::plan::find;
 use super::{day, moment};
 use clap::Args;
 use evenhand_kitchen::moment::show_date_and_time;
-use evenhand_kitchen::prep::{Board, Happened};
+use evenhand_kitchen::prep::{Board, Happened, WrittenMenu};
 use evenhand_use_cases::prep::PrepError;
 use evenhand_use_cases::prep::moment as time_words;
 use evenhand_words::Language;
@@ -38,8 +38,12 @@ pub(crate) struct MenuArguments {
     #[arg(long = "for", value_name = "DATE")]
     day: Option<String>,
     /// Keep the menu in this file; MENU.md, beside the README, says how one is written.
-    #[arg(long, value_name = "FILE.toml")]
+    /// A name that ends in .csv is a table, as --csv writes it.
+    #[arg(long, value_name = "FILE")]
     keep: Option<PathBuf>,
+    /// Show it as a table, comma-separated; --keep FILE.csv reads it back.
+    #[arg(long, conflicts_with_all = ["keep", "json"])]
+    csv: bool,
     #[command(flatten)]
     telling: Telling,
 }
@@ -56,11 +60,25 @@ pub(super) fn menu(data: &Data, arguments: &MenuArguments) -> Result<(), Failure
     let Some(path) = &arguments.keep else {
         let on = on.unwrap_or(today);
         let menu = data.existing()?.menu(on)?.ok_or(PrepError::NoMenu(on))?;
+        if arguments.csv {
+            let table = WrittenMenu::from_toml(&menu)
+                .map_err(|error| PrepError::Menu { day: on, error })?
+                .to_csv()?;
+            return output::line(table.trim_end());
+        }
         return arguments
             .telling
             .tell(menu.trim_end(), &json!({ "for": on, "menu_toml": menu }));
     };
-    let text = text_of("--keep", path)?;
+    let mut text = text_of("--keep", path)?;
+    if path
+        .extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"))
+    {
+        text = WrittenMenu::from_csv(&text)
+            .and_then(|menu| menu.to_toml())
+            .map_err(|error| Failure::Input(format!("--keep: {}: {error}", path.display())))?;
+    }
     // One that cannot be laid out is not kept.
     let board = Board::from_menu(&text, on.unwrap_or(today), zone)
         .map_err(|error| Failure::Input(format!("--keep: {}: {error}", path.display())))?;

@@ -5,6 +5,7 @@
 //! hand and kept under version control. A file that makes no sense is named
 //! wherever the book is read; it never hides the others.
 
+mod folder;
 mod page;
 mod words;
 
@@ -17,6 +18,10 @@ use std::ffi::OsStr;
 use std::io;
 use std::path::{Path, PathBuf};
 
+pub use folder::{
+    Against, BookRead, FileOfBook, FolderError, Form, FormulaRead, MenuRead, book_as_files,
+    read_book,
+};
 pub use page::{PageRefused, StepClock, TakeOver, TakeOverQuestion, Watch, page_pdf, page_words};
 pub use words::{rose_words, trials_words, water_words, weighing_words};
 
@@ -182,6 +187,12 @@ pub fn find(data: &Path, name: &str) -> Result<StagedFormula, BookError> {
 /// The file that a formula of that name is kept in.
 #[must_use]
 pub fn file_of(data: &Path, name: &str) -> PathBuf {
+    data.join(FOLDER)
+        .join(format!("{}.{ENDING}", stem_of(name)))
+}
+
+/// A name as a file's: letters and digits of it, no path.
+fn stem_of(name: &str) -> String {
     let mut stem = String::new();
     for character in name.to_lowercase().chars() {
         if character.is_alphanumeric() {
@@ -190,9 +201,10 @@ pub fn file_of(data: &Path, name: &str) -> PathBuf {
             stem.push('-');
         }
     }
-    let stem = stem.trim_end_matches('-');
-    let stem = if stem.is_empty() { "formula" } else { stem };
-    data.join(FOLDER).join(format!("{stem}.{ENDING}"))
+    match stem.trim_end_matches('-') {
+        "" => String::from("formula"),
+        stem => stem.to_owned(),
+    }
 }
 
 /// The doughs that were measured under a title, the earliest first.

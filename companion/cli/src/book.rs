@@ -1,0 +1,215 @@
+//! `evenhand book`.
+
+use super::output::Telling;
+use super::{Data, Failure, written};
+use clap::{Args, Subcommand, ValueEnum};
+use evenhand_use_cases::book::{Against, FolderError, Form, book_as_files, read_book};
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+use serde_json::json;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+#[derive(Debug, Subcommand)]
+pub(super) enum BookCommand {
+    /// Write every formula and menu into a folder, each as a file of its own.
+    Export(ExportArguments),
+    /// Bring in the formulas and menus of a folder: all of them or none.
+    Import(ImportArguments),
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum FormOfFiles {
+    /// As somebody wrote it, comments too.
+    Toml,
+    /// Tables for a spreadsheet.
+    Csv,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ExportArguments {
+    /// The folder, made where it is not there; `formulas` and `menus` come into it.
+    folder: PathBuf,
+    /// The form of the files.
+    #[arg(long, value_enum, default_value_t = FormOfFiles::Toml)]
+    form: FormOfFiles,
+    /// Write over files that say something else.
+    #[arg(long)]
+    force: bool,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ImportArguments {
+    /// The folder that `formulas` and `menus` are in, as `book export` writes it.
+    folder: PathBuf,
+    /// Write over formulas of the book that say something else.
+    #[arg(long)]
+    force: bool,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+impl From<FolderError> for Failure {
+    fn from(error: FolderError) -> Self {
+        if error.is_bad_input() {
+            Self::Input(error.to_string())
+        } else {
+            Self::Other(error.to_string())
+        }
+    }
+}
+
+pub(super) fn run(data: &Data, command: BookCommand) -> Result<(), Failure> {
+    match command {
+        BookCommand::Export(arguments) => export(data, &arguments),
+        BookCommand::Import(arguments) => import(data, &arguments),
+    }
+}
+
+fn made(folder: &Path) -> Result<(), Failure> {
+    std::fs::create_dir_all(folder)
+        .map_err(|error| Failure::Other(format!("{} cannot be made: {error}", folder.display())))
+}
+
+fn write(data: &Data, path: &Path, text: &str) -> Result<(), Failure> {
+    written::to_file(data, "FOLDER", path, true, |file| {
+        file.write_all(text.as_bytes())
+    })
+}
+
+fn export(data: &Data, arguments: &ExportArguments) -> Result<(), Failure> {
+    let form = match arguments.form {
+        FormOfFiles::Toml => Form::Toml,
+        FormOfFiles::Csv => Form::Csv,
+    };
+    let store = data.existing()?;
+    let files = book_as_files(data.folder()?.path(), &store, form)?;
+    if files.is_empty() {
+        return Err(Failure::Input(
+            "no formula and no menu is kept yet: there is nothing to write".to_owned(),
+        ));
+    }
+    let mut changed = Vec::new();
+    for file in &files {
+        let path = arguments.folder.join(&file.place);
+        let there = std::fs::read(&path).ok();
+        if there.as_deref() == Some(file.text.as_bytes()) {
+            continue;
+        }
+        if there.is_some() && !arguments.force {
+            return Err(written::already_there("FOLDER", &path));
+        }
+        changed.push((path, file));
+    }
+    for (path, file) in &changed {
+        if let Some(folder) = path.parent() {
+            made(folder)?;
+        }
+        write(data, path, &file.text)?;
+    }
+    let others = others(
+        &arguments.folder,
+        &files.iter().map(|f| f.place.clone()).collect::<Vec<_>>(),
+    );
+    let mut lines = vec![format!(
+        "{} of {} files written to {}; the others say the same already.",
+        changed.len(),
+        files.len(),
+        arguments.folder.display()
+    )];
+    for other in &others {
+        lines.push(format!(
+            "{} is not of the book as it is now, and was left there.",
+            other.display()
+        ));
+    }
+    arguments.telling.tell(
+        &lines.join("\n"),
+        &json!({
+            "files": files.iter().map(|file| file.place.display().to_string()).collect::<Vec<_>>(),
+            "written": changed.len(),
+            "not_of_the_book": others.iter().map(|it| it.display().to_string()).collect::<Vec<_>>(),
+        }),
+    )
+}
+
+/// Files in the folders of formulas and menus that were not written by this.
+fn others(folder: &Path, places: &[PathBuf]) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for part in ["formulas", "menus"] {
+        let Ok(entries) = std::fs::read_dir(folder.join(part)) else {
+            continue;
+        };
+        for entry in entries.flatten() {
+            let place = Path::new(part).join(entry.file_name());
+            let ours = place
+                .extension()
+                .is_some_and(|ending| ending == "toml" || ending == "csv");
+            if ours && !places.contains(&place) {
+                found.push(folder.join(place));
+            }
+        }
+    }
+    found.sort();
+    found
+}
+
+const fn against(against: Against) -> &'static str {
+    match against {
+        Against::New => "new",
+        Against::Changes => "changed",
+        Against::AsItIs => "as it was",
+    }
+}
+
+fn import(data: &Data, arguments: &ImportArguments) -> Result<(), Failure> {
+    let mut store = data.store()?;
+    let book = data.folder()?;
+    let read = read_book(&arguments.folder, book.path(), &store, &TimeZone::system())?;
+    let differs = read
+        .formulas
+        .iter()
+        .find(|formula| formula.against == Against::Changes);
+    if let (Some(differs), false) = (differs, arguments.force) {
+        return Err(Failure::Input(format!(
+            "{}: the book's {:?} says something else; --force writes over it; nothing was changed",
+            differs.from.display(),
+            differs.name
+        )));
+    }
+    let now = Timestamp::now();
+    let mut lines = Vec::new();
+    for formula in &read.formulas {
+        if formula.against != Against::AsItIs {
+            if let Some(folder) = formula.to.parent() {
+                made(folder)?;
+            }
+            write(data, &formula.to, &formula.text)?;
+        }
+        lines.push(format!("{}: {}", formula.name, against(formula.against)));
+    }
+    for menu in &read.menus {
+        if menu.against != Against::AsItIs {
+            store.keep_menu(menu.day, &menu.text, now)?;
+        }
+        let file = menu.from.file_stem().unwrap_or_default().to_string_lossy();
+        lines.push(format!("menu {file}: {}", against(menu.against)));
+    }
+    arguments.telling.tell(
+        &lines.join("\n"),
+        &json!({
+            "formulas": read.formulas.iter().map(|it| json!({
+                "formula": it.name,
+                "file": it.from.display().to_string(),
+                "is": against(it.against),
+            })).collect::<Vec<_>>(),
+            "menus": read.menus.iter().map(|it| json!({
+                "for": it.day,
+                "file": it.from.display().to_string(),
+                "is": against(it.against),
+            })).collect::<Vec<_>>(),
+        }),
+    )
+}

@@ -1,0 +1,461 @@
+//! The whole book as a folder of plain files: formulas and menus, each a file of its own, in
+//! an order and under names that stay, so that version control shows what changed and no more.
+//!
+//! ```text
+//! formulas/tideline-loaf.toml     a formula, by its name
+//! menus/every-day.toml            the menu for every day
+//! menus/from-2026-07-01.toml      the menu for every day that is in force from that date
+//! menus/only-2026-05-08.toml      the menu of that day alone
+//! ```
+//!
+//! As tables they end in `.csv`. A TOML file is the text as somebody wrote it, comments too.
+
+use super::{BookError, ENDING, FOLDER, pages, read, stem_of};
+use evenhand_kitchen::book::StagedFormula;
+use evenhand_kitchen::prep::{Board, FileError, WrittenMenu};
+use evenhand_kitchen::units::InputError;
+use evenhand_store::{Store, StoreError};
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use std::collections::BTreeMap;
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// The folder of menus beside that of formulas.
+const MENUS: &str = "menus";
+const TABLE: &str = "csv";
+const EVERY_DAY: &str = "every-day";
+const FROM: &str = "from-";
+const ONLY: &str = "only-";
+
+/// The form of the files.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Form {
+    /// As it was written, with its comments.
+    Toml,
+    /// Tables for a spreadsheet.
+    Csv,
+}
+
+/// Why a folder is neither written nor read. Then nothing of it is.
+#[derive(Debug, thiserror::Error)]
+pub enum FolderError {
+    /// The book does not answer.
+    #[error(transparent)]
+    Book(#[from] BookError),
+    /// The store does not answer.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+    /// A menu in TOML that makes no sense.
+    #[error("{path}: {error}")]
+    Menu {
+        /// Which file.
+        path: PathBuf,
+        /// What is wrong with it.
+        error: FileError,
+    },
+    /// A table, or a file's name, that makes no sense.
+    #[error("{path}: {error}")]
+    Refused {
+        /// Which file.
+        path: PathBuf,
+        /// What is wrong with it.
+        error: InputError,
+    },
+    /// Two files say different things of one.
+    #[error("{first} and {second} are both {what} and differ; keep one of the two")]
+    Twice {
+        /// Of what.
+        what: String,
+        /// One file.
+        first: PathBuf,
+        /// The other.
+        second: PathBuf,
+    },
+    /// Neither `formulas` nor `menus` is in the folder, or nothing is in them.
+    #[error(
+        "{0}: no formula and no menu is in it; they are expected in its folders formulas and \
+         menus, in files that end in .toml or .csv"
+    )]
+    Empty(PathBuf),
+}
+
+impl FolderError {
+    /// Whether what was asked, or a file, is at fault.
+    #[must_use]
+    pub const fn is_bad_input(&self) -> bool {
+        match self {
+            Self::Store(error) => error.is_bad_input(),
+            Self::Book(BookError::Store(error)) => error.is_bad_input(),
+            _ => true,
+        }
+    }
+}
+
+/// A file of the folder.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FileOfBook {
+    /// Its place in the folder.
+    pub place: PathBuf,
+    /// What is in it.
+    pub text: String,
+}
+
+/// Every formula and menu as files, in the order of their places.
+///
+/// # Errors
+/// [`FolderError`], naming what in the book cannot be read; what was asked is answered whole.
+pub fn book_as_files(
+    data: &Path,
+    store: &Store,
+    form: Form,
+) -> Result<Vec<FileOfBook>, FolderError> {
+    let mut files = Vec::new();
+    let ending = match form {
+        Form::Toml => ENDING,
+        Form::Csv => TABLE,
+    };
+    for (path, formula) in formulas(data)? {
+        let place = free(&files, FOLDER, &stem_of(formula.name()), ending);
+        let refused = |error| BookError::Refused {
+            path: path.clone(),
+            error,
+        };
+        let text = match form {
+            Form::Toml => text_of(&path)?,
+            Form::Csv => formula.to_csv().map_err(refused)?,
+        };
+        files.push(FileOfBook { place, text });
+    }
+    for (day, menu) in store.menus()? {
+        let path = PathBuf::from(day.map_or_else(
+            || String::from("the menu for every day"),
+            |day| format!("the menu for {day}"),
+        ));
+        let written = read_menu(&path, &menu)?;
+        let stem = match day {
+            Some(day) => format!("{ONLY}{day}"),
+            None => match written.period().map_err(|error| FolderError::Menu {
+                path: path.clone(),
+                error,
+            })? {
+                (Some(from), _) => format!("{FROM}{from}"),
+                (None, _) => EVERY_DAY.to_owned(),
+            },
+        };
+        let text = match form {
+            Form::Toml => menu,
+            Form::Csv => written
+                .to_csv()
+                .map_err(|error| FolderError::Refused { path, error })?,
+        };
+        let place = free(&files, MENUS, &stem, ending);
+        files.push(FileOfBook { place, text });
+    }
+    files.sort_by(|a, b| a.place.cmp(&b.place));
+    Ok(files)
+}
+
+/// The formulas of the book in the order of their names, each with its file.
+fn formulas(data: &Path) -> Result<Vec<(PathBuf, StagedFormula)>, BookError> {
+    let mut known: BTreeMap<String, (PathBuf, StagedFormula)> = BTreeMap::new();
+    for page in pages(data)? {
+        let formula = page.formula?;
+        let name = formula.name().to_lowercase();
+        if let Some((first, _)) = known.get(&name) {
+            return Err(BookError::Twice {
+                name: formula.name().to_owned(),
+                first: first.clone(),
+                second: page.path,
+            });
+        }
+        known.insert(name, (page.path, formula));
+    }
+    Ok(known.into_values().collect())
+}
+
+/// A place that no file has yet: two names may differ only in what a file's cannot show.
+fn free(files: &[FileOfBook], folder: &str, stem: &str, ending: &str) -> PathBuf {
+    let place = |stem: &str| Path::new(folder).join(format!("{stem}.{ending}"));
+    let taken = |place: &PathBuf| files.iter().any(|file| file.place == *place);
+    first_free(|n| place(&numbered(stem, n)), taken)
+}
+
+/// The stem itself, then with a number.
+fn numbered(stem: &str, n: u32) -> String {
+    if n == 1 {
+        stem.to_owned()
+    } else {
+        format!("{stem}-{n}")
+    }
+}
+
+fn first_free(place: impl Fn(u32) -> PathBuf, taken: impl Fn(&PathBuf) -> bool) -> PathBuf {
+    let mut n = 1;
+    while taken(&place(n)) && n < u32::MAX {
+        n += 1;
+    }
+    place(n)
+}
+
+fn text_of(path: &Path) -> Result<String, BookError> {
+    std::fs::read_to_string(path).map_err(|error| BookError::Unreadable {
+        path: path.to_owned(),
+        error,
+    })
+}
+
+fn read_menu(path: &Path, text: &str) -> Result<WrittenMenu, FolderError> {
+    let table = path.extension().is_some_and(|ending| ending == TABLE);
+    if table {
+        WrittenMenu::from_csv(text).map_err(|error| FolderError::Refused {
+            path: path.to_owned(),
+            error,
+        })
+    } else {
+        WrittenMenu::from_toml(text).map_err(|error| FolderError::Menu {
+            path: path.to_owned(),
+            error,
+        })
+    }
+}
+
+/// How something read stands to what is there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Against {
+    /// It is not there.
+    New,
+    /// It is there and says something else.
+    Changes,
+    /// It is there as it is.
+    AsItIs,
+}
+
+/// A formula of a folder.
+#[derive(Debug, Clone)]
+pub struct FormulaRead {
+    /// Its name.
+    pub name: String,
+    /// The file that it was read from.
+    pub from: PathBuf,
+    /// The book's file for it.
+    pub to: PathBuf,
+    /// Its text in TOML.
+    pub text: String,
+    /// How it stands to the book.
+    pub against: Against,
+}
+
+/// A menu of a folder.
+#[derive(Debug, Clone)]
+pub struct MenuRead {
+    /// The day that it is for; for every day, if none.
+    pub day: Option<Date>,
+    /// The file that it was read from.
+    pub from: PathBuf,
+    /// Its text in TOML.
+    pub text: String,
+    /// How it stands to the menus on record.
+    pub against: Against,
+}
+
+/// What is in a folder, read whole and held against what there is.
+#[derive(Debug, Clone)]
+pub struct BookRead {
+    /// Formulas, in the order of their files.
+    pub formulas: Vec<FormulaRead>,
+    /// Menus, likewise.
+    pub menus: Vec<MenuRead>,
+}
+
+/// Reads a folder as [`book_as_files`] writes it, and changes nothing.
+///
+/// # Errors
+/// [`FolderError`], naming the file and in it the line.
+pub fn read_book(
+    folder: &Path,
+    data: &Path,
+    store: &Store,
+    zone: &TimeZone,
+) -> Result<BookRead, FolderError> {
+    let read = BookRead {
+        formulas: formulas_in(folder, data)?,
+        menus: menus_in(folder, store, zone)?,
+    };
+    if read.formulas.is_empty() && read.menus.is_empty() {
+        return Err(FolderError::Empty(folder.to_owned()));
+    }
+    Ok(read)
+}
+
+/// The plain files of a folder that end as these do, by name; none where it is not there.
+fn files_in(folder: &Path) -> Result<Vec<PathBuf>, BookError> {
+    let unreadable = |error| BookError::Unreadable {
+        path: folder.to_owned(),
+        error,
+    };
+    let entries = match std::fs::read_dir(folder) {
+        Ok(entries) => entries,
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
+        Err(error) => return Err(unreadable(error)),
+    };
+    let mut paths = Vec::new();
+    for entry in entries {
+        let path = entry.map_err(unreadable)?.path();
+        let hidden = path
+            .file_name()
+            .is_some_and(|name| name.to_string_lossy().starts_with('.'));
+        let ours = path
+            .extension()
+            .is_some_and(|ending| ending == ENDING || ending == TABLE);
+        if ours && !hidden {
+            paths.push(path);
+        }
+    }
+    // TOML before CSV of the same stem: it has the comments.
+    paths.sort_by_key(|path| {
+        let table = path.extension().is_some_and(|ending| ending == TABLE);
+        (path.with_extension(""), table)
+    });
+    Ok(paths)
+}
+
+fn formulas_in(folder: &Path, data: &Path) -> Result<Vec<FormulaRead>, FolderError> {
+    let there = formulas(data)?;
+    let mut found: Vec<(FormulaRead, StagedFormula)> = Vec::new();
+    for from in files_in(&folder.join(FOLDER))? {
+        let formula = read(&from)?;
+        let name = formula.name().to_owned();
+        let same = |known: &str| known.to_lowercase() == name.to_lowercase();
+        if let Some((first, known)) = found.iter().find(|(known, _)| same(&known.name)) {
+            if *known == formula {
+                continue;
+            }
+            return Err(FolderError::Twice {
+                what: format!("the formula {name:?}"),
+                first: first.from.clone(),
+                second: from,
+            });
+        }
+        let table = from.extension().is_some_and(|ending| ending == TABLE);
+        let text = if table {
+            formula.to_toml().map_err(|error| BookError::Refused {
+                path: from.clone(),
+                error,
+            })?
+        } else {
+            text_of(&from)?
+        };
+        let (to, against) = match there.iter().find(|(_, known)| same(known.name())) {
+            None => (None, Against::New),
+            // A table says nothing of comments: what it does say is what counts.
+            Some((path, known)) if table && *known == formula => (Some(path), Against::AsItIs),
+            Some((path, _)) if !table && text_of(path)? == text => (Some(path), Against::AsItIs),
+            Some((path, _)) => (Some(path), Against::Changes),
+        };
+        let taken = |to: &PathBuf| {
+            there.iter().any(|(known, _)| known == to)
+                || found.iter().any(|(known, _)| known.to == *to)
+        };
+        let own = |stem: &str| data.join(FOLDER).join(format!("{stem}.{ENDING}"));
+        let to = to.cloned().unwrap_or_else(|| {
+            let stem = stem_of(&name);
+            first_free(|n| own(&numbered(&stem, n)), taken)
+        });
+        let read = FormulaRead {
+            name,
+            from,
+            to,
+            text,
+            against,
+        };
+        found.push((read, formula));
+    }
+    Ok(found.into_iter().map(|(read, _)| read).collect())
+}
+
+fn menus_in(folder: &Path, store: &Store, zone: &TimeZone) -> Result<Vec<MenuRead>, FolderError> {
+    let mut there = Vec::new();
+    for (day, text) in store.menus()? {
+        // One that cannot be read is written over by what can be.
+        if let Ok(written) = WrittenMenu::from_toml(&text) {
+            let (from, _) = written.period().unwrap_or_default();
+            there.push((day, from, text, written));
+        }
+    }
+    let mut found: Vec<(MenuRead, Option<Date>, WrittenMenu)> = Vec::new();
+    for path in files_in(&folder.join(MENUS))? {
+        let said = text_of(&path)?;
+        let written = read_menu(&path, &said)?;
+        let day = day_of(&path)?;
+        let wrong = |error| FolderError::Menu {
+            path: path.clone(),
+            error,
+        };
+        let (from, _) = written.period().map_err(wrong)?;
+        let table = path.extension().is_some_and(|ending| ending == TABLE);
+        let text = if table {
+            let refused = |error| FolderError::Refused {
+                path: path.clone(),
+                error,
+            };
+            written.to_toml().map_err(refused)?
+        } else {
+            said
+        };
+        // As when it is kept by itself.
+        let on = day.or(from).unwrap_or(jiff::civil::date(2026, 1, 1));
+        Board::from_menu(&text, on, zone.clone()).map_err(wrong)?;
+        let key = (day, from.filter(|_| day.is_none()));
+        let same = |(read, from, _): &&(MenuRead, Option<Date>, WrittenMenu)| {
+            (read.day, from.filter(|_| read.day.is_none())) == key
+        };
+        if let Some((first, _, known)) = found.iter().find(same) {
+            if *known == written {
+                continue;
+            }
+            return Err(FolderError::Twice {
+                what: match day {
+                    Some(day) => format!("the menu for {day}"),
+                    None => String::from("the menu for every day from the same date"),
+                },
+                first: first.from.clone(),
+                second: path,
+            });
+        }
+        let known = there
+            .iter()
+            .find(|(known, from, ..)| (*known, from.filter(|_| known.is_none())) == key);
+        let against = match known {
+            None => Against::New,
+            Some((.., known)) if table && *known == written => Against::AsItIs,
+            Some((.., known, _)) if !table && *known == text => Against::AsItIs,
+            Some(_) => Against::Changes,
+        };
+        let read = MenuRead {
+            day,
+            from: path,
+            text,
+            against,
+        };
+        found.push((read, from, written));
+    }
+    Ok(found.into_iter().map(|(read, ..)| read).collect())
+}
+
+/// The day that a menu's file is for alone, by its name.
+fn day_of(path: &Path) -> Result<Option<Date>, FolderError> {
+    let stem = path.file_stem().unwrap_or_default().to_string_lossy();
+    let Some(day) = stem.strip_prefix(ONLY) else {
+        return Ok(None);
+    };
+    day.parse().map(Some).map_err(|_| FolderError::Refused {
+        path: path.to_owned(),
+        error: InputError::new(
+            "the file's name",
+            day,
+            "is no date",
+            "write it as only-2026-05-08",
+        ),
+    })
+}

@@ -185,8 +185,12 @@ impl Handover {
         }
         let steps = plan(store, limits, calendar, day, now, language, &mut dishes)?;
         let yesterday = day.saturating_sub(1.day());
-        for count in dishes.values_mut() {
-            count.left_before = store.left_over(yesterday, &count.dish)?.unwrap_or(0);
+        // What was left is there to go out, whether more was weighed yet or not.
+        for dish in store.dishes()? {
+            let left = store.left_over(yesterday, &dish.name)?.unwrap_or(0);
+            if left > 0 {
+                entry(&mut dishes, &dish.name).left_before = left;
+            }
         }
         let mut due = Vec::new();
         let mut notes = Vec::new();

@@ -9,8 +9,12 @@
 //! And two parfaits were scooped after midnight, which belong to the night
 //! before.
 //!
+//! The book has a loaf with its trials and doughs; a brine's soaks, the milk of beans and what
+//! was handed over are on record, too.
+//!
 //! Seed, day and time zone fix every portion.
 
+mod book;
 mod today;
 
 use evenhand_kitchen::cook::Cook;

@@ -47,21 +47,22 @@ pub(super) fn make(
     day.cooling_pan()?;
     day.smokehouse()?;
     day.batches()?;
+    super::book::make(&mut day)?;
     day.plan()
 }
 
-struct Day<'s> {
-    store: &'s mut Store,
+pub(super) struct Day<'s> {
+    pub(super) store: &'s mut Store,
     random: ChaCha8Rng,
     zone: &'s TimeZone,
     /// The day of last night's service.
-    night: Date,
+    pub(super) night: Date,
     now: Timestamp,
 }
 
 impl Day<'_> {
     /// A local time of a day that lies so many days after the night.
-    fn at(&self, days: i32, hour: i8, minute: i8) -> Result<Timestamp, DemoError> {
+    pub(super) fn at(&self, days: i32, hour: i8, minute: i8) -> Result<Timestamp, DemoError> {
         let day = self.night.saturating_add(days.days());
         self.zone
             .to_ambiguous_timestamp(day.at(hour, minute, 0, 0))
@@ -202,7 +203,7 @@ impl Day<'_> {
     }
 
     /// One batch with what was weighed in, and what came of it up to now.
-    fn batch(
+    pub(super) fn batch(
         &mut self,
         title: &str,
         at: Timestamp,
@@ -235,6 +236,9 @@ impl Day<'_> {
             ));
         }
         lines.extend(after(self)?);
+        if at > self.now {
+            return Ok(());
+        }
         let batch = self.store.begin_batch(at)?;
         for (at, what) in lines {
             if at <= self.now {
@@ -277,7 +281,7 @@ impl Day<'_> {
     }
 }
 
-fn tasted(mark: u8, note: &str) -> Result<What, DemoError> {
+pub(super) fn tasted(mark: u8, note: &str) -> Result<What, DemoError> {
     Ok(What::Tasted {
         mark: Mark::new("mark", mark)?,
         note: note.to_owned(),
@@ -352,13 +356,90 @@ mod tests {
             let logs = store.heat_logs().unwrap();
             assert_eq!(logs.len(), 3, "{at}");
             let batches = store.batches().unwrap();
-            assert_eq!(batches.len(), 3, "{at}");
+            assert_eq!(batches.len(), 21, "{at}");
             // Nothing on record lies in the future.
             for log in logs {
                 assert!(log.last.unwrap().at <= now, "{at}: {}", log.name);
             }
             for (entry, _) in batches.iter().flat_map(|(_, batch)| batch.entries()) {
                 assert!(entry.at <= now, "{at}: {entry:?}");
+            }
+        }
+    }
+
+    /// Formula with trials, doughs, uptake, yields and a handover: what a view of each says.
+    #[test]
+    fn at_any_hour_no_view_of_the_book_is_empty() {
+        use crate::book;
+        use crate::handover::Handover;
+        use crate::uptake;
+        use evenhand_kitchen::batch::{Batch, Yields};
+        use evenhand_kitchen::book::{Seen, Trials};
+        use evenhand_kitchen::dough::Rise;
+        use evenhand_kitchen::units::Ratio;
+        use evenhand_kitchen::uptake::When;
+        for at in OPENED {
+            let (folder, store, zone, now) = opened(at);
+            let loaf = book::find(folder.path(), "estuary loaf").unwrap();
+            let titled = |title: &str| -> Vec<Batch> {
+                let all = store.batches_titled(title).unwrap();
+                all.into_iter().map(|(_, batch)| batch).collect()
+            };
+            let base = ["bread flour".to_owned(), "dark rye".to_owned()];
+            let trials = Trials::new(&titled(loaf.name()), &base).unwrap();
+            assert_eq!(trials.left_out(), 0, "{at}");
+            assert!(
+                matches!(trials.changed_the_mark(), Seen::Stands { ref ingredient, .. } if ingredient == "water"),
+                "{at}: {:?}",
+                trials.changed_the_mark()
+            );
+            let rise = Rise::of(&book::doughs(&store, loaf.name()).unwrap()).unwrap();
+            assert_eq!(rise.doughs, 7, "{at}");
+            assert!(
+                rise.give_or_take.is_some_and(|half| half < 2.0),
+                "{at}: {rise:?}"
+            );
+            assert!((0.0..6.0).contains(&rise.kelvin), "{at}: {rise:?}");
+            // What lies in the brine has an interval, and a time.
+            let lying = titled("mutton steak");
+            let (into, since) = lying.iter().find_map(Batch::in_bath).unwrap();
+            assert!(since <= now, "{at}");
+            let asked = uptake::Asked {
+                lasting: Some(SignedDuration::from_hours(14)),
+                core: Ratio::new(0.012),
+            };
+            let answer = uptake::ask(&uptake::own_soaks(&store).unwrap(), into, asked);
+            let (_, expected) = answer.expected.unwrap();
+            let (salt, gain) = (expected.salt.unwrap(), expected.gain.unwrap());
+            assert!(
+                salt.from < salt.to && gain.from < gain.to,
+                "{at}: {salt:?} {gain:?}"
+            );
+            assert!(
+                matches!(answer.when, Some((_, When::After { .. }))),
+                "{at}: {:?}",
+                answer.when
+            );
+            let milk = Yields::new(&titled("Field bean milk"), "field beans").unwrap();
+            assert_eq!((milk.rows.len(), milk.left_out), (4, 0), "{at}");
+            assert!(milk.rows.iter().all(|row| !row.more_than_went_in));
+            assert!(milk.usual("bean milk").is_some(), "{at}");
+            let calendar = store.service_calendar(zone.clone()).unwrap();
+            let today = calendar.day_of(now);
+            for day in [today, today.yesterday().unwrap()] {
+                let limits = Limits::food_code();
+                let language = evenhand_words::Language::English;
+                let handed =
+                    Handover::gather(&store, &limits, &calendar, day, now, language).unwrap();
+                assert!(
+                    !handed.dishes.is_empty() && !handed.notes.is_empty(),
+                    "{at}: {handed:?}"
+                );
+                assert!(
+                    handed.dishes.iter().all(|count| count.ready() >= 0),
+                    "{at}: {:?}",
+                    handed.dishes
+                );
             }
         }
     }

@@ -100,3 +100,55 @@ fn the_next_batch_lies_between_eight_times_in_ten() {
         }
     }
 }
+
+/// What came of beans that were soaked and pressed, against what is published of it.
+///
+/// Soybeans steeped at 21 degC take up their own weight of water in about 4 hours, at 100 degC
+/// in about 15 minutes: Johnson and Snyder (1978), quoted (in a chapter on soybeans' soaking
+/// that cites it). Pulp of bean milk has 3.5 to 4.0 % protein and 17 % of the beans', which
+/// makes 1.55 to 1.77 of pulp to one of beans at 36.5 % protein: the first two quoted (two pages
+/// on the pulp that cite a handbook of soy foods), the last from memory (USDA FoodData Central,
+/// raw soybeans).
+#[test]
+fn published_figures_of_beans_come_out_as_they_are_published() {
+    let lines = |weighed: &[(&str, f64)], came: &[(&str, f64)]| {
+        let grams = |grams| Mass::from_fractional_grams(grams).unwrap();
+        let mut lines = Vec::new();
+        for (slot, (name, mass)) in (0..).zip(weighed) {
+            lines.push(What::Weighed {
+                slot: Slot(slot),
+                mass: grams(*mass),
+                temperature: None,
+            });
+            lines.push(What::Named {
+                slot: Slot(slot),
+                ingredient: NamedAs(Ingredient::plain(name).unwrap()),
+            });
+        }
+        lines.extend(came.iter().map(|(name, mass)| What::Yielded {
+            out: Yielded::new(name, grams(*mass), None).unwrap(),
+        }));
+        let at = Timestamp::UNIX_EPOCH;
+        Batch::from_entries(lines.into_iter().map(|what| Entry { at, what })).unwrap()
+    };
+    // A pound of beans in a gallon of water, four hours at 21 degC.
+    let soaked = lines(
+        &[("beans", 453.6), ("water", 3_785.0)],
+        &[("soaked beans", 907.2), ("water poured off", 3_331.4)],
+    );
+    let found = Yields::new([&soaked], "beans").unwrap();
+    let of = |found: &Yields, place: usize| found.rows[0].out[place].unwrap().fraction();
+    assert!((of(&found, 0) - 2.0).abs() < 1e-9);
+    assert!(found.rows[0].lost.fraction().abs() < 1e-9);
+    // Of 500 g of beans 182.5 g are protein; 17 % of it, 31.0 g, are in 776 to 886 g of pulp. By
+    // hand.
+    for (pulp, protein) in [(886.4, 0.035), (775.6, 0.040)] {
+        let pressed = lines(
+            &[("beans", 500.0), ("water", 4_000.0)],
+            &[("milk", 3_500.0), ("pulp", pulp)],
+        );
+        let found = Yields::new([&pressed], "beans").unwrap();
+        let shared = of(&found, 1) * protein / 0.365;
+        assert!((shared - 0.17).abs() < 5e-4, "{shared}");
+    }
+}

@@ -817,6 +817,11 @@ impl StepEntry {
         let Some(skill) = &self.skill else {
             return Ok(needs);
         };
+        let known = |need: &Need| resources.iter().any(|r| r.name == need.resource);
+        if !needs.iter().all(known) {
+            // That is what is told, not what follows from it.
+            return Ok(needs);
+        }
         let able = resources.iter().find(|resource| {
             let has = |hand: &HandEntry| hand.skills.iter().any(|known| known == skill);
             needs.iter().any(|need| need.resource == resource.name) && resource.who.iter().any(has)

@@ -690,6 +690,7 @@ impl Line {
 
 /// What does not hang together, with the line that says it.
 fn at_its_line(lines: &[Line], error: &FileError) -> InputError {
+    let needed;
     let (place, key, value, problem, expected) = match error {
         FileError::Field {
             place,
@@ -712,6 +713,16 @@ fn at_its_line(lines: &[Line], error: &FileError) -> InputError {
             (name.as_str(), "places", "", error.to_string(), hint())
         }
         FileError::Board(error) => {
+            needed = match error {
+                BoardError::NoSuchResource { resource, .. } => resource.clone(),
+                BoardError::TooManyPlaces {
+                    resource, places, ..
+                } => need_words(&Need {
+                    resource: resource.clone(),
+                    places: *places,
+                }),
+                _ => String::new(),
+            };
             let (place, key) = match error {
                 BoardError::NoSuchResource { step, .. }
                 | BoardError::TooManyPlaces { step, .. } => (step.as_str(), "needs"),
@@ -720,7 +731,7 @@ fn at_its_line(lines: &[Line], error: &FileError) -> InputError {
                 BoardError::ClosesBeforeItOpens => ("menu", "closes"),
                 BoardError::NoSuchStep => ("", ""),
             };
-            (place, key, "", error.to_string(), hint())
+            (place, key, needed.as_str(), error.to_string(), hint())
         }
         FileError::Syntax(why) => ("", "", "", why.clone(), hint()),
     };
@@ -733,10 +744,11 @@ fn at_its_line(lines: &[Line], error: &FileError) -> InputError {
             || (key == "takes" && line.key == "rests")
             || (key == "name" && line.what == "step")
     };
-    let exact = of_place
-        .iter()
-        .filter(of_key)
-        .find(|line| !value.is_empty() && line.value.trim() == value.trim());
+    let exact = of_place.iter().filter(of_key).find(|line| {
+        let said = line.value.trim();
+        let named = counted(said).map(|(_, name)| name);
+        !value.is_empty() && (said == value.trim() || (key == "needs" && named == Some(value)))
+    });
     let column = if key == "name" { NAME } else { VALUE };
     match exact.or_else(|| of_place.iter().find(of_key)) {
         Some(line) => line.wrong(column, &problem, &expected),

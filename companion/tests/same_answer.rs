@@ -2,6 +2,7 @@
 
 use crate::at_saltmarsh::Kitchen;
 use evenhand_app::Language;
+use evenhand_app::book::{BookField, BookPage, BookWish};
 use evenhand_app::desk::Desk;
 use evenhand_app::intent::Intent;
 use evenhand_app::kitchen::KitchenIntent;
@@ -290,4 +291,118 @@ fn limits_that_a_log_can_be_watched_for() {
             "the command line has no limit {name:?}: {limits:?}"
         );
     }
+}
+
+/// Types into the book's screens.
+fn book_types(desk: &mut Desk, field: BookField, text: &str) {
+    for wish in [
+        BookWish::Ask(field),
+        BookWish::Type(text.to_owned()),
+        BookWish::Enter,
+    ] {
+        desk.carry_out(Intent::Book(wish));
+    }
+    assert_eq!(desk.state().complaint, None, "{field:?}: {text}");
+}
+
+/// Three batches in and out, and the next one asked about: every figure that
+/// the command line gives stands on the screen.
+#[test]
+fn what_a_brine_is_expected_to_give() {
+    let kitchen = Kitchen::new();
+    let piece = [
+        "--cut",
+        "trout fillet",
+        "--mass",
+        "700g",
+        "--thickness",
+        "20",
+        "--kind",
+        "oily-fish",
+        "--water",
+        "1500g",
+        "--salt",
+        "75g",
+    ];
+    for (day, out) in [("01", "721g"), ("02", "728g"), ("03", "717.5g")] {
+        let at = |hour: &str| format!("2026-05-{day}T{hour}:00");
+        let went_in = at("09");
+        kitchen.words(&[&["brine", "in"][..], &piece, &["--at", &went_in]].concat());
+        let batch = day.trim_start_matches('0');
+        kitchen.words(&[
+            "brine",
+            "out",
+            batch,
+            "--mass",
+            out,
+            "--bath-after",
+            "4.1%",
+            "--at",
+            &at("12"),
+        ]);
+    }
+    let ask = [
+        &["brine", "in", "--only-ask"][..],
+        &piece,
+        &["--core", "1.2%", "--for", "4h"],
+    ]
+    .concat();
+    let told = kitchen.json(&ask);
+    assert_eq!(told["when"]["code"], "after", "{told}");
+    let mut desk = screens(&kitchen);
+    desk.carry_out(Intent::Book(BookWish::Show(BookPage::IntoBath)));
+    for (field, text) in [
+        (BookField::Cut, "trout fillet"),
+        (BookField::CutMass, "700"),
+        (BookField::Thickness, "20"),
+        (BookField::MeatWater, "oily-fish"),
+        (BookField::BathWater, "1500"),
+        (BookField::BathSalt, "75"),
+        (BookField::Core, "1.2"),
+        (BookField::Lasting, "4"),
+    ] {
+        book_types(&mut desk, field, text);
+    }
+    let state = shown(&mut desk, |state| state.book.sheet.lines.len() > 4);
+    let lines = state.book.sheet.lines.join("\n");
+    let percent = |value: &Value| {
+        let value = value.as_f64().unwrap();
+        let decimals = if value.abs() < 0.995 { 2 } else { 1 };
+        format!("{value:.decimals$}")
+    };
+    for of in ["gain_percent", "salt_percent", "core_salt_percent"] {
+        let middle = &told["after"][of];
+        let [middle, from, to] = ["middle", "from", "to"].map(|end| percent(&middle[end]));
+        let line = lines
+            .lines()
+            .find(|line| line.contains(&format!("{middle} %")));
+        let line = line.unwrap_or_else(|| panic!("{middle} %: {lines}"));
+        assert!(
+            line.contains(&format!("({from} to {to}")),
+            "{from}, {to}: {line}"
+        );
+    }
+    let end = percent(&told["salt_percent_in_the_end"]);
+    assert!(
+        lines.contains(&format!("comes to {end} % of salt")),
+        "{lines}"
+    );
+    // The time that it is out, to the minute that both were asked in.
+    let hours = told["when"]["hours"].as_f64().unwrap();
+    let said = lines
+        .lines()
+        .find(|line| line.starts_with("Out at "))
+        .unwrap();
+    let now = Timestamp::now();
+    let out = (-3..=3).map(|off| {
+        let at =
+            now + SignedDuration::from_secs_f64(hours * 3600.0) + SignedDuration::from_mins(off);
+        let today = now.to_zoned_datetime(TimeZone::UTC).date();
+        times::near(Language::English, at, today, &TimeZone::UTC)
+    });
+    assert!(
+        out.into_iter()
+            .any(|at| said.starts_with(&format!("Out at {at} for 1.2 % in the core"))),
+        "{said}: {hours} h"
+    );
 }

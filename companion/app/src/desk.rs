@@ -2,6 +2,7 @@
 //! the store and the link on the other.
 
 use super::bench_view::RunView;
+use super::book::{Book, BookPage, BookWish, Pan};
 use super::intent::{Intent, Quantity};
 use super::kitchen::{KitchenIntent, KitchenWatch};
 use super::known_weights::{Purpose, Stage, WeightFlow, WeightWish, made_words, test_words};
@@ -67,6 +68,7 @@ pub struct Desk {
     link: Option<Arc<Link>>,
     simulated: Vec<SimulatedBench>,
     mixer: Mixer,
+    book: Book,
     /// What was asked and not yet answered, the latest only: that is what the
     /// cook waits for.
     asked: Option<Ticket>,
@@ -101,6 +103,9 @@ impl Desk {
             move || kitchen_changed(),
         )
         .map_err(AppError::NoThread)?;
+        let book_changed = Arc::clone(&changed);
+        let book = Book::start(Store::open(&folder)?, zone.clone(), move || book_changed())
+            .map_err(AppError::NoThread)?;
         let store = Store::open(&folder)?;
         let watcher = Watcher::start(Store::open(&folder)?, zone.clone(), move || changed())
             .map_err(AppError::NoThread)?;
@@ -110,6 +115,7 @@ impl Desk {
             folder,
             store,
             mixer: Mixer::new(zone.clone()),
+            book,
             zone,
             watcher,
             kitchen,
@@ -151,6 +157,8 @@ impl Desk {
         self.reviewer.speak(language);
         self.kitchen.speak(language);
         self.mixer.speak(language);
+        self.book.speak(language);
+        self.show_the_book();
         self.show_the_mix();
     }
 
@@ -219,6 +227,7 @@ impl Desk {
         }
         self.look_for_findings();
         self.look_at_the_mix();
+        self.look_at_the_book();
     }
 
     /// Takes in what was seen of heat, prep and melt since.
@@ -360,6 +369,7 @@ impl Desk {
             }
             Intent::Weights(wish) => self.weigh_known(wish),
             Intent::Mix(wish) => self.mix(wish)?,
+            Intent::Book(wish) => self.open_book(wish)?,
             Intent::UseSimulated(nth) => {
                 if let Some(bench) = self.simulated.get(nth) {
                     self.seek(Opening::of(bench.place.clone()));
@@ -377,6 +387,7 @@ impl Desk {
                 self.carry_out(Intent::Mix(Wish::Show(Page::Start)));
             }
             Screen::Mix => self.reload_mix(),
+            Screen::Book => self.carry_out(Intent::Book(BookWish::Show(BookPage::Pieces))),
             Screen::Service => {
                 if let Err(error) = self.reviewer.reload(&mut self.store) {
                     self.say(&sentence(&error.to_string()));
@@ -644,6 +655,48 @@ impl Desk {
             self.say(&sentence(&why.in_words(self.state.language)));
         }
         self.show_the_mix();
+    }
+
+    // The kitchen's own book.
+
+    fn pan(&self) -> Pan {
+        let mass = &self.state.bench.mass;
+        let bench = self.link.as_ref().map(|link| link.live());
+        let reading = bench
+            .as_ref()
+            .and_then(|bench| bench.reading(Instant::now()));
+        Pan {
+            mass: mass.shown.filter(|_| mass.stable == Some(true)),
+            interval: mass.interval,
+            probe: reading.and_then(|reading| reading.temperature),
+        }
+    }
+
+    fn open_book(&mut self, wish: BookWish) -> Result<(), AppError> {
+        match &wish {
+            BookWish::Show(_) => self.state.screen = Screen::Book,
+            BookWish::Done => self.go(Screen::Mix),
+            _ => {}
+        }
+        let done = self.book.carry_out(wish, Timestamp::now());
+        self.show_the_book();
+        Ok(done?)
+    }
+
+    fn look_at_the_book(&mut self) {
+        for why in self.book.take_in(Timestamp::now()) {
+            self.say(&sentence(&why.in_words(self.state.language)));
+        }
+        if self.state.screen == Screen::Book {
+            self.show_the_book();
+        }
+    }
+
+    fn show_the_book(&mut self) {
+        let view = self.book.view(&self.pan(), Timestamp::now());
+        if self.state.book != view {
+            self.state.book = view;
+        }
     }
 
     // Dishes and runs.

@@ -1,6 +1,7 @@
 //! What a cook asks for. The screens only say so; carrying it out is
 //! somebody else's.
 
+use super::book::BookWish;
 use super::kitchen::KitchenIntent;
 use super::known_weights::WeightWish;
 use super::mixing::Wish;
@@ -71,6 +72,8 @@ pub enum Intent {
     Weights(WeightWish),
     /// Something on the mixing screens.
     Mix(Wish),
+    /// Something on the book's screens.
+    Book(BookWish),
 }
 
 /// What can be adjusted.

@@ -20,6 +20,7 @@
 #![forbid(unsafe_code)]
 
 pub mod bench_view;
+pub mod book;
 mod calm;
 pub mod desk;
 pub mod figures;
@@ -161,6 +162,9 @@ pub enum AppError {
     /// Something of the mixing screens.
     #[error(transparent)]
     Mixing(#[from] mixing::Refusal),
+    /// Something of the book's screens.
+    #[error(transparent)]
+    Book(#[from] book::BookRefusal),
     /// A choice that is lost when the program ends.
     #[error(transparent)]
     NotKept(#[from] remembered::NotKept),
@@ -187,6 +191,7 @@ impl AppError {
                 say!(language, "settings-no-thread", why = why.to_string()).into_owned()
             }
             Self::Mixing(refusal) => desk::sentence(&refusal.in_words(language)),
+            Self::Book(refusal) => desk::sentence(&refusal.in_words(language)),
             // What the store and an entry field say of themselves.
             Self::Store(_) | Self::Input(_) | Self::Window(_) => desk::sentence(&self.to_string()),
         }

@@ -1,6 +1,7 @@
 //! Everything that is on the screen, as plain data.
 
 use super::bench_view::BenchView;
+use super::book::BookView;
 use super::heat_view::HeatView;
 use super::known_weights::WeightFlow;
 use super::melt_view::MeltView;
@@ -36,6 +37,8 @@ pub enum Screen {
     Weights,
     /// Ratios, batches, brine and cures; which of them is in [`MixView`].
     Mix,
+    /// The kitchen's own book; which of its screens is in [`BookView`].
+    Book,
     /// A heat log as a curve.
     Heat,
     /// What a heat log is watched for.
@@ -71,6 +74,8 @@ pub struct State {
     pub weights: WeightFlow,
     /// What is mixed.
     pub mix: MixView,
+    /// The kitchen's own book.
+    pub book: BookView,
     /// Heat logs.
     pub heat: HeatView,
     /// The prep clock.
@@ -100,6 +105,7 @@ impl State {
             places: Places::default(),
             weights: WeightFlow::default(),
             mix: MixView::default(),
+            book: BookView::default(),
             heat: HeatView::default(),
             prep: PrepView::default(),
             hand: None,

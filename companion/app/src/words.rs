@@ -5,8 +5,8 @@ pub use evenhand_words::Language;
 
 evenhand_words::catalogue! {
     pub(crate) WORDS:
-    "figures", "navigation", "batches", "bench", "book", "brine", "cure", "dishes", "heat", "heat-aim", "mixing",
-    "mixing-entry", "portions", "prep", "scale", "service", "settings"
+    "figures", "navigation", "batches", "bench", "book", "book-entry", "brine", "cure", "dishes", "heat", "heat-aim", "mixing",
+    "mixing-entry", "portions", "prep", "scale", "service", "settings", "soak"
 }
 
 /// Says a message of the screens: `say!(language, "bench-undo")`.

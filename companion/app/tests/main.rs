@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod app_approach;
+mod app_book;
 mod app_desk;
 mod app_intents;
 mod app_kitchen;

@@ -4,7 +4,7 @@ use super::fields::at_flag;
 use super::output::Telling;
 use super::{Data, Failure};
 use clap::{ArgGroup, Args};
-use evenhand_kitchen::batch::{BatchId, Entry, What};
+use evenhand_kitchen::batch::BatchId;
 use evenhand_kitchen::brine::{MeatWater, PercentOfSolution, SharedPercent, Thickness};
 use evenhand_kitchen::moment::{DayEdge, read_moment};
 use evenhand_kitchen::units::{
@@ -12,10 +12,10 @@ use evenhand_kitchen::units::{
     parse_temperature,
 };
 use evenhand_kitchen::uptake::{
-    Bath, Cut, IntoBath, Labelled, Middle, OutOfBath, PUBLISHED, SaltKnown, Soak, When,
+    Bath, Cut, IntoBath, Labelled, Middle, OutOfBath, PUBLISHED, SaltKnown, When,
 };
 use evenhand_protocol::Mass;
-use evenhand_use_cases::uptake::{self, Answer, Asked};
+use evenhand_use_cases::uptake::{self, Answer, Asked, UptakeError};
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, ZonedDateTime};
@@ -210,24 +210,8 @@ pub(super) fn weigh_in(
     }
     let mut store = data.store()?;
     let answer = uptake::ask(&uptake::own_soaks(&store)?, &into, asked);
-    let id = match arguments.batch {
-        Some(id) => BatchId(id),
-        None => {
-            let id = store.begin_batch(at)?;
-            let title = into.cut.name().to_owned();
-            store.add_to_batch(id, &entry(at, What::Titled { title }))?;
-            id
-        }
-    };
-    let what = What::IntoBath {
-        into: Box::new(into.clone()),
-    };
-    store.add_to_batch(id, &entry(at, what))?;
+    let id = uptake::put_in(&mut store, arguments.batch.map(BatchId), &into, at)?;
     tell(Some(id), &into, &answer, at, (arguments.telling, language))
-}
-
-fn entry(at: Timestamp, what: What) -> Entry {
-    Entry { at, what }
 }
 
 pub(super) fn expect(
@@ -376,10 +360,11 @@ pub(super) fn weigh_out(
     };
     let id = BatchId(arguments.batch);
     let mut store = data.existing()?;
-    let batch = store.batch(id)?;
-    let (into, since) = batch.in_bath().ok_or_else(|| not_in_bath(id))?;
-    let soak = Soak::new(into.clone(), out.clone(), at.duration_since(since)).map_err(flag)?;
-    store.add_to_batch(id, &entry(at, What::OutOfBath { out }))?;
+    let soak = uptake::take_out(&mut store, id, out, at).map_err(|error| match error {
+        UptakeError::Store(error) => error.into(),
+        UptakeError::Input(error) => flag(error),
+        UptakeError::NotInBath(id) => not_in_bath(id),
+    })?;
     let found = soak.salt();
     let fields = json!({
         "batch": id.0,

@@ -1,5 +1,6 @@
 //! What a cook may wish for on the mixing screens.
 
+use crate::book::BookPage;
 use evenhand_kitchen::batch::BatchId;
 use evenhand_kitchen::cure::{Contents, Method};
 use evenhand_kitchen::ratio::Form;
@@ -110,6 +111,8 @@ pub enum Step {
 pub enum Wish {
     /// Show a screen.
     Show(Page),
+    /// Show a screen of the kitchen's own book.
+    OpenBook(BookPage),
     /// Type something.
     Ask(Field),
     /// What is typed is now this.

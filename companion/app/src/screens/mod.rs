@@ -2,6 +2,7 @@
 //! nothing is decided, stored or sent here.
 
 pub mod bench;
+pub mod book;
 pub mod dishes;
 pub mod heat;
 pub mod heat_aim;
@@ -38,6 +39,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         Screen::Settings => settings::show(ui, place, state),
         Screen::Weights => weights::show(ui, place, state),
         Screen::Mix => mixing::show(ui, place, state),
+        Screen::Book => book::show(ui, place, state),
         Screen::Heat => heat::show(ui, place, state),
         Screen::HeatAim => heat_aim::show(ui, place, state),
         Screen::Prep => prep::show(ui, place, state),
@@ -65,7 +67,7 @@ pub fn rail_words(language: Language, screen: Screen) -> Cow<'static, str> {
         Screen::Bench | Screen::Goal => say!(language, "rail-bench"),
         Screen::Dishes | Screen::Naming | Screen::Setup => say!(language, "rail-dishes"),
         Screen::Portions => say!(language, "rail-portions"),
-        Screen::Mix => say!(language, "rail-mix"),
+        Screen::Mix | Screen::Book => say!(language, "rail-mix"),
         Screen::Service => say!(language, "rail-service"),
         Screen::Prep | Screen::Timeline | Screen::Week => say!(language, "rail-prep"),
         Screen::Heat | Screen::HeatAim => say!(language, "rail-heat"),
@@ -82,7 +84,7 @@ pub const fn rail_item(screen: Screen) -> Screen {
         Screen::Portions => Screen::Portions,
         Screen::Service => Screen::Service,
         Screen::Scale | Screen::Weights | Screen::Settings => Screen::Scale,
-        Screen::Mix => Screen::Mix,
+        Screen::Mix | Screen::Book => Screen::Mix,
         Screen::Heat | Screen::HeatAim => Screen::Heat,
         Screen::Prep | Screen::Timeline | Screen::Week => Screen::Prep,
     }

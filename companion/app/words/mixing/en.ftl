@@ -47,6 +47,7 @@ start-form-detail = { $form ->
 }
 start-cure = Cure ◆ nitrite
 start-brine = Brine
+start-soak = Timed brine, marinade
 start-nothing-due = Nothing is due.
 
 sketch-add = Add

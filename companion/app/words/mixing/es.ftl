@@ -46,6 +46,7 @@ start-form-detail = { $form ->
 }
 start-cure = Curado ◆ nitrito
 start-brine = Salmuera
+start-soak = Salmuera o adobo con hora
 start-nothing-due = No toca nada.
 
 sketch-add = Añadir

@@ -46,6 +46,7 @@ start-form-detail = { $form ->
 }
 start-cure = Salaison ◆ nitrite
 start-brine = Saumure
+start-soak = Saumure, marinade à l'heure
 start-nothing-due = Rien à faire.
 
 sketch-add = Ajouter

@@ -3,7 +3,7 @@
 use super::Answer;
 use crate::times;
 use crate::words::say;
-use evenhand_kitchen::units::{MassUnit, Ratio, format_mass};
+use evenhand_kitchen::units::{InputError, MassUnit, Ratio, format_mass};
 use evenhand_kitchen::uptake::{Expected, IntoBath, Middle, Soak, When};
 use evenhand_protocol::Mass;
 use evenhand_words::Language;
@@ -252,4 +252,20 @@ pub fn out_words(language: Language, soak: &Soak) -> Vec<String> {
     );
     lines.push(say!(language, "uptake-caution").into_owned());
     lines
+}
+
+/// Why something of a soak cannot be: the field, what was there, what was
+/// expected.
+#[must_use]
+pub fn uptake_error_words(language: Language, error: &InputError) -> String {
+    let code = match error.field() {
+        field @ ("salt" | "water" | "temperature" | "out" | "mass") => field,
+        "bath after" => "bath-after",
+        "bath after, mass" => "bath-mass",
+        "salt in the piece" => "in-piece",
+        "bath after, within" | "salt in the piece, within" => "within",
+        _ => "other",
+    };
+    let value = language.figure(error.value().replace("degC", "\u{b0}C"));
+    say!(language, "uptake-refused", field = code, value = value).into_owned()
 }

@@ -29,3 +29,16 @@ uptake-lost = { $cut } lost { $mass }, { $percent } % of its raw weight, in { $s
 uptake-found = { $salt } of salt went in, give or take { $doubt }: { $percent } % of its raw weight. The rest of what changed is water.
 uptake-not-told = How much of that is salt and how much water is not known: weighing the piece alone cannot tell. Try the bath before and after, such as with "brine weigh", or the piece with a meter.
 uptake-caution = Reckoned, not measured in this piece, for a stirred bath and pieces that are neither injected nor boned out. It never says that food is ready, cured or keeps. Local codes and licensed practice go first.
+# What of a soak cannot be: { $value } was there.
+uptake-refused = { $field ->
+    [salt] Salt of the bath: there must be some. Write the salt, or a sauce or paste with the salt of its label.
+    [water] Water of the bath: too little for its salt to dissolve. Use more water; salting dry is not reckoned by this.
+    [temperature] Temperature: { $value } is no brine's. Write one from −3 to 30 °C.
+    [out] Time out: { $value } after it went in. It must come out after it went in.
+    [mass] Weight: { $value } cannot be. Weigh the same pieces without their vessel: half to twice of what went in is possible.
+    [bath-after] Strength of the bath afterwards: { $value } cannot be. It must be below what it was, and not so low that more salt is missing than the piece can hold.
+    [bath-mass] Weight of the bath afterwards: { $value } cannot be. Weigh the bath that this piece came out of.
+    [in-piece] Salt in the piece: { $value } cannot be. Write per cent of what came out, no more than the bath gives.
+    [within] Give or take: { $value } cannot be. Write percentage points above 0, such as 0.2.
+   *[other] { $value } cannot be used here.
+}

@@ -29,3 +29,16 @@ uptake-lost = { $cut } perdió { $mass }, { $percent } % de su peso en crudo, en
 uptake-found = Entraron { $salt } de sal, con un margen de { $doubt }: { $percent } % de su peso en crudo. El resto del cambio es agua.
 uptake-not-told = No se sabe cuánto de eso es sal y cuánto agua: pesar solo la pieza no lo dice. Mida el baño antes y después, por ejemplo con «brine weigh», o la pieza con un medidor.
 uptake-caution = Calculado, no medido en esta pieza, para un baño removido y piezas sin inyectar y sin deshuesar por dentro. Nunca dice que un alimento esté listo, curado o se conserve. Primero van las normas locales y la práctica autorizada.
+# Lo que no puede ser de un remojo: constaba { $value }.
+uptake-refused = { $field ->
+    [salt] Sal del baño: tiene que haberla. Escriba la sal, o una salsa o pasta con la sal de su etiqueta.
+    [water] Agua del baño: muy poca para que se disuelva su sal. Use más agua; la salazón en seco no se calcula así.
+    [temperature] Temperatura: { $value } no es de una salmuera. Escriba una de −3 a 30 °C.
+    [out] Hora de salida: { $value } después de entrar. Tiene que salir después de entrar.
+    [mass] Peso: { $value } no puede ser. Pese las mismas piezas sin su recipiente: es posible entre la mitad y el doble de lo que entró.
+    [bath-after] Fuerza del baño después: { $value } no puede ser. Tiene que ser menor que antes, sin que falte más sal de la que cabe en la pieza.
+    [bath-mass] Peso del baño después: { $value } no puede ser. Pese el baño del que salió esta pieza.
+    [in-piece] Sal en la pieza: { $value } no puede ser. Escriba el tanto por ciento de lo que salió, no más de lo que da el baño.
+    [within] Margen: { $value } no puede ser. Escriba puntos porcentuales por encima de 0, como 0,2.
+   *[other] { $value } no se puede usar aquí.
+}

@@ -29,3 +29,16 @@ uptake-lost = { $cut } a perdu { $mass }, { $percent } % de son poids cru, en { 
 uptake-found = { $salt } de sel sont entrés, à { $doubt } près : { $percent } % de son poids cru. Le reste du changement est de l'eau.
 uptake-not-told = On ne sait pas ce qui en est sel et ce qui en est eau : peser la pièce seule ne le dit pas. Mesurez le bain avant et après, par exemple avec « brine weigh », ou la pièce avec un appareil.
 uptake-caution = Calculé, non mesuré dans cette pièce, pour un bain remué et des pièces ni injectées ni désossées de l'intérieur. Cela ne dit jamais qu'un aliment est prêt, salé à cœur ou se conserve. Les règles locales et la pratique agréée passent d'abord.
+# Ce qui ne se peut pas d'un trempage : il y avait { $value }.
+uptake-refused = { $field ->
+    [salt] Sel du bain : il en faut. Écrivez le sel, ou une sauce ou une pâte avec le sel de son étiquette.
+    [water] Eau du bain : trop peu pour que son sel s'y dissolve. Mettez plus d'eau ; le salage à sec ne se calcule pas ainsi.
+    [temperature] Température : { $value } n'est pas celle d'une saumure. Écrivez-en une de −3 à 30 °C.
+    [out] Heure de sortie : { $value } après l'entrée. La sortie vient après l'entrée.
+    [mass] Poids : { $value } ne se peut pas. Pesez les mêmes pièces sans leur récipient : de la moitié au double de ce qui est entré.
+    [bath-after] Force du bain après : { $value } ne se peut pas. Elle est plus basse qu'avant, sans qu'il manque plus de sel que la pièce n'en tient.
+    [bath-mass] Poids du bain après : { $value } ne se peut pas. Pesez le bain d'où sort cette pièce.
+    [in-piece] Sel dans la pièce : { $value } ne se peut pas. Écrivez le pourcentage de ce qui est sorti, pas plus que le bain n'en donne.
+    [within] À … près : { $value } ne se peut pas. Écrivez des points de pourcentage au-dessus de 0, comme 0,2.
+   *[other] { $value } ne peut pas servir ici.
+}

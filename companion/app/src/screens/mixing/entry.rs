@@ -9,7 +9,7 @@ use crate::widgets::{letter_pad, number_pad};
 use crate::words::say;
 use eframe::egui::{Align2, Key, Rect, TextEdit, Ui, UiBuilder, vec2};
 
-pub(super) fn show(ui: &mut Ui, place: Rect, view: &EntryView) -> Vec<Wish> {
+pub(in crate::screens) fn show(ui: &mut Ui, place: Rect, view: &EntryView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let gap = scale.u(10.0);
     let mut rest = Rest(place);

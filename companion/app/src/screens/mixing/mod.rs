@@ -8,13 +8,14 @@ mod brine;
 mod capture;
 mod compare;
 mod cure;
-mod entry;
+pub(super) mod entry;
 mod ingredient;
 mod sketch;
 mod start;
 mod vessels;
 mod walk;
 
+use crate::book::BookWish;
 use crate::intent::Intent;
 use crate::layout::{self, Rest};
 use crate::mixing::{Page, Wish};
@@ -54,11 +55,17 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
             Page::Vessels => vessels::show(ui, place, &mix.vessels),
         },
     };
-    wishes.into_iter().map(Intent::Mix).collect()
+    wishes
+        .into_iter()
+        .map(|wish| match wish {
+            Wish::OpenBook(page) => Intent::Book(BookWish::Show(page)),
+            wish => Intent::Mix(wish),
+        })
+        .collect()
 }
 
 /// A heading on the left, and what is to be done on the right.
-fn head(ui: &Ui, place: Rect, title: &str, prompt: &str) {
+pub(super) fn head(ui: &Ui, place: Rect, title: &str, prompt: &str) {
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
     let left = rest.left(rest.0.width() * if prompt.is_empty() { 1.0 } else { 0.44 });
@@ -93,7 +100,7 @@ fn caption(ui: &Ui, place: Rect, words: &str) {
     );
 }
 
-fn words(ui: &Ui, place: Rect, words: &str) {
+pub(super) fn words(ui: &Ui, place: Rect, words: &str) {
     let scale = Scale::of(ui);
     text::label(
         ui,
@@ -120,7 +127,7 @@ fn small_of(ui: &Ui, place: Rect, words: &str, size: f32) {
 }
 
 /// Lines of different length below one another, each with room in proportion.
-fn paragraphs(ui: &Ui, place: Rect, lines: &[String], size: f32) {
+pub(super) fn paragraphs(ui: &Ui, place: Rect, lines: &[String], size: f32) {
     let scale = Scale::of(ui);
     let line = scale.u(size * 1.45);
     // Letters of this face are half as wide as they are high, give or take.
@@ -140,7 +147,7 @@ fn paragraphs(ui: &Ui, place: Rect, lines: &[String], size: f32) {
 }
 
 /// Words on a fill of their own, for what must be seen.
-fn loud(ui: &Ui, place: Rect, words: &str) {
+pub(super) fn loud(ui: &Ui, place: Rect, words: &str) {
     let scale = Scale::of(ui);
     ui.painter()
         .rect_filled(place, scale.corner(8.0), theme::ATTENTION);

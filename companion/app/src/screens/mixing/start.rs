@@ -2,6 +2,7 @@
 //! what is due.
 
 use super::{buttons, caption};
+use crate::book::BookPage;
 use crate::layout::Rest;
 use crate::mixing::{BatchRow, MixView, Page, Wish};
 use crate::theme::Scale;
@@ -132,8 +133,14 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
     let others = others
         .iter()
         .map(|(words, key, wish)| (BigButton::new(words).key(*key), wish.clone()));
-    wishes.extend(buttons(ui, rest.top(scale.u(84.0)), others));
-    rest.top(scale.u(8.0));
+    wishes.extend(buttons(ui, rest.top(scale.u(70.0)), others));
+    rest.top(scale.u(6.0));
+    let book = [(say!(language, "start-soak"), Key::S, BookPage::Pieces)];
+    let book = book
+        .iter()
+        .map(|(words, key, page)| (BigButton::new(words).key(*key), Wish::OpenBook(*page)));
+    wishes.extend(buttons(ui, rest.top(scale.u(70.0)), book));
+    rest.top(scale.u(6.0));
     wishes.extend(due(ui, rest, &view.due));
     wishes
 }

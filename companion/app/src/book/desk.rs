@@ -1,0 +1,203 @@
+//! What a cook wishes for on the book's screens, carried out.
+
+use super::entry::Entry;
+use super::soak::SoakSheet;
+use super::worker::{Answer, Question, Worker};
+use super::{BookField, BookObstacle, BookPage, BookRefusal, BookView, BookWish, Pan};
+use crate::words::Language;
+use evenhand_store::Store;
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+use std::io;
+
+/// Everything a cook is in the middle of in the book.
+#[derive(Debug)]
+pub struct Book {
+    page: BookPage,
+    entry: Option<Entry>,
+    soak: SoakSheet,
+    worker: Worker,
+    /// The number of the latest question about a soak.
+    soak_asked: Option<u64>,
+    /// The minute that times on the screen are told of.
+    minute: i64,
+    language: Language,
+    zone: TimeZone,
+}
+
+impl Book {
+    /// Nothing under way. `changed` is called, from another thread, when
+    /// something was answered.
+    ///
+    /// # Errors
+    /// Where the system gives no thread.
+    pub fn start(
+        store: Store,
+        zone: TimeZone,
+        changed: impl Fn() + Send + 'static,
+    ) -> io::Result<Self> {
+        Ok(Self {
+            page: BookPage::default(),
+            entry: None,
+            soak: SoakSheet::default(),
+            worker: Worker::start(store, changed)?,
+            soak_asked: None,
+            minute: 0,
+            language: Language::default(),
+            zone,
+        })
+    }
+
+    /// Speaks this language from now on.
+    pub const fn speak(&mut self, language: Language) {
+        self.language = language;
+    }
+
+    /// Carries out a wish.
+    ///
+    /// # Errors
+    /// Why it came to nothing.
+    pub fn carry_out(&mut self, wish: BookWish, now: Timestamp) -> Result<(), BookRefusal> {
+        match wish {
+            BookWish::Show(page) => self.show(page, now)?,
+            // The mixing screens are shown by whoever shows screens.
+            BookWish::Done => self.entry = None,
+            BookWish::Ask(field) => self.entry = Some(Entry::new(field)),
+            BookWish::Type(text) => {
+                if let Some(entry) = &mut self.entry {
+                    entry.text = text;
+                }
+            }
+            BookWish::Leave => self.entry = None,
+            BookWish::Enter => self.enter(now)?,
+            BookWish::Shape => {
+                self.soak.turn_shape();
+                self.ask_soak(now)?;
+            }
+            BookWish::Meat(nth) => {
+                self.soak.choose_meat(nth);
+                self.show(BookPage::IntoBath, now)?;
+            }
+            BookWish::NoSauce => {
+                self.soak.no_sauce();
+                self.ask_soak(now)?;
+            }
+            BookWish::PutIn => {
+                let into = Box::new(self.soak.to_go_in()?);
+                self.ask(Question::PutIn(into, now))?;
+            }
+            BookWish::Piece(id) => {
+                if !self.soak.choose(id) {
+                    return Err(BookObstacle::NotInBath.into());
+                }
+                self.show(BookPage::OutOfBath, now)?;
+            }
+            BookWish::TakeOut => {
+                let (id, out) = self.soak.out_of_bath()?;
+                self.ask(Question::TakeOut(id, out, now))?;
+            }
+        }
+        Ok(())
+    }
+
+    fn show(&mut self, page: BookPage, now: Timestamp) -> Result<(), BookRefusal> {
+        self.page = page;
+        self.entry = None;
+        if page == BookPage::Pieces {
+            self.ask(Question::Pieces)?;
+        }
+        self.ask_soak(now)
+    }
+
+    fn ask(&mut self, question: Question) -> Result<u64, BookRefusal> {
+        Ok(self.worker.ask(question).ok_or(BookObstacle::NoWorker)?)
+    }
+
+    /// Asks anew what is expected of the piece on the screen.
+    fn ask_soak(&mut self, now: Timestamp) -> Result<(), BookRefusal> {
+        self.minute = minute(now);
+        match self.soak.question(self.page, now) {
+            Some((into, asked)) => {
+                self.soak_asked = Some(self.ask(Question::Soak(Box::new(into), asked))?);
+            }
+            None => {
+                self.soak_asked = None;
+                self.soak.unsaid();
+            }
+        }
+        Ok(())
+    }
+
+    fn enter(&mut self, now: Timestamp) -> Result<(), BookRefusal> {
+        let Some(entry) = &self.entry else {
+            return Ok(());
+        };
+        let field = entry.field;
+        let next = self
+            .soak
+            .enter(field, &entry.typed(self.language))
+            .map_err(|_| BookRefusal::Typed {
+                field,
+                text: entry.text.trim().to_owned(),
+            })?;
+        self.entry = next.map(Entry::new);
+        if field == BookField::MeatWater {
+            self.page = BookPage::IntoBath;
+        }
+        self.ask_soak(now)
+    }
+
+    /// Takes in what was answered since; returns why something came to nothing.
+    pub fn take_in(&mut self, now: Timestamp) -> Vec<BookRefusal> {
+        let mut refused = Vec::new();
+        while let Some((number, answer)) = self.worker.answer() {
+            match answer {
+                Ok(answer) => refused.extend(self.answered(number, answer, now).err()),
+                Err(refusal) => refused.push(refusal),
+            }
+        }
+        // What is expected of a piece goes on with the clock.
+        if self.page == BookPage::OutOfBath && self.minute != minute(now) {
+            refused.extend(self.ask_soak(now).err());
+        }
+        refused
+    }
+
+    fn answered(&mut self, number: u64, answer: Answer, now: Timestamp) -> Result<(), BookRefusal> {
+        match answer {
+            Answer::Pieces(pieces) => self.soak.pieces = pieces,
+            Answer::Soak(answer) if self.soak_asked == Some(number) => self.soak.answered(answer),
+            // Of a question that was asked anew since.
+            Answer::Soak(_) => {}
+            Answer::WentIn(piece) => {
+                self.soak.went_in(piece);
+                self.ask(Question::Pieces)?;
+                self.show(BookPage::OutOfBath, now)?;
+            }
+            Answer::CameOut(soak) => {
+                self.soak.is_out(*soak);
+                self.ask(Question::Pieces)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// What the screens show.
+    #[must_use]
+    pub fn view(&self, pan: &Pan, now: Timestamp) -> BookView {
+        BookView {
+            page: self.page,
+            entry: self
+                .entry
+                .as_ref()
+                .map(|entry| entry.view(self.soak.picks(entry.field), pan, self.language)),
+            sheet: self
+                .soak
+                .view(self.page, pan, now, (self.language, &self.zone)),
+        }
+    }
+}
+
+fn minute(now: Timestamp) -> i64 {
+    now.as_second().div_euclid(60)
+}

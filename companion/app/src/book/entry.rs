@@ -1,0 +1,113 @@
+//! Words and numbers as they are typed on the book's screens.
+
+use super::{BookField, Pan};
+use crate::figures;
+use crate::mixing::{EntryKind, EntryView};
+use crate::words::{Language, say};
+use evenhand_protocol::Mass;
+
+/// Something being typed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Entry {
+    pub(super) field: BookField,
+    pub(super) text: String,
+}
+
+impl Entry {
+    pub(super) const fn new(field: BookField) -> Self {
+        Self {
+            field,
+            text: String::new(),
+        }
+    }
+
+    pub(super) fn view(&self, mut picks: Vec<String>, pan: &Pan, language: Language) -> EntryView {
+        let (kind, unit) = asks(self.field);
+        let code = code(self.field);
+        // What lies on the scale need not be typed.
+        if let (Some(mass), "g") = (pan.mass, unit)
+            && mass > Mass::ZERO
+        {
+            picks.push(figures::grams(mass, pan.interval, language));
+        }
+        if let (Some(probe), "degC") = (pan.probe, unit) {
+            picks.push(figures::celsius(probe, language));
+        }
+        EntryView {
+            picks,
+            caption: say!(language, "book-entry", field = code).into_owned(),
+            text: self.text.clone(),
+            kind,
+            unit: unit.replace("degC", "\u{b0}C"),
+            hint: say!(language, "book-entry-hint", field = code).into_owned(),
+        }
+    }
+
+    /// What was typed: a number with a decimal point, also where the language
+    /// has a comma, and with its unit.
+    pub(super) fn typed(&self, language: Language) -> String {
+        let (kind, unit) = asks(self.field);
+        let text = self.text.trim();
+        if kind == EntryKind::Words {
+            return text.to_owned();
+        }
+        let mut text = text.replace('\u{2212}', "-").replace("\u{b0}C", "degC");
+        if language.decimal_mark() == ',' {
+            text = text.replace(',', ".");
+        }
+        let has_unit = text.ends_with(|c: char| c.is_alphabetic() || c == '%');
+        if has_unit || text.is_empty() || unit == "mm" {
+            text
+        } else {
+            format!("{text}{unit}")
+        }
+    }
+}
+
+/// The code of a field's words.
+pub(super) const fn code(field: BookField) -> &'static str {
+    match field {
+        BookField::Cut => "cut",
+        BookField::CutMass => "cut-mass",
+        BookField::Thickness => "thickness",
+        BookField::MeatWater => "meat-water",
+        BookField::BathWater => "bath-water",
+        BookField::BathSalt => "bath-salt",
+        BookField::SauceName => "sauce-name",
+        BookField::SauceMass => "sauce-mass",
+        BookField::SauceSalt => "sauce-salt",
+        BookField::SauceWater => "sauce-water",
+        BookField::HeldAt => "held-at",
+        BookField::Core => "core",
+        BookField::Lasting => "lasting",
+        BookField::OutMass => "out-mass",
+        BookField::BathAfter => "bath-after",
+        BookField::BathMass => "bath-mass",
+        BookField::InPiece => "in-piece",
+        BookField::Within => "within",
+    }
+}
+
+/// What is asked for: which kind, and the unit of a bare number.
+const fn asks(field: BookField) -> (EntryKind, &'static str) {
+    use EntryKind::{Number, Words};
+    match field {
+        BookField::Cut | BookField::SauceName => (Words, ""),
+        BookField::CutMass
+        | BookField::BathWater
+        | BookField::BathSalt
+        | BookField::SauceMass
+        | BookField::OutMass
+        | BookField::BathMass => (Number, "g"),
+        BookField::Thickness => (Number, "mm"),
+        BookField::MeatWater
+        | BookField::SauceSalt
+        | BookField::SauceWater
+        | BookField::Core
+        | BookField::BathAfter
+        | BookField::InPiece
+        | BookField::Within => (Number, "%"),
+        BookField::HeldAt => (Number, "degC"),
+        BookField::Lasting => (Number, "h"),
+    }
+}

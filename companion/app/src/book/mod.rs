@@ -1,0 +1,38 @@
+//! The kitchen's own book, behind its screens: what lies in a bath, and what is
+//! expected of it.
+//!
+//! [`Book`] carries out [`BookWish`]es and takes in what its worker answers;
+//! what the screens draw is [`BookView`], plain data. The record and the files
+//! are read and written, and everything that takes a while is reckoned, by the
+//! worker, never by the thread that draws.
+//!
+//! 1. `soak`: timed brines and marinades;
+//! 2. `entry`: words and numbers that are typed; `refusal`: why a wish came to
+//!    nothing;
+//! 3. `worker`: what is asked of the use cases, and their answers.
+
+mod desk;
+mod entry;
+mod refusal;
+mod soak;
+mod view;
+mod wish;
+mod worker;
+
+pub use desk::Book;
+pub use refusal::{BookObstacle, BookRefusal};
+pub use view::{BookView, FieldView, FootView, RowView, Sheet};
+pub use wish::{BookField, BookPage, BookWish};
+
+use evenhand_protocol::{Mass, Temperature};
+
+/// What the scale and the probe show at this moment.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Pan {
+    /// What is on the scale, tare taken off, where it lies still.
+    pub mass: Option<Mass>,
+    /// The smallest step of the scale's display; above zero.
+    pub interval: Mass,
+    /// The probe's temperature, where it reads.
+    pub probe: Option<Temperature>,
+}

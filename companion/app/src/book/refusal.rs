@@ -1,0 +1,140 @@
+//! Why a wish on the book's screens came to nothing.
+
+use super::BookField;
+use super::entry::code;
+use crate::words::{Language, say};
+use evenhand_kitchen::units::InputError;
+use evenhand_store::StoreError;
+use evenhand_use_cases::uptake::{UptakeError, uptake_error_words};
+use std::fmt;
+
+/// What stands in the way, where the domain has no word for it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum BookObstacle {
+    /// Something is not said yet.
+    NotSaid(BookField),
+    /// Nothing of that batch lies in a bath.
+    NotInBath,
+    /// The worker has ended.
+    NoWorker,
+}
+
+/// Why a wish came to nothing.
+#[derive(Debug)]
+pub enum BookRefusal {
+    /// The store.
+    Store(StoreError),
+    /// What was typed cannot be used.
+    Typed {
+        /// In which field.
+        field: BookField,
+        /// What was typed.
+        text: String,
+    },
+    /// A soak that cannot be.
+    Soak(InputError),
+    /// Anything else.
+    Obstacle(BookObstacle),
+}
+
+impl BookRefusal {
+    /// As a sentence of a language.
+    #[must_use]
+    pub fn in_words(&self, language: Language) -> String {
+        match self {
+            Self::Store(error) => error.to_string(),
+            Self::Typed { field, text } => {
+                let (name, expected) = (caption(language, *field), expected(language, *field));
+                if text.is_empty() {
+                    say!(
+                        language,
+                        "book-typed-nothing",
+                        name = name,
+                        expected = expected
+                    )
+                } else {
+                    say!(
+                        language,
+                        "book-typed",
+                        name = name,
+                        text = text.as_str(),
+                        expected = expected
+                    )
+                }
+                .into_owned()
+            }
+            Self::Soak(error) => uptake_error_words(language, error),
+            Self::Obstacle(obstacle) => match obstacle {
+                BookObstacle::NotSaid(field) => {
+                    let (name, expected) = (caption(language, *field), expected(language, *field));
+                    say!(
+                        language,
+                        "book-typed-nothing",
+                        name = name,
+                        expected = expected
+                    )
+                }
+                BookObstacle::NotInBath => say!(language, "soak-not-in-bath"),
+                BookObstacle::NoWorker => say!(language, "book-no-worker"),
+            }
+            .into_owned(),
+        }
+    }
+}
+
+/// What a field is called.
+pub(super) fn caption(language: Language, field: BookField) -> String {
+    say!(language, "book-field", field = code(field)).into_owned()
+}
+
+/// What is expected in a field.
+fn expected(language: Language, field: BookField) -> String {
+    let code = match field {
+        BookField::Cut | BookField::SauceName => "words",
+        BookField::CutMass | BookField::SauceMass | BookField::OutMass | BookField::BathMass => {
+            "mass"
+        }
+        BookField::BathWater | BookField::BathSalt => "mass-or-none",
+        BookField::Thickness => "thickness",
+        BookField::MeatWater => "meat-water",
+        BookField::SauceSalt => "sauce-salt",
+        BookField::SauceWater => "sauce-water",
+        BookField::HeldAt => "temperature",
+        BookField::Core => "core",
+        BookField::Lasting => "lasting",
+        BookField::BathAfter => "strength",
+        BookField::InPiece => "percent",
+        BookField::Within => "within",
+    };
+    say!(language, "book-expected", field = code).into_owned()
+}
+
+impl fmt::Display for BookRefusal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.in_words(Language::English))
+    }
+}
+
+impl std::error::Error for BookRefusal {}
+
+impl From<StoreError> for BookRefusal {
+    fn from(error: StoreError) -> Self {
+        Self::Store(error)
+    }
+}
+
+impl From<BookObstacle> for BookRefusal {
+    fn from(obstacle: BookObstacle) -> Self {
+        Self::Obstacle(obstacle)
+    }
+}
+
+impl From<UptakeError> for BookRefusal {
+    fn from(error: UptakeError) -> Self {
+        match error {
+            UptakeError::Store(error) => Self::Store(error),
+            UptakeError::Input(error) => Self::Soak(error),
+            UptakeError::NotInBath(_) => Self::Obstacle(BookObstacle::NotInBath),
+        }
+    }
+}

@@ -1,0 +1,350 @@
+//! The kitchen's own book by touch: what the screens ask for, what goes on
+//! record, and what they say of it.
+
+use crate::app_samples;
+use crate::app_screens::{
+    SIZES, all_words, harness, is_large_enough_to_touch, is_whole, stands_clear,
+};
+use eframe::egui::{Theme, vec2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use evenhand_app::book::{BookField, BookPage, BookWish};
+use evenhand_app::desk::Desk;
+use evenhand_app::intent::Intent;
+use evenhand_app::picture::write_picture;
+use evenhand_app::state::{Screen, State};
+use evenhand_app::{Language, shell, theme};
+use evenhand_kitchen::batch::{BatchId, Entry, What};
+use evenhand_kitchen::brine::{MeatWater, Thickness};
+use evenhand_kitchen::uptake::{Bath, Cut, IntoBath, OutOfBath, SaltKnown, Shape};
+use evenhand_protocol::{Mass, Temperature};
+use evenhand_store::{DataFolder, Store};
+use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp};
+use std::path::Path;
+use std::time::{Duration, Instant};
+use tempfile::TempDir;
+
+/// Longer than anything here takes on a busy machine.
+const PATIENCE: Duration = Duration::from_secs(60);
+
+/// The program with a hand that touches what it shows.
+struct Kitchen {
+    desk: Desk,
+    folder: TempDir,
+}
+
+fn data(folder: &Path) -> DataFolder {
+    DataFolder::choose(Some(folder)).unwrap()
+}
+
+impl Kitchen {
+    fn new() -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        Self::with(folder)
+    }
+
+    fn with(folder: TempDir) -> Self {
+        let desk = Desk::open(data(folder.path()), TimeZone::UTC, Vec::new(), || {}).unwrap();
+        Self { desk, folder }
+    }
+
+    fn store(&self) -> Store {
+        Store::open(&data(self.folder.path())).unwrap()
+    }
+
+    fn state(&self) -> &State {
+        self.desk.state()
+    }
+
+    fn lines(&self) -> &[String] {
+        &self.state().book.sheet.lines
+    }
+
+    /// Touches what is called so, and has carried out what that asks for.
+    #[track_caller]
+    fn touches(&mut self, label: &str) {
+        let state = self.state().clone();
+        let mut harness = Harness::builder()
+            .with_size(vec2(1280.0, 800.0))
+            .with_theme(Theme::Light)
+            .with_context_setup(theme::install)
+            .build_ui_state(
+                |ui, (state, asked): &mut (State, Vec<Intent>)| {
+                    let more = shell::show(ui, state);
+                    asked.extend(more);
+                },
+                (state, Vec::new()),
+            );
+        harness.get_by_label(label).click();
+        harness.run();
+        let (_, asked) = harness.into_state();
+        assert_ne!(asked, [], "{label} asks for nothing");
+        for intent in asked {
+            self.desk.carry_out(intent);
+        }
+    }
+
+    /// Opens a field by touch, types, and enters.
+    #[track_caller]
+    fn types(&mut self, label: &str, text: &str) {
+        self.touches(label);
+        self.writes(text);
+        assert_eq!(self.state().complaint, None, "{label}: {text}");
+    }
+
+    fn writes(&mut self, text: &str) {
+        let typed = BookWish::Type(text.to_owned());
+        self.desk.carry_out(Intent::Book(typed));
+        self.desk.carry_out(Intent::Book(BookWish::Enter));
+    }
+
+    #[track_caller]
+    fn until(&mut self, what: &str, is: impl Fn(&State) -> bool) {
+        let begun = Instant::now();
+        loop {
+            self.desk.take_in();
+            if is(self.desk.state()) {
+                return;
+            }
+            assert!(
+                begun.elapsed() < PATIENCE,
+                "never {what}: {:?} {:#?}",
+                self.state().complaint,
+                self.state().book
+            );
+            std::thread::sleep(Duration::from_millis(2));
+        }
+    }
+
+    #[track_caller]
+    fn says(&mut self, words: &str) {
+        let what = format!("{words:?} said");
+        self.until(&what, |state| {
+            let sheet = &state.book.sheet;
+            let said = sheet.lines.iter().chain(&sheet.loud);
+            said.chain([&sheet.prompt, &sheet.heading])
+                .any(|line| line.contains(words))
+        });
+    }
+
+    #[track_caller]
+    fn complains(&self, words: &str) {
+        let complaint = self.state().complaint.as_deref().unwrap_or_default();
+        assert!(complaint.contains(words), "{complaint:?}");
+    }
+
+    /// Sets up a kilogram of chicken breast, 30 mm, in two litres with 120 g.
+    fn chicken(&mut self) {
+        self.desk.carry_out(Intent::Go(Screen::Mix));
+        self.touches("Timed brine, marinade");
+        self.touches("Put a piece in");
+        self.types("Cut: not said, Cut", "chicken breast");
+        self.types("Weight: not said, Weight", "1kg");
+        self.types("Thickest part: not said, Thickest part", "30");
+        self.touches("What it is: not said, What it is");
+        self.touches("its water in per cent: Something else, its water in per cent");
+        self.writes("75");
+        self.types("Water of the bath: not said, Water of the bath", "2000");
+        self.types("Salt of the bath: not said, Salt of the bath", "120");
+    }
+}
+
+/// Three batches of the same, weighed out after five hours with their bath
+/// tried: by hand 1.857 % of salt and 5 % of gain each.
+fn three_soaks(store: &mut Store, now: Timestamp) {
+    for day in 1..=3 {
+        let at = now
+            .checked_sub(SignedDuration::from_hours(24 * day))
+            .unwrap();
+        let into = IntoBath::new(
+            Cut::new("cut", "chicken breast").unwrap(),
+            Mass::from_grams(1_000),
+            (Shape::Slab, Thickness::parse("thickness", "30").unwrap()),
+            &MeatWater::parse("kind", "75").unwrap(),
+            Bath::new(Mass::from_grams(2_000), Mass::from_grams(120), vec![]).unwrap(),
+            Temperature::from_millicelsius(4_000),
+        )
+        .unwrap();
+        let out = OutOfBath {
+            mass: Mass::from_grams(1_050),
+            salt: SaltKnown::BathAfter {
+                percent_of_solution: 4.9,
+                within: 0.1,
+                mass: None,
+            },
+        };
+        let id = store.begin_batch(at).unwrap();
+        let into = Box::new(into);
+        let what = What::IntoBath { into };
+        store.add_to_batch(id, &Entry { at, what }).unwrap();
+        let at = at.checked_add(SignedDuration::from_hours(5)).unwrap();
+        let what = What::OutOfBath { out };
+        store.add_to_batch(id, &Entry { at, what }).unwrap();
+    }
+}
+
+// By hand: 120 g over 2000 g and 750 g of water are 32.73 g in the piece in the
+// end, 3.27 % of its raw weight.
+#[test]
+fn a_piece_goes_in_by_touch_and_what_is_not_known_is_said() {
+    let mut kitchen = Kitchen::new();
+    kitchen.chicken();
+    kitchen.says("comes to 3.3 % of salt");
+    kitchen.types("Core to come to: not said, Core to come to", "1.6");
+    kitchen.says("weigh 3 more batches in and out");
+    kitchen.types("Told for after: not said, Told for after", "5");
+    kitchen.says("What it gains is not known yet: weigh 3 more batches");
+    assert_eq!(kitchen.store().batches().unwrap().len(), 0);
+    kitchen.touches("Put it in");
+    kitchen.until("on record", |state| {
+        state.book.page == BookPage::OutOfBath && state.book.sheet.lines.len() > 2
+    });
+    let (id, batch) = kitchen.store().batches().unwrap().remove(0);
+    let (into, _) = batch.in_bath().unwrap();
+    assert_eq!(id, BatchId(1));
+    assert_eq!(into.mass, Mass::from_grams(1_000));
+    assert!((into.ends_at().0.percent() - 3.2727).abs() < 1e-3);
+    assert_eq!(batch.title(), Some("chicken breast"));
+    // Its list of what lies in a bath leads there again.
+    kitchen.touches("Back");
+    kitchen.until("listed", |state| state.book.sheet.rows.len() == 1);
+    assert_eq!(kitchen.state().book.sheet.rows[0].name, "chicken breast");
+}
+
+// Out at 1050 g the bath is 2070 g; at 4.9 % it has 101.43 g left, so 18.57 g
+// went in: 1.9 % of the raw weight, and 5 % of gain.
+#[test]
+fn it_comes_out_with_its_weight_and_its_bath() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut store = Store::open(&data(folder.path())).unwrap();
+    let now = Timestamp::now();
+    let at = now.checked_sub(SignedDuration::from_hours(5)).unwrap();
+    three_soaks(&mut store, at);
+    let batch = store.batches().unwrap().remove(0).1;
+    let into = batch.in_bath().unwrap().0.clone();
+    let id = store.begin_batch(at).unwrap();
+    let into = Box::new(into);
+    let what = What::IntoBath { into };
+    store.add_to_batch(id, &Entry { at, what }).unwrap();
+    drop(store);
+    let mut kitchen = Kitchen::with(folder);
+    kitchen
+        .desk
+        .carry_out(Intent::Book(BookWish::Show(BookPage::Pieces)));
+    kitchen.until("listed", |state| state.book.sheet.rows.len() == 1);
+    kitchen.desk.carry_out(Intent::Book(BookWish::Piece(id)));
+    kitchen.says("After 5 h 00 min it has gained 5.0 %");
+    kitchen.types("Core to come to: not said, Core to come to", "1.6");
+    kitchen.says("Out at ");
+    // Spanish and French cooks write a comma.
+    kitchen.desk.speak(Language::French);
+    kitchen
+        .desk
+        .carry_out(Intent::Book(BookWish::Ask(BookField::BathAfter)));
+    kitchen.writes("4,9");
+    kitchen.desk.speak(Language::English);
+    assert_eq!(kitchen.state().complaint, None);
+    // What cannot be is refused with what was expected, and leaves no trace.
+    kitchen.types("Weight, drained: not said, Weight, drained", "100");
+    kitchen.touches("It is out");
+    kitchen.until("refused", |state| state.complaint.is_some());
+    kitchen.complains("half to twice");
+    kitchen.touches("Weight, drained: 100 g, Weight, drained");
+    kitchen.writes("heavy");
+    kitchen.complains("“heavy” cannot be used: write a weight above zero");
+    assert!(kitchen.store().batch(id).unwrap().soak().is_none());
+    kitchen.writes("1050");
+    kitchen.touches("It is out");
+    kitchen.says("gained 50.0 g, 5.0 % of its raw weight");
+    let soak = kitchen.store().batch(id).unwrap().soak().unwrap();
+    assert!((soak.salt().unwrap().share.percent() - 1.857).abs() < 1e-3);
+    assert!(
+        kitchen
+            .lines()
+            .iter()
+            .any(|line| line.contains("18.6 g of salt went in")),
+        "{:?}",
+        kitchen.lines()
+    );
+}
+
+#[test]
+fn a_bath_that_cannot_be_is_refused_with_its_field() {
+    let mut kitchen = Kitchen::new();
+    kitchen.chicken();
+    kitchen.types("Salt of the bath: 120 g, Salt of the bath", "0");
+    kitchen.says("Salt of the bath: there must be some");
+    // 150 g of soy at 16 % and 65 % water with 350 g of water: 24 g over 447.5
+    // and 525 g of water are 12.96 g, 1.9 % of 700 g.
+    kitchen.types("Weight: 1000 g, Weight", "700");
+    kitchen.types("Water of the bath: 2000 g, Water of the bath", "350");
+    kitchen.touches("Sauces, pastes: none, Sauces, pastes");
+    for text in ["soy sauce", "150", "16", "65"] {
+        kitchen.writes(text);
+        assert_eq!(kitchen.state().complaint, None);
+    }
+    kitchen.says("comes to 1.9 % of salt");
+}
+
+/// Draws a screen to be looked at, where somebody wants to.
+fn picture(name: &str, state: &State, [width, height]: [u32; 2]) {
+    if let Some(folder) = std::env::var_os("EVENHAND_PICTURES") {
+        let path = Path::new(&folder).join(format!("book-{name}-{width}x{height}.png"));
+        write_picture(&path, [width, height], state).unwrap();
+    }
+}
+
+#[track_caller]
+fn looks(name: &str, kitchen: &mut Kitchen) {
+    for language in [Language::English, Language::Spanish, Language::French] {
+        kitchen.desk.speak(language);
+        let mut state = kitchen.state().clone();
+        state.bench = app_samples::idle().bench;
+        for size in SIZES {
+            let pixels = [size.x as u32, size.y as u32];
+            picture(&format!("{name}-{}", language.code()), &state, pixels);
+            let harness = harness(state.clone(), size);
+            let at = format!("{name} in {language:?} at {size}");
+            stands_clear(&harness, size, &at);
+            is_whole(&harness, &at);
+            is_large_enough_to_touch(&harness, &at);
+            assert!(!all_words(&harness).is_empty());
+        }
+    }
+    kitchen.desk.speak(Language::English);
+}
+
+#[test]
+fn every_screen_of_a_soak_is_whole_and_large_enough() {
+    let folder = tempfile::tempdir().unwrap();
+    let now = Timestamp::now();
+    three_soaks(&mut Store::open(&data(folder.path())).unwrap(), now);
+    let mut kitchen = Kitchen::with(folder);
+    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    looks("start", &mut kitchen);
+    kitchen.chicken();
+    looks("into-bath-open", &mut kitchen);
+    kitchen.types("Told for after: not said, Told for after", "5");
+    kitchen.types("Core to come to: not said, Core to come to", "1.6");
+    kitchen.says("Out at ");
+    looks("into-bath", &mut kitchen);
+    kitchen
+        .desk
+        .carry_out(Intent::Book(BookWish::Show(BookPage::Kind)));
+    looks("kind", &mut kitchen);
+    kitchen.touches("Back");
+    kitchen.says("Out at ");
+    kitchen
+        .desk
+        .carry_out(Intent::Book(BookWish::Ask(BookField::SauceSalt)));
+    looks("typing", &mut kitchen);
+    kitchen.desk.carry_out(Intent::Book(BookWish::Leave));
+    kitchen.touches("Put it in");
+    kitchen.until("in", |state| state.book.page == BookPage::OutOfBath);
+    kitchen.says("Out at ");
+    looks("out-of-bath", &mut kitchen);
+    kitchen.touches("Back");
+    kitchen.until("listed", |state| state.book.sheet.rows.len() == 1);
+    looks("pieces", &mut kitchen);
+}

@@ -1,0 +1,73 @@
+# What is typed on the screens of the kitchen's own book.
+book-typed = { $name }: “{ $text }” cannot be used: { $expected }
+book-typed-nothing = { $name } is not said: { $expected }
+book-not-said = not said
+book-on-scale = On the scale: { $mass }
+book-no-worker = The record does not answer any more. Close the program and open it again.
+book-field = { $field ->
+    [cut] Cut
+    [cut-mass] Weight
+    [thickness] Thickest part
+    [meat-water] Water in it
+    [bath-water] Water of the bath
+    [bath-salt] Salt of the bath
+    [sauce-name] Sauce or paste
+    [sauce-mass] How much of it
+    [sauce-salt] Salt on its label
+    [sauce-water] Water on its label
+    [held-at] How warm it lies
+    [core] Core to come to
+    [lasting] Told for after
+    [out-mass] Weight, drained
+    [bath-after] Bath now, salt
+    [bath-mass] Bath now, weight
+    [in-piece] Or salt by a meter
+   *[within] Give or take
+}
+book-entry = { $field ->
+    [cut] What goes in? Batches of one name are told together
+    [cut-mass] What does all of it weigh?
+    [thickness] How thick is one piece where it is thickest?
+    [meat-water] How much of it is water?
+    [bath-water] How much water is in the bath?
+    [bath-salt] How much salt is in the bath?
+    [sauce-name] Which sauce or paste?
+    [sauce-mass] How much of it goes in?
+    [sauce-salt] How much of it is salt, by its label?
+    [sauce-water] How much of it is water, by its label?
+    [held-at] How warm are piece and bath?
+    [core] How much salt is its core to come to?
+    [lasting] After how many hours is it to be told?
+    [out-mass] What does all of it weigh, drained?
+    [bath-after] How strong is the stirred bath now?
+    [bath-mass] What does the bath weigh now?
+    [in-piece] How much salt is in the piece, by a meter?
+   *[within] Within how many percentage points was it read?
+}
+book-entry-hint = { $field ->
+    [cut-mass] Touch what is on the scale, or type.
+    [thickness] A long round one: its diameter.
+    [sauce-salt] Where the label gives sodium: 2.5 times that.
+    [sauce-water] Nothing, where nobody knows.
+    [core] Per cent of its raw weight. Nothing to leave it open.
+    [lasting] Nothing to leave it open.
+    [out-mass] The same pieces, without their vessel.
+    [bath-after] Per cent of the whole brine, by weight of a known vessel or a meter.
+    [in-piece] All of it minced. Per cent of what came out.
+   *[other] {""}
+}
+book-expected = { $field ->
+    [words] write a short name of one line
+    [mass] write a weight above zero, in grams or with its unit, such as 250 or 1.2kg
+    [mass-or-none] write a weight of zero or more, in grams or with its unit, such as 250 or 1.2kg
+    [thickness] write millimetres above zero, such as 30
+    [meat-water] write per cent from 20 to 90, such as 75
+    [sauce-salt] write per cent above 0 and at most 50, such as 16
+    [sauce-water] write per cent that with the salt comes to at most 100, or nothing
+    [temperature] write a temperature, such as 4 or 39degF
+    [core] write per cent of the raw weight, such as 1.6
+    [lasting] write a time above zero, such as 5 for hours or 90min
+    [strength] write per cent of the whole brine from 0 to 26.395, which is saturation at 60 °F
+    [within] write percentage points above 0, such as 0.2
+   *[percent] write per cent, such as 1.8
+}

@@ -7,7 +7,7 @@
 use crate::units::InputError;
 use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::{AmbiguousOffset, TimeZone};
-use jiff::{Timestamp, ToSpan, ZonedDateTime};
+use jiff::{SignedDuration, Timestamp, ToSpan, ZonedDateTime};
 
 const A_DAY: &str = "write a day: 2026-05-01, today, yesterday or tomorrow";
 const A_MOMENT: &str = "write a time of today (18:30), a day (2026-05-01, today, yesterday), a day \
@@ -39,8 +39,43 @@ pub fn read_day(field: &str, text: &str, now: &ZonedDateTime) -> Result<Date, In
 ///
 /// # Errors
 /// Where it is none of these; where the clock skips that time, or shows it
-/// twice and no offset says which one is meant; `field` is named.
+/// twice and no offset says which one is meant; before the year 2000, which is
+/// no moment of a kitchen that weighs; `field` is named.
 pub fn read_moment(
+    field: &str,
+    text: &str,
+    now: &ZonedDateTime,
+    edge: DayEdge,
+) -> Result<Timestamp, InputError> {
+    let moment = any_moment(field, text, now, edge)?;
+    if moment.to_zoned_datetime(now.time_zone().clone()).year() < 2000 {
+        let problem = "is before the year 2000";
+        return Err(InputError::new(field, text, problem, A_MOMENT));
+    }
+    Ok(moment)
+}
+
+/// Clocks differ a little, and a time is written to the minute.
+const CLOCKS_DIFFER: SignedDuration = SignedDuration::from_mins(10);
+
+/// A moment at which something has happened, read as [`read_moment`] reads it.
+///
+/// # Errors
+/// As for [`read_moment`], and a moment that is still to come.
+pub fn read_past_moment(
+    field: &str,
+    text: &str,
+    now: &ZonedDateTime,
+) -> Result<Timestamp, InputError> {
+    let moment = read_moment(field, text, now, DayEdge::Begin)?;
+    if moment.duration_since(now.timestamp()) > CLOCKS_DIFFER {
+        let problem = "is still to come";
+        return Err(InputError::new(field, text, problem, A_MOMENT));
+    }
+    Ok(moment)
+}
+
+fn any_moment(
     field: &str,
     text: &str,
     now: &ZonedDateTime,
@@ -206,6 +241,19 @@ mod tests {
             "2026-05-01T23:00:00Z"
         );
         assert_eq!(begin("tomorrow").unwrap(), "2026-05-02T23:00:00Z");
+    }
+
+    #[test]
+    fn what_no_kitchen_has_weighed_at_is_refused() {
+        assert_eq!(
+            begin("1970-01-01T00:00").unwrap_err(),
+            "is before the year 2000"
+        );
+        assert!(begin("2000-01-01").is_ok());
+        let past = |text: &str| read_past_moment("--at", text, &now());
+        assert_eq!(past("02:30").unwrap_err().problem(), "is still to come");
+        assert!(past("01:35").is_ok(), "clocks differ a little");
+        assert!(past("yesterday 22:10").is_ok());
     }
 
     #[test]

@@ -9,9 +9,10 @@ use crate::cook::Cook;
 use crate::dish::{Dish, DishName};
 use crate::units::{InputError, MassUnit, excerpt, parse_mass};
 use evenhand_protocol::{Goal, Mass, Mode, Tolerance};
+use jiff::Timestamp;
 use jiff::civil::DateTime;
-use jiff::tz::{AmbiguousOffset, TimeZone};
-use jiff::{Timestamp, ZonedDateTime};
+use jiff::fmt::temporal::{DateTimeParser, Pieces};
+use jiff::tz::{AmbiguousOffset, Disambiguation, TimeZone};
 use std::borrow::Cow;
 use std::collections::HashMap;
 use std::io::{BufRead, BufReader, Read};
@@ -669,12 +670,23 @@ fn time(text: &str, defaults: &Defaults) -> Result<Timestamp, InputError> {
     if text.len() <= "2026-05-01".len() {
         return Err(wrong("is no date with a time of day"));
     }
-    // A zone in brackets counts only where it is known, and fits the offset.
+    let offset = Pieces::parse(text)
+        .ok()
+        .and_then(|pieces| pieces.to_numeric_offset());
+    if offset.is_some_and(|offset| offset.seconds().abs() > FURTHEST_OFFSET) {
+        return Err(wrong("has an offset that no clock has"));
+    }
+    // A zone in brackets counts only where it is known, and fits the offset; without one, a
+    // time that came twice or never is refused as it is below.
     if text.contains('[') {
-        return text
-            .parse::<ZonedDateTime>()
+        return DateTimeParser::new()
+            .disambiguation(Disambiguation::Reject)
+            .parse_zoned_datetime(text)
             .map_err(|_| {
-                wrong("names a zone that is not known here, or that does not fit its offset")
+                wrong(
+                    "names a zone that is not known here or does not fit its offset, or a time \
+                     that came twice or never that night",
+                )
             })
             .and_then(|zoned| believable(zoned.timestamp(), defaults, wrong));
     }
@@ -700,6 +712,10 @@ fn time(text: &str, defaults: &Defaults) -> Result<Timestamp, InputError> {
     };
     believable(time, defaults, wrong)
 }
+
+/// No clock is further from Coordinated Universal Time: 14 hours, at the Line Islands (IANA
+/// time zone database, from memory).
+const FURTHEST_OFFSET: i32 = 14 * 3600;
 
 fn believable(
     time: Timestamp,
@@ -799,6 +815,18 @@ mod tests {
             (
                 "2026-05-01T18:30:00+05:00[Europe/Paris],30,Gnudi,30",
                 "does not fit its offset",
+            ),
+            (
+                "2025-10-26T02:30:00[Europe/Paris],30,Gnudi,30",
+                "came twice or never that night",
+            ),
+            (
+                "2026-03-29T02:30:00[Europe/Paris],30,Gnudi,30",
+                "came twice or never that night",
+            ),
+            (
+                "2026-05-01T18:30:00+25:00,30,Gnudi,30",
+                "has an offset that no clock has",
             ),
         ] {
             let said = refused(row);

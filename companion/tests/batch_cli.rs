@@ -302,3 +302,66 @@ fn what_cannot_be_is_refused() {
         kitchen.refused(words, sentence);
     }
 }
+
+/// One title in two spellings (Unicode Standard Annex 15: e and an accent, or one letter).
+#[test]
+fn titles_are_one_whatever_keyboard_wrote_them() {
+    let kitchen = Kitchen::new();
+    for (title, at) in [
+        ("Entr\u{e9}e", "2026-05-01T09:00"),
+        ("entre\u{301}e", "2026-05-02T09:00"),
+        ("  En\u{200b}tr\u{e9}e ", "2026-05-03T09:00"),
+    ] {
+        let (code, _, err) = kitchen.run(&["begin", "--title", title, "--at", at]);
+        assert_eq!(code, 0, "{title:?}: {err}");
+    }
+    let (code, out, err) = kitchen.run(&["list", "--title", "Entre\u{301}e", "--json"]);
+    assert_eq!(code, 0, "{err}");
+    assert_eq!(out.lines().count(), 3, "{out}");
+}
+
+#[test]
+fn nothing_on_record_commands_a_terminal() {
+    let kitchen = Kitchen::new();
+    kitchen.done("begin --title loaf");
+    for words in [
+        &["begin", "--title", "red\u{1b}[31m"][..],
+        &["begin", "--title", "two\nlines"],
+        &["title", "1", "red\u{1b}[31m"],
+        &["note", "1", "bell\u{7}"],
+        &["taste", "1", "--mark", "5", "--note", "bell\u{7}"],
+    ] {
+        let (code, _, err) = kitchen.run(words);
+        assert_eq!(code, 2, "{words:?}: {err}");
+        assert!(!err.contains(['\u{1b}', '\u{7}']), "{err:?}");
+    }
+    assert_eq!(kitchen.done("list").lines().count(), 1, "one was begun");
+    // What an earlier version let in is shown, and does nothing.
+    let store = kitchen.folder.path().join("data/evenhand.sqlite3");
+    let changed = rusqlite::Connection::open(store)
+        .unwrap()
+        .execute(
+            "INSERT INTO batch_line (batch, line, at, what) VALUES (1, 1, 1777000000000, ?1)",
+            [r#"{"what":"titled","title":"red\u001b[31m"}"#],
+        )
+        .unwrap();
+    assert_eq!(changed, 1);
+    for words in ["list", "show 1"] {
+        let out = kitchen.done(words);
+        assert!(out.contains("\\u{1b}[31m"), "{out:?}");
+        assert!(!out.contains('\u{1b}'), "{out:?}");
+    }
+}
+
+#[test]
+fn a_batch_is_of_a_time_that_was() {
+    let kitchen = Kitchen::new();
+    for (at, why) in [
+        ("1970-01-01T00:00", "before the year 2000"),
+        ("2199-01-01T00:00", "still to come"),
+    ] {
+        let (code, _, err) = kitchen.run(&["begin", "--at", at]);
+        assert_eq!(code, 2, "{at}: {err}");
+        assert!(err.contains("--at") && err.contains(why), "{err}");
+    }
+}

@@ -3,6 +3,7 @@
 mod yields;
 
 use super::cure::{self, MethodArguments};
+use super::fields::{self, happened};
 use super::heat::in_force;
 use super::output::Telling;
 use super::{Data, Failure, output};
@@ -396,6 +397,11 @@ impl WhenArguments {
             None => Ok(Timestamp::now()),
         }
     }
+
+    /// When something happened.
+    fn happened(&self) -> Result<Timestamp, Failure> {
+        happened("--at", self.at.as_deref())
+    }
 }
 
 impl IngredientArguments {
@@ -433,17 +439,16 @@ fn begin(
     when: &WhenArguments,
     telling: Telling,
 ) -> Result<(), Failure> {
-    let at = when.moment()?;
+    let at = when.happened()?;
+    // What cannot be kept begins no batch.
+    let titled = title
+        .map(|title| What::Titled { title }.as_kept())
+        .transpose()
+        .map_err(|error| fields::at_flag(&error, &[("title", "--title")]))?;
     let mut store = data.store()?;
     let id = store.begin_batch(at)?;
-    if let Some(title) = title {
-        store.add_to_batch(
-            id,
-            &Entry {
-                at,
-                what: What::Titled { title },
-            },
-        )?;
+    if let Some(what) = titled {
+        store.add_to_batch(id, &Entry { at, what })?;
     }
     let batch = store.batch(id)?;
     telling.tell(
@@ -461,14 +466,14 @@ fn standing(id: BatchId, batch: &Batch, telling: Telling) -> Result<(), Failure>
 /// Adds a line and says how the batch stands.
 fn add(data: &Data, line: &LineArguments, what: What) -> Result<(), Failure> {
     let id = batch_id(&line.batch)?;
-    let at = line.when.moment()?;
+    let at = line.when.happened()?;
     let batch = data.existing()?.add_to_batch(id, &Entry { at, what })?;
     standing(id, &batch, line.telling)
 }
 
 fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
     let id = batch_id(&arguments.line.batch)?;
-    let at = arguments.line.when.moment()?;
+    let at = arguments.line.when.happened()?;
     let mass = parse_mass("--mass", &arguments.mass)?;
     let temperature = arguments
         .temperature
@@ -555,9 +560,8 @@ fn plan(data: &Data, arguments: &PlanArguments) -> Result<(), Failure> {
         .as_ref()
         .map(|text| parse_span("--every", text))
         .transpose()?;
-    let plan = Plan::new(into, due, every).map_err(|error| {
-        super::fields::at_flag(&error, &[("due", "--due"), ("every", "--every")])
-    })?;
+    let plan = Plan::new(into, due, every)
+        .map_err(|error| fields::at_flag(&error, &[("due", "--due"), ("every", "--every")]))?;
     add(data, &arguments.line, What::Planned { plan })
 }
 
@@ -569,7 +573,7 @@ fn dry(data: &Data, arguments: &DryArguments) -> Result<(), Failure> {
     };
     let percent = parse_percent("--loss", &arguments.loss)?;
     let target = LossTarget::new(green, percent).map_err(|error| {
-        super::fields::at_flag(&error, &[("loss", "--loss"), ("first weight", "--green")])
+        fields::at_flag(&error, &[("loss", "--loss"), ("first weight", "--green")])
     })?;
     add(data, &arguments.line, What::ToLose { target })
 }
@@ -597,7 +601,7 @@ fn way(arguments: &ReadyArguments, was: Option<CuringWay>) -> Result<Option<Curi
 
 fn ready(data: &Data, arguments: &ReadyArguments) -> Result<(), Failure> {
     let id = batch_id(&arguments.line.batch)?;
-    let at = arguments.line.when.moment()?;
+    let at = arguments.line.when.happened()?;
     let limits = in_force(data)?;
     let mut store = data.existing()?;
     let mut batch = store.batch(id)?;
@@ -862,7 +866,7 @@ fn compare(data: &Data, arguments: &CompareArguments) -> Result<(), Failure> {
     if let Some(name) = &arguments.of {
         comparison
             .against_mark(name)
-            .map_err(|error| super::fields::at_flag(&error, &[("ingredient", "--of")]))?;
+            .map_err(|error| fields::at_flag(&error, &[("ingredient", "--of")]))?;
     }
     for ((id, _), row) in batches.iter().zip(&comparison.rows) {
         let shares = comparison.ingredients.iter().zip(&row.shares);
@@ -913,7 +917,7 @@ fn again(data: &Data, arguments: &AgainArguments) -> Result<(), Failure> {
         formula = formula
             .with_more(name, parse_percent("--more", by)?)
             .map_err(|error| {
-                super::fields::at_flag(&error, &[("ingredient", "--more"), ("change", "--more")])
+                fields::at_flag(&error, &[("ingredient", "--more"), ("change", "--more")])
             })?;
     }
     let amounts = match (&arguments.amount, &arguments.total) {

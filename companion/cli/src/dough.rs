@@ -1,20 +1,18 @@
 //! `evenhand dough`.
 
-use super::fields::at_flag;
+use super::fields::{at_flag, happened};
 use super::formula::{SizeArguments, find};
 use super::{Data, Failure, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::batch::{BatchId, Entry, What};
 use evenhand_kitchen::book::StagedFormula;
 use evenhand_kitchen::dough::{MixedDough, WaterFor};
-use evenhand_kitchen::moment::{DayEdge, read_moment};
 use evenhand_kitchen::units::{
     Grams, InputError, mass_not_negative, parse_temperature, parse_temperature_difference,
 };
 use evenhand_protocol::{Mass, Temperature};
 use evenhand_use_cases::book::{self, DoughToMix, DoughWater};
 use evenhand_words::Language;
-use jiff::{Timestamp, ZonedDateTime};
 use serde_json::{Value, json};
 
 #[derive(Debug, Subcommand)]
@@ -217,10 +215,7 @@ fn mixed(data: &Data, arguments: &MixedArguments) -> Result<(), Failure> {
     let dough_at = parse_temperature("--dough-at", &arguments.dough_at)?;
     let water_at = parse_temperature("--water-at", &arguments.water_at)?;
     let ice: Mass = mass_not_negative("--ice", &arguments.ice)?;
-    let at = match &arguments.at {
-        Some(text) => read_moment("--at", text, &ZonedDateTime::now(), DayEdge::Begin)?,
-        None => Timestamp::now(),
-    };
+    let at = happened("--at", arguments.at.as_deref())?;
     let formula = find(data, &arguments.into.name)?;
     let to_mix = arguments.into.dough(None, water_at)?;
     let going = book::going(&formula, &to_mix).map_err(flag)?;

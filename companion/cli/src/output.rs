@@ -2,15 +2,17 @@
 
 use super::Failure;
 use clap::Args;
+use evenhand_kitchen::units::without_commands;
 use evenhand_use_cases::sheet::Weight;
 use serde::Serialize;
 use std::io::{self, Write};
 
 /// Writes one line and sends it on its way, so that a reader at the other end
-/// of a pipe sees each as it comes.
+/// of a pipe sees each as it comes. Control characters that somebody put on
+/// record are written out.
 pub(super) fn line(text: &str) -> Result<(), Failure> {
     let mut out = io::stdout().lock();
-    writeln!(out, "{text}")
+    writeln!(out, "{}", without_commands(text))
         .and_then(|()| out.flush())
         .map_err(|error| Failure::output(&error))
 }

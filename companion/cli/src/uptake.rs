@@ -1,12 +1,11 @@
 //! `evenhand brine in`, `out` and `expect`: weighed in, weighed out.
 
-use super::fields::at_flag;
+use super::fields::{at_flag, happened};
 use super::output::Telling;
 use super::{Data, Failure};
 use clap::{ArgGroup, Args};
 use evenhand_kitchen::batch::BatchId;
 use evenhand_kitchen::brine::{MeatWater, PercentOfSolution, SharedPercent, Thickness};
-use evenhand_kitchen::moment::{DayEdge, read_moment};
 use evenhand_kitchen::units::{
     Grams, InputError, Ratio, mass_not_negative, mass_positive, parse_percent, parse_span,
     parse_temperature,
@@ -18,7 +17,7 @@ use evenhand_protocol::Mass;
 use evenhand_use_cases::uptake::{self, Answer, Asked, UptakeError};
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
-use jiff::{SignedDuration, Timestamp, ZonedDateTime};
+use jiff::{SignedDuration, Timestamp};
 use serde_json::{Value, json};
 
 /// What is asked of a piece.
@@ -142,13 +141,6 @@ fn flag(error: InputError) -> Failure {
     at_flag(&error, FLAGS)
 }
 
-fn moment(at: Option<&String>) -> Result<Timestamp, Failure> {
-    Ok(match at {
-        Some(text) => read_moment("--at", text, &ZonedDateTime::now(), DayEdge::Begin)?,
-        None => Timestamp::now(),
-    })
-}
-
 impl AskedArguments {
     fn asked(&self) -> Result<Asked, Failure> {
         Ok(Asked {
@@ -202,7 +194,7 @@ pub(super) fn weigh_in(
 ) -> Result<(), Failure> {
     let into = arguments.piece()?;
     let asked = arguments.asked.asked()?;
-    let at = moment(arguments.at.as_ref())?;
+    let at = happened("--at", arguments.at.as_deref())?;
     if arguments.only_ask {
         let soaks = uptake::own_soaks(&data.existing_or_empty()?.store)?;
         let answer = uptake::ask(&soaks, &into, asked);
@@ -353,7 +345,7 @@ pub(super) fn weigh_out(
     } else {
         SaltKnown::Nothing
     };
-    let at = moment(arguments.at.as_ref())?;
+    let at = happened("--at", arguments.at.as_deref())?;
     let out = OutOfBath {
         mass: mass_positive("--mass", &arguments.mass)?,
         salt,

@@ -39,6 +39,32 @@ pub(crate) fn name(
     }
 }
 
+/// Reads words of up to `longest` characters, over several lines where they are. Each line is
+/// brought to one spelling. `field` says where they were typed, for the error.
+///
+/// # Errors
+/// Words that are too long, or have control characters in them.
+pub(crate) fn words(field: &str, text: &str, longest: usize) -> Result<String, InputError> {
+    let wrong = |problem: String| {
+        let expected = format!("write words of at most {longest} characters");
+        Err(InputError::new(field, text, problem, expected))
+    };
+    if text.chars().any(|c| c.is_control() && !c.is_whitespace()) {
+        return wrong("has control characters in it".to_owned());
+    }
+    let lines: Vec<String> = text
+        .trim()
+        .replace("\r\n", "\n")
+        .split(LINE_BREAKS)
+        .map(one_spelling)
+        .collect();
+    let words = lines.join("\n");
+    if words.chars().count() > longest {
+        return wrong(format!("is longer than {longest} characters"));
+    }
+    Ok(words)
+}
+
 /// What begins a new line, wherever it is shown (Unicode Standard, 5.8, from
 /// memory).
 const LINE_BREAKS: [char; 7] = [
@@ -113,6 +139,17 @@ mod tests {
             let error = name("--name", text, 40, "jug").unwrap_err();
             assert_eq!(error.problem(), "goes over several lines", "{text:?}");
         }
+    }
+
+    #[test]
+    fn words_keep_their_lines_and_nothing_that_commands_a_terminal() {
+        assert_eq!(
+            words("note", " too \u{200b}salty\r\nnext  time ", 100),
+            Ok("too salty\nnext time".to_owned())
+        );
+        let error = words("note", "red\u{1b}[31m", 100).unwrap_err();
+        assert_eq!(error.problem(), "has control characters in it");
+        assert!(words("note", &"x".repeat(101), 100).is_err());
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use super::columns::{Reads, from_json, time_to};
 use super::{Sql, Store, StoreError};
-use evenhand_kitchen::batch::{Batch, BatchId, Entry, What};
+use evenhand_kitchen::batch::{Batch, BatchError, BatchId, Entry, What, same_title};
 use jiff::Timestamp;
 use rusqlite::{Connection, OptionalExtension, params};
 use std::path::Path;
@@ -33,10 +33,8 @@ impl Store {
             let mut batch = read(transaction, path, id)?;
             let at = Reads(path).time(time_to(entry.at))?;
             let line = batch.entries().count();
-            let entry = Entry {
-                at,
-                what: entry.what.clone(),
-            };
+            let what = entry.what.clone().as_kept().map_err(BatchError::Words)?;
+            let entry = Entry { at, what };
             let what = serde_json::to_string(&entry.what)
                 .map_err(|_| Reads(path).senseless("batch line"))?;
             batch.add(entry)?;
@@ -82,13 +80,8 @@ impl Store {
     /// # Errors
     /// Where the store cannot be read.
     pub fn batches_titled(&self, title: &str) -> Result<Vec<(BatchId, Batch)>, StoreError> {
-        let title = title.trim().to_lowercase();
         let mut batches = self.batches()?;
-        batches.retain(|(_, batch)| {
-            batch
-                .title()
-                .is_some_and(|other| other.to_lowercase() == title)
-        });
+        batches.retain(|(_, batch)| batch.title().is_some_and(|other| same_title(other, title)));
         Ok(batches)
     }
 }

@@ -4,7 +4,9 @@ use super::{Aim, LossTarget, Mark, Plan, Yielded};
 use crate::cure::{CuringAgent, Method, PickUp, Ppm};
 use crate::dough::MixedDough;
 use crate::ratio::Ingredient;
+use crate::units::InputError;
 use crate::uptake::{IntoBath, OutOfBath};
+use crate::written_name;
 use evenhand_protocol::{Mass, Temperature};
 use jiff::Timestamp;
 
@@ -168,6 +170,48 @@ pub enum What {
         /// Why.
         reason: String,
     },
+}
+
+/// The longest title of a batch, and the longest words beside it, in characters.
+const LONGEST_TITLE: usize = 80;
+const LONGEST_WORDS: usize = 2_000;
+
+impl What {
+    /// The same as it is to be kept: a title in one spelling on one line, and words without
+    /// what a terminal would take for a command.
+    ///
+    /// # Errors
+    /// A title over several lines, one of more than 80 characters, words of more than 2000,
+    /// or control characters in either.
+    pub fn as_kept(mut self) -> Result<Self, InputError> {
+        let said = |field: &str, text: &mut String| -> Result<(), InputError> {
+            *text = written_name::words(field, text, LONGEST_WORDS)?;
+            Ok(())
+        };
+        match &mut self {
+            // That it is empty is said where it is added.
+            Self::Titled { title } if !title.trim().is_empty() => {
+                *title = written_name::name("title", title, LONGEST_TITLE, "tideline loaf")?;
+            }
+            Self::Noted { text } => said("note", text)?,
+            Self::Tasted { note, .. } => said("note", note)?,
+            Self::Vouched { packet, .. } => said("packet", packet)?,
+            Self::Struck { reason, .. }
+            | Self::CuredBy {
+                reason: Some(reason),
+                ..
+            } => said("reason", reason)?,
+            _ => {}
+        }
+        Ok(self)
+    }
+}
+
+/// Whether two titles are one: in any case and spelling of the same letters.
+#[must_use]
+pub fn same_title(one: &str, other: &str) -> bool {
+    let key = |title: &str| written_name::one_spelling(title).to_lowercase();
+    key(one) == key(other)
 }
 
 /// How a batch is cured, as it was said.

@@ -20,7 +20,7 @@ mod yielded;
 
 pub use aim::{Aim, AimError};
 pub use compare::{Comparison, Row, ShareOf};
-pub use entry::{CuringWay, Entry, NamedAs, ReadyNitrite, Slot, What};
+pub use entry::{CuringWay, Entry, NamedAs, ReadyNitrite, Slot, What, same_title};
 use jiff::SignedDuration;
 pub use loss::{Loss, LossTarget};
 pub use mark::Mark;

@@ -63,6 +63,9 @@ pub enum BatchError {
     /// It came out of a bath that nothing was weighed into.
     #[error("out: nothing of this batch was weighed into a brine or marinade")]
     NotInBath,
+    /// A title or words that cannot be kept.
+    #[error(transparent)]
+    Words(InputError),
     /// What came out of a bath cannot be of what went in.
     #[error(transparent)]
     Soak(#[from] InputError),

@@ -1,6 +1,7 @@
 //! What is mixed.
 
 use crate::cure::{CuringAgent, NameRefusal, plain_name, was_always_refused};
+use crate::written_name::one_spelling;
 
 /// An ingredient: something plain with a name, or a curing agent. The two are
 /// told apart by type, and a plain one may not be called what curing agents
@@ -20,7 +21,7 @@ impl Ingredient {
     /// # Errors
     /// An empty name, or one that curing agents go by.
     pub fn plain(name: &str) -> Result<Self, NameRefusal> {
-        plain_name(name).map(|name| Self(Kind::Plain(name.to_owned())))
+        plain_name(name).map(|name| Self(Kind::Plain(one_spelling(name))))
     }
 
     /// Something plain as an older record has it: a name that curing agents go
@@ -33,9 +34,9 @@ impl Ingredient {
     pub fn on_record(name: &str) -> Result<Self, NameRefusal> {
         match plain_name(name) {
             Err(NameRefusal::CuringAgent) if !was_always_refused(name) => {
-                Ok(Self(Kind::Plain(name.trim().to_owned())))
+                Ok(Self(Kind::Plain(one_spelling(name))))
             }
-            other => other.map(|name| Self(Kind::Plain(name.to_owned()))),
+            other => other.map(|name| Self(Kind::Plain(one_spelling(name)))),
         }
     }
 

@@ -47,8 +47,10 @@ pub fn for_terminal(error: &str) -> String {
     lines.join("\n")
 }
 
-/// With control characters written out.
-fn without_commands(text: &str) -> Cow<'_, str> {
+/// A text with its control characters written out, so that a terminal takes none of them
+/// for a command. Line breaks and tabs stay.
+#[must_use]
+pub fn without_commands(text: &str) -> Cow<'_, str> {
     if !text.chars().any(is_command) {
         return Cow::Borrowed(text);
     }

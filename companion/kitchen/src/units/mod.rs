@@ -16,7 +16,7 @@ mod temperature;
 mod volume;
 
 pub use error::InputError;
-pub use excerpt::{excerpt, for_terminal};
+pub use excerpt::{excerpt, for_terminal, without_commands};
 pub use mass::{Grams, MassUnit, format_mass, mass_not_negative, mass_positive, parse_mass};
 pub use money::{CostPerMass, Currency, Money};
 pub use percent::parse_percent;

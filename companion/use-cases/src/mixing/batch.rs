@@ -296,6 +296,7 @@ pub fn batch_error_words(language: Language, error: &BatchError) -> String {
             say!(language, "batch-not-ready", why = why.join("; "))
         }
         BatchError::NotInBath => say!(language, "batch-not-in-bath"),
+        BatchError::Words(_) => say!(language, "batch-words"),
         BatchError::Soak(_) => say!(language, "batch-soak"),
         BatchError::Empty(_) => say!(language, "batch-empty"),
     }

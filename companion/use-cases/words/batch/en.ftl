@@ -45,6 +45,7 @@ batch-renamed = item { $item }: { $was } is on record as what it is; strike that
 batch-other-way = { $now } was said where { $was } is on record; say why it is another, which stays on record
 batch-empty = nothing was written: write something or leave it out
 batch-not-in-bath = nothing of this batch was weighed into a brine or marinade
+batch-words = the words are too long, or have in them what is no letter: write them again
 batch-soak = what came out of the bath cannot be of what went in: weigh it again
 batch-line = line { $line } cannot be changed like that
 batch-not-ready = not ready: { $why }

@@ -43,6 +43,7 @@ batch-renamed = n.º { $item }: { $was } está registrado como lo que es; anule 
 batch-other-way = se dijo { $now } y está registrado { $was }; diga por qué es otra, queda registrado
 batch-empty = no se escribió nada: escriba algo o déjelo
 batch-not-in-bath = nada de esta elaboración se pesó al entrar en salmuera o adobo
+batch-words = las palabras son demasiado largas o contienen algo que no es una letra: escríbalas de nuevo
 batch-soak = lo que salió del baño no puede ser de lo que entró: péselo otra vez
 batch-line = la línea { $line } no se puede cambiar así
 batch-not-ready = no está lista: { $why }

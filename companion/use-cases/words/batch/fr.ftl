@@ -43,6 +43,7 @@ batch-renamed = n° { $item } : { $was } est au registre pour ce que c'est ; �
 batch-other-way = { $now } est dit, { $was } est au registre ; dites pourquoi c'est une autre, cela reste au registre
 batch-empty = rien n'est écrit : écrivez quelque chose ou laissez
 batch-not-in-bath = rien de cette préparation n'a été pesé en entrant en saumure ou marinade
+batch-words = les mots sont trop longs ou contiennent ce qui n’est pas une lettre : réécrivez-les
 batch-soak = ce qui est sorti du bain ne peut pas être de ce qui y est entré : pesez-le encore
 batch-line = la ligne { $line } ne se change pas ainsi
 batch-not-ready = pas prête : { $why }

@@ -133,11 +133,14 @@ impl BatchOf {
         let mut stock = stock.clone();
         services
             .iter()
-            .map(|service| self.one(&mut stock, service))
+            .map(|service| self.feed(&mut stock, service))
             .collect()
     }
 
-    fn one(&self, stock: &mut BatchStock, service: &Coming) -> Supply {
+    /// How one service comes by its portions, of what is in stock after those before it; what
+    /// it takes and what is made for it goes into the stock. Menus may differ in what a batch
+    /// makes from one service to the next.
+    pub fn feed(&self, stock: &mut BatchStock, service: &Coming) -> Supply {
         let keeps: Vec<InStock> = stock
             .known
             .iter()

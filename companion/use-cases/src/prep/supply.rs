@@ -172,18 +172,20 @@ impl DayBoard {
         }
     }
 
+    /// Whether a step is of a preparation of this day.
+    fn is_of(&self, step: &str, preparation: &str) -> bool {
+        self.board
+            .named(step)
+            .and_then(|step| self.board.step(step).ok())
+            .is_some_and(|step| step.preparation == preparation)
+    }
+
     fn made(&self, preparation: &str, portions: u32) -> Option<MadeBatch> {
         let OfPreparation::Finished { ready, .. } = self.board.of_preparation(preparation) else {
             return None;
         };
-        let of_it = |event: &&Event| {
-            event.what == Happened::Gone
-                && self
-                    .board
-                    .named(&event.step)
-                    .and_then(|step| self.board.step(step).ok())
-                    .is_some_and(|step| step.preparation == preparation)
-        };
+        let of_it =
+            |event: &&Event| event.what == Happened::Gone && self.is_of(&event.step, preparation);
         Some(MadeBatch {
             of: self.day,
             ready,
@@ -244,6 +246,7 @@ pub(super) fn supply(
             mark: mark.filter(|_| batch.date_marked),
             dish: DishName::new("dish", &batch.dish).ok(),
             record,
+            limit: mark,
         };
         supplied.extend(one.supply(&all, boards)?);
     }
@@ -265,10 +268,12 @@ fn look_back(batches: &BTreeMap<String, BatchOf>) -> i32 {
 struct Preparation<'a> {
     name: &'a str,
     batch: &'a BatchOf,
-    /// The most days that date marking allows.
+    /// The most days that date marking allows, where it applies.
     mark: Option<u32>,
     dish: Option<DishName>,
     record: &'a OnRecord<'a>,
+    /// The most days that date marking allows.
+    limit: Option<u32>,
 }
 
 impl Preparation<'_> {
@@ -290,30 +295,81 @@ impl Preparation<'_> {
                 }
                 continue;
             };
-            made.extend(day.made(self.name, of_day.portions));
+            made.extend(day.made(self.name, self.came_to(day, of_day)));
             match self.taken(day)? {
                 Some(known) => taken.push(known),
-                None => coming.push((*day, self.coming(day)?)),
+                None => coming.push((*day, of_day, self.of(of_day).coming(day)?)),
             }
         }
         for batch in &mut made {
             batch.use_by = self.use_by(batch.ready);
         }
         let stock = BatchStock::at(&made, &taken, now);
-        let services: Vec<Coming> = coming.iter().map(|(_, service)| *service).collect();
-        let supplies = self.batch.supply(&stock, &services);
-        Ok(coming
+        let mut left = stock.clone();
+        let mut supplied = Vec::new();
+        for (day, of_day, service) in &coming {
+            // What is in stock carries over to another menu; what a batch makes is that menu's.
+            let supply = of_day.feed(&mut left, service);
+            if asked.iter().any(|known| known.day == day.day) {
+                supplied.push(Supplied {
+                    preparation: self.name.to_owned(),
+                    on_board: day.full(self.name),
+                    batch: (*of_day).clone(),
+                    stock: stock.clone(),
+                    supply,
+                });
+            }
+        }
+        Ok(supplied)
+    }
+
+    /// The same preparation by another day's menu.
+    fn of<'b>(&'b self, batch: &'b BatchOf) -> Preparation<'b> {
+        Preparation {
+            name: self.name,
+            batch,
+            mark: self.mark_of(batch),
+            dish: DishName::new("dish", &batch.dish).ok(),
+            record: self.record,
+            limit: self.limit,
+        }
+    }
+
+    fn mark_of(&self, batch: &BatchOf) -> Option<u32> {
+        self.limit.filter(|_| batch.date_marked)
+    }
+
+    /// How many portions a day's batch came to: those that were captured where portioning is a
+    /// step of it, else as many as the menu says.
+    fn came_to(&self, day: &DayBoard, batch: &BatchOf) -> u32 {
+        let OfPreparation::Finished { since, ready } = day.board.of_preparation(self.name) else {
+            return batch.portions;
+        };
+        if !batch.portioned_ahead {
+            return batch.portions;
+        }
+        // What is done tells no more when it was begun: that was told or seen.
+        let since = day
+            .events
             .iter()
-            .zip(supplies)
-            .filter(|((day, _), _)| asked.iter().any(|known| known.day == day.day))
-            .map(|((day, _), supply)| Supplied {
-                preparation: self.name.to_owned(),
-                on_board: day.full(self.name),
-                batch: self.batch.clone(),
-                stock: stock.clone(),
-                supply,
-            })
-            .collect())
+            .filter(|event| matches!(event.what, Happened::Begun | Happened::Done))
+            .filter(|event| day.is_of(&event.step, self.name))
+            .map(|event| event.at)
+            .fold(since, Timestamp::min);
+        let of_batch = |run: &&SeenRun| {
+            run.dish.eq_ignore_ascii_case(&batch.dish)
+                && run.portions.iter().any(|at| (since..=ready).contains(at))
+        };
+        // A run that goes on when as many are weighed as the menu wants is of the same batch.
+        let runs = self.record.runs.iter().filter(of_batch);
+        let captured = runs
+            .flat_map(|run| &run.portions)
+            .filter(|at| **at >= since && **at <= self.record.question.now)
+            .count();
+        match u32::try_from(captured).unwrap_or(u32::MAX) {
+            0 => batch.portions,
+            captured => captured,
+        }
     }
 
     fn use_by(&self, ready: Timestamp) -> Option<Timestamp> {

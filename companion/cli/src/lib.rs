@@ -313,7 +313,9 @@ fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> 
         Some(Command::Cure(command)) => cure::run(&data, *command),
         Some(Command::Heat(command)) => heat::run(&data, *command),
         Some(Command::Lot(command)) => lot::run(&data, command),
-        Some(Command::Prep(command)) => prep::run(&data, *command),
+        Some(Command::Prep(command)) => {
+            prep::run(&data, *command, language.unwrap_or(Language::English))
+        }
         Some(Command::Scale(command)) => scale::run(&data, command),
         Some(Command::Simulate(arguments)) => simulate::run(&data, &arguments),
         Some(Command::Demo(arguments)) => match demo::run(&data, &arguments)? {

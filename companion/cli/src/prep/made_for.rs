@@ -70,7 +70,11 @@ pub(crate) struct LabelArguments {
 /// More labels at a time than this are a slip.
 const MOST_TUBS: u32 = 200;
 
-pub(super) fn label(data: &Data, arguments: &LabelArguments) -> Result<(), Failure> {
+pub(super) fn label(
+    data: &Data,
+    arguments: &LabelArguments,
+    language: Language,
+) -> Result<(), Failure> {
     let tubs = whole("--tubs", &arguments.tubs, "tubs")?;
     if !(1..=MOST_TUBS).contains(&tubs) {
         return Err(Failure::Input(format!(
@@ -84,7 +88,6 @@ pub(super) fn label(data: &Data, arguments: &LabelArguments) -> Result<(), Failu
     }
     let (made, at) = arguments.of.made(data)?;
     let zone = TimeZone::system();
-    let language = Language::English;
     let label = Label::of(made, &in_force(data)?, at, &zone);
     let written = |bytes: Vec<u8>, flag, path: &PathBuf| {
         to_file(data, flag, path, arguments.force, |file| {

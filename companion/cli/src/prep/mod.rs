@@ -10,6 +10,7 @@ use super::{Data, Failure};
 use clap::Subcommand;
 use evenhand_kitchen::moment::{DayEdge, read_day, read_moment};
 use evenhand_use_cases::prep::PrepError;
+use evenhand_words::Language;
 use jiff::civil::{Date, Time};
 use jiff::{Timestamp, ZonedDateTime};
 
@@ -39,12 +40,12 @@ pub(super) enum PrepCommand {
     Left(par::LeftArguments),
 }
 
-pub(super) fn run(data: &Data, command: PrepCommand) -> Result<(), Failure> {
+pub(super) fn run(data: &Data, command: PrepCommand, language: Language) -> Result<(), Failure> {
     match command {
         PrepCommand::Plan(arguments) => plan::run(data, &arguments),
-        PrepCommand::List(arguments) => plan::list(data, &arguments),
-        PrepCommand::Week(arguments) => week::run(data, &arguments),
-        PrepCommand::Label(arguments) => made_for::label(data, &arguments),
+        PrepCommand::List(arguments) => plan::list(data, &arguments, language),
+        PrepCommand::Week(arguments) => week::run(data, &arguments, language),
+        PrepCommand::Label(arguments) => made_for::label(data, &arguments, language),
         PrepCommand::Gone(arguments) => made_for::gone(data, &arguments),
         PrepCommand::Menu(arguments) => tell::menu(data, &arguments),
         PrepCommand::Tick(arguments) => tell::tick(data, &arguments),

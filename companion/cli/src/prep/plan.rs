@@ -75,7 +75,7 @@ pub(crate) struct ListArguments {
 }
 
 impl BoardArguments {
-    fn prep(&self, data: &Data) -> Result<(PrepNow, Timestamp), Failure> {
+    fn prep(&self, data: &Data, language: Language) -> Result<(PrepNow, Timestamp), Failure> {
         let on = day("--for", &self.day)?;
         let now = moment("--at", self.at.as_deref(), on)?;
         let zone = TimeZone::system();
@@ -108,7 +108,7 @@ impl BoardArguments {
             what_if: &self.what_if,
             now,
             zone: &zone,
-            language: Language::English,
+            language,
             unwanted: None,
         };
         // A menu in a file can be planned before anything is on record.
@@ -181,22 +181,26 @@ pub(super) fn find(board: &Board, flag: &str, name: &str) -> Result<StepRef, Fai
 }
 
 pub(super) fn run(data: &Data, arguments: &PlanArguments) -> Result<(), Failure> {
-    let (prep, now) = arguments.board.prep(data)?;
+    let (prep, now) = arguments.board.prep(data, Language::English)?;
     if arguments.json {
         return output::json(&plan_json(&prep, now, &TimeZone::system()));
     }
     print(&prep, now, &TimeZone::system())
 }
 
-pub(super) fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
-    let (prep, now) = arguments.board.prep(data)?;
+pub(super) fn list(
+    data: &Data,
+    arguments: &ListArguments,
+    language: Language,
+) -> Result<(), Failure> {
+    let (prep, now) = arguments.board.prep(data, language)?;
     if arguments.json {
         return output::json(&plan_json(&prep, now, &TimeZone::system()));
     }
     let zone = TimeZone::system();
     let text = match &arguments.who {
-        None => day_list(&prep, prep.day, now, &zone),
-        Some(name) => hand_list(&prep, name, Language::English, now, prep.day, &zone)
+        None => day_list(&prep, language, prep.day, now, &zone),
+        Some(name) => hand_list(&prep, name, language, now, prep.day, &zone)
             .map_err(|error| Failure::Input(format!("--who: {error}")))?,
     };
     match &arguments.out {
@@ -297,7 +301,7 @@ fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure>
     } else {
         format!("Service opens {opens}, in {}.", length(until))
     })?;
-    for trouble in troubles(prep, now, zone) {
+    for trouble in troubles(Language::English, prep, now, zone) {
         output::line(&trouble)?;
     }
     for moved in &prep.moved {

@@ -28,7 +28,11 @@ pub(crate) struct WeekArguments {
     json: bool,
 }
 
-pub(super) fn run(data: &Data, arguments: &WeekArguments) -> Result<(), Failure> {
+pub(super) fn run(
+    data: &Data,
+    arguments: &WeekArguments,
+    language: Language,
+) -> Result<(), Failure> {
     let from = day("--from", arguments.from.as_deref().unwrap_or("today"))?;
     let days: i32 = match arguments.days.trim().parse() {
         Ok(days) if (1..=14).contains(&days) => days,
@@ -49,7 +53,7 @@ pub(super) fn run(data: &Data, arguments: &WeekArguments) -> Result<(), Failure>
         what_if: &[],
         now,
         zone: &zone,
-        language: Language::English,
+        language,
         unwanted: None,
     };
     let week = Week::of(&data.existing()?, &question, &in_force(data)?)?;
@@ -64,7 +68,7 @@ pub(super) fn run(data: &Data, arguments: &WeekArguments) -> Result<(), Failure>
         }));
     }
     let today = now.to_zoned_datetime(zone.clone()).date();
-    output::line(week_page(&week, Language::English, today, &zone).trim_end())
+    output::line(week_page(&week, language, today, &zone).trim_end())
 }
 
 fn cell_json(cell: Cell) -> Value {

@@ -4,6 +4,7 @@ use super::who::opening_lines;
 use super::words::{latest_words, remedy, warnings, who_words};
 use super::{PrepNow, needs, note_words, supply_words, troubles};
 use crate::times;
+use crate::words::say;
 use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
 use evenhand_words::Language;
 use jiff::civil::Date;
@@ -26,7 +27,13 @@ pub fn length(d: SignedDuration) -> String {
 /// Everything that is to be begun on a day, as plain text of at most 80
 /// columns: late first, then by when to begin. What is done stands at the end.
 #[must_use]
-pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> String {
+pub fn day_list(
+    prep: &PrepNow,
+    language: Language,
+    on: Date,
+    now: Timestamp,
+    zone: &TimeZone,
+) -> String {
     let mut text = String::new();
     let local = |moment: Timestamp| moment.to_zoned_datetime(zone.clone());
     let is_on = |moment: Timestamp| local(moment).date() == on;
@@ -34,19 +41,20 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
     let mut line = |words: String| {
         let _ = writeln!(text, "{}", words.trim_end());
     };
-    line(format!(
-        "PREP FOR {} {}",
-        times::day(Language::English, on),
-        on.year()
-    ));
+    let day = format!("{} {}", times::day(language, on), on.year());
+    line(say!(language, "prep-list-heading", day = day).into_owned());
     // A time of another day carries its day.
-    let short = |at: Timestamp| times::within_a_week(Language::English, at, on, zone);
-    line(format!(
-        "service opens {}; as it stood {}",
-        short(prep.board.service),
-        short(now)
-    ));
-    for trouble in troubles(prep, now, zone) {
+    let short = |at: Timestamp| times::within_a_week(language, at, on, zone);
+    line(
+        say!(
+            language,
+            "prep-list-opens",
+            opens = short(prep.board.service),
+            now = short(now)
+        )
+        .into_owned(),
+    );
+    for trouble in troubles(language, prep, now, zone) {
         line(trouble);
     }
     let of = |planned: &PlannedStep| prep.board.step(planned.step).ok().cloned();
@@ -58,10 +66,17 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
         line(title.to_owned());
         let about = steps.iter().any(|(planned, _)| !planned.latest_is_proven);
         let wide = if about { 15 } else { 9 };
-        line(format!("    start by   {:wide$}  takes     what", "latest"));
+        let head = |key: std::borrow::Cow<'_, str>| key.into_owned();
+        line(format!(
+            "    {:9}  {:wide$}  {:8}  {}",
+            head(say!(language, "prep-list-start-by")),
+            head(say!(language, "prep-list-latest")),
+            head(say!(language, "prep-list-takes")),
+            head(say!(language, "prep-list-what"))
+        ));
         for (planned, step) in steps {
             let start = planned.start_by.map_or_else(|| String::from("?"), short);
-            let latest = latest_words(Language::English, planned, &short(planned.latest));
+            let latest = latest_words(language, planned, &short(planned.latest));
             let needs = needs(step).map_or_else(String::new, |needs| format!(" [{needs}]"));
             line(format!(
                 "[ ] {start:9}  {latest:wide$}  {:8}  {}{needs}{}",
@@ -69,11 +84,11 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
                 step.full_name(),
                 if planned.decides.is_some() { " *" } else { "" }
             ));
-            if let Some(who) = who_words(Language::English, prep, planned.step) {
+            if let Some(who) = who_words(language, prep, planned.step) {
                 line(format!("{:36}{who}", ""));
             }
             if let Some(note) = prep.notes.get(&planned.step) {
-                let note = note_words(Language::English, note, zone);
+                let note = note_words(language, note, zone);
                 line(format!("{:36}{note}", ""));
             }
         }
@@ -93,10 +108,10 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
             _ => {}
         }
     }
-    section(&mut line, "WILL BE LATE", &late);
-    section(&mut line, "TO BEGIN", &open);
+    section(&mut line, &say!(language, "prep-list-will-be-late"), &late);
+    section(&mut line, &say!(language, "prep-list-to-begin"), &open);
     if prep.board.hands().next().is_some() {
-        for words in opening_lines(prep, Language::English, now, zone) {
+        for words in opening_lines(prep, language, now, zone) {
             line(words);
         }
     }
@@ -107,32 +122,32 @@ pub fn day_list(prep: &PrepNow, on: Date, now: Timestamp, zone: &TimeZone) -> St
         .collect();
     if !supplied.is_empty() {
         line(String::new());
-        line(String::from("BATCHES"));
+        line(say!(language, "prep-list-batches").into_owned());
     }
     for fed in supplied {
-        line(supply_words(Language::English, fed, on, zone));
-        let more = remedy(Language::English, fed).into_iter();
-        for words in more.chain(warnings(Language::English, fed, on, zone)) {
+        line(supply_words(language, fed, on, zone));
+        let more = remedy(language, fed).into_iter();
+        for words in more.chain(warnings(language, fed, on, zone)) {
             line(format!("  {words}"));
         }
     }
     if !done.is_empty() {
         line(String::new());
-        line(String::from("DONE"));
+        line(say!(language, "prep-list-done").into_owned());
         for (planned, step) in &done {
             let note = prep
                 .notes
                 .get(&planned.step)
                 .map_or_else(String::new, |note| {
-                    format!(", {}", note_words(Language::English, note, zone))
+                    format!(", {}", note_words(language, note, zone))
                 });
             line(format!("[x] {}{note}", step.full_name()));
         }
     }
     line(String::new());
-    line(String::from("* the chain that decides the day"));
+    line(format!("* {}", say!(language, "prep-list-decides")));
     for step in &prep.unknown {
-        line(format!("told of '{step}', which is on no menu any more"));
+        line(say!(language, "prep-list-unknown", step = step.as_str()).into_owned());
     }
     text
 }

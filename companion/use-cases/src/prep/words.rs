@@ -287,28 +287,26 @@ pub fn dish_off(
 
 /// Everything that is wrong with a day, in the order in which to read it:
 /// how late, which dishes, what it runs out of, what would mend it. Empty for
-/// a day that can be made. In English: it stands on paper and in a terminal.
+/// a day that can be made.
 #[must_use]
-pub fn troubles(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Vec<String> {
+pub fn troubles(
+    language: Language,
+    prep: &PrepNow,
+    now: Timestamp,
+    zone: &TimeZone,
+) -> Vec<String> {
     let plan = &prep.plan;
     let mut lines = Vec::new();
     if let Some(late) = plan.late_by {
-        let least = if plan.gap.is_positive() {
-            format!(
-                " Perhaps less: {} at least.",
-                length(late.saturating_sub(plan.gap))
-            )
-        } else {
-            String::new()
-        };
-        lines.push(format!(
-            "LATE: as it stands not all is ready in time; the worst is {} late.{least}",
-            length(late)
-        ));
+        lines.push(say!(language, "prep-list-late", late = length(late)).into_owned());
+        if plan.gap.is_positive() {
+            let least = length(late.saturating_sub(plan.gap));
+            lines.push(say!(language, "prep-list-late-perhaps", least = least).into_owned());
+        }
         lines.extend(
             plan.dishes
                 .iter()
-                .filter_map(|d| dish_off(Language::English, d, now, zone)),
+                .filter_map(|d| dish_off(language, d, now, zone)),
         );
     }
     for planned in &plan.steps {
@@ -319,28 +317,24 @@ pub fn troubles(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Vec<String> 
             continue;
         };
         if planned.no_time {
-            lines.push(format!(
-                "NO TIME: {} does not fit within its hours or its oven.",
-                step.full_name()
-            ));
+            let step = step.full_name();
+            lines.push(say!(language, "prep-list-no-time", step = step).into_owned());
         }
     }
     if let Some(trouble) = &prep.trouble {
         if trouble.late_by.is_some() {
-            lines.push(shortage(Language::English, &trouble.short_of));
+            lines.push(shortage(language, &trouble.short_of));
         }
         if trouble.mends.is_empty() && trouble.not_known.is_empty() {
-            lines.push(String::from("No single change mends it."));
+            lines.push(say!(language, "prep-list-no-mend").into_owned());
         } else if trouble.mends.is_empty() {
-            lines.push(String::from("No single change is known to mend it."));
+            lines.push(say!(language, "prep-list-no-known-mend").into_owned());
         } else {
-            lines.push(String::from("Any one of these mends it:"));
+            lines.push(say!(language, "prep-list-mends").into_owned());
             let each = trouble.mends.iter();
-            lines.extend(
-                each.map(|known| format!("  {}", mend(Language::English, known, prep, now, zone))),
-            );
+            lines.extend(each.map(|known| format!("  {}", mend(language, known, prep, now, zone))));
         }
-        lines.extend(not_known(Language::English, trouble, prep));
+        lines.extend(not_known(language, trouble, prep));
     }
     lines
 }

@@ -127,3 +127,23 @@ prep-opening-heading = HAND OVER AT { $time }
 prep-opening-later = { $step }: still to be begun, done by { $until }
 prep-opening-rests = { $step }: rests until { $until }
 prep-opening-under-way = { $step }: under way until { $until }
+
+# The day's list on paper.
+prep-list-heading = PREP FOR { $day }
+prep-list-opens = service opens { $opens }; as it stood { $now }
+prep-list-start-by = start by
+prep-list-latest = latest
+prep-list-takes = takes
+prep-list-what = what
+prep-list-will-be-late = WILL BE LATE
+prep-list-to-begin = TO BEGIN
+prep-list-batches = BATCHES
+prep-list-done = DONE
+prep-list-decides = the chain that decides the day
+prep-list-unknown = told of '{ $step }', which is on no menu any more
+prep-list-late = LATE: as it stands not all is ready in time; the worst is { $late } late.
+prep-list-late-perhaps = Perhaps less: { $least } at least.
+prep-list-no-time = NO TIME: { $step } does not fit within its hours or its oven.
+prep-list-no-mend = No single change mends it.
+prep-list-no-known-mend = No single change is known to mend it.
+prep-list-mends = Any one of these mends it:

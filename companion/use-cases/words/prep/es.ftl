@@ -117,3 +117,23 @@ prep-opening-heading = RELEVO A LAS { $time }
 prep-opening-later = { $step }: sin empezar, listo a las { $until }
 prep-opening-rests = { $step }: en reposo hasta { $until }
 prep-opening-under-way = { $step }: en marcha hasta { $until }
+
+# La lista del día en papel.
+prep-list-heading = PREPARACIÓN PARA EL { $day }
+prep-list-opens = el servicio abre a las { $opens }; así estaba a las { $now }
+prep-list-start-by = empezar
+prep-list-latest = límite
+prep-list-takes = dura
+prep-list-what = qué
+prep-list-will-be-late = LLEGARÁ TARDE
+prep-list-to-begin = POR EMPEZAR
+prep-list-batches = LOTES
+prep-list-done = HECHO
+prep-list-decides = la cadena que decide el día
+prep-list-unknown = se anotó «{ $step }», que ya no está en ninguna carta
+prep-list-late = TARDE: tal como está, no todo queda listo a tiempo; lo peor llega { $late } tarde.
+prep-list-late-perhaps = Quizá menos: al menos { $least }.
+prep-list-no-time = SIN TIEMPO: { $step } no cabe en su horario ni en su horno.
+prep-list-no-mend = Ningún cambio por sí solo lo arregla.
+prep-list-no-known-mend = No se conoce ningún cambio que por sí solo lo arregle.
+prep-list-mends = Cualquiera de estos lo arregla:

@@ -117,3 +117,23 @@ prep-opening-heading = RELAIS À { $time }
 prep-opening-later = { $step } : pas commencé, prêt à { $until }
 prep-opening-rests = { $step } : repose jusqu'à { $until }
 prep-opening-under-way = { $step } : en cours jusqu'à { $until }
+
+# La liste du jour sur papier.
+prep-list-heading = MISE EN PLACE DU { $day }
+prep-list-opens = le service ouvre à { $opens } ; état à { $now }
+prep-list-start-by = début
+prep-list-latest = au plus tard
+prep-list-takes = durée
+prep-list-what = quoi
+prep-list-will-be-late = SERA EN RETARD
+prep-list-to-begin = À COMMENCER
+prep-list-batches = LOTS
+prep-list-done = FAIT
+prep-list-decides = la chaîne qui décide de la journée
+prep-list-unknown = « { $step } » a été noté, mais n'est plus sur aucune carte
+prep-list-late = RETARD : en l'état, tout n'est pas prêt à temps ; le pire a { $late } de retard.
+prep-list-late-perhaps = Peut-être moins : au moins { $least }.
+prep-list-no-time = PAS LE TEMPS : { $step } ne tient ni dans ses heures ni dans son four.
+prep-list-no-mend = Aucun changement seul n'y remédie.
+prep-list-no-known-mend = On ne connaît aucun changement qui y remédie à lui seul.
+prep-list-mends = L'un de ces changements suffit :

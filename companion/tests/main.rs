@@ -13,6 +13,7 @@ mod heat_and_prep;
 mod heat_cli;
 mod keeping;
 mod prep_cli;
+mod prep_menus;
 mod prep_week;
 #[cfg(unix)]
 mod pty;

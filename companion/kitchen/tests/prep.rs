@@ -434,6 +434,7 @@ fn what_the_bench_sees_ticks_its_steps_and_a_hand_goes_before_it() {
         step: "fish: wash and beard".to_owned(),
         what: Happened::Undone,
         by: By::Hand,
+        who: None,
     };
     let undone = progress(std::slice::from_ref(&three), &[hand("09T16:20")]);
     assert_eq!(undone, Progress::Waiting);
@@ -517,6 +518,7 @@ fn a_rest_begins_by_itself_and_lets_go_after_its_least() {
         step: step.to_owned(),
         what,
         by: By::Hand,
+        who: None,
     };
     let done = told(Happened::Done, "07T14:20", "necks: into the brine");
     let mut board = saturday();

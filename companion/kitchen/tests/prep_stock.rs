@@ -264,6 +264,7 @@ fn told(at: &str, step: &str, what: Happened) -> Event {
         step: format!("necks: {step}"),
         what,
         by: By::Hand,
+        who: None,
     }
 }
 

@@ -4,11 +4,20 @@ use super::columns::{Reads, from_json, time_to};
 use super::{Query, Sql, Store, StoreError};
 use evenhand_kitchen::batch::What;
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::prep::{By, Event, Happened, SeenBatch, SeenRun, menu_period};
+use evenhand_kitchen::prep::{By, Event, HandName, Happened, SeenBatch, SeenRun, menu_period};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use rusqlite::{OptionalExtension, params};
 use std::collections::BTreeMap;
+
+/// What was told of a step. Layouts before say nothing of who, and pass over it.
+#[derive(serde::Serialize, serde::Deserialize)]
+struct Told {
+    #[serde(flatten)]
+    what: Happened,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    who: Option<HandName>,
+}
 
 /// A menu as it was kept.
 struct Kept {
@@ -168,9 +177,37 @@ impl Store {
         what: Happened,
         now: Timestamp,
     ) -> Result<(), StoreError> {
+        let told = Told { what, who: None };
+        self.tell(day, step, at, &told, now)
+    }
+
+    /// As [`Store::tell_step`], with who did it.
+    ///
+    /// # Errors
+    /// Where the store cannot be written.
+    pub fn tell_step_of(
+        &mut self,
+        day: Date,
+        step: &str,
+        at: Timestamp,
+        (what, who): (Happened, HandName),
+        now: Timestamp,
+    ) -> Result<(), StoreError> {
+        let who = Some(who);
+        self.tell(day, step, at, &Told { what, who }, now)
+    }
+
+    fn tell(
+        &mut self,
+        day: Date,
+        step: &str,
+        at: Timestamp,
+        told: &Told,
+        now: Timestamp,
+    ) -> Result<(), StoreError> {
         self.write(|transaction, path| {
             let what =
-                serde_json::to_string(&what).map_err(|_| Reads(path).senseless("prep step"))?;
+                serde_json::to_string(told).map_err(|_| Reads(path).senseless("prep step"))?;
             transaction
                 .execute(
                     "INSERT INTO prep_event (day, step, at, what, recorded)
@@ -201,11 +238,13 @@ impl Store {
         let reads = Reads(&self.path);
         rows.into_iter()
             .map(|(step, at, what)| {
+                let told: Told = from_json(&what).map_err(|_| reads.senseless("prep step"))?;
                 Ok(Event {
                     at: reads.time(at)?,
                     step,
-                    what: from_json(&what).map_err(|_| reads.senseless("prep step"))?,
+                    what: told.what,
                     by: By::Hand,
+                    who: told.who,
                 })
             })
             .collect()

@@ -223,6 +223,7 @@ fn step_json(prep: &PrepNow, planned: &PlannedStep, zone: &TimeZone) -> Option<V
             .map(|need| json!({ "resource": need.resource, "places": need.places }))
             .collect::<Vec<_>>(),
         "who": prep.who.get(&planned.step).map(|done| &done.hands),
+        "did": prep.did.get(&planned.step).map(|who| who.as_str()),
         "who_missing": prep.who.get(&planned.step).map_or(0, |done| done.missing),
         "standing": planned.standing,
         "start_by": planned.start_by,

@@ -7,7 +7,7 @@ use super::plan::find;
 use super::{day, moment};
 use clap::Args;
 use evenhand_kitchen::moment::show_date_and_time;
-use evenhand_kitchen::prep::{Board, Happened, WrittenMenu};
+use evenhand_kitchen::prep::{Board, Hand, HandName, Happened, WrittenMenu};
 use evenhand_use_cases::prep::PrepError;
 use evenhand_use_cases::prep::moment as time_words;
 use evenhand_words::Language;
@@ -109,6 +109,9 @@ pub(crate) struct TickArguments {
     /// It is neither, after all.
     #[arg(long)]
     undo: bool,
+    /// Who did it: a name or a mark. It stands beside the step and is counted for nobody.
+    #[arg(long, value_name = "NAME", conflicts_with = "undo")]
+    by: Option<String>,
     /// When: 15:30 today, "yesterday 22:10", 2026-05-07T16:30; now, if not said.
     #[arg(long, value_name = "TIME")]
     at: Option<String>,
@@ -128,15 +131,23 @@ pub(super) fn tick(data: &Data, arguments: &TickArguments) -> Result<(), Failure
     // What is told at a time of day was so today, or on the day of a service that is past.
     let today = ZonedDateTime::now().date();
     let at = moment("--at", arguments.at.as_deref(), on.min(today))?;
-    let step = tell(data, on, &arguments.step, at, what, ("--at", at))?;
+    let who = arguments
+        .by
+        .as_deref()
+        .map(|name| HandName::new("--by", name))
+        .transpose()?;
+    let (step, who) = tell(data, on, &arguments.step, at, (what, who), ("--at", at))?;
     let (words, standing) = match what {
         Happened::Begun => ("begun", "begun"),
         Happened::Done => ("done", "done"),
         _ => ("not done after all", "open"),
     };
     arguments.telling.tell(
-        &format!("{step}: {words}."),
-        &json!({ "step": step, "for": on, "standing": standing, "at": at }),
+        &match &who {
+            Some(who) => format!("{step}: {words} by {}.", who.as_str()),
+            None => format!("{step}: {words}."),
+        },
+        &json!({ "step": step, "for": on, "standing": standing, "at": at, "by": who }),
     )
 }
 
@@ -158,12 +169,12 @@ pub(super) fn delay(data: &Data, arguments: &DelayArguments) -> Result<(), Failu
     let on = day("--for", &arguments.day)?;
     let until = moment("--until", Some(&arguments.until), on)?;
     let what = Happened::Delayed { until };
-    let step = tell(
+    let (step, _) = tell(
         data,
         on,
         &arguments.step,
         Timestamp::now(),
-        what,
+        (what, None),
         ("--until", until),
     )?;
     arguments.telling.tell(
@@ -181,15 +192,15 @@ pub(super) fn delay(data: &Data, arguments: &DelayArguments) -> Result<(), Failu
 }
 
 /// Tells something of a step that is on the menu of the day; returns its full
-/// name as the menu writes it.
+/// name, and that of who did it, as the menu writes them.
 fn tell(
     data: &Data,
     on: Date,
     step: &str,
     at: Timestamp,
-    what: Happened,
+    (what, who): (Happened, Option<HandName>),
     (flag, moment): (&str, Timestamp),
-) -> Result<String, Failure> {
+) -> Result<(String, Option<HandName>), Failure> {
     let mut store = data.existing()?;
     let menu = store.menu(on)?.ok_or(PrepError::NoMenu(on))?;
     let board = Board::from_menu(&menu, on, TimeZone::system())
@@ -207,6 +218,17 @@ fn tell(
             show_date_and_time(board.service, &zone)
         ))
     })?;
-    store.tell_step(on, &name, at, what, Timestamp::now())?;
-    Ok(name)
+    let now = Timestamp::now();
+    let Some(who) = who else {
+        store.tell_step(on, &name, at, what, now)?;
+        return Ok((name, None));
+    };
+    // One of the menu's hands is told in the menu's spelling.
+    let same = |hand: &&Hand| hand.name.to_lowercase() == who.as_str().to_lowercase();
+    let who = match board.hands().find(same) {
+        Some(hand) => HandName::new("--by", &hand.name)?,
+        None => who,
+    };
+    store.tell_step_of(on, &name, at, (what, who.clone()), now)?;
+    Ok((name, Some(who)))
 }

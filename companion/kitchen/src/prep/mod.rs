@@ -49,4 +49,4 @@ pub use stock::{BatchStock, InStock, MadeBatch, Taken, TakenBy};
 pub use supply::{BatchOf, Coming, NeedNotKnown, Needs, Own, Supply, WhyMade};
 pub use table::WrittenMenu;
 pub use what_if::WhatIfError;
-pub use who::{DoneBy, Hand};
+pub use who::{DoneBy, Hand, HandName};

@@ -2,6 +2,7 @@
 
 use super::board::{Board, StepRef};
 use super::step::{Progress, TickedBy};
+use super::who::HandName;
 use jiff::{SignedDuration, Timestamp};
 use petgraph::graph::NodeIndex;
 use std::collections::{HashMap, HashSet};
@@ -66,6 +67,8 @@ pub struct Event {
     pub what: Happened,
     /// Who told.
     pub by: By,
+    /// Who did it, where that was told.
+    pub who: Option<HandName>,
 }
 
 /// A run of portions, as far as a board cares.
@@ -289,6 +292,7 @@ impl Board {
                     step: step.full_name(),
                     what,
                     by: By::Bench,
+                    who: None,
                 });
             };
             match by {

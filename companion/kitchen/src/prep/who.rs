@@ -5,8 +5,11 @@
 //! least to do. Nobody is ranked.
 
 use super::board::{Board, StepRef};
+use super::file::LONGEST_NAME;
 use super::plan::Plan;
 use super::step::Progress;
+use crate::units::InputError;
+use crate::written_name;
 use jiff::{SignedDuration, Timestamp};
 use petgraph::graph::NodeIndex;
 use std::collections::{BTreeMap, HashMap};
@@ -18,6 +21,27 @@ pub struct Hand {
     pub name: String,
     /// What it can do beyond what everybody can.
     pub skills: Vec<String>,
+}
+
+/// The name or the mark of who really did a step, as somebody told it.
+#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(transparent)]
+pub struct HandName(String);
+
+impl HandName {
+    /// A name of 1 to 80 characters on one line, in one spelling.
+    ///
+    /// # Errors
+    /// A text that is none; `field` says where it was typed.
+    pub fn new(field: &str, text: &str) -> Result<Self, InputError> {
+        written_name::name(field, text, LONGEST_NAME, "MO").map(Self)
+    }
+
+    /// The name.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
 }
 
 /// Who does a step.

@@ -141,7 +141,11 @@ pub fn day_list(
                 .map_or_else(String::new, |note| {
                     format!(", {}", note_words(language, note, zone))
                 });
-            line(format!("[x] {}{note}", step.full_name()));
+            let who = prep
+                .did
+                .get(&planned.step)
+                .map_or_else(String::new, |who| format!(" ({})", who.as_str()));
+            line(format!("[x] {}{who}{note}", step.full_name()));
         }
     }
     line(String::new());

@@ -29,9 +29,10 @@ use crate::times;
 use evenhand_kitchen::heat::{Aim, Band, Forecast, LogName, When, Why, forecast};
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{
-    BandStretch, Board, By, DoneBy, Effort, Expected, FileError, Happened, InBand, OvenAdvice,
-    OvenTimes, Plan, Progress, StepRef, Trouble, Unwanted, WhatIfError, serves_on,
+    BandStretch, Board, By, DoneBy, Effort, Expected, FileError, HandName, Happened, InBand,
+    OvenAdvice, OvenTimes, Plan, Progress, StepRef, Trouble, Unwanted, WhatIfError, serves_on,
 };
+use evenhand_kitchen::service::CookFigures;
 use evenhand_store::{Store, StoreError};
 use evenhand_words::Language;
 use jiff::civil::Date;
@@ -39,7 +40,7 @@ use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, ToSpan};
 use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
-use supply::{OnRecord, supply};
+use supply::{DayBoard, OnRecord, supply};
 
 /// How many days after a service others are looked at whose work may begin on
 /// its day: what lies in brine or freezes is begun days before.
@@ -177,6 +178,9 @@ pub struct PrepNow {
     pub supplied: Vec<Supplied>,
     /// Who does what, where the menu names hands.
     pub who: BTreeMap<StepRef, DoneBy>,
+    /// Who really did a step or is at it, where that was told and the kitchen does not hide
+    /// names.
+    pub did: BTreeMap<StepRef, HandName>,
     /// The plan as it was before anything happened: its order is kept where
     /// nothing forces another.
     untouched: Plan,
@@ -218,6 +222,7 @@ impl PrepNow {
         let mut whole: Option<(Board, Board)> = None;
         let mut names: HashMap<String, (Date, String)> = HashMap::new();
         let mut seen: HashMap<String, Timestamp> = HashMap::new();
+        let mut did: HashMap<String, HandName> = HashMap::new();
         let mut unknown = Vec::new();
         for day in days {
             for event in &day.events {
@@ -225,6 +230,7 @@ impl PrepNow {
                     seen.insert(day.full(&event.step), event.at);
                 }
             }
+            told_by(&day, &mut did);
             for (_, step) in day.board.steps() {
                 let name = step.full_name();
                 names.insert(day.full(&name), (day.day, name));
@@ -263,6 +269,13 @@ impl PrepNow {
                 notes.insert(step, Note::SeenDone { at });
             }
         }
+        if store.cook_figures()? == CookFigures::Hidden {
+            did.clear();
+        }
+        let did = did
+            .into_iter()
+            .filter_map(|(name, who)| Some((board.named(&name)?, who)))
+            .collect();
         wait_for_ovens(store, &mut board, &mut notes, &names, question, limits)?;
         let mut moved = Vec::new();
         for what_if in question.what_if {
@@ -280,6 +293,7 @@ impl PrepNow {
             plan,
             supplied,
             who: BTreeMap::new(),
+            did,
             untouched,
             board,
             notes,
@@ -316,6 +330,27 @@ impl PrepNow {
         self.trouble = self.board.trouble_within(&self.plan, now, &effort);
         self.who = self.board.who(&self.plan, now);
         self.leave_out();
+    }
+}
+
+/// Who was last told to have done or begun each step of a day, by its name on the board.
+fn told_by(day: &DayBoard, did: &mut HashMap<String, HandName>) {
+    let mut events: Vec<_> = day.events.iter().filter(|it| it.by == By::Hand).collect();
+    events.sort_by_key(|event| event.at);
+    for event in events {
+        let name = || {
+            let step = day.board.named(&event.step)?;
+            Some(day.full(&day.board.step(step).ok()?.full_name()))
+        };
+        match (event.what, &event.who) {
+            (Happened::Begun | Happened::Done, Some(who)) => {
+                did.extend(name().map(|name| (name, who.clone())));
+            }
+            (Happened::Undone, _) => {
+                name().and_then(|name| did.remove(&name));
+            }
+            _ => {}
+        }
     }
 }
 

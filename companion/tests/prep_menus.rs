@@ -1,0 +1,344 @@
+//! Menus that follow each other, what a batch came to, who did a step, and pages in the
+//! team's languages, through the built program.
+
+use crate::at_saltmarsh::Kitchen;
+use serde_json::Value;
+
+/// To Wednesday 6 May: necks 24 at a time that keep five days, 6 a service; rolls each day.
+const SPRING: &str = r#"
+opens = "18:00"
+closes = "22:00"
+until = "2026-05-06"
+[[resource]]
+name = "hands"
+places = 2
+who = [{ name = "Ana" }]
+[[preparation]]
+name = "necks"
+[preparation.batch]
+portions = 24
+keeps = "5 days"
+source = "the kitchen's own"
+needs = 6
+[[preparation.step]]
+name = "roast"
+takes = "3 h"
+needs = "hands"
+[[preparation]]
+name = "rolls"
+[[preparation.step]]
+name = "bake"
+takes = "1 h"
+needs = "hands"
+"#;
+
+/// From Thursday on: the necks in tens, 12 a service; flatbreads for the rolls.
+fn summer() -> String {
+    SPRING
+        .replace("until = \"2026-05-06\"", "from = \"2026-05-07\"")
+        .replace("portions = 24", "portions = 10")
+        .replace("needs = 6", "needs = 12")
+        .replace("rolls", "flatbreads")
+}
+
+const MONDAY: &str = "2026-05-04";
+
+fn keep(kitchen: &Kitchen, name: &str, text: &str) {
+    let file = kitchen.file(name, text);
+    kitchen.words(&["prep", "menu", "--keep", &file]);
+}
+
+fn cells(week: &Value, preparation: &str) -> Vec<String> {
+    let rows = week["preparations"].as_array().unwrap();
+    let row = rows
+        .iter()
+        .find(|row| row["preparation"] == preparation)
+        .unwrap_or_else(|| panic!("{preparation}: {week}"));
+    row["days"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|cell| match cell["cell"].as_str().unwrap() {
+            "make" => format!("make {}", cell["batches"]),
+            "stock" => format!("stock {}", cell["portions"]),
+            other => other.to_owned(),
+        })
+        .collect()
+}
+
+// By hand: 24 necks on Monday at 16:00, 6 a service, are 18, 12 and 6 on Tuesday, Wednesday and
+// Thursday; Thursday's menu needs 12, so one batch of 10 is made, of which 4 are left on Friday:
+// 8 short, another of 10. They keep to Saturday at 16:00.
+#[test]
+fn the_week_of_a_changeover_holds_both_menus() {
+    let kitchen = Kitchen::new();
+    // The new one was kept before the old one was put right.
+    keep(&kitchen, "summer.toml", &summer());
+    keep(&kitchen, "spring.toml", SPRING);
+    let tick = ["prep", "tick", "necks: roast", "--for", MONDAY];
+    kitchen.words(&[&tick[..], &["--at", "2026-05-04T16:00:00Z"]].concat());
+    let at = ["--at", "2026-05-04T16:30:00Z"];
+    let week = ["prep", "week", "--from", MONDAY, "--days", "5"];
+    let week = kitchen.json(&[&week[..], &at].concat());
+    let cell = |name: &str| cells(&week, name);
+    let off = || "off".to_owned();
+    let one = || "make 1".to_owned();
+    assert_eq!(cell("rolls"), [one(), one(), one(), off(), off()]);
+    assert_eq!(cell("flatbreads"), [off(), off(), off(), one(), one()]);
+    assert_eq!(
+        cell("necks"),
+        ["made", "stock 18", "stock 12", "make 1", "make 1"]
+    );
+    let thursday = week["supply"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .find(|fed| fed["service"] == "2026-05-07")
+        .unwrap();
+    assert_eq!(
+        (
+            &thursday["in_stock"],
+            &thursday["needed"],
+            &thursday["batch_portions"]
+        ),
+        (&6.into(), &12.into(), &10.into()),
+        "what the menu before left is in stock for the new one: {thursday}"
+    );
+    // The plan of Wednesday has Thursday's steps, too.
+    let wednesday = ["prep", "plan", "--for", "2026-05-06", "--days-ahead", "1"];
+    let plan = kitchen.json(&[&wednesday[..], &at].concat());
+    let steps: Vec<&str> = plan["steps"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|step| step["preparation"].as_str().unwrap())
+        .collect();
+    assert!(steps.contains(&"rolls"), "{steps:?}");
+    assert!(
+        steps.iter().any(|it| it.ends_with(" flatbreads")),
+        "{steps:?}"
+    );
+    assert!(!steps.iter().any(|it| it.ends_with(" rolls")), "{steps:?}");
+    // A step of each menu is ticked on its own days only.
+    let tick = |step: &str, day: &str| {
+        let words = [
+            "prep",
+            "tick",
+            step,
+            "--for",
+            day,
+            "--at",
+            "2026-05-06T15:00:00Z",
+        ];
+        kitchen.evenhand(&words).status.code()
+    };
+    assert_eq!(tick("flatbreads: bake", "2026-05-06"), Some(2));
+    assert_eq!(tick("rolls: bake", "2026-05-06"), Some(0));
+}
+
+// The menu says 24; 22 were weighed for Monday, two of them after the 20 that close the step.
+#[test]
+fn what_a_batch_was_weighed_to_counts_and_not_what_the_menu_says() {
+    let kitchen = Kitchen::new();
+    let portion = "[[preparation.step]]\nname = \"portion\"\ntakes = \"30 min\"\nneeds = \"hands\"\n\
+                   portions_of = \"Necks\"\nportions = 20\n[[preparation]]\nname = \"rolls\"";
+    let menu = SPRING.replace("[[preparation]]\nname = \"rolls\"", portion);
+    assert_ne!(menu, SPRING);
+    keep(&kitchen, "menu.toml", &menu);
+    let stock = || {
+        let base = ["prep", "plan", "--for", MONDAY, "--days-ahead", "0"];
+        let plan = kitchen.json(&[&base[..], &["--at", "2026-05-04T17:00:00Z"]].concat());
+        plan["supply"][0]["in_stock"].clone()
+    };
+    let add = [
+        "dish",
+        "add",
+        "Necks",
+        "--target",
+        "150g",
+        "--tolerance",
+        "5g",
+        "--adding",
+    ];
+    kitchen.words(&add);
+    // Ticked by hand, with nothing weighed: what the menu says.
+    let tick = |more: &[&str]| {
+        let words = ["prep", "tick", "necks: portion", "--for", MONDAY];
+        kitchen.words(&[&words[..], more].concat());
+    };
+    tick(&["--at", "2026-05-04T16:40:00Z"]);
+    assert_eq!(stock(), 24);
+    tick(&["--undo", "--at", "2026-05-04T16:41:00Z"]);
+    let mut table = String::from("when,grams,dish\n");
+    for n in 0..22 {
+        table += &format!("2026-05-04T16:{:02}:00Z,150,Necks\n", 10 + n);
+    }
+    let table = kitchen.file("weighed.csv", &table);
+    let import = ["import", &table, "--map", "time=when,mass=grams,dish=dish"];
+    kitchen.words(&[&import[..], &["--units", "g"]].concat());
+    tick(&["--at", "2026-05-04T16:45:00Z"]);
+    assert_eq!(stock(), 22);
+}
+
+#[test]
+fn who_did_a_step_stands_beside_it_and_nowhere_else() {
+    let kitchen = Kitchen::new();
+    keep(&kitchen, "menu.toml", SPRING);
+    let tick = [
+        "prep",
+        "tick",
+        "rolls: bake",
+        "--for",
+        MONDAY,
+        "--at",
+        "2026-05-04T15:00:00Z",
+    ];
+    // In the menu's spelling, where it is one of the menu's hands.
+    let told = kitchen.json(&[&tick[..], &["--by", "ana"]].concat());
+    assert_eq!(told["by"], "Ana");
+    let at = [
+        "--for",
+        MONDAY,
+        "--at",
+        "2026-05-04T16:30:00Z",
+        "--days-ahead",
+        "0",
+    ];
+    let did = || {
+        let plan = kitchen.json(&[&["prep", "plan"][..], &at].concat());
+        let steps = plan["steps"].as_array().unwrap().clone();
+        let step = steps.iter().find(|step| step["preparation"] == "rolls");
+        step.unwrap()["did"].clone()
+    };
+    assert_eq!(did(), "Ana");
+    let list = || kitchen.words(&[&["prep", "list"][..], &at].concat());
+    assert!(list().contains("[x] rolls: bake (Ana)"), "{}", list());
+    // Where the kitchen hides names, this one is hidden.
+    kitchen.words(&["service", "settings", "--cook-figures", "hidden"]);
+    assert!(did().is_null());
+    assert!(!list().contains("[x] rolls: bake (Ana)"), "{}", list());
+    kitchen.words(&["service", "settings", "--cook-figures", "own"]);
+    // Undone, it was done by nobody; done again without a word, by nobody known.
+    let undo = [
+        "prep",
+        "tick",
+        "rolls: bake",
+        "--for",
+        MONDAY,
+        "--undo",
+        "--at",
+        "2026-05-04T15:10:00Z",
+    ];
+    kitchen.words(&undo);
+    assert!(did().is_null());
+    let refused = kitchen.refused(&[&tick[..], &["--by", " "]].concat());
+    assert!(refused.contains("--by"), "{refused}");
+}
+
+#[test]
+fn pages_are_in_the_language_asked_for() {
+    let kitchen = Kitchen::new();
+    keep(&kitchen, "menu.toml", SPRING);
+    let at = ["--at", "2026-05-04T09:00:00Z"];
+    let says = |language: &str, words: &[&str]| {
+        kitchen.words(&[&["--language", language][..], words, &at].concat())
+    };
+    let list = ["prep", "list", "--for", MONDAY, "--days-ahead", "0"];
+    let week = ["prep", "week", "--from", MONDAY];
+    for (language, heading, monday) in [
+        ("en", "TO BEGIN", "Monday"),
+        ("es", "POR EMPEZAR", "lunes"),
+        ("fr", "À COMMENCER", "lundi"),
+    ] {
+        let list = says(language, &list);
+        assert!(list.contains(heading) && list.contains(monday), "{list}");
+        assert!(
+            list.lines().all(|line| line.chars().count() <= 80),
+            "{list}"
+        );
+        let week = says(language, &week);
+        assert!(week.contains(&monday[..3]), "{week}");
+        if language != "en" {
+            assert!(
+                !list.contains("start by") && !list.contains("service opens"),
+                "{list}"
+            );
+            assert!(!week.contains("make"), "{week}");
+        }
+    }
+    let tick = ["prep", "tick", "necks: roast", "--for", MONDAY];
+    kitchen.words(&[&tick[..], &["--at", "2026-05-04T16:00:00Z"]].concat());
+    let label = |language: &str| {
+        let words = [
+            "--language",
+            language,
+            "prep",
+            "label",
+            "necks",
+            "--for",
+            MONDAY,
+        ];
+        kitchen.words(&[&words[..], &["--at", "2026-05-04T17:00:00Z"]].concat())
+    };
+    assert!(label("es").contains("Alérgenos"), "{}", label("es"));
+    assert!(label("fr").contains("Allergènes"), "{}", label("fr"));
+    // A batch's record, and what a brine gives.
+    kitchen.words(&[
+        "batch",
+        "begin",
+        "--title",
+        "Mutton",
+        "--at",
+        "2026-05-01T09:00:00Z",
+    ]);
+    let bath = [
+        "brine",
+        "in",
+        "--cut",
+        "mutton",
+        "--mass",
+        "1kg",
+        "--thickness",
+        "30",
+        "--kind",
+        "75%",
+        "--water",
+        "2kg",
+        "--salt",
+        "120g",
+        "--for",
+        "5h",
+        "--at",
+        "2026-05-01T09:00:00Z",
+    ];
+    let spanish = kitchen.words(&[&["--language", "es"][..], &bath].concat());
+    assert_ne!(spanish, kitchen.words(&bath), "{spanish}");
+    let shown = kitchen.words(&["batch", "show", "2"]);
+    // 120 g of 2120 g are 5.66 %, by hand.
+    assert!(
+        shown.contains("1000.0 g of mutton into a bath of 5.7 % salt, at 4.0 °C")
+            && shown.contains("2026-05-01 09:00")
+            && !shown.contains('{'),
+        "{shown}"
+    );
+    let shown = kitchen.words(&["--language", "fr", "batch", "show", "2"]);
+    assert!(
+        shown.contains("1000,0 g de mutton dans un bain à 5,7 % de sel"),
+        "{shown}"
+    );
+    let plan = [
+        "batch",
+        "plan",
+        "1",
+        "--at",
+        "2026-05-01T09:00:00Z",
+        "--due",
+        "2026-05-01T08:00:00Z",
+    ];
+    let refused = kitchen.refused(&plan);
+    assert!(
+        refused.contains("--due")
+            && refused.contains("is 2026-05-01 08:00, not after it goes in, 2026-05-01 09:00"),
+        "{refused}"
+    );
+}

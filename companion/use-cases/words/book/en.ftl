@@ -1,7 +1,7 @@
 # A formula of the kitchen's own book. Masses and temperatures come with their unit,
 # shares in per cent of the base.
 book-stage = { $name } (made beforehand), { $total }
-book-last-bowl = last, { $total }
+book-last-bowl = final mix, { $total }
 book-line = { $mass } { $name } ({ $percent } %)
 book-sum = { $total } in all, { $base } of it the base; water { $hydration } % of the base.
 book-pieces =

@@ -1,6 +1,6 @@
 # Una fórmula del libro de la cocina.
 book-stage = { $name } (se hace antes), { $total }
-book-last-bowl = al final, { $total }
+book-last-bowl = mezcla final, { $total }
 book-line = { $mass } { $name } ({ $percent } %)
 book-sum = { $total } en total, { $base } de base; agua { $hydration } % de la base.
 book-pieces =

@@ -1,6 +1,6 @@
 # Une formule du livre de la cuisine.
 book-stage = { $name } (fait d'avance), { $total }
-book-last-bowl = à la fin, { $total }
+book-last-bowl = mélange final, { $total }
 book-line = { $mass } { $name } ({ $percent } %)
 book-sum = { $total } en tout, dont { $base } de base ; eau { $hydration } % de la base.
 book-pieces =

@@ -406,3 +406,129 @@ fn what_a_brine_is_expected_to_give() {
         "{said}: {hours} h"
     );
 }
+
+/// The formula of the demo's loaf, as the screens have it.
+fn loaf(desk: &mut Desk) {
+    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Formulas)));
+    let state = shown(desk, |state| !state.book.sheet.rows.is_empty());
+    let rows = &state.book.sheet.rows;
+    let place = rows.iter().position(|row| row.name == "Estuary loaf");
+    desk.carry_out(Intent::Book(BookWish::Formula(place)));
+}
+
+/// What to weigh, to the gram, for twelve loaves of 850 g with 2 % lost; and
+/// the water that its dough wants.
+#[test]
+fn a_formula_at_a_size_and_its_water() {
+    let kitchen = full();
+    let size = ["--pieces", "12", "--each", "850g", "--lost", "2%"];
+    let weigh = [&["formula", "weigh", "estuary loaf"][..], &size].concat();
+    let told = kitchen.json(&weigh);
+    let mut desk = screens(&kitchen);
+    loaf(&mut desk);
+    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Amounts)));
+    for (field, text) in [
+        (BookField::Pieces, "12"),
+        (BookField::Each, "850"),
+        (BookField::Lost, "2"),
+        (BookField::ScaleStep, "1"),
+    ] {
+        book_types(&mut desk, field, text);
+    }
+    let lines = desk.state().book.sheet.lines.join("\n");
+    let mut count = 0;
+    for bowl in told["bowls"].as_array().unwrap() {
+        for line in bowl["lines"].as_array().unwrap() {
+            let grams = line["weigh_grams"].as_f64().unwrap();
+            let expected = format!("{grams:.0} g {}", text(line, "name"));
+            assert!(lines.contains(&expected), "{expected}: {lines}");
+            count += 1;
+        }
+    }
+    assert!(count >= 6, "{told}");
+    assert!(lines.contains("12 pieces"), "{lines}");
+    let before = ["--flour-at", "20.5degC", "--before-at", "22degC"];
+    let water = kitchen.json(&[&["dough", "water", "estuary loaf"][..], &size, &before].concat());
+    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Water)));
+    book_types(&mut desk, BookField::FlourAt, "20.5");
+    book_types(&mut desk, BookField::BeforeAt, "22");
+    let state = shown(&mut desk, |state| state.book.sheet.lines.len() > 1);
+    let lines = state.book.sheet.lines.join("\n");
+    assert_eq!(water["code"], "water", "{water}");
+    let at = water["water_c"].as_f64().unwrap();
+    assert!(
+        lines.contains(&format!("Water at {at:.1} \u{b0}C")),
+        "{at}: {lines}"
+    );
+    let rise = water["rise_kelvin"].as_f64().unwrap();
+    assert!(
+        lines.contains(&format!("{rise:.1} degrees")),
+        "{rise}: {lines}"
+    );
+}
+
+/// What good batches share, with its spread; frozen, both faces have the same
+/// formula in the book.
+#[test]
+fn what_good_batches_share() {
+    let kitchen = full();
+    let share = [
+        "formula",
+        "share",
+        "estuary loaf",
+        "--base",
+        "bread flour",
+        "--base",
+        "dark rye",
+    ];
+    let told = kitchen.json(&share);
+    let mut desk = screens(&kitchen);
+    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Titles)));
+    let state = shown(&mut desk, |state| !state.book.sheet.fields.is_empty());
+    let title = state
+        .book
+        .sheet
+        .fields
+        .iter()
+        .find(|it| it.value == "Estuary loaf");
+    desk.carry_out(Intent::Book(title.unwrap().wish.clone()));
+    for name in ["bread flour", "dark rye"] {
+        let state = shown(&mut desk, |state| {
+            state.book.sheet.fields.iter().any(|it| it.value == name)
+        });
+        let field = state.book.sheet.fields.iter().find(|it| it.value == name);
+        desk.carry_out(Intent::Book(field.unwrap().wish.clone()));
+    }
+    let said = kitchen.words(&share);
+    let state = shown(&mut desk, |state| {
+        state.book.sheet.lines.join("\n") == said.trim_end()
+    });
+    let shared = told["shared"].as_array().unwrap();
+    assert_eq!(shared.len(), 4, "{told}");
+    let lines = state.book.sheet.lines.join("\n");
+    for of in shared {
+        let mean = format!("{:.2}", of["mean_percent"].as_f64().unwrap());
+        let mean = mean.trim_end_matches('0').trim_end_matches('.');
+        let expected = format!("{} {mean} %", text(of, "name"));
+        assert!(lines.contains(&expected), "{expected}: {lines}");
+    }
+    // A formula of that name is there already, and is not written over.
+    desk.carry_out(Intent::Book(BookWish::Freeze));
+    let state = shown(&mut desk, |state| state.complaint.is_some());
+    let complaint = state.complaint.unwrap();
+    assert!(complaint.contains("is in the book already"), "{complaint}");
+    book_types(&mut desk, BookField::FreezeAs, "estuary loaf of summer");
+    desk.carry_out(Intent::Book(BookWish::Freeze));
+    shown(&mut desk, |state| state.book.page == BookPage::Formula);
+    let kept = kitchen.json(&["formula", "show", "estuary loaf of summer"]);
+    for of in shared {
+        let name = text(of, "name");
+        let ingredients = kept["ingredients"].as_array().unwrap();
+        let there = ingredients.iter().find(|it| it["name"] == name);
+        let percent = there.unwrap()["percent"].as_f64().unwrap();
+        assert!(
+            (percent - of["mean_percent"].as_f64().unwrap()).abs() <= 0.011,
+            "{name}"
+        );
+    }
+}

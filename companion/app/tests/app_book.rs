@@ -19,6 +19,7 @@ use evenhand_kitchen::brine::{MeatWater, Thickness};
 use evenhand_kitchen::uptake::{Bath, Cut, IntoBath, OutOfBath, SaltKnown, Shape};
 use evenhand_protocol::{Mass, Temperature};
 use evenhand_store::{DataFolder, Store};
+use evenhand_use_cases::book::{doughs, find};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use std::path::Path;
@@ -347,4 +348,128 @@ fn every_screen_of_a_soak_is_whole_and_large_enough() {
     kitchen.touches("Back");
     kitchen.until("listed", |state| state.book.sheet.rows.len() == 1);
     looks("pieces", &mut kitchen);
+}
+
+/// A loaf of 100 % flour, 70 % water and 2 % salt, with a levain of 5 % starter
+/// at 100 % and 10 % each of flour and water, written by touch.
+fn writes_a_loaf(kitchen: &mut Kitchen) {
+    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.touches("Formulas, dough water");
+    kitchen.touches("A new one");
+    kitchen.writes("tideline loaf");
+    for (name, percent) in [("flour", "90"), ("water", "70"), ("salt", "2")] {
+        kitchen.touches("per cent of the base: + ingredient, per cent of the base");
+        kitchen.writes(name);
+        kitchen.writes(percent);
+        assert_eq!(kitchen.state().complaint, None);
+    }
+}
+
+// By hand: 100 + 70 + 2 = 172 % in all. Eight pieces of 500 g are 4000 g, of
+// which 100/172 is flour: 2325.6 g; salt 46.5 g, water 1627.9 g. The levain: 5 %
+// starter is 2.5 % flour and 2.5 % water, so 12.5 % of the flour is beforehand.
+#[test]
+fn a_formula_is_written_scaled_and_kept_by_touch() {
+    let mut kitchen = Kitchen::new();
+    writes_a_loaf(&mut kitchen);
+    kitchen.says("Base: it comes to 90 %");
+    kitchen.touches("flour, base: 90 %, flour, base");
+    kitchen.types("Per cent of the base: 90 %, Per cent of the base", "100");
+    kitchen.touches("Back");
+    kitchen.says("Water 70 % of the base, 172 % in all");
+    kitchen.touches("starter, soaker: + stage, starter, soaker");
+    kitchen.writes("levain");
+    kitchen.types("Starter: not said, Starter", "5");
+    for name in ["flour", "water"] {
+        kitchen.types(&format!("{name}: none, {name}"), "10");
+    }
+    kitchen.touches("Back");
+    kitchen.says("12.5 % of the base is in what is made beforehand");
+    kitchen.says("not in the book yet");
+    kitchen.touches("Into the book");
+    kitchen.says("This is how it stands in the book");
+    let kept = find(kitchen.folder.path(), "Tideline loaf").unwrap();
+    assert!((kept.total().percent() - 172.0).abs() < 1e-9);
+    assert!((kept.hydration().percent() - 70.0).abs() < 1e-9);
+    assert!((kept.base_in_stages().percent() - 12.5).abs() < 1e-9);
+    kitchen.touches("How much");
+    kitchen.says("By the base, all is not said: write a weight");
+    kitchen.types("Step of the scale: 0.1 g, Step of the scale", "1");
+    kitchen.types("Pieces: not said, Pieces", "8");
+    kitchen.types("Each weighs: not said, Each weighs", "500");
+    kitchen.says("47 g salt");
+    kitchen.says("4000 g in all, 2326 g of it the base");
+    // All there is of one thing, and what the scale is too coarse for.
+    kitchen.types("So much there is: not said, So much there is", "50");
+    kitchen.says("1 g salt");
+    // A stage that takes more than there is cannot be kept, nor does it harm
+    // what is kept.
+    kitchen.touches("Back");
+    kitchen.touches("made beforehand: levain, made beforehand");
+    kitchen.types("water: 10 %, water", "80");
+    kitchen.touches("Back");
+    kitchen.says("It cannot be kept yet");
+    let again = find(kitchen.folder.path(), "tideline loaf").unwrap();
+    assert_eq!(again, kept);
+}
+
+// The trade's arithmetic, from memory: three times the dough less flour, room
+// and friction: 3 x 25 - 20 - 22 - 12 = 21 degrees. The dough came out at 26.
+#[test]
+fn the_water_of_a_dough_is_known_once_one_was_measured() {
+    let mut kitchen = Kitchen::new();
+    writes_a_loaf(&mut kitchen);
+    kitchen.touches("flour, base: 90 %, flour, base");
+    kitchen.types("Per cent of the base: 90 %, Per cent of the base", "100");
+    kitchen.touches("Back");
+    kitchen.touches("Into the book");
+    kitchen.says("This is how it stands in the book");
+    kitchen.touches("Dough water");
+    kitchen.says("By the base, all is not said");
+    kitchen.touches("How much to make: not said, How much to make");
+    kitchen.types("By the base, all: not said, By the base, all", "1kg");
+    kitchen.touches("Dough water");
+    kitchen.types("Flour is at: not said, Flour is at", "20");
+    kitchen.says("Say how warm the dough is to be");
+    kitchen.types("Dough wanted at: not said, Dough wanted at", "25");
+    kitchen.says("Not known yet: no dough of this name was measured");
+    kitchen.types("Room, by rule: not said, Room, by rule", "22");
+    kitchen.types("Friction, by rule: not said, Friction, by rule", "12");
+    kitchen.says("Water at 21.0 \u{b0}C, by the trade's arithmetic");
+    kitchen.types("Water was at: not said, Water was at", "21");
+    kitchen.types("Dough came out at: not said, Dough came out at", "26");
+    kitchen.touches("It came out so");
+    kitchen.says("to the one dough that was measured");
+    let measured = doughs(&kitchen.store(), "tideline loaf").unwrap();
+    assert_eq!(measured.len(), 1);
+    looks("water", &mut kitchen);
+}
+
+#[test]
+fn every_screen_of_a_formula_is_whole_and_large_enough() {
+    let mut kitchen = Kitchen::new();
+    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.touches("Formulas, dough water");
+    looks("formulas-none", &mut kitchen);
+    writes_a_loaf(&mut kitchen);
+    looks("formula-refused", &mut kitchen);
+    kitchen.touches("flour, base: 90 %, flour, base");
+    looks("ingredient", &mut kitchen);
+    kitchen.types("Per cent of the base: 90 %, Per cent of the base", "100");
+    kitchen.touches("Back");
+    kitchen.touches("starter, soaker: + stage, starter, soaker");
+    kitchen.writes("levain");
+    kitchen.types("Starter: not said, Starter", "5");
+    looks("stage", &mut kitchen);
+    kitchen.touches("Back");
+    kitchen.touches("Into the book");
+    kitchen.says("This is how it stands in the book");
+    looks("formula", &mut kitchen);
+    kitchen.touches("How much");
+    kitchen.types("By the base, all: not said, By the base, all", "1kg");
+    looks("amounts", &mut kitchen);
+    kitchen.touches("Back");
+    kitchen.touches("Back");
+    kitchen.until("listed", |state| state.book.sheet.rows.len() == 1);
+    looks("formulas", &mut kitchen);
 }

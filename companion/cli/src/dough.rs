@@ -4,7 +4,7 @@ use super::fields::{at_flag, happened};
 use super::formula::{SizeArguments, find};
 use super::{Data, Failure, output};
 use clap::{Args, Subcommand};
-use evenhand_kitchen::batch::{BatchId, Entry, What};
+use evenhand_kitchen::batch::BatchId;
 use evenhand_kitchen::book::StagedFormula;
 use evenhand_kitchen::dough::{MixedDough, WaterFor};
 use evenhand_kitchen::units::{
@@ -221,36 +221,19 @@ fn mixed(data: &Data, arguments: &MixedArguments) -> Result<(), Failure> {
     let going = book::going(&formula, &to_mix).map_err(flag)?;
     let dough = MixedDough::new(going, water_at, ice, dough_at).map_err(flag)?;
     let mut store = data.store()?;
-    let id = match arguments.batch {
-        Some(id) => {
-            let id = BatchId(id);
-            let batch = store.batch(id)?;
-            if batch.title().map(str::to_lowercase) != Some(formula.name().to_lowercase()) {
-                return Err(Failure::Input(format!(
-                    "--batch: {} is titled {:?}, the dough {:?}; name the batch that it is, or leave --batch out",
-                    id.0,
-                    batch.title().unwrap_or("nothing"),
-                    formula.name(),
-                )));
-            }
-            id
+    let batch = arguments.batch.map(BatchId);
+    if let Some(id) = batch {
+        let batch = store.batch(id)?;
+        if batch.title().map(str::to_lowercase) != Some(formula.name().to_lowercase()) {
+            return Err(Failure::Input(format!(
+                "--batch: {} is titled {:?}, the dough {:?}; name the batch that it is, or leave --batch out",
+                id.0,
+                batch.title().unwrap_or("nothing"),
+                formula.name(),
+            )));
         }
-        None => {
-            let id = store.begin_batch(at)?;
-            let what = What::Titled {
-                title: formula.name().to_owned(),
-            };
-            store.add_to_batch(id, &Entry { at, what })?;
-            id
-        }
-    };
-    store.add_to_batch(
-        id,
-        &Entry {
-            at,
-            what: What::DoughMixed { dough },
-        },
-    )?;
+    }
+    let id = book::put_mixed(&mut store, batch, formula.name(), dough, at)?;
     if arguments.json {
         return output::json(&json!({
             "batch": id.0,

@@ -244,21 +244,12 @@ fn keep(
     let path = book::file_of(folder.path(), formula.name());
     let text = formula.to_toml()?;
     // Another file may hold the name already: two of one name are never both right.
-    let other = book::pages(folder.path())
-        .map_err(failed)?
-        .into_iter()
-        .find(|page| {
-            page.path != path
-                && page
-                    .formula
-                    .as_ref()
-                    .is_ok_and(|there| there.name().to_lowercase() == formula.name().to_lowercase())
-        });
-    if let Some(page) = other {
+    let other = book::another_of_that_name(folder.path(), formula.name()).map_err(failed)?;
+    if let Some(other) = other {
         return Err(Failure::Input(format!(
             "{field}: {:?} is in the book already, as {}; rename one of the two",
             formula.name(),
-            page.path.display()
+            other.display()
         )));
     }
     if let Some(folder) = path.parent() {

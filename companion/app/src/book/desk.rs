@@ -1,6 +1,7 @@
 //! What a cook wishes for on the book's screens, carried out.
 
 use super::entry::Entry;
+use super::formula::FormulaSheet;
 use super::soak::SoakSheet;
 use super::worker::{Answer, Question, Worker};
 use super::{BookField, BookObstacle, BookPage, BookRefusal, BookView, BookWish, Pan};
@@ -16,6 +17,7 @@ pub struct Book {
     page: BookPage,
     entry: Option<Entry>,
     soak: SoakSheet,
+    formula: FormulaSheet,
     worker: Worker,
     /// The number of the latest question about a soak.
     soak_asked: Option<u64>,
@@ -40,6 +42,7 @@ impl Book {
             page: BookPage::default(),
             entry: None,
             soak: SoakSheet::default(),
+            formula: FormulaSheet::default(),
             worker: Worker::start(store, changed)?,
             soak_asked: None,
             minute: 0,
@@ -96,6 +99,68 @@ impl Book {
                 let (id, out) = self.soak.out_of_bath()?;
                 self.ask(Question::TakeOut(id, out, now))?;
             }
+            wish => self.on_a_formula(wish, now)?,
+        }
+        Ok(())
+    }
+
+    fn on_a_formula(&mut self, wish: BookWish, now: Timestamp) -> Result<(), BookRefusal> {
+        match wish {
+            BookWish::Formula(nth) => {
+                self.formula.begin(nth);
+                self.show(BookPage::Formula, now)?;
+                if nth.is_none() {
+                    self.entry = Some(Entry::new(BookField::FormulaName));
+                }
+            }
+            BookWish::Ingredient(nth) => {
+                self.formula.show_line(nth);
+                self.page = BookPage::Ingredient;
+            }
+            BookWish::CountsAsBase => self.formula.turn_base(),
+            BookWish::DropIngredient => {
+                self.formula.drop_line();
+                self.page = BookPage::Formula;
+            }
+            BookWish::Stage(nth) => {
+                self.formula.show_stage(nth);
+                self.page = BookPage::Stage;
+            }
+            BookWish::StarterFlour => self.formula.turn_starter_flour(),
+            BookWish::DropStage => {
+                self.formula.drop_stage();
+                self.page = BookPage::Formula;
+            }
+            BookWish::OfThing => self.formula.turn_of(),
+            BookWish::Keep => {
+                let (formula, over) = self.formula.to_keep()?;
+                self.ask(Question::Keep(formula, over))?;
+            }
+            BookWish::Mixed => {
+                let (name, dough) = self.formula.mixed()?;
+                self.ask(Question::Mixed(name, dough, now))?;
+            }
+            BookWish::TrialsOf(nth) => {
+                let title = self.formula.nth_title(nth);
+                self.formula.begin_trials();
+                if let Some(title) = title {
+                    self.ask(Question::Trials(title, Vec::new()))?;
+                }
+                self.page = BookPage::Trials;
+            }
+            BookWish::TrialBase(nth) => {
+                self.formula.toggle_base(nth);
+                if let Some(title) = self.formula.title().map(str::to_owned) {
+                    let bases = self.formula.bases.clone();
+                    self.ask(Question::Trials(title, bases))?;
+                }
+            }
+            BookWish::Freeze => {
+                let formula = self.formula.freeze()?;
+                self.ask(Question::Keep(formula, false))?;
+            }
+            // Everything else was carried out before.
+            _ => {}
         }
         Ok(())
     }
@@ -105,6 +170,13 @@ impl Book {
         self.entry = None;
         if page == BookPage::Pieces {
             self.ask(Question::Pieces)?;
+        }
+        if matches!(page, BookPage::Formulas | BookPage::Titles) {
+            self.ask(Question::Book)?;
+        }
+        if page == BookPage::Water {
+            let name = self.formula.name().to_owned();
+            self.ask(Question::Doughs(name))?;
         }
         self.ask_soak(now)
     }
@@ -133,14 +205,20 @@ impl Book {
             return Ok(());
         };
         let field = entry.field;
-        let next = self
-            .soak
-            .enter(field, &entry.typed(self.language))
-            .map_err(|_| BookRefusal::Typed {
-                field,
-                text: entry.text.trim().to_owned(),
-            })?;
+        let text = entry.typed(self.language);
+        let next = if self.page.is_of_a_soak() {
+            self.soak.enter(field, &text)
+        } else {
+            self.formula.enter(field, &text)
+        };
+        let next = next.map_err(|_| BookRefusal::Typed {
+            field,
+            text: entry.text.trim().to_owned(),
+        })?;
         self.entry = next.map(Entry::new);
+        if field == BookField::NewStage {
+            self.page = BookPage::Stage;
+        }
         if field == BookField::MeatWater {
             self.page = BookPage::IntoBath;
         }
@@ -174,6 +252,18 @@ impl Book {
                 self.ask(Question::Pieces)?;
                 self.show(BookPage::OutOfBath, now)?;
             }
+            Answer::Book(book) => self.formula.read(book),
+            Answer::Doughs(doughs) => self.formula.measured(doughs),
+            Answer::Kept(formula) => {
+                self.formula.kept(&formula);
+                self.show(BookPage::Formula, now)?;
+            }
+            Answer::Rose(kelvin) => {
+                self.formula.rose(kelvin);
+                let name = self.formula.name().to_owned();
+                self.ask(Question::Doughs(name))?;
+            }
+            Answer::Trials(lined_up) => self.formula.lined_up(lined_up),
             Answer::CameOut(soak) => {
                 self.soak.is_out(*soak);
                 self.ask(Question::Pieces)?;
@@ -187,13 +277,20 @@ impl Book {
     pub fn view(&self, pan: &Pan, now: Timestamp) -> BookView {
         BookView {
             page: self.page,
-            entry: self
-                .entry
-                .as_ref()
-                .map(|entry| entry.view(self.soak.picks(entry.field), pan, self.language)),
-            sheet: self
-                .soak
-                .view(self.page, pan, now, (self.language, &self.zone)),
+            entry: self.entry.as_ref().map(|entry| {
+                let picks = if self.page.is_of_a_soak() {
+                    self.soak.picks(entry.field)
+                } else {
+                    self.formula.picks(entry.field, self.language)
+                };
+                entry.view(picks, pan, self.language)
+            }),
+            sheet: if self.page.is_of_a_soak() {
+                self.soak
+                    .view(self.page, pan, now, (self.language, &self.zone))
+            } else {
+                self.formula.view(self.page, pan, self.language)
+            },
         }
     }
 }

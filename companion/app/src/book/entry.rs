@@ -85,6 +85,33 @@ pub(super) const fn code(field: BookField) -> &'static str {
         BookField::BathMass => "bath-mass",
         BookField::InPiece => "in-piece",
         BookField::Within => "within",
+        BookField::FormulaName => "formula-name",
+        BookField::EndsAt => "ends-at",
+        BookField::Percent(_) => "percent",
+        BookField::WaterIn(_) => "water-in",
+        BookField::NewStage => "stage",
+        BookField::Takes(_) => "takes",
+        BookField::StarterPercent => "starter",
+        BookField::StarterHydration => "hydration",
+        BookField::Base => "base",
+        BookField::Total => "total",
+        BookField::Pieces => "pieces",
+        BookField::Each => "each",
+        BookField::Lost => "lost",
+        BookField::OfMass => "of-mass",
+        BookField::ScaleStep => "step",
+        BookField::FlourAt => "flour-at",
+        BookField::BeforeAt => "before-at",
+        BookField::DoughAt => "dough-at",
+        BookField::Coldest => "coldest",
+        BookField::Room => "room",
+        BookField::Friction => "friction",
+        BookField::WaterAt => "water-at",
+        BookField::Ice => "ice",
+        BookField::CameOutAt => "came-out-at",
+        BookField::FreezeAs => "freeze-as",
+        BookField::LeastMark => "mark",
+        BookField::NewIngredient | BookField::Rename(_) => "ingredient",
     }
 }
 
@@ -92,13 +119,26 @@ pub(super) const fn code(field: BookField) -> &'static str {
 const fn asks(field: BookField) -> (EntryKind, &'static str) {
     use EntryKind::{Number, Words};
     match field {
-        BookField::Cut | BookField::SauceName => (Words, ""),
+        BookField::Cut
+        | BookField::SauceName
+        | BookField::FormulaName
+        | BookField::NewIngredient
+        | BookField::Rename(_)
+        | BookField::NewStage
+        | BookField::FreezeAs => (Words, ""),
+        BookField::Pieces | BookField::LeastMark => (Number, ""),
         BookField::CutMass
         | BookField::BathWater
         | BookField::BathSalt
         | BookField::SauceMass
         | BookField::OutMass
-        | BookField::BathMass => (Number, "g"),
+        | BookField::BathMass
+        | BookField::Base
+        | BookField::Total
+        | BookField::Each
+        | BookField::OfMass
+        | BookField::ScaleStep
+        | BookField::Ice => (Number, "g"),
         BookField::Thickness => (Number, "mm"),
         BookField::MeatWater
         | BookField::SauceSalt
@@ -106,8 +146,23 @@ const fn asks(field: BookField) -> (EntryKind, &'static str) {
         | BookField::Core
         | BookField::BathAfter
         | BookField::InPiece
-        | BookField::Within => (Number, "%"),
-        BookField::HeldAt => (Number, "degC"),
+        | BookField::Within
+        | BookField::Percent(_)
+        | BookField::WaterIn(_)
+        | BookField::Takes(_)
+        | BookField::StarterPercent
+        | BookField::StarterHydration
+        | BookField::Lost => (Number, "%"),
+        BookField::HeldAt
+        | BookField::EndsAt
+        | BookField::FlourAt
+        | BookField::BeforeAt
+        | BookField::DoughAt
+        | BookField::Coldest
+        | BookField::Room
+        | BookField::Friction
+        | BookField::WaterAt
+        | BookField::CameOutAt => (Number, "degC"),
         BookField::Lasting => (Number, "h"),
     }
 }

@@ -1,5 +1,5 @@
-//! The kitchen's own book, behind its screens: what lies in a bath, and what is
-//! expected of it.
+//! The kitchen's own book, behind its screens: formulas, doughs, and what lies in
+//! a bath.
 //!
 //! [`Book`] carries out [`BookWish`]es and takes in what its worker answers;
 //! what the screens draw is [`BookView`], plain data. The record and the files
@@ -7,13 +7,17 @@
 //! worker, never by the thread that draws.
 //!
 //! 1. `soak`: timed brines and marinades;
-//! 2. `entry`: words and numbers that are typed; `refusal`: why a wish came to
+//! 2. `formula`: formulas written, scaled and frozen out of trials, and a dough's
+//!    water;
+//! 3. `entry`: words and numbers that are typed; `refusal`: why a wish came to
 //!    nothing;
-//! 3. `worker`: what is asked of the use cases, and their answers.
+//! 4. `worker`: what is asked of the use cases, and their answers.
 
 mod desk;
 mod entry;
+mod formula;
 mod refusal;
+mod shown;
 mod soak;
 mod view;
 mod wish;

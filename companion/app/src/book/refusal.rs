@@ -5,6 +5,7 @@ use super::entry::code;
 use crate::words::{Language, say};
 use evenhand_kitchen::units::InputError;
 use evenhand_store::StoreError;
+use evenhand_use_cases::book::{BookError, book_error_words};
 use evenhand_use_cases::uptake::{UptakeError, uptake_error_words};
 use std::fmt;
 
@@ -15,6 +16,8 @@ pub enum BookObstacle {
     NotSaid(BookField),
     /// Nothing of that batch lies in a bath.
     NotInBath,
+    /// Nothing is chosen that shares are of.
+    NoBase,
     /// The worker has ended.
     NoWorker,
 }
@@ -33,6 +36,10 @@ pub enum BookRefusal {
     },
     /// A soak that cannot be.
     Soak(InputError),
+    /// A formula, its size or its dough that cannot be.
+    Formula(InputError),
+    /// The book's folder.
+    Book(BookError),
     /// Anything else.
     Obstacle(BookObstacle),
 }
@@ -64,6 +71,15 @@ impl BookRefusal {
                 .into_owned()
             }
             Self::Soak(error) => uptake_error_words(language, error),
+            Self::Formula(error) => book_error_words(language, error),
+            Self::Book(BookError::There { name, path }) => say!(
+                language,
+                "formula-is-there",
+                name = name.as_str(),
+                path = path.display().to_string()
+            )
+            .into_owned(),
+            Self::Book(error) => error.to_string(),
             Self::Obstacle(obstacle) => match obstacle {
                 BookObstacle::NotSaid(field) => {
                     let (name, expected) = (caption(language, *field), expected(language, *field));
@@ -75,6 +91,7 @@ impl BookRefusal {
                     )
                 }
                 BookObstacle::NotInBath => say!(language, "soak-not-in-bath"),
+                BookObstacle::NoBase => say!(language, "formula-no-base"),
                 BookObstacle::NoWorker => say!(language, "book-no-worker"),
             }
             .into_owned(),
@@ -90,16 +107,42 @@ pub(super) fn caption(language: Language, field: BookField) -> String {
 /// What is expected in a field.
 fn expected(language: Language, field: BookField) -> String {
     let code = match field {
-        BookField::Cut | BookField::SauceName => "words",
+        BookField::Cut
+        | BookField::SauceName
+        | BookField::FormulaName
+        | BookField::NewIngredient
+        | BookField::Rename(_)
+        | BookField::NewStage
+        | BookField::FreezeAs => "words",
+        BookField::Percent(_) | BookField::Takes(_) | BookField::StarterPercent => "share",
+        BookField::WaterIn(_) => "water-in",
+        BookField::StarterHydration => "hydration",
+        BookField::Pieces => "pieces",
+        BookField::Lost => "lost",
+        BookField::LeastMark => "mark",
+        BookField::Friction => "degrees",
+        BookField::Base
+        | BookField::Total
+        | BookField::Each
+        | BookField::OfMass
+        | BookField::ScaleStep => "mass",
         BookField::CutMass | BookField::SauceMass | BookField::OutMass | BookField::BathMass => {
             "mass"
         }
-        BookField::BathWater | BookField::BathSalt => "mass-or-none",
+        BookField::BathWater | BookField::BathSalt | BookField::Ice => "mass-or-none",
         BookField::Thickness => "thickness",
         BookField::MeatWater => "meat-water",
         BookField::SauceSalt => "sauce-salt",
         BookField::SauceWater => "sauce-water",
-        BookField::HeldAt => "temperature",
+        BookField::HeldAt
+        | BookField::EndsAt
+        | BookField::FlourAt
+        | BookField::BeforeAt
+        | BookField::DoughAt
+        | BookField::Coldest
+        | BookField::Room
+        | BookField::WaterAt
+        | BookField::CameOutAt => "temperature",
         BookField::Core => "core",
         BookField::Lasting => "lasting",
         BookField::BathAfter => "strength",
@@ -135,6 +178,16 @@ impl From<UptakeError> for BookRefusal {
             UptakeError::Store(error) => Self::Store(error),
             UptakeError::Input(error) => Self::Soak(error),
             UptakeError::NotInBath(_) => Self::Obstacle(BookObstacle::NotInBath),
+        }
+    }
+}
+
+impl From<BookError> for BookRefusal {
+    fn from(error: BookError) -> Self {
+        match error {
+            BookError::Store(error) => Self::Store(error),
+            BookError::Input(error) => Self::Formula(error),
+            error => Self::Book(error),
         }
     }
 }

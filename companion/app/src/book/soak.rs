@@ -1,6 +1,7 @@
 //! Timed brines and marinades: a piece on its way in, and one on its way out.
 
 use super::refusal::caption;
+use super::shown::{figure, grams, on_scale};
 use super::view::{FieldView, FootView, RowView, Sheet};
 use super::{BookField, BookObstacle, BookPage, BookRefusal, BookWish, Pan};
 use crate::figures;
@@ -147,6 +148,7 @@ impl SoakSheet {
                 self.out.bath_mass = None;
             }
             BookField::Within => self.out.within = Some(parse_percent(name, text)?),
+            _ => {}
         }
         Ok(None)
     }
@@ -225,7 +227,7 @@ impl SoakSheet {
                 let lain = SignedDuration::from_mins(lain.as_mins().max(1));
                 (piece.into.clone(), piece.since, Some(lain))
             }
-            BookPage::Pieces | BookPage::Kind => return None,
+            _ => return None,
         };
         let same = self
             .told
@@ -323,7 +325,7 @@ impl SoakSheet {
             BookPage::Pieces => self.list(now, language, zone),
             BookPage::IntoBath => self.piece_view(pan, language, zone),
             BookPage::Kind => kinds(self.meat, language),
-            BookPage::OutOfBath => self.out_view(pan, now, language, zone),
+            _ => self.out_view(pan, now, language, zone),
         }
     }
 
@@ -590,27 +592,4 @@ fn meat_words(language: Language, meat: &MeatWater) -> String {
         )
         .into_owned()
     }
-}
-
-fn on_scale(pan: &Pan, language: Language) -> String {
-    match pan.mass {
-        Some(mass) => say!(
-            language,
-            "book-on-scale",
-            mass = figures::grams(mass, pan.interval, language)
-        )
-        .into_owned(),
-        None => String::new(),
-    }
-}
-
-fn grams(mass: Mass, language: Language) -> String {
-    figure(language, mass.grams(), "g")
-}
-
-/// A number as short as it is, with its unit.
-fn figure(language: Language, value: f64, unit: &str) -> String {
-    let text = format!("{value:.2}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    format!("{} {unit}", language.figure(text))
 }

@@ -14,6 +14,32 @@ pub enum BookPage {
     Kind,
     /// A piece that lies in one, and comes out.
     OutOfBath,
+    /// The book's formulas.
+    Formulas,
+    /// One formula being written.
+    Formula,
+    /// One of its ingredients.
+    Ingredient,
+    /// One of its stages.
+    Stage,
+    /// How much of it is made, and what to weigh.
+    Amounts,
+    /// The water of its dough.
+    Water,
+    /// Titles of batches.
+    Titles,
+    /// Batches of one title, lined up.
+    Trials,
+}
+
+impl BookPage {
+    /// Whether it is of a timed brine or marinade.
+    pub(super) const fn is_of_a_soak(self) -> bool {
+        matches!(
+            self,
+            Self::Pieces | Self::IntoBath | Self::Kind | Self::OutOfBath
+        )
+    }
 }
 
 /// Something that is typed.
@@ -55,6 +81,62 @@ pub enum BookField {
     InPiece,
     /// Within how much the bath or the piece was read.
     Within,
+    /// What a formula is called.
+    FormulaName,
+    /// How warm its dough is to be.
+    EndsAt,
+    /// An ingredient to add; its share comes next.
+    NewIngredient,
+    /// Another name for an ingredient.
+    Rename(usize),
+    /// The share of an ingredient.
+    Percent(usize),
+    /// How much of an ingredient is water.
+    WaterIn(usize),
+    /// A stage to add.
+    NewStage,
+    /// What the stage takes of an ingredient.
+    Takes(usize),
+    /// The ripe starter of the stage.
+    StarterPercent,
+    /// The water of that starter.
+    StarterHydration,
+    /// So much of the base.
+    Base,
+    /// So much of everything.
+    Total,
+    /// So many pieces.
+    Pieces,
+    /// What each weighs.
+    Each,
+    /// What is lost in dividing.
+    Lost,
+    /// So much there is of one thing.
+    OfMass,
+    /// The step that the scale shows.
+    ScaleStep,
+    /// How warm the flour is.
+    FlourAt,
+    /// How warm what was made beforehand is.
+    BeforeAt,
+    /// How warm the dough is to be this time.
+    DoughAt,
+    /// The coldest water at hand.
+    Coldest,
+    /// The room, for the trade's arithmetic.
+    Room,
+    /// The friction, for the trade's arithmetic.
+    Friction,
+    /// How warm the water was.
+    WaterAt,
+    /// How much of it was ice.
+    Ice,
+    /// How warm the dough came out.
+    CameOutAt,
+    /// What is frozen is called so.
+    FreezeAs,
+    /// The least mark of a good batch.
+    LeastMark,
 }
 
 /// One wish.
@@ -85,4 +167,31 @@ pub enum BookWish {
     Piece(BatchId),
     /// Take it out.
     TakeOut,
+
+    /// Write on at this formula of the list, or begin a new one.
+    Formula(Option<usize>),
+    /// Show this ingredient of the formula.
+    Ingredient(usize),
+    /// It counts as base, or no longer.
+    CountsAsBase,
+    /// Take it out of the formula.
+    DropIngredient,
+    /// Show this stage of the formula.
+    Stage(usize),
+    /// The starter is of another flour.
+    StarterFlour,
+    /// Take the stage out of the formula.
+    DropStage,
+    /// There is so much of another thing.
+    OfThing,
+    /// Put the formula into the book.
+    Keep,
+    /// The dough came out so.
+    Mixed,
+    /// Line up the batches of this title.
+    TrialsOf(usize),
+    /// Shares are of this, or no longer.
+    TrialBase(usize),
+    /// Put what the good ones share into the book.
+    Freeze,
 }

@@ -2,15 +2,20 @@
 //! draws.
 
 use super::BookRefusal;
+use super::formula::{InTheBook, LinedUp};
 use crossbeam_channel::{Receiver, Sender, unbounded};
-use evenhand_kitchen::batch::BatchId;
+use evenhand_kitchen::batch::{Batch, BatchId};
+use evenhand_kitchen::book::{StagedFormula, Trials};
+use evenhand_kitchen::dough::MixedDough;
 use evenhand_kitchen::uptake::{IntoBath, OutOfBath, Soak};
 use evenhand_store::Store;
+use evenhand_use_cases::book;
 use evenhand_use_cases::uptake::{self, Asked, InBath};
 use jiff::Timestamp;
 use std::collections::VecDeque;
 use std::io;
 use std::mem::discriminant;
+use std::path::Path;
 use std::thread::JoinHandle;
 
 /// Something asked of the record, or for it.
@@ -24,12 +29,25 @@ pub(super) enum Question {
     PutIn(Box<IntoBath>, Timestamp),
     /// Put on record that one came out.
     TakeOut(BatchId, OutOfBath, Timestamp),
+    /// The book's formulas, and titles of batches.
+    Book,
+    /// The doughs that were measured of a formula.
+    Doughs(String),
+    /// Put a formula into the book, over the one of its name or not.
+    Keep(Box<StagedFormula>, bool),
+    /// Put a dough of a formula on record.
+    Mixed(String, MixedDough, Timestamp),
+    /// Line up the batches of a title by shares of what is named.
+    Trials(String, Vec<String>),
 }
 
 impl Question {
     /// Whether it puts something on record, so that it must never be left out.
     const fn changes(&self) -> bool {
-        matches!(self, Self::PutIn(..) | Self::TakeOut(..))
+        matches!(
+            self,
+            Self::PutIn(..) | Self::TakeOut(..) | Self::Keep(..) | Self::Mixed(..)
+        )
     }
 }
 
@@ -40,6 +58,11 @@ pub(super) enum Answer {
     Soak(uptake::Answer),
     WentIn(InBath),
     CameOut(Box<Soak>),
+    Book(InTheBook),
+    Doughs(Vec<MixedDough>),
+    Kept(Box<StagedFormula>),
+    Rose(f64),
+    Trials(LinedUp),
 }
 
 /// The thread's handle.
@@ -141,5 +164,65 @@ fn answer(store: &mut Store, question: Question) -> Result<Answer, BookRefusal> 
         Question::TakeOut(id, out, at) => {
             Answer::CameOut(Box::new(uptake::take_out(store, id, out, at)?))
         }
+        Question::Book => Answer::Book(in_the_book(store)?),
+        Question::Doughs(name) => Answer::Doughs(book::doughs(store, &name)?),
+        Question::Keep(formula, over) => {
+            book::keep(folder_of(store), &formula, over)?;
+            Answer::Kept(formula)
+        }
+        Question::Mixed(name, dough, at) => {
+            book::put_mixed(store, None, &name, dough, at)?;
+            Answer::Rose(dough.rise())
+        }
+        Question::Trials(title, bases) => Answer::Trials(lined_up(store, title, &bases)?),
+    })
+}
+
+/// Where what is kept beside the store lies.
+fn folder_of(store: &Store) -> &Path {
+    store.path().parent().unwrap_or_else(|| Path::new(""))
+}
+
+fn in_the_book(store: &Store) -> Result<InTheBook, BookRefusal> {
+    let mut found = InTheBook::default();
+    for page in book::pages(folder_of(store))? {
+        match page.formula {
+            Ok(formula) => found.formulas.push(formula),
+            Err(error) => found.trouble.push(error.to_string()),
+        }
+    }
+    for (_, batch) in store.batches()? {
+        let weighed = batch.weighed_in().len() > 1;
+        if let Some(title) = batch.title().filter(|_| weighed)
+            && found
+                .titles
+                .iter()
+                .all(|there| there.to_lowercase() != title.to_lowercase())
+        {
+            found.titles.push(title.to_owned());
+        }
+    }
+    Ok(found)
+}
+
+fn lined_up(store: &Store, title: String, bases: &[String]) -> Result<LinedUp, BookRefusal> {
+    let batches: Vec<Batch> = store
+        .batches_titled(&title)?
+        .into_iter()
+        .map(|(_, batch)| batch)
+        .collect();
+    let mut names: Vec<String> = Vec::new();
+    for slot in batches.iter().flat_map(Batch::weighed_in) {
+        if let Some(ingredient) = slot.ingredient
+            && !names.iter().any(|name| name == ingredient.name())
+        {
+            names.push(ingredient.name().to_owned());
+        }
+    }
+    let trials = (!bases.is_empty()).then(|| Trials::new(&batches, bases));
+    Ok(LinedUp {
+        title,
+        names,
+        trials,
     })
 }

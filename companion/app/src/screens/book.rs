@@ -43,7 +43,11 @@ fn a_sheet(ui: &Ui, place: Rect, sheet: &Sheet) -> Vec<BookWish> {
     }
     if !sheet.fields.is_empty() {
         let beside = !sheet.lines.is_empty() || !sheet.rows.is_empty();
-        let across = if beside { 2 } else { 3 };
+        let across = if !beside || sheet.fields.len() > 14 {
+            3
+        } else {
+            2
+        };
         let width = rest.0.width() * if beside { 0.5 } else { 1.0 };
         let left = rest.left(width);
         rest.left(scale.u(18.0));

@@ -5,6 +5,33 @@ book-not-said = not said
 book-on-scale = On the scale: { $mass }
 book-no-worker = The record does not answer any more. Close the program and open it again.
 book-field = { $field ->
+    [formula-name] Name
+    [ends-at] Dough comes to
+    [ingredient] Ingredient
+    [percent] Per cent of the base
+    [water-in] Water in it
+    [stage] Stage
+    [takes] Goes into the stage
+    [starter] Starter
+    [hydration] Water of the starter
+    [base] By the base, all
+    [total] By all of it
+    [pieces] Pieces
+    [each] Each weighs
+    [lost] Lost in dividing
+    [of-mass] So much there is
+    [step] Step of the scale
+    [flour-at] Flour is at
+    [before-at] Made beforehand, at
+    [dough-at] Dough wanted at
+    [coldest] Coldest water
+    [room] Room, by rule
+    [friction] Friction, by rule
+    [water-at] Water was at
+    [ice] Of it ice
+    [came-out-at] Dough came out at
+    [freeze-as] Kept as
+    [mark] Least good mark
     [cut] Cut
     [cut-mass] Weight
     [thickness] Thickest part
@@ -25,6 +52,33 @@ book-field = { $field ->
    *[within] Give or take
 }
 book-entry = { $field ->
+    [formula-name] What is it called?
+    [ends-at] How warm is the dough to be when mixed?
+    [ingredient] Which ingredient?
+    [percent] How much of it, of the base?
+    [water-in] How much of it is water?
+    [stage] What is made beforehand?
+    [takes] How much goes into the stage, of the whole base?
+    [starter] How much ripe starter, of the whole base?
+    [hydration] How much water has the starter, of its flour?
+    [base] How much of the base in all, stages included?
+    [total] How much of everything together?
+    [pieces] How many pieces?
+    [each] What does each weigh when divided?
+    [lost] How much is lost before it is divided?
+    [of-mass] How much is there of it?
+    [step] What is the smallest step of the scale?
+    [flour-at] How warm is the flour?
+    [before-at] How warm is what was made beforehand?
+    [dough-at] How warm is the dough to be?
+    [coldest] How cold is the coldest water at hand?
+    [room] How warm is the room?
+    [friction] What friction do you reckon with?
+    [water-at] How warm was the water?
+    [ice] How much of the water was ice?
+    [came-out-at] How warm did the dough come out?
+    [freeze-as] Under which name is it kept?
+    [mark] From which mark on is a batch good? 1 to 9
     [cut] What goes in? Batches of one name are told together
     [cut-mass] What does all of it weigh?
     [thickness] How thick is one piece where it is thickest?
@@ -45,6 +99,9 @@ book-entry = { $field ->
    *[within] Within how many percentage points was it read?
 }
 book-entry-hint = { $field ->
+    [friction] Only used until a dough was measured.
+    [takes] Nothing, where none of it.
+    [starter] Nothing, where there is none.
     [cut-mass] Touch what is on the scale, or type.
     [thickness] A long round one: its diameter.
     [sauce-salt] Where the label gives sodium: 2.5 times that.
@@ -57,6 +114,13 @@ book-entry-hint = { $field ->
    *[other] {""}
 }
 book-expected = { $field ->
+    [share] write per cent of the base, above 0, such as 70
+    [water-in] write per cent from 0 to 100
+    [hydration] write per cent of its flour, from 30 to 300
+    [pieces] write a count from 1 to 10000
+    [lost] write per cent from 0 to below 50
+    [mark] write a mark from 1 to 9
+    [degrees] write degrees, such as 12
     [words] write a short name of one line
     [mass] write a weight above zero, in grams or with its unit, such as 250 or 1.2kg
     [mass-or-none] write a weight of zero or more, in grams or with its unit, such as 250 or 1.2kg

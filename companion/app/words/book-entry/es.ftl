@@ -5,6 +5,33 @@ book-not-said = sin decir
 book-on-scale = En la báscula: { $mass }
 book-no-worker = El registro ya no responde. Cierre el programa y ábralo de nuevo.
 book-field = { $field ->
+    [formula-name] Nombre
+    [ends-at] Masa a
+    [ingredient] Ingrediente
+    [percent] Tanto por ciento
+    [water-in] Agua que tiene
+    [stage] Etapa
+    [takes] Entra en la etapa
+    [starter] Masa madre
+    [hydration] Agua de la masa madre
+    [base] Por la base
+    [total] Por el total
+    [pieces] Piezas
+    [each] Cada una
+    [lost] Se pierde al dividir
+    [of-mass] Cuánto hay
+    [step] Paso de la báscula
+    [flour-at] Harina a
+    [before-at] Lo hecho antes, a
+    [dough-at] Masa deseada a
+    [coldest] Agua más fría
+    [room] Sala, por regla
+    [friction] Fricción, por regla
+    [water-at] El agua estaba a
+    [ice] De ella hielo
+    [came-out-at] La masa salió a
+    [freeze-as] Guardada como
+    [mark] Nota mínima buena
     [cut] Pieza
     [cut-mass] Peso
     [thickness] Parte más gruesa
@@ -25,6 +52,33 @@ book-field = { $field ->
    *[within] Margen
 }
 book-entry = { $field ->
+    [formula-name] ¿Cómo se llama?
+    [ends-at] ¿A qué temperatura ha de quedar la masa?
+    [ingredient] ¿Qué ingrediente?
+    [percent] ¿Cuánto, de la base?
+    [water-in] ¿Cuánta agua tiene?
+    [stage] ¿Qué se hace antes?
+    [takes] ¿Cuánto entra en la etapa, de toda la base?
+    [starter] ¿Cuánta masa madre, de toda la base?
+    [hydration] ¿Cuánta agua tiene la masa madre, de su harina?
+    [base] ¿Cuánta base en total, etapas incluidas?
+    [total] ¿Cuánto de todo junto?
+    [pieces] ¿Cuántas piezas?
+    [each] ¿Cuánto pesa cada una al dividir?
+    [lost] ¿Cuánto se pierde antes de dividir?
+    [of-mass] ¿Cuánto hay?
+    [step] ¿Cuál es el menor paso de la báscula?
+    [flour-at] ¿A qué temperatura está la harina?
+    [before-at] ¿A qué temperatura está lo hecho antes?
+    [dough-at] ¿A qué temperatura se quiere la masa?
+    [coldest] ¿A qué temperatura está el agua más fría?
+    [room] ¿A qué temperatura está la sala?
+    [friction] ¿Con qué fricción se calcula?
+    [water-at] ¿A qué temperatura estaba el agua?
+    [ice] ¿Cuánta del agua era hielo?
+    [came-out-at] ¿A qué temperatura salió la masa?
+    [freeze-as] ¿Con qué nombre se guarda?
+    [mark] ¿Desde qué nota es buena? De 1 a 9
     [cut] ¿Qué entra? Las elaboraciones de un nombre se cuentan juntas
     [cut-mass] ¿Cuánto pesa todo?
     [thickness] ¿Qué grosor tiene una pieza en lo más grueso?
@@ -45,6 +99,9 @@ book-entry = { $field ->
    *[within] ¿Con qué margen en puntos porcentuales se leyó?
 }
 book-entry-hint = { $field ->
+    [friction] Solo hasta que se mida una masa.
+    [takes] Nada, si no entra.
+    [starter] Nada, si no lleva.
     [cut-mass] Toque lo que hay en la báscula, o escriba.
     [thickness] Si es larga y redonda: su diámetro.
     [sauce-salt] Si la etiqueta da sodio: 2,5 veces eso.
@@ -57,6 +114,13 @@ book-entry-hint = { $field ->
    *[other] {""}
 }
 book-expected = { $field ->
+    [share] escriba un tanto por ciento de la base, mayor que 0, como 70
+    [water-in] escriba un tanto por ciento de 0 a 100
+    [hydration] escriba un tanto por ciento de su harina, de 30 a 300
+    [pieces] escriba un número de 1 a 10000
+    [lost] escriba un tanto por ciento de 0 a menos de 50
+    [mark] escriba una nota de 1 a 9
+    [degrees] escriba grados, como 12
     [words] escriba un nombre corto de una línea
     [mass] escriba un peso mayor que cero, en gramos o con su unidad, como 250 o 1,2kg
     [mass-or-none] escriba un peso de cero o más, en gramos o con su unidad, como 250 o 1,2kg

@@ -5,6 +5,33 @@ book-not-said = pas dit
 book-on-scale = Sur la balance : { $mass }
 book-no-worker = Le registre ne répond plus. Fermez le programme et ouvrez-le de nouveau.
 book-field = { $field ->
+    [formula-name] Nom
+    [ends-at] Pâte à
+    [ingredient] Ingrédient
+    [percent] Pour cent de la base
+    [water-in] Son eau
+    [stage] Étape
+    [takes] Entre dans l'étape
+    [starter] Levain
+    [hydration] Eau du levain
+    [base] Par la base
+    [total] Par le tout
+    [pieces] Pièces
+    [each] Chacune
+    [lost] Perdu en divisant
+    [of-mass] Combien il y en a
+    [step] Pas de la balance
+    [flour-at] Farine à
+    [before-at] Ce qui est fait avant, à
+    [dough-at] Pâte voulue à
+    [coldest] Eau la plus froide
+    [room] Salle, par règle
+    [friction] Friction, par règle
+    [water-at] L'eau était à
+    [ice] Dont glace
+    [came-out-at] Pâte sortie à
+    [freeze-as] Gardée comme
+    [mark] Note minimale
     [cut] Morceau
     [cut-mass] Poids
     [thickness] Le plus épais
@@ -25,6 +52,33 @@ book-field = { $field ->
    *[within] À … près
 }
 book-entry = { $field ->
+    [formula-name] Comment s'appelle-t-elle ?
+    [ends-at] À quelle température la pâte doit-elle sortir ?
+    [ingredient] Quel ingrédient ?
+    [percent] Combien, de la base ?
+    [water-in] Combien d'eau contient-il ?
+    [stage] Qu'est-ce qui est fait avant ?
+    [takes] Combien entre dans l'étape, de toute la base ?
+    [starter] Combien de levain mûr, de toute la base ?
+    [hydration] Combien d'eau a le levain, de sa farine ?
+    [base] Combien de base en tout, étapes comprises ?
+    [total] Combien de tout ensemble ?
+    [pieces] Combien de pièces ?
+    [each] Combien pèse chacune à la division ?
+    [lost] Combien est perdu avant la division ?
+    [of-mass] Combien y en a-t-il ?
+    [step] Quel est le plus petit pas de la balance ?
+    [flour-at] À quelle température est la farine ?
+    [before-at] À quelle température est ce qui est fait avant ?
+    [dough-at] À quelle température veut-on la pâte ?
+    [coldest] À quelle température est l'eau la plus froide ?
+    [room] À quelle température est la salle ?
+    [friction] Avec quelle friction compte-t-on ?
+    [water-at] À quelle température était l'eau ?
+    [ice] Combien de l'eau était de la glace ?
+    [came-out-at] À quelle température est sortie la pâte ?
+    [freeze-as] Sous quel nom est-elle gardée ?
+    [mark] À partir de quelle note est-ce bon ? De 1 à 9
     [cut] Qu'est-ce qui entre ? Les préparations d'un nom vont ensemble
     [cut-mass] Combien pèse le tout ?
     [thickness] Quelle est l'épaisseur d'une pièce au plus épais ?
@@ -45,6 +99,9 @@ book-entry = { $field ->
    *[within] À combien de points près a-t-on lu ?
 }
 book-entry-hint = { $field ->
+    [friction] Seulement jusqu'à ce qu'une pâte soit mesurée.
+    [takes] Rien, s'il n'en entre pas.
+    [starter] Rien, s'il n'y en a pas.
     [cut-mass] Touchez ce qui est sur la balance, ou écrivez.
     [thickness] Longue et ronde : son diamètre.
     [sauce-salt] Si l'étiquette donne le sodium : 2,5 fois cela.
@@ -57,6 +114,13 @@ book-entry-hint = { $field ->
    *[other] {""}
 }
 book-expected = { $field ->
+    [share] écrivez un pourcentage de la base, au-dessus de 0, comme 70
+    [water-in] écrivez un pourcentage de 0 à 100
+    [hydration] écrivez un pourcentage de sa farine, de 30 à 300
+    [pieces] écrivez un nombre de 1 à 10000
+    [lost] écrivez un pourcentage de 0 à moins de 50
+    [mark] écrivez une note de 1 à 9
+    [degrees] écrivez des degrés, comme 12
     [words] écrivez un nom court d'une ligne
     [mass] écrivez un poids au-dessus de zéro, en grammes ou avec son unité, comme 250 ou 1,2kg
     [mass-or-none] écrivez un poids de zéro ou plus, en grammes ou avec son unité, comme 250 ou 1,2kg

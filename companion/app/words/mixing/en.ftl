@@ -48,6 +48,7 @@ start-form-detail = { $form ->
 start-cure = Cure ◆ nitrite
 start-brine = Brine
 start-soak = Timed brine, marinade
+start-formulas = Formulas, dough water
 start-nothing-due = Nothing is due.
 
 sketch-add = Add

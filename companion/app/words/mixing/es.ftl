@@ -47,6 +47,7 @@ start-form-detail = { $form ->
 start-cure = Curado ◆ nitrito
 start-brine = Salmuera
 start-soak = Salmuera o adobo con hora
+start-formulas = Fórmulas, agua de masa
 start-nothing-due = No toca nada.
 
 sketch-add = Añadir

@@ -47,6 +47,7 @@ start-form-detail = { $form ->
 start-cure = Salaison ◆ nitrite
 start-brine = Saumure
 start-soak = Saumure, marinade à l'heure
+start-formulas = Formules, eau de pâte
 start-nothing-due = Rien à faire.
 
 sketch-add = Ajouter

@@ -9,13 +9,15 @@ mod folder;
 mod page;
 mod words;
 
+use evenhand_kitchen::batch::{BatchId, Entry, What};
 use evenhand_kitchen::book::{Size, StagedFormula};
 use evenhand_kitchen::dough::{Going, MixedDough, Rise, WaterFor, water_by_rule};
 use evenhand_kitchen::units::InputError;
 use evenhand_protocol::Temperature;
 use evenhand_store::{Store, StoreError};
+use jiff::Timestamp;
 use std::ffi::OsStr;
-use std::io;
+use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
 pub use folder::{
@@ -23,7 +25,7 @@ pub use folder::{
     read_book,
 };
 pub use page::{PageRefused, StepClock, TakeOver, TakeOverQuestion, Watch, page_pdf, page_words};
-pub use words::{rose_words, trials_words, water_words, weighing_words};
+pub use words::{book_error_words, rose_words, trials_words, water_words, weighing_words};
 
 /// The folder of formulas in the data folder.
 pub const FOLDER: &str = "formulas";
@@ -68,6 +70,22 @@ pub enum BookError {
         there: String,
         /// Files that could not be read, one of which it may be.
         broken: String,
+    },
+    /// A formula of that name is there already.
+    #[error("{name:?} is in the book already, as {path}")]
+    There {
+        /// The name.
+        name: String,
+        /// Its file.
+        path: PathBuf,
+    },
+    /// A file cannot be written.
+    #[error("{path} cannot be written: {error}; nothing was changed")]
+    Unwritable {
+        /// Which.
+        path: PathBuf,
+        /// Why.
+        error: io::Error,
     },
     /// The record does not answer.
     #[error(transparent)]
@@ -205,6 +223,101 @@ fn stem_of(name: &str) -> String {
         "" => String::from("formula"),
         stem => stem.to_owned(),
     }
+}
+
+/// The file of the book that has a formula's name, where it is another than
+/// the one that the formula is kept in: two of one name are never both right.
+///
+/// # Errors
+/// The folder is there and cannot be read.
+pub fn another_of_that_name(data: &Path, name: &str) -> Result<Option<PathBuf>, BookError> {
+    let path = file_of(data, name);
+    Ok(pages(data)?
+        .into_iter()
+        .find(|page| {
+            page.path != path
+                && page
+                    .formula
+                    .as_ref()
+                    .is_ok_and(|there| there.name().to_lowercase() == name.to_lowercase())
+        })
+        .map(|page| page.path))
+}
+
+/// Writes a formula into the book, whole or not at all; over the one of its
+/// name only where `over` says so. Returns its file.
+///
+/// # Errors
+/// One of that name is there, or the file cannot be written.
+pub fn keep(data: &Path, formula: &StagedFormula, over: bool) -> Result<PathBuf, BookError> {
+    let name = formula.name().to_owned();
+    if let Some(path) = another_of_that_name(data, &name)? {
+        return Err(BookError::There { name, path });
+    }
+    let path = file_of(data, &name);
+    let text = formula.to_toml()?;
+    let unwritable = |error| BookError::Unwritable {
+        path: path.clone(),
+        error,
+    };
+    let folder = data.join(FOLDER);
+    std::fs::create_dir_all(&folder).map_err(unwritable)?;
+    let mut builder = tempfile::Builder::new();
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        // As any new file: what the user's mask leaves of it.
+        builder.permissions(std::fs::Permissions::from_mode(0o666));
+    }
+    let mut file = builder
+        .prefix(".evenhand-")
+        .tempfile_in(&folder)
+        .map_err(unwritable)?;
+    file.write_all(text.as_bytes()).map_err(unwritable)?;
+    file.as_file().sync_all().map_err(unwritable)?;
+    if over {
+        file.persist(&path)
+            .map_err(|error| unwritable(error.error))?;
+    } else {
+        file.persist_noclobber(&path).map_err(|error| {
+            if error.error.kind() == io::ErrorKind::AlreadyExists {
+                BookError::There {
+                    name,
+                    path: path.clone(),
+                }
+            } else {
+                unwritable(error.error)
+            }
+        })?;
+    }
+    Ok(path)
+}
+
+/// Puts a dough that was measured on record: as a line of a batch, or of a new
+/// one that is titled by its formula.
+///
+/// # Errors
+/// The record does not answer; there is no such batch.
+pub fn put_mixed(
+    store: &mut Store,
+    batch: Option<BatchId>,
+    formula: &str,
+    dough: MixedDough,
+    at: Timestamp,
+) -> Result<BatchId, StoreError> {
+    let id = match batch {
+        Some(id) => id,
+        None => {
+            let id = store.begin_batch(at)?;
+            let title = formula.to_owned();
+            let what = What::Titled { title };
+            store.add_to_batch(id, &Entry { at, what })?;
+            id
+        }
+    };
+    let what = What::DoughMixed { dough };
+    store.add_to_batch(id, &Entry { at, what })?;
+    Ok(id)
 }
 
 /// The doughs that were measured under a title, the earliest first.

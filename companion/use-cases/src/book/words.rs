@@ -5,7 +5,9 @@ use crate::words::say;
 use evenhand_kitchen::batch::Mark;
 use evenhand_kitchen::book::{Next, Seen, Shared, StagedFormula, Trials, Weighing};
 use evenhand_kitchen::dough::{LEAST_FOR_SPREAD, Rise, WARMEST_WATER, WaterFor};
-use evenhand_kitchen::units::{MassUnit, Ratio, TemperatureUnit, format_mass, format_temperature};
+use evenhand_kitchen::units::{
+    InputError, MassUnit, Ratio, TemperatureUnit, format_mass, format_temperature,
+};
 use evenhand_protocol::{Mass, Temperature};
 use evenhand_words::Language;
 
@@ -265,6 +267,44 @@ fn next_words(language: Language, next: &Next) -> String {
         name = next.ingredient.as_str(),
         to = percent(language, next.to),
         from = percent(language, next.from),
+    )
+    .into_owned()
+}
+
+/// Why a formula, its size or its dough cannot be: the field, what was there,
+/// what was expected.
+#[must_use]
+pub fn book_error_words(language: Language, error: &InputError) -> String {
+    let field = error.field();
+    let code = match field {
+        "base" => "base",
+        "formula" => "formula",
+        "ingredients" | "ingredient" => "ingredients",
+        "mark" => "mark",
+        "ice" => "ice",
+        "dough's temperature" | "ends_at" => "dough",
+        "temperature of what was made beforehand" => "before",
+        "flour's temperature" | "water's temperature" | "coldest water" => "warm",
+        _ if field.ends_with(", percent") => "percent",
+        _ if field.starts_with("stage") || field.starts_with("starter") => "stage",
+        // Stages that take more of an ingredient than there is.
+        _ if error.value().ends_with('%') => "stage",
+        _ => "other",
+    };
+    let name = match field {
+        "flour's temperature" => say!(language, "book-refused-name", field = "flour"),
+        "water's temperature" | "coldest water" => {
+            say!(language, "book-refused-name", field = "water")
+        }
+        _ => field.trim_end_matches(", percent").to_owned().into(),
+    };
+    let value = language.figure(error.value().replace("degC", "\u{b0}C"));
+    say!(
+        language,
+        "book-refused",
+        field = code,
+        name = name,
+        value = value
     )
     .into_owned()
 }

@@ -78,3 +78,22 @@ takeover-foot = { $name }, page { $nth } of { $of }
 # The picture of batches by what came out of them.
 yields-lost = went in and did not come out
 yields-figures = in > out, over { $of }, and the mark
+
+# Why a formula or its dough cannot be: { $value } was there.
+book-refused = { $field ->
+    [base] Base: it comes to { $value }. What the shares are of comes to 100 % together: the flours of a dough, stages included.
+    [formula] Name: { $value } is none. Write a short name of one line.
+    [ingredients] Ingredients: { $value }. A formula has 2 to 40.
+    [stage] Stage: { $value } does not go. A stage takes ingredients of the formula, each once, and no more than there is.
+    [percent] { $name }: { $value } is no share. Write per cent of the base above 0.
+    [mark] Mark: { $value } is reached by none of these batches. Taste more of them, or ask for less.
+    [dough] Dough's temperature: { $value }. Say how warm the dough is to be, from 0 to 60 °C.
+    [before] What was made beforehand: { $value }. Say how warm it is, from −30 to 60 °C.
+    [warm] { $name }: { $value } is nothing that goes into a dough. Write a temperature from −30 to 60 °C, of water from 0 to 100 °C.
+    [ice] Ice: { $value } cannot be. It is at most all of the water.
+   *[other] { $name }: { $value } cannot be used.
+}
+book-refused-name = { $field ->
+    [flour] Flour
+   *[water] Water
+}

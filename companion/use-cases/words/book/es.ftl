@@ -77,3 +77,22 @@ takeover-foot = { $name }, página { $nth } de { $of }
 # El dibujo de los lotes según lo que salió de ellos.
 yields-lost = entró y no salió
 yields-figures = entra > sale, sobre { $of }, y la nota
+
+# Por qué no puede ser una fórmula o su masa.
+book-refused = { $field ->
+    [base] Base: suma { $value }. Aquello de lo que son los tantos por ciento suma 100 %: las harinas de una masa, etapas incluidas.
+    [formula] Nombre: { $value } no lo es. Escriba un nombre corto de una línea.
+    [ingredients] Ingredientes: { $value }. Una fórmula tiene de 2 a 40.
+    [stage] Etapa: { $value } no puede ser. Una etapa toma ingredientes de la fórmula, cada uno una vez, y no más de lo que hay.
+    [percent] { $name }: { $value } no es una parte. Escriba un tanto por ciento de la base mayor que 0.
+    [mark] Nota: ninguna de estas elaboraciones llega a { $value }. Pruebe más, o pida menos.
+    [dough] Temperatura de la masa: { $value }. Diga a cuánto ha de quedar, de 0 a 60 °C.
+    [before] Lo hecho antes: { $value }. Diga a qué temperatura está, de −30 a 60 °C.
+    [warm] { $name }: { $value } no entra en una masa. Escriba una temperatura de −30 a 60 °C, del agua de 0 a 100 °C.
+    [ice] Hielo: { $value } no puede ser. Es como mucho toda el agua.
+   *[other] { $name }: { $value } no sirve.
+}
+book-refused-name = { $field ->
+    [flour] Harina
+   *[water] Agua
+}

@@ -77,3 +77,22 @@ takeover-foot = { $name }, page { $nth } sur { $of }
 # Le dessin des lots d'après ce qui en est sorti.
 yields-lost = entré et pas ressorti
 yields-figures = entre > sort, sur { $of }, et la note
+
+# Pourquoi une formule ou sa pâte ne se peut pas.
+book-refused = { $field ->
+    [base] Base : elle fait { $value }. Ce dont les parts sont comptées fait 100 % : les farines d'une pâte, étapes comprises.
+    [formula] Nom : { $value } n'en est pas un. Écrivez un nom court d'une ligne.
+    [ingredients] Ingrédients : { $value }. Une formule en a de 2 à 40.
+    [stage] Étape : { $value } ne va pas. Une étape prend des ingrédients de la formule, chacun une fois, et pas plus qu'il n'y en a.
+    [percent] { $name } : { $value } n'est pas une part. Écrivez un pourcentage de la base au-dessus de 0.
+    [mark] Note : aucune de ces préparations n'atteint { $value }. Goûtez-en plus, ou demandez moins.
+    [dough] Température de la pâte : { $value }. Dites à combien elle doit sortir, de 0 à 60 °C.
+    [before] Ce qui est fait avant : { $value }. Dites à quelle température, de −30 à 60 °C.
+    [warm] { $name } : { $value } n'entre pas dans une pâte. Écrivez une température de −30 à 60 °C, de l'eau de 0 à 100 °C.
+    [ice] Glace : { $value } ne se peut pas. C'est au plus toute l'eau.
+   *[other] { $name } : { $value } ne peut pas servir.
+}
+book-refused-name = { $field ->
+    [flour] Farine
+   *[water] Eau
+}

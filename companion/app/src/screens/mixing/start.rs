@@ -135,7 +135,10 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
         .map(|(words, key, wish)| (BigButton::new(words).key(*key), wish.clone()));
     wishes.extend(buttons(ui, rest.top(scale.u(70.0)), others));
     rest.top(scale.u(6.0));
-    let book = [(say!(language, "start-soak"), Key::S, BookPage::Pieces)];
+    let book = [
+        (say!(language, "start-soak"), Key::S, BookPage::Pieces),
+        (say!(language, "start-formulas"), Key::F, BookPage::Formulas),
+    ];
     let book = book
         .iter()
         .map(|(words, key, page)| (BigButton::new(words).key(*key), Wish::OpenBook(*page)));

@@ -1,0 +1,46 @@
+# Fórmulas: hechas y cambiadas con el dedo, escaladas, el agua de su masa y lo que comparten las buenas elaboraciones.
+formula-heading = Fórmulas
+formula-none = Aún no hay ninguna en el libro
+formula-new = Una nueva
+formula-new-heading = Una fórmula nueva
+formula-from-trials = De las pruebas
+formula-about = Agua { $water } de la base, { $total } en total, etapas hechas antes: { $stages }
+formula-of-base = { $name }, base
+formula-beforehand = se hace antes
+formula-add = + ingrediente
+formula-add-detail = tanto por ciento de la base
+formula-add-stage = + etapa
+formula-add-stage-detail = masa madre, remojo
+formula-in-stages = { $base } de la base está en lo que se hace antes.
+formula-is-kept = Así está en el libro.
+formula-not-kept = Esto aún no está en el libro.
+formula-not-yet = Aún no se puede guardar.
+formula-amounts = Cuánto
+formula-water = Agua de la masa
+formula-keep = Al libro
+formula-counts = Cuenta como
+formula-counts-base = base
+formula-counts-other = no es base
+formula-touch-for-base = toque si es base
+formula-line-about = Los tantos por ciento son de la base: las harinas de una masa, que suman 100, etapas incluidas. Lo que no es base cuenta por el agua que tiene.
+formula-drop = Quitarlo
+formula-stage-heading = Antes: { $name }
+formula-stage-about = Qué parte de toda la fórmula entra en esta etapa, en tanto por ciento de toda la base. Una masa madre es también harina y agua de la fórmula.
+formula-starter-flour = Harina de la masa madre
+formula-takes-none = nada
+formula-how-much = Cuánto hacer
+formula-all-of = Todo lo que hay de
+formula-water-prompt = El agua, para que la masa salga bien
+formula-mixed = Salió así
+formula-trials-heading = ¿Elaboraciones de qué nombre?
+formula-no-trials = Ninguna elaboración tiene nombre aún
+formula-trials-prompt = Lo que comparten las buenas
+formula-choose-base = Toque de qué son los tantos por ciento: las harinas de una masa, las habas de una leche.
+formula-freeze = Fijarla en el libro
+formula-no-base = No se ha elegido de qué son los tantos por ciento. Toque primero las harinas.
+formula-usual = { $name ->
+    [flour] harina
+    [water] agua
+   *[salt] sal
+}
+formula-is-there = { $name } ya está en el libro: { $path }. Elija otro nombre.

@@ -245,7 +245,9 @@ pub fn portions_ready(covers: u32, past: &[PastService]) -> Result<(u32, u32), P
 
 /// Works out par.
 ///
-/// The margin suffices five evenings in six, if evenings differ by chance alone;
+/// The margin suffices five evenings in six, if evenings differ by chance alone: 78 to 88 in a
+/// hundred on made-up nights of several families, least where feasts come among common nights
+/// (`tests/par_coverage.rs`);
 /// with a single past service it is a tenth (an estimate, common practice, no
 /// source).
 ///

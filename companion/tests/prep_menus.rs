@@ -342,3 +342,74 @@ fn pages_are_in_the_language_asked_for() {
         "{refused}"
     );
 }
+
+// By hand: Fridays of 20, 30 and 40 guests, 30 on average, with 10, 14 and 25 portions: 16.33 on
+// average, so 17 likely, with a standard deviation of 7.77. Student's t with two degrees of
+// freedom is 1.2649 five times in six (from its closed form); times 7.77 times sqrt(4/3) is 11.35,
+// so 28 to have ready. They weighed 33 g where 30 g was meant. Of 2 kg bought 600 g were trimmed
+// and 100 g tasted, which leaves 0.65. Saturday is no Friday.
+#[test]
+fn what_to_buy_goes_by_the_weekday_and_by_what_was_really_served() {
+    let kitchen = Kitchen::new();
+    keep(&kitchen, "menu.toml", SPRING);
+    let add = [
+        "dish",
+        "add",
+        "Shrimp",
+        "--target",
+        "30g",
+        "--tolerance",
+        "1g",
+        "--adding",
+    ];
+    kitchen.words(&add);
+    let mut table = String::from("when,grams,dish\n");
+    for (day, covers, portions) in [
+        ("2026-04-17", "20", 10),
+        ("2026-04-24", "30", 14),
+        ("2026-04-25", "90", 55),
+        ("2026-05-01", "40", 25),
+    ] {
+        kitchen.words(&["prep", "covers", covers, "--for", day]);
+        for n in 0..portions {
+            table += &format!("{day}T19:{n:02}:00Z,33,Shrimp\n");
+        }
+    }
+    let table = kitchen.file("weighed.csv", &table);
+    let import = ["import", &table, "--map", "time=when,mass=grams,dish=dish"];
+    kitchen.words(&[&import[..], &["--units", "g"]].concat());
+    kitchen.words(&["tin", "open", "--dish", "shrimp", "--net", "2kg"]);
+    kitchen.words(&["yield", "lose", "1", "trim", "600g"]);
+    kitchen.words(&["yield", "lose", "1", "tasting", "100g"]);
+    let par = |day: &'static str| ["prep", "par", "--dish", "shrimp", "--for", day];
+    let friday = kitchen.json(&par("2026-05-08"));
+    for (field, expected) in [
+        ("covers", 30.0),
+        ("portions_likely", 17.0),
+        ("portions_ready", 28.0),
+        ("portion_grams", 33.0),
+        ("portions_weighed", 104.0),
+        ("yield", 0.65),
+    ] {
+        let found = friday[field]
+            .as_f64()
+            .unwrap_or_else(|| panic!("{field}: {friday}"));
+        assert!((found - expected).abs() < 1e-6, "{field}: {friday}");
+    }
+    assert_eq!(friday["covers_by_weekday"], true);
+    // Nobody knows how many come on a Wednesday, or on a second Saturday.
+    for day in ["2026-05-06", "2026-05-09"] {
+        let refused = kitchen.refused(&par(day));
+        assert!(
+            refused.contains("--covers") && refused.contains("prep covers"),
+            "{refused}"
+        );
+    }
+    // What was foretold goes before.
+    kitchen.words(&["prep", "covers", "12", "--for", "2026-05-08"]);
+    let foretold = kitchen.json(&par("2026-05-08"));
+    assert_eq!(
+        (&foretold["covers"], &foretold["covers_by_weekday"]),
+        (&12.into(), &false.into())
+    );
+}

@@ -13,7 +13,9 @@ use evenhand_kitchen::prep::{
 use evenhand_kitchen::units::{Grams, MassUnit, format_mass, mass_positive};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
-use evenhand_use_cases::prep::{PrepError, PrepNow, PrepQuestion, past_services};
+use evenhand_use_cases::prep::{
+    PrepError, PrepNow, PrepQuestion, past_of_weekday, past_services, portion_as_served,
+};
 use evenhand_use_cases::times::day_and_time;
 use evenhand_words::Language;
 use jiff::civil::Date;
@@ -32,9 +34,10 @@ pub(crate) struct ParArguments {
     /// The day of service.
     #[arg(long = "for", value_name = "DATE")]
     day: String,
-    /// Guests expected.
+    /// Guests expected; what was put down for the day, if not said, else as many as on that
+    /// weekday before.
     #[arg(long, value_name = "N", allow_hyphen_values = true)]
-    covers: String,
+    covers: Option<String>,
     /// Portions a guest, in place of what past services say: 0.6.
     #[arg(long, value_name = "X", allow_hyphen_values = true)]
     per_cover: Option<String>,
@@ -67,7 +70,11 @@ fn fraction(flag: &str, text: &str, most: f64) -> Result<f64, Failure> {
 pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> {
     let name = DishName::new("--dish", &arguments.dish)?;
     let on = day("--for", &arguments.day)?;
-    let covers = whole("--covers", &arguments.covers, "guests")?;
+    let said = arguments
+        .covers
+        .as_deref()
+        .map(|text| whole("--covers", text, "guests"))
+        .transpose()?;
     let per_cover = arguments
         .per_cover
         .as_deref()
@@ -80,14 +87,37 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
         .transpose()?;
     let store = data.existing()?;
     let dish = store.known_dish(&name)?;
+    let zone = TimeZone::system();
+    let foretold = match said {
+        Some(covers) => Some(covers),
+        None => store.covers(on)?,
+    };
+    let of_weekday = match foretold {
+        Some(_) => None,
+        None => past_of_weekday(&store, &dish.name, on, &zone)?,
+    };
+    let by_weekday = of_weekday.is_some();
+    let (covers, past) = match (foretold, of_weekday) {
+        (Some(covers), _) => (covers, past_services(&store, &dish.name, on, &zone)?),
+        (None, Some(known)) => (known.covers, known.past),
+        (None, None) => {
+            return Err(Failure::Input(format!(
+                "--covers: how many guests come on {on} is not known: fewer than two services of \
+                 the dish on that weekday are on record with theirs; say it, or put it down with \
+                 `evenhand prep covers`"
+            )));
+        }
+    };
     let past = match per_cover {
         // One service as said: nothing is known of how evenings differ.
         Some(share) => vec![PastService {
             covers: 1_000,
             portions: (share * 1_000.0).round() as u32,
         }],
-        None => past_services(&store, &dish.name, on, &TimeZone::system())?,
+        None => past,
     };
+    let served = portion_as_served(&store, &dish.name, on, &zone)?;
+    let target = served.map_or(dish.goal.target(), |(mean, _)| mean);
     let (yields, purchases) = match said_yield {
         Some(fraction) => (Yield::new(fraction).ok().map(KnownYield::said), 0),
         None => recent_yield(&store, &dish.name)?,
@@ -101,7 +131,7 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
     let answer = par(&ParQuestion {
         covers,
         past: &past,
-        target: dish.goal.target(),
+        target,
         yields,
         stock,
         left,
@@ -115,6 +145,9 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
             "dish": dish.name.as_str(),
             "service": on,
             "covers": covers,
+            "covers_by_weekday": by_weekday,
+            "portion_grams": Grams(target),
+            "portions_weighed": served.map_or(0, |(_, count)| count),
             "portions_likely": answer.likely,
             "portions_margin": answer.margin,
             "portions_ready": answer.ready,
@@ -146,6 +179,8 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
         start_by,
         said: per_cover.is_some(),
         services: past.len(),
+        by_weekday,
+        portion: (target, served.map_or(0, |(_, count)| count)),
     })
 }
 
@@ -161,14 +196,24 @@ struct Told<'a> {
     start_by: Option<Timestamp>,
     said: bool,
     services: usize,
+    by_weekday: bool,
+    /// What one weighs, and from how many; by the target from none.
+    portion: (Mass, usize),
 }
 
 fn tell(told: &Told<'_>) -> Result<(), Failure> {
     let mass = |mass| format_mass(mass, MassUnit::Gram);
     let answer = told.answer;
     output::line(&format!(
-        "{} for {}, {} covers:",
-        told.dish, told.on, told.covers
+        "{} for {}, {} covers{}:",
+        told.dish,
+        told.on,
+        told.covers,
+        if told.by_weekday {
+            " as on that weekday before"
+        } else {
+            ""
+        }
     ))?;
     output::line(&format!(
         "  have ready   {} portions: {} likely and {} to spare ({})",
@@ -188,6 +233,14 @@ fn tell(told: &Told<'_>) -> Result<(), Failure> {
         "  to portion   {}: yesterday left {}",
         answer.to_make, told.left
     ))?;
+    let (portion, weighed) = told.portion;
+    output::line(&match weighed {
+        0 => format!("  a portion    {} by its target", mass(portion)),
+        weighed => format!(
+            "  a portion    {} as really served, over {weighed} of them",
+            mass(portion)
+        ),
+    })?;
     let range = |known: AsBought| {
         let most = known
             .most
@@ -281,7 +334,8 @@ fn recent_yield(store: &Store, dish: &DishName) -> Result<(Option<KnownYield>, u
         if flow.lost_in_all() == Mass::ZERO || flow.more_came_out() {
             continue;
         }
-        purchases.push((flow.bought, flow.ready()));
+        // Tasted, spilt and gone without a name: bought as well as what is served.
+        purchases.push((flow.bought, flow.servable()));
         if purchases.len() == PURCHASES {
             break;
         }

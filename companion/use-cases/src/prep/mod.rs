@@ -14,7 +14,7 @@ mod words;
 pub use label::{Label, Line};
 pub use list::{day_list, length};
 pub use made_for::{MadeFor, MadeForError};
-pub use served::past_services;
+pub use served::{OfWeekday, past_of_weekday, past_services, portion_as_served};
 pub use supply::{Supplied, date_marking};
 pub use timeline::{BandWaitedFor, Bar, Lane, LaneOf, OvenCourse, Timeline};
 pub use week::{Cell, Week, cell_words, week_notes, week_page};

@@ -2,6 +2,7 @@
 
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::prep::PastService;
+use evenhand_protocol::Mass;
 use evenhand_store::{Query, Store, StoreError};
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -9,6 +10,14 @@ use jiff::tz::TimeZone;
 
 /// How many past services are looked at.
 const SERVICES: u32 = 12;
+
+/// Among so many past services those of one weekday are sought.
+const WEEKDAYS_LOOKED_AT: u32 = 90;
+
+/// Portions of so many days before tell what a portion weighs.
+const LOOK_BACK: i32 = 28;
+/// With fewer portions the target is what is known of their weight.
+const LEAST_PORTIONS: usize = 10;
 
 /// Past services of a dish whose covers were put down.
 ///
@@ -20,9 +29,79 @@ pub fn past_services(
     before: Date,
     zone: &TimeZone,
 ) -> Result<Vec<PastService>, StoreError> {
+    past_on(store, dish, store.covers_before(before, SERVICES)?, zone)
+}
+
+/// Past services of one day of the week.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OfWeekday {
+    /// The guests that they had on average, rounded up.
+    pub covers: u32,
+    /// Each with its own portions laid on so many guests: they differ by their guests, too, and
+    /// what is to suffice five evenings in six must bear both.
+    pub past: Vec<PastService>,
+}
+
+/// What services on a day's weekday served of a dish, for a day whose guests nobody foretold;
+/// `None` with fewer than two.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn past_of_weekday(
+    store: &Store,
+    dish: &DishName,
+    day: Date,
+    zone: &TimeZone,
+) -> Result<Option<OfWeekday>, StoreError> {
+    let mut same = store.covers_before(day, WEEKDAYS_LOOKED_AT)?;
+    same.retain(|(other, covers)| other.weekday() == day.weekday() && *covers > 0);
+    same.truncate(SERVICES as usize);
+    let past = past_on(store, dish, same, zone)?;
+    let Some(count) = u32::try_from(past.len()).ok().filter(|count| *count >= 2) else {
+        return Ok(None);
+    };
+    let guests: u64 = past.iter().map(|one| u64::from(one.covers)).sum();
+    let covers = u32::try_from(guests.div_ceil(u64::from(count))).unwrap_or(u32::MAX);
+    let past = past
+        .into_iter()
+        .map(|one| PastService { covers, ..one })
+        .collect();
+    Ok(Some(OfWeekday { covers, past }))
+}
+
+/// What portions of a dish really weighed on the days of its last services, on average, and how
+/// many they were; `None` with too few to tell.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn portion_as_served(
+    store: &Store,
+    dish: &DishName,
+    before: Date,
+    zone: &TimeZone,
+) -> Result<Option<(Mass, usize)>, StoreError> {
+    let calendar = store.service_calendar(zone.clone())?;
+    let served = store.spread(&Query {
+        dish: Some(dish.clone()),
+        from: Some(calendar.span(before.saturating_sub(LOOK_BACK.days())).0),
+        to: Some(calendar.span(before).0),
+        ..Query::default()
+    })?;
+    Ok(served
+        .mean()
+        .filter(|_| served.n() >= LEAST_PORTIONS)
+        .map(|mean| (mean, served.n())))
+}
+
+fn past_on(
+    store: &Store,
+    dish: &DishName,
+    days: Vec<(Date, u32)>,
+    zone: &TimeZone,
+) -> Result<Vec<PastService>, StoreError> {
     let calendar = store.service_calendar(zone.clone())?;
     let mut past = Vec::new();
-    for (day, covers) in store.covers_before(before, SERVICES)? {
+    for (day, covers) in days {
         let (from, to) = calendar.span(day);
         let made = store.spread(&Query {
             dish: Some(dish.clone()),

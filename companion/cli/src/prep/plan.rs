@@ -8,8 +8,9 @@ use super::{day, moment, whole};
 use clap::Args;
 use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Standing, Step, StepRef};
 use evenhand_use_cases::prep::{
-    DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, hand_list, latest_words, length, mend,
-    moment as moment_words, note_words, remedy, standing_word, supply_words, troubles, warnings,
+    DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, delivery_words, hand_list,
+    latest_words, length, mend, moment as moment_words, note_words, remedy, standing_word,
+    supply_words, troubles, warnings,
 };
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
@@ -223,6 +224,14 @@ fn step_json(prep: &PrepNow, planned: &PlannedStep, zone: &TimeZone) -> Option<V
             .map(|need| json!({ "resource": need.resource, "places": need.places }))
             .collect::<Vec<_>>(),
         "who": prep.who.get(&planned.step).map(|done| &done.hands),
+        "delivery": prep.deliveries.get(&planned.step).map(|delivery| json!({
+            "by_menu": delivery.by_menu,
+            "ticked": delivery.ticked,
+            "comes_from": delivery.comes.map(|(from, _)| from),
+            "comes_to": delivery.comes.map(|(_, to)| to),
+            "needed_by": delivery.needed_by,
+            "may_be_too_late": delivery.may_be_too_late(),
+        })),
         "did": prep.did.get(&planned.step).map(|who| who.as_str()),
         "who_missing": prep.who.get(&planned.step).map_or(0, |done| done.missing),
         "standing": planned.standing,
@@ -333,6 +342,9 @@ fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure>
                 "",
                 length(over)
             ))?;
+        }
+        if let Some(words) = delivery_words(Language::English, prep, planned.step, now, zone) {
+            output::line(&format!("{:62}{words}", ""))?;
         }
         if let Some(note) = prep.notes.get(&planned.step) {
             let note = note_words(Language::English, note, zone);

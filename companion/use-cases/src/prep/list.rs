@@ -1,5 +1,6 @@
 //! The day's list, as a page to print.
 
+use super::deliveries::delivery_words;
 use super::who::opening_lines;
 use super::words::{latest_words, remedy, warnings, who_words};
 use super::{PrepNow, needs, note_words, supply_words, troubles};
@@ -86,6 +87,11 @@ pub fn day_list(
             ));
             if let Some(who) = who_words(language, prep, planned.step) {
                 line(format!("{:36}{who}", ""));
+            }
+            if let Some(words) = delivery_words(language, prep, planned.step, now, zone) {
+                for part in textwrap::wrap(&words, 44) {
+                    line(format!("{:36}{part}", ""));
+                }
             }
             if let Some(note) = prep.notes.get(&planned.step) {
                 let note = note_words(language, note, zone);

@@ -1,6 +1,7 @@
 //! The prep clock over what is on record: the menu, what was told of its steps,
 //! what the bench saw, and where the oven is going.
 
+mod deliveries;
 mod label;
 mod list;
 mod made_for;
@@ -11,6 +12,7 @@ mod week;
 mod who;
 mod words;
 
+pub use deliveries::{Delivery, LEAST_DELIVERIES, delivery_words};
 pub use label::{Label, Line};
 pub use list::{day_list, length};
 pub use made_for::{MadeFor, MadeForError};
@@ -181,6 +183,8 @@ pub struct PrepNow {
     /// Who really did a step or is at it, where that was told and the kitchen does not hide
     /// names.
     pub did: BTreeMap<StepRef, HandName>,
+    /// Deliveries that are still to come, with when they usually do.
+    pub deliveries: BTreeMap<StepRef, Delivery>,
     /// The plan as it was before anything happened: its order is kept where
     /// nothing forces another.
     untouched: Plan,
@@ -223,6 +227,7 @@ impl PrepNow {
         let mut names: HashMap<String, (Date, String)> = HashMap::new();
         let mut seen: HashMap<String, Timestamp> = HashMap::new();
         let mut did: HashMap<String, HandName> = HashMap::new();
+        let mut by_menu = deliveries::ByMenu::new();
         let mut unknown = Vec::new();
         for day in days {
             for event in &day.events {
@@ -231,6 +236,11 @@ impl PrepNow {
                 }
             }
             told_by(&day, &mut did);
+            by_menu.extend(
+                day.alone
+                    .steps()
+                    .filter_map(|(_, step)| Some((day.full(&step.full_name()), step.not_before?))),
+            );
             for (_, step) in day.board.steps() {
                 let name = step.full_name();
                 names.insert(day.full(&name), (day.day, name));
@@ -281,12 +291,13 @@ impl PrepNow {
         for what_if in question.what_if {
             moved.extend(board.what_if(what_if, now)?);
         }
-        let of_service = board
+        let of_service: HashMap<_, _> = board
             .steps()
             .filter_map(|(step, known)| Some((step, names.get(&known.full_name())?.clone())))
             .collect();
         let effort = question.effort(100 - ORDER_PERCENT);
         let plan = board.plan_within(now, Some(&untouched), &effort);
+        let deliveries = deliveries::deliveries(&record, &board, &plan, &by_menu, &of_service)?;
         let mut prep = Self {
             day: question.day,
             trouble: board.trouble_within(&plan, now, &effort),
@@ -294,6 +305,7 @@ impl PrepNow {
             supplied,
             who: BTreeMap::new(),
             did,
+            deliveries,
             untouched,
             board,
             notes,

@@ -147,3 +147,8 @@ prep-list-no-time = NO TIME: { $step } does not fit within its hours or its oven
 prep-list-no-mend = No single change mends it.
 prep-list-no-known-mend = No single change is known to mend it.
 prep-list-mends = Any one of these mends it:
+
+# When a delivery usually comes, beside its step.
+prep-delivery-comes = comes between { $from } and { $to } eight times in ten, by the last { $count }; needed by { $needed }
+prep-delivery-perhaps-late = may come too late: between { $from } and { $to } eight times in ten, by the last { $count }; needed by { $needed }
+prep-delivery-not-known = when it usually comes is not known yet: tick { $more } more; needed by { $needed }

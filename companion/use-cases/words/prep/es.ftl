@@ -137,3 +137,8 @@ prep-list-no-time = SIN TIEMPO: { $step } no cabe en su horario ni en su horno.
 prep-list-no-mend = Ningún cambio por sí solo lo arregla.
 prep-list-no-known-mend = No se conoce ningún cambio que por sí solo lo arregle.
 prep-list-mends = Cualquiera de estos lo arregla:
+
+# Cuándo suele llegar un pedido, junto a su paso.
+prep-delivery-comes = llega entre { $from } y { $to } ocho de cada diez veces, según los últimos { $count }; hace falta a las { $needed }
+prep-delivery-perhaps-late = puede llegar tarde: entre { $from } y { $to } ocho de cada diez veces, según los últimos { $count }; hace falta a las { $needed }
+prep-delivery-not-known = aún no se sabe cuándo suele llegar: marque { $more } más; hace falta a las { $needed }

@@ -137,3 +137,8 @@ prep-list-no-time = PAS LE TEMPS : { $step } ne tient ni dans ses heures ni dans
 prep-list-no-mend = Aucun changement seul n'y remédie.
 prep-list-no-known-mend = On ne connaît aucun changement qui y remédie à lui seul.
 prep-list-mends = L'un de ces changements suffit :
+
+# Quand une livraison arrive d'habitude, à côté de son étape.
+prep-delivery-comes = arrive entre { $from } et { $to } huit fois sur dix, d'après les { $count } dernières ; il la faut à { $needed }
+prep-delivery-perhaps-late = risque d'arriver trop tard : entre { $from } et { $to } huit fois sur dix, d'après les { $count } dernières ; il la faut à { $needed }
+prep-delivery-not-known = on ne sait pas encore quand elle arrive d'habitude : cochez-en { $more } de plus ; il la faut à { $needed }

@@ -532,3 +532,81 @@ fn what_good_batches_share() {
         );
     }
 }
+
+/// Counts go down by a touch, taken back by another, on both faces; where names
+/// are hidden, neither tells who is where; and the page is written.
+#[test]
+fn a_handover_under_way() {
+    let kitchen = Kitchen::new();
+    kitchen.words(&[
+        "dish",
+        "add",
+        "trout",
+        "--adding",
+        "--target",
+        "150g",
+        "--tolerance",
+        "5g",
+    ]);
+    let now = Timestamp::now();
+    let mut table = String::from("time,mass,dish,cook\n");
+    for (second, grams) in [149, 150, 151, 140, 160, 150].into_iter().enumerate() {
+        let at = now - SignedDuration::from_secs(40 - second as i64);
+        let cook = if second % 2 == 0 { "MO" } else { "AB" };
+        table += &format!("{at:.0},{grams},trout,{cook}\n");
+    }
+    let file = kitchen.file("weighed.csv", &table);
+    let map = "time=time,mass=mass,dish=dish,cook=cook";
+    kitchen.words(&["import", &file, "--map", map, "--units", "g"]);
+    let mut desk = screens(&kitchen);
+    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Counts)));
+    shown(&mut desk, |state| state.book.sheet.fields.len() == 1);
+    let ready = |desk: &mut Desk, count: i64| {
+        shown(desk, |state| {
+            let field = state.book.sheet.fields.first();
+            field.is_some_and(|field| field.value == format!("trout: {count}"))
+        })
+    };
+    for left in [5, 4, 3] {
+        desk.carry_out(Intent::Book(BookWish::GoesOut(0)));
+        ready(&mut desk, left);
+    }
+    desk.carry_out(Intent::Book(BookWish::TakeBack));
+    let state = ready(&mut desk, 4);
+    let told = kitchen.json(&["service", "handover"]);
+    let trout = &told["dishes"][0];
+    assert_eq!((&trout["ready"], &trout["out"]), (&4.into(), &2.into()));
+    assert_eq!(state.book.sheet.fields[0].caption, "out 2, weighed 6");
+    let said = state.book.sheet.lines.join("\n");
+    assert!(
+        said.contains("AB: trout") && said.contains("MO: trout"),
+        "{said}"
+    );
+    // Where the kitchen hides names, nobody is told apart here.
+    kitchen.words(&["service", "settings", "--cook-figures", "hidden"]);
+    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Counts)));
+    let state = shown(&mut desk, |state| {
+        state
+            .book
+            .sheet
+            .lines
+            .iter()
+            .any(|line| line.starts_with("Somebody: trout"))
+    });
+    let said = format!("{:?}", state.book);
+    assert!(!said.contains("AB") && !said.contains("MO"), "{said}");
+    desk.carry_out(Intent::Book(BookWish::HandoverPage));
+    let state = shown(&mut desk, |state| {
+        state
+            .book
+            .sheet
+            .lines
+            .iter()
+            .any(|line| line.contains(".pdf"))
+    });
+    let line = &state.book.sheet.lines[0];
+    let path = line
+        .trim_start_matches("The page to print is in ")
+        .trim_end_matches('.');
+    assert!(std::fs::read(path).unwrap().starts_with(b"%PDF"), "{line}");
+}

@@ -20,6 +20,7 @@ use evenhand_kitchen::uptake::{Bath, Cut, IntoBath, OutOfBath, SaltKnown, Shape}
 use evenhand_protocol::{Mass, Temperature};
 use evenhand_store::{DataFolder, Store};
 use evenhand_use_cases::book::{doughs, find};
+use evenhand_use_cases::demo;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use std::path::Path;
@@ -472,4 +473,44 @@ fn every_screen_of_a_formula_is_whole_and_large_enough() {
     kitchen.touches("Back");
     kitchen.until("listed", |state| state.book.sheet.rows.len() == 1);
     looks("formulas", &mut kitchen);
+}
+
+#[test]
+fn the_handover_and_trials_are_whole_and_large_enough() {
+    let folder = tempfile::tempdir().unwrap();
+    let now = Timestamp::now();
+    demo::make(
+        &mut Store::open(&data(folder.path())).unwrap(),
+        7,
+        &TimeZone::UTC,
+        now,
+    )
+    .unwrap();
+    let mut kitchen = Kitchen::with(folder);
+    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    looks("start-full", &mut kitchen);
+    kitchen.touches("Handover, counts");
+    kitchen.until("counted", |state| !state.book.sheet.lines.is_empty());
+    looks("counts", &mut kitchen);
+    kitchen
+        .desk
+        .carry_out(Intent::Book(BookWish::Show(BookPage::Titles)));
+    kitchen.until("listed", |state| {
+        let fields = &state.book.sheet.fields;
+        fields.iter().any(|field| field.value == "Estuary loaf")
+    });
+    looks("titles", &mut kitchen);
+    kitchen.touches("Estuary loaf");
+    kitchen.says("Touch what the shares are to be of");
+    for name in ["bread flour", "dark rye"] {
+        kitchen.touches(&format!("touch for base: {name}, touch for base"));
+        kitchen.until("chosen", |state| {
+            let fields = &state.book.sheet.fields;
+            fields
+                .iter()
+                .any(|field| field.value == name && field.chosen)
+        });
+    }
+    kitchen.says("water");
+    looks("trials", &mut kitchen);
 }

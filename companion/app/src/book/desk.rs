@@ -1,5 +1,6 @@
 //! What a cook wishes for on the book's screens, carried out.
 
+use super::counts::CountSheet;
 use super::entry::Entry;
 use super::formula::FormulaSheet;
 use super::soak::SoakSheet;
@@ -18,6 +19,7 @@ pub struct Book {
     entry: Option<Entry>,
     soak: SoakSheet,
     formula: FormulaSheet,
+    counts: CountSheet,
     worker: Worker,
     /// The number of the latest question about a soak.
     soak_asked: Option<u64>,
@@ -43,7 +45,8 @@ impl Book {
             entry: None,
             soak: SoakSheet::default(),
             formula: FormulaSheet::default(),
-            worker: Worker::start(store, changed)?,
+            counts: CountSheet::default(),
+            worker: Worker::start(store, zone.clone(), changed)?,
             soak_asked: None,
             minute: 0,
             language: Language::default(),
@@ -155,6 +158,17 @@ impl Book {
                     self.ask(Question::Trials(title, bases))?;
                 }
             }
+            BookWish::GoesOut(nth) => {
+                let dish = self.counts.goes_out(nth)?;
+                self.ask(Question::CountOut(dish, 1, self.language, now))?;
+            }
+            BookWish::TakeBack => {
+                let dish = self.counts.taken_back()?;
+                self.ask(Question::CountOut(dish, -1, self.language, now))?;
+            }
+            BookWish::HandoverPage => {
+                self.ask(Question::HandoverPage(self.language, now))?;
+            }
             BookWish::Freeze => {
                 let formula = self.formula.freeze()?;
                 self.ask(Question::Keep(formula, false))?;
@@ -173,6 +187,10 @@ impl Book {
         }
         if matches!(page, BookPage::Formulas | BookPage::Titles) {
             self.ask(Question::Book)?;
+        }
+        if page == BookPage::Counts {
+            self.minute = minute(now);
+            self.ask(Question::Counts(self.language, now))?;
         }
         if page == BookPage::Water {
             let name = self.formula.name().to_owned();
@@ -238,6 +256,10 @@ impl Book {
         if self.page == BookPage::OutOfBath && self.minute != minute(now) {
             refused.extend(self.ask_soak(now).err());
         }
+        // Portions are weighed while this is looked at.
+        if self.page == BookPage::Counts && self.minute != minute(now) {
+            refused.extend(self.show(BookPage::Counts, now).err());
+        }
         refused
     }
 
@@ -252,6 +274,8 @@ impl Book {
                 self.ask(Question::Pieces)?;
                 self.show(BookPage::OutOfBath, now)?;
             }
+            Answer::Counts(handover, calendar) => self.counts.gathered(*handover, calendar),
+            Answer::Written(path) => self.counts.written(path),
             Answer::Book(book) => self.formula.read(book),
             Answer::Doughs(doughs) => self.formula.measured(doughs),
             Answer::Kept(formula) => {
@@ -288,6 +312,8 @@ impl Book {
             sheet: if self.page.is_of_a_soak() {
                 self.soak
                     .view(self.page, pan, now, (self.language, &self.zone))
+            } else if self.page == BookPage::Counts {
+                self.counts.view(self.language)
             } else {
                 self.formula.view(self.page, pan, self.language)
             },

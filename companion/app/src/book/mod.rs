@@ -9,10 +9,12 @@
 //! 1. `soak`: timed brines and marinades;
 //! 2. `formula`: formulas written, scaled and frozen out of trials, and a dough's
 //!    water;
-//! 3. `entry`: words and numbers that are typed; `refusal`: why a wish came to
+//! 3. `counts`: the handover, going down by what goes out;
+//! 4. `entry`: words and numbers that are typed; `refusal`: why a wish came to
 //!    nothing;
-//! 4. `worker`: what is asked of the use cases, and their answers.
+//! 5. `worker`: what is asked of the use cases, and their answers.
 
+mod counts;
 mod desk;
 mod entry;
 mod formula;

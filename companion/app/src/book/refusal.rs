@@ -6,6 +6,9 @@ use crate::words::{Language, say};
 use evenhand_kitchen::units::InputError;
 use evenhand_store::StoreError;
 use evenhand_use_cases::book::{BookError, book_error_words};
+use evenhand_use_cases::handover::HandoverError;
+use evenhand_use_cases::limits::LimitsError;
+use evenhand_use_cases::prep::{self, PrepError};
 use evenhand_use_cases::uptake::{UptakeError, uptake_error_words};
 use std::fmt;
 
@@ -16,6 +19,8 @@ pub enum BookObstacle {
     NotSaid(BookField),
     /// Nothing of that batch lies in a bath.
     NotInBath,
+    /// No dish is there to be counted.
+    NoDish,
     /// Nothing is chosen that shares are of.
     NoBase,
     /// The worker has ended.
@@ -40,6 +45,14 @@ pub enum BookRefusal {
     Formula(InputError),
     /// The book's folder.
     Book(BookError),
+    /// The menu.
+    Prep(Box<PrepError>),
+    /// More portions taken back than went out.
+    Count(InputError),
+    /// The kitchen's own limits.
+    Limits(LimitsError),
+    /// The page for tomorrow.
+    Page(String),
     /// Anything else.
     Obstacle(BookObstacle),
 }
@@ -80,6 +93,14 @@ impl BookRefusal {
             )
             .into_owned(),
             Self::Book(error) => error.to_string(),
+            Self::Prep(error) => prep::error_words(language, error),
+            Self::Count(error) => {
+                say!(language, "counts-refused", count = error.value().to_owned()).into_owned()
+            }
+            Self::Limits(error) => error.to_string(),
+            Self::Page(why) => {
+                say!(language, "counts-not-written", why = why.as_str()).into_owned()
+            }
             Self::Obstacle(obstacle) => match obstacle {
                 BookObstacle::NotSaid(field) => {
                     let (name, expected) = (caption(language, *field), expected(language, *field));
@@ -91,6 +112,7 @@ impl BookRefusal {
                     )
                 }
                 BookObstacle::NotInBath => say!(language, "soak-not-in-bath"),
+                BookObstacle::NoDish => say!(language, "counts-no-dish"),
                 BookObstacle::NoBase => say!(language, "formula-no-base"),
                 BookObstacle::NoWorker => say!(language, "book-no-worker"),
             }
@@ -188,6 +210,16 @@ impl From<BookError> for BookRefusal {
             BookError::Store(error) => Self::Store(error),
             BookError::Input(error) => Self::Formula(error),
             error => Self::Book(error),
+        }
+    }
+}
+
+impl From<HandoverError> for BookRefusal {
+    fn from(error: HandoverError) -> Self {
+        match error {
+            HandoverError::Store(error) => Self::Store(error),
+            HandoverError::Prep(error) => Self::Prep(Box::new(error)),
+            HandoverError::Input(error) => Self::Count(error),
         }
     }
 }

@@ -26,6 +26,8 @@ pub enum BookPage {
     Amounts,
     /// The water of its dough.
     Water,
+    /// Counts of each dish going down, and who is where.
+    Counts,
     /// Titles of batches.
     Titles,
     /// Batches of one title, lined up.
@@ -188,6 +190,12 @@ pub enum BookWish {
     Keep,
     /// The dough came out so.
     Mixed,
+    /// A portion of this dish went out.
+    GoesOut(usize),
+    /// What went out last did not.
+    TakeBack,
+    /// Write the page for tomorrow.
+    HandoverPage,
     /// Line up the batches of this title.
     TrialsOf(usize),
     /// Shares are of this, or no longer.

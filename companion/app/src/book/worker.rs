@@ -6,16 +6,22 @@ use super::formula::{InTheBook, LinedUp};
 use crossbeam_channel::{Receiver, Sender, unbounded};
 use evenhand_kitchen::batch::{Batch, BatchId};
 use evenhand_kitchen::book::{StagedFormula, Trials};
+use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::dough::MixedDough;
+use evenhand_kitchen::service::ServiceCalendar;
 use evenhand_kitchen::uptake::{IntoBath, OutOfBath, Soak};
 use evenhand_store::Store;
 use evenhand_use_cases::book;
+use evenhand_use_cases::handover::{self, Handover};
+use evenhand_use_cases::limits;
 use evenhand_use_cases::uptake::{self, Asked, InBath};
+use evenhand_words::Language;
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 use std::collections::VecDeque;
-use std::io;
+use std::io::{self, Write as _};
 use std::mem::discriminant;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::thread::JoinHandle;
 
 /// Something asked of the record, or for it.
@@ -37,6 +43,12 @@ pub(super) enum Question {
     Keep(Box<StagedFormula>, bool),
     /// Put a dough of a formula on record.
     Mixed(String, MixedDough, Timestamp),
+    /// The service as it stands.
+    Counts(Language, Timestamp),
+    /// So many portions of a dish went out.
+    CountOut(DishName, i32, Language, Timestamp),
+    /// Write the page for tomorrow.
+    HandoverPage(Language, Timestamp),
     /// Line up the batches of a title by shares of what is named.
     Trials(String, Vec<String>),
 }
@@ -46,7 +58,12 @@ impl Question {
     const fn changes(&self) -> bool {
         matches!(
             self,
-            Self::PutIn(..) | Self::TakeOut(..) | Self::Keep(..) | Self::Mixed(..)
+            Self::PutIn(..)
+                | Self::TakeOut(..)
+                | Self::Keep(..)
+                | Self::Mixed(..)
+                | Self::CountOut(..)
+                | Self::HandoverPage(..)
         )
     }
 }
@@ -63,6 +80,8 @@ pub(super) enum Answer {
     Kept(Box<StagedFormula>),
     Rose(f64),
     Trials(LinedUp),
+    Counts(Box<Handover>, ServiceCalendar),
+    Written(PathBuf),
 }
 
 /// The thread's handle.
@@ -76,12 +95,16 @@ pub(super) struct Worker {
 
 impl Worker {
     /// Starts the thread. `changed` is called, from it, after each answer.
-    pub(super) fn start(store: Store, changed: impl Fn() + Send + 'static) -> io::Result<Self> {
+    pub(super) fn start(
+        store: Store,
+        zone: TimeZone,
+        changed: impl Fn() + Send + 'static,
+    ) -> io::Result<Self> {
         let (questions, asked) = unbounded();
         let (answered, answers) = unbounded();
         let thread = std::thread::Builder::new()
             .name("evenhand-book".to_owned())
-            .spawn(move || work(store, &asked, &answered, &changed))?;
+            .spawn(move || work(store, &zone, &asked, &answered, &changed))?;
         Ok(Self {
             questions: Some(questions),
             answers,
@@ -117,6 +140,7 @@ impl Drop for Worker {
 
 fn work(
     mut store: Store,
+    zone: &TimeZone,
     asked: &Receiver<(u64, Question)>,
     answered: &Sender<(u64, Result<Answer, BookRefusal>)>,
     changed: &impl Fn(),
@@ -141,7 +165,7 @@ fn work(
             continue;
         }
         if answered
-            .send((number, answer(&mut store, question)))
+            .send((number, answer(&mut store, zone, question)))
             .is_err()
         {
             return;
@@ -150,7 +174,7 @@ fn work(
     }
 }
 
-fn answer(store: &mut Store, question: Question) -> Result<Answer, BookRefusal> {
+fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answer, BookRefusal> {
     Ok(match question {
         Question::Pieces => Answer::Pieces(uptake::in_baths(store)?),
         Question::Soak(into, asked) => {
@@ -173,6 +197,15 @@ fn answer(store: &mut Store, question: Question) -> Result<Answer, BookRefusal> 
         Question::Mixed(name, dough, at) => {
             book::put_mixed(store, None, &name, dough, at)?;
             Answer::Rose(dough.rise())
+        }
+        Question::Counts(language, now) => counts(store, zone, language, now)?,
+        Question::CountOut(dish, portions, language, now) => {
+            let day = store.service_calendar(zone.clone())?.day_of(now);
+            handover::count_out(store, day, &dish, portions, now)?;
+            counts(store, zone, language, now)?
+        }
+        Question::HandoverPage(language, now) => {
+            Answer::Written(handover_page(store, zone, language, now)?)
         }
         Question::Trials(title, bases) => Answer::Trials(lined_up(store, title, &bases)?),
     })
@@ -225,4 +258,45 @@ fn lined_up(store: &Store, title: String, bases: &[String]) -> Result<LinedUp, B
         names,
         trials,
     })
+}
+
+fn gathered(
+    store: &Store,
+    zone: &TimeZone,
+    language: Language,
+    now: Timestamp,
+) -> Result<(Handover, ServiceCalendar), BookRefusal> {
+    let calendar = store.service_calendar(zone.clone())?;
+    let limits = limits::in_force(folder_of(store)).map_err(BookRefusal::Limits)?;
+    let day = calendar.day_of(now);
+    let handover = Handover::gather(store, &limits, &calendar, day, now, language)?;
+    Ok((handover, calendar))
+}
+
+fn counts(
+    store: &Store,
+    zone: &TimeZone,
+    language: Language,
+    now: Timestamp,
+) -> Result<Answer, BookRefusal> {
+    let (handover, calendar) = gathered(store, zone, language, now)?;
+    Ok(Answer::Counts(Box::new(handover), calendar))
+}
+
+/// Writes the page beside the store; a page of the same day is written over.
+fn handover_page(
+    store: &Store,
+    zone: &TimeZone,
+    language: Language,
+    now: Timestamp,
+) -> Result<PathBuf, BookRefusal> {
+    let (handover, calendar) = gathered(store, zone, language, now)?;
+    let not_written = |why: &dyn std::fmt::Display| BookRefusal::Page(why.to_string());
+    let page = handover::pdf(language, &handover, &calendar).map_err(|why| not_written(&why))?;
+    let folder = folder_of(store);
+    let path = folder.join(format!("handover-{}.pdf", handover.day));
+    let mut file = tempfile::NamedTempFile::new_in(folder).map_err(|why| not_written(&why))?;
+    file.write_all(&page).map_err(|why| not_written(&why))?;
+    file.persist(&path).map_err(|why| not_written(&why))?;
+    Ok(path)
 }

@@ -87,7 +87,11 @@ fn fields(ui: &Ui, place: Rect, sheet: &Sheet, across: usize) -> Vec<BookWish> {
         .zip(sheet.fields.chunks(across))
     {
         for (place, field) in layout::columns(row, across, gap).into_iter().zip(fields) {
-            let spoken = format!("{}: {}", field.caption, field.value);
+            let spoken = if field.caption.is_empty() {
+                field.value.clone()
+            } else {
+                format!("{}: {}", field.caption, field.value)
+            };
             let weight = if field.chosen {
                 Weight::Chosen
             } else {
@@ -95,10 +99,7 @@ fn fields(ui: &Ui, place: Rect, sheet: &Sheet, across: usize) -> Vec<BookWish> {
             };
             let button = BigButton::new(&field.value).weight(weight).spoken(&spoken);
             let button = if field.caption.is_empty() {
-                BigButton {
-                    spoken: None,
-                    ..button
-                }
+                button
             } else {
                 button.detail(&field.caption)
             };

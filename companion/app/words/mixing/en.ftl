@@ -49,6 +49,7 @@ start-cure = Cure ◆ nitrite
 start-brine = Brine
 start-soak = Timed brine, marinade
 start-formulas = Formulas, dough water
+start-counts = Handover, counts
 start-nothing-due = Nothing is due.
 
 sketch-add = Add

@@ -48,6 +48,7 @@ start-cure = Curado ◆ nitrito
 start-brine = Salmuera
 start-soak = Salmuera o adobo con hora
 start-formulas = Fórmulas, agua de masa
+start-counts = Relevo, cuentas
 start-nothing-due = No toca nada.
 
 sketch-add = Añadir

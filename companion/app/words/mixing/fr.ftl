@@ -48,6 +48,7 @@ start-cure = Salaison ◆ nitrite
 start-brine = Saumure
 start-soak = Saumure, marinade à l'heure
 start-formulas = Formules, eau de pâte
+start-counts = Relève, comptes
 start-nothing-due = Rien à faire.
 
 sketch-add = Ajouter

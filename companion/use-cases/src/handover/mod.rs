@@ -18,7 +18,7 @@ use jiff::civil::Date;
 use jiff::{SignedDuration, Timestamp, ToSpan};
 use std::collections::BTreeMap;
 
-pub use words::{handover_words, pdf};
+pub use words::{beside_the_dishes, handover_words, pdf};
 
 /// Batches due later than this are not told.
 const DUE_WITHIN: SignedDuration = SignedDuration::from_hours(36);

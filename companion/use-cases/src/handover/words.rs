@@ -42,6 +42,23 @@ pub fn handover_words(
     for count in &handover.dishes {
         lines.push((Weight::Text, dish_words(language, count)));
     }
+    lines.extend(beside_the_dishes(language, handover, calendar));
+    lines
+}
+
+/// What there is besides its dishes: who is where, what is under way, and what
+/// tomorrow has to know.
+#[must_use]
+pub fn beside_the_dishes(
+    language: Language,
+    handover: &Handover,
+    calendar: &ServiceCalendar,
+) -> Vec<(Weight, String)> {
+    let near = |at| times::near(language, at, handover.day, calendar.zone());
+    let heading = |lines: &mut Vec<(Weight, String)>, words: String| {
+        lines.push((Weight::Heading, words));
+    };
+    let mut lines = Vec::new();
     if !handover.at_work.is_empty() || !handover.steps.is_empty() {
         heading(&mut lines, say!(language, "handover-who").into_owned());
     }

@@ -138,6 +138,7 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
     let book = [
         (say!(language, "start-soak"), Key::S, BookPage::Pieces),
         (say!(language, "start-formulas"), Key::F, BookPage::Formulas),
+        (say!(language, "start-counts"), Key::H, BookPage::Counts),
     ];
     let book = book
         .iter()

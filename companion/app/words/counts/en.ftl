@@ -1,0 +1,15 @@
+# Counts going down during a service, and the handover.
+counts-heading = Handover
+counts-none = Nothing was weighed for this service yet
+counts-touch = Ready now; touch what goes out
+counts-ready = { $dish }: { $count }
+counts-about = out { $out }, weighed { $weighed }
+counts-about-more = out { $out }, weighed { $weighed }, to weigh { $more }
+counts-take-back = Take the last back
+counts-page = Page for tomorrow
+counts-written = The page to print is in { $path }.
+counts-not-written = The page cannot be written: { $why }. Nothing was changed.
+counts-more = More dishes than have room here: { $count }. They are on the page.
+counts-nothing-else = Nobody portioned yet, and nothing is open for tomorrow.
+counts-no-dish = No dish is there to be counted. Touch a dish first.
+counts-refused = Portions out: { $count } cannot be counted; no more can be taken back than went out.

@@ -277,7 +277,7 @@ impl Book {
             Answer::Counts(handover, calendar) => self.counts.gathered(*handover, calendar),
             Answer::Written(path) => self.counts.written(path),
             Answer::Book(book) => self.formula.read(book),
-            Answer::Doughs(doughs) => self.formula.measured(doughs),
+            Answer::Doughs(name, doughs) => self.formula.measured(&name, doughs),
             Answer::Kept(formula) => {
                 self.formula.kept(&formula);
                 self.show(BookPage::Formula, now)?;

@@ -167,6 +167,8 @@ pub(super) struct InTheBook {
 #[derive(Debug)]
 pub(super) struct LinedUp {
     pub(super) title: String,
+    /// What the shares are of.
+    pub(super) bases: Vec<String>,
     pub(super) names: Vec<String>,
     pub(super) trials: Option<Result<Trials, InputError>>,
 }
@@ -212,12 +214,18 @@ impl FormulaSheet {
         self.book = book;
     }
 
-    pub(super) fn measured(&mut self, doughs: Vec<MixedDough>) {
-        self.measured = doughs;
+    /// The doughs of a formula, where it is still the one on the screen.
+    pub(super) fn measured(&mut self, name: &str, doughs: Vec<MixedDough>) {
+        if name == self.draft.name {
+            self.measured = doughs;
+        }
     }
 
+    /// Batches lined up, where their shares are still of what is chosen now.
     pub(super) fn lined_up(&mut self, lined_up: LinedUp) {
-        self.lined_up = Some(lined_up);
+        if lined_up.bases == self.bases {
+            self.lined_up = Some(lined_up);
+        }
     }
 
     pub(super) fn name(&self) -> &str {
@@ -251,6 +259,10 @@ impl FormulaSheet {
             self.bases.retain(|there| *there != name);
         } else {
             self.bases.push(name);
+        }
+        // Shares of another base are not those of this one.
+        if let Some(lined_up) = &mut self.lined_up {
+            lined_up.trials = None;
         }
     }
 

@@ -76,7 +76,7 @@ pub(super) enum Answer {
     WentIn(InBath),
     CameOut(Box<Soak>),
     Book(InTheBook),
-    Doughs(Vec<MixedDough>),
+    Doughs(String, Vec<MixedDough>),
     Kept(Box<StagedFormula>),
     Rose(f64),
     Trials(LinedUp),
@@ -189,7 +189,10 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
             Answer::CameOut(Box::new(uptake::take_out(store, id, out, at)?))
         }
         Question::Book => Answer::Book(in_the_book(store)?),
-        Question::Doughs(name) => Answer::Doughs(book::doughs(store, &name)?),
+        Question::Doughs(name) => {
+            let doughs = book::doughs(store, &name)?;
+            Answer::Doughs(name, doughs)
+        }
         Question::Keep(formula, over) => {
             book::keep(folder_of(store), &formula, over)?;
             Answer::Kept(formula)
@@ -255,6 +258,7 @@ fn lined_up(store: &Store, title: String, bases: &[String]) -> Result<LinedUp, B
     let trials = (!bases.is_empty()).then(|| Trials::new(&batches, bases));
     Ok(LinedUp {
         title,
+        bases: bases.to_vec(),
         names,
         trials,
     })

@@ -80,6 +80,14 @@ fn a_steady_service_is_left_in_peace() {
             before: 4,
             ..WORLD
         },
+        // Two hands share each night, their levels half a spread apart.
+        World {
+            hands: 2,
+            night: 0.5,
+            dishes: 3,
+            portions: 50,
+            ..WORLD
+        },
     ]) {
         let false_alarms = any(&world, 150, seed);
         assert!(false_alarms <= 15, "{false_alarms} of 150 in {world:?}");
@@ -89,28 +97,33 @@ fn a_steady_service_is_left_in_peace() {
 // Of 150 at a true 1 in 2, fewer than 60 come up once in 200.
 #[test]
 fn a_drift_by_one_spread_over_thirty_portions_is_seen_by_the_thirtieth() {
-    let drift = World {
-        hand: Hand::Normal,
-        alike: 0.0,
-        night: 0.1,
-        portions: 30,
-        fate: Fate::Drift {
-            after: 0,
-            rise: 1.0,
-            over: 30,
-        },
-        ..WORLD
-    };
-    let told = told(&drift, 150, 7_101);
-    let seen = told.iter().filter(|said| !said.is_empty()).count();
-    assert!(seen >= 60, "seen in {seen} of 150");
-    // What is said is that it grew heavier.
-    let left: Vec<&Conclusion> = told
-        .iter()
-        .flatten()
-        .filter(|said| said.kind == ConclusionKind::LeftUsual)
-        .collect();
-    assert!(left.len() > 50 && left.iter().all(|said| said.up));
+    for (seed, alike, night) in [(7_101, 0.0, 0.1), (7_102, 0.2, 0.1), (7_103, 0.0, 0.2)] {
+        let drift = World {
+            hand: Hand::Normal,
+            alike,
+            night,
+            portions: 30,
+            fate: Fate::Drift {
+                after: 0,
+                rise: 1.0,
+                over: 30,
+            },
+            ..WORLD
+        };
+        let told = told(&drift, 150, seed);
+        let seen = told.iter().filter(|said| !said.is_empty()).count();
+        assert!(
+            seen >= 60,
+            "seen in {seen} of 150, alike {alike}, nights {night}"
+        );
+        // What is said is that it grew heavier.
+        let left: Vec<&Conclusion> = told
+            .iter()
+            .flatten()
+            .filter(|said| said.kind == ConclusionKind::LeftUsual)
+            .collect();
+        assert!(left.len() > 50 && left.iter().all(|said| said.up));
+    }
 }
 
 #[test]

@@ -1,9 +1,13 @@
-//! Prints `FALSE-ALARMS.md`: how often anything false is said of a steady
+//! Prints most of `FALSE-ALARMS.md`: how often anything false is said of a steady
 //! service, and how often a change is seen.
 //!
 //! ```text
-//! cargo run --release -p evenhand-kitchen --example false_alarms > companion/kitchen/FALSE-ALARMS.md
+//! cargo run --release -p evenhand-kitchen --example false_alarms
 //! ```
+//!
+//! What it prints is the part of `FALSE-ALARMS.md` down to "What seems to have
+//! changed a batch's mark"; the rest of that file is printed by the tests that it
+//! names.
 //!
 //! With `tuning` after `--`, the rates on the worlds that the method's constants
 //! were chosen on.
@@ -12,12 +16,13 @@
 mod worlds;
 
 use evenhand_kitchen::statistics::{FalseAlarmRate, conclude};
+use statrs::distribution::ContinuousCDF;
 use worlds::{Fate, Hand, REPORTING, TUNING, World, random};
 
 /// Seeds, told apart by purpose.
 const TUNING_SEED: u64 = 1;
-const REPORTING_SEED: u64 = 20_260_516;
-const POWER_SEED: u64 = 20_260_517;
+const REPORTING_SEED: u64 = 20_261_129;
+const POWER_SEED: u64 = 20_261_130;
 
 const PORTIONS: [usize; 6] = [10, 20, 30, 50, 100, 300];
 const ALIKE: [f64; 3] = [0.0, 0.2, 0.4];
@@ -70,7 +75,7 @@ fn row(name: &str, cells: impl IntoIterator<Item = String>) {
 fn steady(hands: &[Hand], seed: u64) {
     let columns: Vec<String> = PORTIONS.iter().map(|n| format!("{n} portions")).collect();
     for before in [10, 0] {
-        for (dishes, services) in [(1, 2_000), (8, 500)] {
+        for (dishes, services) in [(1, 3_000), (8, 800)] {
             println!(
                 "\n{}, {}. {services} services a figure: one of 5.0 is known to ± {:.1}.",
                 match before {
@@ -107,7 +112,9 @@ fn steady(hands: &[Hand], seed: u64) {
 
 fn other_worlds() {
     println!("\n## Steady services of other kinds\n");
-    println!("Three dishes, Laplace, neighbours alike by 0.2; 1000 services a figure.");
+    println!(
+        "Three dishes, Laplace, neighbours alike by 0.2; 3000 services a figure: one of 5.0 is known to ± 0.8."
+    );
     let columns: Vec<String> = [20, 50, 100]
         .iter()
         .map(|n| format!("{n} portions"))
@@ -149,12 +156,29 @@ fn other_worlds() {
                 ..base
             },
         ),
+        (
+            "two hands a night, 0.5 apart, three services before",
+            World {
+                hands: 2,
+                night: 0.5,
+                before: 3,
+                ..base
+            },
+        ),
+        (
+            "two hands a night, their levels a whole spread apart (1 s)",
+            World {
+                hands: 2,
+                night: 1.0,
+                ..base
+            },
+        ),
         ("neighbours alike by 0.6", World { alike: 0.6, ..base }),
     ] {
         let cells = [20, 50, 100].map(|portions| {
             per_cent(rate(
                 &World { portions, ..world },
-                1_000,
+                3_000,
                 REPORTING_SEED + 1,
             ))
         });
@@ -240,7 +264,7 @@ fn power() {
     header("what happens", &columns);
     for (name, fate, portions) in [
         (
-            "a drift of one spread over 30 portions, by portion 30",
+            HARDEST,
             Fate::Drift {
                 after: 0,
                 rise: 1.0,
@@ -297,7 +321,50 @@ fn power() {
             format!("{:.0}", 100.0 * rate(&world, 1_000, POWER_SEED))
         });
         row(name, cells);
+        if name == HARDEST {
+            let cells = settings.map(|(_, world)| match best(&world) {
+                Some(share) => format!("{:.0}", 100.0 * share),
+                None => "-".to_owned(),
+            });
+            row("of which the best test there can be would see", cells);
+        }
     }
+}
+
+/// The row that is asked of: half the nights.
+const HARDEST: &str = "a drift of one spread over 30 portions, by portion 30";
+
+/// How often the best test there can be sees a climb by one spread over 30
+/// portions: one that knows the spread, how alike neighbours are and by how much
+/// nights differ, holds the night against the mean of the services before, looks for
+/// that climb and nothing else, and has the whole rate for it, shared by the dishes
+/// only (Neyman and Pearson's, of both directions). `None` where there is no service
+/// before, or portions are not normal.
+fn best(world: &World) -> Option<f64> {
+    if world.before == 0 || world.hand != Hand::Normal {
+        return None;
+    }
+    let alike = world.alike;
+    let climb: Vec<f64> = (1..=30).map(|place| f64::from(place) / 30.0).collect();
+    let level = [1.0; 30];
+    // What two shapes have in common where neighbours are alike.
+    let common = |a: &[f64], b: &[f64]| {
+        let fresh = a
+            .windows(2)
+            .zip(b.windows(2))
+            .map(|(a, b)| (a[1] - alike * a[0]) * (b[1] - alike * b[0]))
+            .sum::<f64>();
+        a[0] * b[0] + fresh / (1.0 - alike * alike)
+    };
+    let known = common(&level, &level);
+    let before = world.before as f64;
+    let night = world.night.powi(2);
+    let differs = night + (night + 1.0 / known) / before;
+    let seen =
+        common(&climb, &climb) - differs * common(&climb, &level).powi(2) / (1.0 + differs * known);
+    let normal = statrs::distribution::Normal::standard();
+    let limit = normal.inverse_cdf(1.0 - 0.025 / world.dishes as f64);
+    Some(normal.cdf(seen.sqrt() - limit))
 }
 
 fn main() {
@@ -308,7 +375,7 @@ fn main() {
     println!("# False alarms and power");
     println!();
     println!(
-        "Printed by `cargo run --release -p evenhand-kitchen --example false_alarms`; not written by hand."
+        "Down to \"What seems to have changed a batch's mark\" printed by `cargo run --release -p evenhand-kitchen --example false_alarms`; not written by hand."
     );
     println!();
     println!(
@@ -316,7 +383,7 @@ fn main() {
     );
     println!();
     println!(
-        "The constants of the method were chosen on normal, t (4 degrees) and lognormal hands with seed {TUNING_SEED}; what follows is of other hands and other seeds. \"alike\" is the correlation of each portion with the next."
+        "The constants of the method were chosen on normal, t (4 degrees) and lognormal hands with seed {TUNING_SEED}; what follows is of other hands and other seeds. A first run on these hands, with another seed, had one figure of 90 at 5.1; what is given out of the rate was lowered by a twentieth and all of it run anew with this seed. \"alike\" is the correlation of each portion with the next."
     );
     println!();
     println!("## Steady services");
@@ -329,6 +396,6 @@ fn main() {
     );
     println!();
     println!(
-        "Not kept: two hands that share a night, each with its own level, are a true step within it. Where the services before show as much it is allowed for, and the rate still comes to somewhat over 1 in 20."
+        "Half the nights are kept for one dish whose nights lie within 0.2 of a spread of one another and whose neighbours are alike by at most 0.2. Three dishes together come close; neighbours alike by 0.4, and eight dishes, do not: there even the best test, which knows beforehand what a kitchen cannot, hardly gets there (second row), as the rate is shared by everything that may be said. With a clear night more it shows: a drift that goes on to two spreads is seen in nearly every one."
     );
 }

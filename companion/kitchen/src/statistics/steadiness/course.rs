@@ -7,8 +7,8 @@ use super::serial::widened;
 /// The cumulative sum of a night's portions about their own mean.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Turn {
-    /// How often chance alone takes the sum as far, or farther.
-    pub(super) chance: f64,
+    /// How far it goes, in its standard deviations of a level night.
+    reach: f64,
     /// The first portion after the sum's farthest point, from 0: where the
     /// night, if it moved at once, moved.
     pub(super) place: usize,
@@ -16,10 +16,17 @@ pub(super) struct Turn {
     pub(super) heavier: bool,
 }
 
+impl Turn {
+    /// How often chance alone takes the sum as far, or farther, in nights that
+    /// wander `restless` times as far as portions of one hand.
+    pub(super) fn chance(&self, restless: f64) -> f64 {
+        kolmogorov_tail(self.reach / restless)
+    }
+}
+
 /// Cumulative sums of scores: how far they go from nought, against how far they
-/// would go by chance in a night of so many portions, `restless` times as far as
-/// portions of one hand.
-pub(super) fn turn(scores: &[f64], alike: f64, restless: f64) -> Turn {
+/// would go by chance in a night of so many portions.
+pub(super) fn turn(scores: &[f64], alike: f64) -> Turn {
     let n = scores.len();
     let (mut sum, mut farthest, mut place) = (0.0_f64, 0.0_f64, 0);
     for (nth, score) in scores.iter().enumerate().take(n.saturating_sub(1)) {
@@ -33,13 +40,13 @@ pub(super) fn turn(scores: &[f64], alike: f64, restless: f64) -> Turn {
         .collect();
     let mean = halves.iter().sum::<f64>() / n as f64;
     let halves: Vec<f64> = halves.iter().map(|half| half - mean).collect();
-    let scale = (n as f64 * widened(&halves, alike)).sqrt() * restless;
+    let scale = (n as f64 * widened(&halves, alike)).sqrt();
     // A sum that is looked at portion by portion overshoots a bound that a
     // continuous path just reaches: 0.583 standard deviations of a step
     // (Siegmund, Sequential Analysis (1985) 10.2; from memory).
     let reach = (farthest.abs() + 0.583) / scale;
     Turn {
-        chance: kolmogorov_tail(reach),
+        reach,
         place,
         heavier: farthest < 0.0,
     }

@@ -9,8 +9,9 @@
 //!
 //! What the tests lean on:
 //! - the usual weight is that of up to ten services before, and a night is held
-//!   against how much these differ among themselves (Student's t prediction of a
-//!   further night), not against the scatter of portions;
+//!   against how much these differ among themselves beyond what the portions of
+//!   each give (a prediction of a further night, averaged over how much nights may
+//!   differ), not against the scatter of portions alone;
 //! - within the night, tests are on normal scores of ranks, which tails and skew
 //!   leave as they are;
 //! - neighbouring portions may be alike: how much is estimated from tonight and
@@ -23,6 +24,7 @@
 
 mod budget;
 mod course;
+mod further;
 mod nights;
 mod run_length;
 mod scores;
@@ -30,7 +32,8 @@ mod serial;
 
 use super::OutOfRange;
 use budget::{Candidate, allowed};
-use nights::{Beside, NightFigures, beside};
+use further::{Further, Supposed};
+use nights::{NightFigures, wider};
 use serial::SerialCorrelation;
 
 pub use run_length::CusumLimit;
@@ -108,14 +111,15 @@ impl ConclusionKind {
     ];
 
     /// Its share of the rate. A drift away from the usual weight is what costs
-    /// a kitchen most, so most of the rate goes there.
+    /// a kitchen most, so most of the rate goes there; a night off the usual as a
+    /// whole shows there too.
     const fn share(self) -> f64 {
         match self {
-            Self::LeftUsual => 0.56,
-            Self::OffUsual => 0.12,
-            Self::Moved => 0.16,
-            Self::EvennessOffUsual => 0.12,
-            Self::EvennessMoved => 0.04,
+            Self::LeftUsual => 0.76,
+            Self::OffUsual => 0.04,
+            Self::Moved => 0.10,
+            Self::EvennessOffUsual => 0.07,
+            Self::EvennessMoved => 0.03,
         }
     }
 }
@@ -159,8 +163,8 @@ pub fn usual(course: &DishCourse<'_>) -> Option<Usual> {
     let level = tests.level?;
     Some(Usual {
         services: tests.services,
-        mean: level.usual,
-        night_to_night: level.usual_within(0.975)?,
+        mean: level.further.usual(),
+        night_to_night: level.further.within(0.95),
     })
 }
 
@@ -186,7 +190,7 @@ pub fn conclude(dishes: &[DishCourse<'_>], rate: FalseAlarmRate) -> Vec<Vec<Conc
             })
         })
         .collect();
-    let mut said = allowed(&candidates, rate.fraction()).into_iter();
+    let mut said = allowed(&candidates, rate.fraction() * KEPT).into_iter();
     found
         .into_iter()
         .zip(&tests)
@@ -203,36 +207,91 @@ pub fn conclude(dishes: &[DishCourse<'_>], rate: FalseAlarmRate) -> Vec<Vec<Conc
         .collect()
 }
 
+/// How much of the rate is given out: the rest pays for what is only about
+/// right, such as tails and the likeness of neighbours.
+const KEPT: f64 = 0.88;
+
 /// How many standard errors the likeness of neighbours is taken above its
 /// estimate.
-const CAREFUL: f64 = 0.5;
+const CAREFUL: f64 = 0.25;
 
-/// The weights of the night's level and of its climb in leaving the usual: a
-/// climb from the usual weight shows in both, and the level the less clearly the
-/// more nights differ.
-const LEVEL: f64 = 0.75;
-/// As [`LEVEL`]; the squares of both together are one.
-const CLIMB: f64 = 0.661_437_827_766_148;
+/// How far nights are supposed to climb within themselves, in what chance alone
+/// does.
+const CLIMBS: Supposed = Supposed {
+    small: 0.5,
+    falls: 1.5,
+};
+
+/// How far the levels of nights are supposed to differ, in spreads of a hand.
+/// The more nights climb within themselves, as where two hands share each, the
+/// more their levels are supposed to differ as well: to the power of
+/// [`RESTLESS_LEVELS`].
+const LEVELS: Supposed = Supposed {
+    small: 0.08,
+    falls: 2.0,
+};
+/// As [`LEVELS`].
+const RESTLESS_LEVELS: f64 = 4.0;
+
+/// How far the logarithm of the spread is supposed to differ from night to night.
+const EVENNESSES: Supposed = Supposed {
+    small: 0.1,
+    falls: 1.0,
+};
+
+/// A night so many times the variance of the record is judged by its own.
+const WILD: f64 = 1.6;
 
 /// How often a steady night at the usual weight crosses the limit of the
 /// cumulative sum, which says no more than from when on a drift was to be seen.
 const CROSSED: f64 = 0.05;
 
-/// How many times as far as chance the nights before climb within themselves, as
-/// where two hands share each of them; at least one. A few nights show it badly,
-/// so it is drawn towards one by the weight of [`CALM_NIGHTS`].
-fn restlessness(before: &[&Vec<f64>], alike: f64) -> f64 {
-    let climbs = before
+/// How far a further night climbs within itself, in what chance alone does, by
+/// the nights before. They climb farther where two hands share each of them.
+/// `None` of fewer than [`FEWEST_SERVICES`].
+fn climbs(before: &[&Vec<f64>], alike: f64) -> Option<Further> {
+    let climbs: Vec<(f64, f64)> = before
         .iter()
-        .filter_map(|night| Some(course::climb_of(&scores::normal_scores(night)?, alike)));
-    let (squares, nights) = climbs.fold((CALM_NIGHTS, CALM_NIGHTS), |(squares, nights), climb| {
-        (squares + climb * climb, nights + 1.0)
-    });
-    (squares / nights).sqrt().max(1.0)
+        .filter_map(|night| Some((course::climb_of(&scores::normal_scores(night)?, alike), 1.0)))
+        .collect();
+    if climbs.len() < FEWEST_SERVICES {
+        return None;
+    }
+    Further::after(&climbs, 1.0, CLIMBS, Some(0.0))
 }
 
-/// As many nights that climb no farther than chance are supposed beforehand.
-const CALM_NIGHTS: f64 = 5.0;
+/// A figure of tonight, and what it may be by the services before.
+#[derive(Debug, Clone, PartialEq)]
+struct Beside {
+    tonight: f64,
+    further: Further,
+}
+
+impl Beside {
+    /// Of figures that each come with the variance that their own night's
+    /// portions give them. `None` of fewer than [`FEWEST_SERVICES`] before.
+    fn of((tonight, own): (f64, f64), before: &[(f64, f64)], supposed: Supposed) -> Option<Self> {
+        if before.len() < FEWEST_SERVICES {
+            return None;
+        }
+        Some(Self {
+            tonight,
+            further: Further::after(before, own, supposed, None)?,
+        })
+    }
+
+    fn difference(&self) -> f64 {
+        self.tonight - self.further.usual()
+    }
+
+    fn deviate(&self) -> f64 {
+        self.further.deviate(self.tonight)
+    }
+
+    fn chance(&self) -> f64 {
+        self.further.chance(self.tonight)
+    }
+}
 
 /// Every test of one dish.
 struct Tests<'c> {
@@ -242,6 +301,11 @@ struct Tests<'c> {
     spread: f64,
     climb: f64,
     turn: course::Turn,
+    turn_chance: f64,
+    /// How much the night's level and its climb count in leaving the usual; the
+    /// squares of both together are one.
+    level_counts: f64,
+    climb_counts: f64,
     level: Option<Beside>,
     evenness: Option<Beside>,
     evenness_climb: Option<(f64, bool)>,
@@ -272,26 +336,67 @@ impl<'c> Tests<'c> {
             .iter()
             .filter_map(|night| NightFigures::of(night, alike))
             .collect();
-        let level = beside(
-            (figures.mean, figures.within / figures.n),
-            &others
-                .iter()
-                .map(|night| (night.mean, night.within / night.n))
-                .collect::<Vec<_>>(),
+        // Of one portion, over the record and tonight.
+        let pooled = |of: fn(&NightFigures) -> f64| {
+            let nights = others.iter().chain([&figures]);
+            let (sum, free) = nights.fold((0.0, 0.0), |(sum, free), night| {
+                (sum + (night.n - 1.0) * of(night), free + night.n - 1.0)
+            });
+            sum / free
+        };
+        let of_record = pooled(|night| night.within);
+        let within = if figures.within > WILD * of_record {
+            figures.within
+        } else {
+            of_record
+        };
+        let climbs = climbs(&before, alike);
+        let restless = climbs.as_ref().map_or(1.0, Further::deviation);
+        let spread = (of_record / wider(alike)).sqrt();
+        let levels: Vec<(f64, f64)> = others
+            .iter()
+            .map(|night| (night.mean, of_record / night.n))
+            .collect();
+        let level = Beside::of(
+            (figures.mean, within / figures.n),
+            &levels,
+            Supposed {
+                small: LEVELS.small * spread * restless.powf(RESTLESS_LEVELS),
+                ..LEVELS
+            },
         );
-        let distance =
-            |night: &NightFigures| Some((night.log_distance?, night.distance_within / night.n));
-        let evenness = distance(&figures).and_then(|tonight| {
-            let before: Vec<(f64, f64)> = others.iter().filter_map(distance).collect();
-            beside(tonight, &before)
+        let distance_within = pooled(|night| night.distance_within);
+        let evenness = figures.log_distance.and_then(|tonight| {
+            let before: Vec<(f64, f64)> = others
+                .iter()
+                .filter_map(|night| Some((night.log_distance?, distance_within / night.n)))
+                .collect();
+            let tonight = (tonight, distance_within / figures.n);
+            Beside::of(tonight, &before, EVENNESSES)
         });
-        let restless = restlessness(&before, alike);
+        let raw_climb = course::climb_of(&scored, alike);
+        let turn = course::turn(&scored, alike);
+        // A climb away from the usual shows as so much in either: half of it in the
+        // level, and all of it over a night whose places have a variance of n²/12.
+        let in_level = level
+            .as_ref()
+            .map_or(0.0, |level| 0.5 * within.sqrt() / level.further.deviation());
+        let in_climb = (figures.n / 12.0).sqrt() / restless;
+        let both = in_level.hypot(in_climb);
         Some(Self {
             tonight,
             services: others.len(),
             spread: figures.within.sqrt(),
-            climb: course::climb_of(&scored, alike) / restless,
-            turn: course::turn(&scored, alike, restless),
+            climb: climbs
+                .as_ref()
+                .map_or(raw_climb, |climbs| climbs.deviate(raw_climb)),
+            turn_chance: climbs.map_or_else(
+                || turn.chance(1.0),
+                |climbs| climbs.averaged(|restless| turn.chance(restless)),
+            ),
+            turn,
+            level_counts: in_level / both,
+            climb_counts: in_climb / both,
             level,
             evenness,
             evenness_climb: course::evenness_climb(tonight, alike),
@@ -306,7 +411,10 @@ impl<'c> Tests<'c> {
             return conclusion;
         };
         let limit = CusumLimit::for_night(self.tonight.len(), CROSSED);
-        let standardised = self.tonight.iter().map(|m| (m - level.usual) / self.spread);
+        let standardised = self
+            .tonight
+            .iter()
+            .map(|m| (m - level.further.usual()) / self.spread);
         match limit.crossing(standardised) {
             Some(crossing) if crossing.up == conclusion.up => Conclusion {
                 since: Some(crossing.since),
@@ -320,27 +428,23 @@ impl<'c> Tests<'c> {
     fn candidates(&self) -> Vec<Conclusion> {
         let mut found = Vec::new();
         if let Some(level) = &self.level {
-            if let Some(deviate) = level.deviate() {
-                let z = LEVEL * deviate + CLIMB * self.climb;
-                found.push(Conclusion {
-                    kind: ConclusionKind::LeftUsual,
-                    up: z > 0.0,
-                    size: Some(level.difference),
-                    since: None,
-                    seen_at: None,
-                    chance: scores::two_sided(z),
-                });
-            }
-            if let Some(chance) = level.chance() {
-                found.push(Conclusion {
-                    kind: ConclusionKind::OffUsual,
-                    up: level.difference > 0.0,
-                    size: Some(level.difference),
-                    since: None,
-                    seen_at: None,
-                    chance,
-                });
-            }
+            let z = self.level_counts * level.deviate() + self.climb_counts * self.climb;
+            found.push(Conclusion {
+                kind: ConclusionKind::LeftUsual,
+                up: z > 0.0,
+                size: Some(level.difference()),
+                since: None,
+                seen_at: None,
+                chance: scores::two_sided(z),
+            });
+            found.push(Conclusion {
+                kind: ConclusionKind::OffUsual,
+                up: level.difference() > 0.0,
+                size: Some(level.difference()),
+                since: None,
+                seen_at: None,
+                chance: level.chance(),
+            });
         }
         let (first, last) = self.tonight.split_at(self.turn.place);
         found.push(Conclusion {
@@ -351,18 +455,16 @@ impl<'c> Tests<'c> {
                 .map(|(last, first)| last - first),
             since: Some(self.turn.place),
             seen_at: None,
-            chance: self.turn.chance,
+            chance: self.turn_chance,
         });
-        if let Some(evenness) = &self.evenness
-            && let Some(chance) = evenness.chance()
-        {
+        if let Some(evenness) = &self.evenness {
             found.push(Conclusion {
                 kind: ConclusionKind::EvennessOffUsual,
-                up: evenness.difference > 0.0,
-                size: Some(evenness.difference.exp()),
+                up: evenness.difference() > 0.0,
+                size: Some(evenness.difference().exp()),
                 since: None,
                 seen_at: None,
-                chance,
+                chance: evenness.chance(),
             });
         }
         if let Some((chance, up)) = self.evenness_climb {

@@ -213,12 +213,21 @@ fn the_aim_by_cost_of_many_portions_is_the_cheapest_one() {
     assert!(few.aim > many.aim);
 }
 
-// 2.911 standard deviations from ten portions, by the table above.
+// 2.911 standard deviations from ten portions, by the table above, which is for what is
+// known to be normal; what ten portions do not show of their shape takes somewhat more.
 #[test]
 fn the_aim_by_share_is_a_tolerance_bound() {
     let by = AimBy::Share(0.05);
     let ten = aim(rolls(), &even(10, 30.2, 0.5), by, Mass::ZERO).unwrap();
-    close(ten.aim.grams(), 29.0 + 2.911 * 0.5, 5e-4);
+    let bound = 29.0 + 2.911 * 0.5;
+    assert!(
+        (bound..bound + 0.125).contains(&ten.aim.grams()),
+        "{:?}",
+        ten.aim
+    );
+    // Of very many, 1.645 standard deviations: the normal distribution's own.
+    let many = aim(rolls(), &even(20_000, 30.2, 0.5), by, Mass::ZERO).unwrap();
+    close(many.aim.grams(), 29.0 + 1.645 * 0.5, 0.02);
     assert_eq!(ten.held_by, HeldBy::Sought);
     // An even hand would do lower, but the guest is promised thirty grams.
     let promised = aim(rolls(), &even(10, 30.2, 0.2), by, g(30.0)).unwrap();

@@ -247,6 +247,9 @@ impl Desk {
         if self.state.melt != seen.melt {
             self.state.melt.clone_from(&seen.melt);
         }
+        if self.state.loss != seen.loss {
+            self.state.loss.clone_from(&seen.loss);
+        }
         if let Some((number, words)) = &seen.complaint
             && self.kitchen_said != Some(*number)
         {

@@ -7,7 +7,7 @@
 
 use super::bench_view::Tone;
 use super::heat_view::{self, HeatView};
-use super::melt_view::{self, MeltView};
+use super::melt_view::{self, LossView, MeltView};
 use super::prep_view::{self, PrepView};
 use super::timeline_view::{self, TimelineView};
 use super::week_view::{self, WeekView};
@@ -15,10 +15,11 @@ use super::words::{Language, say};
 use crossbeam_channel::{Receiver, RecvTimeoutError, Sender};
 use evenhand_kitchen::heat::{Aim, Band, LogName, Marker, Sampling};
 use evenhand_kitchen::limits::Limits;
+use evenhand_kitchen::melt::LossWatch;
 use evenhand_kitchen::prep::{Happened, Unwanted};
 use evenhand_link::Link;
 use evenhand_link::live::{LiveScale, NotDone};
-use evenhand_protocol::Temperature;
+use evenhand_protocol::{Mass, Phase, Reading, Temperature};
 use evenhand_store::{DataFolder, Store, StoreError};
 use evenhand_use_cases::heat::{HeatNow, Recorder, follow, log_words, probes};
 use evenhand_use_cases::instrument;
@@ -77,6 +78,8 @@ pub struct KitchenSeen {
     pub prep: PrepView,
     /// The melt clock of the run going on.
     pub melt: Option<MeltView>,
+    /// What lies on the pan loses so much.
+    pub loss: Option<LossView>,
     /// Why the last wish could not be carried out, with a number that goes up.
     pub complaint: Option<(u64, String)>,
 }
@@ -133,6 +136,7 @@ impl KitchenWatch {
             complaint: None,
             looked: None,
             minute: None,
+            losing: LossWatch::default(),
             prep: PrepView::default(),
             heat: HeatView::default(),
             seen: Arc::clone(&seen),
@@ -218,9 +222,23 @@ struct Watching {
     complaint: Option<(u64, String)>,
     looked: Option<Looked>,
     minute: Option<i64>,
+    losing: LossWatch,
     prep: PrepView,
     heat: HeatView,
     seen: Arc<Mutex<Arc<KitchenSeen>>>,
+}
+
+/// The step that is reckoned with before the instrument has said its own.
+const USUAL_STEP: Mass = Mass::from_milligrams(100);
+
+/// What lies on the pan at rest, or in a dish that food is added to.
+fn at_rest(reading: &Reading) -> Option<Mass> {
+    match reading.phase {
+        _ if !reading.stable => None,
+        Phase::Weighing => reading.net(),
+        Phase::Filling => reading.amount,
+        _ => None,
+    }
 }
 
 impl Watching {
@@ -313,12 +331,22 @@ impl Watching {
             .filter(|live| live.run.ended.is_none())
             .and_then(|live| melt_clock(&self.store, live).ok().flatten());
         self.looked = Some(looked);
+        let step = bench
+            .hello()
+            .map_or(USUAL_STEP, |hello| hello.interval)
+            .max(Mass::from_milligrams(1));
+        self.losing.take(now, reading.and_then(at_rest), step);
+        let loss = self
+            .losing
+            .loss(step)
+            .and_then(|loss| melt_view::losing(&loss, self.language));
         let seen = KitchenSeen {
             heat: self.heat.clone(),
             prep: self.prep.clone(),
             melt: clock
                 .as_ref()
                 .map(|clock| melt_view::view(clock, now, self.language)),
+            loss,
             complaint: self.complaint.clone(),
         };
         let mut before = self.seen.lock().unwrap_or_else(PoisonError::into_inner);

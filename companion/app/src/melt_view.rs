@@ -1,7 +1,8 @@
 //! The melt clock, as the bench screen shows it.
 
 use super::words::{Language, say};
-use evenhand_kitchen::melt::{Melt, MeltClock};
+use evenhand_kitchen::melt::{Loss, Melt, MeltClock};
+use evenhand_use_cases::review::words::grams;
 use jiff::{SignedDuration, Timestamp};
 use std::borrow::Cow;
 use std::time::Duration;
@@ -15,6 +16,40 @@ pub struct MeltView {
     pub stands: String,
     /// Whether the limit is passed.
     pub over: bool,
+}
+
+/// What a load on the pan loses while it lies there.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LossView {
+    /// So much a minute, and within what: where there is little room.
+    pub rate: String,
+    /// So much so far, and so much a minute.
+    pub told: String,
+}
+
+/// What a load loses; `None` where the readings do not tell it from standing still.
+#[must_use]
+pub fn losing(loss: &Loss, language: Language) -> Option<LossView> {
+    loss.is_seen().then(|| {
+        let (rate, within) = (grams(language, loss.a_minute), grams(language, loss.within));
+        LossView {
+            rate: say!(
+                language,
+                "melt-rate",
+                rate = rate.clone(),
+                within = within.clone()
+            )
+            .into_owned(),
+            told: say!(
+                language,
+                "melt-losing",
+                lost = grams(language, loss.lost),
+                rate = rate,
+                within = within
+            )
+            .into_owned(),
+        }
+    })
 }
 
 /// The clock at a moment.
@@ -71,6 +106,7 @@ pub fn changes_in(clock: &MeltClock, now: Timestamp) -> Duration {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use evenhand_protocol::Mass;
 
     #[test]
     fn it_changes_when_it_says_so_and_not_before() {
@@ -99,5 +135,24 @@ mod tests {
         );
         assert_eq!(view(&clock, at(130_000)).out, "2 min");
         assert_eq!(view(&clock, at(235_000)).stands, "0 s left");
+    }
+
+    #[test]
+    fn a_loss_is_told_with_its_uncertainty_and_only_where_it_is_one() {
+        let milligrams = Mass::from_milligrams;
+        let loss = |a_minute, within| Loss {
+            since: Timestamp::UNIX_EPOCH,
+            lost: milligrams(2_400),
+            a_minute: milligrams(a_minute),
+            within: milligrams(within),
+        };
+        assert_eq!(losing(&loss(90, 120), Language::English), None);
+        assert_eq!(losing(&loss(-800, 120), Language::English), None);
+        let view = losing(&loss(800, 120), Language::English).unwrap();
+        assert_eq!(view.rate, "0.80 g ± 0.12 g a minute");
+        assert_eq!(
+            view.told,
+            "On the pan: 2.40 g lost so far, 0.80 g ± 0.12 g a minute."
+        );
     }
 }

@@ -4,7 +4,7 @@ use super::bench_view::BenchView;
 use super::book::BookView;
 use super::heat_view::HeatView;
 use super::known_weights::WeightFlow;
-use super::melt_view::MeltView;
+use super::melt_view::{LossView, MeltView};
 use super::mixing::MixView;
 use super::prep_view::PrepView;
 use super::service::ServiceView;
@@ -84,6 +84,8 @@ pub struct State {
     pub hand: Option<String>,
     /// How long the scoops of the run are out of the cold.
     pub melt: Option<MeltView>,
+    /// What lies on the pan loses so much.
+    pub loss: Option<LossView>,
     /// The time of day.
     pub clock: String,
     /// Why the last wish could not be carried out, in words.
@@ -110,6 +112,7 @@ impl State {
             prep: PrepView::default(),
             hand: None,
             melt: None,
+            loss: None,
             clock: String::new(),
             complaint: None,
         }

@@ -9,7 +9,7 @@ use evenhand_app::Language;
 use evenhand_app::heat_view::LimitTile;
 use evenhand_app::intent::Intent;
 use evenhand_app::kitchen::{KitchenIntent, KitchenWatch};
-use evenhand_app::melt_view::MeltView;
+use evenhand_app::melt_view::{LossView, MeltView};
 use evenhand_app::picture::write_picture;
 use evenhand_app::prep_view::PrepView;
 use evenhand_app::state::{Screen, State};
@@ -451,6 +451,20 @@ fn the_melt_clock_is_on_the_bench_and_a_key_puts_the_scoops_back() {
     );
 }
 
+#[test]
+fn what_lies_on_the_pan_says_what_it_loses() {
+    let loss = LossView {
+        rate: "0.80 g ± 0.12 g a minute".to_owned(),
+        told: "On the pan: 2.40 g lost so far, 0.80 g ± 0.12 g a minute.".to_owned(),
+    };
+    let idle = State {
+        loss: Some(loss.clone()),
+        ..app_samples::idle()
+    };
+    let (_, words) = asked(idle, None);
+    assert!(words.contains(&loss.told), "{words:?}");
+}
+
 fn wait_until(watch: &KitchenWatch, what: impl Fn(&evenhand_app::kitchen::KitchenSeen) -> bool) {
     let patience = Instant::now();
     while !what(&watch.seen()) {
@@ -693,6 +707,16 @@ fn every_screen_of_it_is_drawn() {
         ),
         ("melt", melting(false)),
         ("melt-over", melting(true)),
+        (
+            "melt-losing",
+            State {
+                loss: Some(LossView {
+                    rate: "0.80 g ± 0.12 g a minute".to_owned(),
+                    told: String::new(),
+                }),
+                ..melting(false)
+            },
+        ),
     ] {
         let both = ["heat-oven", "prep"].contains(&name) || out != folder.path();
         let sizes = [[1280, 800], [1920, 1080]];

@@ -91,6 +91,9 @@ fn the_night_is_looked_at_in_every_way() {
     assert_says(&desk, "Potato dough: 108 portions in time");
     assert_says(&desk, "the scale read 3.0 % over until 16:02");
     shown(&desk, "dough");
+    wish(&mut desk, ServiceWish::Evidence(true));
+    shown(&desk, "evidence");
+    wish(&mut desk, ServiceWish::Evidence(false));
     let id = desk.state().service.dishes[0].ids[3];
     wish(&mut desk, ServiceWish::Pick(Some(id)));
     assert_says(
@@ -125,6 +128,59 @@ fn the_night_is_looked_at_in_every_way() {
     }
     assert_says(&desk, "portions, each by grams from its target");
     shown(&desk, "everything");
+}
+
+#[test]
+fn one_sentence_leads_and_the_evidence_unfolds_below_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut cook = Cook::at(desk(&folder));
+    let found = cook.dish().found.clone();
+    let said = |cook: &Cook| {
+        let said = everything_said(&cook.desk);
+        let told = found.iter().filter(|line| said.contains(line)).count();
+        assert!(said.contains(&found[0]), "the first sentence is gone");
+        (told, found.len())
+    };
+    assert_eq!(said(&cook).0, 1);
+    cook.press("Why");
+    let (told, all) = said(&cook);
+    assert!(told == all && all > 5, "{told} of {all}");
+    // The doubt goes before the figures, and both figures are there.
+    let place = |words: &str| found.iter().position(|line| line.contains(words));
+    assert!(place("without them") < place("steady").or_else(|| place("usual")));
+    cook.key(Key::E);
+    assert_eq!(said(&cook).0, 1);
+}
+
+#[test]
+fn no_aim_lies_below_what_is_promised_unless_it_is_let_be() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut cook = Cook::at(desk(&folder));
+    let all = |cook: &Cook| -> Vec<String> {
+        let dishes = &cook.service().dishes;
+        dishes.iter().flat_map(|dish| dish.found.clone()).collect()
+    };
+    let kept = all(&cook);
+    assert!(
+        !kept
+            .iter()
+            .any(|line| line.contains("promised: you let it be"))
+    );
+    // Shrimp are taken from the tin.
+    assert!(
+        kept.iter()
+            .any(|line| line.contains("topped up from the tin"))
+    );
+    cook.press("Aim below the promise");
+    assert!(cook.service().below_promise);
+    assert_ne!(all(&cook), kept);
+    // It holds for the next service looked at, and is taken back by one touch.
+    wish(&mut cook.desk, ServiceWish::Earlier);
+    wish(&mut cook.desk, ServiceWish::Later);
+    assert!(cook.service().below_promise);
+    cook.settle();
+    cook.press("Keep to the promise");
+    assert_eq!(all(&cook), kept);
 }
 
 #[test]

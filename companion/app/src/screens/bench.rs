@@ -6,7 +6,7 @@ use crate::bench_view::{BenchView, RunView, SpreadView};
 use crate::intent::Intent;
 use crate::kitchen::KitchenIntent;
 use crate::layout::{self, Rest};
-use crate::melt_view::MeltView;
+use crate::melt_view::{LossView, MeltView};
 use crate::state::{Screen, State};
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::widgets::verdict_column::{self, Held};
@@ -28,7 +28,8 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         Some(run) => {
             head(ui, rest.top(scale.u(46.0)), bench, run);
             rest.top(scale.u(4.0));
-            let back = running(ui, rest.0, bench, run, state.melt.as_ref());
+            let melting = (state.melt.as_ref(), state.loss.as_ref());
+            let back = running(ui, rest.0, bench, run, melting);
             let mut intents = run_buttons(ui, buttons, bench);
             intents.extend(back);
             intents
@@ -71,12 +72,15 @@ fn head(ui: &Ui, place: Rect, bench: &BenchView, run: &RunView) {
     }
 }
 
+/// The melt clock of the run, and what the load on the pan loses.
+type Melting<'v> = (Option<&'v MeltView>, Option<&'v LossView>);
+
 fn running(
     ui: &Ui,
     place: Rect,
     bench: &BenchView,
     run: &RunView,
-    melt: Option<&MeltView>,
+    melting: Melting<'_>,
 ) -> Option<Intent> {
     let scale = Scale::of(ui);
     let interval = bench.mass.interval;
@@ -100,7 +104,7 @@ fn running(
     };
     verdict_column::show(ui, column, run.goal, held, interval);
     approach_track::show(ui, track, run.goal, amount, interval);
-    lower_part(ui, lower, bench, run, melt)
+    lower_part(ui, lower, bench, run, melting)
 }
 
 fn lower_part(
@@ -108,7 +112,7 @@ fn lower_part(
     place: Rect,
     bench: &BenchView,
     run: &RunView,
-    melt: Option<&MeltView>,
+    (melt, loss): Melting<'_>,
 ) -> Option<Intent> {
     let interval = bench.mass.interval;
     let language = words::of(ui);
@@ -168,7 +172,7 @@ fn lower_part(
         let made = figures::portions(view.count, language);
         figure::show(ui, *today, &caption, &made, below.as_deref());
     }
-    melt.is_some_and(|melt| melt_clock::show(ui, *second, melt))
+    melt.is_some_and(|melt| melt_clock::show(ui, *second, melt, loss))
         .then_some(Intent::Kitchen(KitchenIntent::BackInCold))
 }
 
@@ -193,7 +197,10 @@ fn idle(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     text::label(
         ui,
         line,
-        &so_far(&state.bench, language),
+        &match &state.loss {
+            Some(loss) => loss.told.as_str().into(),
+            None => so_far(&state.bench, language),
+        },
         &text::Style::new(scale.plain(28.0), theme::INK, Align2::LEFT_CENTER),
     );
     rest.top(scale.u(12.0));

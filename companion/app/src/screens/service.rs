@@ -163,7 +163,14 @@ fn body(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
             below.top(scale.u(8.0));
             let hand = below.right(scale.u(330.0));
             below.right(scale.u(8.0));
-            legend_of_dots(ui, rest.bottom(scale.u(LEGEND)), Some(dish));
+            let marks = Marks {
+                tolerance: true,
+                struck: !dish.struck.is_empty(),
+                doubted: !dish.in_doubt.is_empty(),
+                stretch: view.span.is_some(),
+                picked: view.picked.is_some(),
+            };
+            legend_of_dots(ui, rest.bottom(scale.u(LEGEND)), marks);
             wishes.extend(night(ui, rest.0, view, dish));
             histogram(ui, below.0, dish);
             wishes.extend(steps(ui, hand, view, whole(dish), true));
@@ -252,8 +259,7 @@ fn beside_the_dots(
         return wishes;
     }
     if view.told.is_empty() {
-        sentences(ui, rest.0, &dish.found);
-        return wishes;
+        return what_to_do(ui, rest, view, dish);
     }
     let foot = rest.bottom(scale.u(theme::TOUCH));
     rest.bottom(gap);
@@ -286,6 +292,57 @@ fn beside_the_dots(
         wishes.push(ServiceWish::Span(None));
     }
     sentences(ui, rest.0, &view.told);
+    wishes
+}
+
+/// The one sentence that leads, and what it leans on where that is unfolded.
+fn what_to_do(
+    ui: &mut Ui,
+    mut rest: Rest,
+    view: &ServiceView,
+    dish: &DishView,
+) -> Vec<ServiceWish> {
+    let scale = Scale::of(ui);
+    let language = words::of(ui);
+    let gap = scale.u(8.0);
+    let below = rest.bottom(scale.u(theme::TOUCH));
+    rest.bottom(gap);
+    let fold = rest.bottom(scale.u(theme::TOUCH));
+    rest.bottom(gap);
+    let mut wishes = Vec::new();
+    let words = if view.evidence {
+        say!(language, "service-fold")
+    } else {
+        say!(language, "service-evidence")
+    };
+    if BigButton::new(&words).key(Key::E).show(ui, fold) {
+        wishes.push(ServiceWish::Evidence(!view.evidence));
+    }
+    let words = if view.below_promise {
+        say!(language, "service-keep-promise")
+    } else {
+        say!(language, "service-below-promise")
+    };
+    if BigButton::new(&words)
+        .weight(chosen(view.below_promise))
+        .key(Key::B)
+        .show(ui, below)
+    {
+        wishes.push(ServiceWish::BelowPromise(!view.below_promise));
+    }
+    if view.evidence {
+        sentences(ui, rest.0, &dish.found);
+    } else if let Some(lead) = dish.found.first() {
+        let place = rest.0;
+        ui.scope_builder(UiBuilder::new().max_rect(place).id_salt("lead"), |ui| {
+            ScrollArea::vertical()
+                .id_salt("leading")
+                .auto_shrink(false)
+                .show(ui, |ui| {
+                    ui.label(eframe::egui::RichText::new(lead).font(scale.heavy(27.0)));
+                });
+        });
+    }
     wishes
 }
 
@@ -554,6 +611,9 @@ fn legend(ui: &Ui, place: Rect, entries: &[(Sign, &str)]) {
                 scale.u(6.0),
                 scale.stroke(3.0, theme::SOFT_INK),
             ),
+            Sign::Ring => {
+                painter.circle_stroke(at, scale.u(8.0), scale.stroke(2.0, theme::INK));
+            }
             Sign::Patch(colour) => {
                 painter.rect_filled(patch, 0.0, *colour);
             }
@@ -593,6 +653,7 @@ enum Sign {
     Verdict(Verdict),
     Bar(Verdict),
     Cross,
+    Ring,
     Patch(Color32),
     Line(Color32),
     Mean(Color32),
@@ -609,8 +670,23 @@ fn doubt_colour() -> Color32 {
     Color32::from_rgba_unmultiplied(0xB4, 0x44, 0x00, 26)
 }
 
+/// Where the pointer drew a stretch.
+fn stretch_colour() -> Color32 {
+    Color32::from_rgba_unmultiplied(0xFF, 0xDD, 0x75, 120)
+}
+
+/// Which marks a chart of portions in time has beside their verdicts and the target.
+#[derive(Clone, Copy, Default)]
+struct Marks {
+    tolerance: bool,
+    struck: bool,
+    doubted: bool,
+    stretch: bool,
+    picked: bool,
+}
+
 /// The legend of portions in time.
-fn legend_of_dots(ui: &Ui, place: Rect, dish: Option<&DishView>) {
+fn legend_of_dots(ui: &Ui, place: Rect, marks: Marks) {
     let language = words::of(ui);
     let mut entries: Vec<(Sign, Cow<'static, str>)> = [Verdict::Short, Verdict::On, Verdict::Heavy]
         .map(|verdict| {
@@ -622,21 +698,34 @@ fn legend_of_dots(ui: &Ui, place: Rect, dish: Option<&DishView>) {
         Sign::Line(theme::verdict(Verdict::On).fill),
         say!(language, "service-target"),
     ));
-    if let Some(dish) = dish {
-        entries.push((
+    let more = [
+        (
+            marks.tolerance,
             Sign::Patch(theme::BAND),
             say!(language, "service-tolerance"),
-        ));
-        if !dish.struck.is_empty() {
-            entries.push((Sign::Cross, say!(language, "service-struck-out")));
-        }
-        if !dish.in_doubt.is_empty() {
-            entries.push((
-                Sign::Patch(doubt_colour()),
-                say!(language, "service-test-failed"),
-            ));
-        }
-    }
+        ),
+        (
+            marks.struck,
+            Sign::Cross,
+            say!(language, "service-struck-out"),
+        ),
+        (
+            marks.doubted,
+            Sign::Patch(doubt_colour()),
+            say!(language, "service-test-failed"),
+        ),
+        (
+            marks.stretch,
+            Sign::Patch(stretch_colour()),
+            say!(language, "service-stretch"),
+        ),
+        (marks.picked, Sign::Ring, say!(language, "service-picked")),
+    ];
+    entries.extend(
+        more.into_iter()
+            .filter(|(there, _, _)| *there)
+            .map(|(_, sign, words)| (sign, words)),
+    );
     let entries: Vec<(Sign, &str)> = entries
         .iter()
         .map(|(sign, words)| (*sign, words.as_ref()))
@@ -944,7 +1033,7 @@ fn selected(plot: &mut PlotUi<'_>, from: f64, to: f64) {
     plot.span(
         Span::new("", from.min(to)..=from.max(to))
             .axis(egui_plot::Axis::X)
-            .fill(Color32::from_rgba_unmultiplied(0xFF, 0xDD, 0x75, 120))
+            .fill(stretch_colour())
             .border_color(theme::EDGE),
     );
 }
@@ -994,6 +1083,14 @@ fn histogram(ui: &mut Ui, place: Rect, dish: &DishView) {
             (
                 Sign::Bar(Verdict::Heavy),
                 &figures::verdict(Verdict::Heavy, language),
+            ),
+            (
+                Sign::Line(theme::verdict(Verdict::On).fill),
+                &say!(language, "service-target"),
+            ),
+            (
+                Sign::Patch(theme::BAND),
+                &say!(language, "service-tolerance"),
             ),
         ],
     );
@@ -1063,7 +1160,12 @@ fn multiples(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<ServiceWish> {
     let language = words::of(ui);
     let gap = scale.u(12.0);
     let mut rest = Rest(place);
-    legend_of_dots(ui, rest.bottom(scale.u(LEGEND)), view.dishes.first());
+    let marks = Marks {
+        tolerance: true,
+        doubted: view.dishes.iter().any(|dish| !dish.in_doubt.is_empty()),
+        ..Marks::default()
+    };
+    legend_of_dots(ui, rest.bottom(scale.u(LEGEND)), marks);
     let place = rest.0;
     let across = if view.dishes.len() > 4 { 3 } else { 2 };
     let down = view.dishes.len().div_ceil(across).max(1);
@@ -1226,7 +1328,7 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWis
     let whole = Stretch { from, to };
     let now = view.window.unwrap_or(whole);
     let mut wishes = steps(ui, hand, view, Some(whole), false);
-    legend_of_dots(ui, rest.bottom(scale.u(LEGEND)), None);
+    legend_of_dots(ui, rest.bottom(scale.u(LEGEND)), Marks::default());
     let place = rest.0;
     let ahead = view.ahead;
     text::announce_as(
@@ -1262,7 +1364,11 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWis
             .label_formatter(|_| None)
             .show(ui, |plot| {
                 plot.set_plot_bounds_x(seconds(now.from)..=seconds(now.to));
-                plot.hline(HLine::new("", 0.0).color(theme::EDGE).width(2.0));
+                plot.hline(
+                    HLine::new("", 0.0)
+                        .color(theme::verdict(Verdict::On).fill)
+                        .width(2.0),
+                );
                 let off = |dot: &Dot| (dot.mass - dot.goal.target()).grams();
                 dots(plot, all, now, off, scale.u(2.5), language);
             });

@@ -58,6 +58,10 @@ pub enum ServiceWish {
     StrikeOut,
     /// Count the portion looked at again.
     CountAgain,
+    /// Show what the first sentence leans on, or fold it away.
+    Evidence(bool),
+    /// Let aims lie below what the guest is promised, or not.
+    BelowPromise(bool),
 }
 
 /// The service screen, as plain data.
@@ -90,6 +94,10 @@ pub struct ServiceView {
     /// The reason to strike the picked one out, as far as it is said; `None`
     /// while nobody wants to.
     pub why: Option<String>,
+    /// Whether what the first sentence leans on is shown.
+    pub evidence: bool,
+    /// Whether aims may lie below what the guest is promised.
+    pub below_promise: bool,
     /// Everything on record.
     pub everything: Everything,
     /// How far the clock on the wall is ahead of UTC, in seconds.

@@ -182,6 +182,11 @@ impl Reviewer {
                 }
             }
             ServiceWish::StrikeOut | ServiceWish::CountAgain => {}
+            ServiceWish::Evidence(shown) => self.view.evidence = shown,
+            ServiceWish::BelowPromise(may) => {
+                self.view.below_promise = may;
+                self.refresh(store)?;
+            }
             ServiceWish::Pick(id) => {
                 self.forget_picked();
                 let found = self.in_order().find(|portion| Some(portion.id) == id);
@@ -282,7 +287,11 @@ impl Reviewer {
         calendar: &ServiceCalendar,
         day: Date,
     ) -> Result<(), StoreError> {
-        let night = Night::gather(store, calendar, day, Assumptions::default())?;
+        let supposed = Assumptions {
+            below_promise: self.view.below_promise,
+            ..Assumptions::default()
+        };
+        let night = Night::gather(store, calendar, day, supposed)?;
         let name = self.chosen().map(|dish| dish.name().to_owned());
         self.night = Some(night);
         let earlier = self.neighbour(store, calendar, false)?.is_some();
@@ -312,6 +321,8 @@ impl Reviewer {
             picked: None,
             picked_is_struck: false,
             why: None,
+            evidence: self.view.evidence,
+            below_promise: self.view.below_promise,
             everything: std::mem::take(&mut self.view.everything),
             ahead: calendar
                 .zone()

@@ -3,13 +3,14 @@
 
 use super::big_button::struck;
 use crate::layout::Rest;
-use crate::melt_view::MeltView;
+use crate::melt_view::{LossView, MeltView};
 use crate::words::{self, say};
 use crate::{text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, Role, Sense, StrokeKind, Ui, WidgetInfo, vec2};
 
-/// Shows it in `place`; true where a hand or the key says that they are back.
-pub fn show(ui: &Ui, place: Rect, view: &MeltView) -> bool {
+/// Shows it in `place`, with what the one on the pan loses; true where a hand or the
+/// key says that they are back.
+pub fn show(ui: &Ui, place: Rect, view: &MeltView, loss: Option<&LossView>) -> bool {
     let scale = Scale::of(ui);
     let response = ui.interact(place, ui.unique_id().with("melt"), Sense::click());
     let language = words::of(ui);
@@ -44,10 +45,10 @@ pub fn show(ui: &Ui, place: Rect, view: &MeltView) -> bool {
         above.top(rest.0.height() * 0.36),
         &format!(
             "K  {}",
-            if view.over {
-                say!(language, "melt-back")
-            } else {
-                say!(language, "melt-out")
+            match loss {
+                _ if view.over => say!(language, "melt-back"),
+                Some(loss) => loss.rate.as_str().into(),
+                None => say!(language, "melt-out"),
             }
         ),
         &style(scale.plain(21.0)),

@@ -22,6 +22,8 @@ service-target = target
 service-tolerance = tolerance
 service-struck-out = struck out
 service-test-failed = scale test failed
+service-stretch = stretch told of
+service-picked = portion told of
 
 # One portion, and whether it should count.
 service-why = Why should it not count?
@@ -29,6 +31,10 @@ service-let-it-be = Let it be
 service-strike-out = Strike out
 service-count-again = Count it again
 service-whole-night = The whole night
+service-evidence = Why
+service-fold = Fold it away
+service-below-promise = Aim below the promise
+service-keep-promise = Keep to the promise
 service-portion = { $mass } at { $time }: { $verdict }, { $off }
 service-portion-target = Target { $target }, { $low } to { $high }.
 service-portion-struck = Struck out at { $time }: { $reason }. It counts in no figure.

@@ -8,11 +8,14 @@ use super::{Data, Failure, output, written};
 use clap::{Args, ValueEnum};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::service::{CookFigures, FailedTest, ServiceCalendar, label_cooks};
+use evenhand_kitchen::portion::RecordedPortion;
+use evenhand_kitchen::service::{
+    Assumptions, CookFigures, DishRecord, DishReview, FailedTest, ServiceCalendar, label_cooks,
+};
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::statistics::{Confidence, Difference, spread_difference};
 use evenhand_kitchen::tin::TinId;
-use evenhand_store::Store;
+use evenhand_store::{Query, Store};
 use evenhand_use_cases::review::{Night, page, words};
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
@@ -82,6 +85,9 @@ pub(super) struct SpreadArguments {
     /// How many services a month the report supposes, 1 to 62.
     #[arg(long, value_name = "COUNT", requires = "report")]
     services_a_month: Option<String>,
+    /// Let an aim of the report lie below the target, which the guest is promised.
+    #[arg(long, requires = "report")]
+    below_promise: bool,
 }
 
 pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failure> {
@@ -115,6 +121,8 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
         let (begin, end) = calendar.span(day);
         (from, to) = (Some(begin), Some(end));
     }
+    // What is in doubt comes before the figures that it is in.
+    failed_tests(&store, &calendar, (from, to))?;
     let mut groups: BTreeMap<Option<DishName>, BTreeMap<Part, Spread>> = BTreeMap::new();
     if let Some(name) = &asked
         && arguments.by == By::Dish
@@ -134,6 +142,11 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
                 .merge(&tally.spread);
         }
     }
+    let doubts = if arguments.by == By::Dish && !arguments.json {
+        in_doubt(&store, asked.as_ref(), (from, to))?
+    } else {
+        BTreeMap::new()
+    };
     let cooks = store.cook_figures()?;
     let mut told = 0;
     for (dish, parts) in groups {
@@ -154,6 +167,9 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
                 output::line("")?;
             }
             told += 1;
+            if let Some(doubts) = doubts.get(&dish) {
+                output::line(doubts)?;
+            }
             for line in lines_of(dish.as_ref(), &part.words(), spread, unit) {
                 output::line(&line)?;
             }
@@ -165,7 +181,49 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
     if told == 0 && !arguments.json {
         return output::line("No portions are on record for that time.");
     }
-    failed_tests(&store, &calendar, (from, to))
+    Ok(())
+}
+
+/// How many portions of each dish are in doubt, with the figures of all and of those
+/// that can be relied on. Only of a time that has a beginning: every portion of it is
+/// looked at.
+fn in_doubt(
+    store: &Store,
+    dish: Option<&DishName>,
+    (from, to): (Option<Timestamp>, Option<Timestamp>),
+) -> Result<BTreeMap<Option<DishName>, String>, Failure> {
+    if from.is_none() {
+        return Ok(BTreeMap::new());
+    }
+    let failed_tests = FailedTest::all(&store.scale_findings()?);
+    let portions = store.portions(&Query {
+        dish: dish.cloned(),
+        from,
+        to,
+        run: None,
+    })?;
+    let mut dishes: BTreeMap<Option<DishName>, Vec<&RecordedPortion>> = BTreeMap::new();
+    for portion in &portions {
+        dishes
+            .entry(portion.dish.clone())
+            .or_default()
+            .push(portion);
+    }
+    Ok(dishes
+        .into_iter()
+        .filter_map(|(dish, portions)| {
+            let record = DishRecord {
+                portions,
+                before: Vec::new(),
+                failed_tests: &failed_tests,
+            };
+            let review = DishReview::described(&record, &Assumptions::default())?;
+            (review.doubts.weights() > 0)
+                .then(|| words::doubts(Language::English, &review))
+                .flatten()
+                .map(|doubts| (dish, doubts))
+        })
+        .collect())
 }
 
 /// Says where a failed test of the scale reaches into the time asked for: the
@@ -287,10 +345,13 @@ fn report(data: &Data, arguments: &SpreadArguments, path: &Path) -> Result<(), F
             )));
         }
     };
-    let assumptions = assumptions(
-        arguments.short_cost.as_deref(),
-        arguments.services_a_month.as_deref(),
-    )?;
+    let assumptions = Assumptions {
+        below_promise: arguments.below_promise,
+        ..assumptions(
+            arguments.short_cost.as_deref(),
+            arguments.services_a_month.as_deref(),
+        )?
+    };
     let store = data.existing()?;
     let calendar = store.service_calendar(TimeZone::system())?;
     let day = DayArguments {

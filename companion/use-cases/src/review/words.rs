@@ -399,8 +399,14 @@ pub fn lead(language: Language, dish: &DishNight, calendar: &ServiceCalendar) ->
     let n = review.spread.n();
     let aim = match &review.advice {
         Ok(advice) => {
+            let target = review.goal.target();
             let aim = grams(language, advice.aim.aim);
-            say!(language, "lead-aim", aim = aim).into_owned()
+            if advice.aim.aim < target {
+                let promised = grams(language, target);
+                say!(language, "lead-aim-below", aim = aim, promised = promised).into_owned()
+            } else {
+                say!(language, "lead-aim", aim = aim).into_owned()
+            }
         }
         Err(why) => no_advice(language, why),
     };
@@ -569,6 +575,12 @@ pub fn advice(language: Language, review: &DishReview) -> String {
         held = held.unwrap_or_default(),
         n = aim.n
     )];
+    let target = review.goal.target();
+    if aim.aim < target {
+        let by = grams(language, target - aim.aim);
+        let promised = grams(language, target);
+        said.push(say!(language, "advice-below", by = by, promised = promised));
+    }
     said.extend(match aim.light_side {
         LightSide::Like => None,
         LightSide::CutOff => Some(say!(language, "advice-cut-off")),

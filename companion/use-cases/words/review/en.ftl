@@ -86,6 +86,7 @@ review-left-out-topped = In no figure: { $struck } struck out, { $corrected } co
 
 # What comes first of a dish: what was wrong, and what to do.
 lead-aim = aim at { $aim }
+lead-aim-below = aim at { $aim }, below the { $promised } promised
 lead-no-aim = no aim: { $why }
 lead-scale = { $dish }: the scale read { $percent } { $way ->
     [up] over
@@ -120,6 +121,7 @@ advice-topped-up = , as short ones are topped up from the tin at the cost of wha
 advice-share = , so that with a confidence of 95 % no more than { $share } are short
 advice-promise = ; it would pay to go lower, but the guest is promised the target
 advice-as-it-is = ; no light ones come through, so more would only be given away
+advice-below = That is { $by } below the { $promised } that the guest is promised: you let it be.
 advice-cut-off = The light side is cut off, as where light ones are topped up.
 advice-longer = The light side reaches farther than the heavy one.
 advice-saving = A spread narrower by { $by } saves { $saving } a month, at { $portions } portions ({ $services } services like this one).

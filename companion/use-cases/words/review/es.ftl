@@ -82,6 +82,7 @@ review-left-out = En ninguna cifra: { $struck } anuladas, { $corrected } corregi
 review-left-out-topped = En ninguna cifra: { $struck } anuladas, { $corrected } corregidas, de ellas { $topped } completadas.
 
 lead-aim = apunte a { $aim }
+lead-aim-below = apunte a { $aim }, por debajo de los { $promised } prometidos
 lead-no-aim = sin peso al que apuntar: { $why }
 lead-scale = { $dish }: la báscula marcó { $percent } de { $way ->
     [up] más
@@ -114,6 +115,7 @@ advice-topped-up = , porque las cortas se completan de la cubeta al coste de lo 
 advice-share = , para que con un 95 % de confianza no haya más de { $share } con falta
 advice-promise = ; compensaría bajar, pero al cliente se le promete el objetivo
 advice-as-it-is = ; no salen ligeras, así que más solo sería regalar
+advice-below = Son { $by } menos de los { $promised } que se prometen al cliente: usted lo ha permitido.
 advice-cut-off = El lado ligero está cortado, como donde se completan las ligeras.
 advice-longer = El lado ligero llega más lejos que el pesado.
 advice-saving = Una desviación { $by } menor ahorra { $saving } al mes, con { $portions } raciones ({ $services } servicios como este).

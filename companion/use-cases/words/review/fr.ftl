@@ -82,6 +82,7 @@ review-left-out = Dans aucun chiffre : { $struck } écartées, { $corrected } c
 review-left-out-topped = Dans aucun chiffre : { $struck } écartées, { $corrected } corrigées, dont { $topped } complétées.
 
 lead-aim = visez { $aim }
+lead-aim-below = visez { $aim }, sous les { $promised } promis
 lead-no-aim = pas de visée : { $why }
 lead-scale = { $dish } : la balance a affiché { $percent } de { $way ->
     [up] trop
@@ -114,6 +115,7 @@ advice-topped-up = , car les courtes sont complétées depuis le bac au prix de 
 advice-share = , pour qu'avec 95 % de confiance pas plus de { $share } soient en manque
 advice-promise =  ; viser plus bas paierait, mais la cible est promise au client
 advice-as-it-is =  ; il n'en sort pas de légères, plus serait donné
+advice-below = C'est { $by } de moins que les { $promised } promis au client : vous l'avez permis.
 advice-cut-off = Le côté léger est coupé, comme là où les légères sont complétées.
 advice-longer = Le côté léger va plus loin que le lourd.
 advice-saving = Un écart type réduit de { $by } épargne { $saving } par mois, à { $portions } portions ({ $services } services comme celui-ci).

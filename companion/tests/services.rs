@@ -663,6 +663,7 @@ fn a_page_for_the_wall_is_made_of_a_service() {
         &["spread", "--report", there, "--day", "2026-05-02"],
         "no portions are on record for the service of 2026-05-02",
     );
+    kitchen.refused(&["spread", "--below-promise"], "--report");
     kitchen.refused(
         &["spread", "--report", there, "--services-a-month", "0"],
         "--services-a-month: \"0\" is no number of services in a month",
@@ -782,6 +783,11 @@ fn the_page_for_the_wall_says_what_the_review_found() {
     ];
     // A plain spread says so too, where the test reaches into the time asked for.
     let remark = |arguments: &[&str]| kitchen.run(arguments).2;
+    // The doubt before the figures, and both figures with it.
+    let of_the_day = kitchen.done(&["spread", "--day", "2026-05-01"]);
+    let first = of_the_day.lines().next().unwrap_or_default();
+    assert_eq!(first, sentence("20 of 40 weights are in doubt"));
+    assert!(first.contains("With them ") && first.contains("without them "));
     let said = remark(&["spread", "--day", "2026-05-01"]);
     assert!(
         said.contains("a test of the scale failed at 08:00"),
@@ -975,7 +981,13 @@ fn a_plate_is_costed_at_the_weights_really_served() {
     assert_eq!(plate["cost"], "1.22 EUR");
     assert_eq!(plate["margin"], "24.78 EUR");
     assert_eq!(plate["components"][0]["grams"], 35.0);
+    // Kept, they need no file; what is refused leaves them as they are.
+    kitchen.refused(&["service", "plates"], "no plates are on record");
+    kitchen.done(&["service", "plates", file, "--keep"]);
     std::fs::write(file, text.replace("75%", "0%")).unwrap();
+    kitchen.refused(&["service", "plates", file, "--keep"], "\"0%\"");
+    let kept = &kitchen.json(&["service", "plates", "--json"])[0];
+    assert_eq!(kept["cost"], "1.22 EUR");
     kitchen.refused(
         &["service", "plates", file],
         "plate \"Hogget neck, celeriac\": yield: \"0%\" is out of range; write above 0% to 100%",

@@ -6,6 +6,7 @@ use super::spread_table::{SpreadJson, counted, lines};
 use super::{Data, Failure, handover, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::moment::{DayEdge, read_day, read_moment};
+use evenhand_kitchen::plate::Plate;
 use evenhand_kitchen::service::{
     Advice, AdviceBasis, Assumptions, CookFigures, DayBegins, FailedTest, Finding, LeadDoubt,
     PutRight, SavingKind, Service, ServiceCalendar, ShortRemedy, WeightDoubt,
@@ -21,7 +22,7 @@ use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan, ZonedDateTime};
 use serde_json::{Value, json};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 #[derive(Debug, Subcommand)]
 pub(super) enum ServiceCommand {
@@ -121,8 +122,11 @@ pub(super) struct ShowArguments {
 
 #[derive(Debug, Args)]
 pub(super) struct PlatesArguments {
-    /// A TOML file of plates: components with weights, costs, yields and waste.
-    file: PathBuf,
+    /// A TOML file of plates: components with weights, costs, yields and waste; otherwise those on record.
+    file: Option<PathBuf>,
+    /// Put the file's plates on record, in place of those there.
+    #[arg(long, requires = "file")]
+    keep: bool,
     #[command(flatten)]
     day: DayArguments,
     /// One JSON object a line for each plate.
@@ -410,24 +414,44 @@ const fn saving_word(kind: SavingKind) -> &'static str {
 /// The largest file of plates that is read.
 const MOST_BYTES: u64 = 1_000_000;
 
-fn plates(
-    store: &mut Store,
-    calendar: &ServiceCalendar,
-    arguments: &PlatesArguments,
-) -> Result<(), Failure> {
-    let named = arguments.file.display();
+/// A file's text, and the plates in it.
+fn read_plates(file: &Path) -> Result<(String, Vec<Plate>), Failure> {
+    let named = file.display();
     let unreadable = |error: std::io::Error| Failure::Input(format!("FILE: {named}: {error}"));
-    let size = std::fs::metadata(&arguments.file)
-        .map_err(unreadable)?
-        .len();
+    let size = std::fs::metadata(file).map_err(unreadable)?.len();
     if size > MOST_BYTES {
         return Err(Failure::Input(format!(
             "FILE: {named} is {size} bytes, expected at most {MOST_BYTES}"
         )));
     }
-    let text = std::fs::read_to_string(&arguments.file).map_err(unreadable)?;
+    let text = std::fs::read_to_string(file).map_err(unreadable)?;
     let plates = evenhand_kitchen::plate::read(&text)
         .map_err(|error| Failure::Input(format!("FILE: {named}: {error}")))?;
+    Ok((text, plates))
+}
+
+fn plates(
+    store: &mut Store,
+    calendar: &ServiceCalendar,
+    arguments: &PlatesArguments,
+) -> Result<(), Failure> {
+    let plates = match &arguments.file {
+        Some(file) => {
+            let (text, plates) = read_plates(file)?;
+            if arguments.keep {
+                store.set_plates(&text)?;
+                eprintln!("{} on record.", counted(plates.len(), "plate"));
+            }
+            plates
+        }
+        None => store.plates()?,
+    };
+    if plates.is_empty() {
+        return Err(Failure::Input(
+            "FILE: no plates are on record; name a file of plates, with --keep to put them there"
+                .to_owned(),
+        ));
+    }
     let day = day_to_show(store, calendar, &arguments.day)?;
     let night = Night::gather(store, calendar, day, Assumptions::default())?;
     for (plate, cost) in plates.iter().zip(costs::of_plates(&night, &plates)) {

@@ -2,6 +2,7 @@
 
 use super::columns::{Reads, time_to};
 use super::{Sql, Store, StoreError};
+use evenhand_kitchen::plate::{self, Plate};
 use evenhand_kitchen::service::{CookFigures, DayBegins, Service, ServiceCalendar};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -12,6 +13,7 @@ use std::path::Path;
 const DAY_BEGINS: &str = "day_begins";
 const MADE_UP_NIGHT: &str = "made_up_night";
 const COOK_FIGURES: &str = "cook_figures";
+const PLATES: &str = "plates";
 
 impl Store {
     /// Puts on record when a service's first order came; a later saying goes
@@ -164,6 +166,32 @@ impl Store {
     /// Where the store cannot be written.
     pub fn set_cook_figures(&mut self, setting: CookFigures) -> Result<(), StoreError> {
         self.set_setting(COOK_FIGURES, setting.word())
+    }
+
+    /// The plates on record; none where none were put there.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn plates(&self) -> Result<Vec<Plate>, StoreError> {
+        match self.setting(PLATES)? {
+            None => Ok(Vec::new()),
+            Some(text) => {
+                plate::read(&text).map_err(|_| Reads(&self.path).senseless("text of plates"))
+            }
+        }
+    }
+
+    /// Puts plates on record, in place of those that were there: a text that
+    /// [`plate::read`] reads.
+    ///
+    /// # Errors
+    /// [`StoreError::Senseless`] where the text is none such, or where the store
+    /// cannot be written. What was there stays then.
+    pub fn set_plates(&mut self, text: &str) -> Result<(), StoreError> {
+        if plate::read(text).is_err() {
+            return Err(Reads(&self.path).senseless("text of plates"));
+        }
+        self.set_setting(PLATES, text)
     }
 
     /// The seed of the made-up night that the store holds, if it holds one.

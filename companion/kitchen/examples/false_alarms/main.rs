@@ -396,6 +396,6 @@ fn main() {
     );
     println!();
     println!(
-        "Half the nights are kept for one dish whose nights lie within 0.2 of a spread of one another and whose neighbours are alike by at most 0.2. Three dishes together come close; neighbours alike by 0.4, and eight dishes, do not: there even the best test, which knows beforehand what a kitchen cannot, hardly gets there (second row), as the rate is shared by everything that may be said. With a clear night more it shows: a drift that goes on to two spreads is seen in nearly every one."
+        "Half the nights are kept for one dish whose nights lie within 0.2 of a spread of one another and whose neighbours are alike by at most 0.2, and just about for three dishes together. Neighbours alike by 0.4, and eight dishes, are not: there even the best test, which knows beforehand what a kitchen cannot and spends the whole rate on this one drift, hardly gets there (second row). With as many portions more it shows: a drift that goes on to two spreads is seen in nearly every night. A drift that begins only after 30 level portions is seen by its thirtieth in fewer.\n\nOf the rates, not kept: two hands that share nights of 100 portions, their levels a whole spread apart. One figure of 360 above stands at 5.1, within what 800 services can tell from 5.0."
     );
 }

@@ -36,7 +36,7 @@ pub fn losing(loss: &Loss, language: Language) -> Option<LossView> {
             rate: say!(
                 language,
                 "melt-rate",
-                rate = rate.clone(),
+                rate = rate.trim_end_matches(" g"),
                 within = within.clone()
             )
             .into_owned(),
@@ -149,7 +149,7 @@ mod tests {
         assert_eq!(losing(&loss(90, 120), Language::English), None);
         assert_eq!(losing(&loss(-800, 120), Language::English), None);
         let view = losing(&loss(800, 120), Language::English).unwrap();
-        assert_eq!(view.rate, "0.80 g ± 0.12 g a minute");
+        assert_eq!(view.rate, "0.80 ± 0.12 g/min");
         assert_eq!(
             view.told,
             "On the pan: 2.40 g lost so far, 0.80 g ± 0.12 g a minute."

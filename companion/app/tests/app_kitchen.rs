@@ -454,7 +454,7 @@ fn the_melt_clock_is_on_the_bench_and_a_key_puts_the_scoops_back() {
 #[test]
 fn what_lies_on_the_pan_says_what_it_loses() {
     let loss = LossView {
-        rate: "0.80 g ± 0.12 g a minute".to_owned(),
+        rate: "0.80 ± 0.12 g/min".to_owned(),
         told: "On the pan: 2.40 g lost so far, 0.80 g ± 0.12 g a minute.".to_owned(),
     };
     let idle = State {
@@ -711,7 +711,7 @@ fn every_screen_of_it_is_drawn() {
             "melt-losing",
             State {
                 loss: Some(LossView {
-                    rate: "0.80 g ± 0.12 g a minute".to_owned(),
+                    rate: "0.80 ± 0.12 g/min".to_owned(),
                     told: String::new(),
                 }),
                 ..melting(false)

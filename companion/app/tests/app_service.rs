@@ -20,6 +20,7 @@ use evenhand_protocol::{Mass, Verdict};
 use evenhand_store::{DataFolder, Query, Store};
 use evenhand_use_cases::demo;
 use evenhand_use_cases::review::words;
+use evenhand_use_cases::times;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use std::path::Path;
@@ -330,6 +331,123 @@ fn texts(shape: &Shape, words: &mut Vec<String>) {
         Shape::Text(text) => words.push(text.galley.text().to_owned()),
         _ => {}
     }
+}
+
+/// Every shape in the order that it is painted in.
+fn flat(shape: &Shape, all: &mut Vec<Shape>) {
+    match shape {
+        Shape::Vec(shapes) => shapes.iter().for_each(|shape| flat(shape, all)),
+        other => all.push(other.clone()),
+    }
+}
+
+#[test]
+fn days_name_their_nights_and_an_axis_has_more_than_one_figure() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut cook = Cook::at(desk(&folder));
+    for dish in 0..cook.service().dishes.len() {
+        wish(&mut cook.desk, ServiceWish::Dish(dish));
+        wish(&mut cook.desk, ServiceWish::Look(Look::Beside));
+        cook.settle();
+        let mut all = Vec::new();
+        for clipped in &cook.harness.output().shapes {
+            flat(&clipped.shape, &mut all);
+        }
+        let texts: Vec<(String, Pos2)> = all
+            .iter()
+            .filter_map(|shape| match shape {
+                Shape::Text(text) => Some((
+                    text.galley.text().to_owned(),
+                    text.visual_bounding_rect().center(),
+                )),
+                _ => None,
+            })
+            .collect();
+        let at = |words: &str| {
+            texts
+                .iter()
+                .find(|(text, _)| text == words)
+                .map(|(_, at)| at.x)
+        };
+        // Each day that is named stands under its own night's mean.
+        let means: Vec<f32> = all
+            .iter()
+            .filter_map(|shape| match shape {
+                Shape::Circle(circle) if circle.radius > 6.0 => Some(circle.center.x),
+                _ => None,
+            })
+            .collect();
+        let services = &cook.dish().services;
+        let mut named = 0;
+        for (service, mean) in services.iter().zip(&means) {
+            if let Some(x) = at(&times::short_day(Language::English, service.day)) {
+                assert!((x - mean).abs() < 6.0, "{:?}: {x} {mean}", service.day);
+                named += 1;
+            }
+        }
+        assert!(
+            named >= services.len().min(4),
+            "{named} of {}",
+            services.len()
+        );
+        let figures = texts
+            .iter()
+            .filter(|(text, _)| {
+                text.strip_suffix(" g")
+                    .is_some_and(|figure| figure.parse::<f64>().is_ok())
+            })
+            .count();
+        assert!(
+            figures >= 3,
+            "{figures} figures beside {}",
+            cook.dish().name
+        );
+    }
+}
+
+#[test]
+fn no_line_goes_through_the_last_portions_figure() {
+    let mut state = super::app_samples::on();
+    let interval = state.bench.mass.interval;
+    let run = state.bench.run.as_mut().unwrap();
+    // On target, so that the target's line would go right through it.
+    let goal = run.goal;
+    let last = run.portions.last_mut().unwrap();
+    last.mass = goal.target() + interval;
+    let words = evenhand_app::figures::bare(last.mass, interval, Language::English);
+    let mut harness = harness(state, vec2(1280.0, 800.0));
+    harness.run_steps(2);
+    let mut all = Vec::new();
+    for clipped in &harness.output().shapes {
+        flat(&clipped.shape, &mut all);
+    }
+    let mut covered = 0;
+    for (place, shape) in all.iter().enumerate() {
+        let Shape::Text(text) = shape else { continue };
+        if text.galley.text() != words {
+            continue;
+        }
+        let figure = text.visual_bounding_rect();
+        for (line, shape) in all.iter().enumerate() {
+            let Shape::LineSegment { points, .. } = shape else {
+                continue;
+            };
+            let through = points[0].y == points[1].y
+                && figure.y_range().contains(points[0].y)
+                && points[0].x.min(points[1].x) < figure.right()
+                && points[0].x.max(points[1].x) > figure.left();
+            if !through {
+                continue;
+            }
+            let hidden = all[line.min(place)..place].iter().any(|shape| {
+                matches!(shape, Shape::Rect(over)
+                    if over.fill.is_opaque() && over.rect.expand(1.0).contains_rect(figure))
+            });
+            assert!(line < place && hidden, "a line strikes {words} through");
+            covered += 1;
+        }
+    }
+    assert!(covered > 0, "no line comes near {words}");
 }
 
 #[test]

@@ -73,5 +73,5 @@ melt-over = over by { $time }
 melt-out = Out of the cold
 melt-back = Back into the cold
 melt-spoken = Out of the cold { $out }, { $stands }. Back in?
-melt-rate = { $rate } ± { $within } a minute
+melt-rate = { $rate } ± { $within }/min
 melt-losing = On the pan: { $lost } lost so far, { $rate } ± { $within } a minute.

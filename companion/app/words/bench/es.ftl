@@ -65,5 +65,5 @@ melt-over = pasado { $time }
 melt-out = Fuera del frío
 melt-back = De vuelta al frío
 melt-spoken = Fuera del frío { $out }, { $stands }. ¿Ya está dentro?
-melt-rate = { $rate } ± { $within } por minuto
+melt-rate = { $rate } ± { $within }/min
 melt-losing = En el plato: { $lost } perdidos hasta ahora, { $rate } ± { $within } por minuto.

@@ -65,5 +65,5 @@ melt-over = dépassé de { $time }
 melt-out = Hors du froid
 melt-back = Retour au froid
 melt-spoken = Hors du froid { $out }, { $stands }. C'est rentré ?
-melt-rate = { $rate } ± { $within } par minute
+melt-rate = { $rate } ± { $within }/min
 melt-losing = Sur le plateau : { $lost } perdus jusqu'ici, { $rate } ± { $within } par minute.

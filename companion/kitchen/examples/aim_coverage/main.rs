@@ -19,7 +19,7 @@ use hands::{Hand, REPORTING, TUNING, random};
 const TUNING_SEED: u64 = 1;
 const REPORTING_SEED: u64 = 20_261_129;
 const PORTIONS: [usize; 8] = [10, 15, 20, 30, 50, 100, 119, 200];
-const NIGHTS: u64 = 2_000;
+const NIGHTS: u64 = 800;
 /// One in forty.
 const SHARE: f64 = 0.025;
 
@@ -92,7 +92,7 @@ fn by_cost(hands: &[Hand], seed: u64) {
                 said += found.short_share;
                 truly += short(*hand, &found);
             }
-            let mean = |sum: f64| 100.0 * sum / NIGHTS as f64;
+            let mean = |sum: f64| 100.0 * sum.max(0.0) / NIGHTS as f64;
             format!("{:.1}, {:.1}", mean(said), mean(truly))
         });
         println!("| {} | {} |", hand.name(), cells.join(" | "));
@@ -115,16 +115,16 @@ fn main() {
         "Printed by `cargo run --release -p evenhand-kitchen --example aim_coverage`; not written by hand.\n"
     );
     println!(
-        "The aim by share is to keep short portions at one in forty or fewer in 95 of 100 nights. A hand that is told to go on as it is does so. The first figure is in how many nights it truly did, the second how far above the lightest allowed it lies. {NIGHTS} nights a figure: one of 95.0 is known to ± 1.0. Under {FEWEST_TO_AIM} portions, five among them, no aim is given. The constants were chosen on the first five hands with seed {TUNING_SEED}; all is of another seed, and the others are of other hands."
+        "The aim by share is to keep short portions at one in forty or fewer in 95 of 100 nights. A hand that is told to go on as it is does so. The first figure is in how many nights it truly did, the second how far above the lightest allowed it lies. {NIGHTS} nights a figure: one of 95.0 is known to ± 1.5. Under {FEWEST_TO_AIM} portions, five among them, no aim is given. The constants were chosen on the first five hands with seed {TUNING_SEED}; all is of another seed, and the others are of other hands."
     );
     println!("\n## By share");
     by_share(&all, REPORTING_SEED);
     println!(
-        "\nWhat cannot be: whatever the shape of the portions, no bound keeps one in forty with 95 of 100 below 119 portions, as so many often have none of the lightest fortieth among them (0.975^118 is more than 0.05). Below that the aim leans on the shape: it is checked for skewness and tails, and a few portions show either badly. Tails that begin beyond what 50 portions show (Laplace, exponential, lognormal) are kept in fewer than 95. A normal hand pays for the check with up to half a spread at ten portions, and a tenth at two hundred."
+        "\nWhat cannot be: whatever the shape of the portions, no bound keeps one in forty with 95 of 100 below 119 portions, as so many often have none of the lightest fortieth among them (0.975^118 is more than 0.05). Below that the aim leans on the shape: it is checked for skewness and tails, of which a few portions show little, so that hands with heavy tails or skewed to the light side are kept in 85 to 95 of 100 nights rather than 95 (57 to 88 without the check). From 119 on, what does not look normal is held to a bound of any shape as well, and nearly all are kept. A normal hand pays for the check with half a spread at ten portions, and a fifth at a hundred."
     );
     println!("\n## By cost\n");
     println!(
-        "Food at 0.02 a gram, a short portion at 0.50. What the aim says will be short, and what truly is, on average."
+        "Food at 0.02 a gram, a short portion at 0.50. What the aim says will be short, and what truly is, on average. Where portions are skewed to the light side more are short than is said, up to twice as many of ten portions; where they are skewed to the heavy side, fewer."
     );
     by_cost(&all, REPORTING_SEED);
 }

@@ -278,7 +278,6 @@ impl Portions {
             (factor(self.n)? + skewed + tailed + SHAPE_UNSEEN / root) * self.spread
         };
         Some(match of_any_shape {
-            Some(any) if self.light_side == LightSide::CutOff => any,
             Some(any) if self.shape.beyond_chance => shaped.max(any.min(ANY_SHAPE * shaped)),
             _ => shaped,
         })
@@ -344,7 +343,12 @@ fn place(goal: Goal, portions: &Portions, by: AimBy, least: Mass) -> Result<Aim,
             fits_up_to: mass((goal.target().grams() - lightest) / above * portions.spread),
         }));
     }
-    portions.at(goal, aim, held_by).ok_or(AimError::NoSpread)
+    let mut found = portions.at(goal, aim, held_by).ok_or(AimError::NoSpread)?;
+    if held_by == HeldBy::AsItIs {
+        // None of so many was short: Laplace's rule of succession.
+        found.short_share = 1.0 / (portions.n as f64 + 2.0);
+    }
+    Ok(found)
 }
 
 /// Which of `n` portions, the lightest being 0, lies under all but `share` of further

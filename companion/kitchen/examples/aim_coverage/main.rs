@@ -120,7 +120,7 @@ fn main() {
     println!("\n## By share");
     by_share(&all, REPORTING_SEED);
     println!(
-        "\nWhat cannot be: whatever the shape of the portions, no bound keeps one in forty with 95 of 100 below 119 portions, as so many often have none of the lightest fortieth among them (0.975^118 is more than 0.05). Below that the aim leans on the shape: it is checked for skewness and tails, of which a few portions show little, so that hands with heavy tails or skewed to the light side are kept in 85 to 95 of 100 nights rather than 95 (57 to 88 without the check). From 119 on, what does not look normal is held to a bound of any shape as well, and nearly all are kept. A normal hand pays for the check with half a spread at ten portions, and a fifth at a hundred."
+        "\nWhat cannot be: whatever the shape of the portions, no bound keeps one in forty with 95 of 100 below 119 portions, as so many often have none of the lightest fortieth among them (0.975^118 is more than 0.05). Below that the aim leans on the shape: it is checked for skewness and tails, of which a few portions show little, so that hands with heavy tails or skewed to the light side are kept in 82 to 96 of 100 nights rather than 95 (57 to 88 without the check). From 119 on, what does not look normal is held to a bound of any shape as well, and nearly all are kept. A normal hand pays for the check with half a spread at ten portions, and a fifth at a hundred."
     );
     println!("\n## By cost\n");
     println!(

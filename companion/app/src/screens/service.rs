@@ -170,7 +170,7 @@ fn body(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
                 stretch: view.span.is_some(),
                 picked: view.picked.is_some(),
             };
-            legend_of_dots(ui, rest.bottom(scale.u(LEGEND)), marks);
+            legend_of_dots(ui, &mut rest, marks);
             wishes.extend(night(ui, rest.0, view, dish));
             histogram(ui, below.0, dish);
             wishes.extend(steps(ui, hand, view, whole(dish), true));
@@ -181,7 +181,7 @@ fn body(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
             rest.right(scale.u(14.0));
             legend(
                 ui,
-                rest.bottom(scale.u(LEGEND)),
+                &mut rest,
                 &[
                     (Sign::Mean(theme::INK), &say!(language, "service-this-one")),
                     (
@@ -572,22 +572,46 @@ fn days((from, to): (f64, f64), ahead: i64) -> Vec<GridMark> {
     marks(from, to, step, DAY / 2.0 - ahead as f64)
 }
 
-/// What the marks of a chart mean, in one line.
-fn legend(ui: &Ui, place: Rect, entries: &[(Sign, &str)]) {
+/// What the marks of a chart mean, in as many lines as that takes, cut from the bottom.
+fn legend(ui: &Ui, rest: &mut Rest, entries: &[(Sign, &str)]) {
+    let rows = legend_rows(ui, rest.0.width(), entries);
+    let place = rest.bottom(Scale::of(ui).u(LEGEND) * rows.len() as f32);
+    for (row, place) in rows.iter().zip(layout::rows(place, rows.len(), 0.0)) {
+        legend_row(ui, place, row);
+    }
+}
+
+/// The entries of a legend in rows so wide.
+fn legend_rows<'a>(
+    ui: &Ui,
+    wide: f32,
+    entries: &'a [(Sign, &'a str)],
+) -> Vec<&'a [(Sign, &'a str)]> {
     let scale = Scale::of(ui);
-    // Smaller where the line would be too long for its place.
-    let wide: f32 = entries
-        .iter()
-        .map(|(_, words)| {
-            let font = scale.plain(LEGEND_WORDS);
-            let galley = ui
-                .painter()
-                .layout_no_wrap((*words).to_owned(), font, theme::INK);
-            galley.size().x
-        })
-        .sum();
-    let room = place.width() - scale.u(10.0 + 40.0 * entries.len() as f32);
-    let size = LEGEND_WORDS * (room / wide.max(1.0)).clamp(0.6, 1.0);
+    let room = wide - scale.u(12.0);
+    let needs = |words: &str| {
+        let font = scale.plain(LEGEND_WORDS);
+        let galley = ui
+            .painter()
+            .layout_no_wrap(words.to_owned(), font, theme::INK);
+        galley.size().x + scale.u(40.0)
+    };
+    let mut rows = Vec::new();
+    let (mut first, mut taken) = (0, 0.0);
+    for (nth, (_, words)) in entries.iter().enumerate() {
+        let needed = needs(words);
+        if nth > first && taken + needed > room {
+            rows.push(&entries[first..nth]);
+            (first, taken) = (nth, 0.0);
+        }
+        taken += needed;
+    }
+    rows.push(&entries[first..]);
+    rows
+}
+
+fn legend_row(ui: &Ui, place: Rect, entries: &[(Sign, &str)]) {
+    let scale = Scale::of(ui);
     let mut x = place.left() + scale.u(6.0);
     let middle = place.center().y;
     for (sign, words) in entries {
@@ -641,7 +665,7 @@ fn legend(ui: &Ui, place: Rect, entries: &[(Sign, &str)]) {
             ui,
             words_at,
             words,
-            &text::Style::new(scale.plain(size), theme::INK, Align2::LEFT_CENTER),
+            &text::Style::new(scale.plain(LEGEND_WORDS), theme::INK, Align2::LEFT_CENTER),
         );
         x = taken.right() + scale.u(16.0);
     }
@@ -662,7 +686,7 @@ enum Sign {
 /// The size of a legend's words.
 const LEGEND_WORDS: f32 = 18.0;
 
-/// How tall a legend is.
+/// How tall a line of a legend is.
 const LEGEND: f32 = 28.0;
 
 /// What a failed test of the scale shades.
@@ -686,7 +710,7 @@ struct Marks {
 }
 
 /// The legend of portions in time.
-fn legend_of_dots(ui: &Ui, place: Rect, marks: Marks) {
+fn legend_of_dots(ui: &Ui, rest: &mut Rest, marks: Marks) {
     let language = words::of(ui);
     let mut entries: Vec<(Sign, Cow<'static, str>)> = [Verdict::Short, Verdict::On, Verdict::Heavy]
         .map(|verdict| {
@@ -730,7 +754,7 @@ fn legend_of_dots(ui: &Ui, place: Rect, marks: Marks) {
         .iter()
         .map(|(sign, words)| (*sign, words.as_ref()))
         .collect();
-    legend(ui, place, &entries);
+    legend(ui, rest, &entries);
 }
 
 /// An axis below whose labels may stand closer than is usual.
@@ -1070,7 +1094,7 @@ fn histogram(ui: &mut Ui, place: Rect, dish: &DishView) {
     let mut rest = Rest(place);
     legend(
         ui,
-        rest.bottom(scale.u(LEGEND)),
+        &mut rest,
         &[
             (
                 Sign::Bar(Verdict::Short),
@@ -1165,7 +1189,7 @@ fn multiples(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<ServiceWish> {
         doubted: view.dishes.iter().any(|dish| !dish.in_doubt.is_empty()),
         ..Marks::default()
     };
-    legend_of_dots(ui, rest.bottom(scale.u(LEGEND)), marks);
+    legend_of_dots(ui, &mut rest, marks);
     let place = rest.0;
     let across = if view.dishes.len() > 4 { 3 } else { 2 };
     let down = view.dishes.len().div_ceil(across).max(1);
@@ -1328,7 +1352,7 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWis
     let whole = Stretch { from, to };
     let now = view.window.unwrap_or(whole);
     let mut wishes = steps(ui, hand, view, Some(whole), false);
-    legend_of_dots(ui, rest.bottom(scale.u(LEGEND)), Marks::default());
+    legend_of_dots(ui, &mut rest, Marks::default());
     let place = rest.0;
     let ahead = view.ahead;
     text::announce_as(

@@ -101,7 +101,13 @@ fn lateness(record: &OnRecord<'_>) -> Result<HashMap<String, Vec<f64>>, PrepErro
     let today = record.today();
     let mut late: HashMap<String, Vec<f64>> = HashMap::new();
     for ago in 1..=LOOK_BACK {
-        let Some(day) = record.board(today.saturating_sub(ago.days()))? else {
+        let day = today.saturating_sub(ago.days());
+        // A day of which nobody has told anything needs no board.
+        let told = record.store.told_steps(day)?;
+        if !told.iter().any(|event| event.by == By::Hand) {
+            continue;
+        }
+        let Some(day) = record.board(day)? else {
             continue;
         };
         for (reference, step) in day.alone.steps() {

@@ -500,9 +500,7 @@ impl Watching {
     }
 
     fn timeline(&self, prep: &PrepNow, now: Timestamp) -> Result<TimelineView, String> {
-        let limits = limits(&self.folder).map_err(|error| format!("{error}."))?;
-        let timeline =
-            Timeline::of(prep, &self.store, &limits, now).map_err(|error| format!("{error}."))?;
+        let timeline = Timeline::of(prep, &self.store, now).map_err(|error| format!("{error}."))?;
         Ok(timeline_view::view(
             &timeline,
             prep,

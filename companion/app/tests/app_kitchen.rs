@@ -226,7 +226,7 @@ pub(crate) fn prep_state(store: &Store, what_if: Option<&str>, language: Languag
     };
     let limits = Limits::food_code();
     let prep = PrepNow::of(store, &question, &limits).unwrap();
-    let timeline = Timeline::of(&prep, store, &limits, now()).unwrap();
+    let timeline = Timeline::of(&prep, store, now()).unwrap();
     let week = PrepQuestion {
         days_ahead: 6,
         what_if: &[],

@@ -2,9 +2,7 @@
 //! when, what rests, and how warm the ovens are.
 
 use super::PrepNow;
-use crate::heat::HeatNow;
 use evenhand_kitchen::heat::{LogName, LogPoint};
-use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{BandStretch, Need, PlannedStep, Progress, Standing, StepRef};
 use evenhand_protocol::Temperature;
 use evenhand_store::{Store, StoreError};
@@ -105,12 +103,7 @@ impl Timeline {
     ///
     /// # Errors
     /// Where the store cannot be read.
-    pub fn of(
-        prep: &PrepNow,
-        store: &Store,
-        limits: &Limits,
-        now: Timestamp,
-    ) -> Result<Self, StoreError> {
+    pub fn of(prep: &PrepNow, store: &Store, now: Timestamp) -> Result<Self, StoreError> {
         let from = now.checked_sub(BEFORE_NOW).unwrap_or(now);
         let until = |length: SignedDuration| from.checked_add(length).unwrap_or(from);
         let to = prep
@@ -128,7 +121,7 @@ impl Timeline {
                 .hands()
                 .map(|hand| Lane::empty(LaneOf::Hand(hand.name.clone())))
                 .collect(),
-            ovens: ovens(prep, store, limits, now, from)?,
+            ovens: ovens(prep, store, now, from)?,
             without_time: Vec::new(),
             later: 0,
         };
@@ -225,7 +218,6 @@ impl Lane {
 fn ovens(
     prep: &PrepNow,
     store: &Store,
-    limits: &Limits,
     now: Timestamp,
     from: Timestamp,
 ) -> Result<Vec<OvenCourse>, StoreError> {
@@ -260,14 +252,8 @@ fn ovens(
             known.bands.push(waited_for);
             continue;
         }
-        let measured = match HeatNow::of(store, &name, Some(limits), now) {
-            Ok(standing) => standing
-                .log
-                .points()
-                .iter()
-                .filter(|point| point.at >= from && point.at <= now)
-                .copied()
-                .collect(),
+        let measured = match store.heat_log(&name, from, now) {
+            Ok(stored) => stored.corrected().points().to_vec(),
             Err(StoreError::UnknownHeatLog { .. }) => continue,
             Err(error) => return Err(error),
         };

@@ -10,7 +10,7 @@
 //!
 //! As tables they end in `.csv`. A TOML file is the text as somebody wrote it, comments too.
 
-use super::{BookError, ENDING, FOLDER, pages, read, stem_of};
+use super::{BookError, ENDING, FOLDER, files_in, pages, read, stem_of};
 use evenhand_kitchen::book::StagedFormula;
 use evenhand_kitchen::prep::{Board, FileError, WrittenMenu};
 use evenhand_kitchen::units::InputError;
@@ -18,7 +18,6 @@ use evenhand_store::{Store, StoreError};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use std::collections::BTreeMap;
-use std::io;
 use std::path::{Path, PathBuf};
 
 /// The folder of menus beside that of formulas.
@@ -288,30 +287,9 @@ pub fn read_book(
     Ok(read)
 }
 
-/// The plain files of a folder that end as these do, by name; none where it is not there.
-fn files_in(folder: &Path) -> Result<Vec<PathBuf>, BookError> {
-    let unreadable = |error| BookError::Unreadable {
-        path: folder.to_owned(),
-        error,
-    };
-    let entries = match std::fs::read_dir(folder) {
-        Ok(entries) => entries,
-        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
-        Err(error) => return Err(unreadable(error)),
-    };
-    let mut paths = Vec::new();
-    for entry in entries {
-        let path = entry.map_err(unreadable)?.path();
-        let hidden = path
-            .file_name()
-            .is_some_and(|name| name.to_string_lossy().starts_with('.'));
-        let ours = path
-            .extension()
-            .is_some_and(|ending| ending == ENDING || ending == TABLE);
-        if ours && !hidden {
-            paths.push(path);
-        }
-    }
+/// The files of a folder in either form, by name.
+fn in_either_form(folder: &Path) -> Result<Vec<PathBuf>, BookError> {
+    let mut paths = files_in(folder, &[ENDING, TABLE])?;
     // TOML before CSV of the same stem: it has the comments.
     paths.sort_by_key(|path| {
         let table = path.extension().is_some_and(|ending| ending == TABLE);
@@ -323,7 +301,7 @@ fn files_in(folder: &Path) -> Result<Vec<PathBuf>, BookError> {
 fn formulas_in(folder: &Path, data: &Path) -> Result<Vec<FormulaRead>, FolderError> {
     let there = formulas(data)?;
     let mut found: Vec<(FormulaRead, StagedFormula)> = Vec::new();
-    for from in files_in(&folder.join(FOLDER))? {
+    for from in in_either_form(&folder.join(FOLDER))? {
         let formula = read(&from)?;
         let name = formula.name().to_owned();
         let same = |known: &str| known.to_lowercase() == name.to_lowercase();
@@ -384,7 +362,7 @@ fn menus_in(folder: &Path, store: &Store, zone: &TimeZone) -> Result<Vec<MenuRea
         }
     }
     let mut found: Vec<(MenuRead, Option<Date>, WrittenMenu)> = Vec::new();
-    for path in files_in(&folder.join(MENUS))? {
+    for path in in_either_form(&folder.join(MENUS))? {
         let said = text_of(&path)?;
         let written = read_menu(&path, &said)?;
         let day = day_of(&path)?;

@@ -16,7 +16,6 @@ use evenhand_kitchen::units::InputError;
 use evenhand_protocol::Temperature;
 use evenhand_store::{Store, StoreError};
 use jiff::Timestamp;
-use std::ffi::OsStr;
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
@@ -104,17 +103,14 @@ pub struct Page {
     pub formula: Result<StagedFormula, BookError>,
 }
 
-/// Every file of the book, by name. Empty where there is no book yet.
-///
-/// # Errors
-/// The folder is there and cannot be read.
-pub fn pages(data: &Path) -> Result<Vec<Page>, BookError> {
-    let folder = data.join(FOLDER);
+/// The plain files of a folder that end in one of these, in no order; none where it is not
+/// there.
+fn files_in(folder: &Path, endings: &[&str]) -> Result<Vec<PathBuf>, BookError> {
     let unreadable = |error| BookError::Unreadable {
-        path: folder.clone(),
+        path: folder.to_owned(),
         error,
     };
-    let entries = match std::fs::read_dir(&folder) {
+    let entries = match std::fs::read_dir(folder) {
         Ok(entries) => entries,
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
         Err(error) => return Err(unreadable(error)),
@@ -125,10 +121,22 @@ pub fn pages(data: &Path) -> Result<Vec<Page>, BookError> {
         let hidden = path
             .file_name()
             .is_some_and(|name| name.to_string_lossy().starts_with('.'));
-        if path.extension() == Some(OsStr::new(ENDING)) && !hidden {
+        let ours = path
+            .extension()
+            .is_some_and(|found| endings.iter().any(|ending| found == *ending));
+        if ours && !hidden {
             paths.push(path);
         }
     }
+    Ok(paths)
+}
+
+/// Every file of the book, by name. Empty where there is no book yet.
+///
+/// # Errors
+/// The folder is there and cannot be read.
+pub fn pages(data: &Path) -> Result<Vec<Page>, BookError> {
+    let mut paths = files_in(&data.join(FOLDER), &[ENDING])?;
     paths.sort();
     Ok(paths
         .into_iter()

@@ -266,9 +266,9 @@ fn melting(over: bool) -> State {
     }
 }
 
-/// What a pass of the screen asked for, after a key.
-fn asked(state: State, key: Option<Key>) -> (Vec<Intent>, Vec<String>) {
-    let mut harness = Harness::builder()
+/// The screens in a state, and what they ask for.
+fn shown(state: State) -> Harness<'static, (State, Vec<Intent>)> {
+    Harness::builder()
         .with_size(vec2(1280.0, 800.0))
         .with_theme(Theme::Light)
         .with_context_setup(theme::install)
@@ -277,7 +277,12 @@ fn asked(state: State, key: Option<Key>) -> (Vec<Intent>, Vec<String>) {
                 asked.extend(shell::show(ui, state));
             },
             (state, Vec::new()),
-        );
+        )
+}
+
+/// What a pass of the screen asked for, after a key.
+fn asked(state: State, key: Option<Key>) -> (Vec<Intent>, Vec<String>) {
+    let mut harness = shown(state);
     if let Some(key) = key {
         harness.key_press(key);
         harness.run();
@@ -645,16 +650,7 @@ fn every_limit_can_be_reached_however_many_there_are() {
             section: "the kitchen's own".to_owned(),
         });
     }
-    let mut harness = Harness::builder()
-        .with_size(vec2(1280.0, 800.0))
-        .with_theme(Theme::Light)
-        .with_context_setup(theme::install)
-        .build_ui_state(
-            |ui, (state, asked): &mut (State, Vec<Intent>)| {
-                asked.extend(shell::show(ui, state));
-            },
-            (aim, Vec::new()),
-        );
+    let mut harness = shown(aim);
     let label = "own limit 40, the kitchen's own";
     let below = |harness: &Harness<'_, (State, Vec<Intent>)>| {
         harness.get_by_label(label).rect().bottom() > 800.0

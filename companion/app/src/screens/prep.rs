@@ -127,6 +127,29 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     intents
 }
 
+/// The head of a screen that the list leads to: its title, and the way back to the list.
+pub(super) fn head_of_another(
+    ui: &Ui,
+    rest: &mut Rest,
+    title: &str,
+    language: Language,
+) -> Option<Intent> {
+    let scale = Scale::of(ui);
+    let mut head = Rest(rest.top(scale.u(64.0)));
+    rest.top(scale.u(6.0));
+    let back = BigButton::new(&say!(language, "prep-list"))
+        .key(Key::Escape)
+        .show(ui, head.right(scale.u(200.0)));
+    head.right(scale.u(12.0));
+    text::label(
+        ui,
+        head.0,
+        title,
+        &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
+    );
+    back.then_some(Intent::Go(Screen::Prep))
+}
+
 /// How tall a place is for words: the first, or where there are more letters
 /// than one line holds in a size to be read from afar, the second.
 fn lines_tall(words: &str, most: usize, tall: [f32; 2]) -> f32 {

@@ -1,14 +1,14 @@
 //! The day as bars in time: who does what when, what the oven does meanwhile.
 
+use super::prep;
 use crate::intent::Intent;
 use crate::layout::{self, Rest};
-use crate::state::{Screen, State};
+use crate::state::State;
 use crate::timeline_view::{BarView, LaneView, OvenView, TimelineView};
-use crate::widgets::big_button::BigButton;
 use crate::words::say;
 use crate::{text, theme, theme::Scale};
 use eframe::egui::{
-    Align2, Color32, Key, Rect, ScrollArea, Sense, Shape, StrokeKind, Ui, UiBuilder, pos2, vec2,
+    Align2, Color32, Rect, ScrollArea, Sense, Shape, StrokeKind, Ui, UiBuilder, pos2, vec2,
 };
 use evenhand_kitchen::prep::Standing;
 use evenhand_protocol::Verdict;
@@ -24,29 +24,16 @@ const GAP: f32 = 6.0;
 pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let language = state.language;
-    let mut intents = Vec::new();
     let mut rest = Rest(place);
-    let mut head = Rest(rest.top(scale.u(64.0)));
-    rest.top(scale.u(6.0));
-    if BigButton::new(&say!(language, "prep-list"))
-        .key(Key::Escape)
-        .show(ui, head.right(scale.u(200.0)))
-    {
-        intents.push(Intent::Go(Screen::Prep));
-    }
-    head.right(scale.u(12.0));
     let heading = say!(language, "prep-heading");
     let title = if state.prep.title.is_empty() {
         &*heading
     } else {
         &state.prep.title
     };
-    text::label(
-        ui,
-        head.0,
-        title,
-        &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
-    );
+    let intents: Vec<Intent> = prep::head_of_another(ui, &mut rest, title, language)
+        .into_iter()
+        .collect();
     let Some(view) = &state.prep.timeline else {
         let why = state.prep.trouble.as_deref().unwrap_or_default();
         text::label(

@@ -1,16 +1,15 @@
 //! The week: each preparation by day, made or from stock.
 
+use super::prep;
 use crate::intent::Intent;
 use crate::kitchen::KitchenIntent;
 use crate::layout::{self, Rest};
-use crate::state::{Screen, State};
+use crate::state::State;
 use crate::week_view::{CellWeight, WeekView};
 use crate::widgets::big_button::BigButton;
 use crate::words::{Language, say};
 use crate::{text, theme, theme::Scale};
-use eframe::egui::{
-    Align2, Color32, Key, Rect, ScrollArea, Sense, StrokeKind, Ui, UiBuilder, vec2,
-};
+use eframe::egui::{Align2, Color32, Rect, ScrollArea, Sense, StrokeKind, Ui, UiBuilder, vec2};
 
 const NAMES: f32 = 180.0;
 const ROW: f32 = 60.0;
@@ -20,22 +19,11 @@ const GAP: f32 = 6.0;
 pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let language = state.language;
-    let mut intents = Vec::new();
     let mut rest = Rest(place);
-    let mut head = Rest(rest.top(scale.u(64.0)));
-    rest.top(scale.u(6.0));
-    if BigButton::new(&say!(language, "prep-list"))
-        .key(Key::Escape)
-        .show(ui, head.right(scale.u(200.0)))
-    {
-        intents.push(Intent::Go(Screen::Prep));
-    }
-    text::label(
-        ui,
-        head.0,
-        &say!(language, "prep-week-title"),
-        &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
-    );
+    let title = say!(language, "prep-week-title");
+    let mut intents: Vec<Intent> = prep::head_of_another(ui, &mut rest, &title, language)
+        .into_iter()
+        .collect();
     let Some(week) = &state.prep.week else {
         let waiting = say!(language, "prep-week-waiting");
         let words = state.prep.trouble.as_deref().unwrap_or(&waiting);

@@ -41,18 +41,28 @@ fn kitchen() -> (Kitchen, String) {
     (kitchen, batch)
 }
 
-/// How a moment is written, and which one it is.
-fn moments(on: Date) -> [(String, Timestamp); 3] {
+/// How a moment is written, and which one it is; each has come at whatever hour the test runs.
+fn moments_past(on: Date) -> [(String, Timestamp); 3] {
     let yesterday = on.yesterday().unwrap();
     let at = |day: Date, hour, minute| {
         let local = day.at(hour, minute, 0, 0);
         TimeZone::UTC.to_timestamp(local).unwrap()
     };
+    // The last full hour is never later than the service, whose day ends within an hour of it.
+    let hour = Timestamp::now().to_zoned_datetime(TimeZone::UTC).hour();
     [
-        ("15:30".to_owned(), at(on, 15, 30)),
+        (format!("{hour:02}:00"), at(on, hour, 0)),
         ("yesterday 22:10".to_owned(), at(yesterday, 22, 10)),
         (format!("{yesterday}T21:05"), at(yesterday, 21, 5)),
     ]
+}
+
+/// The same of a moment that may be still to come.
+fn moments(on: Date) -> [(String, Timestamp); 3] {
+    let afternoon = on.at(15, 30, 0, 0);
+    let [_, evening, dated] = moments_past(on);
+    let afternoon = TimeZone::UTC.to_timestamp(afternoon).unwrap();
+    [("15:30".to_owned(), afternoon), evening, dated]
 }
 
 /// Runs it on one day throughout: where midnight came meanwhile, once more.
@@ -70,7 +80,7 @@ fn on_one_day(test: impl Fn(Date)) {
 #[test]
 fn what_is_told_at_a_time_is_on_record_at_that_time() {
     on_one_day(|day| {
-        for (text, moment) in moments(day) {
+        for (text, moment) in moments_past(day) {
             let (kitchen, batch) = kitchen();
             let told: Timestamp = moment;
             let of = |arguments: &[&str], field: &str| -> Timestamp {
@@ -128,6 +138,36 @@ fn what_is_told_at_a_time_is_on_record_at_that_time() {
     });
 }
 
+/// What is told as having happened at a time that is still to come was meant otherwise.
+#[test]
+fn what_is_still_to_come_has_not_happened() {
+    let (kitchen, batch) = kitchen();
+    let now = Timestamp::now();
+    let to_come = (now + 2.hours()).to_string();
+    // Its service has not begun by then, so that nothing but the hour is wrong.
+    let day = today().tomorrow().unwrap().to_string();
+    let of = ["--for", &day, "--at", &to_come];
+    kitchen.words(&["prep", "tick", "necks: roast", "--for", &day]);
+    for told in [
+        [&["prep", "tick", "necks: roast"][..], &of].concat(),
+        [&["prep", "gone", "necks"][..], &of].concat(),
+        [
+            &["heat", "mark", "fire out", "--name", "cold store"][..],
+            &of[2..],
+        ]
+        .concat(),
+        [&["batch", "turned", &batch][..], &of[2..]].concat(),
+    ] {
+        let refused = kitchen.refused(&told);
+        assert!(
+            refused.contains("--at") && refused.contains("is still to come"),
+            "{told:?}: {refused}"
+        );
+    }
+    let listed = kitchen.words(&["heat", "log", "--name", "cold store"]);
+    assert!(!listed.contains("fire out"), "{listed}");
+}
+
 /// What is asked as of a time is answered, and what is no time is refused by its flag.
 #[test]
 fn what_is_asked_as_of_a_time_is_answered() {
@@ -151,7 +191,11 @@ fn what_is_asked_as_of_a_time_is_answered() {
             (vec!["batch", "turned", &batch], "--at"),
         ];
         for (command, flag) in &flags {
-            for (text, _) in moments(day) {
+            let asked = match command[1] {
+                "turned" => moments_past(day),
+                _ => moments(day),
+            };
+            for (text, _) in asked {
                 let (status, words) = kitchen.told(&[&command[..], &[flag, &text]].concat());
                 // 0, 3 and 4 are answers; 2 is what was not understood.
                 assert!(
@@ -167,7 +211,7 @@ fn what_is_asked_as_of_a_time_is_answered() {
         // The plan is as of that time: 15:30 is eight hours and twenty minutes before it opens.
         let plan = kitchen.words(&["prep", "plan", "--for", "today", "--at", "15:30"]);
         assert!(plan.contains("in 8 h 20"), "{plan}");
-        for (text, moment) in moments(day) {
+        for (text, moment) in moments_past(day) {
             let correct = [
                 "heat",
                 "correct",

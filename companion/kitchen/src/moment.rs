@@ -68,7 +68,20 @@ pub fn read_past_moment(
     now: &ZonedDateTime,
 ) -> Result<Timestamp, InputError> {
     let moment = read_moment(field, text, now, DayEdge::Begin)?;
-    if moment.duration_since(now.timestamp()) > CLOCKS_DIFFER {
+    has_come(field, text, moment, now.timestamp())
+}
+
+/// The moment that `text` says, of something that has happened.
+///
+/// # Errors
+/// A moment that is still to come; `field` is named. Clocks may differ by ten minutes.
+pub fn has_come(
+    field: &str,
+    text: &str,
+    moment: Timestamp,
+    now: Timestamp,
+) -> Result<Timestamp, InputError> {
+    if moment.duration_since(now) > CLOCKS_DIFFER {
         let problem = "is still to come";
         return Err(InputError::new(field, text, problem, A_MOMENT));
     }

@@ -1,5 +1,6 @@
 //! `evenhand heat log`, `mark` and `correct`.
 
+use super::super::fields::happened;
 use super::super::output::Telling;
 use super::super::period::PeriodArguments;
 use super::super::written::to_file;
@@ -303,7 +304,7 @@ pub(super) fn mark(data: &Data, arguments: &MarkArguments) -> Result<(), Failure
     let now = Timestamp::now();
     let marker = Marker {
         at: match &arguments.at {
-            Some(text) => time("--at", text)?,
+            Some(_) => happened("--at", arguments.at.as_deref())?,
             None => now,
         },
         text: words("TEXT", &arguments.text)?,

@@ -6,6 +6,7 @@ use super::super::written::to_file;
 use super::super::{Data, Failure, output};
 use super::{day, moment, whole};
 use clap::Args;
+use evenhand_kitchen::moment::has_come;
 use evenhand_kitchen::prep::Happened;
 use evenhand_use_cases::prep::{Label, MadeFor, MadeForError};
 use evenhand_words::Language;
@@ -139,6 +140,8 @@ pub(crate) struct GoneArguments {
 
 pub(super) fn gone(data: &Data, arguments: &GoneArguments) -> Result<(), Failure> {
     let (made, at) = arguments.of.made(data)?;
+    let said = arguments.of.at.as_deref().unwrap_or_default();
+    has_come("--at", said, at, Timestamp::now())?;
     let name = &made.preparation;
     if made.ready(at).is_none() {
         return Err(Failure::Input(format!(

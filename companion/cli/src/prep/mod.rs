@@ -8,7 +8,7 @@ mod week;
 
 use super::{Data, Failure};
 use clap::Subcommand;
-use evenhand_kitchen::moment::{DayEdge, read_day, read_moment};
+use evenhand_kitchen::moment::{DayEdge, has_come, read_day, read_moment};
 use evenhand_use_cases::prep::PrepError;
 use evenhand_words::Language;
 use jiff::civil::{Date, Time};
@@ -86,6 +86,17 @@ fn moment(flag: &str, text: Option<&str>, on: Date) -> Result<Timestamp, Failure
         .map(|begin| begin.to_zoned_datetime(zone.clone()));
     let today = of_service.as_ref().unwrap_or(&now);
     Ok(read_moment(flag, text, today, DayEdge::Begin)?)
+}
+
+/// As [`moment`], of something that has happened.
+fn past_moment(flag: &str, text: Option<&str>, on: Date) -> Result<Timestamp, Failure> {
+    let at = moment(flag, text, on)?;
+    Ok(has_come(
+        flag,
+        text.unwrap_or_default(),
+        at,
+        Timestamp::now(),
+    )?)
 }
 
 /// A count.

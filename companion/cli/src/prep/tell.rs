@@ -4,7 +4,7 @@ use super::super::heat::text_of;
 use super::super::output::Telling;
 use super::super::{Data, Failure, output};
 use super::plan::find;
-use super::{day, moment};
+use super::{day, moment, past_moment};
 use clap::Args;
 use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_kitchen::prep::{Board, Hand, HandName, Happened, WrittenMenu};
@@ -130,7 +130,7 @@ pub(super) fn tick(data: &Data, arguments: &TickArguments) -> Result<(), Failure
     let on = day("--for", &arguments.day)?;
     // What is told at a time of day was so today, or on the day of a service that is past.
     let today = ZonedDateTime::now().date();
-    let at = moment("--at", arguments.at.as_deref(), on.min(today))?;
+    let at = past_moment("--at", arguments.at.as_deref(), on.min(today))?;
     let who = arguments
         .by
         .as_deref()

@@ -5,9 +5,9 @@ use crate::app_samples;
 use crate::app_screens::{
     SIZES, all_words, harness, is_large_enough_to_touch, is_whole, stands_clear,
 };
-use eframe::egui::{Theme, vec2};
-use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
+use eframe::egui::{Theme, Vec2, vec2};
+use egui_kittest::kittest::{NodeT, Queryable};
+use egui_kittest::{Harness, Node};
 use evenhand_app::book::{BookField, BookPage, BookWish};
 use evenhand_app::desk::Desk;
 use evenhand_app::intent::Intent;
@@ -15,11 +15,12 @@ use evenhand_app::picture::write_picture;
 use evenhand_app::state::{Screen, State};
 use evenhand_app::{Language, shell, theme};
 use evenhand_kitchen::batch::{BatchId, Entry, What};
+use evenhand_kitchen::book::StagedFormula;
 use evenhand_kitchen::brine::{MeatWater, Thickness};
 use evenhand_kitchen::uptake::{Bath, Cut, IntoBath, OutOfBath, SaltKnown, Shape};
 use evenhand_protocol::{Mass, Temperature};
 use evenhand_store::{DataFolder, Store};
-use evenhand_use_cases::book::{doughs, find};
+use evenhand_use_cases::book::{doughs, find, keep};
 use evenhand_use_cases::demo;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -514,4 +515,105 @@ fn the_handover_and_trials_are_whole_and_large_enough() {
     // Of both flours, as the loaf has them: 85 and 15 %.
     kitchen.says("dark rye 15 %");
     looks("trials", &mut kitchen);
+}
+
+/// Everything that is said in a list that is longer than its place, page by page by the big
+/// buttons beside it; each page is looked at.
+fn gone_through(state: &State, size: Vec2, name: &str) -> Vec<String> {
+    let mut harness = harness(state.clone(), size);
+    harness.run();
+    let mut said = Vec::new();
+    for page in 0.. {
+        let at = format!("{name}, page {page} at {size}");
+        stands_clear(&harness, size, &at);
+        is_whole(&harness, &at);
+        is_large_enough_to_touch(&harness, &at);
+        said.extend(all_words(&harness));
+        let pages = |node: &Node<'_>| node.accesskit_node().is_disabled();
+        let open: Vec<Node<'_>> = harness
+            .get_all_by_label("Further down")
+            .filter(|node| !pages(node))
+            .collect();
+        match open.first() {
+            Some(button) => button.click(),
+            None => break,
+        }
+        harness.run();
+        assert!(page < 40, "{at}: there is always more");
+    }
+    said
+}
+
+#[test]
+fn a_long_book_is_gone_through_to_its_last_formula() {
+    let folder = tempfile::tempdir().unwrap();
+    let names: Vec<String> = (1..=23).map(|nth| format!("loaf {nth:02}")).collect();
+    for name in &names {
+        let text = format!(
+            "name = '{name}'\n[[base]]\nname = 'flour'\npercent = 100\n\
+             [[other]]\nname = 'water'\npercent = 70\n"
+        );
+        let formula = StagedFormula::from_toml(&text).unwrap();
+        keep(folder.path(), &formula, false).unwrap();
+    }
+    let mut kitchen = Kitchen::with(folder);
+    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.touches("Formulas, dough water");
+    kitchen.until("listed", |state| state.book.sheet.rows.len() == 23);
+    looks("formulas-many", &mut kitchen);
+    let mut state = kitchen.state().clone();
+    state.bench = app_samples::idle().bench;
+    for size in SIZES {
+        // The last is not in sight at first, so there is something to be gone through.
+        let first = all_words(&harness(state.clone(), size));
+        assert!(!first.iter().any(|words| words.starts_with("loaf 23")));
+        let said = gone_through(&state, size, "formulas");
+        for name in &names {
+            let row = said.iter().any(|words| words.starts_with(name.as_str()));
+            assert!(row, "{name} at {size}: {said:#?}");
+        }
+    }
+}
+
+/// Forty ingredients, the most that a formula has, and what is to be weighed of them.
+#[test]
+fn a_long_formula_is_gone_through_to_its_last_ingredient() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut text = "name = 'everything loaf'\n".to_owned();
+    text += "[[base]]\nname = 'flour'\npercent = 100\n";
+    for nth in 2..=40 {
+        text += &format!("[[other]]\nname = 'seed {nth:02}'\npercent = 1\n");
+    }
+    let formula = StagedFormula::from_toml(&text).unwrap();
+    keep(folder.path(), &formula, false).unwrap();
+    let mut kitchen = Kitchen::with(folder);
+    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.touches("Formulas, dough water");
+    kitchen.until("listed", |state| state.book.sheet.rows.len() == 1);
+    kitchen
+        .desk
+        .carry_out(Intent::Book(BookWish::Formula(Some(0))));
+    looks("formula-long", &mut kitchen);
+    let look = |kitchen: &Kitchen, what: &str, last: &str| {
+        let mut state = kitchen.state().clone();
+        state.bench = app_samples::idle().bench;
+        for size in SIZES {
+            let first = all_words(&harness(state.clone(), size));
+            assert!(!first.iter().any(|words| words.contains(last)), "{what}");
+            let said = gone_through(&state, size, what);
+            for nth in 2..=40 {
+                let name = format!("seed {nth:02}");
+                let there = said.iter().any(|words| words.contains(&name));
+                assert!(there, "{name} of {what} at {size}");
+            }
+            assert!(said.iter().any(|words| words.contains(last)), "{what}");
+        }
+    };
+    look(&kitchen, "the formula", "+ stage");
+    kitchen.touches("How much");
+    kitchen.types("By the base, all: not said, By the base, all", "10kg");
+    kitchen.says("100.0 g seed 40");
+    looks("amounts-long", &mut kitchen);
+    // By hand: 100 and 39 times 1 % of ten kilograms.
+    look(&kitchen, "what to weigh", "13900.0 g in all");
 }

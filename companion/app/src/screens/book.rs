@@ -1,19 +1,20 @@
 //! The book's screens: one that sets things and tells what follows, or a list.
 
 use super::mixing::entry;
-use super::mixing::{head, loud, paragraphs, words};
-use crate::book::{BookView, BookWish, RowView, Sheet};
+use super::mixing::{head, loud};
+use crate::book::{BookPage, BookView, BookWish, FieldView, RowView, Sheet};
 use crate::intent::Intent;
 use crate::layout::{self, Rest};
 use crate::state::State;
 use crate::theme::{self, Scale};
 use crate::widgets::big_button::{BigButton, Weight};
+use crate::widgets::long_list::LongList;
 use crate::{mixing::Wish, text};
 use eframe::egui::{Align2, Key, Rect, Ui, vec2};
 
 /// Shows the book's screen that the state names in `place`.
 pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
-    let BookView { entry, sheet, .. } = &state.book;
+    let BookView { entry, sheet, page } = &state.book;
     let wishes = match entry {
         Some(view) => entry::show(ui, place, view)
             .into_iter()
@@ -24,12 +25,12 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
                 _ => None,
             })
             .collect(),
-        None => a_sheet(ui, place, sheet),
+        None => a_sheet(ui, place, *page, sheet),
     };
     wishes.into_iter().map(Intent::Book).collect()
 }
 
-fn a_sheet(ui: &Ui, place: Rect, sheet: &Sheet) -> Vec<BookWish> {
+fn a_sheet(ui: &mut Ui, place: Rect, page: BookPage, sheet: &Sheet) -> Vec<BookWish> {
     let scale = Scale::of(ui);
     let gap = scale.u(10.0);
     let mut rest = Rest(place);
@@ -41,74 +42,151 @@ fn a_sheet(ui: &Ui, place: Rect, sheet: &Sheet) -> Vec<BookWish> {
         loud(ui, rest.top(scale.u(84.0)), why);
         rest.top(gap);
     }
+    // Of one page's formulas each is gone on in by itself.
+    let name = format!("{page:?} {}", sheet.heading);
     if !sheet.fields.is_empty() {
         let beside = !sheet.lines.is_empty() || !sheet.rows.is_empty();
-        let across = if !beside || sheet.fields.len() > 14 {
-            3
-        } else {
-            2
-        };
+        let across = if beside { 2 } else { 3 };
         let width = rest.0.width() * if beside { 0.5 } else { 1.0 };
         let left = rest.left(width);
         rest.left(scale.u(18.0));
-        wishes.extend(fields(ui, left, sheet, across));
+        wishes.extend(fields(ui, left, (&name, sheet), across));
     }
-    let mut listed = rest.0;
     if !sheet.lines.is_empty() {
         let under_rows = if sheet.rows.is_empty() { 1.0 } else { 0.34 };
-        let lines = rest.bottom(rest.0.height() * under_rows);
-        paragraphs(ui, lines, &sheet.lines, 26.0);
-        listed = rest.0;
+        let place = rest.bottom(rest.0.height() * under_rows);
+        lines(ui, place, (&name, sheet));
     }
-    let mut list = Rest(listed);
-    for row in &sheet.rows {
-        if list.0.height() < scale.u(66.0) {
-            words(ui, list.0, "\u{2026}");
-            break;
-        }
-        let place = list.top(scale.u(66.0));
-        list.top(scale.u(6.0));
-        if a_row(ui, place, row) {
-            wishes.push(row.wish.clone());
-        }
-    }
+    wishes.extend(rows(ui, rest.0, (&name, sheet)));
     wishes
 }
 
-fn fields(ui: &Ui, place: Rect, sheet: &Sheet, across: usize) -> Vec<BookWish> {
+/// What can be chosen, in whole rows.
+fn rows(ui: &mut Ui, place: Rect, (name, sheet): (&str, &Sheet)) -> Vec<BookWish> {
+    let scale = Scale::of(ui);
+    let tall = scale.u(66.0);
+    let mut wishes = Vec::new();
+    let list = LongList {
+        name: &format!("{name} rows"),
+        gap: scale.u(6.0),
+        keys: true,
+        of: (sheet.rows.len(), 1),
+    };
+    list.show(
+        ui,
+        place,
+        |_| vec![tall; sheet.rows.len()],
+        |ui, nth, place| {
+            if let Some(row) = sheet.rows.get(nth)
+                && a_row(ui, place, row)
+            {
+                wishes.push(row.wish.clone());
+            }
+        },
+    );
+    wishes
+}
+
+/// What follows, each sentence whole and large enough to be read from where one works.
+fn lines(ui: &mut Ui, place: Rect, (name, sheet): (&str, &Sheet)) {
+    let scale = Scale::of(ui);
+    let gap = scale.u(8.0);
+    let painter = ui.painter().clone();
+    let laid = |words: &String, size: f32, width: f32| {
+        painter.layout(words.clone(), scale.plain(size), theme::INK, width)
+    };
+    let talls = |size: f32, width: f32| -> Vec<f32> {
+        let lines = sheet.lines.iter();
+        lines
+            .map(|words| laid(words, size, width).size().y)
+            .collect()
+    };
+    // The largest size in which all of it is in sight; else page by page.
+    let in_sight = |size: &f32| {
+        let talls = talls(*size, place.width());
+        talls.iter().map(|tall| tall + gap).sum::<f32>() - gap <= place.height()
+    };
+    let size = [26.0, 24.0, 22.0]
+        .into_iter()
+        .find(in_sight)
+        .unwrap_or(24.0);
+    let list = LongList {
+        name: &format!("{name} lines"),
+        gap,
+        keys: sheet.rows.is_empty() && sheet.fields.is_empty(),
+        of: (sheet.lines.len(), 1),
+    };
+    list.show(
+        ui,
+        place,
+        |width| talls(size, width),
+        |ui, nth, place| {
+            if let Some(words) = sheet.lines.get(nth) {
+                let galley = laid(words, size, place.width());
+                text::announce(ui, place, words);
+                ui.painter().galley(place.min, galley, theme::INK);
+            }
+        },
+    );
+}
+
+/// A field is as tall as this, in units, where there is room,
+const FIELD: f32 = 92.0;
+/// never less than this,
+const LEAST_FIELD: f32 = 70.0;
+/// and this where there are more of them than fit.
+const FIELD_OF_MANY: f32 = 84.0;
+
+fn fields(ui: &mut Ui, place: Rect, (name, sheet): (&str, &Sheet), across: usize) -> Vec<BookWish> {
     let scale = Scale::of(ui);
     let gap = scale.u(8.0);
     let down = sheet.fields.len().div_ceil(across).max(1);
-    let most = scale.u(92.0) * down as f32 + gap * (down as f32 - 1.0);
-    let place = place.with_max_y(place.top() + place.height().min(most));
+    let each = (place.height() + gap) / down as f32 - gap;
+    let tall = if each < scale.u(LEAST_FIELD) {
+        scale.u(FIELD_OF_MANY)
+    } else {
+        each.min(scale.u(FIELD))
+    };
     let mut wishes = Vec::new();
-    for (row, fields) in layout::rows(place, down, gap)
-        .into_iter()
-        .zip(sheet.fields.chunks(across))
-    {
-        for (place, field) in layout::columns(row, across, gap).into_iter().zip(fields) {
-            let spoken = if field.caption.is_empty() {
-                field.value.clone()
-            } else {
-                format!("{}: {}", field.caption, field.value)
-            };
-            let weight = if field.chosen {
-                Weight::Chosen
-            } else {
-                Weight::Plain
-            };
-            let button = BigButton::new(&field.value).weight(weight).spoken(&spoken);
-            let button = if field.caption.is_empty() {
-                button
-            } else {
-                button.detail(&field.caption)
-            };
-            if button.show(ui, place) {
-                wishes.push(field.wish.clone());
+    let list = LongList {
+        name: &format!("{name} fields"),
+        gap,
+        keys: sheet.rows.is_empty(),
+        of: (sheet.fields.len(), across),
+    };
+    list.show(
+        ui,
+        place,
+        |_| vec![tall; down],
+        |ui, nth, row| {
+            let fields = sheet.fields.chunks(across).nth(nth).into_iter().flatten();
+            for (place, field) in layout::columns(row, across, gap).into_iter().zip(fields) {
+                if a_field(ui, place, field) {
+                    wishes.push(field.wish.clone());
+                }
             }
-        }
-    }
+        },
+    );
     wishes
+}
+
+fn a_field(ui: &Ui, place: Rect, field: &FieldView) -> bool {
+    let spoken = if field.caption.is_empty() {
+        field.value.clone()
+    } else {
+        format!("{}: {}", field.caption, field.value)
+    };
+    let weight = if field.chosen {
+        Weight::Chosen
+    } else {
+        Weight::Plain
+    };
+    let button = BigButton::new(&field.value).weight(weight).spoken(&spoken);
+    if field.caption.is_empty() {
+        button.show(ui, place)
+    } else {
+        button.detail(&field.caption).show(ui, place)
+    }
 }
 
 fn foot(ui: &Ui, place: Rect, sheet: &Sheet) -> Vec<BookWish> {

@@ -5,6 +5,7 @@ pub mod big_button;
 pub mod connection_banner;
 pub mod figure;
 pub mod letter_pad;
+pub mod long_list;
 pub mod mass_readout;
 pub mod melt_clock;
 pub mod number_pad;

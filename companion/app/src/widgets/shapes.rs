@@ -15,7 +15,8 @@ pub fn verdict(painter: &Painter, centre: Pos2, radius: f32, verdict: Verdict, c
     }
 }
 
-fn triangle(painter: &Painter, centre: Pos2, radius: f32, down: f32, colour: Color32) {
+/// A triangle that points down, or up where `down` is -1.
+pub fn triangle(painter: &Painter, centre: Pos2, radius: f32, down: f32, colour: Color32) {
     let half = radius * 1.05;
     painter.add(Shape::convex_polygon(
         vec![

@@ -17,3 +17,6 @@ erase = Erase
 erase-all = Erase all
 probe = Probe
 probe-none = none
+# The buttons beside a list that is longer than its place.
+list-up = Further up
+list-down = Further down

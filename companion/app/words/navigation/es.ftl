@@ -15,3 +15,6 @@ erase = Borrar
 erase-all = Borrar todo
 probe = Sonda
 probe-none = no hay
+# The buttons beside a list that is longer than its place.
+list-up = Más arriba
+list-down = Más abajo

@@ -15,3 +15,6 @@ erase = Effacer
 erase-all = Tout effacer
 probe = Sonde
 probe-none = aucune
+# The buttons beside a list that is longer than its place.
+list-up = Plus haut
+list-down = Plus bas

@@ -8,6 +8,7 @@ mod book_cli;
 mod book_folder;
 mod brine_cli;
 mod cli;
+mod doubted;
 mod handover_cli;
 mod heat_and_prep;
 mod heat_cli;

@@ -22,15 +22,15 @@ use serde_json::Value;
 use std::process::{Command, Stdio};
 use tempfile::TempDir;
 
-fn name(name: &str) -> DishName {
+pub(super) fn name(name: &str) -> DishName {
     DishName::new("dish", name).unwrap()
 }
 
-fn at(text: &str) -> Timestamp {
+pub(super) fn at(text: &str) -> Timestamp {
     text.parse().unwrap()
 }
 
-fn goal() -> Goal {
+pub(super) fn goal() -> Goal {
     Goal::new(
         Mass::from_grams(30),
         Tolerance::symmetric(Mass::from_grams(1)),
@@ -38,14 +38,14 @@ fn goal() -> Goal {
     .unwrap()
 }
 
-struct Kitchen {
+pub(super) struct Kitchen {
     folder: TempDir,
-    store: Store,
+    pub(super) store: Store,
     number: u32,
 }
 
 impl Kitchen {
-    fn new() -> Self {
+    pub(super) fn new() -> Self {
         let folder = tempfile::tempdir().unwrap();
         let store = Store::open(&DataFolder::choose(Some(folder.path())).unwrap()).unwrap();
         Self {
@@ -66,7 +66,7 @@ impl Kitchen {
         self.store = Store::open(&DataFolder::choose(Some(self.folder.path())).unwrap()).unwrap();
     }
 
-    fn begin(&mut self, dish: &str, cook: Option<&str>) -> RunId {
+    pub(super) fn begin(&mut self, dish: &str, cook: Option<&str>) -> RunId {
         self.store
             .set_dish(
                 &name(dish),
@@ -89,12 +89,23 @@ impl Kitchen {
             .id
     }
 
-    fn portion(
+    pub(super) fn portion(
         &mut self,
         run: RunId,
         time: &str,
         milligrams: i64,
         replaces: Option<u32>,
+    ) -> PortionId {
+        self.doubted(run, at(time), milligrams, replaces, Doubts::NONE)
+    }
+
+    pub(super) fn doubted(
+        &mut self,
+        run: RunId,
+        time: Timestamp,
+        milligrams: i64,
+        replaces: Option<u32>,
+        doubts: Doubts,
     ) -> PortionId {
         self.number += 1;
         let id = PortionId {
@@ -106,19 +117,35 @@ impl Kitchen {
             id,
             run,
             at: Uptime::from_millis(u64::from(self.number) * 1000),
-            unix: Some(UnixMillis::from_millis(at(time).as_millisecond())),
+            unix: Some(UnixMillis::from_millis(time.as_millisecond())),
             mode: Mode::Taking,
             mass: Mass::from_milligrams(milligrams),
             goal: goal(),
             temperature: None,
             replaces,
-            doubts: Doubts(0),
+            doubts,
             uncertainty: None,
             left: None,
             chain_link: None,
         };
-        self.store.record(&captured, None, at(time)).unwrap();
+        self.store.record(&captured, None, time).unwrap();
         id
+    }
+
+    /// A test of the scale with a known 500 g.
+    pub(super) fn scale_test(&mut self, time: &str, indicated: i64) {
+        let of = InstrumentMoment {
+            device: DeviceId(7),
+            epoch: Epoch(1),
+            at: Uptime::from_millis(at(time).as_millisecond() as u64),
+        };
+        let test = SelfTest {
+            known: Mass::from_grams(500),
+            indicated: Mass::from_milligrams(indicated),
+            limit: Mass::from_grams(1),
+            uncertainty: Mass::from_milligrams(100),
+        };
+        self.store.record_test(of, &test, at(time)).unwrap();
     }
 
     fn tallies(&mut self, from: Option<&str>) -> Vec<Tally> {
@@ -132,12 +159,12 @@ impl Kitchen {
     fn assert_tallies_agree(&mut self) {
         let mut together = Spread::new();
         for tally in self.tallies(None) {
-            together.merge(&tally.spread);
+            together.merge(&tally.spread.all);
         }
         assert_eq!(together, self.store.spread(&Query::default()).unwrap());
     }
 
-    fn run(&self, arguments: &[&str]) -> (i32, String, String) {
+    pub(super) fn run(&self, arguments: &[&str]) -> (i32, String, String) {
         let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
             .args(arguments)
             .env("EVENHAND_DATA", self.folder.path())
@@ -153,14 +180,14 @@ impl Kitchen {
     }
 
     #[track_caller]
-    fn done(&self, arguments: &[&str]) -> String {
+    pub(super) fn done(&self, arguments: &[&str]) -> String {
         let (code, out, err) = self.run(arguments);
         assert_eq!(code, 0, "{arguments:?}: {err}");
         out
     }
 
     #[track_caller]
-    fn json(&self, arguments: &[&str]) -> Vec<Value> {
+    pub(super) fn json(&self, arguments: &[&str]) -> Vec<Value> {
         self.done(arguments)
             .lines()
             .map(|line| serde_json::from_str(line).unwrap())
@@ -217,9 +244,10 @@ fn tallies_follow_strikes_corrections_and_undoing() {
         )
         .unwrap();
     kitchen.assert_tallies_agree();
-    let costed = |tallies: &[Tally]| tallies.iter().any(|tally| tally.spread.costed() > 0);
+    let costed = |tallies: &[Tally]| tallies.iter().any(|tally| tally.spread.all.costed() > 0);
     assert!(costed(&kitchen.tallies(None)));
-    let n = |tallies: Vec<Tally>| -> usize { tallies.iter().map(|tally| tally.spread.n()).sum() };
+    let n =
+        |tallies: Vec<Tally>| -> usize { tallies.iter().map(|tally| tally.spread.all.n()).sum() };
     let from = at("2026-05-01T18:30Z");
     let counted = kitchen.store.portions(&Query::default()).unwrap();
     let counted = counted
@@ -719,19 +747,7 @@ fn the_page_for_the_wall_says_what_the_review_found() {
     kitchen.done(&["yield", "lose", &tin.to_string(), "tasting", "40g"]);
     // The scale read 2 % too little until half past six.
     for (moment, indicated) in [("T08:00Z", 490_000), ("T18:30Z", 500_010)] {
-        let time = at(&format!("2026-05-01{moment}"));
-        let of = InstrumentMoment {
-            device: DeviceId(7),
-            epoch: Epoch(1),
-            at: Uptime::from_millis(indicated as u64),
-        };
-        let test = SelfTest {
-            known: Mass::from_grams(500),
-            indicated: Mass::from_milligrams(indicated),
-            limit: Mass::from_grams(1),
-            uncertainty: Mass::from_milligrams(100),
-        };
-        kitchen.store.record_test(of, &test, time).unwrap();
+        kitchen.scale_test(&format!("2026-05-01{moment}"), indicated);
     }
 
     // What the review says of the same service.
@@ -785,9 +801,11 @@ fn the_page_for_the_wall_says_what_the_review_found() {
     let remark = |arguments: &[&str]| kitchen.run(arguments).2;
     // The doubt before the figures, and both figures with it.
     let of_the_day = kitchen.done(&["spread", "--day", "2026-05-01"]);
-    let first = of_the_day.lines().next().unwrap_or_default();
-    assert_eq!(first, sentence("20 of 40 weights are in doubt"));
-    assert!(first.contains("With them ") && first.contains("without them "));
+    assert_eq!(
+        of_the_day.lines().nth(1).map(str::trim),
+        Some("20 of 40 weights are in doubt: 20 around a test of the scale that failed.")
+    );
+    assert!(of_the_day.contains("without them") && of_the_day.contains("with them"));
     let said = remark(&["spread", "--day", "2026-05-01"]);
     assert!(
         said.contains("a test of the scale failed at 08:00"),

@@ -3,7 +3,7 @@
 use super::amounts::{GoalArguments, ModeArguments, UnitArguments};
 use super::place::PlaceArguments;
 use super::shown::{PortionJson, portion_words};
-use super::spread_table::{SpreadJson, counted, lines};
+use super::spread_table::{DoubtedJson, counted, doubted_lines};
 use super::status_line::StatusLine;
 use super::tin::tin_id;
 use super::written::{already_there, may_be_written, to_file};
@@ -14,6 +14,7 @@ use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::melt::Melt;
 use evenhand_kitchen::moment::show_time;
+use evenhand_kitchen::service::{DoubtedSpread, FailedTest};
 use evenhand_kitchen::units::{MassUnit, format_mass};
 use evenhand_link::live::{LinkState, LiveRun, LiveScale};
 use evenhand_link::{Link, Pace, Place, Request, Ticket, made_bench};
@@ -101,7 +102,7 @@ struct SummaryJson {
 #[derive(Serialize)]
 struct SummaryFields {
     #[serde(flatten)]
-    spread: SpreadJson,
+    spread: DoubtedJson,
     run: u32,
     /// Portions that the instrument could not keep.
     lost: u32,
@@ -594,13 +595,16 @@ impl Teller {
         let Some(live) = bench.run() else {
             return Err(Failure::Other("no run was begun".to_owned()));
         };
-        let (dish, spread) = (live.run.dish.as_ref(), live.spread());
-        let melt = melt(&self.data.store()?, live)?;
+        let dish = live.run.dish.as_ref();
+        let store = self.data.store()?;
+        let failed_tests = FailedTest::all(&store.scale_findings()?);
+        let spread = DoubtedSpread::of_portions(live.portions(), &failed_tests);
+        let melt = melt(&store, live)?;
         self.status.clear();
         if self.json {
             output::json(&SummaryJson {
                 summary: SummaryFields {
-                    spread: SpreadJson::of(dish, spread),
+                    spread: DoubtedJson::of(dish, &spread),
                     run: live.run.id.0,
                     lost: bench.lost(),
                     melt,
@@ -608,7 +612,7 @@ impl Teller {
             })?;
         } else {
             output::line("")?;
-            for line in lines(dish, spread, self.unit) {
+            for line in doubted_lines(dish, "", &spread, self.unit) {
                 output::line(&line)?;
             }
             if let Some(melt) = melt {

@@ -2,14 +2,14 @@
 
 use super::amounts::UnitArguments;
 use super::output::Telling;
-use super::spread_table::{SpreadJson, counted, lines};
+use super::spread_table::{InDoubtJson, SpreadJson, counted, doubted_rows};
 use super::{Data, Failure, handover, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::moment::{DayEdge, read_day, read_moment};
 use evenhand_kitchen::plate::Plate;
 use evenhand_kitchen::service::{
     Advice, AdviceBasis, Assumptions, CookFigures, DayBegins, FailedTest, Finding, LeadDoubt,
-    PutRight, SavingKind, Service, ServiceCalendar, ShortRemedy, WeightDoubt,
+    PutRight, SavingKind, Service, ServiceCalendar, ShortRemedy,
 };
 use evenhand_kitchen::statistics::{ConclusionKind, HeldBy, Interval, LightSide, PercentileMethod};
 use evenhand_kitchen::units::{Grams, InputError, Money};
@@ -377,7 +377,13 @@ fn show(
         if let Some(lead) = sentences.next() {
             output::line(&lead)?;
         }
-        for line in lines(dish.dish.as_ref(), &dish.review.spread, unit) {
+        output::line(dish.name())?;
+        // What casts doubt on the figures comes before them.
+        let doubts = review::words::casting_doubt(Language::English, dish, calendar).len();
+        for sentence in sentences.by_ref().take(doubts) {
+            output::line(&format!("  {sentence}"))?;
+        }
+        for line in doubted_rows(&dish.review.doubted(), unit) {
             output::line(&line)?;
         }
         for sentence in sentences {
@@ -526,13 +532,7 @@ fn dish_json(dish: &DishNight) -> Value {
             "finding": dish.lead.finding.as_ref().map(finding_json),
         },
         "relied_on": SpreadJson::of(dish.dish.as_ref(), &review.relied),
-        "in_doubt": {
-            "failed_test": review.doubts.of(WeightDoubt::FailedTest),
-            "maybe_two": review.doubts.of(WeightDoubt::MaybeTwo),
-            "taken_off_pan": review.doubts.of(WeightDoubt::TakenOffPan),
-            "instrument": review.doubts.of(WeightDoubt::Instrument),
-            "straddling": review.doubts.straddling,
-        },
+        "in_doubt": InDoubtJson::of(&review.doubts),
         "left_out": {
             "struck": review.left_out.struck,
             "corrected": review.left_out.corrected,

@@ -3,19 +3,18 @@
 use super::amounts::UnitArguments;
 use super::period::PeriodArguments;
 use super::service::{DayArguments, assumptions, day_to_show};
-use super::spread_table::{SpreadJson, against_others_line, lines_of};
+use super::spread_table::{DoubtedJson, SpreadJson, against_others_line, doubted_lines};
 use super::{Data, Failure, output, written};
 use clap::{Args, ValueEnum};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::service::{
-    Assumptions, CookFigures, DishRecord, DishReview, FailedTest, ServiceCalendar, label_cooks,
+    Assumptions, CookFigures, DoubtedSpread, FailedTest, ServiceCalendar, label_cooks,
 };
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::statistics::{Confidence, Difference, spread_difference};
 use evenhand_kitchen::tin::TinId;
-use evenhand_store::{Query, Store};
+use evenhand_store::Store;
 use evenhand_use_cases::review::{Night, page, words};
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
@@ -123,14 +122,14 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
     }
     // What is in doubt comes before the figures that it is in.
     failed_tests(&store, &calendar, (from, to))?;
-    let mut groups: BTreeMap<Option<DishName>, BTreeMap<Part, Spread>> = BTreeMap::new();
+    let mut groups: BTreeMap<Option<DishName>, BTreeMap<Part, DoubtedSpread>> = BTreeMap::new();
     if let Some(name) = &asked
         && arguments.by == By::Dish
     {
         groups
             .entry(Some(name.clone()))
             .or_default()
-            .insert(Part::Whole, Spread::new());
+            .insert(Part::Whole, DoubtedSpread::default());
     }
     for tally in store.tallies(arguments.by.into(), calendar.zone(), from, to)? {
         if asked.is_none() || tally.dish == asked {
@@ -142,11 +141,6 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
                 .merge(&tally.spread);
         }
     }
-    let doubts = if arguments.by == By::Dish && !arguments.json {
-        in_doubt(&store, asked.as_ref(), (from, to))?
-    } else {
-        BTreeMap::new()
-    };
     let cooks = store.cook_figures()?;
     let mut told = 0;
     for (dish, parts) in groups {
@@ -157,9 +151,9 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
                 _ => None,
             };
             if arguments.json {
-                let mut json = SpreadJson::of(dish.as_ref(), spread);
-                part.put_into(&mut json);
-                json.put_against_others(apart.as_ref());
+                let mut json = DoubtedJson::of(dish.as_ref(), spread);
+                part.put_into(&mut json.all);
+                json.all.put_against_others(apart.as_ref());
                 output::json(&json)?;
                 continue;
             }
@@ -167,10 +161,7 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
                 output::line("")?;
             }
             told += 1;
-            if let Some(doubts) = doubts.get(&dish) {
-                output::line(doubts)?;
-            }
-            for line in lines_of(dish.as_ref(), &part.words(), spread, unit) {
+            for line in doubted_lines(dish.as_ref(), &part.words(), spread, unit) {
                 output::line(&line)?;
             }
             if let Some(apart) = &apart {
@@ -182,48 +173,6 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
         return output::line("No portions are on record for that time.");
     }
     Ok(())
-}
-
-/// How many portions of each dish are in doubt, with the figures of all and of those
-/// that can be relied on. Only of a time that has a beginning: every portion of it is
-/// looked at.
-fn in_doubt(
-    store: &Store,
-    dish: Option<&DishName>,
-    (from, to): (Option<Timestamp>, Option<Timestamp>),
-) -> Result<BTreeMap<Option<DishName>, String>, Failure> {
-    if from.is_none() {
-        return Ok(BTreeMap::new());
-    }
-    let failed_tests = FailedTest::all(&store.scale_findings()?);
-    let portions = store.portions(&Query {
-        dish: dish.cloned(),
-        from,
-        to,
-        run: None,
-    })?;
-    let mut dishes: BTreeMap<Option<DishName>, Vec<&RecordedPortion>> = BTreeMap::new();
-    for portion in &portions {
-        dishes
-            .entry(portion.dish.clone())
-            .or_default()
-            .push(portion);
-    }
-    Ok(dishes
-        .into_iter()
-        .filter_map(|(dish, portions)| {
-            let record = DishRecord {
-                portions,
-                before: Vec::new(),
-                failed_tests: &failed_tests,
-            };
-            let review = DishReview::described(&record, &Assumptions::default())?;
-            (review.doubts.weights() > 0)
-                .then(|| words::doubts(Language::English, &review))
-                .flatten()
-                .map(|doubts| (dish, doubts))
-        })
-        .collect())
 }
 
 /// Says where a failed test of the scale reaches into the time asked for: the
@@ -286,37 +235,38 @@ impl Part {
     }
 }
 
-/// How far the mean of one part lies from that of all the others together.
-fn against_the_others(parts: &[(Part, Spread)], place: usize) -> Option<Difference> {
+/// How far the mean of one part lies from that of all the others together, by the
+/// weights that can be relied on.
+fn against_the_others(parts: &[(Part, DoubtedSpread)], place: usize) -> Option<Difference> {
     let mut others = Spread::new();
     for (other, (_, spread)) in parts.iter().enumerate() {
         if other != place {
-            others.merge(spread);
+            others.merge(&spread.relied);
         }
     }
     // As many comparisons are made as there are parts, and all together are to err at most
     // once in twenty.
     let confidence = Confidence::new(1.0 - 0.05 / parts.len() as f64).ok()?;
-    spread_difference(&others, &parts.get(place)?.1, confidence)
+    spread_difference(&others, &parts.get(place)?.1.relied, confidence)
 }
 
 /// Cooks' figures as the setting allows them to be shown.
 fn labelled(
-    parts: BTreeMap<Part, Spread>,
+    parts: BTreeMap<Part, DoubtedSpread>,
     setting: CookFigures,
     asking: Option<&Cook>,
-) -> Vec<(Part, Spread)> {
+) -> Vec<(Part, DoubtedSpread)> {
     let cooks: Vec<(Option<Cook>, usize)> = parts
         .iter()
         .filter_map(|(part, spread)| match part {
-            Part::Cook(cook) => Some((cook.clone(), spread.n())),
+            Part::Cook(cook) => Some((cook.clone(), spread.all.n())),
             _ => None,
         })
         .collect();
     if cooks.is_empty() {
         return parts.into_iter().collect();
     }
-    let mut shown: BTreeMap<evenhand_kitchen::service::CookLabel, Spread> = BTreeMap::new();
+    let mut shown: BTreeMap<evenhand_kitchen::service::CookLabel, DoubtedSpread> = BTreeMap::new();
     for (label, spread) in label_cooks(setting, asking, &cooks)
         .into_iter()
         .zip(parts.into_values())

@@ -1,10 +1,13 @@
 //! The spread, as a table and as JSON.
 
 use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::service::{DoubtCounts, DoubtedSpread, WeightDoubt};
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::statistics::Difference;
 use evenhand_kitchen::units::{Grams, MassUnit, Money, Ratio, format_mass};
 use evenhand_protocol::{Mass, Verdict};
+use evenhand_use_cases::review::words;
+use evenhand_words::Language;
 use serde::Serialize;
 
 /// The spread for machines: masses in grams, shares as fractions of one.
@@ -86,6 +89,49 @@ impl SpreadJson {
     }
 }
 
+/// How many portions are in doubt, for machines.
+#[derive(Debug, Serialize)]
+pub(super) struct InDoubtJson {
+    failed_test: usize,
+    maybe_two: usize,
+    taken_off_pan: usize,
+    instrument: usize,
+    /// Weights that can be relied on, so near a limit that the verdict could be either.
+    straddling: usize,
+}
+
+impl InDoubtJson {
+    pub(super) const fn of(doubts: &DoubtCounts) -> Self {
+        Self {
+            failed_test: doubts.of(WeightDoubt::FailedTest),
+            maybe_two: doubts.of(WeightDoubt::MaybeTwo),
+            taken_off_pan: doubts.of(WeightDoubt::TakenOffPan),
+            instrument: doubts.of(WeightDoubt::Instrument),
+            straddling: doubts.straddling,
+        }
+    }
+}
+
+/// A spread for machines with what is in doubt of it, the doubt first.
+#[derive(Debug, Serialize)]
+pub(super) struct DoubtedJson {
+    in_doubt: InDoubtJson,
+    /// The figures of those portions only whose weight can be relied on.
+    relied_on: SpreadJson,
+    #[serde(flatten)]
+    pub(super) all: SpreadJson,
+}
+
+impl DoubtedJson {
+    pub(super) fn of(dish: Option<&DishName>, spread: &DoubtedSpread) -> Self {
+        Self {
+            in_doubt: InDoubtJson::of(&spread.doubts),
+            relied_on: SpreadJson::of(dish, &spread.relied),
+            all: SpreadJson::of(dish, &spread.all),
+        }
+    }
+}
+
 /// How far a cook's mean lies from that of the others, by an interval.
 pub(super) fn against_others_line(apart: &Difference) -> String {
     let grams = |mass: Mass| format!("{:+.2}", mass.grams());
@@ -104,18 +150,67 @@ pub(super) fn against_others_line(apart: &Difference) -> String {
     )
 }
 
-/// The spread for people, line by line.
-pub(super) fn lines(dish: Option<&DishName>, spread: &Spread, unit: MassUnit) -> Vec<String> {
-    lines_of(dish, "", spread, unit)
-}
-
-/// The spread of a part of a dish's portions, line by line.
-pub(super) fn lines_of(
+/// The spread of a part of a dish's portions, line by line: what is in doubt first, and
+/// where anything is, the figures without it beside those with it.
+pub(super) fn doubted_lines(
     dish: Option<&DishName>,
     part: &str,
-    spread: &Spread,
+    spread: &DoubtedSpread,
     unit: MassUnit,
 ) -> Vec<String> {
+    let mut lines = vec![heading(dish, part)];
+    lines.extend(
+        words::in_doubt(Language::English, &spread.doubts, spread.all.n())
+            .map(|doubt| format!("  {doubt}")),
+    );
+    lines.extend(doubted_rows(spread, unit));
+    lines
+}
+
+/// The figures of [`doubted_lines`] alone.
+pub(super) fn doubted_rows(spread: &DoubtedSpread, unit: MassUnit) -> Vec<String> {
+    let with = rows(&spread.all, unit);
+    if spread.doubts.weights() == 0 {
+        return with
+            .into_iter()
+            .map(|(name, value)| format!("  {name:<24}  {value}"))
+            .collect();
+    }
+    let mut without = rows(&spread.relied, unit);
+    without.retain(|(name, _)| with.iter().any(|(of, _)| of == name));
+    let find = |name: &str| {
+        let found = without.iter().find(|(of, _)| *of == name);
+        found.map_or("not known", |(_, value)| value.as_str())
+    };
+    let head = ("", "without them", "with them".to_owned());
+    let table: Vec<_> = std::iter::once(head)
+        .chain(
+            with.into_iter()
+                .map(|(name, value)| (name, find(name), value)),
+        )
+        .collect();
+    let wide = table
+        .iter()
+        .map(|(_, without, _)| without.chars().count())
+        .max()
+        .unwrap_or_default();
+    table
+        .into_iter()
+        .map(|(name, without, with)| format!("  {name:<24}  {without:<wide$}  {with}"))
+        .collect()
+}
+
+fn heading(dish: Option<&DishName>, part: &str) -> String {
+    let name = dish.map_or("portions of runs begun elsewhere", DishName::as_str);
+    if part.is_empty() {
+        name.to_owned()
+    } else {
+        format!("{name}, {part}")
+    }
+}
+
+/// The figures by name.
+fn rows(spread: &Spread, unit: MassUnit) -> Vec<(&'static str, String)> {
     let mass = |mass: Option<Mass>| {
         mass.map_or_else(|| "not known".to_owned(), |mass| format_mass(mass, unit))
     };
@@ -153,17 +248,7 @@ pub(super) fn lines_of(
             !matches!(*name, "standard deviation" | "coefficient of variation")
         });
     }
-    let name = dish.map_or("portions of runs begun elsewhere", DishName::as_str);
-    let mut lines = vec![if part.is_empty() {
-        name.to_owned()
-    } else {
-        format!("{name}, {part}")
-    }];
-    lines.extend(
-        rows.into_iter()
-            .map(|(name, value)| format!("  {name:<24}  {value}")),
-    );
-    lines
+    rows
 }
 
 fn mass(mass: Option<Mass>, unit: MassUnit) -> String {

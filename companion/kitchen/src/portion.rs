@@ -163,12 +163,7 @@ impl RecordedPortion {
     /// is taken.
     #[must_use]
     pub fn straddles_limit(&self) -> bool {
-        self.uncertainty.map_or(
-            self.doubts.contains(Doubts::STRADDLES_LIMIT),
-            |uncertainty| {
-                self.goal.judge(self.mass - uncertainty) != self.goal.judge(self.mass + uncertainty)
-            },
-        )
+        straddles_limit(self.mass, self.goal, self.uncertainty, self.doubts)
     }
 
     /// What was given away with it: its mass above the target, or nothing.
@@ -176,6 +171,14 @@ impl RecordedPortion {
     pub fn given_away(&self) -> Mass {
         (self.mass - self.goal.target()).max(Mass::ZERO)
     }
+}
+
+/// As [`RecordedPortion::straddles_limit`], of a portion told by its figures.
+#[must_use]
+pub fn straddles_limit(mass: Mass, goal: Goal, uncertainty: Option<Mass>, doubts: Doubts) -> bool {
+    uncertainty.map_or(doubts.contains(Doubts::STRADDLES_LIMIT), |uncertainty| {
+        goal.judge(mass - uncertainty) != goal.judge(mass + uncertainty)
+    })
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@ use super::checksum;
 use super::columns::{Reads, device_to, mode_to, time_to};
 use super::costs::{Costs, KnownCosts};
 use super::dishes;
-use super::tallies::{self, Gathered, Summand};
+use super::tallies::{self, Gathered, Reliance, Summand};
 use super::{Sql, Store, StoreError};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::service::ServiceCalendar;
@@ -321,6 +321,7 @@ impl<'t> Import<'t> {
                     mass: weighing.mass,
                     goal: weighing.goal,
                     cost: dish.costs.at(time),
+                    reliance: Reliance::SURE,
                 },
             ),
             None => tallies::make_stale(self.transaction, self.path, run, time),

@@ -21,6 +21,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0012_told_intervals.sql"),
     include_str!("migrations/0013_hash_chain.sql"),
     include_str!("migrations/0014_gone_out.sql"),
+    include_str!("migrations/0015_doubt_in_tally.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

@@ -9,16 +9,19 @@ mod wrong;
 
 pub(super) use wrong::wrong;
 
-use super::columns::{Reads, money_to, time_to};
+use super::columns::{Reads, device_from, money_to, time_to};
 use super::costs::{Costs, KnownCosts};
 use super::dishes::dish_name;
 use super::{Sql, Store, StoreError};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::portion::straddles_limit;
+use evenhand_kitchen::service::{DoubtedSpread, FailedTest, PutRight, WeightDoubt};
 use evenhand_kitchen::spread::{Spread, Sums};
 use evenhand_kitchen::tin::TinId;
 use evenhand_kitchen::units::CostPerMass;
-use evenhand_protocol::{Goal, Mass};
+use evenhand_protocol::report::Doubts;
+use evenhand_protocol::{DeviceId, Goal, Mass};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use rusqlite::types::Value;
@@ -70,8 +73,8 @@ pub struct Tally {
     pub dish: Option<DishName>,
     /// Which of its portions.
     pub part: Part,
-    /// The spread of those that count.
-    pub spread: Spread,
+    /// The spread of those that count, with and without those in doubt.
+    pub spread: DoubtedSpread,
 }
 
 /// As [`Part`], by what the columns hold.
@@ -83,12 +86,57 @@ enum Place {
     Tin(Option<i64>),
 }
 
+/// How far a portion is to be relied on, as a column holds it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub(super) struct Reliance {
+    doubt: Option<WeightDoubt>,
+    /// Of a weight without doubt: its verdict could be either.
+    straddling: bool,
+}
+
+impl Reliance {
+    /// Nothing speaks against the weight or its verdict.
+    pub(super) const SURE: Self = Self {
+        doubt: None,
+        straddling: false,
+    };
+
+    const fn to_column(self) -> i64 {
+        match (self.doubt, self.straddling) {
+            (None, false) => 0,
+            (Some(WeightDoubt::FailedTest), _) => 1,
+            (Some(WeightDoubt::MaybeTwo), _) => 2,
+            (Some(WeightDoubt::TakenOffPan), _) => 3,
+            (Some(WeightDoubt::Instrument), _) => 4,
+            (None, true) => 5,
+        }
+    }
+
+    /// `None` of a number that no sum is kept by.
+    const fn from_column(number: i64) -> Option<Self> {
+        let (doubt, straddling) = match number {
+            0 => (None, false),
+            2 => (Some(WeightDoubt::MaybeTwo), false),
+            3 => (Some(WeightDoubt::TakenOffPan), false),
+            4 => (Some(WeightDoubt::Instrument), false),
+            5 => (None, true),
+            _ => return None,
+        };
+        Some(Self { doubt, straddling })
+    }
+}
+
 /// Sums by dish, 0 for none, and place.
-type Places = HashMap<(i64, Place), Spread>;
+type Places = HashMap<(i64, Place), DoubtedSpread>;
+
+/// Times of portions, from the first to before the last.
+type Times = std::ops::Range<i64>;
 
 impl Store {
     /// The spread of every dish's portions from `from` (inclusive) to `to`
-    /// (exclusive), or of all, put together by `by`; hours are those of `zone`.
+    /// (exclusive), or of all, put together by `by`, with and without those whose
+    /// weight the instrument or a failed test of the scale casts doubt on; hours
+    /// are those of `zone`.
     ///
     /// # Errors
     /// Where the store cannot be read, or written where sums are stale.
@@ -105,17 +153,18 @@ impl Store {
             return Ok(Vec::new());
         }
         let path = self.path.clone();
+        let failed = FailedTest::all(&self.scale_findings()?);
         match (zone_name(zone), whole_blocks(from, to)) {
             // A part of a block, or hours that no sum is kept by.
-            (_, None) | (None, _) => self.count(by, zone, from..to, &mut places)?,
-            (Some(_), Some((first, last))) => {
+            (_, None) | (None, _) => self.count(by, zone, &failed, from..to, &mut places)?,
+            (Some(_), Some(whole)) => {
                 self.reckon_stale_tallies(zone)?;
-                kept(&self.connection, &path, by, (first, last), &mut places)?;
-                if from > i64::MIN {
-                    self.count(by, zone, from..begin(first), &mut places)?;
+                let (by_block, one_by_one) = parted(from..to, whole, &failed);
+                for blocks in by_block {
+                    kept(&self.connection, &path, by, blocks, &mut places)?;
                 }
-                if to < i64::MAX {
-                    self.count(by, zone, end(last)..to, &mut places)?;
+                for times in one_by_one {
+                    self.count(by, zone, &failed, times, &mut places)?;
                 }
             }
         }
@@ -162,25 +211,81 @@ impl Store {
         &self,
         by: By,
         zone: &TimeZone,
-        time: std::ops::Range<i64>,
+        failed_tests: &[FailedTest],
+        time: Times,
         into: &mut Places,
     ) -> Result<(), StoreError> {
         let mut hours = Hours::of_zone(zone);
-        Counter::new(&self.connection, &self.path).each(time, |counted| {
+        let mut apart: HashMap<(i64, Place, Reliance), Spread> = HashMap::new();
+        let mut counter = Counter::new(&self.connection, &self.path);
+        counter.failed_tests = failed_tests;
+        counter.each(time, |counted| {
             let place = match by {
                 By::Dish => Place::Whole,
                 By::Cook => Place::Cook(counted.cook.cloned()),
                 By::Hour => Place::Hour(hours.of(counted.time)),
                 By::Tin => Place::Tin(counted.tin),
             };
-            into.entry((counted.dish, place)).or_default().add(
-                counted.mass,
-                counted.goal,
-                counted.cost,
-            );
+            apart
+                .entry((counted.dish, place, counted.reliance))
+                .or_default()
+                .add(counted.mass, counted.goal, counted.cost);
             Ok(())
-        })
+        })?;
+        for ((dish, place, reliance), spread) in apart {
+            into.entry((dish, place))
+                .or_default()
+                .merge(&DoubtedSpread::of(
+                    spread,
+                    reliance.doubt,
+                    reliance.straddling,
+                ));
+        }
+        Ok(())
     }
+}
+
+/// Which blocks of a time, the first and the last, can be had from the sums that are
+/// kept, and which times are to be counted portion by portion: those without a whole
+/// block, and the blocks that a failed test of the scale reaches into.
+fn parted(
+    time: Times,
+    (first, last): (i64, i64),
+    failed_tests: &[FailedTest],
+) -> (Vec<(i64, i64)>, Vec<Times>) {
+    let mut reached: Vec<(i64, i64)> = failed_tests
+        .iter()
+        .map(|failed| {
+            let from = failed
+                .last_good
+                .map_or(first, |good| block_of(time_to(good)));
+            let right = failed.put_right.map(PutRight::at);
+            let to = right.map_or(last, |right| block_of(time_to(right)));
+            (from.max(first), to.min(last))
+        })
+        .filter(|(from, to)| from <= to)
+        .collect();
+    reached.sort_unstable();
+    let (mut kept, mut counted) = (Vec::new(), Vec::new());
+    let mut next = first;
+    for (from, to) in reached {
+        if from > next {
+            kept.push((next, from - 1));
+        }
+        if to >= next {
+            counted.push(begin(from.max(next))..end(to));
+            next = to + 1;
+        }
+    }
+    if next <= last {
+        kept.push((next, last));
+    }
+    let ends = [
+        (time.start > i64::MIN).then(|| time.start..begin(first)),
+        (time.end < i64::MAX).then(|| end(last)..time.end),
+    ];
+    counted.extend(ends.into_iter().flatten());
+    (kept, counted)
 }
 
 /// The blocks that lie wholly within a time, the first and the last of them.
@@ -286,6 +391,10 @@ struct RunOf {
 struct Counter<'c> {
     connection: &'c Connection,
     path: &'c Path,
+    /// What is held against weights beside what the instrument says of them.
+    failed_tests: &'c [FailedTest],
+    /// The scale of each start.
+    scales: HashMap<i64, DeviceId>,
     costs: KnownCosts,
     cooks: HashMap<String, Rc<str>>,
     runs: HashMap<i64, Rc<RunOf>>,
@@ -296,6 +405,8 @@ impl<'c> Counter<'c> {
         Self {
             connection,
             path,
+            failed_tests: &[],
+            scales: HashMap::new(),
             costs: KnownCosts::default(),
             cooks: HashMap::new(),
             runs: HashMap::new(),
@@ -304,14 +415,16 @@ impl<'c> Counter<'c> {
 
     fn each(
         &mut self,
-        time: std::ops::Range<i64>,
+        time: Times,
         mut tell: impl FnMut(Summand<'_>) -> Result<(), StoreError>,
     ) -> Result<(), StoreError> {
         let (connection, path) = (self.connection, self.path);
         let reads = Reads(path);
         let mut select = connection
             .prepare_cached(
-                "SELECT p.run, p.time, p.mass, p.target, p.below, p.above FROM portion p
+                "SELECT p.run, p.time, p.mass, p.target, p.below, p.above, p.doubts,
+                        p.uncertainty, p.start
+                 FROM portion p
                  WHERE p.time >= ?1 AND p.time < ?2
                    AND NOT EXISTS (SELECT 1 FROM strike k
                                    WHERE k.portion = p.seq AND k.lifted IS NULL)
@@ -326,21 +439,56 @@ impl<'c> Counter<'c> {
         while let Some(row) = rows.next().at(path)? {
             let run = self.run(row.get(0).at(path)?)?;
             let time = row.get(1).at(path)?;
+            let mass = Mass::from_micrograms(row.get(2).at(path)?);
+            let goal = reads.goal(
+                row.get(3).at(path)?,
+                row.get(4).at(path)?,
+                row.get(5).at(path)?,
+            )?;
+            let doubts = Doubts(reads.unsigned32(row.get(6).at(path)?, "set of doubts")?);
+            let uncertainty: Option<i64> = row.get(7).at(path)?;
+            let doubt = if self.touched(row.get(8).at(path)?, time)? {
+                Some(WeightDoubt::FailedTest)
+            } else {
+                WeightDoubt::of_instrument(doubts)
+            };
+            let uncertainty = uncertainty.map(Mass::from_micrograms);
+            let straddling = doubt.is_none() && straddles_limit(mass, goal, uncertainty, doubts);
             tell(Summand {
                 dish: run.dish,
                 cook: run.cook.as_ref(),
                 tin: run.tin,
                 time,
-                mass: Mass::from_micrograms(row.get(2).at(path)?),
-                goal: reads.goal(
-                    row.get(3).at(path)?,
-                    row.get(4).at(path)?,
-                    row.get(5).at(path)?,
-                )?,
+                mass,
+                goal,
                 cost: run.costs.at(time),
+                reliance: Reliance { doubt, straddling },
             })?;
         }
         Ok(())
+    }
+
+    /// Whether a failed test casts doubt on what was weighed since a start.
+    fn touched(&mut self, start: i64, time: i64) -> Result<bool, StoreError> {
+        if self.failed_tests.is_empty() {
+            return Ok(false);
+        }
+        let scale = match self.scales.get(&start) {
+            Some(known) => *known,
+            None => {
+                let device = self
+                    .connection
+                    .prepare_cached("SELECT device FROM start WHERE id = ?1")
+                    .and_then(|mut select| select.query_row([start], |row| row.get(0)))
+                    .at(self.path)?;
+                *self.scales.entry(start).or_insert(device_from(device))
+            }
+        };
+        let time = Reads(self.path).time(time)?;
+        Ok(self
+            .failed_tests
+            .iter()
+            .any(|failed| failed.place_at(scale, time).is_some()))
     }
 
     fn run(&mut self, seq: i64) -> Result<Rc<RunOf>, StoreError> {
@@ -438,16 +586,17 @@ pub(super) struct Summand<'c> {
     pub(super) mass: Mass,
     pub(super) goal: Goal,
     pub(super) cost: Option<CostPerMass>,
+    pub(super) reliance: Reliance,
 }
 
-/// The block, the dish, the cook and the hour of the clock that a sum is of.
-type HourKey = (i64, i64, Option<Rc<str>>, i64);
+/// The block, the dish, the cook, the hour of the clock and the doubt that a sum is of.
+type HourKey = (i64, i64, Option<Rc<str>>, i64, i64);
 
 /// Sums on their way into the tables that keep them.
 pub(super) struct Gathered<'z> {
     hours: Hours<'z>,
     by_hour: HashMap<HourKey, Spread>,
-    by_tin: HashMap<(i64, i64, Option<i64>), Spread>,
+    by_tin: HashMap<(i64, i64, Option<i64>, i64), Spread>,
 }
 
 impl<'z> Gathered<'z> {
@@ -474,15 +623,17 @@ impl<'z> Gathered<'z> {
             mass,
             goal,
             cost,
+            reliance,
         } = summand;
+        let doubt = reliance.to_column();
         let block = block_of(time);
         let hour = self.hours.of(time);
         self.by_hour
-            .entry((block, dish, cook.cloned(), hour))
+            .entry((block, dish, cook.cloned(), hour, doubt))
             .or_default()
             .add(mass, goal, cost);
         self.by_tin
-            .entry((block, dish, tin))
+            .entry((block, dish, tin, doubt))
             .or_default()
             .add(mass, goal, cost);
         if self.by_hour.len() < HELD && self.by_tin.len() < HELD {
@@ -493,23 +644,34 @@ impl<'z> Gathered<'z> {
 
     /// Adds what was gathered to the sums that are kept, and forgets it.
     pub(super) fn keep(&mut self, connection: &Connection, path: &Path) -> Result<(), StoreError> {
-        for ((block, dish, cook, hour), spread) in self.by_hour.drain() {
+        for ((block, dish, cook, hour, doubt), spread) in self.by_hour.drain() {
             let cook = cook.as_deref().unwrap_or_default().to_owned();
-            let key = [dish.into(), cook.into(), hour.into(), block.into()];
+            let key = [
+                dish.into(),
+                cook.into(),
+                hour.into(),
+                block.into(),
+                doubt.into(),
+            ];
             add_to(
                 connection,
                 path,
-                ("tally", "dish, cook, hour, block"),
+                ("tally", "dish, cook, hour, block, doubt"),
                 &key,
                 spread,
             )?;
         }
-        for ((block, dish, tin), spread) in self.by_tin.drain() {
-            let key = [tin.unwrap_or_default().into(), dish.into(), block.into()];
+        for ((block, dish, tin, doubt), spread) in self.by_tin.drain() {
+            let key = [
+                tin.unwrap_or_default().into(),
+                dish.into(),
+                block.into(),
+                doubt.into(),
+            ];
             add_to(
                 connection,
                 path,
-                ("tally_of_tin", "tin, dish, block"),
+                ("tally_of_tin", "tin, dish, block, doubt"),
                 &key,
                 spread,
             )?;
@@ -646,12 +808,12 @@ fn kept(
         "min(currency) IS max(currency) AND NOT max(costed > 0 AND currency IS NULL)";
     let mut select = connection
         .prepare_cached(&format!(
-            "SELECT dish, {key}, sum(n), sum(sum), sum(squares_high), sum(squares_low),
+            "SELECT dish, {key}, doubt, sum(n), sum(sum), sum(squares_high), sum(squares_low),
                     sum(short), sum(on_target), sum(heavy), min(lightest), max(heaviest),
                     sum(given_away), sum(costed),
                     CASE WHEN {ONE_CURRENCY} THEN sum(lost) END,
                     CASE WHEN {ONE_CURRENCY} THEN max(currency) END
-             FROM {table} WHERE block BETWEEN ?1 AND ?2 GROUP BY dish, {key}"
+             FROM {table} WHERE block BETWEEN ?1 AND ?2 GROUP BY dish, {key}, doubt"
         ))
         .at(path)?;
     let mut rows = select.query([first, last]).at(path)?;
@@ -668,9 +830,15 @@ fn kept(
                 Place::Tin(Some(tin).filter(|tin| *tin != 0))
             }
         };
+        let reliance = Reliance::from_column(row.get(2).at(path)?)
+            .ok_or_else(|| Reads(path).senseless("tally's doubt"))?;
         into.entry((row.get(0).at(path)?, place))
             .or_default()
-            .merge(&spread_of(row, 2, path)?);
+            .merge(&DoubtedSpread::of(
+                spread_of(row, 3, path)?,
+                reliance.doubt,
+                reliance.straddling,
+            ));
     }
     Ok(())
 }

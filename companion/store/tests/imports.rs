@@ -59,8 +59,8 @@ fn tallied(store: &mut Store) -> (usize, i64) {
     let tallies = store.tallies(By::Dish, &TimeZone::UTC, None, None).unwrap();
     tallies.iter().fold((0, 0), |(n, total), tally| {
         (
-            n + tally.spread.n(),
-            total + tally.spread.total().micrograms(),
+            n + tally.spread.all.n(),
+            total + tally.spread.all.total().micrograms(),
         )
     })
 }
@@ -215,7 +215,7 @@ fn hours_are_those_of_the_clock_on_the_wall_whatever_it_does() {
                     };
                     (
                         (tally.dish.unwrap().key(), hour),
-                        (tally.spread.n(), tally.spread.total().micrograms()),
+                        (tally.spread.all.n(), tally.spread.all.total().micrograms()),
                     )
                 })
                 .collect();

@@ -363,7 +363,7 @@ fn a_sum_that_is_not_that_of_its_portions_is_found() {
     } = kitchen;
     let of_all = |store: &mut Store| {
         let tallies = store.tallies(By::Dish, &TimeZone::UTC, None, None);
-        tallies.unwrap().swap_remove(0).spread
+        tallies.unwrap().swap_remove(0).spread.all
     };
     let as_written = of_all(&mut store);
     assert_eq!(store.examine().unwrap().findings, []);
@@ -406,6 +406,14 @@ fn a_sum_that_is_not_that_of_its_portions_is_found() {
             );
             changed(-1);
         }
+    }
+    // A sum put to those in doubt, which its portions are not.
+    for table in ["tally", "tally_of_tin"] {
+        let doubt = |of: i64| raw.execute(&format!("UPDATE {table} SET doubt = {of}"), []);
+        assert_eq!(doubt(4).unwrap(), 1, "{table}");
+        let found = store.examine().unwrap().findings;
+        assert_eq!(found, std::slice::from_ref(&of_samphire), "{table}");
+        doubt(0).unwrap();
     }
     assert_eq!(store.examine().unwrap().findings, []);
 }

@@ -78,7 +78,7 @@ fn by_dish(store: &mut Store) -> BTreeMap<String, Spread> {
         .tallies(By::Dish, &TimeZone::UTC, None, None)
         .unwrap()
         .into_iter()
-        .map(|tally| (tally.dish.unwrap().to_string(), tally.spread))
+        .map(|tally| (tally.dish.unwrap().to_string(), tally.spread.all))
         .collect()
 }
 

@@ -1313,23 +1313,28 @@ fn beside(ui: &mut Ui, place: Rect, dish: &DishView) {
 fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
     let scale = Scale::of(ui);
     let language = words::of(ui);
-    let lines = view.everything.figures.len().min(6);
     let hand = rest.bottom(scale.u(theme::TOUCH));
     rest.bottom(scale.u(8.0));
-    let foot = rest.bottom(scale.u(32.0) * lines as f32);
-    for (line, place) in view
-        .everything
-        .figures
+    let figures = &view.everything.figures;
+    let font = scale.plain(20.0);
+    let tall: f32 = figures
         .iter()
-        .zip(layout::rows(foot, lines, 0.0))
-    {
-        text::label(
-            ui,
-            place,
-            line,
-            &text::Style::new(scale.plain(22.0), theme::INK, Align2::LEFT_CENTER),
-        );
-    }
+        .map(|line| {
+            let (words, font) = (line.clone(), font.clone());
+            let galley = ui.painter().layout(words, font, theme::INK, rest.0.width());
+            galley.size().y + scale.u(4.0)
+        })
+        .sum();
+    // Of many dishes the rest is scrolled to.
+    let foot = rest.bottom(tall.min(rest.0.height() * 0.4));
+    ui.scope_builder(UiBuilder::new().max_rect(foot).id_salt("figures"), |ui| {
+        ui.spacing_mut().item_spacing = vec2(0.0, scale.u(4.0));
+        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+            for line in figures {
+                ui.label(eframe::egui::RichText::new(line).font(font.clone()));
+            }
+        });
+    });
     rest.bottom(scale.u(8.0));
     let place = rest.0;
     let Some(all) = &view.everything.dots else {

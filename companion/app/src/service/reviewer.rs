@@ -11,7 +11,7 @@ use crossbeam_channel::{Receiver, bounded};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::service::{
-    Assumptions, DishRecord, DishReview, Dot, Dots, PutRight, ServiceCalendar,
+    Assumptions, DishRecord, DishReview, Dot, Dots, DoubtedSpread, PutRight, ServiceCalendar,
 };
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::tin::Tin;
@@ -404,7 +404,10 @@ impl Reviewer {
     }
 }
 
-fn figures(language: Language, dish: Option<&DishName>, spread: &Spread) -> String {
+/// The figures of a dish in a line; where some of its weights are in doubt that comes
+/// first, then the figures without them and with them.
+fn figures(language: Language, dish: Option<&DishName>, of: &DoubtedSpread) -> String {
+    let spread = &of.all;
     let dish = dish.map_or_else(
         || say!(language, "service-elsewhere").into_owned(),
         |dish| dish.as_str().to_owned(),
@@ -414,6 +417,31 @@ fn figures(language: Language, dish: Option<&DishName>, spread: &Spread) -> Stri
     let deviation = words::grams_if_known(language, spread.standard_deviation());
     let short = words::percent(language, spread.share(Verdict::Short).fraction());
     let given = words::grams(language, spread.given_away());
+    if of.doubts.weights() > 0 {
+        let even = |spread: &Spread| {
+            say!(
+                language,
+                "service-evenness",
+                mean = words::grams_if_known(language, spread.mean()),
+                spread = words::grams_if_known(language, spread.standard_deviation()),
+                short = words::percent(language, spread.share(Verdict::Short).fraction())
+            )
+        };
+        let money = spread.given_away_money();
+        let money = money.map(|money| words::money(language, money));
+        let given = std::iter::once(given).chain(money).collect::<Vec<_>>();
+        return say!(
+            language,
+            "service-figures-doubted",
+            dish = dish,
+            doubted = of.doubts.weights(),
+            count = count,
+            relied = even(&of.relied),
+            all = even(spread),
+            given = given.join(", ")
+        )
+        .into_owned();
+    }
     match spread.given_away_money() {
         None => say!(
             language,

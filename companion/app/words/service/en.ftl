@@ -79,6 +79,8 @@ service-figures-money = { $dish }: { $count ->
     [one] { $count } portion
    *[other] { $count } portions
 }, mean { $mean }, spread { $spread }, { $short } short, { $given } given away, { $money }.
+service-evenness = mean { $mean }, spread { $spread }, { $short } short
+service-figures-doubted = { $dish }: { $doubted } of { $count } weights are in doubt; without them { $relied }; with them { $all }; given away { $given }.
 service-no-purchase = It was portioned from no tin, fish or cut on record. Open one with: evenhand tin open
 service-bought = { $purchase }: { $mass } bought
 service-cost = Cost { $bought } as bought, { $portioned } as portioned.

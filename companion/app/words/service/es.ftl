@@ -74,6 +74,8 @@ service-figures-money = { $dish }: { $count ->
     [one] { $count } ración
    *[other] { $count } raciones
 }, media { $mean }, desviación { $spread }, { $short } con falta, { $given } regalados, { $money }.
+service-evenness = media { $mean }, desviación { $spread }, { $short } con falta
+service-figures-doubted = { $dish }: { $doubted } de { $count } pesos son dudosos; sin ellos { $relied }; con ellos { $all }; regalados { $given }.
 service-no-purchase = No se racionó de ninguna cubeta, pescado o pieza registrada. Abra una con: evenhand tin open
 service-bought = { $purchase }: { $mass } comprados
 service-cost = Coste { $bought } en compra, { $portioned } ya racionado.

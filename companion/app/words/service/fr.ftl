@@ -74,6 +74,8 @@ service-figures-money = { $dish } : { $count ->
     [one] { $count } portion
    *[other] { $count } portions
 }, moyenne { $mean }, écart type { $spread }, { $short } en manque, { $given } donnés, { $money }.
+service-evenness = moyenne { $mean }, écart type { $spread }, { $short } en manque
+service-figures-doubted = { $dish } : { $doubted } poids sur { $count } sont douteux ; sans eux { $relied } ; avec eux { $all } ; donnés { $given }.
 service-no-purchase = Portionné depuis aucun bac, poisson ou pièce enregistré. Ouvrez-en un avec : evenhand tin open
 service-bought = { $purchase } : { $mass } achetés
 service-cost = Coût { $bought } à l'achat, { $portioned } une fois portionné.

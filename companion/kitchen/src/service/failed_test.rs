@@ -134,10 +134,15 @@ impl FailedTest {
     /// Whether it casts doubt on a portion, and from which side.
     #[must_use]
     pub fn place_of(&self, portion: &RecordedPortion) -> Option<Place> {
-        if portion.id.device != self.device {
+        self.place_at(portion.id.device, portion.time)
+    }
+
+    /// As [`FailedTest::place_of`], of what a scale weighed at a time.
+    #[must_use]
+    pub fn place_at(&self, device: DeviceId, time: Timestamp) -> Option<Place> {
+        if device != self.device {
             return None;
         }
-        let time = portion.time;
         if time >= self.time {
             let over = self.put_right.is_some_and(|right| time >= right.at());
             (!over).then_some(Place::After)

@@ -1,6 +1,6 @@
 //! What a night of one dish comes to.
 
-use super::{DoubtCounts, FailedTest, WeightDoubt};
+use super::{DoubtCounts, DoubtedSpread, FailedTest, WeightDoubt};
 use crate::portion::RecordedPortion;
 use crate::spread::Spread;
 use crate::statistics::{
@@ -262,6 +262,16 @@ impl DishReview {
     pub fn described(dish: &DishRecord<'_>, assumptions: &Assumptions) -> Option<Self> {
         Some(Night::of(dish)?.reviewed(Vec::new(), None, assumptions))
     }
+
+    /// Its figures with and without those in doubt.
+    #[must_use]
+    pub fn doubted(&self) -> DoubtedSpread {
+        DoubtedSpread {
+            all: self.spread.clone(),
+            relied: self.relied.clone(),
+            doubts: self.doubts,
+        }
+    }
 }
 
 /// The portions of one dish that count, in order of time.
@@ -280,7 +290,7 @@ impl<'p> Night<'p> {
         let mut doubts = DoubtCounts::default();
         for portion in &counting {
             match WeightDoubt::of(portion, dish.failed_tests) {
-                Some(doubt) => doubts.count(doubt),
+                Some(doubt) => doubts.count(doubt, 1),
                 None if portion.straddles_limit() => doubts.straddling += 1,
                 None => {}
             }

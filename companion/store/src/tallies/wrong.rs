@@ -26,10 +26,10 @@ pub(crate) fn wrong(
     let mut select = connection
         .prepare(
             "SELECT block, dish, cook, NULL, n, sum, squares_high, squares_low, short, on_target,
-                    heavy, given_away, lightest, heaviest FROM tally
+                    heavy, given_away, lightest, heaviest, doubt FROM tally
              UNION ALL
              SELECT block, dish, NULL, tin, n, sum, squares_high, squares_low, short, on_target,
-                    heavy, given_away, lightest, heaviest FROM tally_of_tin
+                    heavy, given_away, lightest, heaviest, doubt FROM tally_of_tin
              ORDER BY block",
         )
         .at(path)?;
@@ -51,7 +51,8 @@ pub(crate) fn wrong(
             block = of;
         }
         for place in [Place::Cook(portion.cook.cloned()), Place::Tin(portion.tin)] {
-            let spread: &mut Spread = counted.entry((portion.dish, place)).or_default();
+            let doubt = portion.reliance.to_column();
+            let spread: &mut Spread = counted.entry((portion.dish, place, doubt)).or_default();
             spread.add(portion.mass, portion.goal, None);
         }
         Ok(())
@@ -76,6 +77,7 @@ struct Sum {
     block: i64,
     dish: i64,
     place: Place,
+    doubt: i64,
     figures: Figures,
 }
 
@@ -92,14 +94,14 @@ impl Held<'_> {
     fn compare(
         &mut self,
         block: i64,
-        counted: &HashMap<(i64, Place), Spread>,
+        counted: &HashMap<(i64, Place, i64), Spread>,
     ) -> Result<(), StoreError> {
-        let mut kept: HashMap<(i64, Place), Figures> = HashMap::new();
+        let mut kept: HashMap<(i64, Place, i64), Figures> = HashMap::new();
         while let Some(sum) = self.ahead.take_if(|sum| sum.block <= block) {
             if sum.block < block {
                 self.is_wrong(sum.block, sum.dish);
             } else {
-                kept.entry((sum.dish, sum.place))
+                kept.entry((sum.dish, sum.place, sum.doubt))
                     .or_default()
                     .add(&sum.figures);
             }
@@ -110,7 +112,7 @@ impl Held<'_> {
                 self.is_wrong(block, key.0);
             }
         }
-        for (dish, _) in kept.into_keys() {
+        for (dish, _, _) in kept.into_keys() {
             self.is_wrong(block, dish);
         }
         Ok(())
@@ -176,6 +178,7 @@ impl Sum {
             block: row.get(0)?,
             dish: row.get(1)?,
             place,
+            doubt: row.get(14)?,
             figures: Figures {
                 sums: [
                     number(4)?,

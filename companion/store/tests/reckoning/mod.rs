@@ -221,7 +221,10 @@ pub fn agree(events: impl IntoIterator<Item = Event>) {
     assert_eq!(store.spread(&Query::default()).unwrap().n(), n);
     let tallies = store.tallies(By::Dish, &TimeZone::UTC, None, None).unwrap();
     assert_eq!(
-        tallies.iter().map(|tally| tally.spread.n()).sum::<usize>(),
+        tallies
+            .iter()
+            .map(|tally| tally.spread.all.n())
+            .sum::<usize>(),
         n
     );
     let examined = store.examine().unwrap();

@@ -5,8 +5,8 @@ use crate::times;
 use crate::words::say;
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::service::{
-    AdviceBasis, Assumptions, DishReview, FailedTest, Finding, LeadDoubt, NoAdvice, Place,
-    PutRight, SavingKind, ServiceCalendar, ShortRemedy, WeightDoubt,
+    AdviceBasis, Assumptions, DishReview, DoubtCounts, FailedTest, Finding, LeadDoubt, NoAdvice,
+    Place, PutRight, SavingKind, ServiceCalendar, ShortRemedy, WeightDoubt,
 };
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::statistics::{
@@ -19,6 +19,7 @@ use evenhand_kitchen::yield_flow::{Loss, Part, YieldFlow};
 use evenhand_protocol::{Mass, Verdict};
 use evenhand_words::Language;
 use jiff::Timestamp;
+use std::borrow::Cow;
 
 /// A purchase: `cut 22, lot 56`.
 #[must_use]
@@ -174,10 +175,23 @@ pub fn percentiles(language: Language, review: &DishReview) -> Option<String> {
     Some(said.into_owned())
 }
 
-/// What was short and heavy, and what the heavy ones gave away.
+/// What was short and heavy, and what the heavy ones gave away; where weights are in
+/// doubt, without them first.
 #[must_use]
 pub fn cost(language: Language, review: &DishReview) -> String {
-    let spread = &review.spread;
+    if review.doubts.weights() == 0 {
+        return cost_of(language, &review.spread);
+    }
+    say!(
+        language,
+        "review-cost-both",
+        relied = cost_of(language, &review.relied),
+        all = cost_of(language, &review.spread)
+    )
+    .into_owned()
+}
+
+fn cost_of(language: Language, spread: &Spread) -> String {
     let (short, heavy) = (spread.count(Verdict::Short), spread.count(Verdict::Heavy));
     let given = grams(language, spread.given_away());
     let n = spread.n();
@@ -320,10 +334,34 @@ pub fn false_alarms(language: Language, assumptions: &Assumptions) -> String {
     say!(language, "review-false-alarms", services = services).into_owned()
 }
 
-/// Portions whose weight is in doubt, and both figures: with them and without.
+/// How many of the weights are in doubt, for what reasons: the sentence before both
+/// figures.
 #[must_use]
-pub fn doubts(language: Language, review: &DishReview) -> Option<String> {
-    let doubts = &review.doubts;
+pub fn in_doubt(language: Language, doubts: &DoubtCounts, n: usize) -> Option<String> {
+    let mut said = Vec::new();
+    if doubts.weights() > 0 {
+        said.push(say!(
+            language,
+            "doubt-count",
+            count = doubts.weights(),
+            n = n,
+            reasons = reasons(language, doubts)
+        ));
+    }
+    said.extend(straddling(language, doubts));
+    (!said.is_empty()).then(|| said.join(" "))
+}
+
+fn straddling(language: Language, doubts: &DoubtCounts) -> Option<Cow<'static, str>> {
+    let count = doubts.straddling;
+    (count > 0).then(|| match doubts.weights() {
+        0 => say!(language, "doubt-straddling", count = count),
+        _ => say!(language, "doubt-straddling-more", count = count),
+    })
+}
+
+/// Why weights are in doubt, and how many for each reason.
+fn reasons(language: Language, doubts: &DoubtCounts) -> String {
     let reasons: Vec<_> = WeightDoubt::ALL
         .into_iter()
         .map(|doubt| (doubt, doubts.of(doubt)))
@@ -335,8 +373,15 @@ pub fn doubts(language: Language, review: &DishReview) -> Option<String> {
             WeightDoubt::Instrument => say!(language, "doubt-instrument", count = count),
         })
         .collect();
+    reasons.join(", ")
+}
+
+/// Portions whose weight is in doubt, and both figures: with them and without.
+#[must_use]
+pub fn doubts(language: Language, review: &DishReview) -> Option<String> {
+    let doubts = &review.doubts;
     let mut said = Vec::new();
-    if !reasons.is_empty() {
+    if doubts.weights() > 0 {
         let figures = |spread: &Spread| {
             say!(
                 language,
@@ -350,18 +395,12 @@ pub fn doubts(language: Language, review: &DishReview) -> Option<String> {
             "doubt-weights",
             count = doubts.weights(),
             n = review.spread.n(),
-            reasons = reasons.join(", "),
+            reasons = reasons(language, doubts),
             all = figures(&review.spread),
             relied = figures(&review.relied),
         ));
     }
-    if doubts.straddling > 0 {
-        said.push(say!(
-            language,
-            "doubt-straddling",
-            count = doubts.straddling
-        ));
-    }
+    said.extend(straddling(language, doubts));
     (!said.is_empty()).then(|| said.join(" "))
 }
 
@@ -820,13 +859,24 @@ pub fn failed_tests(
         .collect()
 }
 
+/// Everything that casts doubt on a dish's figures, which comes before them.
+#[must_use]
+pub fn casting_doubt(
+    language: Language,
+    dish: &DishNight,
+    calendar: &ServiceCalendar,
+) -> Vec<String> {
+    let mut lines = failed_tests(language, dish, calendar);
+    lines.extend(doubts(language, &dish.review));
+    lines
+}
+
 /// What a cook needs of a dish, one sentence a line, what matters most first.
 #[must_use]
 pub fn in_short(language: Language, dish: &DishNight, calendar: &ServiceCalendar) -> Vec<String> {
     let review = &dish.review;
     let mut lines = vec![lead(language, dish, calendar)];
-    lines.extend(failed_tests(language, dish, calendar));
-    lines.extend(doubts(language, review));
+    lines.extend(casting_doubt(language, dish, calendar));
     lines.extend([
         findings(language, review, calendar),
         usual(language, review),

@@ -38,6 +38,7 @@ review-cost = { $short } of { $n } short, { $heavy } heavy; { $given } given awa
 review-cost-money = { $short } of { $n } short, { $heavy } heavy; { $given } given away above the target, { $money }.
 review-cost-part = { $short } of { $n } short, { $heavy } heavy; { $given } given away above the target, { $money } for the { $costed } whose cost is known.
 review-cost-not-known = { $short } of { $n } short, { $heavy } heavy; { $given } given away above the target; its cost is not on record.
+review-cost-both = Without the weights in doubt: { $relied } With them: { $all }
 review-usual = Usually { $mean } over { $services } services, nights within { $within } of that 19 times in 20; tonight { $tonight }.
 review-usual-not-known = Its usual weight is not known yet: that takes { $portions } portions tonight and { $services } services before with as many.
 review-capability = Capability Cp { $cp } ({ $cp_in }), Cpk { $cpk } ({ $cpk_in }); at 1 the spread would just fit the tolerance.
@@ -79,8 +80,13 @@ doubt-two-portions = { $count } that may be two portions
 doubt-off-pan = { $count } taken with the tin off the pan
 doubt-instrument = { $count } with something at the pan or a restless bench
 doubt-figures = mean { $mean }, spread { $spread }
+doubt-count = { $count } of { $n } weights are in doubt: { $reasons }.
 doubt-weights = { $count } of { $n } weights are in doubt: { $reasons }. With them { $all }; without them { $relied }, and only these are judged and aimed by.
-doubt-straddling = { $count } more lie so near a limit that the scale cannot tell on which side.
+doubt-straddling = { $count ->
+    [one] One weight lies so near a limit that the scale cannot tell on which side.
+   *[other] { $count } weights lie so near a limit that the scale cannot tell on which side.
+}
+doubt-straddling-more = { $count } more lie so near a limit that the scale cannot tell on which side.
 review-left-out = In no figure: { $struck } struck out, { $corrected } corrected.
 review-left-out-topped = In no figure: { $struck } struck out, { $corrected } corrected, of these { $topped } topped up from short.
 

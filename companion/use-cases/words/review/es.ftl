@@ -37,6 +37,7 @@ review-cost = { $short } de { $n } con falta, { $heavy } con sobra; { $given } r
 review-cost-money = { $short } de { $n } con falta, { $heavy } con sobra; { $given } regalados por encima del objetivo, { $money }.
 review-cost-part = { $short } de { $n } con falta, { $heavy } con sobra; { $given } regalados por encima del objetivo, { $money } en las { $costed } de coste conocido.
 review-cost-not-known = { $short } de { $n } con falta, { $heavy } con sobra; { $given } regalados por encima del objetivo; su coste no consta.
+review-cost-both = Sin los pesos dudosos: { $relied } Con ellos: { $all }
 review-usual = Lo habitual es { $mean } en { $services } servicios, cada noche a menos de { $within } de eso 19 de cada 20 veces; esta noche { $tonight }.
 review-usual-not-known = Aún no se sabe su peso habitual: hacen falta { $portions } raciones esta noche y { $services } servicios anteriores con otras tantas.
 review-capability = Capacidad Cp { $cp } ({ $cp_in }), Cpk { $cpk } ({ $cpk_in }); con 1 la desviación cabe justo en la tolerancia.
@@ -76,8 +77,13 @@ doubt-two-portions = { $count } que quizá sean dos raciones
 doubt-off-pan = { $count } sacadas con la cubeta fuera de la bandeja
 doubt-instrument = { $count } con algo en la bandeja o la mesa inquieta
 doubt-figures = media { $mean }, desviación { $spread }
+doubt-count = { $count } de { $n } pesos son dudosos: { $reasons }.
 doubt-weights = { $count } de { $n } pesos son dudosos: { $reasons }. Con ellos { $all }; sin ellos { $relied }, y solo por estos se juzga y se apunta.
-doubt-straddling = Otras { $count } están tan cerca de un límite que la báscula no sabe de qué lado.
+doubt-straddling = { $count ->
+    [one] Un peso está tan cerca de un límite que la báscula no sabe de qué lado.
+   *[other] { $count } pesos están tan cerca de un límite que la báscula no sabe de qué lado.
+}
+doubt-straddling-more = Otras { $count } están tan cerca de un límite que la báscula no sabe de qué lado.
 review-left-out = En ninguna cifra: { $struck } anuladas, { $corrected } corregidas.
 review-left-out-topped = En ninguna cifra: { $struck } anuladas, { $corrected } corregidas, de ellas { $topped } completadas.
 

@@ -37,6 +37,7 @@ review-cost = { $short } sur { $n } en manque, { $heavy } en trop ; { $given } 
 review-cost-money = { $short } sur { $n } en manque, { $heavy } en trop ; { $given } donnés au-dessus de la cible, { $money }.
 review-cost-part = { $short } sur { $n } en manque, { $heavy } en trop ; { $given } donnés au-dessus de la cible, { $money } pour les { $costed } au coût connu.
 review-cost-not-known = { $short } sur { $n } en manque, { $heavy } en trop ; { $given } donnés au-dessus de la cible ; coût non enregistré.
+review-cost-both = Sans les poids douteux : { $relied } Avec eux : { $all }
 review-usual = D'habitude { $mean } sur { $services } services, chaque soir à { $within } près 19 fois sur 20 ; ce soir { $tonight }.
 review-usual-not-known = Son poids habituel n'est pas encore connu : il faut { $portions } portions ce soir et { $services } services avant avec autant.
 review-capability = Capabilité Cp { $cp } ({ $cp_in }), Cpk { $cpk } ({ $cpk_in }) ; à 1, l'écart type tient juste dans la tolérance.
@@ -76,8 +77,13 @@ doubt-two-portions = { $count } qui sont peut-être deux portions
 doubt-off-pan = { $count } prises avec le bac hors du plateau
 doubt-instrument = { $count } avec quelque chose au plateau ou un poste agité
 doubt-figures = moyenne { $mean }, écart type { $spread }
+doubt-count = { $count } poids sur { $n } sont douteux : { $reasons }.
 doubt-weights = { $count } poids sur { $n } sont douteux : { $reasons }. Avec eux { $all } ; sans eux { $relied }, et seuls ceux-ci servent à juger et à viser.
-doubt-straddling = { $count } autres sont si près d'une limite que la balance ne sait dire de quel côté.
+doubt-straddling = { $count ->
+    [one] Un poids est si près d'une limite que la balance ne sait dire de quel côté.
+   *[other] { $count } poids sont si près d'une limite que la balance ne sait dire de quel côté.
+}
+doubt-straddling-more = { $count } autres sont si près d'une limite que la balance ne sait dire de quel côté.
 review-left-out = Dans aucun chiffre : { $struck } écartées, { $corrected } corrigées.
 review-left-out-topped = Dans aucun chiffre : { $struck } écartées, { $corrected } corrigées, dont { $topped } complétées.
 

@@ -476,3 +476,17 @@ fn a_formula_goes_through_a_spreadsheet_and_back() {
         "line 4",
     );
 }
+
+#[test]
+fn a_formula_that_is_taken_out_can_be_put_back() {
+    let folder = book();
+    let folder = folder.path();
+    let told = json(folder, &["formula", "remove", "Tideline loaf"]);
+    let file = told["file"].as_str().unwrap();
+    assert!(run(folder, &["formula", "show", "tideline loaf"]).0 == 2);
+    assert_eq!(std::fs::read_to_string(file).unwrap(), LOAF);
+    let (code, _, err) = run(folder, &["formula", "remove", "tideline loaf"]);
+    assert!(code == 2 && err.contains("not in the book"), "{err}");
+    said(folder, &["formula", "keep", file]);
+    assert_eq!(said(folder, &["formula", "show", "tideline loaf"]), LOAF);
+}

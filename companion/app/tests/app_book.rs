@@ -5,7 +5,7 @@ use crate::app_samples;
 use crate::app_screens::{
     SIZES, all_words, harness, is_large_enough_to_touch, is_whole, stands_clear,
 };
-use eframe::egui::{Theme, Vec2, vec2};
+use eframe::egui::{Pos2, Theme, Vec2, vec2};
 use egui_kittest::kittest::{NodeT, Queryable};
 use egui_kittest::{Harness, Node};
 use evenhand_app::book::{BookField, BookPage, BookWish};
@@ -15,7 +15,7 @@ use evenhand_app::picture::write_picture;
 use evenhand_app::state::{Screen, State};
 use evenhand_app::{Language, shell, theme};
 use evenhand_kitchen::batch::{BatchId, Entry, What};
-use evenhand_kitchen::book::StagedFormula;
+use evenhand_kitchen::book::{Stage, StagedFormula};
 use evenhand_kitchen::brine::{MeatWater, Thickness};
 use evenhand_kitchen::uptake::{Bath, Cut, IntoBath, OutOfBath, SaltKnown, Shape};
 use evenhand_protocol::{Mass, Temperature};
@@ -616,4 +616,192 @@ fn a_long_formula_is_gone_through_to_its_last_ingredient() {
     looks("amounts-long", &mut kitchen);
     // By hand: 100 and 39 times 1 % of ten kilograms.
     look(&kitchen, "what to weigh", "13900.0 g in all");
+}
+
+/// A loaf whose levain is built twice, begun from what is on the screen of a new formula.
+fn writes_two_builds(kitchen: &mut Kitchen) {
+    writes_a_loaf(kitchen);
+    kitchen.touches("flour, base: 90 %, flour, base");
+    kitchen.types("Per cent of the base: 90 %, Per cent of the base", "100");
+    kitchen.touches("Back");
+    // The later build is written first, as a baker thinks of it.
+    for (stage, taken) in [("levain", "10"), ("first build", "4")] {
+        kitchen.touches("starter, soaker: + stage, starter, soaker");
+        kitchen.writes(stage);
+        if stage == "first build" {
+            kitchen.types("Starter: not said, Starter", "2");
+        }
+        for name in ["flour", "water"] {
+            kitchen.types(&format!("{name}: none, {name}"), taken);
+        }
+        kitchen.touches("Back");
+    }
+}
+
+// By hand: the first build is 2 + 4 + 4 = 10 % of the flour, the second 10 + 10 with all of
+// the first, 30 %; of 1000 g of flour these are 100 and 300 g.
+#[test]
+fn a_stage_is_renamed_and_goes_into_another_by_touch() {
+    let mut kitchen = Kitchen::new();
+    writes_two_builds(&mut kitchen);
+    kitchen.touches("made beforehand: first build, made beforehand");
+    kitchen.touches("Goes into: final mix, Goes into");
+    looks("goes-into", &mut kitchen);
+    kitchen.touches("levain");
+    assert_eq!(kitchen.state().book.page, BookPage::Stage);
+    kitchen.touches("Back");
+    // What goes into it can no longer take it in: that would go round in a circle.
+    kitchen.touches("made beforehand: levain, made beforehand");
+    kitchen.touches("Goes into: final mix, Goes into");
+    let into: Vec<String> = {
+        let fields = &kitchen.state().book.sheet.fields;
+        fields.iter().map(|field| field.value.clone()).collect()
+    };
+    assert_eq!(into, ["final mix"]);
+    kitchen.touches("Back");
+    kitchen.types("Stage: levain, Stage", "second build");
+    looks("stage-of-two", &mut kitchen);
+    kitchen.touches("Back");
+    kitchen.touches("Into the book");
+    kitchen.says("This is how it stands in the book");
+    let kept = find(kitchen.folder.path(), "tideline loaf").unwrap();
+    let names: Vec<&str> = kept.stages().iter().map(Stage::name).collect();
+    assert_eq!(names, ["first build", "second build"]);
+    let made: Vec<&str> = kept.made_for(&kept.stages()[1]).collect();
+    assert_eq!(made, ["first build"]);
+    kitchen.touches("How much");
+    kitchen.types("Step of the scale: 0.1 g, Step of the scale", "1");
+    kitchen.types("By the base, all: not said, By the base, all", "1kg");
+    kitchen.says("first build (made beforehand), 100 g");
+    kitchen.says("second build (made beforehand), 300 g");
+    // And out of it again.
+    kitchen.touches("Back");
+    kitchen.touches("made beforehand: first build, made beforehand");
+    kitchen.touches("Goes into: second build, Goes into");
+    kitchen.touches("final mix");
+    kitchen.touches("Back");
+    kitchen.touches("Into the book");
+    kitchen.says("This is how it stands in the book");
+    let kept = find(kitchen.folder.path(), "tideline loaf").unwrap();
+    assert!(
+        kept.stages()
+            .iter()
+            .all(|stage| kept.made_for(stage).count() == 0)
+    );
+}
+
+#[test]
+fn how_it_is_done_and_what_it_is_held_to_are_written_by_touch() {
+    let mut kitchen = Kitchen::new();
+    writes_two_builds(&mut kitchen);
+    kitchen.touches("How it is done: not said, How it is done");
+    kitchen.says("Nothing is written yet");
+    // As long as a sentence may be, and one letter more.
+    let fold = "fold it gently from every side, ".chars().cycle();
+    let longest: String = fold.take(199).chain(['!']).collect();
+    for sentence in ["bake it dark", "mix until it lets go", &longest] {
+        kitchen.touches("+ sentence");
+        kitchen.writes(sentence);
+        assert_eq!(kitchen.state().complaint, None, "{sentence}");
+    }
+    kitchen.touches("+ sentence");
+    kitchen.writes(&format!("{longest}!"));
+    kitchen.complains("one sentence of at most 200 letters");
+    kitchen
+        .desk
+        .carry_out(Intent::Book(BookWish::Type(longest.clone())));
+    looks("how-typing", &mut kitchen);
+    kitchen.desk.carry_out(Intent::Book(BookWish::Leave));
+    looks("how", &mut kitchen);
+    // The first is done last; what stands there is written on at, not lost.
+    kitchen.touches("1. bake it dark");
+    kitchen.touches("Later");
+    kitchen.touches("Later");
+    kitchen.says("Sentence 3 of 3");
+    looks("work", &mut kitchen);
+    kitchen.touches("bake it dark");
+    let entry = kitchen.state().book.entry.clone();
+    assert_eq!(entry.map(|entry| entry.text).unwrap(), "bake it dark");
+    kitchen.writes("bake it dark, then let it cool");
+    kitchen.touches("Back");
+    kitchen.touches(&format!("2. {longest}"));
+    kitchen.touches("Take it out");
+    kitchen.touches("Back");
+    kitchen.touches("Limits that apply: none, Limits that apply");
+    kitchen.until("listed", |state| !state.book.sheet.fields.is_empty());
+    let field = |kitchen: &Kitchen, words: &str| {
+        let fields = &kitchen.state().book.sheet.fields;
+        fields.iter().find(|field| field.value == words).cloned()
+    };
+    let cold = field(&kitchen, "Cold holding").unwrap();
+    kitchen.desk.carry_out(Intent::Book(cold.wish));
+    assert!(field(&kitchen, "Cold holding").unwrap().chosen);
+    // Where it comes from stands beside it.
+    kitchen.says("Cold holding: US FDA Food Code 2022");
+    looks("limits", &mut kitchen);
+    kitchen.touches("Back");
+    looks("formula-whole", &mut kitchen);
+    kitchen.touches("Into the book");
+    kitchen.says("This is how it stands in the book");
+    let kept = find(kitchen.folder.path(), "tideline loaf").unwrap();
+    assert_eq!(
+        kept.how(),
+        ["mix until it lets go", "bake it dark, then let it cool"]
+    );
+    assert_eq!(kept.limits(), ["cold-holding"]);
+}
+
+/// The middle of what is called so, at a size.
+fn middle_of(state: &State, size: Vec2, label: &str) -> Pos2 {
+    let harness = harness(state.clone(), size);
+    harness.get_by_label(label).rect().center()
+}
+
+#[test]
+fn a_formula_leaves_the_book_after_it_was_asked_for_once() {
+    let mut kitchen = Kitchen::new();
+    writes_two_builds(&mut kitchen);
+    // What is not in the book cannot be taken out of it.
+    let remove = |kitchen: &Kitchen| {
+        let foot = &kitchen.state().book.sheet.foot;
+        foot.iter()
+            .find(|foot| foot.words == "Out of the book")
+            .unwrap()
+            .enabled
+    };
+    assert!(!remove(&kitchen));
+    kitchen.touches("Into the book");
+    kitchen.says("This is how it stands in the book");
+    assert!(remove(&kitchen));
+    let file = kitchen.folder.path().join("formulas/tideline-loaf.toml");
+    let text = std::fs::read_to_string(&file).unwrap();
+    let before = kitchen.state().clone();
+    kitchen.touches("Out of the book");
+    assert_eq!(kitchen.state().book.page, BookPage::Remove);
+    looks("remove", &mut kitchen);
+    // A glove that touches twice, or drips, takes nothing out.
+    for size in SIZES {
+        let at = middle_of(&before, size, "Out of the book");
+        let confirm = "Yes, take \u{201c}tideline loaf\u{201d} out of the book";
+        let place = harness(kitchen.state().clone(), size)
+            .get_by_label(confirm)
+            .rect();
+        assert!(place.distance_to_pos(at) > 200.0, "{at} and {place}");
+    }
+    kitchen.touches("Leave it in the book");
+    assert!(file.exists());
+    // Under another name it would stand beside; what is taken out is what is kept.
+    kitchen.types("Name: tideline loaf, Name", "ebb loaf");
+    kitchen.says("it is kept beside \u{201c}tideline loaf\u{201d}");
+    kitchen.touches("Out of the book");
+    kitchen.touches("Yes, take \u{201c}tideline loaf\u{201d} out of the book");
+    kitchen.says("\u{201c}tideline loaf\u{201d} is out of the book");
+    looks("removed", &mut kitchen);
+    kitchen.until("gone", |state| state.book.sheet.rows.is_empty());
+    assert!(find(kitchen.folder.path(), "tideline loaf").is_err());
+    let moved = kitchen
+        .folder
+        .path()
+        .join("formulas/taken-out/tideline-loaf.toml");
+    assert_eq!(std::fs::read_to_string(moved).unwrap(), text);
 }

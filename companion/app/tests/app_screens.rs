@@ -299,7 +299,7 @@ fn leaves<'t>(harness: &'t Harness<'_, State>) -> Vec<(Node<'t>, Rect)> {
         .filter(|node| {
             matches!(
                 node.accesskit_node().role(),
-                Role::Label | Role::Button | Role::Tab | Role::TextInput
+                Role::Label | Role::Button | Role::Tab | Role::TextInput | Role::MultilineTextInput
             )
         })
         .map(|node| (node, node.rect()))
@@ -370,7 +370,7 @@ pub(crate) fn is_large_enough_to_touch(harness: &Harness<'_, State>, at: &str) {
     for node in harness.root().children_recursive() {
         if !matches!(
             node.accesskit_node().role(),
-            Role::Button | Role::Tab | Role::TextInput
+            Role::Button | Role::Tab | Role::TextInput | Role::MultilineTextInput
         ) {
             continue;
         }

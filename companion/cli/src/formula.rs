@@ -40,6 +40,8 @@ pub(super) enum FormulaCommand {
         #[arg(long)]
         json: bool,
     },
+    /// Take a formula out of the book; its file is moved, not deleted.
+    Remove(RemoveArguments),
     /// What to weigh for so many pieces, so much of one thing or so much of it all.
     Weigh(WeighArguments),
     /// What the good batches of one title share, and what seems to have made them good.
@@ -55,6 +57,14 @@ pub(super) struct KeepArguments {
     /// Write over the formula of that name.
     #[arg(long)]
     force: bool,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct RemoveArguments {
+    /// The formula's name.
+    name: String,
     #[command(flatten)]
     telling: Telling,
 }
@@ -221,6 +231,17 @@ pub(super) fn run(data: &Data, command: FormulaCommand, language: Language) -> R
             } else {
                 output::line(formula.to_toml()?.trim_end())
             }
+        }
+        FormulaCommand::Remove(arguments) => {
+            let path = book::take_out(data.folder()?.path(), &arguments.name).map_err(failed)?;
+            let file = path.display().to_string();
+            arguments.telling.tell(
+                &format!(
+                    "{} is out of the book. Its file is {file}; `evenhand formula keep` puts it back.",
+                    arguments.name.trim()
+                ),
+                &json!({ "formula": arguments.name.trim(), "file": file }),
+            )
         }
         FormulaCommand::Weigh(arguments) => weigh(data, &arguments),
         FormulaCommand::Share(arguments) => share(data, &arguments),

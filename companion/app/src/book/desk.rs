@@ -68,7 +68,9 @@ impl Book {
             BookWish::Show(page) => self.show(page, now)?,
             // The mixing screens are shown by whoever shows screens.
             BookWish::Done => self.entry = None,
-            BookWish::Ask(field) => self.entry = Some(Entry::new(field)),
+            BookWish::Ask(field) => {
+                self.entry = Some(Entry::of(field, self.formula.written(field)));
+            }
             BookWish::Type(text) => {
                 if let Some(entry) = &mut self.entry {
                     entry.text = text;
@@ -134,6 +136,25 @@ impl Book {
                 self.formula.drop_stage();
                 self.page = BookPage::Formula;
             }
+            BookWish::GoesInto(into) => {
+                self.formula.put_stage_into(into);
+                self.page = BookPage::Stage;
+            }
+            BookWish::Work(nth) => {
+                self.formula.show_work(nth);
+                self.page = BookPage::Work;
+            }
+            BookWish::MoveWork(way) => self.formula.move_work(way),
+            BookWish::DropWork => {
+                self.formula.drop_work();
+                self.page = BookPage::How;
+            }
+            BookWish::LimitApplies(name) => self.formula.turn_limit(&name),
+            BookWish::Remove => {
+                let name = self.formula.to_take_out();
+                let name = name.ok_or(BookObstacle::NotSaid(BookField::FormulaName))?;
+                self.ask(Question::Remove(name))?;
+            }
             BookWish::OfThing => self.formula.turn_of(),
             BookWish::Keep => {
                 let (formula, over) = self.formula.to_keep()?;
@@ -185,7 +206,10 @@ impl Book {
         if page == BookPage::Pieces {
             self.ask(Question::Pieces)?;
         }
-        if matches!(page, BookPage::Formulas | BookPage::Titles) {
+        if matches!(
+            page,
+            BookPage::Formulas | BookPage::Titles | BookPage::Limits
+        ) {
             self.ask(Question::Book)?;
         }
         if page == BookPage::Counts {
@@ -282,6 +306,10 @@ impl Book {
                 self.formula.kept(&formula);
                 self.show(BookPage::Formula, now)?;
             }
+            Answer::Removed(name, path) => {
+                self.formula.is_out(name, path);
+                self.show(BookPage::Formulas, now)?;
+            }
             Answer::Rose(kelvin) => {
                 self.formula.rose(kelvin);
                 let name = self.formula.name().to_owned();
@@ -307,7 +335,8 @@ impl Book {
                 } else {
                     self.formula.picks(entry.field, self.language)
                 };
-                entry.view(picks, pan, self.language)
+                let about = self.formula.about(entry.field);
+                entry.view(about, picks, pan, self.language)
             }),
             sheet: if self.page.is_of_a_soak() {
                 self.soak

@@ -21,9 +21,21 @@ impl Entry {
         }
     }
 
-    pub(super) fn view(&self, mut picks: Vec<String>, pan: &Pan, language: Language) -> EntryView {
+    /// To be written on at.
+    pub(super) const fn of(field: BookField, text: String) -> Self {
+        Self { field, text }
+    }
+
+    pub(super) fn view(
+        &self,
+        about: Option<String>,
+        mut picks: Vec<String>,
+        pan: &Pan,
+        language: Language,
+    ) -> EntryView {
         let (kind, unit) = asks(self.field);
         let code = code(self.field);
+        let caption = say!(language, "book-entry", field = code);
         // What lies on the scale need not be typed.
         if let (Some(mass), "g") = (pan.mass, unit)
             && mass > Mass::ZERO
@@ -35,7 +47,16 @@ impl Entry {
         }
         EntryView {
             picks,
-            caption: say!(language, "book-entry", field = code).into_owned(),
+            caption: match about {
+                Some(about) => say!(
+                    language,
+                    "entry-caption-about",
+                    caption = &*caption,
+                    about = about
+                ),
+                None => caption,
+            }
+            .into_owned(),
             text: self.text.clone(),
             kind,
             unit: unit.replace("degC", "\u{b0}C"),
@@ -89,7 +110,8 @@ pub(super) const fn code(field: BookField) -> &'static str {
         BookField::EndsAt => "ends-at",
         BookField::Percent(_) => "percent",
         BookField::WaterIn(_) => "water-in",
-        BookField::NewStage => "stage",
+        BookField::NewStage | BookField::RenameStage => "stage",
+        BookField::NewWork | BookField::Work(_) => "work",
         BookField::Takes(_) => "takes",
         BookField::StarterPercent => "starter",
         BookField::StarterHydration => "hydration",
@@ -125,6 +147,9 @@ const fn asks(field: BookField) -> (EntryKind, &'static str) {
         | BookField::NewIngredient
         | BookField::Rename(_)
         | BookField::NewStage
+        | BookField::RenameStage
+        | BookField::NewWork
+        | BookField::Work(_)
         | BookField::FreezeAs => (Words, ""),
         BookField::Pieces | BookField::LeastMark => (Number, ""),
         BookField::CutMass

@@ -1,15 +1,22 @@
 //! Formulas: made and changed by touch, scaled, their dough's water; and what
 //! good batches share, frozen on a word.
 
+mod draft;
+mod method;
+
+pub use method::Way;
+
 use super::refusal::caption;
 use super::shown::{figure, grams};
 use super::view::{FieldView, FootView, RowView, Sheet};
 use super::{BookField, BookObstacle, BookPage, BookRefusal, BookWish, Pan};
 use crate::figures;
 use crate::words::{Language, say};
+use draft::{Draft, Line, StageLine};
 use evenhand_kitchen::batch::Mark;
 use evenhand_kitchen::book::{Counts, Ingredient, Size, StagedFormula, Starter, Trials};
 use evenhand_kitchen::dough::MixedDough;
+use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::units::{
     InputError, Ratio, mass_not_negative, mass_positive, parse_percent, parse_temperature,
     parse_temperature_difference,
@@ -19,131 +26,13 @@ use evenhand_use_cases::book::{
     DoughToMix, DoughWater, book_error_words, going, rose_words, trials_words, water, water_words,
     weighing_words,
 };
+use evenhand_use_cases::limits::LimitsError;
+use std::path::PathBuf;
 
 /// The coldest water at hand, where nobody said: as on the command line.
 const COLDEST: Temperature = Temperature::from_millicelsius(15_000);
 /// The least mark of a good batch, where nobody said: as on the command line.
 const GOOD: u8 = 6;
-
-/// An ingredient of the formula being written.
-#[derive(Debug, Clone, PartialEq)]
-struct Line {
-    name: String,
-    percent: f64,
-    is_base: bool,
-    /// How much of it is water, in per cent.
-    water: f64,
-}
-
-/// A stage of it that is made beforehand.
-#[derive(Debug, Clone, PartialEq, Default)]
-struct StageLine {
-    name: String,
-    starter: Option<f64>,
-    flour: Option<String>,
-    hydration: f64,
-    takes: Vec<(String, f64)>,
-    made: Vec<String>,
-}
-
-/// The formula being written.
-#[derive(Debug, Clone, PartialEq, Default)]
-struct Draft {
-    name: String,
-    lines: Vec<Line>,
-    stages: Vec<StageLine>,
-    ends_at: Option<Temperature>,
-    how: Vec<String>,
-    limits: Vec<String>,
-}
-
-impl Draft {
-    fn of(formula: &StagedFormula) -> Self {
-        Self {
-            name: formula.name().to_owned(),
-            lines: formula
-                .ingredients()
-                .iter()
-                .map(|ingredient| {
-                    let (is_base, water) = match ingredient.counts() {
-                        Counts::Base => (true, 0.0),
-                        Counts::Other { water } => (false, water.percent()),
-                    };
-                    Line {
-                        name: ingredient.name().to_owned(),
-                        percent: ingredient.share().percent(),
-                        is_base,
-                        water,
-                    }
-                })
-                .collect(),
-            stages: formula
-                .stages()
-                .iter()
-                .map(|stage| StageLine {
-                    name: stage.name().to_owned(),
-                    starter: stage.starter().map(|it| it.share().percent()),
-                    flour: stage.starter().map(|it| it.flour().to_owned()),
-                    hydration: stage.starter().map_or(100.0, |it| it.hydration().percent()),
-                    takes: formula
-                        .taken_by(stage)
-                        .map(|(name, share)| (name.to_owned(), share.percent()))
-                        .collect(),
-                    made: formula.made_for(stage).map(str::to_owned).collect(),
-                })
-                .collect(),
-            ends_at: formula.ends_at(),
-            how: formula.how().to_vec(),
-            limits: formula.limits().to_vec(),
-        }
-    }
-
-    fn formula(&self) -> Result<StagedFormula, InputError> {
-        let ingredients = self
-            .lines
-            .iter()
-            .map(|line| {
-                let counts = if line.is_base {
-                    Counts::Base
-                } else {
-                    Counts::Other {
-                        water: Ratio::new(line.water / 100.0).unwrap_or_default(),
-                    }
-                };
-                Ingredient::new(&line.name, counts, line.percent)
-            })
-            .collect::<Result<Vec<_>, _>>()?;
-        let mut formula = StagedFormula::new(&self.name, ingredients)?;
-        for stage in &self.stages {
-            let starter = stage
-                .starter
-                .map(|percent| {
-                    let flour = stage.flour.clone().or_else(|| self.first_base());
-                    Starter::new(percent, &flour.unwrap_or_default(), stage.hydration)
-                })
-                .transpose()?;
-            let takes: Vec<(&str, f64)> = stage
-                .takes
-                .iter()
-                .filter(|(_, percent)| *percent > 0.0)
-                .map(|(name, percent)| (name.as_str(), *percent))
-                .collect();
-            let made: Vec<&str> = stage.made.iter().map(String::as_str).collect();
-            formula = formula.with_stage_of(&stage.name, starter, &takes, &made)?;
-        }
-        if let Some(at) = self.ends_at {
-            formula = formula.ending_at(at)?;
-        }
-        formula.done_by(&self.how)?.held_to(&self.limits)
-    }
-
-    fn first_base(&self) -> Option<String> {
-        self.lines
-            .iter()
-            .find(|line| line.is_base)
-            .map(|line| line.name.clone())
-    }
-}
 
 /// How much is to be made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -161,6 +50,8 @@ pub(super) struct InTheBook {
     pub(super) formulas: Vec<StagedFormula>,
     pub(super) trouble: Vec<String>,
     pub(super) titles: Vec<String>,
+    /// The limits in force, or why there are none to go by.
+    pub(super) limits: Option<Result<Limits, LimitsError>>,
 }
 
 /// Batches of one title, lined up.
@@ -183,6 +74,10 @@ pub(super) struct FormulaSheet {
     saved: bool,
     line: usize,
     stage: usize,
+    /// The sentence of how it is done that is shown.
+    work: usize,
+    /// What was taken out of the book last, and where its file lies.
+    taken_out: Option<(String, PathBuf)>,
     by: By,
     base: Option<Mass>,
     pieces: Option<u32>,
@@ -301,6 +196,7 @@ impl FormulaSheet {
         self.rose = None;
         self.measured = Vec::new();
         self.wanted = None;
+        self.taken_out = None;
     }
 
     /// It is in the book.
@@ -360,18 +256,29 @@ impl FormulaSheet {
             }
             BookField::Rename(nth) => {
                 plain(text)?;
-                if let Some(line) = draft.lines.get_mut(nth) {
-                    let before = std::mem::replace(&mut line.name, text.to_owned());
-                    for stage in &mut draft.stages {
-                        for (name, _) in &mut stage.takes {
-                            if *name == before {
-                                text.clone_into(name);
-                            }
-                        }
-                        if stage.flour.as_ref() == Some(&before) {
-                            stage.flour = Some(text.to_owned());
-                        }
-                    }
+                let before = draft.lines.get(nth).map(|line| line.name.clone());
+                draft.rename_line(nth, text);
+                if before.is_some() && self.of == before {
+                    self.of = Some(text.to_owned());
+                }
+            }
+            BookField::RenameStage => {
+                plain(text)?;
+                let stage = draft.stages.get(self.stage);
+                let before = stage.map(|stage| stage.name.clone());
+                draft.rename_stage(self.stage, text);
+                if before.is_some() && self.of == before {
+                    self.of = Some(text.to_owned());
+                }
+            }
+            BookField::NewWork => {
+                sentence(text)?;
+                draft.how.push(text.to_owned());
+            }
+            BookField::Work(nth) => {
+                sentence(text)?;
+                if let Some(line) = draft.how.get_mut(nth) {
+                    text.clone_into(line);
                 }
             }
             BookField::Percent(nth) => {
@@ -499,6 +406,9 @@ impl FormulaSheet {
                 | BookField::Percent(_)
                 | BookField::WaterIn(_)
                 | BookField::NewStage
+                | BookField::RenameStage
+                | BookField::NewWork
+                | BookField::Work(_)
                 | BookField::Takes(_)
                 | BookField::StarterPercent
                 | BookField::StarterHydration
@@ -659,6 +569,11 @@ impl FormulaSheet {
             BookPage::Formulas => self.list(language),
             BookPage::Ingredient => self.line_view(language),
             BookPage::Stage => self.stage_view(language),
+            BookPage::GoesInto => self.goes_into_view(language),
+            BookPage::How => self.how_view(language),
+            BookPage::Work => self.work_view(language),
+            BookPage::Limits => self.limits_view(language),
+            BookPage::Remove => self.remove_view(language),
             BookPage::Amounts => self.amounts(pan, language),
             BookPage::Water => self.water_view(language),
             BookPage::Titles => self.titles(language),
@@ -675,6 +590,7 @@ impl FormulaSheet {
             } else {
                 String::new()
             },
+            lines: self.taken_out_words(language),
             rows: self
                 .book
                 .formulas
@@ -746,6 +662,7 @@ impl FormulaSheet {
             say!(language, "formula-add-stage").into_owned(),
             BookWish::Ask(BookField::NewStage),
         ));
+        fields.extend(self.method_fields(language));
         let formula = draft.formula();
         let lines = match &formula {
             Ok(formula) => {
@@ -762,6 +679,7 @@ impl FormulaSheet {
                     }
                     .into_owned(),
                 );
+                lines.extend(self.beside_the_old(language));
                 lines
             }
             Err(error) => vec![
@@ -780,6 +698,13 @@ impl FormulaSheet {
             lines,
             foot: vec![
                 FootView::plain(say!(language, "back"), BookWish::Show(BookPage::Formulas)),
+                FootView {
+                    enabled: self.kept_as.is_some(),
+                    ..FootView::plain(
+                        say!(language, "formula-remove"),
+                        BookWish::Show(BookPage::Remove),
+                    )
+                },
                 FootView {
                     enabled: whole,
                     ..FootView::plain(
@@ -847,6 +772,12 @@ impl FormulaSheet {
             return self.draft_view(language);
         };
         let mut fields = vec![
+            named(language, BookField::RenameStage, &stage.name),
+            FieldView::new(
+                say!(language, "formula-goes-into"),
+                self.stage_words(self.draft.goes_into(self.stage), language),
+                BookWish::Show(BookPage::GoesInto),
+            ),
             field(
                 language,
                 BookField::StarterPercent,
@@ -1066,7 +997,6 @@ impl FormulaSheet {
                 .book
                 .titles
                 .iter()
-                .take(18)
                 .enumerate()
                 .map(|(nth, title)| FieldView::new("", title.clone(), BookWish::TrialsOf(nth)))
                 .collect(),
@@ -1099,7 +1029,7 @@ impl FormulaSheet {
                 },
             ),
         ];
-        for (nth, name) in lined_up.names.iter().take(10).enumerate() {
+        for (nth, name) in lined_up.names.iter().enumerate() {
             let chosen = self.bases.contains(name);
             let detail = if chosen {
                 say!(language, "formula-counts-base")
@@ -1158,6 +1088,15 @@ fn named(language: Language, of: BookField, name: &str) -> FieldView {
         of,
         Some(name.to_owned()).filter(|name| !name.is_empty()),
     )
+}
+
+/// A sentence of how it is done that can be one.
+fn sentence(text: &str) -> Result<(), InputError> {
+    let ingredients = ["flour", "water"].map(|name| Ingredient::new(name, Counts::Base, 50.0));
+    let [one, other] = ingredients;
+    StagedFormula::new("any", vec![one?, other?])?
+        .done_by(&[text.to_owned()])
+        .map(drop)
 }
 
 /// A name that can be one.

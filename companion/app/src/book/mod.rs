@@ -26,6 +26,7 @@ mod wish;
 mod worker;
 
 pub use desk::Book;
+pub use formula::Way;
 pub use refusal::{BookObstacle, BookRefusal};
 pub use view::{BookView, FieldView, FootView, RowView, Sheet};
 pub use wish::{BookField, BookPage, BookWish};

@@ -135,7 +135,9 @@ fn expected(language: Language, field: BookField) -> String {
         | BookField::NewIngredient
         | BookField::Rename(_)
         | BookField::NewStage
+        | BookField::RenameStage
         | BookField::FreezeAs => "words",
+        BookField::NewWork | BookField::Work(_) => "sentence",
         BookField::Percent(_) | BookField::Takes(_) | BookField::StarterPercent => "share",
         BookField::WaterIn(_) => "water-in",
         BookField::StarterHydration => "hydration",

@@ -1,5 +1,6 @@
 //! What a cook may wish for on the book's screens.
 
+use super::Way;
 use evenhand_kitchen::batch::BatchId;
 
 /// Which of the book's screens is shown.
@@ -22,6 +23,16 @@ pub enum BookPage {
     Ingredient,
     /// One of its stages.
     Stage,
+    /// What that stage goes into.
+    GoesInto,
+    /// How it is done.
+    How,
+    /// One sentence of that.
+    Work,
+    /// The limits that it is held to.
+    Limits,
+    /// Whether it is to be taken out of the book.
+    Remove,
     /// How much of it is made, and what to weigh.
     Amounts,
     /// The water of its dough.
@@ -97,6 +108,12 @@ pub enum BookField {
     WaterIn(usize),
     /// A stage to add.
     NewStage,
+    /// Another name for the stage.
+    RenameStage,
+    /// A sentence of how it is done to add.
+    NewWork,
+    /// Another wording of one.
+    Work(usize),
     /// What the stage takes of an ingredient.
     Takes(usize),
     /// The ripe starter of the stage.
@@ -184,6 +201,18 @@ pub enum BookWish {
     StarterFlour,
     /// Take the stage out of the formula.
     DropStage,
+    /// The stage goes whole into this one, or into the last bowl.
+    GoesInto(Option<usize>),
+    /// Show this sentence of how it is done.
+    Work(usize),
+    /// It is done earlier or later.
+    MoveWork(Way),
+    /// It is no longer done.
+    DropWork,
+    /// The limit of this name applies, or no longer.
+    LimitApplies(String),
+    /// Take the formula out of the book.
+    Remove,
     /// There is so much of another thing.
     OfThing,
     /// Put the formula into the book.

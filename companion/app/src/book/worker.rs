@@ -41,6 +41,8 @@ pub(super) enum Question {
     Doughs(String),
     /// Put a formula into the book, over the one of its name or not.
     Keep(Box<StagedFormula>, bool),
+    /// Take the formula of this name out of the book.
+    Remove(String),
     /// Put a dough of a formula on record.
     Mixed(String, MixedDough, Timestamp),
     /// The service as it stands.
@@ -61,6 +63,7 @@ impl Question {
             Self::PutIn(..)
                 | Self::TakeOut(..)
                 | Self::Keep(..)
+                | Self::Remove(..)
                 | Self::Mixed(..)
                 | Self::CountOut(..)
                 | Self::HandoverPage(..)
@@ -78,6 +81,7 @@ pub(super) enum Answer {
     Book(InTheBook),
     Doughs(String, Vec<MixedDough>),
     Kept(Box<StagedFormula>),
+    Removed(String, PathBuf),
     Rose(f64),
     Trials(LinedUp),
     Counts(Box<Handover>, ServiceCalendar),
@@ -197,6 +201,10 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
             book::keep(folder_of(store), &formula, over)?;
             Answer::Kept(formula)
         }
+        Question::Remove(name) => {
+            let path = book::take_out(folder_of(store), &name)?;
+            Answer::Removed(name, path)
+        }
         Question::Mixed(name, dough, at) => {
             book::put_mixed(store, None, &name, dough, at)?;
             Answer::Rose(dough.rise())
@@ -220,7 +228,10 @@ fn folder_of(store: &Store) -> &Path {
 }
 
 fn in_the_book(store: &Store) -> Result<InTheBook, BookRefusal> {
-    let mut found = InTheBook::default();
+    let mut found = InTheBook {
+        limits: Some(limits::in_force(folder_of(store))),
+        ..InTheBook::default()
+    };
     for page in book::pages(folder_of(store))? {
         match page.formula {
             Ok(formula) => found.formulas.push(formula),

@@ -53,13 +53,20 @@ fn a_sheet(ui: &mut Ui, place: Rect, page: BookPage, sheet: &Sheet) -> Vec<BookW
         wishes.extend(fields(ui, left, (&name, sheet), across));
     }
     if !sheet.lines.is_empty() {
-        let under_rows = if sheet.rows.is_empty() { 1.0 } else { 0.34 };
-        let place = rest.bottom(rest.0.height() * under_rows);
+        let tall = if sheet.rows.is_empty() {
+            rest.0.height()
+        } else {
+            scale.u(UNDER_ROWS)
+        };
+        let place = rest.bottom(tall);
         lines(ui, place, (&name, sheet));
     }
     wishes.extend(rows(ui, rest.0, (&name, sheet)));
     wishes
 }
+
+/// How much room, in units, is left for what is said under rows.
+const UNDER_ROWS: f32 = 150.0;
 
 /// What can be chosen, in whole rows.
 fn rows(ui: &mut Ui, place: Rect, (name, sheet): (&str, &Sheet)) -> Vec<BookWish> {
@@ -210,23 +217,30 @@ fn foot(ui: &Ui, place: Rect, sheet: &Sheet) -> Vec<BookWish> {
 
 fn a_row(ui: &Ui, place: Rect, row: &RowView) -> bool {
     let scale = Scale::of(ui);
-    let pressed = BigButton::new("")
-        .spoken(&format!("{}: {}", row.name, row.about))
-        .show(ui, place);
+    let spoken = if row.about.is_empty() {
+        row.name.clone()
+    } else {
+        format!("{}: {}", row.name, row.about)
+    };
+    let pressed = BigButton::new("").spoken(&spoken).show(ui, place);
     let mut rest = Rest(place.shrink2(vec2(scale.u(14.0), scale.u(6.0))));
-    let left = rest.left(rest.0.width() * 0.4);
-    rest.left(scale.u(10.0));
+    let share = if row.about.is_empty() { 1.0 } else { 0.4 };
+    let left = rest.left(rest.0.width() * share);
+    let font = if row.about.is_empty() {
+        scale.plain(28.0)
+    } else {
+        scale.heavy(28.0)
+    };
     text::paint(
         ui,
         left,
         &row.name,
-        &text::Style::new(scale.heavy(28.0), theme::INK, Align2::LEFT_CENTER),
+        &text::Style::new(font, theme::INK, Align2::LEFT_CENTER),
     );
-    text::paint(
-        ui,
-        rest.0,
-        &row.about,
-        &text::Style::new(scale.plain(24.0), theme::SOFT_INK, Align2::LEFT_CENTER),
-    );
+    if !row.about.is_empty() {
+        rest.left(scale.u(10.0));
+        let style = text::Style::new(scale.plain(24.0), theme::SOFT_INK, Align2::LEFT_CENTER);
+        text::paint(ui, rest.0, &row.about, &style);
+    }
     pressed
 }

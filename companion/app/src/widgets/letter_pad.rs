@@ -7,7 +7,7 @@ use crate::words::{self, say};
 use eframe::egui::{Rect, Ui};
 
 /// Letters in the order of a keyboard.
-const ROWS: [&str; 4] = ["1234567890", "QWERTYUIOP", "ASDFGHJKL-", "ZXCVBNM&'"];
+const ROWS: [&str; 4] = ["1234567890", "QWERTYUIOP", "ASDFGHJKL-", "ZXCVBNM&',"];
 
 /// Shows the pad in `place`; returns `written` as it becomes by a touch. The
 /// first letter becomes a capital, the others small.

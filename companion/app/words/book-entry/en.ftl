@@ -6,6 +6,7 @@ book-on-scale = On the scale: { $mass }
 book-no-worker = The record does not answer any more. Close the program and open it again.
 book-field = { $field ->
     [formula-name] Name
+    [work] How it is done
     [ends-at] Dough comes to
     [ingredient] Ingredient
     [percent] Per cent of the base
@@ -53,6 +54,7 @@ book-field = { $field ->
 }
 book-entry = { $field ->
     [formula-name] What is it called?
+    [work] How is it done? One sentence
     [ends-at] How warm is the dough to be when mixed?
     [ingredient] Which ingredient?
     [percent] How much of it, of the base?
@@ -122,6 +124,7 @@ book-expected = { $field ->
     [mark] write a mark from 1 to 9
     [degrees] write degrees, such as 12
     [words] write a short name of one line
+    [sentence] write one sentence of at most 200 letters
     [mass] write a weight above zero, in grams or with its unit, such as 250 or 1.2kg
     [mass-or-none] write a weight of zero or more, in grams or with its unit, such as 250 or 1.2kg
     [thickness] write millimetres above zero, such as 30

@@ -6,6 +6,7 @@ book-on-scale = En la báscula: { $mass }
 book-no-worker = El registro ya no responde. Cierre el programa y ábralo de nuevo.
 book-field = { $field ->
     [formula-name] Nombre
+    [work] Cómo se hace
     [ends-at] Masa a
     [ingredient] Ingrediente
     [percent] Tanto por ciento
@@ -53,6 +54,7 @@ book-field = { $field ->
 }
 book-entry = { $field ->
     [formula-name] ¿Cómo se llama?
+    [work] ¿Cómo se hace? Una frase
     [ends-at] ¿A qué temperatura ha de quedar la masa?
     [ingredient] ¿Qué ingrediente?
     [percent] ¿Cuánto, de la base?
@@ -122,6 +124,7 @@ book-expected = { $field ->
     [mark] escriba una nota de 1 a 9
     [degrees] escriba grados, como 12
     [words] escriba un nombre corto de una línea
+    [sentence] escriba una frase de 200 letras como máximo
     [mass] escriba un peso mayor que cero, en gramos o con su unidad, como 250 o 1,2kg
     [mass-or-none] escriba un peso de cero o más, en gramos o con su unidad, como 250 o 1,2kg
     [thickness] escriba milímetros mayores que cero, como 30

@@ -6,6 +6,7 @@ book-on-scale = Sur la balance : { $mass }
 book-no-worker = Le registre ne répond plus. Fermez le programme et ouvrez-le de nouveau.
 book-field = { $field ->
     [formula-name] Nom
+    [work] Comment on fait
     [ends-at] Pâte à
     [ingredient] Ingrédient
     [percent] Pour cent de la base
@@ -53,6 +54,7 @@ book-field = { $field ->
 }
 book-entry = { $field ->
     [formula-name] Comment s'appelle-t-elle ?
+    [work] Comment fait-on ? Une phrase
     [ends-at] À quelle température la pâte doit-elle sortir ?
     [ingredient] Quel ingrédient ?
     [percent] Combien, de la base ?
@@ -122,6 +124,7 @@ book-expected = { $field ->
     [mark] écrivez une note de 1 à 9
     [degrees] écrivez des degrés, comme 12
     [words] écrivez un nom court d'une ligne
+    [sentence] écrivez une phrase de 200 lettres au plus
     [mass] écrivez un poids au-dessus de zéro, en grammes ou avec son unité, comme 250 ou 1,2kg
     [mass-or-none] écrivez un poids de zéro ou plus, en grammes ou avec son unité, comme 250 ou 1,2kg
     [thickness] écrivez des millimètres au-dessus de zéro, comme 30

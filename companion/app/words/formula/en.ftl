@@ -44,3 +44,38 @@ formula-usual = { $name ->
    *[salt] salt
 }
 formula-is-there = { $name } is in the book already: { $path }. Choose another name.
+formula-last-bowl = final mix
+formula-goes-into = Goes into
+formula-goes-into-heading = What does { $name } go into?
+formula-goes-into-about = A stage goes whole into one place: into the final mix, or into another stage, such as a starter's second build. What goes into a stage is made before it.
+formula-how = How it is done
+formula-how-none = Nothing is written yet
+formula-how-count =
+    { $count ->
+        [0] not said
+        [one] one sentence
+       *[other] { $count } sentences
+    }
+formula-add-work = + sentence
+formula-work-heading = Sentence { $nth } of { $of }
+formula-work-touch = Touch it to write it anew
+formula-earlier = Earlier
+formula-later = Later
+formula-limits = Limits that apply
+formula-limits-touch = Touch what it is held to
+formula-limits-count =
+    { $count ->
+        [0] none
+        [one] one limit
+       *[other] { $count } limits
+    }
+formula-limits-none = No limit is chosen. Those that are stand on the page for whoever takes over, with their figures and sources.
+formula-limit-not-in-force = { $name }: no limit of that name is in force. Touch it to leave it out, or write it into the kitchen's limits file.
+formula-not-in-force = not in force
+formula-beside = Under another name it is kept beside “{ $name }”, which stays.
+formula-remove = Out of the book
+formula-remove-heading = Take “{ $name }” out of the book?
+formula-remove-it = Yes, take “{ $name }” out of the book
+formula-remove-about = Its batches and doughs stay on record. Its file is not deleted: it is put into the folder “taken-out” beside the others.
+formula-remove-leave = Leave it in the book
+formula-removed = “{ $name }” is out of the book. Its file is { $path }.

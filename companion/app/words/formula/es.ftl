@@ -44,3 +44,38 @@ formula-usual = { $name ->
    *[salt] sal
 }
 formula-is-there = { $name } ya está en el libro: { $path }. Elija otro nombre.
+formula-last-bowl = mezcla final
+formula-goes-into = Va en
+formula-goes-into-heading = ¿En qué va { $name }?
+formula-goes-into-about = Una etapa va entera a un solo sitio: a la mezcla final o a otra etapa, como el segundo refresco de una masa madre. Lo que va en una etapa se hace antes que ella.
+formula-how = Cómo se hace
+formula-how-none = Aún no hay nada escrito
+formula-how-count =
+    { $count ->
+        [0] sin indicar
+        [one] una frase
+       *[other] { $count } frases
+    }
+formula-add-work = + frase
+formula-work-heading = Frase { $nth } de { $of }
+formula-work-touch = Tóquela para reescribirla
+formula-earlier = Antes
+formula-later = Después
+formula-limits = Límites que valen
+formula-limits-touch = Toque los que debe cumplir
+formula-limits-count =
+    { $count ->
+        [0] ninguno
+        [one] un límite
+       *[other] { $count } límites
+    }
+formula-limits-none = No hay ningún límite elegido. Los elegidos salen en la hoja para quien toma el relevo, con sus cifras y fuentes.
+formula-limit-not-in-force = { $name }: no hay en vigor ningún límite con ese nombre. Tóquelo para quitarlo o escríbalo en el archivo de límites de la cocina.
+formula-not-in-force = no está en vigor
+formula-beside = Con otro nombre se guarda junto a «{ $name }», que se queda.
+formula-remove = Quitar del libro
+formula-remove-heading = ¿Quitar «{ $name }» del libro?
+formula-remove-it = Sí, quitar «{ $name }» del libro
+formula-remove-about = Sus elaboraciones y masas siguen en el registro. Su archivo no se borra: pasa a la carpeta «taken-out», junto a los demás.
+formula-remove-leave = Dejarla en el libro
+formula-removed = «{ $name }» ya no está en el libro. Su archivo es { $path }.

@@ -44,3 +44,38 @@ formula-usual = { $name ->
    *[salt] sel
 }
 formula-is-there = { $name } est déjà dans le livre : { $path }. Choisissez un autre nom.
+formula-last-bowl = pétrissée finale
+formula-goes-into = Va dans
+formula-goes-into-heading = Où va { $name } ?
+formula-goes-into-about = Une étape va entière à un seul endroit : dans la pétrissée finale ou dans une autre étape, comme le second rafraîchi d'un levain. Ce qui va dans une étape est fait avant elle.
+formula-how = Comment on fait
+formula-how-none = Rien n'est encore écrit
+formula-how-count =
+    { $count ->
+        [0] pas dit
+        [one] une phrase
+       *[other] { $count } phrases
+    }
+formula-add-work = + phrase
+formula-work-heading = Phrase { $nth } sur { $of }
+formula-work-touch = Touchez-la pour la récrire
+formula-earlier = Plus tôt
+formula-later = Plus tard
+formula-limits = Limites à respecter
+formula-limits-touch = Touchez celles à respecter
+formula-limits-count =
+    { $count ->
+        [0] aucune
+        [one] une limite
+       *[other] { $count } limites
+    }
+formula-limits-none = Aucune limite n'est choisie. Celles qui le sont figurent sur la page pour la relève, avec leurs chiffres et leurs sources.
+formula-limit-not-in-force = { $name } : aucune limite de ce nom n'est en vigueur. Touchez-la pour l'enlever, ou écrivez-la dans le fichier des limites de la cuisine.
+formula-not-in-force = pas en vigueur
+formula-beside = Sous un autre nom, elle est gardée à côté de « { $name } », qui reste.
+formula-remove = Retirer du livre
+formula-remove-heading = Retirer « { $name } » du livre ?
+formula-remove-it = Oui, retirer « { $name } » du livre
+formula-remove-about = Ses préparations et ses pâtes restent enregistrées. Son fichier n'est pas effacé : il va dans le dossier « taken-out », à côté des autres.
+formula-remove-leave = La laisser dans le livre
+formula-removed = « { $name } » n'est plus dans le livre. Son fichier est { $path }.

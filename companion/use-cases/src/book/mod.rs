@@ -176,6 +176,10 @@ pub fn read(path: &Path) -> Result<StagedFormula, BookError> {
 /// There is none, or two; the folder cannot be read. Files that make no sense
 /// are named where it may be one of them.
 pub fn find(data: &Path, name: &str) -> Result<StagedFormula, BookError> {
+    find_with_file(data, name).map(|(_, formula)| formula)
+}
+
+fn find_with_file(data: &Path, name: &str) -> Result<(PathBuf, StagedFormula), BookError> {
     let wanted = name.trim().to_lowercase();
     let mut found: Option<(PathBuf, StagedFormula)> = None;
     let mut names = Vec::new();
@@ -196,18 +200,43 @@ pub fn find(data: &Path, name: &str) -> Result<StagedFormula, BookError> {
             Err(error) => broken += &format!("; not understood: {error}"),
         }
     }
-    match found {
-        Some((_, formula)) => Ok(formula),
-        None => Err(BookError::NotThere {
-            name: name.trim().to_owned(),
-            there: if names.is_empty() {
-                "there is none yet".to_owned()
-            } else {
-                format!("it has {}", names.join(", "))
-            },
-            broken,
-        }),
+    found.ok_or_else(|| BookError::NotThere {
+        name: name.trim().to_owned(),
+        there: if names.is_empty() {
+            "there is none yet".to_owned()
+        } else {
+            format!("it has {}", names.join(", "))
+        },
+        broken,
+    })
+}
+
+/// The folder beside the book's files that they lie in once they were taken out of the book.
+const TAKEN_OUT: &str = "taken-out";
+
+/// Takes the formula of that name, in any case, out of the book. Its file is not deleted: it
+/// is moved as it is, and where it lies then is returned.
+///
+/// # Errors
+/// As for [`find`], and a file that cannot be moved; the book is then as it was.
+pub fn take_out(data: &Path, name: &str) -> Result<PathBuf, BookError> {
+    let (from, formula) = find_with_file(data, name)?;
+    let folder = data.join(FOLDER).join(TAKEN_OUT);
+    let unwritable = |error| BookError::Unwritable {
+        path: folder.clone(),
+        error,
+    };
+    std::fs::create_dir_all(&folder).map_err(unwritable)?;
+    let stem = stem_of(formula.name());
+    let mut to = folder.join(format!("{stem}.{ENDING}"));
+    // What was taken out before stays.
+    let mut nth = 2;
+    while to.try_exists().map_err(unwritable)? {
+        to = folder.join(format!("{stem}-{nth}.{ENDING}"));
+        nth += 1;
     }
+    std::fs::rename(&from, &to).map_err(unwritable)?;
+    Ok(to)
 }
 
 /// The file that a formula of that name is kept in.
@@ -457,6 +486,33 @@ mod tests {
         assert!(matches!(
             find(data.path(), "tideline loaf"),
             Err(BookError::Twice { .. })
+        ));
+    }
+
+    #[test]
+    fn what_is_taken_out_is_not_lost() {
+        let data = tempfile::tempdir().unwrap();
+        let folder = data.path().join(FOLDER);
+        std::fs::create_dir(&folder).unwrap();
+        // Under a name of its own, and with a word that only its text has.
+        let text = format!("# from the old oven\n{LOAF}");
+        let mut places = Vec::new();
+        for _ in 0..2 {
+            std::fs::write(folder.join("by-hand.toml"), &text).unwrap();
+            places.push(take_out(data.path(), "Tideline LOAF").unwrap());
+            assert!(matches!(
+                find(data.path(), "tideline loaf"),
+                Err(BookError::NotThere { .. })
+            ));
+            assert_eq!(pages(data.path()).unwrap().len(), 0);
+        }
+        assert_ne!(places[0], places[1]);
+        for place in places {
+            assert_eq!(std::fs::read_to_string(place).unwrap(), text);
+        }
+        assert!(matches!(
+            take_out(data.path(), "tideline loaf"),
+            Err(BookError::NotThere { .. })
         ));
     }
 

@@ -19,7 +19,8 @@ pub(in crate::screens) fn show(ui: &mut Ui, place: Rect, view: &EntryView) -> Ve
     }
     rest.top(scale.u(4.0));
     let mut wishes = Vec::new();
-    let mut line = Rest(rest.top(scale.u(80.0)));
+    let tall = if is_long(view) { 108.0 } else { 80.0 };
+    let mut line = Rest(rest.top(scale.u(tall)));
     rest.top(gap);
     if !view.unit.is_empty() {
         heading(ui, line.right(scale.u(120.0)), &view.unit);
@@ -66,13 +67,29 @@ pub(in crate::screens) fn show(ui: &mut Ui, place: Rect, view: &EntryView) -> Ve
     wishes
 }
 
-fn field(ui: &mut Ui, place: Rect, view: &EntryView) -> Option<Wish> {
+/// A text of more letters than that stands in two lines.
+const ONE_LINE: usize = 40;
+/// The most letters that are typed: a sentence of how a thing is done.
+const LONGEST: usize = 200;
+
+fn is_long(view: &EntryView) -> bool {
+    view.kind == EntryKind::Words && view.text.chars().count() > ONE_LINE
+}
+
+fn field(ui: &mut Ui, place: Rect, view: &EntryView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let mut written = view.text.clone();
-    let field = TextEdit::singleline(&mut written)
+    let field = if is_long(view) {
+        TextEdit::multiline(&mut written)
+            .font(scale.plain(21.0))
+            .desired_rows(2)
+            .return_key(None)
+    } else {
+        TextEdit::singleline(&mut written).font(scale.heavy(40.0))
+    };
+    let field = field
         .id_salt(("mixing", &view.caption))
-        .font(scale.heavy(40.0))
-        .char_limit(80)
+        .char_limit(LONGEST)
         .margin(vec2(scale.u(16.0), scale.u(10.0)))
         .align(Align2::LEFT_CENTER);
     let response = ui
@@ -85,5 +102,13 @@ fn field(ui: &mut Ui, place: Rect, view: &EntryView) -> Option<Wish> {
     if ui.memory(|memory| memory.focused().is_none()) && view.text.is_empty() {
         response.request_focus();
     }
-    (written != view.text).then_some(Wish::Type(written))
+    let mut wishes = Vec::new();
+    if written != view.text {
+        wishes.push(Wish::Type(written));
+    }
+    // Of several lines the field keeps its keyboard when it is entered.
+    if is_long(view) && response.has_focus() && ui.input(|input| input.key_pressed(Key::Enter)) {
+        wishes.push(Wish::Enter);
+    }
+    wishes
 }

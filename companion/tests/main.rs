@@ -13,6 +13,7 @@ mod handover_cli;
 mod heat_and_prep;
 mod heat_cli;
 mod keeping;
+mod order_cli;
 mod prep_cli;
 mod prep_menus;
 mod prep_week;

@@ -18,6 +18,7 @@ mod error;
 mod examination;
 mod file_identity;
 mod gone_out;
+mod goods;
 mod hash_chain;
 mod heat;
 mod imports;

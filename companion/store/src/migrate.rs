@@ -22,6 +22,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0013_hash_chain.sql"),
     include_str!("migrations/0014_gone_out.sql"),
     include_str!("migrations/0015_doubt_in_tally.sql"),
+    include_str!("migrations/0016_goods.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

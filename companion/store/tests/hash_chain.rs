@@ -500,7 +500,9 @@ fn a_store_of_an_older_layout_goes_on_with_a_chain() {
     kitchen.by_hand("UPDATE portion SET chain_position = NULL, chain_previous = NULL;");
     kitchen.checksums_made_right();
     kitchen.by_hand(
-        "DROP TABLE gone_out;
+        "DROP TABLE goods_event;
+         DROP TABLE goods_list;
+         DROP TABLE gone_out;
          ALTER TABLE portion DROP COLUMN chain_position;
          ALTER TABLE portion DROP COLUMN chain_previous;
          CREATE TRIGGER portion_is_kept BEFORE DELETE ON portion

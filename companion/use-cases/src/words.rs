@@ -2,7 +2,7 @@
 
 evenhand_words::catalogue! {
     pub(crate) WORDS:
-    "batch", "book", "brine", "cure", "handover", "heat", "instrument", "limits", "mix", "prep", "review",
+    "batch", "book", "brine", "cure", "handover", "heat", "instrument", "limits", "mix", "order", "prep", "review",
     "scale-test", "times", "uptake"
 }
 

@@ -1,6 +1,7 @@
 //! `evenhand prep`.
 
 mod made_for;
+mod order;
 mod par;
 mod plan;
 mod tell;
@@ -30,6 +31,14 @@ pub(super) enum PrepCommand {
     Delay(tell::DelayArguments),
     /// From covers expected: portions to have ready, food to start with, food to order.
     Par(par::ParArguments),
+    /// What to order of each supplier, in packs, until the delivery after the next; as PDF.
+    Order(order::OrderArguments),
+    /// Keep the list of what the kitchen buys, or show it.
+    Goods(order::GoodsArguments),
+    /// Put down how much of something is in hand, as bought.
+    Count(order::CountArguments),
+    /// Put down how many packs of something were ordered.
+    Ordered(order::OrderedArguments),
     /// A label for each tub of a batch: made, ready, use by, lot and allergens; as PDF or PNG.
     Label(made_for::LabelArguments),
     /// Tell that what was left of a batch is gone: thrown out, or used otherwise.
@@ -51,6 +60,10 @@ pub(super) fn run(data: &Data, command: PrepCommand, language: Language) -> Resu
         PrepCommand::Tick(arguments) => tell::tick(data, &arguments),
         PrepCommand::Delay(arguments) => tell::delay(data, &arguments),
         PrepCommand::Par(arguments) => par::run(data, &arguments),
+        PrepCommand::Order(arguments) => order::run(data, &arguments, language),
+        PrepCommand::Goods(arguments) => order::goods(data, &arguments),
+        PrepCommand::Count(arguments) => order::count(data, &arguments),
+        PrepCommand::Ordered(arguments) => order::ordered(data, &arguments),
         PrepCommand::Covers(arguments) => par::covers(data, &arguments),
         PrepCommand::Left(arguments) => par::left(data, &arguments),
     }

@@ -14,7 +14,8 @@ use evenhand_kitchen::units::{Grams, MassUnit, format_mass, mass_positive};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
 use evenhand_use_cases::prep::{
-    PrepError, PrepNow, PrepQuestion, past_of_weekday, past_services, portion_as_served,
+    PrepError, PrepNow, PrepQuestion, open_stock, past_of_weekday, past_services,
+    portion_as_served, recent_purchases,
 };
 use evenhand_use_cases::times::day_and_time;
 use evenhand_words::Language;
@@ -22,9 +23,6 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 use serde_json::json;
-
-/// How many recent tins, fish and cuts tell the yield.
-const PURCHASES: usize = 6;
 
 #[derive(Debug, Args)]
 pub(crate) struct ParArguments {
@@ -94,7 +92,7 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
     };
     let of_weekday = match foretold {
         Some(_) => None,
-        None => past_of_weekday(&store, &dish.name, on, &zone)?,
+        None => past_of_weekday(&store, &dish.name, on, on, &zone)?,
     };
     let by_weekday = of_weekday.is_some();
     let (covers, past) = match (foretold, of_weekday) {
@@ -120,7 +118,12 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
     let target = served.map_or(dish.goal.target(), |(mean, _)| mean);
     let (yields, purchases) = match said_yield {
         Some(fraction) => (Yield::new(fraction).ok().map(KnownYield::said), 0),
-        None => recent_yield(&store, &dish.name)?,
+        None => {
+            let purchases = recent_purchases(&store, &dish.name)?;
+            let known = KnownYield::of_purchases(&purchases)
+                .map_err(|error| Failure::Other(error.to_string()))?;
+            (known, purchases.len())
+        }
     };
     let yesterday = on.saturating_sub(1.day());
     let left = match &arguments.left {
@@ -285,8 +288,7 @@ fn tell(told: &Told<'_>) -> Result<(), Failure> {
     ))
 }
 
-/// Food in hand as said, or what the open tin holds: ready once something of it
-/// was trimmed or cooked away, as bought before.
+/// Food in hand as said, or what is open holds.
 fn stock(store: &Store, dish: &DishName, arguments: &ParArguments) -> Result<Stock, Failure> {
     let said = |flag, text: &Option<String>| {
         text.as_deref()
@@ -301,48 +303,7 @@ fn stock(store: &Store, dish: &DishName, arguments: &ParArguments) -> Result<Sto
             as_bought: as_bought.unwrap_or(Mass::ZERO),
         });
     }
-    let Some(tin) = store.tin_in_use(dish)? else {
-        return Ok(Stock::NONE);
-    };
-    let flow = store.yield_flow(tin.id)?;
-    let left = flow.left_or_reckoned().max(Mass::ZERO);
-    Ok(if flow.lost_in_all() > Mass::ZERO {
-        Stock {
-            ready: left,
-            ..Stock::NONE
-        }
-    } else {
-        Stock {
-            as_bought: left,
-            ..Stock::NONE
-        }
-    })
-}
-
-/// The yield of recent purchases of a dish of which a loss was put down, and
-/// how many they were.
-fn recent_yield(store: &Store, dish: &DishName) -> Result<(Option<KnownYield>, usize), Failure> {
-    let mut tins: Vec<_> = store
-        .tins()?
-        .into_iter()
-        .filter(|tin| tin.dish == *dish)
-        .collect();
-    tins.sort_by_key(|tin| std::cmp::Reverse(tin.opened));
-    let mut purchases = Vec::new();
-    for tin in tins {
-        let flow = store.yield_flow(tin.id)?;
-        if flow.lost_in_all() == Mass::ZERO || flow.more_came_out() {
-            continue;
-        }
-        // Tasted, spilt and gone without a name: bought as well as what is served.
-        purchases.push((flow.bought, flow.servable()));
-        if purchases.len() == PURCHASES {
-            break;
-        }
-    }
-    let yields =
-        KnownYield::of_purchases(&purchases).map_err(|error| Failure::Other(error.to_string()))?;
-    Ok((yields, purchases.len()))
+    Ok(open_stock(store, dish)?)
 }
 
 /// When the preparation of the dish's name is to be begun, by the menu on

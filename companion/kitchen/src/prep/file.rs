@@ -22,6 +22,9 @@ pub enum FileError {
     /// It is not TOML, or a field is missing, unknown or of the wrong kind.
     #[error("the menu file cannot be read: {0}")]
     Syntax(String),
+    /// The same of a list of goods.
+    #[error("the list of goods cannot be read: {0}")]
+    Goods(String),
     /// A field's value makes no sense.
     #[error(
         "{}: {field} is '{}', expected {expected}",
@@ -431,7 +434,7 @@ pub(super) struct WhenEntry {
     pub(super) to: String,
 }
 
-fn field<T>(
+pub(super) fn field<T>(
     parsed: Option<T>,
     place: &str,
     field: &'static str,
@@ -463,7 +466,7 @@ fn range(text: &str) -> Option<(SignedDuration, SignedDuration)> {
 }
 
 /// A day of the week by its first three letters.
-fn weekday(text: &str) -> Option<Weekday> {
+pub(super) fn weekday(text: &str) -> Option<Weekday> {
     match text.to_lowercase().as_str() {
         "mon" => Some(Weekday::Monday),
         "tue" => Some(Weekday::Tuesday),
@@ -476,9 +479,9 @@ fn weekday(text: &str) -> Option<Weekday> {
     }
 }
 
-const WEEKDAYS: &str = "days of the week as mon, tue, wed, thu, fri, sat, sun";
+pub(super) const WEEKDAYS: &str = "days of the week as mon, tue, wed, thu, fri, sat, sun";
 const DATE: &str = "a date, as 2026-05-08";
-const TIME_OF_DAY: &str = "a time of day, as 15:30";
+pub(super) const TIME_OF_DAY: &str = "a time of day, as 15:30";
 const LENGTH: &str = "a length of time, as '20 min' or '2 days to 3 days'";
 
 pub(super) fn read(toml: &str) -> Result<Menu, FileError> {

@@ -16,9 +16,11 @@ mod calendar;
 mod day;
 mod effort;
 mod file;
+mod goods;
 mod greedy;
 mod keeping;
 mod mend;
+mod order;
 mod oven;
 mod par;
 mod plan;
@@ -35,8 +37,10 @@ pub use board::{Board, BoardError, Extra, Instead, StepRef};
 pub use calendar::{Hours, Resource, ResourceError};
 pub use effort::{Effort, Unwanted};
 pub use file::{FileError, menu_period, serves_on};
+pub use goods::{Counted, Goods, GoodsList, GoodsTold, NextDelivery, Supplier, UsedFor};
 pub use keeping::{Keeping, KeepingError, UseBy, date_mark_ends};
 pub use mend::{Mend, NotKnown, Shortage, Trouble};
+pub use order::{Asked, DishNeed, Each, GoodsNeed, InHand, Packs, packs};
 pub use oven::{BandStretch, Course, Expected, OvenAction, OvenAdvice, OvenTimes};
 pub use par::{
     AsBought, KnownYield, Par, ParError, ParQuestion, PastService, Stock, Yield, par,

@@ -14,7 +14,7 @@ use evenhand_protocol::Mass;
 use statrs::distribution::{ContinuousCDF, StudentsT};
 
 /// How often the margin is to suffice: five evenings in six.
-const SUFFICES: f64 = 5.0 / 6.0;
+pub(super) const SUFFICES: f64 = 5.0 / 6.0;
 
 /// How far above the mean of some the next one may lie; `None` for fewer than
 /// two.
@@ -176,6 +176,19 @@ pub struct PastService {
     pub portions: u32,
 }
 
+impl PastService {
+    /// Portions a guest.
+    pub(super) fn share(self) -> Result<f64, ParError> {
+        if self.covers == 0 || self.portions / 1_000 >= self.covers {
+            return Err(ParError::BadPast {
+                portions: self.portions,
+                covers: self.covers,
+            });
+        }
+        Ok(f64::from(self.portions) / f64::from(self.covers))
+    }
+}
+
 /// What is asked.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ParQuestion<'a> {
@@ -221,16 +234,8 @@ pub struct Par {
 /// # Errors
 /// [`ParError::BadPast`], and [`ParError::NoPast`] without a past service.
 pub fn portions_ready(covers: u32, past: &[PastService]) -> Result<(u32, u32), ParError> {
-    let mut shares = Vec::new();
-    for one in past {
-        if one.covers == 0 || one.portions / 1_000 >= one.covers {
-            return Err(ParError::BadPast {
-                portions: one.portions,
-                covers: one.covers,
-            });
-        }
-        shares.push(f64::from(one.portions) / f64::from(one.covers));
-    }
+    let shares = past.iter().map(|one| one.share());
+    let shares = shares.collect::<Result<Vec<_>, _>>()?;
     let (mean, spread) = match shares[..] {
         [] => return Err(ParError::NoPast),
         [one] => (one, one / 10.0),

@@ -733,7 +733,7 @@ fn at_its_line(lines: &[Line], error: &FileError) -> InputError {
             };
             (place, key, needed.as_str(), error.to_string(), hint())
         }
-        FileError::Syntax(why) => ("", "", "", why.clone(), hint()),
+        FileError::Syntax(why) | FileError::Goods(why) => ("", "", "", why.clone(), hint()),
     };
     let of_place: Vec<&Line> = lines
         .iter()

@@ -4,6 +4,7 @@
 //! Mass and temperature themselves are the exact integers of
 //! `evenhand-protocol`; here is what stands between them and text.
 
+mod amount;
 mod error;
 mod excerpt;
 mod mass;
@@ -15,6 +16,7 @@ mod span;
 mod temperature;
 mod volume;
 
+pub use amount::{Amount, Measure};
 pub use error::InputError;
 pub use excerpt::{excerpt, for_terminal, without_commands};
 pub use mass::{Grams, MassUnit, format_mass, mass_not_negative, mass_positive, parse_mass};

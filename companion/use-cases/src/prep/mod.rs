@@ -5,6 +5,8 @@ mod deliveries;
 mod label;
 mod list;
 mod made_for;
+mod order;
+mod order_words;
 mod served;
 mod supply;
 mod timeline;
@@ -16,7 +18,15 @@ pub use deliveries::{Delivery, LEAST_DELIVERIES, delivery_words};
 pub use label::{Label, Line};
 pub use list::{day_list, length};
 pub use made_for::{MadeFor, MadeForError};
-pub use served::{OfWeekday, past_of_weekday, past_services, portion_as_served};
+pub use order::{
+    Missing, OrderError, OrderLine, OrderQuestion, OrderSheet, SupplierOrder, Use, goods_on_record,
+};
+pub use order_words::{
+    amount_words, missing_words, order_csv, order_pdf, order_words, packs_words,
+};
+pub use served::{
+    OfWeekday, open_stock, past_of_weekday, past_services, portion_as_served, recent_purchases,
+};
 pub use supply::{Supplied, date_marking};
 pub use timeline::{BandWaitedFor, Bar, Lane, LaneOf, OvenCourse, Timeline};
 pub use week::{Cell, Week, cell_words, week_notes, week_page};

@@ -1,7 +1,7 @@
 //! What past services served of a dish.
 
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::prep::PastService;
+use evenhand_kitchen::prep::{PastService, Stock};
 use evenhand_protocol::Mass;
 use evenhand_store::{Query, Store, StoreError};
 use jiff::ToSpan;
@@ -13,6 +13,9 @@ const SERVICES: u32 = 12;
 
 /// Among so many past services those of one weekday are sought.
 const WEEKDAYS_LOOKED_AT: u32 = 90;
+
+/// How many recent tins, fish and cuts tell the yield.
+const PURCHASES: usize = 6;
 
 /// Portions of so many days before tell what a portion weighs.
 const LOOK_BACK: i32 = 28;
@@ -43,7 +46,7 @@ pub struct OfWeekday {
 }
 
 /// What services on a day's weekday served of a dish, for a day whose guests nobody foretold;
-/// `None` with fewer than two.
+/// `None` with fewer than two. Those before `before` are looked at.
 ///
 /// # Errors
 /// [`StoreError`].
@@ -51,11 +54,10 @@ pub fn past_of_weekday(
     store: &Store,
     dish: &DishName,
     day: Date,
+    before: Date,
     zone: &TimeZone,
 ) -> Result<Option<OfWeekday>, StoreError> {
-    let mut same = store.covers_before(day, WEEKDAYS_LOOKED_AT)?;
-    same.retain(|(other, covers)| other.weekday() == day.weekday() && *covers > 0);
-    same.truncate(SERVICES as usize);
+    let same = covers_of_weekday(store, day, before)?;
     let past = past_on(store, dish, same, zone)?;
     let Some(count) = u32::try_from(past.len()).ok().filter(|count| *count >= 2) else {
         return Ok(None);
@@ -67,6 +69,64 @@ pub fn past_of_weekday(
         .map(|one| PastService { covers, ..one })
         .collect();
     Ok(Some(OfWeekday { covers, past }))
+}
+
+/// The guests of the last services on a day's weekday before `before`.
+pub(super) fn covers_of_weekday(
+    store: &Store,
+    day: Date,
+    before: Date,
+) -> Result<Vec<(Date, u32)>, StoreError> {
+    let mut same = store.covers_before(before, WEEKDAYS_LOOKED_AT)?;
+    same.retain(|(other, covers)| other.weekday() == day.weekday() && *covers > 0);
+    same.truncate(SERVICES as usize);
+    Ok(same)
+}
+
+/// Of recent purchases of a dish of which a loss was put down, what was bought and what of it
+/// there was to serve: without what was trimmed, cooked, tasted, spilt or went without a name.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn recent_purchases(store: &Store, dish: &DishName) -> Result<Vec<(Mass, Mass)>, StoreError> {
+    let mut tins = store.tins()?;
+    tins.retain(|tin| tin.dish == *dish);
+    tins.sort_by_key(|tin| std::cmp::Reverse(tin.opened));
+    let mut purchases = Vec::new();
+    for tin in tins {
+        let flow = store.yield_flow(tin.id)?;
+        if flow.lost_in_all() == Mass::ZERO || flow.more_came_out() {
+            continue;
+        }
+        purchases.push((flow.bought, flow.servable()));
+        if purchases.len() == PURCHASES {
+            break;
+        }
+    }
+    Ok(purchases)
+}
+
+/// What the open tins, fish and cuts of a dish hold, each in its own state: ready once something
+/// of it was trimmed or cooked away, as bought before.
+///
+/// # Errors
+/// [`StoreError`].
+pub fn open_stock(store: &Store, dish: &DishName) -> Result<Stock, StoreError> {
+    let mut stock = Stock::NONE;
+    let tins = store.tins()?;
+    for tin in tins
+        .iter()
+        .filter(|it| it.closed.is_none() && it.dish == *dish)
+    {
+        let flow = store.yield_flow(tin.id)?;
+        let left = flow.left_or_reckoned().max(Mass::ZERO);
+        if flow.lost_in_all() > Mass::ZERO {
+            stock.ready += left;
+        } else {
+            stock.as_bought += left;
+        }
+    }
+    Ok(stock)
 }
 
 /// What portions of a dish really weighed on the days of its last services, on average, and how

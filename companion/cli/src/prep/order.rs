@@ -1,0 +1,254 @@
+//! `evenhand prep order`, `goods`, `count` and `ordered`.
+
+use super::super::heat::{in_force, text_of};
+use super::super::output::Telling;
+use super::super::written::PdfArguments;
+use super::super::{Data, Failure, output};
+use super::{day, moment, past_moment, whole};
+use clap::Args;
+use evenhand_kitchen::prep::{Goods, GoodsList, GoodsTold};
+use evenhand_kitchen::units::{Amount, InputError};
+use evenhand_store::Store;
+use evenhand_use_cases::prep::{
+    OrderError, OrderLine, OrderQuestion, OrderSheet, goods_on_record, missing_words, order_csv,
+    order_pdf, order_words,
+};
+use evenhand_words::Language;
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ZonedDateTime};
+use serde_json::{Value, json};
+use std::path::PathBuf;
+
+impl From<OrderError> for Failure {
+    fn from(error: OrderError) -> Self {
+        match error {
+            OrderError::Prep(error) => error.into(),
+            error => Self::Input(error.to_string()),
+        }
+    }
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct OrderArguments {
+    /// Only what comes from this supplier.
+    #[arg(long, value_name = "NAME")]
+    supplier: Option<String>,
+    /// How many days what comes from a supplier without delivery days is to last.
+    #[arg(long, value_name = "N", default_value = "1")]
+    days: String,
+    /// As if it were this time; now, if not said.
+    #[arg(long, value_name = "TIME")]
+    at: Option<String>,
+    #[command(flatten)]
+    print: PdfArguments,
+    /// As a table, comma-separated; amounts in grams, millilitres or pieces.
+    #[arg(long, conflicts_with = "json")]
+    csv: bool,
+    /// One JSON object; amounts in grams, millilitres or pieces.
+    #[arg(long)]
+    json: bool,
+}
+
+pub(super) fn run(
+    data: &Data,
+    arguments: &OrderArguments,
+    language: Language,
+) -> Result<(), Failure> {
+    let days: i32 = match arguments.days.trim().parse() {
+        Ok(days) if (1..=14).contains(&days) => days,
+        _ => {
+            return Err(Failure::Input(format!(
+                "--days: {:?} is no number of days; write a whole number from 1 to 14",
+                arguments.days
+            )));
+        }
+    };
+    let now = moment("--at", arguments.at.as_deref(), ZonedDateTime::now().date())?;
+    let zone = TimeZone::system();
+    let question = OrderQuestion {
+        supplier: arguments.supplier.as_deref(),
+        days,
+        now,
+        zone: &zone,
+        language,
+    };
+    let sheet = OrderSheet::of(&data.existing()?, &question, &in_force(data)?)?;
+    arguments.print.write(data, "The order sheet", || {
+        order_pdf(language, &sheet, &zone)
+    })?;
+    if arguments.csv {
+        return output::line(order_csv(&sheet)?.trim_end());
+    }
+    if arguments.json {
+        return output::json(&json!({
+            "at": sheet.at,
+            "suppliers": sheet.suppliers.iter().map(|order| json!({
+                "supplier": order.name,
+                "order_by": order.delivery.and_then(|it| it.order_by),
+                "delivery": order.delivery.map(|it| it.day),
+                "delivery_after": order.delivery.map(|it| it.next),
+                "services": order.services,
+                "cost": order.cost.map(|it| it.to_string()),
+                "lines": order.lines.iter().map(line_json).collect::<Vec<_>>(),
+            })).collect::<Vec<_>>(),
+        }));
+    }
+    output::sheet(&order_words(language, &sheet, &zone))
+}
+
+fn line_json(line: &OrderLine) -> Value {
+    let number = |amount: Option<Amount>| amount.map(Amount::number);
+    json!({
+        "goods": line.goods.name,
+        "pack": line.goods.pack.to_string(),
+        "packs": line.packs.number(),
+        "packs_from": line.packs.from,
+        "packs_to": line.packs.to,
+        "left_over": number(line.packs.over),
+        "likely": number(line.need.likely),
+        "enough": number(line.need.enough),
+        "at_least": number(Some(line.need.at_least)),
+        "in_hand_least": number(Some(line.in_hand.least)),
+        "in_hand_most": number(line.in_hand.most),
+        "packs_on_the_way": line.counted.on_the_way,
+        "runs_out_before_it_comes": line.runs_out,
+        "cost": line.cost.map(|it| it.to_string()),
+        "to_know": line
+            .missing
+            .iter()
+            .map(|it| missing_words(Language::English, it, &line.goods.name))
+            .collect::<Vec<_>>(),
+    })
+}
+
+/// A list of what the kitchen buys:
+///
+/// [[supplier]]s with name, delivers (["tue", "fri"]), at, order_by and days_before; [[goods]] with
+/// name, supplier, pack ("2.5 kg", "5 l", "12 pieces"), price, piece and for: what they are for,
+/// [{ dish = "Bream" }], [{ batch = "pickled shallots", takes = "1.8 kg" }] or
+/// [{ per_cover = "15 g" }]. A dish has takes, too, or goes by what is served and the yield on
+/// record.
+#[derive(Debug, Args)]
+pub(crate) struct GoodsArguments {
+    /// Keep the list in this file; MENU.md, beside the README, says how one is written. A name
+    /// that ends in .csv is a table, as --csv writes it.
+    #[arg(long, value_name = "FILE")]
+    keep: Option<PathBuf>,
+    /// Show it as a table, comma-separated; --keep FILE.csv reads it back.
+    #[arg(long, conflicts_with_all = ["keep", "json"])]
+    csv: bool,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+pub(super) fn goods(data: &Data, arguments: &GoodsArguments) -> Result<(), Failure> {
+    let Some(path) = &arguments.keep else {
+        let store = data.existing()?;
+        let list = goods_on_record(&store)?;
+        if arguments.csv {
+            return output::line(list.to_csv()?.trim_end());
+        }
+        let text = store.goods()?.unwrap_or_default();
+        return arguments
+            .telling
+            .tell(text.trim_end(), &json!({ "goods_toml": text }));
+    };
+    let wrong = |error: String| Failure::Input(format!("--keep: {}: {error}", path.display()));
+    let mut text = text_of("--keep", path)?;
+    if path
+        .extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"))
+    {
+        text = GoodsList::from_csv(&text)
+            .and_then(|list| list.to_toml())
+            .map_err(|error| wrong(error.to_string()))?;
+    }
+    let list = GoodsList::from_toml(&text).map_err(|error| wrong(error.to_string()))?;
+    data.store()?.keep_goods(&text, Timestamp::now())?;
+    let goods = list.goods.len();
+    arguments.telling.tell(
+        &format!("The list of {goods} goods is kept."),
+        &json!({ "goods": goods }),
+    )
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CountArguments {
+    /// The goods, by their name in the list.
+    goods: String,
+    /// How much is there as bought, what is open left out: "7.5 kg", "12 pieces", "0 kg".
+    #[arg(allow_hyphen_values = true)]
+    amount: String,
+    /// When that was: 15:30 today, 2026-05-07T16:30; now, if not said.
+    #[arg(long, value_name = "TIME")]
+    at: Option<String>,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+fn listed(store: &Store, name: &str) -> Result<Goods, Failure> {
+    let list = goods_on_record(store)?;
+    list.goods(name).cloned().ok_or_else(|| {
+        let known: Vec<&str> = list.goods.iter().map(|it| it.name.as_str()).collect();
+        Failure::Input(format!(
+            "GOODS: {name:?} is not on the list of goods; there are: {}",
+            known.join(", ")
+        ))
+    })
+}
+
+pub(super) fn count(data: &Data, arguments: &CountArguments) -> Result<(), Failure> {
+    let amount = Amount::parse_or_none("AMOUNT", &arguments.amount)?;
+    let at = past_moment("--at", arguments.at.as_deref(), ZonedDateTime::now().date())?;
+    let mut store = data.store()?;
+    let goods = listed(&store, &arguments.goods)?;
+    if goods.in_packs_measure(amount).is_none() {
+        let error = InputError::new(
+            "AMOUNT",
+            &arguments.amount,
+            "is in another measure than the pack",
+            format!("write it as the pack, which is {}", goods.pack),
+        );
+        return Err(error.into());
+    }
+    store.tell_goods(
+        &goods.name,
+        at,
+        GoodsTold::Counted { amount },
+        Timestamp::now(),
+    )?;
+    arguments.telling.tell(
+        &format!("{}: {amount} in hand.", goods.name),
+        &json!({ "goods": goods.name, "measure": amount.measure(), "in_hand": amount.number() }),
+    )
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct OrderedArguments {
+    /// The goods, by their name in the list.
+    goods: String,
+    /// How many packs.
+    #[arg(allow_hyphen_values = true)]
+    packs: String,
+    /// The day that they come.
+    #[arg(long = "for", value_name = "DATE")]
+    day: String,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+pub(super) fn ordered(data: &Data, arguments: &OrderedArguments) -> Result<(), Failure> {
+    let comes = day("--for", &arguments.day)?;
+    let packs = whole("PACKS", &arguments.packs, "packs")?;
+    let now = Timestamp::now();
+    let mut store = data.store()?;
+    let goods = listed(&store, &arguments.goods)?;
+    store.tell_goods(&goods.name, now, GoodsTold::Ordered { packs, comes }, now)?;
+    arguments.telling.tell(
+        &format!(
+            "{}: {packs} x {} ordered for {comes}.",
+            goods.name, goods.pack
+        ),
+        &json!({ "goods": goods.name, "packs": packs, "for": comes }),
+    )
+}

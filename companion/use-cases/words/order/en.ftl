@@ -1,0 +1,79 @@
+# The order sheet.
+order-title = What to order, { $at }
+order-supplier = { $supplier }: order by { $by }, comes { $day }
+order-supplier-no-time = { $supplier }: comes { $day }; until when to order is not written
+order-supplier-no-days = { $supplier }: no delivery days are written
+order-lasts = To last for { $count ->
+    [one] one service, { $first }
+   *[other] { $count } services, { $first } to { $last }
+}.
+order-lasts-none = No service until the delivery after it.
+order-total = In all { $cost }.
+
+# A line: how many packs of what.
+order-packs = { $packs } x { $pack } { $goods }
+order-packs-none = none: { $goods }
+order-packs-range = { $from } to { $to } x { $pack } { $goods }: not known better
+order-packs-from = { $from } x { $pack } { $goods } or more: how much more is not known
+order-packs-unknown = { $goods }, packs of { $pack }: NOT KNOWN
+order-cost = { $line }, { $cost }
+order-over = { $over } likely left over.
+
+order-need = Needed: { $likely } likely, { $enough } suffices five evenings in six.
+order-need-exactly = Needed: { $amount }.
+order-need-likely = Needed: { $likely } likely; what suffices five evenings in six is not known.
+order-need-at-least = Needed: no less than { $least }, the weight that is served.
+order-need-nothing = None needed.
+order-hand = In hand as bought: { $amount }, counted { $at }.
+order-hand-old = In hand as bought: { $least } to { $most }, counted { $at }.
+order-hand-open = In hand as bought: { $amount } that is open; what is closed nobody counted.
+order-hand-none = In hand as bought: nobody counted it.
+order-on-the-way = { $packs ->
+    [one] One pack of it is ordered and still to come.
+   *[other] { $packs } packs of it are ordered and still to come.
+}
+order-runs-out = RISK: what is in hand likely does not last until it comes.
+
+# What a line is for.
+order-for-dish = { $dish }: { $likely } portions likely, { $enough } enough, by { $nights } past nights
+order-for-dish-one = { $dish }: { $likely } portions likely, by one past night
+order-for-ready = { $count } ready
+order-for-ready-food = { $mass } ready to portion, not taken off what is to buy but off what is to serve
+order-for-portion = { $mass } a portion as really served, over { $count }
+order-for-target = { $mass } a portion by its target
+order-for-takes = { $amount } a portion as bought
+order-for-yield = a yield of { $likely } over { $count } purchases, five in six above { $low }, tasting and losses without a name taken off
+order-for-yield-likely = a yield of { $likely } over { $count ->
+    [one] one purchase
+   *[other] { $count } purchases
+}, tasting and losses without a name taken off
+order-for-batch = { $name }: { $count ->
+    [one] one batch
+   *[other] { $count } batches
+} to be made, { $amount } each
+order-for-batch-unknown = { $name }: how many batches is not known, { $amount } each
+order-for-cover = { $likely } guests likely, { $amount } each
+order-for-unknown = { $name }: how much is not known
+
+# What would make it known.
+order-know = To know it: { $what }.
+order-know-dish = put the dish { $dish } on record: evenhand dish add
+order-know-covers = say how many guests come on { $day }: evenhand prep covers N --for { $date }
+order-know-past = weigh portions of { $dish } on nights whose guests are put down
+order-know-one-night = one more night of { $dish } with its guests
+order-know-yield = put down what is trimmed, cooked and tasted of a purchase of { $dish }: evenhand yield lose
+order-know-one-yield = the same of a second purchase of { $dish }
+order-know-off-menu = { $name } is on no menu of these days
+order-know-count = count what is in hand: evenhand prep count "{ $goods }" AMOUNT
+order-know-count-again = count again what is in hand, { $count ->
+    [one] a service was
+   *[other] { $count } services were
+} since: evenhand prep count "{ $goods }" AMOUNT
+order-basis = Enough is for evenings and purchases like those on record. What dishes want of the same goods is taken to rise and fall together.
+
+order-and = { $one }; { $more }
+order-pieces = { $count ->
+    [one] { $number } piece
+   *[other] { $number } pieces
+}
+order-page = What to order, page { $page } of { $pages }

@@ -1,0 +1,76 @@
+# El pedido.
+order-title = Qué pedir, { $at }
+order-supplier = { $supplier }: pedir antes de { $by }, llega { $day }
+order-supplier-no-time = { $supplier }: llega { $day }; no está escrito hasta cuándo pedir
+order-supplier-no-days = { $supplier }: no hay días de reparto escritos
+order-lasts = Debe alcanzar para { $count ->
+    [one] un servicio, { $first }
+   *[other] { $count } servicios, de { $first } a { $last }
+}.
+order-lasts-none = Ningún servicio hasta la entrega siguiente.
+order-total = En total { $cost }.
+
+order-packs = { $packs } x { $pack } { $goods }
+order-packs-none = nada: { $goods }
+order-packs-range = de { $from } a { $to } x { $pack } { $goods }: no se sabe mejor
+order-packs-from = { $from } x { $pack } { $goods } o más: no se sabe cuánto más
+order-packs-unknown = { $goods }, envases de { $pack }: NO SE SABE
+order-cost = { $line }, { $cost }
+order-over = Sobrarán probablemente { $over }.
+
+order-need = Hace falta: { $likely } probablemente; { $enough } alcanzan cinco de cada seis noches.
+order-need-exactly = Hace falta: { $amount }.
+order-need-likely = Hace falta: { $likely } probablemente; no se sabe qué alcanza cinco de cada seis noches.
+order-need-at-least = Hace falta: no menos de { $least }, el peso que se sirve.
+order-need-nothing = No hace falta.
+order-hand = Hay, tal como se compra: { $amount }, contado { $at }.
+order-hand-old = Hay, tal como se compra: de { $least } a { $most }, contado { $at }.
+order-hand-open = Hay, tal como se compra: { $amount } abierto; nadie contó lo cerrado.
+order-hand-none = Hay, tal como se compra: nadie lo contó.
+order-on-the-way = { $packs ->
+    [one] Un envase está pedido y aún por llegar.
+   *[other] { $packs } envases están pedidos y aún por llegar.
+}
+order-runs-out = RIESGO: lo que hay probablemente no alcanza hasta que llegue.
+
+order-for-dish = { $dish }: { $likely } raciones probables, { $enough } suficientes, según { $nights } noches pasadas
+order-for-dish-one = { $dish }: { $likely } raciones probables, según una noche pasada
+order-for-ready = { $count } listas
+order-for-ready-food = { $mass } listos para racionar, restados de lo que se sirve y no de lo que se compra
+order-for-portion = { $mass } por ración como se sirve de verdad, en { $count }
+order-for-target = { $mass } por ración según su objetivo
+order-for-takes = { $amount } por ración, tal como se compra
+order-for-yield = un rendimiento de { $likely } en { $count } compras, cinco de cada seis por encima de { $low }, restado lo probado y lo que se fue sin nombre
+order-for-yield-likely = un rendimiento de { $likely } en { $count ->
+    [one] una compra
+   *[other] { $count } compras
+}, restado lo probado y lo que se fue sin nombre
+order-for-batch = { $name }: { $count ->
+    [one] una elaboración
+   *[other] { $count } elaboraciones
+} por hacer, { $amount } cada una
+order-for-batch-unknown = { $name }: no se sabe cuántas elaboraciones, { $amount } cada una
+order-for-cover = { $likely } comensales probables, { $amount } cada uno
+order-for-unknown = { $name }: no se sabe cuánto
+
+order-know = Para saberlo: { $what }.
+order-know-dish = registrar el plato { $dish }: evenhand dish add
+order-know-covers = decir cuántos comensales vienen el { $day }: evenhand prep covers N --for { $date }
+order-know-past = pesar raciones de { $dish } en noches con sus comensales anotados
+order-know-one-night = una noche más de { $dish } con sus comensales
+order-know-yield = anotar lo que se recorta, cuece y prueba de una compra de { $dish }: evenhand yield lose
+order-know-one-yield = lo mismo de una segunda compra de { $dish }
+order-know-off-menu = { $name } no está en ninguna carta de estos días
+order-know-count = contar lo que hay: evenhand prep count "{ $goods }" CANTIDAD
+order-know-count-again = contar otra vez lo que hay, { $count ->
+    [one] hubo un servicio
+   *[other] hubo { $count } servicios
+} desde entonces: evenhand prep count "{ $goods }" CANTIDAD
+order-basis = Suficiente es para noches y compras como las registradas. Lo que varios platos piden del mismo género se supone que sube y baja a la vez.
+
+order-and = { $one }; { $more }
+order-pieces = { $count ->
+    [one] { $number } pieza
+   *[other] { $number } piezas
+}
+order-page = Qué pedir, página { $page } de { $pages }

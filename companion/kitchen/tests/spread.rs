@@ -71,6 +71,13 @@ fn sets_made_to_break_arithmetic_are_exact() {
 fn observed_sets_agree_to_fourteen_digits() {
     for (data, n, unit, mean, deviation) in [
         (
+            include_str!("strd/lew.dat"),
+            200,
+            1_000_000,
+            -177.435,
+            277.332_168_044_316,
+        ),
+        (
             include_str!("strd/lottery.dat"),
             218,
             1_000_000,

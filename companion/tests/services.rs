@@ -1006,6 +1006,14 @@ fn a_plate_is_costed_at_the_weights_really_served() {
     kitchen.refused(&["service", "plates", file, "--keep"], "\"0%\"");
     let kept = &kitchen.json(&["service", "plates", "--json"])[0];
     assert_eq!(kept["cost"], "1.22 EUR");
+    // A dish that is renamed stays on its plates, also where another takes its name.
+    kitchen.done(&["dish", "rename", "Hogget neck", "Neck of hogget"]);
+    let renamed = &kitchen.json(&["service", "plates", "--json"])[0];
+    assert_eq!(renamed["cost"], "1.22 EUR");
+    assert_eq!(renamed["components"][0]["name"], "Neck of hogget");
+    kitchen.begin("Hogget neck", None);
+    let retaken = &kitchen.json(&["service", "plates", "--json"])[0];
+    assert_eq!(retaken["components"], renamed["components"]);
     kitchen.refused(
         &["service", "plates", file],
         "plate \"Hogget neck, celeriac\": yield: \"0%\" is out of range; write above 0% to 100%",

@@ -1,19 +1,24 @@
 //! Services and the kitchen's settings on record.
 
 use super::columns::{Reads, time_to};
+use super::dishes::dish_name;
 use super::{Sql, Store, StoreError};
-use evenhand_kitchen::plate::{self, Plate};
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::plate::{self, Component, Plate};
 use evenhand_kitchen::service::{CookFigures, DayBegins, Service, ServiceCalendar};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
-use rusqlite::{OptionalExtension, Row, params};
+use rusqlite::{OptionalExtension, Row, Transaction, params};
+use std::collections::BTreeMap;
 use std::path::Path;
 
 const DAY_BEGINS: &str = "day_begins";
 const MADE_UP_NIGHT: &str = "made_up_night";
 const COOK_FIGURES: &str = "cook_figures";
 const PLATES: &str = "plates";
+/// Which dish each name in the plates meant when they were kept.
+const DISHES_OF_PLATES: &str = "dishes_of_plates";
 
 impl Store {
     /// Puts on record when a service's first order came; a later saying goes
@@ -168,30 +173,105 @@ impl Store {
         self.set_setting(COOK_FIGURES, setting.word())
     }
 
-    /// The plates on record; none where none were put there.
+    /// The plates on record, their dishes as they are called now; none where none were
+    /// put there.
     ///
     /// # Errors
     /// Where the store cannot be read.
     pub fn plates(&self) -> Result<Vec<Plate>, StoreError> {
-        match self.setting(PLATES)? {
-            None => Ok(Vec::new()),
-            Some(text) => {
-                plate::read(&text).map_err(|_| Reads(&self.path).senseless("text of plates"))
+        let Some(text) = self.setting(PLATES)? else {
+            return Ok(Vec::new());
+        };
+        let plates =
+            plate::read(&text).map_err(|_| Reads(&self.path).senseless("text of plates"))?;
+        let meant: BTreeMap<String, i64> = match self.setting(DISHES_OF_PLATES)? {
+            None => BTreeMap::new(),
+            Some(kept) => serde_json::from_str(&kept)
+                .map_err(|_| Reads(&self.path).senseless("dishes of plates"))?,
+        };
+        self.named_now(plates, &meant)
+    }
+
+    /// Plates with their dishes as they are called now, whatever name they go by.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn plates_named_now(&self, plates: Vec<Plate>) -> Result<Vec<Plate>, StoreError> {
+        self.named_now(plates, &BTreeMap::new())
+    }
+
+    fn named_now(
+        &self,
+        mut plates: Vec<Plate>,
+        meant: &BTreeMap<String, i64>,
+    ) -> Result<Vec<Plate>, StoreError> {
+        for component in plates.iter_mut().flat_map(|plate| &mut plate.components) {
+            let Component::Portioned(name) = component else {
+                continue;
+            };
+            let now = match meant.get(&name.key()) {
+                Some(id) => self.dish_called(*id)?,
+                None => self.dish(name)?.map(|dish| dish.name),
+            };
+            if let Some(now) = now {
+                *name = now;
             }
         }
+        Ok(plates)
+    }
+
+    /// What a dish is called now.
+    fn dish_called(&self, id: i64) -> Result<Option<DishName>, StoreError> {
+        self.connection
+            .query_row("SELECT name FROM dish WHERE id = ?1", [id], |row| {
+                row.get(0)
+            })
+            .optional()
+            .map_err(|error| self.sql(error))?
+            .map(|name| dish_name(name, &self.path))
+            .transpose()
+    }
+
+    /// Which dishes the names in some plates mean now.
+    fn meant_by(&self, plates: &[Plate]) -> Result<BTreeMap<String, i64>, StoreError> {
+        let mut meant = BTreeMap::new();
+        for component in plates.iter().flat_map(|plate| &plate.components) {
+            let Component::Portioned(name) = component else {
+                continue;
+            };
+            let Some(dish) = self.dish(name)? else {
+                continue;
+            };
+            let id = self
+                .connection
+                .query_row(
+                    "SELECT id FROM dish WHERE key = ?1",
+                    [dish.name.key()],
+                    |row| row.get(0),
+                )
+                .map_err(|error| self.sql(error))?;
+            meant.insert(name.key(), id);
+        }
+        Ok(meant)
     }
 
     /// Puts plates on record, in place of those that were there: a text that
-    /// [`plate::read`] reads.
+    /// [`plate::read`] reads. A dish that is renamed later stays on its plates.
     ///
     /// # Errors
     /// [`StoreError::Senseless`] where the text is none such, or where the store
     /// cannot be written. What was there stays then.
     pub fn set_plates(&mut self, text: &str) -> Result<(), StoreError> {
-        if plate::read(text).is_err() {
+        let Ok(plates) = plate::read(text) else {
             return Err(Reads(&self.path).senseless("text of plates"));
-        }
-        self.set_setting(PLATES, text)
+        };
+        let meant = serde_json::to_string(&self.meant_by(&plates)?)
+            .map_err(|_| Reads(&self.path).senseless("dishes of plates"))?;
+        self.write(|transaction, path| {
+            set(transaction, path, PLATES, text)?;
+            set(transaction, path, DISHES_OF_PLATES, &meant)
+        })?;
+        Ok(())
     }
 
     /// The seed of the made-up night that the store holds, if it holds one.
@@ -225,17 +305,25 @@ impl Store {
     }
 
     fn set_setting(&mut self, name: &str, value: &str) -> Result<(), StoreError> {
-        self.write(|transaction, path| {
-            transaction
-                .execute(
-                    "INSERT INTO setting (name, value) VALUES (?1, ?2)
-                     ON CONFLICT (name) DO UPDATE SET value = ?2",
-                    [name, value],
-                )
-                .at(path)
-        })?;
+        self.write(|transaction, path| set(transaction, path, name, value))?;
         Ok(())
     }
+}
+
+fn set(
+    transaction: &Transaction<'_>,
+    path: &Path,
+    name: &str,
+    value: &str,
+) -> Result<(), StoreError> {
+    transaction
+        .execute(
+            "INSERT INTO setting (name, value) VALUES (?1, ?2)
+             ON CONFLICT (name) DO UPDATE SET value = ?2",
+            [name, value],
+        )
+        .at(path)?;
+    Ok(())
 }
 
 fn read(row: &Row<'_>, path: &Path) -> Result<Service, StoreError> {

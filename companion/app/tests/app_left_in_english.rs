@@ -268,6 +268,7 @@ fn services(desk: &mut Desk, language: Language) -> Vec<(&'static str, State)> {
         }
     }
     look("all dishes", vec![show(Look::Dishes)]);
+    look("money", vec![show(Look::Money)]);
     look("everything", vec![show(Look::Everything)]);
     states
 }
@@ -289,8 +290,10 @@ fn written(state: &State) -> Vec<String> {
         let (dish, _) = line.split_once(": ")?;
         Some(dish.to_owned())
     });
+    let plates = service.money.plates.iter().flatten();
+    let plates = plates.filter_map(|line| Some(line.split_once(": ")?.0.to_owned()));
     let sources = ["OIML", "EUR"].map(str::to_owned);
-    dishes.chain(others).chain(sources).collect()
+    dishes.chain(others).chain(plates).chain(sources).collect()
 }
 
 #[test]

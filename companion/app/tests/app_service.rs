@@ -26,21 +26,25 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 fn desk(folder: &tempfile::TempDir) -> Desk {
+    desk_at(folder, &TimeZone::UTC)
+}
+
+pub(super) fn desk_at(folder: &tempfile::TempDir, zone: &TimeZone) -> Desk {
     let folder = DataFolder::choose(Some(folder.path())).unwrap();
     let mut store = Store::open(&folder).unwrap();
     let morning = "2026-05-17T10:00:00Z".parse().unwrap();
-    demo::make(&mut store, 7, &TimeZone::UTC, morning).unwrap();
-    let mut desk = Desk::open(folder, TimeZone::UTC, Vec::new(), || ()).unwrap();
+    demo::make(&mut store, 7, zone, morning).unwrap();
+    let mut desk = Desk::open(folder, zone.clone(), Vec::new(), || ()).unwrap();
     desk.carry_out(Intent::Go(Screen::Service));
     desk
 }
 
-fn wish(desk: &mut Desk, wish: ServiceWish) {
+pub(super) fn wish(desk: &mut Desk, wish: ServiceWish) {
     desk.carry_out(Intent::Service(wish));
     assert_eq!(desk.state().complaint, None);
 }
 
-fn harness(state: State, size: Vec2) -> Harness<'static, (State, Vec<Intent>)> {
+pub(super) fn harness(state: State, size: Vec2) -> Harness<'static, (State, Vec<Intent>)> {
     Harness::builder()
         .with_size(size)
         .with_theme(Theme::Light)
@@ -118,6 +122,28 @@ fn the_night_is_looked_at_in_every_way() {
     assert_says(&desk, "trim 2");
     assert_says(&desk, "not accounted for");
     shown(&desk, "yield");
+    wish(&mut desk, ServiceWish::Look(Look::Money));
+    // The plates at the weights really served, what would save most, and the week.
+    let kept = |words: &str| {
+        let money = &desk.state().service.money;
+        let mut plates = money.plates.iter().flatten();
+        assert!(plates.any(|line| line.contains(words)), "{money:?}");
+    };
+    kept("Hogget neck, celeriac: ");
+    kept("of 26.00 EUR, ");
+    kept("Hogget neck: 182.1 g at ");
+    assert_says(&desk, "one gram less on each portion");
+    // What was bought is all told of, to the rounding of the figures.
+    assert_says(&desk, "16 May 26: 81000.0 g bought in 10 purchases");
+    let week = &desk.state().service.money.week[1];
+    let grams: f64 = week
+        .split(", ")
+        .map(|part| part.split(" g (").next().unwrap())
+        .map(|part| part.rsplit(' ').next().unwrap().parse::<f64>().unwrap())
+        .sum();
+    assert!((grams - 81_000.0).abs() < 0.5, "{week}");
+    assert!(week.contains("not accounted for "), "{week}");
+    shown(&desk, "money");
     wish(&mut desk, ServiceWish::Look(Look::Everything));
     assert_says(&desk, "Potted shrimp: ");
     let began = Instant::now();
@@ -338,7 +364,7 @@ fn texts(shape: &Shape, words: &mut Vec<String>) {
 }
 
 /// Every shape in the order that it is painted in.
-fn flat(shape: &Shape, all: &mut Vec<Shape>) {
+pub(super) fn flat(shape: &Shape, all: &mut Vec<Shape>) {
     match shape {
         Shape::Vec(shapes) => shapes.iter().for_each(|shape| flat(shape, all)),
         other => all.push(other.clone()),

@@ -15,5 +15,6 @@ mod app_picture;
 mod app_samples;
 mod app_screens;
 mod app_service;
+mod app_service_charts;
 mod app_weights;
 mod painted;

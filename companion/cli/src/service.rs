@@ -390,14 +390,7 @@ fn show(
             output::line(&format!("  {sentence}"))?;
         }
     }
-    let savings = review::words::savings(Language::English, &night, SAVINGS);
-    if !savings.is_empty() {
-        output::line("")?;
-        output::line("What would save most:")?;
-        for saving in savings {
-            output::line(&format!("  {saving}"))?;
-        }
-    }
+    tell_savings(&night)?;
     if !night.dishes.is_empty() {
         output::line("")?;
         output::line(&review::words::false_alarms(Language::English, &supposed))?;
@@ -448,7 +441,7 @@ fn plates(
                 store.set_plates(&text)?;
                 eprintln!("{} on record.", counted(plates.len(), "plate"));
             }
-            plates
+            store.plates_named_now(plates)?
         }
         None => store.plates()?,
     };
@@ -503,6 +496,21 @@ fn plates(
                     ))?;
                 }
             }
+        }
+    }
+    if !arguments.json {
+        tell_savings(&night)?;
+    }
+    Ok(())
+}
+
+fn tell_savings(night: &Night) -> Result<(), Failure> {
+    let savings = review::words::savings(Language::English, night, SAVINGS);
+    if !savings.is_empty() {
+        output::line("")?;
+        output::line("What would save most:")?;
+        for saving in savings {
+            output::line(&format!("  {saving}"))?;
         }
     }
     Ok(())

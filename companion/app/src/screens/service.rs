@@ -3,8 +3,9 @@
 use super::portions::reasons;
 use crate::intent::Intent;
 use crate::layout::{self, Rest};
-use crate::service::{DishView, FlowView, Look, ServiceView, ServiceWish, Stretch};
+use crate::service::{DishView, FlowView, Look, MoneyView, ServiceView, ServiceWish, Stretch};
 use crate::widgets::big_button::{BigButton, Weight};
+use crate::widgets::long_list::LongList;
 use crate::widgets::shapes;
 use crate::words::{self, Language, say};
 use crate::{figures, text, theme, theme::Scale};
@@ -27,12 +28,13 @@ use jiff::tz::TimeZone;
 use std::borrow::Cow;
 
 /// The ways to look at a service, with their keys.
-const LOOKS: [(Look, Key); 5] = [
+const LOOKS: [(Look, Key); 6] = [
     (Look::Night, Key::Num1),
     (Look::Dishes, Key::Num2),
     (Look::Beside, Key::Num3),
     (Look::Yield, Key::Num4),
-    (Look::Everything, Key::Num5),
+    (Look::Money, Key::Num5),
+    (Look::Everything, Key::Num6),
 ];
 
 fn look_words(language: Language, look: Look) -> Cow<'static, str> {
@@ -41,6 +43,7 @@ fn look_words(language: Language, look: Look) -> Cow<'static, str> {
         Look::Dishes => say!(language, "service-dishes"),
         Look::Beside => say!(language, "service-last-ten"),
         Look::Yield => say!(language, "service-yield"),
+        Look::Money => say!(language, "service-money"),
         Look::Everything => say!(language, "service-everything"),
     }
 }
@@ -155,6 +158,7 @@ fn body(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
     match (view.look, dish) {
         (Look::Dishes, _) => wishes.extend(multiples(ui, rest.0, view)),
         (Look::Everything, _) => wishes.extend(everything(ui, rest, view)),
+        (Look::Money, _) => money(ui, rest, &view.money),
         (_, None) => {}
         (Look::Night, Some(dish)) => {
             let side = rest.right(scale.u(400.0));
@@ -533,6 +537,18 @@ fn even_steps((from, to): (f64, f64)) -> Vec<GridMark> {
         .find(|step| span / step >= 3.0)
         .unwrap_or(whole);
     marks(from, to, step, 0.0)
+}
+
+/// Nought and whole steps up to the tallest bar, as many as have room; two at least.
+fn counts(tallest: usize, room: usize) -> Vec<GridMark> {
+    let tallest = tallest.max(1);
+    let step = (0..)
+        .flat_map(|power| [1, 2, 5].map(|round: usize| round.saturating_mul(10_usize.pow(power))))
+        .take(24)
+        .find(|step| tallest / step < room.max(2))
+        .filter(|step| *step <= tallest)
+        .unwrap_or(tallest);
+    marks(0.0, tallest as f64, step as f64, 0.0)
 }
 
 /// A mark at every `step` from `from` to `to`, counted from `origin`.
@@ -1135,6 +1151,9 @@ fn histogram(ui: &mut Ui, place: Rect, dish: &DishView) {
                 .fill(theme::verdict(verdict).mark)
         })
         .collect();
+    let tallest = bars.iter().map(|bar| bar.value as usize).max().unwrap_or(1);
+    // A figure needs so much height of its own, and the masses below theirs.
+    let marks = ((place.height() - scale.u(46.0)) / scale.u(24.0)) as usize;
     let target = dish.goal.target().grams();
     let (low, high) = (dish.goal.lightest().grams(), dish.goal.heaviest().grams());
     text::announce_as(
@@ -1151,15 +1170,11 @@ fn histogram(ui: &mut Ui, place: Rect, dish: &DishView) {
         plot("histogram", place.shrink(scale.u(6.0)))
             .allow_zoom(false)
             .default_x_bounds(least, most)
-            .include_y(0.0)
-            .x_axis_formatter(move |mark, _| grams(language, mark.value))
-            .custom_y_axes(beside_it(|mark| {
-                if mark.value.fract() == 0.0 {
-                    format!("{:.0}", mark.value)
-                } else {
-                    String::new()
-                }
-            }))
+            .default_y_bounds(0.0, tallest as f64 * 1.08)
+            .x_grid_spacer(|input| even_steps(input.bounds))
+            .custom_x_axes(below(move |mark| grams(language, mark.value)))
+            .y_grid_spacer(move |_| counts(tallest, marks))
+            .custom_y_axes(beside_it(|mark| format!("{:.0}", mark.value)))
             .label_formatter(|_| None)
             .show(ui, |plot| {
                 plot.span(
@@ -1315,26 +1330,14 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWis
     let language = words::of(ui);
     let hand = rest.bottom(scale.u(theme::TOUCH));
     rest.bottom(scale.u(8.0));
-    let figures = &view.everything.figures;
-    let font = scale.plain(20.0);
-    let tall: f32 = figures
+    let figures: Vec<(bool, String)> = view
+        .everything
+        .figures
         .iter()
-        .map(|line| {
-            let (words, font) = (line.clone(), font.clone());
-            let galley = ui.painter().layout(words, font, theme::INK, rest.0.width());
-            galley.size().y + scale.u(4.0)
-        })
-        .sum();
-    // Of many dishes the rest is scrolled to.
-    let foot = rest.bottom(tall.min(rest.0.height() * 0.4));
-    ui.scope_builder(UiBuilder::new().max_rect(foot).id_salt("figures"), |ui| {
-        ui.spacing_mut().item_spacing = vec2(0.0, scale.u(4.0));
-        ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
-            for line in figures {
-                ui.label(eframe::egui::RichText::new(line).font(font.clone()));
-            }
-        });
-    });
+        .map(|line| (false, line.clone()))
+        .collect();
+    let foot = rest.bottom(rest.0.height() * 0.42);
+    paragraphs(ui, foot, "figures", &figures);
     rest.bottom(scale.u(8.0));
     let place = rest.0;
     let Some(all) = &view.everything.dots else {
@@ -1410,6 +1413,70 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWis
     });
     wishes.extend(wish);
     wishes
+}
+
+/// What plates cost, beside what would save most and every gram of the week.
+fn money(ui: &mut Ui, mut rest: Rest, view: &MoneyView) {
+    let scale = Scale::of(ui);
+    let language = words::of(ui);
+    let gap = scale.u(24.0);
+    let plates = rest.left((rest.0.width() - gap) * 0.5);
+    rest.left(gap);
+    let mut lines = Vec::new();
+    for plate in &view.plates {
+        let mut of = plate.iter().cloned();
+        lines.extend(of.next().map(|heading| (true, heading)));
+        lines.extend(of.map(|line| (false, line)));
+    }
+    if lines.is_empty() {
+        lines.push((false, say!(language, "service-no-plates").into_owned()));
+    }
+    paragraphs(ui, plates, "plates", &lines);
+    let mut lines = vec![(true, say!(language, "service-savings").into_owned())];
+    lines.extend(view.savings.iter().map(|line| (false, line.clone())));
+    if view.savings.is_empty() {
+        lines.push((false, say!(language, "service-no-savings").into_owned()));
+    }
+    lines.extend(
+        view.week
+            .iter()
+            .enumerate()
+            .map(|(nth, line)| (nth == 0, line.clone())),
+    );
+    paragraphs(ui, rest.0, "savings and week", &lines);
+}
+
+/// Headings with their lines; where there is no room for all, big buttons go on.
+fn paragraphs(ui: &mut Ui, place: Rect, name: &str, lines: &[(bool, String)]) {
+    let scale = Scale::of(ui);
+    let painter = ui.painter().clone();
+    let galley = |(heading, line): &(bool, String), width: f32| {
+        let font = if *heading {
+            scale.heavy(23.0)
+        } else {
+            scale.plain(21.0)
+        };
+        painter.layout(line.clone(), font, theme::INK, width)
+    };
+    let list = LongList {
+        name,
+        gap: scale.u(7.0),
+        keys: false,
+        of: (lines.len(), 1),
+    };
+    let talls = |width| {
+        lines
+            .iter()
+            .map(|line| galley(line, width).size().y)
+            .collect()
+    };
+    list.show(ui, place, talls, |ui, nth, place| {
+        if let Some(line) = lines.get(nth) {
+            let galley = galley(line, place.width());
+            ui.painter().galley(place.min, galley, theme::INK);
+            text::announce(ui, place, &line.1);
+        }
+    });
 }
 
 /// Where each purchase went, from tin to plate: as wide as it weighed.

@@ -26,6 +26,8 @@ pub enum Look {
     Beside,
     /// What one dish was made from: from tin to plate.
     Yield,
+    /// What plates cost, what would save most, and every gram of the week.
+    Money,
     /// Everything on record.
     Everything,
 }
@@ -98,10 +100,23 @@ pub struct ServiceView {
     pub evidence: bool,
     /// Whether aims may lie below what the guest is promised.
     pub below_promise: bool,
+    /// What plates cost and what would save most; empty unless it is looked at.
+    pub money: MoneyView,
     /// Everything on record.
     pub everything: Everything,
     /// How far the clock on the wall is ahead of UTC, in seconds.
     pub ahead: i64,
+}
+
+/// What plates cost at the weights really served, and where money went.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct MoneyView {
+    /// Each plate: its heading, and a line for each thing on it.
+    pub plates: Vec<Vec<String>>,
+    /// What would save most, the most first.
+    pub savings: Vec<String>,
+    /// Every gram of the seven days up to this service: a heading, and where it went.
+    pub week: Vec<String>,
 }
 
 /// Everything on record, as far as it is known yet.

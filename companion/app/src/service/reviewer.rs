@@ -1,8 +1,8 @@
 //! Behind the service screen: reads the store and puts together what is shown.
 
 use super::{
-    DishView, Everything, FlowView, Look, ServiceSpread, ServiceView, ServiceWish, Stretch,
-    StruckDot,
+    DishView, Everything, FlowView, Look, MoneyView, ServiceSpread, ServiceView, ServiceWish,
+    Stretch, StruckDot,
 };
 use crate::figures::{celsius, verdict};
 use crate::live::possible;
@@ -18,6 +18,7 @@ use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::yield_flow::YieldFlow;
 use evenhand_protocol::{PortionId, Verdict};
 use evenhand_store::{By, DataFolder, Store, StoreError};
+use evenhand_use_cases::costs;
 use evenhand_use_cases::review::{DishNight, Night, words};
 use evenhand_use_cases::times;
 use jiff::Timestamp;
@@ -27,6 +28,12 @@ use std::borrow::Cow;
 use std::sync::Arc;
 use std::thread;
 use std::time::Duration;
+
+/// How many savings are told.
+const SAVINGS: usize = 4;
+
+/// Over how many days every gram is told.
+const WEEK: u16 = 7;
 
 /// How soon to look again whether everything has been read.
 const SOON: Duration = Duration::from_millis(50);
@@ -157,6 +164,9 @@ impl Reviewer {
                 self.forget_picked();
                 if look == Look::Everything {
                     self.read_everything(store, calendar.zone())?;
+                }
+                if look == Look::Money {
+                    self.count_money(store, &calendar)?;
                 }
             }
             ServiceWish::Span(span) => {
@@ -323,12 +333,37 @@ impl Reviewer {
             why: None,
             evidence: self.view.evidence,
             below_promise: self.view.below_promise,
+            money: MoneyView::default(),
             everything: std::mem::take(&mut self.view.everything),
             ahead: calendar
                 .zone()
                 .to_offset(calendar.span(day).0)
                 .seconds()
                 .into(),
+        };
+        if self.view.look == Look::Money {
+            self.count_money(store, calendar)?;
+        }
+        Ok(())
+    }
+
+    /// What plates cost at the weights of the service looked at, what would save most,
+    /// and every gram of the seven days up to it.
+    fn count_money(&mut self, store: &Store, calendar: &ServiceCalendar) -> Result<(), StoreError> {
+        let Some(night) = &self.night else {
+            return Ok(());
+        };
+        let plates = store.plates()?;
+        let costs = costs::of_plates(night, &plates);
+        let days = costs::of_days(store, calendar, night.service.day, WEEK)?;
+        self.view.money = MoneyView {
+            plates: plates
+                .iter()
+                .zip(&costs)
+                .map(|(plate, cost)| words::plate(self.language, plate, cost))
+                .collect(),
+            savings: words::savings(self.language, night, SAVINGS),
+            week: words::days(self.language, &days),
         };
         Ok(())
     }

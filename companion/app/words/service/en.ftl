@@ -6,6 +6,7 @@ service-night = Night
 service-dishes = All dishes
 service-last-ten = Last ten
 service-yield = Tin to plate
+service-money = Money
 service-everything = Everything
 service-summary = { $count ->
     [one] { $count } portion
@@ -86,3 +87,8 @@ service-bought = { $purchase }: { $mass } bought
 service-cost = Cost { $bought } as bought, { $portioned } as portioned.
 service-possible = { $portions } possible of what is left.
 service-more-came-out = More came out than was bought: a weighing is missing or wrong.
+
+# What plates cost, and what would save most.
+service-no-plates = No plates are on record. Put them there with: evenhand service plates FILE --keep
+service-savings = What would save most in a month
+service-no-savings = Not known: no dish has a cost on record. Open a tin with its price, or give a dish a cost.

@@ -6,6 +6,7 @@ service-night = Noche
 service-dishes = Platos
 service-last-ten = Diez últimos
 service-yield = De cubeta a plato
+service-money = Dinero
 service-everything = Todo
 service-summary = { $count ->
     [one] { $count } ración
@@ -81,3 +82,8 @@ service-bought = { $purchase }: { $mass } comprados
 service-cost = Coste { $bought } en compra, { $portioned } ya racionado.
 service-possible = { $portions } posibles con lo que queda.
 service-more-came-out = Salió más de lo comprado: falta una pesada o está mal.
+
+# What plates cost, and what would save most.
+service-no-plates = No hay platos registrados. Regístrelos con: evenhand service plates FILE --keep
+service-savings = Lo que más ahorraría en un mes
+service-no-savings = No se sabe: ningún plato tiene un coste registrado. Abra una cubeta con su precio o dé un coste a un plato.

@@ -6,6 +6,7 @@ service-night = Soirée
 service-dishes = Plats
 service-last-ten = Dix derniers
 service-yield = Du bac au plat
+service-money = Argent
 service-everything = Tout
 service-summary = { $count ->
     [one] { $count } portion
@@ -81,3 +82,8 @@ service-bought = { $purchase } : { $mass } achetés
 service-cost = Coût { $bought } à l'achat, { $portioned } une fois portionné.
 service-possible = { $portions } possibles avec le reste.
 service-more-came-out = Il est sorti plus qu'il n'a été acheté : une pesée manque ou est fausse.
+
+# What plates cost, and what would save most.
+service-no-plates = Aucune assiette enregistrée. Enregistrez-les avec : evenhand service plates FILE --keep
+service-savings = Ce qui épargnerait le plus en un mois
+service-no-savings = Inconnu : aucun plat n'a de coût enregistré. Ouvrez un bac avec son prix, ou donnez un coût à un plat.

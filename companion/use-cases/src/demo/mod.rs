@@ -51,6 +51,8 @@ const SHRIMP_CHANGED: usize = 1;
 /// From the fourth service on a dish is off the menu.
 const RETIRED_FROM: usize = 3;
 
+/// What goes out at Saltmarsh.
+const PLATES: &str = include_str!("plates.toml");
 const SHRIMP: &str = "Potted shrimp";
 const SHRIMP_BEFORE: &str = "Shrimp pot";
 const NECK: &str = "Hogget neck";
@@ -163,6 +165,7 @@ pub fn make(
     let portions = maker.made.len();
     let random = ChaCha8Rng::seed_from_u64(seed);
     today::make(store, random, zone, night, now)?;
+    store.set_plates(PLATES)?;
     store.reckon_stale_tallies(zone)?;
     Ok(MadeUp { night, portions })
 }

@@ -1,8 +1,10 @@
 //! What a review found, in sentences.
 
 use super::{DishNight, Night};
+use crate::costs::Days;
 use crate::times;
 use crate::words::say;
+use evenhand_kitchen::plate::{NoPlateCost, Plate, PlateCost};
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::service::{
     AdviceBasis, Assumptions, DishReview, DoubtCounts, FailedTest, Finding, LeadDoubt, NoAdvice,
@@ -912,5 +914,109 @@ pub fn stretch(
         .collect();
     lines.extend(doubts(language, review));
     lines.extend([evenness(language, review), cost(language, review)]);
+    lines
+}
+
+/// A plate: what it costs, of its price, and what is on it, a line each; the first is its
+/// heading.
+#[must_use]
+pub fn plate(
+    language: Language,
+    plate: &Plate,
+    cost: &Result<PlateCost, NoPlateCost>,
+) -> Vec<String> {
+    let name = plate.name.as_str();
+    let cost = match cost {
+        Ok(cost) => cost,
+        Err(why) => {
+            let why = no_plate_cost(language, why);
+            return vec![say!(language, "plate-not-known", plate = name, why = why).into_owned()];
+        }
+    };
+    let all = money(language, cost.cost);
+    let mut lines = vec![match (plate.price, cost.margin, cost.share_of_price) {
+        (Some(price), Some(margin), Some(share)) => say!(
+            language,
+            "plate-cost-price",
+            plate = name,
+            cost = all,
+            price = money(language, price),
+            margin = money(language, margin),
+            share = percent(language, share)
+        ),
+        _ => say!(language, "plate-cost", plate = name, cost = all),
+    }];
+    lines.extend(cost.components.iter().map(|component| {
+        say!(
+            language,
+            "plate-component",
+            name = component.name.as_str(),
+            weight = grams(language, component.weight),
+            rate = language.figure(component.cost.to_string()),
+            cost = money(language, component.money)
+        )
+    }));
+    lines.into_iter().map(Cow::into_owned).collect()
+}
+
+fn no_plate_cost(language: Language, why: &NoPlateCost) -> String {
+    match why {
+        NoPlateCost::NotServed(dish) => say!(language, "plate-not-served", dish = dish.as_str()),
+        NoPlateCost::NoCost(dish) => say!(language, "plate-no-cost", dish = dish.as_str()),
+        NoPlateCost::Currency(name) => say!(language, "plate-currency", name = name.as_str()),
+        NoPlateCost::Empty => say!(language, "plate-empty"),
+    }
+    .into_owned()
+}
+
+/// Every gram of some days: what was bought, and where it went, a line each; the first is
+/// their heading.
+#[must_use]
+pub fn days(language: Language, days: &Days) -> Vec<String> {
+    let ledger = &days.ledger;
+    let day = |day| times::short_day_of_year(language, day);
+    let mut lines = vec![
+        say!(
+            language,
+            "days-bought",
+            first = day(days.first),
+            last = day(days.last),
+            mass = grams(language, ledger.bought),
+            count = ledger.purchases
+        )
+        .into_owned(),
+    ];
+    if ledger.purchases > 0 {
+        let losses = Loss::ALL
+            .into_iter()
+            .map(|loss| (Part::Lost(loss), ledger.lost(loss)))
+            .filter(|(_, mass)| *mass > Mass::ZERO);
+        let by_record =
+            (ledger.not_weighed > 0).then_some((Part::ShouldBeLeft, ledger.left_by_record));
+        let parts = std::iter::once((Part::Portioned, ledger.portioned))
+            .chain(losses)
+            .chain([(Part::Left, ledger.left_weighed)])
+            .chain(by_record)
+            .chain([(Part::Unaccounted, ledger.unaccounted)]);
+        let parts: Vec<String> = parts
+            .map(|(of, mass)| {
+                let share = mass.grams() / ledger.bought.grams();
+                let share = if share.is_finite() {
+                    percent(language, share)
+                } else {
+                    not_known(language)
+                };
+                format!("{} {} ({share})", part(language, of), grams(language, mass))
+            })
+            .collect();
+        lines.push(format!("{}.", times::capital(&parts.join(", "))));
+    }
+    if ledger.not_weighed > 0 {
+        lines.push(say!(language, "days-not-weighed", count = ledger.not_weighed).into_owned());
+    }
+    if ledger.from_no_purchase > Mass::ZERO {
+        let mass = grams(language, ledger.from_no_purchase);
+        lines.push(say!(language, "days-beside", mass = mass).into_owned());
+    }
     lines
 }

@@ -180,3 +180,22 @@ page-bought = { $purchase }: { $mass } bought
 page-marks = Left: means of the services before, with a standard deviation to either side. Marks: triangle down short, dot on, triangle up heavy. { $alarms } Intervals hold the truth 19 times in 20 for portions that are normally spread; what one leaves open is not known. Savings suppose { $services } services a month like this one. More: evenhand service show.
 page-more-dishes = And { $count } more: see evenhand service show.
 page-more = More: evenhand service show
+
+# What plates cost, and every gram of some days.
+plate-cost = { $plate }: { $cost }
+plate-cost-price = { $plate }: { $cost } of { $price }, { $margin } left ({ $share } is food)
+plate-component = { $name }: { $weight } at { $rate }, { $cost }
+plate-not-known = { $plate }: cost not known. { $why }
+plate-not-served = { $dish } has no portions in this service: portion some, or look at another service.
+plate-no-cost = What { $dish } costs is not known: open a tin with its price, or give the dish a cost.
+plate-currency = { $name } costs another currency than the rest of the plate.
+plate-empty = The plate has no components.
+days-bought = { $first } to { $last }: { $mass } bought in { $count ->
+    [one] one purchase
+   *[other] { $count } purchases
+}
+days-not-weighed = { $count ->
+    [one] Of one purchase
+   *[other] Of { $count } purchases
+} nobody weighed the rest: what went of it without a name is not known.
+days-beside = { $mass } more was portioned from no purchase on record.

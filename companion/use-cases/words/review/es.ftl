@@ -173,3 +173,22 @@ page-bought = { $purchase }: { $mass } comprados
 page-marks = Izquierda: medias de los servicios anteriores, con una desviación a cada lado. Marcas: triángulo abajo falta, punto en peso, triángulo arriba sobra. { $alarms } Los intervalos aciertan 19 de cada 20 veces con raciones de reparto normal; lo que uno deja abierto no se sabe. El ahorro supone { $services } servicios al mes como este. Más: evenhand service show.
 page-more-dishes = Y { $count } más: vea evenhand service show.
 page-more = Más: evenhand service show
+
+# What plates cost, and every gram of some days.
+plate-cost = { $plate }: { $cost }
+plate-cost-price = { $plate }: { $cost } de { $price }, quedan { $margin } (el { $share } es género)
+plate-component = { $name }: { $weight } a { $rate }, { $cost }
+plate-not-known = { $plate }: coste desconocido. { $why }
+plate-not-served = { $dish } no tiene raciones en este servicio: racione algunas o mire otro servicio.
+plate-no-cost = No se sabe cuánto cuesta { $dish }: abra una cubeta con su precio o dé un coste al plato.
+plate-currency = { $name } cuesta en otra moneda que el resto del plato.
+plate-empty = El plato no tiene componentes.
+days-bought = { $first } a { $last }: { $mass } comprados en { $count ->
+    [one] una compra
+   *[other] { $count } compras
+}
+days-not-weighed = { $count ->
+    [one] De una compra
+   *[other] De { $count } compras
+} nadie pesó el resto: lo que se fue sin nombre no se sabe.
+days-beside = Además se racionaron { $mass } de ninguna compra registrada.

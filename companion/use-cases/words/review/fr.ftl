@@ -173,3 +173,22 @@ page-bought = { $purchase } : { $mass } achetés
 page-marks = À gauche : moyennes des services d'avant, avec un écart type de chaque côté. Marques : triangle vers le bas manque, point au poids, triangle vers le haut en trop. { $alarms } Les intervalles disent vrai 19 fois sur 20 pour des portions réparties normalement ; ce qu'ils laissent ouvert n'est pas connu. L'économie suppose { $services } services par mois comme celui-ci. Plus : evenhand service show.
 page-more-dishes = Et { $count } de plus : voir evenhand service show.
 page-more = Plus : evenhand service show
+
+# What plates cost, and every gram of some days.
+plate-cost = { $plate } : { $cost }
+plate-cost-price = { $plate } : { $cost } sur { $price }, il reste { $margin } ({ $share } en marchandise)
+plate-component = { $name } : { $weight } à { $rate }, { $cost }
+plate-not-known = { $plate } : coût inconnu. { $why }
+plate-not-served = { $dish } n'a pas de portions dans ce service : portionnez-en, ou regardez un autre service.
+plate-no-cost = Le coût de { $dish } n'est pas connu : ouvrez un bac avec son prix, ou donnez un coût au plat.
+plate-currency = { $name } coûte dans une autre monnaie que le reste de l'assiette.
+plate-empty = L'assiette n'a pas de composants.
+days-bought = { $first } au { $last } : { $mass } achetés en { $count ->
+    [one] un achat
+   *[other] { $count } achats
+}
+days-not-weighed = { $count ->
+    [one] D'un achat
+   *[other] De { $count } achats
+} personne n'a pesé le reste : ce qui en est parti sans nom n'est pas connu.
+days-beside = { $mass } de plus ont été portionnés depuis aucun achat enregistré.

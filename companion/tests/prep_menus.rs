@@ -397,6 +397,15 @@ fn what_to_buy_goes_by_the_weekday_and_by_what_was_really_served() {
         assert!((found - expected).abs() < 1e-6, "{field}: {friday}");
     }
     assert_eq!(friday["covers_by_weekday"], true);
+    let french = [&["--language", "fr"][..], &par("2026-05-08")].concat();
+    let french = kitchen.words(&french);
+    for says in [
+        "28 portions",
+        "telle que servie, sur 104",
+        "un rendement de 0.65",
+    ] {
+        assert!(french.contains(says), "{french}");
+    }
     // Nobody knows how many come on a Wednesday, or on a second Saturday.
     for day in ["2026-05-06", "2026-05-09"] {
         let refused = kitchen.refused(&par(day));
@@ -498,6 +507,15 @@ fn how_late_a_delivery_usually_comes_is_told_beside_it() {
     ];
     let page = flat(kitchen.words(&[&["prep", "list"][..], &friday].concat()));
     assert!(page.contains("may come too late: between"), "{page}");
+    // With 70 min the mean is 32.5 and the standard deviation 26.30: times 1.6377, Student's t with
+    // three degrees of freedom, times sqrt(5/4) that is 48.16 min, so to 15:50:39.
+    let risk = "DECIDE by 15:20: bream: delivery may come as late as 15:50, 30 min too late";
+    assert!(page.contains(risk), "{page}");
+    let plan = [&["--language", "es", "prep", "plan"][..], &friday].concat();
+    let plan = kitchen.words(&plan);
+    for says in ["DECIDIR antes de 15:20", "a más tardar", "El servicio abre"] {
+        assert!(plan.contains(says), "{plan}");
+    }
     // What was told of it goes before what is usual.
     let delay = [
         "prep",

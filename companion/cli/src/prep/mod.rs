@@ -51,7 +51,7 @@ pub(super) enum PrepCommand {
 
 pub(super) fn run(data: &Data, command: PrepCommand, language: Language) -> Result<(), Failure> {
     match command {
-        PrepCommand::Plan(arguments) => plan::run(data, &arguments),
+        PrepCommand::Plan(arguments) => plan::run(data, &arguments, language),
         PrepCommand::List(arguments) => plan::list(data, &arguments, language),
         PrepCommand::Week(arguments) => week::run(data, &arguments, language),
         PrepCommand::Label(arguments) => made_for::label(data, &arguments, language),
@@ -59,7 +59,7 @@ pub(super) fn run(data: &Data, command: PrepCommand, language: Language) -> Resu
         PrepCommand::Menu(arguments) => tell::menu(data, &arguments),
         PrepCommand::Tick(arguments) => tell::tick(data, &arguments),
         PrepCommand::Delay(arguments) => tell::delay(data, &arguments),
-        PrepCommand::Par(arguments) => par::run(data, &arguments),
+        PrepCommand::Par(arguments) => par::run(data, &arguments, language),
         PrepCommand::Order(arguments) => order::run(data, &arguments, language),
         PrepCommand::Goods(arguments) => order::goods(data, &arguments),
         PrepCommand::Count(arguments) => order::count(data, &arguments),

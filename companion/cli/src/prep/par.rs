@@ -7,17 +7,14 @@ use super::{day, whole};
 use clap::Args;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::prep::{
-    AsBought, KnownYield, Par, ParQuestion, PastService, Stock, Yield, par,
-};
-use evenhand_kitchen::units::{Grams, MassUnit, format_mass, mass_positive};
+use evenhand_kitchen::prep::{AsBought, KnownYield, ParQuestion, PastService, Stock, Yield, par};
+use evenhand_kitchen::units::{Grams, mass_positive};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
 use evenhand_use_cases::prep::{
-    PrepError, PrepNow, PrepQuestion, open_stock, past_of_weekday, past_services,
-    portion_as_served, recent_purchases,
+    ParTold, PrepError, PrepNow, PrepQuestion, open_stock, par_words, past_of_weekday,
+    past_services, portion_as_served, recent_purchases,
 };
-use evenhand_use_cases::times::day_and_time;
 use evenhand_words::Language;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -65,7 +62,11 @@ fn fraction(flag: &str, text: &str, most: f64) -> Result<f64, Failure> {
     }
 }
 
-pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> {
+pub(super) fn run(
+    data: &Data,
+    arguments: &ParArguments,
+    language: Language,
+) -> Result<(), Failure> {
     let name = DishName::new("--dish", &arguments.dish)?;
     let on = day("--for", &arguments.day)?;
     let said = arguments
@@ -170,7 +171,7 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
             "purchases": purchases,
         }));
     }
-    tell(&Told {
+    let told = ParTold {
         answer,
         dish: dish.name.as_str(),
         on,
@@ -184,108 +185,10 @@ pub(super) fn run(data: &Data, arguments: &ParArguments) -> Result<(), Failure> 
         services: past.len(),
         by_weekday,
         portion: (target, served.map_or(0, |(_, count)| count)),
-    })
-}
-
-struct Told<'a> {
-    answer: Par,
-    dish: &'a str,
-    on: Date,
-    covers: u32,
-    left: u32,
-    yields: Option<KnownYield>,
-    purchases: usize,
-    stock: Stock,
-    start_by: Option<Timestamp>,
-    said: bool,
-    services: usize,
-    by_weekday: bool,
-    /// What one weighs, and from how many; by the target from none.
-    portion: (Mass, usize),
-}
-
-fn tell(told: &Told<'_>) -> Result<(), Failure> {
-    let mass = |mass| format_mass(mass, MassUnit::Gram);
-    let answer = told.answer;
-    output::line(&format!(
-        "{} for {}, {} covers{}:",
-        told.dish,
-        told.on,
-        told.covers,
-        if told.by_weekday {
-            " as on that weekday before"
-        } else {
-            ""
-        }
-    ))?;
-    output::line(&format!(
-        "  have ready   {} portions: {} likely and {} to spare ({})",
-        answer.ready,
-        answer.likely,
-        answer.margin,
-        if told.said {
-            "the share as said, a tenth to spare".to_owned()
-        } else {
-            format!(
-                "enough five evenings in six, from {} past services",
-                told.services
-            )
-        }
-    ))?;
-    output::line(&format!(
-        "  to portion   {}: yesterday left {}",
-        answer.to_make, told.left
-    ))?;
-    let (portion, weighed) = told.portion;
-    output::line(&match weighed {
-        0 => format!("  a portion    {} by its target", mass(portion)),
-        weighed => format!(
-            "  a portion    {} as really served, over {weighed} of them",
-            mass(portion)
-        ),
-    })?;
-    let range = |known: AsBought| {
-        let most = known
-            .most
-            .filter(|most| *most > known.likely)
-            .map_or_else(String::new, |most| format!(", up to {}", mass(most)));
-        format!("{}{most}", mass(known.likely))
     };
-    output::line(&format!(
-        "  ready food   {} still wanted beside {} ready in hand",
-        mass(answer.wanted_ready),
-        mass(told.stock.ready)
-    ))?;
-    match (answer.to_start, told.yields) {
-        (Some(start), Some(yields)) => output::line(&format!(
-            "  start with   {} at a yield of {:.2} ({})",
-            range(start),
-            yields.likely.fraction(),
-            if told.purchases == 0 {
-                "as said".to_owned()
-            } else {
-                format!("from {} recent purchases", told.purchases)
-            }
-        ))?,
-        (Some(start), None) => output::line(&format!("  start with   {}", range(start)))?,
-        (None, _) => output::line(
-            "  start with   not known: no yield is on record (`evenhand yield` puts one there, \
-             --yield says one)",
-        )?,
-    }
-    if let Some(start) = told.start_by {
-        output::line(&format!(
-            "  start by     {}",
-            day_and_time(Language::English, start, &TimeZone::system())
-        ))?;
-    }
-    output::line(&format!(
-        "  order        {} beside {} in hand as bought",
-        answer
-            .to_order
-            .map_or_else(|| "not known".to_owned(), range),
-        mass(told.stock.as_bought)
-    ))
+    par_words(language, &told, &zone)
+        .iter()
+        .try_for_each(|words| output::line(words))
 }
 
 /// Food in hand as said, or what is open holds.

@@ -6,11 +6,10 @@ use super::super::{Data, Failure, output};
 use super::week::supplied_json;
 use super::{day, moment, whole};
 use clap::Args;
-use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Standing, Step, StepRef};
+use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Step, StepRef};
 use evenhand_use_cases::prep::{
-    DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, delivery_words, hand_list,
-    latest_words, length, mend, moment as moment_words, note_words, remedy, standing_word,
-    supply_words, troubles, warnings,
+    DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, delivery_risks, hand_list, mend,
+    note_words, plan_words,
 };
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
@@ -181,12 +180,19 @@ pub(super) fn find(board: &Board, flag: &str, name: &str) -> Result<StepRef, Fai
     })
 }
 
-pub(super) fn run(data: &Data, arguments: &PlanArguments) -> Result<(), Failure> {
-    let (prep, now) = arguments.board.prep(data, Language::English)?;
+pub(super) fn run(
+    data: &Data,
+    arguments: &PlanArguments,
+    language: Language,
+) -> Result<(), Failure> {
+    let (prep, now) = arguments.board.prep(data, language)?;
+    let zone = TimeZone::system();
     if arguments.json {
-        return output::json(&plan_json(&prep, now, &TimeZone::system()));
+        return output::json(&plan_json(&prep, now, &zone));
     }
-    print(&prep, now, &TimeZone::system())
+    plan_words(language, &prep, now, &zone)
+        .iter()
+        .try_for_each(|words| output::line(words))
 }
 
 pub(super) fn list(
@@ -296,78 +302,8 @@ fn plan_json(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Value {
             "begun_by_then": !open.later,
         })).collect::<Vec<_>>(),
         "supply": prep.supplied.iter().map(supplied_json).collect::<Vec<_>>(),
+        "risks": delivery_risks(Language::English, prep, now, zone),
         "moved_by_what_if": prep.moved,
         "told_of_unknown_steps": prep.unknown,
     })
-}
-
-fn print(prep: &PrepNow, now: Timestamp, zone: &TimeZone) -> Result<(), Failure> {
-    let at = |known: Timestamp| moment_words(Language::English, known, now, zone);
-    let board = &prep.board;
-    let opens = at(board.service);
-    let until = board.service.duration_since(now);
-    output::line(&if until.is_negative() {
-        format!("Service opened {opens}, {} ago.", length(-until))
-    } else {
-        format!("Service opens {opens}, in {}.", length(until))
-    })?;
-    for trouble in troubles(Language::English, prep, now, zone) {
-        output::line(&trouble)?;
-    }
-    for moved in &prep.moved {
-        output::line(&format!("What if: {moved} comes later."))?;
-    }
-    output::line("            start by           latest             to spare  what")?;
-    let open = prep
-        .plan
-        .steps
-        .iter()
-        .filter(|p| p.standing != Standing::Done);
-    for planned in open {
-        let Ok(step) = board.step(planned.step) else {
-            continue;
-        };
-        let start = planned.start_by.map_or_else(|| "no place".to_owned(), at);
-        let decides = if planned.decides.is_some() { " *" } else { "" };
-        output::line(&format!(
-            "{:10}  {start:17}  {:17}  {:>8}  {}{decides}",
-            standing_word(Language::English, planned.standing),
-            latest_words(Language::English, planned, &at(planned.latest)),
-            length(planned.slack),
-            step.full_name(),
-        ))?;
-        if let Some(over) = planned.over_rest {
-            output::line(&format!(
-                "{:62}rests {} longer than its most",
-                "",
-                length(over)
-            ))?;
-        }
-        if let Some(words) = delivery_words(Language::English, prep, planned.step, now, zone) {
-            output::line(&format!("{:62}{words}", ""))?;
-        }
-        if let Some(note) = prep.notes.get(&planned.step) {
-            let note = note_words(Language::English, note, zone);
-            output::line(&format!("{:62}{note}", ""))?;
-        }
-    }
-    output::line("* the chain that decides the day")?;
-    let today = now.to_zoned_datetime(zone.clone()).date();
-    for fed in &prep.supplied {
-        output::line(&supply_words(Language::English, fed, today, zone))?;
-        if let Some(words) = remedy(Language::English, fed) {
-            output::line(&format!("  {words}"))?;
-        }
-        if fed.supply.day == prep.day {
-            for words in warnings(Language::English, fed, today, zone) {
-                output::line(&words)?;
-            }
-        }
-    }
-    for step in &prep.unknown {
-        output::line(&format!(
-            "Something was told of {step:?}, which is on no menu any more."
-        ))?;
-    }
-    Ok(())
 }

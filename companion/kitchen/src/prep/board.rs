@@ -292,6 +292,12 @@ impl Board {
         self.instead.insert(preparation.into(), instead);
     }
 
+    /// What can be served in place of a preparation, where the menu says.
+    #[must_use]
+    pub fn instead(&self, preparation: &str) -> Option<&Instead> {
+        self.instead.get(preparation)
+    }
+
     /// When this service ends. What serves does nothing else until then.
     ///
     /// # Errors

@@ -177,3 +177,53 @@ pub fn delivery_words(
     };
     Some(said.into_owned())
 }
+
+/// What comes by a delivery and may well be too late for its dish: by when to decide, and what
+/// there is in its place. The plan goes by the menu's time, not by this.
+#[must_use]
+pub fn delivery_risks(
+    language: Language,
+    prep: &PrepNow,
+    now: Timestamp,
+    zone: &TimeZone,
+) -> Vec<String> {
+    let at = |known| moment(language, known, now, zone);
+    let late = prep
+        .deliveries
+        .iter()
+        .filter(|(_, it)| it.may_be_too_late());
+    late.filter_map(|(step, delivery)| {
+        let (_, to) = delivery.comes?;
+        let step = prep.board.step(*step).ok()?;
+        let said = say!(
+            language,
+            "prep-delivery-risk",
+            by = at(delivery.needed_by.max(now)),
+            step = step.full_name(),
+            to = at(to),
+            late = super::length(to.duration_since(delivery.needed_by))
+        );
+        let preparation = step.preparation.as_str();
+        let instead = prep.board.instead(preparation);
+        let fallback = instead.and_then(|it| it.fallback.as_deref());
+        let what = match fallback {
+            Some(fallback) => say!(
+                language,
+                "prep-mend-swap",
+                fallback = fallback,
+                preparation = preparation
+            ),
+            None if instead.is_some_and(|it| it.buy_in) => {
+                say!(language, "prep-mend-buy", preparation = preparation)
+            }
+            None => say!(language, "prep-mend-drop", preparation = preparation),
+        };
+        let what = say!(
+            language,
+            "prep-delivery-risk-else",
+            what = what.into_owned()
+        );
+        Some(format!("{said} {what}"))
+    })
+    .collect()
+}

@@ -1,6 +1,6 @@
 //! The day's list, as a page to print.
 
-use super::deliveries::delivery_words;
+use super::deliveries::{delivery_risks, delivery_words};
 use super::who::opening_lines;
 use super::words::{latest_words, remedy, warnings, who_words};
 use super::{PrepNow, needs, note_words, supply_words, troubles};
@@ -57,6 +57,11 @@ pub fn day_list(
     );
     for trouble in troubles(language, prep, now, zone) {
         line(trouble);
+    }
+    for risk in delivery_risks(language, prep, now, zone) {
+        for part in textwrap::wrap(&risk, 80) {
+            line(part.into_owned());
+        }
     }
     let of = |planned: &PlannedStep| prep.board.step(planned.step).ok().cloned();
     let section = |line: &mut dyn FnMut(String), title: &str, steps: &[(&PlannedStep, Step)]| {

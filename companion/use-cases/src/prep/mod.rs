@@ -7,6 +7,8 @@ mod list;
 mod made_for;
 mod order;
 mod order_words;
+mod par_words;
+mod plan_words;
 mod served;
 mod supply;
 mod timeline;
@@ -14,7 +16,7 @@ mod week;
 mod who;
 mod words;
 
-pub use deliveries::{Delivery, LEAST_DELIVERIES, delivery_words};
+pub use deliveries::{Delivery, LEAST_DELIVERIES, delivery_risks, delivery_words};
 pub use label::{Label, Line};
 pub use list::{day_list, length};
 pub use made_for::{MadeFor, MadeForError};
@@ -24,6 +26,8 @@ pub use order::{
 pub use order_words::{
     amount_words, missing_words, order_csv, order_pdf, order_words, packs_words,
 };
+pub use par_words::{ParTold, par_words};
+pub use plan_words::plan_words;
 pub use served::{
     OfWeekday, open_stock, past_of_weekday, past_services, portion_as_served, recent_purchases,
 };

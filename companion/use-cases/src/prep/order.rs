@@ -184,7 +184,7 @@ impl OrderSheet {
         let mut names: Vec<&str> = Vec::new();
         for goods in &list.goods {
             let known = |it: &&str| it.to_lowercase() == goods.supplier.to_lowercase();
-            if !names.iter().any(|it| known(&it)) {
+            if !names.iter().any(known) {
                 names.push(&goods.supplier);
             }
         }

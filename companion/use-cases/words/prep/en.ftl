@@ -152,3 +152,39 @@ prep-list-mends = Any one of these mends it:
 prep-delivery-comes = comes between { $from } and { $to } eight times in ten, by the last { $count }; needed by { $needed }
 prep-delivery-perhaps-late = may come too late: between { $from } and { $to } eight times in ten, by the last { $count }; needed by { $needed }
 prep-delivery-not-known = when it usually comes is not known yet: tick { $more } more; needed by { $needed }
+prep-delivery-risk = DECIDE by { $by }: { $step } may come as late as { $to }, { $late } too late for its dish.
+prep-delivery-risk-else = Else: { $what }.
+
+# The plan as text.
+prep-plan-opened = Service opened { $at }, { $ago } ago.
+prep-plan-opens = Service opens { $at }, in { $until }.
+prep-plan-moved = What if: { $what } comes later.
+prep-plan-start-by = start by
+prep-plan-latest = latest
+prep-plan-spare = to spare
+prep-plan-what = what
+prep-plan-no-place = no place
+prep-plan-rests = rests { $over } longer than its most
+prep-plan-decides = * the chain that decides the day
+
+# Par as text: a word or two before each line.
+prep-par-heading = { $dish } for { $day }, { $covers } covers:
+prep-par-heading-weekday = { $dish } for { $day }, { $covers } covers as on that weekday before:
+prep-par-ready = have ready
+prep-par-ready-said = { $ready } portions: { $likely } likely and { $margin } to spare (the share as said, a tenth to spare)
+prep-par-ready-past = { $ready } portions: { $likely } likely and { $margin } to spare (enough five evenings in six, from { $past } past services)
+prep-par-make = to portion
+prep-par-make-words = { $count }: yesterday left { $left }
+prep-par-portion = a portion
+prep-par-portion-target = { $mass } by its target
+prep-par-portion-served = { $mass } as really served, over { $count } of them
+prep-par-food = ready food
+prep-par-food-words = { $wanted } still wanted beside { $ready } ready in hand
+prep-par-start = start with
+prep-par-range = { $likely }, up to { $most }
+prep-par-yield-said = { $range } at a yield of { $bought } (as said)
+prep-par-yield-past = { $range } at a yield of { $bought } (from { $count } recent purchases)
+prep-par-no-yield = not known: no yield is on record (`evenhand yield` puts one there, --yield says one)
+prep-par-start-by = start by
+prep-par-order = order
+prep-par-order-words = { $range } beside { $hand } in hand as bought

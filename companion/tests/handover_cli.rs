@@ -108,6 +108,20 @@ fn what_is_ready_goes_down_by_what_goes_out() {
         french.contains("Relève") && french.contains("servies"),
         "{french}"
     );
+    // What stood there at opening is ready besides what was weighed: 5 + 6 less 12 out.
+    let trout = json(folder, &["service", "ready", "trout", "5"]);
+    assert_eq!(
+        (&trout["left_before"], &trout["ready"]),
+        (&5.into(), &(-1).into())
+    );
+    let eight = said(&["service", "ready", "Trout", "8"]);
+    assert!(eight.contains("2 ready, 12 out"), "{eight}");
+    for (dish, count) in [("eel", "1"), ("trout", "10001"), ("trout", "-1")] {
+        let (code, _, err) = run(folder, &["service", "ready", dish, count]);
+        assert_eq!(code, 2, "{dish} {count}: {err}");
+    }
+    let trout = json(folder, &["service", "handover"])["dishes"][0].clone();
+    assert_eq!(trout["ready"], 2);
     let pdf = folder.join("handover.pdf");
     said(&["service", "handover", "--pdf", pdf.to_str().unwrap()]);
     assert!(std::fs::read(&pdf).unwrap().starts_with(b"%PDF"));

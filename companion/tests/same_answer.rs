@@ -7,6 +7,7 @@ use evenhand_app::desk::Desk;
 use evenhand_app::intent::Intent;
 use evenhand_app::kitchen::KitchenIntent;
 use evenhand_app::state::{Screen, State};
+use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::heat::LogName;
 use evenhand_kitchen::moment::show_time;
 use evenhand_store::{DataFolder, Store};
@@ -568,14 +569,27 @@ fn a_handover_under_way() {
         })
     };
     for left in [5, 4, 3] {
-        desk.carry_out(Intent::Book(BookWish::GoesOut(0)));
+        let trout = DishName::new("dish", "trout").unwrap();
+        desk.carry_out(Intent::Book(BookWish::GoesOut(trout)));
         ready(&mut desk, left);
     }
     desk.carry_out(Intent::Book(BookWish::TakeBack));
-    let state = ready(&mut desk, 4);
+    ready(&mut desk, 4);
     let told = kitchen.json(&["service", "handover"]);
     let trout = &told["dishes"][0];
     assert_eq!((&trout["ready"], &trout["out"]), (&4.into(), &2.into()));
+    // What one face counts at opening is ready on the other.
+    kitchen.words(&["service", "ready", "trout", "3"]);
+    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Counts)));
+    ready(&mut desk, 7);
+    desk.carry_out(Intent::Book(BookWish::CountAtOpening(
+        DishName::new("dish", "trout").unwrap(),
+    )));
+    desk.carry_out(Intent::Book(BookWish::Type("0".to_owned())));
+    desk.carry_out(Intent::Book(BookWish::Enter));
+    let state = ready(&mut desk, 4);
+    let told = kitchen.json(&["service", "handover"]);
+    assert_eq!(told["dishes"][0]["left_before"], 0);
     assert_eq!(state.book.sheet.fields[0].caption, "out 2, weighed 6");
     let said = state.book.sheet.lines.join("\n");
     assert!(

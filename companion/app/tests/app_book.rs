@@ -17,8 +17,9 @@ use evenhand_app::{Language, shell, theme};
 use evenhand_kitchen::batch::{BatchId, Entry, What};
 use evenhand_kitchen::book::{Stage, StagedFormula};
 use evenhand_kitchen::brine::{MeatWater, Thickness};
+use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::uptake::{Bath, Cut, IntoBath, OutOfBath, SaltKnown, Shape};
-use evenhand_protocol::{Mass, Temperature};
+use evenhand_protocol::{Goal, Mass, Mode, Temperature, Tolerance};
 use evenhand_store::{DataFolder, Store};
 use evenhand_use_cases::book::{doughs, find, keep};
 use evenhand_use_cases::demo;
@@ -804,4 +805,152 @@ fn a_formula_leaves_the_book_after_it_was_asked_for_once() {
         .path()
         .join("formulas/taken-out/tideline-loaf.toml");
     assert_eq!(std::fs::read_to_string(moved).unwrap(), text);
+}
+
+fn add_dishes(store: &mut Store, count: usize) {
+    let goal = Goal::new(
+        Mass::from_grams(120),
+        Tolerance::symmetric(Mass::from_grams(5)),
+    )
+    .unwrap();
+    for nth in 1..=count {
+        let dish = DishName::new("dish", &format!("plate {nth:02}")).unwrap();
+        store
+            .set_dish(&dish, goal, Mode::Adding, None, Timestamp::now())
+            .unwrap();
+    }
+}
+
+/// What a dish's tile says: how many are ready, and how many went out.
+fn tile(state: &State, dish: &str) -> Option<String> {
+    let fields = &state.book.sheet.fields;
+    let tile = fields.iter().find(|field| field.value.starts_with(dish))?;
+    Some(format!("{}; {}", tile.value, tile.caption))
+}
+
+// By hand: seven stand there at opening, two go out, one is taken back: six are ready.
+#[test]
+fn what_stands_ready_at_opening_is_counted_by_touch() {
+    let mut kitchen = Kitchen::new();
+    add_dishes(&mut kitchen.store(), 20);
+    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.touches("Handover, counts");
+    kitchen.says("Nothing was weighed for this service yet");
+    kitchen.touches("Ready at opening");
+    kitchen.until("listed", |state| state.book.sheet.fields.len() == 20);
+    looks("opening", &mut kitchen);
+    kitchen.touches("not counted: plate 03, not counted");
+    let asked = kitchen.state().book.entry.clone().unwrap();
+    assert!(asked.caption.contains("plate 03"), "{asked:?}");
+    looks("opening-typing", &mut kitchen);
+    for wrong in ["many", "-1", "2.5", "10001"] {
+        kitchen.writes(wrong);
+        kitchen.complains("write a count from 0 to 10000");
+    }
+    kitchen.writes("4");
+    assert_eq!(kitchen.state().complaint, None);
+    kitchen.until("counted", |state| {
+        tile(state, "plate 03").as_deref() == Some("plate 03; 4 portions")
+    });
+    // Counted anew, the later count holds; and none is a count, too.
+    for (dish, was, count, is) in [
+        ("plate 03", "4 portions", "7", "7 portions"),
+        ("plate 01", "not counted", "0", "0 portions"),
+    ] {
+        kitchen.touches(&format!("{was}: {dish}, {was}"));
+        kitchen.writes(count);
+        let counted = format!("{dish}; {is}");
+        kitchen.until("counted", |state| {
+            tile(state, dish).as_ref() == Some(&counted)
+        });
+    }
+    kitchen.touches("Back");
+    let shows = |kitchen: &mut Kitchen, words: &str| {
+        kitchen.until(words, |state| {
+            tile(state, "plate 03").is_some_and(|tile| tile.starts_with(words))
+        });
+    };
+    shows(&mut kitchen, "plate 03: 7");
+    assert_eq!(tile(kitchen.state(), "plate 01"), None);
+    for ready in ["plate 03: 6; out 1", "plate 03: 5; out 2"] {
+        let dish = DishName::new("dish", "plate 03").unwrap();
+        kitchen
+            .desk
+            .carry_out(Intent::Book(BookWish::GoesOut(dish)));
+        shows(&mut kitchen, ready);
+    }
+    kitchen.touches("Take the last back");
+    shows(&mut kitchen, "plate 03: 6; out 1");
+    // It is on record: the program that is opened again says the same.
+    let mut kitchen = Kitchen::with(kitchen.folder);
+    kitchen
+        .desk
+        .carry_out(Intent::Book(BookWish::Show(BookPage::Counts)));
+    shows(&mut kitchen, "plate 03: 6; out 1");
+}
+
+#[test]
+fn the_last_of_many_dishes_goes_out_by_touch() {
+    let mut kitchen = Kitchen::new();
+    add_dishes(&mut kitchen.store(), 40);
+    kitchen
+        .desk
+        .carry_out(Intent::Book(BookWish::Show(BookPage::Opening)));
+    kitchen.until("listed", |state| state.book.sheet.fields.len() == 40);
+    for nth in 1..=40 {
+        let dish = DishName::new("dish", &format!("plate {nth:02}")).unwrap();
+        kitchen
+            .desk
+            .carry_out(Intent::Book(BookWish::CountAtOpening(dish)));
+        kitchen.writes("3");
+    }
+    kitchen
+        .desk
+        .carry_out(Intent::Book(BookWish::Show(BookPage::Counts)));
+    kitchen.until("all counted", |state| {
+        let fields = &state.book.sheet.fields;
+        fields.len() == 40 && fields.iter().all(|field| field.value.ends_with(": 3"))
+    });
+    looks("counts-many", &mut kitchen);
+    let mut state = kitchen.state().clone();
+    state.bench = app_samples::idle().bench;
+    state.screen = Screen::Book;
+    for size in SIZES {
+        let first = all_words(&harness(state.clone(), size));
+        assert!(!first.iter().any(|words| words.contains("plate 40")));
+        let said = gone_through(&state, size, "counts");
+        for nth in 1..=40 {
+            let name = format!("plate {nth:02}: 3");
+            assert!(
+                said.iter().any(|words| words.contains(&name)),
+                "{name} at {size}"
+            );
+        }
+    }
+    // The last page's last tile, touched, is what goes out.
+    let mut harness = Harness::builder()
+        .with_size(SIZES[0])
+        .with_theme(Theme::Light)
+        .with_context_setup(theme::install)
+        .build_ui_state(
+            |ui, (state, asked): &mut (State, Vec<Intent>)| {
+                let more = shell::show(ui, state);
+                asked.extend(more);
+            },
+            (state, Vec::new()),
+        );
+    while harness.query_by_label_contains("plate 40").is_none() {
+        harness.get_by_label("Further down").click();
+        harness.run();
+    }
+    harness.get_by_label_contains("plate 40").click();
+    harness.run();
+    let (_, asked) = harness.into_state();
+    assert_eq!(asked.len(), 1, "{asked:?}");
+    for intent in asked {
+        kitchen.desk.carry_out(intent);
+    }
+    kitchen.until("gone out", |state| {
+        tile(state, "plate 40").as_deref() == Some("plate 40: 2; out 1, weighed 0")
+    });
 }

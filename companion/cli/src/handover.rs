@@ -10,7 +10,7 @@ use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::service::ServiceCalendar;
 use evenhand_store::Store;
 use evenhand_use_cases::handover::{
-    DishCount, Handover, HandoverError, count_out, handover_words, pdf,
+    DishCount, Handover, HandoverError, count_out, handover_words, pdf, ready_at_opening,
 };
 use evenhand_use_cases::prep::standing_word;
 use evenhand_words::Language;
@@ -25,6 +25,19 @@ pub(super) struct OutArguments {
     /// How many portions went out; below nothing takes some back.
     #[arg(default_value = "1", allow_hyphen_values = true)]
     portions: i32,
+    #[command(flatten)]
+    day: DayArguments,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ReadyArguments {
+    /// The dish.
+    dish: String,
+    /// How many portions the service before left that can go out; 0 for none.
+    #[arg(allow_hyphen_values = true)]
+    portions: u32,
     #[command(flatten)]
     day: DayArguments,
     #[command(flatten)]
@@ -76,13 +89,37 @@ pub(super) fn out(
         .unwrap_or_else(|| calendar.day_of(now));
     count_out(store, day, &dish, arguments.portions, now).map_err(failed)?;
     let handover = gather(data, store, calendar, Some(day), Language::English)?;
-    let Some(count) = handover.dishes.iter().find(|count| count.dish == dish) else {
-        return Ok(());
+    tell_count(&handover, &dish, arguments.telling)
+}
+
+fn tell_count(handover: &Handover, dish: &DishName, telling: Telling) -> Result<(), Failure> {
+    let Some(count) = handover.dishes.iter().find(|count| count.dish == *dish) else {
+        return telling.tell(
+            &format!("{dish}: 0 ready, 0 out"),
+            &json!({"dish": dish.as_str(), "ready": 0, "out": 0}),
+        );
     };
-    arguments.telling.tell(
+    telling.tell(
         &format!("{}: {} ready, {} out", count.dish, count.ready(), count.out),
         &dish_fields(count),
     )
+}
+
+pub(super) fn ready(
+    data: &Data,
+    store: &mut Store,
+    calendar: &ServiceCalendar,
+    arguments: &ReadyArguments,
+) -> Result<(), Failure> {
+    let now = Timestamp::now();
+    let dish = DishName::new("DISH", &arguments.dish)?;
+    let day = arguments
+        .day
+        .said(calendar)?
+        .unwrap_or_else(|| calendar.day_of(now));
+    ready_at_opening(store, day, &dish, arguments.portions, now).map_err(failed)?;
+    let handover = gather(data, store, calendar, Some(day), Language::English)?;
+    tell_count(&handover, &dish, arguments.telling)
 }
 
 pub(super) fn handover(

@@ -48,6 +48,8 @@ pub(super) enum ServiceCommand {
     },
     /// A service: its orders, and each dish's portions.
     Show(ShowArguments),
+    /// Note how many portions of a dish stand ready when the service opens, left by the one before.
+    Ready(handover::ReadyArguments),
     /// Count portions of a dish as gone out; what is ready goes down by them.
     Out(handover::OutArguments),
     /// One page for whoever takes over: dishes ready and out, who is where, what is for tomorrow.
@@ -144,6 +146,7 @@ pub(super) fn run(data: &Data, command: ServiceCommand, language: Language) -> R
         | ServiceCommand::Close { .. }
         | ServiceCommand::List { .. }
         | ServiceCommand::Show(_)
+        | ServiceCommand::Ready(_)
         | ServiceCommand::Out(_)
         | ServiceCommand::Handover(_)
         | ServiceCommand::Plates(_) => data.existing()?,
@@ -171,6 +174,9 @@ pub(super) fn run(data: &Data, command: ServiceCommand, language: Language) -> R
             telling.tell(&words(&service, &calendar), &orders_json(&service))
         }
         ServiceCommand::Show(arguments) => show(&mut store, &calendar, &arguments),
+        ServiceCommand::Ready(arguments) => {
+            handover::ready(data, &mut store, &calendar, &arguments)
+        }
         ServiceCommand::Out(arguments) => handover::out(data, &mut store, &calendar, &arguments),
         ServiceCommand::Handover(arguments) => {
             handover::handover(data, &store, &calendar, &arguments, language)

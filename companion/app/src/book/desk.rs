@@ -179,8 +179,12 @@ impl Book {
                     self.ask(Question::Trials(title, bases))?;
                 }
             }
-            BookWish::GoesOut(nth) => {
-                let dish = self.counts.goes_out(nth)?;
+            BookWish::CountAtOpening(dish) => {
+                self.counts.begin_counting(dish);
+                self.entry = Some(Entry::new(BookField::AtOpening));
+            }
+            BookWish::GoesOut(dish) => {
+                self.counts.goes_out(&dish);
                 self.ask(Question::CountOut(dish, 1, self.language, now))?;
             }
             BookWish::TakeBack => {
@@ -212,15 +216,20 @@ impl Book {
         ) {
             self.ask(Question::Book)?;
         }
-        if page == BookPage::Counts {
-            self.minute = minute(now);
-            self.ask(Question::Counts(self.language, now))?;
+        if matches!(page, BookPage::Counts | BookPage::Opening) {
+            self.ask_counts(now)?;
         }
         if page == BookPage::Water {
             let name = self.formula.name().to_owned();
             self.ask(Question::Doughs(name))?;
         }
         self.ask_soak(now)
+    }
+
+    fn ask_counts(&mut self, now: Timestamp) -> Result<(), BookRefusal> {
+        self.minute = minute(now);
+        self.ask(Question::Counts(self.language, now))?;
+        Ok(())
     }
 
     fn ask(&mut self, question: Question) -> Result<u64, BookRefusal> {
@@ -248,15 +257,22 @@ impl Book {
         };
         let field = entry.field;
         let text = entry.typed(self.language);
+        let cannot = |entry: &Entry| BookRefusal::Typed {
+            field,
+            text: entry.text.trim().to_owned(),
+        };
+        if field == BookField::AtOpening {
+            let (dish, portions) = self.counts.counted(&text).map_err(|_| cannot(entry))?;
+            self.entry = None;
+            self.ask(Question::AtOpening(dish, portions, self.language, now))?;
+            return Ok(());
+        }
         let next = if self.page.is_of_a_soak() {
             self.soak.enter(field, &text)
         } else {
             self.formula.enter(field, &text)
         };
-        let next = next.map_err(|_| BookRefusal::Typed {
-            field,
-            text: entry.text.trim().to_owned(),
-        })?;
+        let next = next.map_err(|_| cannot(entry))?;
         self.entry = next.map(Entry::new);
         if field == BookField::NewStage {
             self.page = BookPage::Stage;
@@ -281,8 +297,8 @@ impl Book {
             refused.extend(self.ask_soak(now).err());
         }
         // Portions are weighed while this is looked at.
-        if self.page == BookPage::Counts && self.minute != minute(now) {
-            refused.extend(self.show(BookPage::Counts, now).err());
+        if matches!(self.page, BookPage::Counts | BookPage::Opening) && self.minute != minute(now) {
+            refused.extend(self.ask_counts(now).err());
         }
         refused
     }
@@ -298,7 +314,7 @@ impl Book {
                 self.ask(Question::Pieces)?;
                 self.show(BookPage::OutOfBath, now)?;
             }
-            Answer::Counts(handover, calendar) => self.counts.gathered(*handover, calendar),
+            Answer::Counts(counted) => self.counts.gathered(*counted),
             Answer::Written(path) => self.counts.written(path),
             Answer::Book(book) => self.formula.read(book),
             Answer::Doughs(name, doughs) => self.formula.measured(&name, doughs),
@@ -336,6 +352,7 @@ impl Book {
                     self.formula.picks(entry.field, self.language)
                 };
                 let about = self.formula.about(entry.field);
+                let about = about.or_else(|| self.counts.about(entry.field));
                 entry.view(about, picks, pan, self.language)
             }),
             sheet: if self.page.is_of_a_soak() {
@@ -343,6 +360,8 @@ impl Book {
                     .view(self.page, pan, now, (self.language, &self.zone))
             } else if self.page == BookPage::Counts {
                 self.counts.view(self.language)
+            } else if self.page == BookPage::Opening {
+                self.counts.opening_view(self.language)
             } else {
                 self.formula.view(self.page, pan, self.language)
             },

@@ -131,6 +131,7 @@ pub(super) const fn code(field: BookField) -> &'static str {
         BookField::WaterAt => "water-at",
         BookField::Ice => "ice",
         BookField::CameOutAt => "came-out-at",
+        BookField::AtOpening => "at-opening",
         BookField::FreezeAs => "freeze-as",
         BookField::LeastMark => "mark",
         BookField::NewIngredient | BookField::Rename(_) => "ingredient",
@@ -151,7 +152,7 @@ const fn asks(field: BookField) -> (EntryKind, &'static str) {
         | BookField::NewWork
         | BookField::Work(_)
         | BookField::FreezeAs => (Words, ""),
-        BookField::Pieces | BookField::LeastMark => (Number, ""),
+        BookField::Pieces | BookField::LeastMark | BookField::AtOpening => (Number, ""),
         BookField::CutMass
         | BookField::BathWater
         | BookField::BathSalt

@@ -142,6 +142,7 @@ fn expected(language: Language, field: BookField) -> String {
         BookField::WaterIn(_) => "water-in",
         BookField::StarterHydration => "hydration",
         BookField::Pieces => "pieces",
+        BookField::AtOpening => "portions",
         BookField::Lost => "lost",
         BookField::LeastMark => "mark",
         BookField::Friction => "degrees",

@@ -2,6 +2,7 @@
 
 use super::Way;
 use evenhand_kitchen::batch::BatchId;
+use evenhand_kitchen::dish::DishName;
 
 /// Which of the book's screens is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -39,6 +40,8 @@ pub enum BookPage {
     Water,
     /// Counts of each dish going down, and who is where.
     Counts,
+    /// What stands ready of each dish at opening.
+    Opening,
     /// Titles of batches.
     Titles,
     /// Batches of one title, lined up.
@@ -152,6 +155,8 @@ pub enum BookField {
     Ice,
     /// How warm the dough came out.
     CameOutAt,
+    /// How many portions stand ready at opening.
+    AtOpening,
     /// What is frozen is called so.
     FreezeAs,
     /// The least mark of a good batch.
@@ -220,7 +225,9 @@ pub enum BookWish {
     /// The dough came out so.
     Mixed,
     /// A portion of this dish went out.
-    GoesOut(usize),
+    GoesOut(DishName),
+    /// Count what stands ready of this dish at opening.
+    CountAtOpening(DishName),
     /// What went out last did not.
     TakeBack,
     /// Write the page for tomorrow.

@@ -2,6 +2,7 @@
 //! draws.
 
 use super::BookRefusal;
+use super::counts::Counted;
 use super::formula::{InTheBook, LinedUp};
 use crossbeam_channel::{Receiver, Sender, unbounded};
 use evenhand_kitchen::batch::{Batch, BatchId};
@@ -49,6 +50,8 @@ pub(super) enum Question {
     Counts(Language, Timestamp),
     /// So many portions of a dish went out.
     CountOut(DishName, i32, Language, Timestamp),
+    /// So many portions of a dish stand ready at opening.
+    AtOpening(DishName, u32, Language, Timestamp),
     /// Write the page for tomorrow.
     HandoverPage(Language, Timestamp),
     /// Line up the batches of a title by shares of what is named.
@@ -66,6 +69,7 @@ impl Question {
                 | Self::Remove(..)
                 | Self::Mixed(..)
                 | Self::CountOut(..)
+                | Self::AtOpening(..)
                 | Self::HandoverPage(..)
         )
     }
@@ -84,7 +88,7 @@ pub(super) enum Answer {
     Removed(String, PathBuf),
     Rose(f64),
     Trials(LinedUp),
-    Counts(Box<Handover>, ServiceCalendar),
+    Counts(Box<Counted>),
     Written(PathBuf),
 }
 
@@ -215,6 +219,11 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
             handover::count_out(store, day, &dish, portions, now)?;
             counts(store, zone, language, now)?
         }
+        Question::AtOpening(dish, portions, language, now) => {
+            let day = store.service_calendar(zone.clone())?.day_of(now);
+            handover::ready_at_opening(store, day, &dish, portions, now)?;
+            counts(store, zone, language, now)?
+        }
         Question::HandoverPage(language, now) => {
             Answer::Written(handover_page(store, zone, language, now)?)
         }
@@ -295,7 +304,12 @@ fn counts(
     now: Timestamp,
 ) -> Result<Answer, BookRefusal> {
     let (handover, calendar) = gathered(store, zone, language, now)?;
-    Ok(Answer::Counts(Box::new(handover), calendar))
+    let opening = handover::at_opening(store, handover.day)?;
+    Ok(Answer::Counts(Box::new(Counted {
+        handover,
+        calendar,
+        opening,
+    })))
 }
 
 /// Writes the page beside the store; a page of the same day is written over.

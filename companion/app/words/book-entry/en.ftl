@@ -7,6 +7,7 @@ book-no-worker = The record does not answer any more. Close the program and open
 book-field = { $field ->
     [formula-name] Name
     [work] How it is done
+    [at-opening] Ready at opening
     [ends-at] Dough comes to
     [ingredient] Ingredient
     [percent] Per cent of the base
@@ -55,6 +56,7 @@ book-field = { $field ->
 book-entry = { $field ->
     [formula-name] What is it called?
     [work] How is it done? One sentence
+    [at-opening] How many portions stand ready?
     [ends-at] How warm is the dough to be when mixed?
     [ingredient] Which ingredient?
     [percent] How much of it, of the base?
@@ -125,6 +127,7 @@ book-expected = { $field ->
     [degrees] write degrees, such as 12
     [words] write a short name of one line
     [sentence] write one sentence of at most 200 letters
+    [portions] write a count from 0 to 10000
     [mass] write a weight above zero, in grams or with its unit, such as 250 or 1.2kg
     [mass-or-none] write a weight of zero or more, in grams or with its unit, such as 250 or 1.2kg
     [thickness] write millimetres above zero, such as 30

@@ -7,6 +7,7 @@ book-no-worker = El registro ya no responde. Cierre el programa y ábralo de nue
 book-field = { $field ->
     [formula-name] Nombre
     [work] Cómo se hace
+    [at-opening] Listo al abrir
     [ends-at] Masa a
     [ingredient] Ingrediente
     [percent] Tanto por ciento
@@ -55,6 +56,7 @@ book-field = { $field ->
 book-entry = { $field ->
     [formula-name] ¿Cómo se llama?
     [work] ¿Cómo se hace? Una frase
+    [at-opening] ¿Cuántas porciones hay listas?
     [ends-at] ¿A qué temperatura ha de quedar la masa?
     [ingredient] ¿Qué ingrediente?
     [percent] ¿Cuánto, de la base?
@@ -125,6 +127,7 @@ book-expected = { $field ->
     [degrees] escriba grados, como 12
     [words] escriba un nombre corto de una línea
     [sentence] escriba una frase de 200 letras como máximo
+    [portions] escriba una cantidad de 0 a 10000
     [mass] escriba un peso mayor que cero, en gramos o con su unidad, como 250 o 1,2kg
     [mass-or-none] escriba un peso de cero o más, en gramos o con su unidad, como 250 o 1,2kg
     [thickness] escriba milímetros mayores que cero, como 30

@@ -7,6 +7,7 @@ book-no-worker = Le registre ne répond plus. Fermez le programme et ouvrez-le d
 book-field = { $field ->
     [formula-name] Nom
     [work] Comment on fait
+    [at-opening] Prêt à l'ouverture
     [ends-at] Pâte à
     [ingredient] Ingrédient
     [percent] Pour cent de la base
@@ -55,6 +56,7 @@ book-field = { $field ->
 book-entry = { $field ->
     [formula-name] Comment s'appelle-t-elle ?
     [work] Comment fait-on ? Une phrase
+    [at-opening] Combien de portions sont prêtes ?
     [ends-at] À quelle température la pâte doit-elle sortir ?
     [ingredient] Quel ingrédient ?
     [percent] Combien, de la base ?
@@ -125,6 +127,7 @@ book-expected = { $field ->
     [degrees] écrivez des degrés, comme 12
     [words] écrivez un nom court d'une ligne
     [sentence] écrivez une phrase de 200 lettres au plus
+    [portions] écrivez un nombre de 0 à 10000
     [mass] écrivez un poids au-dessus de zéro, en grammes ou avec son unité, comme 250 ou 1,2kg
     [mass-or-none] écrivez un poids de zéro ou plus, en grammes ou avec son unité, comme 250 ou 1,2kg
     [thickness] écrivez des millimètres au-dessus de zéro, comme 30

@@ -9,7 +9,17 @@ counts-take-back = Anular la última
 counts-page = Hoja para mañana
 counts-written = La hoja para imprimir está en { $path }.
 counts-not-written = No se puede escribir la hoja: { $why }. No se cambió nada.
-counts-more = Más platos de los que caben aquí: { $count }. Están en la hoja.
 counts-nothing-else = Nadie ha racionado aún, y nada queda para mañana.
 counts-no-dish = No hay plato que contar. Toque antes un plato.
 counts-refused = Raciones servidas: no se pueden contar { $count }; no se pueden anular más de las que salieron.
+counts-opening = Listo al abrir
+counts-opening-touch = Toque lo que cuenta
+counts-opening-none = Aún no hay platos en la lista
+counts-opening-not-said = sin contar
+counts-opening-ready =
+    { $count ->
+        [one] una porción
+       *[other] { $count } porciones
+    }
+counts-opening-about = Porciones que dejó el servicio anterior y que hoy pueden salir. Lo que se pesa hoy se cuenta solo: no lo incluya aquí. Una cuenta nueva sustituye a la anterior.
+counts-opening-caution = Cuente solo lo que aún está dentro del tiempo en que esta cocina lo guarda.

@@ -184,12 +184,11 @@ impl Handover {
             at_work.sort_by_key(|at_work| (at_work.dish.key(), at_work.at));
         }
         let steps = plan(store, limits, calendar, day, now, language, &mut dishes)?;
-        let yesterday = day.saturating_sub(1.day());
         // What was left is there to go out, whether more was weighed yet or not.
-        for dish in store.dishes()? {
-            let left = store.left_over(yesterday, &dish.name)?.unwrap_or(0);
+        for (dish, ready) in at_opening(store, day)? {
+            let left = ready.unwrap_or(0);
             if left > 0 {
-                entry(&mut dishes, &dish.name).left_before = left;
+                entry(&mut dishes, &dish).left_before = left;
             }
         }
         let mut due = Vec::new();
@@ -328,5 +327,45 @@ pub fn count_out(
         );
     }
     store.count_out(day, dish, portions, at)?;
+    Ok(())
+}
+
+/// How many portions of each dish on the list stand ready when a service opens: what the
+/// service before left of it. `None` where nobody counted.
+///
+/// # Errors
+/// The record does not answer.
+pub fn at_opening(store: &Store, day: Date) -> Result<Vec<(DishName, Option<u32>)>, StoreError> {
+    let before = day.saturating_sub(1.day());
+    let mut ready = Vec::new();
+    for dish in store.dishes()? {
+        let left = store.left_over(before, &dish.name)?;
+        // A dish that is off the list has to go out where some of it is left.
+        if dish.retired.is_none() || left.is_some_and(|left| left > 0) {
+            ready.push((dish.name, left));
+        }
+    }
+    Ok(ready)
+}
+
+/// Puts down how many portions of a dish stand ready when a service opens. They are what the
+/// service before left, so this takes the place of what was counted when that one closed.
+///
+/// # Errors
+/// More than ten thousand; a dish that is not on record.
+pub fn ready_at_opening(
+    store: &mut Store,
+    day: Date,
+    dish: &DishName,
+    portions: u32,
+    at: Timestamp,
+) -> Result<(), HandoverError> {
+    const MOST_READY: u32 = 10_000;
+    if portions > MOST_READY {
+        let expected = format!("write 0 to {MOST_READY}");
+        let portions = portions.to_string();
+        return Err(InputError::new("portions", &portions, "is no count", expected).into());
+    }
+    store.note_left_over(day.saturating_sub(1.day()), dish, portions, at)?;
     Ok(())
 }

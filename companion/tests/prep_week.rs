@@ -213,6 +213,34 @@ fn the_week_is_a_page() {
     assert_eq!(page.matches("are needed").count(), 1, "{page}");
 }
 
+// By hand: of 24 made on Monday 9 + 1 - 3 went out, so 17 are there for Tuesday's 8.
+#[test]
+fn what_is_counted_out_to_guests_draws_the_stock_down() {
+    let kitchen = with_menu(MENU);
+    dish(&kitchen, "necks");
+    made_on_monday(&kitchen);
+    let fed = || {
+        supply(
+            &plan(&kitchen, TUESDAY, "2026-05-05T09:00:00Z", &[]),
+            "necks",
+        )
+        .clone()
+    };
+    assert_eq!(fed()["why"]["why"], "stock-not-known", "nobody counted");
+    for portions in ["9", "1", "-3"] {
+        kitchen.words(&["service", "out", "necks", portions, "--day", MONDAY]);
+    }
+    let known = fed();
+    assert_eq!(
+        (&known["in_stock"], &known["make_batches"]),
+        (&17.into(), &0.into()),
+        "{known}"
+    );
+    // Who counts what is left goes before.
+    kitchen.words(&["prep", "left", "necks", "4", "--for", MONDAY]);
+    assert_eq!(fed()["in_stock"], 4);
+}
+
 #[test]
 fn what_is_not_known_is_planned_and_the_reason_said() {
     let kitchen = with_menu(&MENU.replace("needs = 8", "per_cover = 0.4"));

@@ -401,6 +401,17 @@ impl Preparation<'_> {
         }
     }
 
+    /// Portions of the dish that were counted out to guests in a service.
+    fn counted_out(&self, day: Date) -> Result<u32, StoreError> {
+        let Some(dish) = &self.dish else {
+            return Ok(0);
+        };
+        let out = self.record.store.gone_out(day)?;
+        let of_it = out.iter().filter(|(name, _)| name == dish);
+        let out: i64 = of_it.map(|(_, portions)| portions).sum();
+        Ok(u32::try_from(out.max(0)).unwrap_or(u32::MAX))
+    }
+
     /// What a service took; `None` where it is not over.
     fn taken(&self, day: &DayBoard) -> Result<Option<TakenBy>, PrepError> {
         let today = self.record.today();
@@ -422,6 +433,11 @@ impl Preparation<'_> {
                 Taken::Portions(all.saturating_sub(left.unwrap_or(0)))
             }
             Some(left) if !weighed => Taken::Left(left),
+            // What was counted out, where nobody said what was left.
+            None if !weighed => match self.counted_out(day.day)? {
+                0 => Taken::NotKnown,
+                out => Taken::Portions(out),
+            },
             _ => Taken::NotKnown,
         };
         let (_, ends) = self.record.calendar.span(day.day);
@@ -443,9 +459,10 @@ impl Preparation<'_> {
         } else {
             self.captured(day.day)
         };
+        let taken = captured.max(self.counted_out(day.day)?);
         Ok(Coming {
             day: day.day,
-            needed: self.needed(day.day)?.map(|needed| needed.max(captured)),
+            needed: self.needed(day.day)?.map(|needed| needed.max(taken)),
             until: day.board.closing().unwrap_or(day.board.service),
             own: match day.board.of_preparation(self.name) {
                 OfPreparation::Open => Own::Open,

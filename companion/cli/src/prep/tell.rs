@@ -8,13 +8,14 @@ use super::{day, moment, past_moment};
 use clap::Args;
 use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_kitchen::prep::{Board, Hand, HandName, Happened, WrittenMenu};
-use evenhand_use_cases::prep::PrepError;
 use evenhand_use_cases::prep::moment as time_words;
+use evenhand_use_cases::prep::{MenuToKeep, PrepError, menu_text};
 use evenhand_words::Language;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use serde_json::json;
+use std::fmt::Display;
 use std::path::PathBuf;
 
 /// A menu file:
@@ -70,20 +71,12 @@ pub(super) fn menu(data: &Data, arguments: &MenuArguments) -> Result<(), Failure
             .telling
             .tell(menu.trim_end(), &json!({ "for": on, "menu_toml": menu }));
     };
-    let mut text = text_of("--keep", path)?;
-    if path
-        .extension()
-        .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"))
-    {
-        text = WrittenMenu::from_csv(&text)
-            .and_then(|menu| menu.to_toml())
-            .map_err(|error| Failure::Input(format!("--keep: {}: {error}", path.display())))?;
-    }
-    // One that cannot be laid out is not kept.
-    let board = Board::from_menu(&text, on.unwrap_or(today), zone)
-        .map_err(|error| Failure::Input(format!("--keep: {}: {error}", path.display())))?;
-    data.store()?.keep_menu(on, &text, now)?;
-    let steps = board.steps().count();
+    let refused =
+        |error: &dyn Display| Failure::Input(format!("--keep: {}: {error}", path.display()));
+    let text = menu_text(path, text_of("--keep", path)?).map_err(|error| refused(&error))?;
+    let checked = MenuToKeep::new(on, text, today, &zone).map_err(|error| refused(&error))?;
+    let kept = checked.keep(&mut data.store()?, now, &zone)?;
+    let steps = kept.steps;
     arguments.telling.tell(
         &format!(
             "The menu with {steps} steps is kept for {}.",

@@ -275,7 +275,7 @@ const fn is_false(said: &bool) -> bool {
 }
 
 /// More portions than this are a slip.
-const MOST_PORTIONS: u32 = 10_000;
+pub(super) const MOST_PORTIONS: u32 = 10_000;
 
 impl BatchEntry {
     fn read(&self, entry: &PreparationEntry) -> Result<BatchOf, FileError> {
@@ -450,15 +450,15 @@ pub(super) fn field<T>(
 }
 
 /// More than a day's work before it is due is no spare time.
-const MOST_SPARE: SignedDuration = SignedDuration::from_hours(12);
+pub(super) const MOST_SPARE: SignedDuration = SignedDuration::from_hours(12);
 
-fn length(text: &str) -> Option<SignedDuration> {
+pub(super) fn length(text: &str) -> Option<SignedDuration> {
     let span: Span = text.trim().parse().ok()?;
     span.to_duration(SpanRelativeTo::days_are_24_hours()).ok()
 }
 
 /// "20 min", or "2 days to 3 days".
-fn range(text: &str) -> Option<(SignedDuration, SignedDuration)> {
+pub(super) fn range(text: &str) -> Option<(SignedDuration, SignedDuration)> {
     match text.split_once(" to ") {
         Some((least, most)) => Some((length(least)?, length(most)?)),
         None => length(text).map(|one| (one, one)),
@@ -480,9 +480,9 @@ pub(super) fn weekday(text: &str) -> Option<Weekday> {
 }
 
 pub(super) const WEEKDAYS: &str = "days of the week as mon, tue, wed, thu, fri, sat, sun";
-const DATE: &str = "a date, as 2026-05-08";
+pub(super) const DATE: &str = "a date, as 2026-05-08";
 pub(super) const TIME_OF_DAY: &str = "a time of day, as 15:30";
-const LENGTH: &str = "a length of time, as '20 min' or '2 days to 3 days'";
+pub(super) const LENGTH: &str = "a length of time, as '20 min' or '2 days to 3 days'";
 
 pub(super) fn read(toml: &str) -> Result<Menu, FileError> {
     toml::from_str(toml).map_err(|error| FileError::Syntax(toml_text::why(toml, &error)))

@@ -14,6 +14,7 @@
 mod board;
 mod calendar;
 mod day;
+mod draft;
 mod effort;
 mod file;
 mod goods;
@@ -35,6 +36,7 @@ mod who;
 
 pub use board::{Board, BoardError, Extra, Instead, StepRef};
 pub use calendar::{Hours, Resource, ResourceError};
+pub use draft::{MenuChanges, MenuDraft, MenuKey, MenuPlace, MenuRefused};
 pub use effort::{Effort, Unwanted};
 pub use file::{FileError, menu_period, serves_on};
 pub use goods::{Counted, Goods, GoodsList, GoodsTold, NextDelivery, Supplier, UsedFor};

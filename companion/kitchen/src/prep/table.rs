@@ -48,9 +48,18 @@ impl WrittenMenu {
     /// # Errors
     /// [`FileError`], as for [`Board::from_menu`].
     pub fn from_toml(toml: &str) -> Result<Self, FileError> {
-        let menu = read(toml)?;
+        Self::of_menu(read(toml)?)
+    }
+
+    /// A menu that was put together, checked as one that is read.
+    pub(super) fn of_menu(menu: Menu) -> Result<Self, FileError> {
         hangs_together(&menu)?;
         Ok(Self(in_one_form(menu)))
+    }
+
+    /// What is written in it.
+    pub(super) const fn menu(&self) -> &Menu {
+        &self.0
     }
 
     /// Writes it as TOML; reading it gives the same menu.
@@ -190,7 +199,7 @@ fn in_one_form(mut menu: Menu) -> Menu {
     menu
 }
 
-fn written(needs: &[Need]) -> Option<NeedsEntry> {
+pub(super) fn written(needs: &[Need]) -> Option<NeedsEntry> {
     match needs {
         [] => None,
         [one] if one.places == 1 => Some(NeedsEntry::One(one.resource.clone())),

@@ -11,6 +11,7 @@
 //! As tables they end in `.csv`. A TOML file is the text as somebody wrote it, comments too.
 
 use super::{BookError, ENDING, FOLDER, files_in, pages, read, stem_of};
+use crate::prep::{MENUS, ONLY, menu_name};
 use evenhand_kitchen::book::StagedFormula;
 use evenhand_kitchen::prep::{Board, FileError, WrittenMenu};
 use evenhand_kitchen::units::InputError;
@@ -20,12 +21,7 @@ use jiff::tz::TimeZone;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
-/// The folder of menus beside that of formulas.
-const MENUS: &str = "menus";
 const TABLE: &str = "csv";
-const EVERY_DAY: &str = "every-day";
-const FROM: &str = "from-";
-const ONLY: &str = "only-";
 
 /// The form of the files.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -132,16 +128,10 @@ pub fn book_as_files(
             |day| format!("the menu for {day}"),
         ));
         let written = read_menu(&path, &menu)?;
-        let stem = match day {
-            Some(day) => format!("{ONLY}{day}"),
-            None => match written.period().map_err(|error| FolderError::Menu {
-                path: path.clone(),
-                error,
-            })? {
-                (Some(from), _) => format!("{FROM}{from}"),
-                (None, _) => EVERY_DAY.to_owned(),
-            },
-        };
+        let stem = menu_name(day, &written).map_err(|error| FolderError::Menu {
+            path: path.clone(),
+            error,
+        })?;
         let text = match form {
             Form::Toml => menu,
             Form::Csv => written
@@ -288,7 +278,7 @@ pub fn read_book(
 }
 
 /// The files of a folder in either form, by name.
-fn in_either_form(folder: &Path) -> Result<Vec<PathBuf>, BookError> {
+pub(crate) fn in_either_form(folder: &Path) -> Result<Vec<PathBuf>, BookError> {
     let mut paths = files_in(folder, &[ENDING, TABLE])?;
     // TOML before CSV of the same stem: it has the comments.
     paths.sort_by_key(|path| {

@@ -19,6 +19,7 @@ use jiff::Timestamp;
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
+pub(crate) use folder::in_either_form as files_in_either_form;
 pub use folder::{
     Against, BookRead, FileOfBook, FolderError, Form, FormulaRead, MenuRead, book_as_files,
     read_book,
@@ -247,7 +248,7 @@ pub fn file_of(data: &Path, name: &str) -> PathBuf {
 }
 
 /// A name as a file's: letters and digits of it, no path.
-fn stem_of(name: &str) -> String {
+pub(crate) fn stem_of(name: &str) -> String {
     let mut stem = String::new();
     for character in name.to_lowercase().chars() {
         if character.is_alphanumeric() {

@@ -1,6 +1,7 @@
 //! A label for a tub: what it is, when it was made and is to be used by, from which lot.
 
 use super::{MadeFor, date_marking, length};
+use crate::book::stem_of;
 use crate::limits::{caution, source_words};
 use crate::printing::{self, A7_ACROSS, PageError, blank, text};
 use crate::times;
@@ -164,6 +165,13 @@ impl Label {
         }
         tell(Line::Small, caution(language).into());
         lines
+    }
+
+    /// What its file is called, without its ending: `label-hogget-neck-2026-05-08`.
+    #[must_use]
+    pub fn file_stem(&self) -> String {
+        let made = &self.made;
+        format!("label-{}-{}", stem_of(&made.preparation), made.day)
     }
 
     /// One tub's label as SVG, on A7 across.

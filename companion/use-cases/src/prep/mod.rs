@@ -5,6 +5,7 @@ mod deliveries;
 mod label;
 mod list;
 mod made_for;
+mod menus;
 mod order;
 mod order_words;
 mod par_words;
@@ -20,6 +21,11 @@ pub use deliveries::{Delivery, LEAST_DELIVERIES, delivery_risks, delivery_words}
 pub use label::{Label, Line};
 pub use list::{day_list, length};
 pub use made_for::{MadeFor, MadeForError};
+pub(crate) use menus::ONLY;
+pub use menus::{
+    FileRefused, KeptMenu, MENUS, MenuOnRecord, MenuToKeep, menu_files, menu_name, menu_of_file,
+    menu_text, menus,
+};
 pub use order::{
     Missing, OrderError, OrderLine, OrderQuestion, OrderSheet, SupplierOrder, Use, goods_on_record,
 };

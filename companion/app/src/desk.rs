@@ -6,6 +6,7 @@ use super::book::{Book, BookPage, BookWish, Pan};
 use super::intent::{Intent, Quantity};
 use super::kitchen::{KitchenIntent, KitchenWatch};
 use super::known_weights::{Purpose, Stage, WeightFlow, WeightWish, made_words, test_words};
+use super::menus::{MenuPage, MenuWish, Menus};
 use super::mixing::{Mixer, Obstacle, Page, Refusal, Scene, Wish};
 use super::remembered::Remembered;
 use super::service::{Reviewer, ServiceWish};
@@ -69,6 +70,7 @@ pub struct Desk {
     simulated: Vec<SimulatedBench>,
     mixer: Mixer,
     book: Book,
+    menus: Menus,
     /// What was asked and not yet answered, the latest only: that is what the
     /// cook waits for.
     asked: Option<Ticket>,
@@ -106,6 +108,9 @@ impl Desk {
         let book_changed = Arc::clone(&changed);
         let book = Book::start(Store::open(&folder)?, zone.clone(), move || book_changed())
             .map_err(AppError::NoThread)?;
+        let menus_changed = Arc::clone(&changed);
+        let menus = Menus::start(Store::open(&folder)?, zone.clone(), move || menus_changed())
+            .map_err(AppError::NoThread)?;
         let store = Store::open(&folder)?;
         let watcher = Watcher::start(Store::open(&folder)?, zone.clone(), move || changed())
             .map_err(AppError::NoThread)?;
@@ -116,6 +121,7 @@ impl Desk {
             store,
             mixer: Mixer::new(zone.clone()),
             book,
+            menus,
             zone,
             watcher,
             kitchen,
@@ -158,7 +164,9 @@ impl Desk {
         self.kitchen.speak(language);
         self.mixer.speak(language);
         self.book.speak(language);
+        self.menus.speak(language);
         self.show_the_book();
+        self.show_the_menus();
         self.show_the_mix();
     }
 
@@ -228,6 +236,7 @@ impl Desk {
         self.look_for_findings();
         self.look_at_the_mix();
         self.look_at_the_book();
+        self.look_at_the_menus();
     }
 
     /// Takes in what was seen of heat, prep and melt since.
@@ -373,6 +382,7 @@ impl Desk {
             Intent::Weights(wish) => self.weigh_known(wish),
             Intent::Mix(wish) => self.mix(wish)?,
             Intent::Book(wish) => self.open_book(wish)?,
+            Intent::Menus(wish) => self.open_menus(wish)?,
             Intent::UseSimulated(nth) => {
                 if let Some(bench) = self.simulated.get(nth) {
                     self.seek(Opening::of(bench.place.clone()));
@@ -384,6 +394,11 @@ impl Desk {
     }
 
     fn go(&mut self, screen: Screen) {
+        if self.state.screen == Screen::Menus && screen != Screen::Menus && self.menus.is_unkept() {
+            self.menus.ask_to_leave(screen);
+            self.show_the_menus();
+            return;
+        }
         match screen {
             // Pressed again it leads back to where everything begins.
             Screen::Mix if self.state.screen == Screen::Mix => {
@@ -396,6 +411,9 @@ impl Desk {
                     self.say(&sentence(&error.to_string()));
                 }
                 self.state.service.clone_from(self.reviewer.view());
+            }
+            Screen::Menus => {
+                self.carry_out(Intent::Menus(MenuWish::Show(MenuPage::List)));
             }
             Screen::Week => self.kitchen.ask(KitchenIntent::LookAtWeek),
             Screen::Dishes => self.list_dishes(),
@@ -699,6 +717,57 @@ impl Desk {
         let view = self.book.view(&self.pan(), Timestamp::now());
         if self.state.book != view {
             self.state.book = view;
+        }
+    }
+
+    // Menus, and labels.
+
+    /// Whether the program can be ended without losing what is being written.
+    #[must_use]
+    pub fn may_end(&self) -> bool {
+        !self.menus.is_unkept()
+    }
+
+    /// Asks for what is being written before the program is ended.
+    pub fn ask_before_ending(&mut self) {
+        self.state.screen = Screen::Menus;
+        self.menus.ask_to_leave(Screen::Prep);
+        self.show_the_menus();
+    }
+
+    fn open_menus(&mut self, wish: MenuWish) -> Result<(), AppError> {
+        if matches!(wish, MenuWish::Show(_)) {
+            self.state.screen = Screen::Menus;
+        }
+        let done = self.menus.carry_out(wish, Timestamp::now());
+        self.go_from_menus();
+        self.show_the_menus();
+        Ok(done?)
+    }
+
+    fn go_from_menus(&mut self) {
+        if let Some(screen) = self.menus.gone() {
+            self.go(screen);
+        }
+    }
+
+    fn look_at_the_menus(&mut self) {
+        for why in self.menus.take_in(Timestamp::now()) {
+            self.say(&sentence(&why.in_words(self.state.language)));
+        }
+        if self.menus.was_kept() {
+            self.kitchen.look_again();
+        }
+        self.go_from_menus();
+        if self.state.screen == Screen::Menus {
+            self.show_the_menus();
+        }
+    }
+
+    fn show_the_menus(&mut self) {
+        let view = self.menus.view();
+        if self.state.menus != view {
+            self.state.menus = view;
         }
     }
 

@@ -4,6 +4,7 @@
 use super::book::BookWish;
 use super::kitchen::KitchenIntent;
 use super::known_weights::WeightWish;
+use super::menus::MenuWish;
 use super::mixing::Wish;
 use super::service::ServiceWish;
 use super::state::{Screen, TinChoice};
@@ -74,6 +75,8 @@ pub enum Intent {
     Mix(Wish),
     /// Something on the book's screens.
     Book(BookWish),
+    /// Something on the screens of menus.
+    Menus(MenuWish),
 }
 
 /// What can be adjusted.

@@ -88,6 +88,7 @@ enum Wish {
     Link(Option<Arc<Link>>),
     Do(KitchenIntent),
     Speak(Language),
+    LookAgain,
 }
 
 /// The thread's handle.
@@ -160,6 +161,11 @@ impl KitchenWatch {
     /// Tells what is seen in this language from now on.
     pub fn speak(&self, language: Language) {
         self.wish(Wish::Speak(language));
+    }
+
+    /// Looks again at what is on record: somebody else has changed it.
+    pub fn look_again(&self) {
+        self.wish(Wish::LookAgain);
     }
 
     /// Carries something out.
@@ -257,6 +263,7 @@ impl Watching {
                     self.what_if = None;
                     true
                 }
+                Ok(Wish::LookAgain) => true,
                 Ok(Wish::Do(intent)) => {
                     if let Err(words) = self.carry_out(intent) {
                         let number = self.complaint.as_ref().map_or(0, |(n, _)| n + 1);

@@ -31,6 +31,7 @@ pub mod known_weights;
 pub mod layout;
 pub mod live;
 pub mod melt_view;
+pub mod menus;
 pub mod mixing;
 pub mod picture;
 pub mod prep_view;
@@ -48,6 +49,7 @@ pub mod week_view;
 pub mod widgets;
 mod window;
 mod words;
+mod worker;
 
 pub use window::run;
 pub use words::Language;
@@ -165,6 +167,9 @@ pub enum AppError {
     /// Something of the book's screens.
     #[error(transparent)]
     Book(#[from] book::BookRefusal),
+    /// Something of the screens of menus.
+    #[error(transparent)]
+    Menus(#[from] menus::MenusRefusal),
     /// A choice that is lost when the program ends.
     #[error(transparent)]
     NotKept(#[from] remembered::NotKept),
@@ -192,6 +197,7 @@ impl AppError {
             }
             Self::Mixing(refusal) => desk::sentence(&refusal.in_words(language)),
             Self::Book(refusal) => desk::sentence(&refusal.in_words(language)),
+            Self::Menus(refusal) => desk::sentence(&refusal.in_words(language)),
             // What the store and an entry field say of themselves.
             Self::Store(_) | Self::Input(_) | Self::Window(_) => desk::sentence(&self.to_string()),
         }

@@ -5,6 +5,7 @@ use super::book::BookView;
 use super::heat_view::HeatView;
 use super::known_weights::WeightFlow;
 use super::melt_view::{LossView, MeltView};
+use super::menus::MenusView;
 use super::mixing::MixView;
 use super::prep_view::PrepView;
 use super::service::ServiceView;
@@ -49,6 +50,8 @@ pub enum Screen {
     Timeline,
     /// The week: what is made when.
     Week,
+    /// Menus, and labels; which of their screens is in [`MenusView`].
+    Menus,
 }
 
 /// Everything that is on the screen.
@@ -76,6 +79,8 @@ pub struct State {
     pub mix: MixView,
     /// The kitchen's own book.
     pub book: BookView,
+    /// Menus, and labels.
+    pub menus: MenusView,
     /// Heat logs.
     pub heat: HeatView,
     /// The prep clock.
@@ -108,6 +113,7 @@ impl State {
             weights: WeightFlow::default(),
             mix: MixView::default(),
             book: BookView::default(),
+            menus: MenusView::default(),
             heat: HeatView::default(),
             prep: PrepView::default(),
             hand: None,

@@ -83,6 +83,10 @@ impl Window {
 impl eframe::App for Window {
     fn ui(&mut self, ui: &mut egui::Ui, _frame: &mut eframe::Frame) {
         self.desk.take_in();
+        if ui.input(|input| input.viewport().close_requested()) && !self.desk.may_end() {
+            ui.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.desk.ask_before_ending();
+        }
         let asked = shell::show(ui, self.desk.state());
         if !asked.is_empty() {
             for intent in asked {

@@ -8,6 +8,7 @@
 use crate::app_kitchen::{
     BATCH_MENU, TRADE_MENU, friday, friday_with_batches, heat_state, prep_screen, prep_state,
 };
+use crate::app_menus;
 use crate::app_mixing::looks;
 use crate::app_samples::{self, PORT};
 use crate::app_screens::{
@@ -226,6 +227,23 @@ fn batches_are_told_in_every_language() {
     );
     let row = |name: &str| state.prep.rows.iter().any(|row| row.name.starts_with(name));
     assert!(!row("necks") && row("oatcakes"), "{:?}", state.prep.rows);
+}
+
+/// Every screen of menus and labels.
+#[test]
+fn menus_are_told_in_every_language() {
+    let mut data = app_menus::named();
+    data.extend(sources());
+    // What files are called.
+    data.push("TOML, CSV, PDF, PNG, menus".to_owned());
+    let all = app_menus::screens(&LANGUAGES);
+    assert!(all.len() > 20, "{}", all.len());
+    for (name, states) in all {
+        speaks_every_language(&format!("menus {name}"), &data, |language| {
+            let nth = LANGUAGES.iter().position(|known| *known == language);
+            states[nth.unwrap()].clone()
+        });
+    }
 }
 
 /// The made-up kitchen's latest service, looked at in every way, in a language;

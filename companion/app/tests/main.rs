@@ -9,6 +9,7 @@ mod app_intents;
 mod app_kitchen;
 mod app_languages;
 mod app_left_in_english;
+mod app_menus;
 mod app_mixing;
 mod app_palette;
 mod app_picture;

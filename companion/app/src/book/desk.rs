@@ -4,7 +4,7 @@ use super::counts::CountSheet;
 use super::entry::Entry;
 use super::formula::FormulaSheet;
 use super::soak::SoakSheet;
-use super::worker::{Answer, Question, Worker};
+use super::worker::{self, Answer, Question, Worker};
 use super::{BookField, BookObstacle, BookPage, BookRefusal, BookView, BookWish, Pan};
 use crate::words::Language;
 use evenhand_store::Store;
@@ -46,7 +46,7 @@ impl Book {
             soak: SoakSheet::default(),
             formula: FormulaSheet::default(),
             counts: CountSheet::default(),
-            worker: Worker::start(store, zone.clone(), changed)?,
+            worker: worker::start(store, zone.clone(), changed)?,
             soak_asked: None,
             minute: 0,
             language: Language::default(),

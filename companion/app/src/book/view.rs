@@ -15,28 +15,42 @@ pub struct BookView {
 }
 
 /// One screen: what can be set on the left, what follows from it on the right;
-/// or a list.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Sheet {
+/// or a list. A touch wishes for a `W`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheet<W = BookWish> {
     /// What it is about.
     pub heading: String,
     /// What to do.
     pub prompt: String,
     /// What can be set.
-    pub fields: Vec<FieldView>,
+    pub fields: Vec<FieldView<W>>,
     /// What can be chosen.
-    pub rows: Vec<RowView>,
+    pub rows: Vec<RowView<W>>,
     /// What must be seen before anything else: why there is no answer.
     pub loud: Option<String>,
     /// What follows, line by line.
     pub lines: Vec<String>,
     /// What can be done.
-    pub foot: Vec<FootView>,
+    pub foot: Vec<FootView<W>>,
+}
+
+impl<W> Default for Sheet<W> {
+    fn default() -> Self {
+        Self {
+            heading: String::new(),
+            prompt: String::new(),
+            fields: Vec::new(),
+            rows: Vec::new(),
+            loud: None,
+            lines: Vec::new(),
+            foot: Vec::new(),
+        }
+    }
 }
 
 /// Something that can be set.
 #[derive(Debug, Clone, PartialEq)]
-pub struct FieldView {
+pub struct FieldView<W = BookWish> {
     /// What it is.
     pub caption: String,
     /// How it stands.
@@ -44,23 +58,23 @@ pub struct FieldView {
     /// Whether it is chosen among several.
     pub chosen: bool,
     /// What a touch wishes for.
-    pub wish: BookWish,
+    pub wish: W,
 }
 
 /// Something in a list.
 #[derive(Debug, Clone, PartialEq)]
-pub struct RowView {
+pub struct RowView<W = BookWish> {
     /// What it is.
     pub name: String,
     /// More about it.
     pub about: String,
     /// What a touch wishes for.
-    pub wish: BookWish,
+    pub wish: W,
 }
 
 /// Something that can be done.
 #[derive(Debug, Clone, PartialEq)]
-pub struct FootView {
+pub struct FootView<W = BookWish> {
     /// What.
     pub words: String,
     /// Whether it is the one to do next.
@@ -68,11 +82,11 @@ pub struct FootView {
     /// Whether it can be done now.
     pub enabled: bool,
     /// What a touch wishes for.
-    pub wish: BookWish,
+    pub wish: W,
 }
 
-impl FieldView {
-    pub(super) fn new(caption: impl Into<String>, value: String, wish: BookWish) -> Self {
+impl<W> FieldView<W> {
+    pub(crate) fn new(caption: impl Into<String>, value: String, wish: W) -> Self {
         Self {
             caption: caption.into(),
             value,
@@ -82,8 +96,8 @@ impl FieldView {
     }
 }
 
-impl FootView {
-    pub(super) fn plain(words: impl Into<String>, wish: BookWish) -> Self {
+impl<W> FootView<W> {
+    pub(crate) fn plain(words: impl Into<String>, wish: W) -> Self {
         Self {
             words: words.into(),
             main: false,
@@ -92,7 +106,7 @@ impl FootView {
         }
     }
 
-    pub(super) fn main(words: impl Into<String>, wish: BookWish, enabled: bool) -> Self {
+    pub(crate) fn main(words: impl Into<String>, wish: W, enabled: bool) -> Self {
         Self {
             words: words.into(),
             main: true,

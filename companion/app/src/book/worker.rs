@@ -4,7 +4,7 @@
 use super::BookRefusal;
 use super::counts::Counted;
 use super::formula::{InTheBook, LinedUp};
-use crossbeam_channel::{Receiver, Sender, unbounded};
+use crate::worker;
 use evenhand_kitchen::batch::{Batch, BatchId};
 use evenhand_kitchen::book::{StagedFormula, Trials};
 use evenhand_kitchen::dish::DishName;
@@ -19,11 +19,8 @@ use evenhand_use_cases::uptake::{self, Asked, InBath};
 use evenhand_words::Language;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
-use std::collections::VecDeque;
 use std::io::{self, Write as _};
-use std::mem::discriminant;
 use std::path::{Path, PathBuf};
-use std::thread::JoinHandle;
 
 /// Something asked of the record, or for it.
 #[derive(Debug)]
@@ -58,9 +55,8 @@ pub(super) enum Question {
     Trials(String, Vec<String>),
 }
 
-impl Question {
-    /// Whether it puts something on record, so that it must never be left out.
-    const fn changes(&self) -> bool {
+impl worker::Question for Question {
+    fn changes(&self) -> bool {
         matches!(
             self,
             Self::PutIn(..)
@@ -92,94 +88,17 @@ pub(super) enum Answer {
     Written(PathBuf),
 }
 
-/// The thread's handle.
-#[derive(Debug)]
-pub(super) struct Worker {
-    questions: Option<Sender<(u64, Question)>>,
-    answers: Receiver<(u64, Result<Answer, BookRefusal>)>,
-    asked: u64,
-    thread: Option<JoinHandle<()>>,
-}
+/// The thread that answers.
+pub(super) type Worker = worker::Worker<Question, Result<Answer, BookRefusal>>;
 
-impl Worker {
-    /// Starts the thread. `changed` is called, from it, after each answer.
-    pub(super) fn start(
-        store: Store,
-        zone: TimeZone,
-        changed: impl Fn() + Send + 'static,
-    ) -> io::Result<Self> {
-        let (questions, asked) = unbounded();
-        let (answered, answers) = unbounded();
-        let thread = std::thread::Builder::new()
-            .name("evenhand-book".to_owned())
-            .spawn(move || work(store, &zone, &asked, &answered, &changed))?;
-        Ok(Self {
-            questions: Some(questions),
-            answers,
-            asked: 0,
-            thread: Some(thread),
-        })
-    }
-
-    /// Asks; the answer comes with this number. `None` where nobody answers any
-    /// more.
-    pub(super) fn ask(&mut self, question: Question) -> Option<u64> {
-        self.asked += 1;
-        let questions = self.questions.as_ref()?;
-        questions.send((self.asked, question)).ok()?;
-        Some(self.asked)
-    }
-
-    /// The next answer, where there is one.
-    pub(super) fn answer(&self) -> Option<(u64, Result<Answer, BookRefusal>)> {
-        self.answers.try_recv().ok()
-    }
-}
-
-impl Drop for Worker {
-    fn drop(&mut self) {
-        self.questions = None;
-        if let Some(thread) = self.thread.take() {
-            // What was put on record is on the disk.
-            let _ = thread.join();
-        }
-    }
-}
-
-fn work(
+/// Starts the thread. `changed` is called, from it, after each answer.
+pub(super) fn start(
     mut store: Store,
-    zone: &TimeZone,
-    asked: &Receiver<(u64, Question)>,
-    answered: &Sender<(u64, Result<Answer, BookRefusal>)>,
-    changed: &impl Fn(),
-) {
-    let mut waiting: VecDeque<(u64, Question)> = VecDeque::new();
-    loop {
-        if waiting.is_empty() {
-            match asked.recv() {
-                Ok(question) => waiting.push_back(question),
-                Err(_) => return,
-            }
-        }
-        waiting.extend(asked.try_iter());
-        let Some((number, question)) = waiting.pop_front() else {
-            continue;
-        };
-        // Of the same question only the latest is waited for.
-        let asked_again = waiting
-            .iter()
-            .any(|(_, later)| discriminant(later) == discriminant(&question));
-        if asked_again && !question.changes() {
-            continue;
-        }
-        if answered
-            .send((number, answer(&mut store, zone, question)))
-            .is_err()
-        {
-            return;
-        }
-        changed();
-    }
+    zone: TimeZone,
+    changed: impl Fn() + Send + 'static,
+) -> io::Result<Worker> {
+    let answers = move |question| answer(&mut store, &zone, question);
+    Worker::start("evenhand-book", answers, changed)
 }
 
 fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answer, BookRefusal> {

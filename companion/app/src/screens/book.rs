@@ -2,7 +2,7 @@
 
 use super::mixing::entry;
 use super::mixing::{head, loud};
-use crate::book::{BookPage, BookView, BookWish, FieldView, RowView, Sheet};
+use crate::book::{BookView, BookWish, FieldView, RowView, Sheet};
 use crate::intent::Intent;
 use crate::layout::{self, Rest};
 use crate::state::State;
@@ -25,12 +25,18 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
                 _ => None,
             })
             .collect(),
-        None => a_sheet(ui, place, *page, sheet),
+        None => a_sheet(ui, place, page, sheet),
     };
     wishes.into_iter().map(Intent::Book).collect()
 }
 
-fn a_sheet(ui: &mut Ui, place: Rect, page: BookPage, sheet: &Sheet) -> Vec<BookWish> {
+/// Shows a sheet of one of the screens, `page`, and tells what was wished for.
+pub(super) fn a_sheet<W: Clone>(
+    ui: &mut Ui,
+    place: Rect,
+    page: &impl std::fmt::Debug,
+    sheet: &Sheet<W>,
+) -> Vec<W> {
     let scale = Scale::of(ui);
     let gap = scale.u(10.0);
     let mut rest = Rest(place);
@@ -69,7 +75,7 @@ fn a_sheet(ui: &mut Ui, place: Rect, page: BookPage, sheet: &Sheet) -> Vec<BookW
 const UNDER_ROWS: f32 = 150.0;
 
 /// What can be chosen, in whole rows.
-fn rows(ui: &mut Ui, place: Rect, (name, sheet): (&str, &Sheet)) -> Vec<BookWish> {
+fn rows<W: Clone>(ui: &mut Ui, place: Rect, (name, sheet): (&str, &Sheet<W>)) -> Vec<W> {
     let scale = Scale::of(ui);
     let tall = scale.u(66.0);
     let mut wishes = Vec::new();
@@ -95,7 +101,7 @@ fn rows(ui: &mut Ui, place: Rect, (name, sheet): (&str, &Sheet)) -> Vec<BookWish
 }
 
 /// What follows, each sentence whole and large enough to be read from where one works.
-fn lines(ui: &mut Ui, place: Rect, (name, sheet): (&str, &Sheet)) {
+fn lines<W>(ui: &mut Ui, place: Rect, (name, sheet): (&str, &Sheet<W>)) {
     let scale = Scale::of(ui);
     let gap = scale.u(8.0);
     let painter = ui.painter().clone();
@@ -144,7 +150,12 @@ const LEAST_FIELD: f32 = 70.0;
 /// and this where there are more of them than fit.
 const FIELD_OF_MANY: f32 = 84.0;
 
-fn fields(ui: &mut Ui, place: Rect, (name, sheet): (&str, &Sheet), across: usize) -> Vec<BookWish> {
+fn fields<W: Clone>(
+    ui: &mut Ui,
+    place: Rect,
+    (name, sheet): (&str, &Sheet<W>),
+    across: usize,
+) -> Vec<W> {
     let scale = Scale::of(ui);
     let gap = scale.u(8.0);
     let down = sheet.fields.len().div_ceil(across).max(1);
@@ -177,7 +188,7 @@ fn fields(ui: &mut Ui, place: Rect, (name, sheet): (&str, &Sheet), across: usize
     wishes
 }
 
-fn a_field(ui: &Ui, place: Rect, field: &FieldView) -> bool {
+fn a_field<W>(ui: &Ui, place: Rect, field: &FieldView<W>) -> bool {
     let spoken = if field.caption.is_empty() {
         field.value.clone()
     } else {
@@ -196,7 +207,7 @@ fn a_field(ui: &Ui, place: Rect, field: &FieldView) -> bool {
     }
 }
 
-fn foot(ui: &Ui, place: Rect, sheet: &Sheet) -> Vec<BookWish> {
+fn foot<W: Clone>(ui: &Ui, place: Rect, sheet: &Sheet<W>) -> Vec<W> {
     let scale = Scale::of(ui);
     layout::columns(place, sheet.foot.len(), scale.u(10.0))
         .into_iter()
@@ -215,7 +226,7 @@ fn foot(ui: &Ui, place: Rect, sheet: &Sheet) -> Vec<BookWish> {
         .collect()
 }
 
-fn a_row(ui: &Ui, place: Rect, row: &RowView) -> bool {
+fn a_row<W>(ui: &Ui, place: Rect, row: &RowView<W>) -> bool {
     let scale = Scale::of(ui);
     let spoken = if row.about.is_empty() {
         row.name.clone()

@@ -6,6 +6,7 @@ pub mod book;
 pub mod dishes;
 pub mod heat;
 pub mod heat_aim;
+pub mod menus;
 pub mod mixing;
 pub mod naming;
 pub mod portions;
@@ -45,6 +46,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         Screen::Prep => prep::show(ui, place, state),
         Screen::Timeline => timeline::show(ui, place, state),
         Screen::Week => week::show(ui, place, state),
+        Screen::Menus => menus::show(ui, place, state),
     }
 }
 
@@ -69,7 +71,9 @@ pub fn rail_words(language: Language, screen: Screen) -> Cow<'static, str> {
         Screen::Portions => say!(language, "rail-portions"),
         Screen::Mix | Screen::Book => say!(language, "rail-mix"),
         Screen::Service => say!(language, "rail-service"),
-        Screen::Prep | Screen::Timeline | Screen::Week => say!(language, "rail-prep"),
+        Screen::Prep | Screen::Timeline | Screen::Week | Screen::Menus => {
+            say!(language, "rail-prep")
+        }
         Screen::Heat | Screen::HeatAim => say!(language, "rail-heat"),
         Screen::Scale | Screen::Weights | Screen::Settings => say!(language, "rail-scale"),
     }
@@ -86,6 +90,6 @@ pub const fn rail_item(screen: Screen) -> Screen {
         Screen::Scale | Screen::Weights | Screen::Settings => Screen::Scale,
         Screen::Mix | Screen::Book => Screen::Mix,
         Screen::Heat | Screen::HeatAim => Screen::Heat,
-        Screen::Prep | Screen::Timeline | Screen::Week => Screen::Prep,
+        Screen::Prep | Screen::Timeline | Screen::Week | Screen::Menus => Screen::Prep,
     }
 }

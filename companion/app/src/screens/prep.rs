@@ -35,10 +35,11 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     for (words, key, screen) in [
         (say!(language, "prep-week"), Key::W, Screen::Week),
         (say!(language, "prep-timeline"), Key::T, Screen::Timeline),
+        (say!(language, "prep-menus"), Key::N, Screen::Menus),
     ] {
         if BigButton::new(&words)
             .key(key)
-            .show(ui, head.right(scale.u(190.0)))
+            .show(ui, head.right(scale.u(160.0)))
         {
             intents.push(Intent::Go(screen));
         }
@@ -127,13 +128,15 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     intents
 }
 
-/// The head of a screen that the list leads to: its title, and the way back to the list.
+/// The head of a screen that the list leads to: its title, the way back to the list, and
+/// where else it leads.
 pub(super) fn head_of_another(
     ui: &Ui,
     rest: &mut Rest,
     title: &str,
     language: Language,
-) -> Option<Intent> {
+    also: Option<(&str, Intent)>,
+) -> Vec<Intent> {
     let scale = Scale::of(ui);
     let mut head = Rest(rest.top(scale.u(64.0)));
     rest.top(scale.u(6.0));
@@ -141,13 +144,23 @@ pub(super) fn head_of_another(
         .key(Key::Escape)
         .show(ui, head.right(scale.u(200.0)));
     head.right(scale.u(12.0));
+    let mut intents: Vec<Intent> = back
+        .then_some(Intent::Go(Screen::Prep))
+        .into_iter()
+        .collect();
+    if let Some((words, intent)) = also {
+        if BigButton::new(words).show(ui, head.right(scale.u(200.0))) {
+            intents.push(intent);
+        }
+        head.right(scale.u(12.0));
+    }
     text::label(
         ui,
         head.0,
         title,
         &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
     );
-    back.then_some(Intent::Go(Screen::Prep))
+    intents
 }
 
 /// How tall a place is for words: the first, or where there are more letters

@@ -31,9 +31,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     } else {
         &state.prep.title
     };
-    let intents: Vec<Intent> = prep::head_of_another(ui, &mut rest, title, language)
-        .into_iter()
-        .collect();
+    let intents = prep::head_of_another(ui, &mut rest, title, language, None);
     let Some(view) = &state.prep.timeline else {
         let why = state.prep.trouble.as_deref().unwrap_or_default();
         text::label(

@@ -4,6 +4,7 @@ use super::prep;
 use crate::intent::Intent;
 use crate::kitchen::KitchenIntent;
 use crate::layout::{self, Rest};
+use crate::menus::{MenuPage, MenuWish};
 use crate::state::State;
 use crate::week_view::{CellWeight, WeekView};
 use crate::widgets::big_button::BigButton;
@@ -21,9 +22,10 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     let language = state.language;
     let mut rest = Rest(place);
     let title = say!(language, "prep-week-title");
-    let mut intents: Vec<Intent> = prep::head_of_another(ui, &mut rest, &title, language)
-        .into_iter()
-        .collect();
+    let labels = say!(language, "menus-labels");
+    let to_labels = Intent::Menus(MenuWish::Show(MenuPage::Labels));
+    let also = Some((&*labels, to_labels));
+    let mut intents = prep::head_of_another(ui, &mut rest, &title, language, also);
     let Some(week) = &state.prep.week else {
         let waiting = say!(language, "prep-week-waiting");
         let words = state.prep.trouble.as_deref().unwrap_or(&waiting);

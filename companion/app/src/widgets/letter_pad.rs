@@ -33,8 +33,11 @@ pub fn show(ui: &Ui, place: Rect, written: &str) -> Option<String> {
         }
     }
     if let Some(row) = rows.last() {
-        let thirds = layout::columns(*row, 3, gap);
-        if let [space, back, clear] = thirds.as_slice() {
+        let quarters = layout::columns(*row, 4, gap);
+        if let [space, turn, back, clear] = quarters.as_slice() {
+            if BigButton::new(&say!(words::of(ui), "letter-case")).show(ui, *turn) {
+                becomes = Some(with_last_turned(written));
+            }
             if BigButton::new(&say!(words::of(ui), "space")).show(ui, *space) {
                 becomes = Some(format!("{written} "));
             }
@@ -49,4 +52,18 @@ pub fn show(ui: &Ui, place: Rect, written: &str) -> Option<String> {
         }
     }
     becomes
+}
+
+/// The same with its last letter in the other case.
+fn with_last_turned(written: &str) -> String {
+    let mut turned = written.to_owned();
+    let Some(last) = turned.pop() else {
+        return turned;
+    };
+    if last.is_uppercase() {
+        turned.extend(last.to_lowercase());
+    } else {
+        turned.extend(last.to_uppercase());
+    }
+    turned
 }

@@ -13,6 +13,7 @@ rail-spoken = { $screen } screen
 back = Back
 next = Next
 space = Space
+letter-case = A / a
 erase = Erase
 erase-all = Erase all
 probe = Probe

@@ -11,6 +11,7 @@ rail-spoken = Pantalla { $screen }
 back = Volver
 next = Siguiente
 space = Espacio
+letter-case = A / a
 erase = Borrar
 erase-all = Borrar todo
 probe = Sonda

@@ -11,6 +11,7 @@ rail-spoken = Écran { $screen }
 back = Retour
 next = Suivant
 space = Espace
+letter-case = A / a
 erase = Effacer
 erase-all = Tout effacer
 probe = Sonde

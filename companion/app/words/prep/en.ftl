@@ -31,6 +31,7 @@ prep-ticked-unknown = Ticked, but on no menu any more: { $steps }.
 
 # The day laid out in time, and the week.
 prep-list = List
+prep-menus = Menus
 prep-timeline = Timeline
 prep-week = Week
 prep-week-title = What is made this week

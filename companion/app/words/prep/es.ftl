@@ -29,6 +29,7 @@ prep-no-known-mend = No se conoce ningún cambio que arregle el día. { $open }
 prep-ticked-unknown = Marcado, pero ya en ninguna carta: { $steps }.
 
 prep-list = Lista
+prep-menus = Cartas
 prep-timeline = Horario
 prep-week = Semana
 prep-week-title = Qué se hace esta semana

@@ -29,6 +29,7 @@ prep-no-known-mend = On ne connaît aucun changement qui sauve la journée. { $o
 prep-ticked-unknown = Coché, mais plus sur aucune carte : { $steps }.
 
 prep-list = Liste
+prep-menus = Cartes
 prep-timeline = Horaire
 prep-week = Semaine
 prep-week-title = Ce qui se prépare cette semaine

@@ -64,7 +64,15 @@ pub fn menus(store: &Store, today: Date) -> Result<Vec<MenuOnRecord>, StoreError
     if let Some(nth) = own.or_else(|| all.iter().position(of_every_day))
         && let Some(found) = all.get_mut(nth)
     {
-        found.in_force = true;
+        // Where no menu covers a day, the one that was kept last is looked at; it is over.
+        let (from, until) = found
+            .menu
+            .as_ref()
+            .ok()
+            .and_then(|menu| menu.period().ok())
+            .unwrap_or_default();
+        found.in_force = from.is_none_or(|from| from <= today)
+            && until.is_none_or(|until| today <= until);
     }
     Ok(all)
 }

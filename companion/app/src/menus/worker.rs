@@ -1,0 +1,207 @@
+//! What the screens of menus ask of the record and of files, answered beside the thread that
+//! draws.
+
+use super::MenusRefusal;
+use crate::worker;
+use evenhand_kitchen::prep::{Board, WrittenMenu};
+use evenhand_store::Store;
+use evenhand_use_cases::limits;
+use evenhand_use_cases::prep::{
+    KeptMenu, Label, MENUS, MadeFor, MenuOnRecord, MenuToKeep, PrepError, menu_files, menu_name,
+    menu_of_file, menus, service_day,
+};
+use evenhand_words::Language;
+use jiff::Timestamp;
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use std::io::{self, Write as _};
+use std::path::{Path, PathBuf};
+
+/// Something asked.
+#[derive(Debug)]
+pub(super) enum Question {
+    /// The menus on record, and what else is known by name.
+    List(Timestamp),
+    /// The menu in force on a day, to be copied.
+    Copy(Date),
+    /// Keep a menu, for one day alone or for every day.
+    Keep(Option<Date>, Box<WrittenMenu>, Timestamp),
+    /// The files to bring one in from.
+    Files,
+    /// Read one of them.
+    Import(PathBuf),
+    /// Write a menu into the folder, in both forms.
+    Export(Option<Date>, Box<WrittenMenu>),
+    /// What is made in batches for the service of a day, or for the next one.
+    Labels(Option<Date>, Timestamp),
+    /// Write the labels of one as PDF, or one label as PNG.
+    Print(Box<Label>, Paper, Language),
+}
+
+/// What labels are written on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Paper {
+    /// So many pages.
+    Pdf(u32),
+    /// One picture.
+    Png,
+}
+
+impl worker::Question for Question {
+    fn changes(&self) -> bool {
+        matches!(self, Self::Keep(..) | Self::Export(..) | Self::Print(..))
+    }
+}
+
+/// What is on record.
+#[derive(Debug)]
+pub(super) struct OnRecord {
+    pub(super) today: Date,
+    pub(super) menus: Vec<MenuOnRecord>,
+    /// The names of heat logs.
+    pub(super) logs: Vec<String>,
+    /// The names of dishes.
+    pub(super) dishes: Vec<String>,
+}
+
+/// An answer.
+#[derive(Debug)]
+pub(super) enum Answer {
+    List(OnRecord),
+    Copy(Box<WrittenMenu>),
+    Kept(KeptMenu, Box<WrittenMenu>),
+    Files(Vec<PathBuf>),
+    Imported(PathBuf, Box<WrittenMenu>),
+    Written(Vec<PathBuf>),
+    Labels(Date, Vec<Label>),
+}
+
+/// The thread that answers.
+pub(super) type Worker = worker::Worker<Question, Result<Answer, MenusRefusal>>;
+
+/// Starts the thread. `changed` is called, from it, after each answer.
+pub(super) fn start(
+    mut store: Store,
+    zone: TimeZone,
+    changed: impl Fn() + Send + 'static,
+) -> io::Result<Worker> {
+    let answers = move |question| answer(&mut store, &zone, question);
+    Worker::start("evenhand-menus", answers, changed)
+}
+
+fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answer, MenusRefusal> {
+    Ok(match question {
+        Question::List(now) => {
+            let today = store.service_calendar(zone.clone())?.day_of(now);
+            Answer::List(OnRecord {
+                menus: menus(store, today)?,
+                logs: store
+                    .heat_logs()?
+                    .iter()
+                    .map(|log| log.name.to_string())
+                    .collect(),
+                dishes: store
+                    .dishes()?
+                    .iter()
+                    .filter(|dish| dish.retired.is_none())
+                    .map(|dish| dish.name.to_string())
+                    .collect(),
+                today,
+            })
+        }
+        Question::Copy(day) => {
+            let text = store.menu(day)?.ok_or(PrepError::NoMenu(day))?;
+            let menu = WrittenMenu::from_toml(&text);
+            Answer::Copy(Box::new(
+                menu.map_err(|error| PrepError::Menu { day, error })?,
+            ))
+        }
+        Question::Keep(day, menu, now) => {
+            let today = store.service_calendar(zone.clone())?.day_of(now);
+            let refused = |words: &dyn std::fmt::Display| MenusRefusal::Menu(words.to_string());
+            let text = menu.to_toml().map_err(|error| refused(&error))?;
+            let checked = MenuToKeep::new(day, text, today, zone);
+            let checked = checked.map_err(|error| refused(&error))?;
+            Answer::Kept(checked.keep(store, now, zone)?, menu)
+        }
+        Question::Files => Answer::Files(menu_files(folder_of(store)).map_err(MenusRefusal::File)?),
+        Question::Import(path) => {
+            let menu = menu_of_file(&path).map_err(MenusRefusal::File)?;
+            Answer::Imported(path, Box::new(menu))
+        }
+        Question::Export(day, menu) => Answer::Written(export(folder_of(store), day, &menu)?),
+        Question::Labels(day, now) => {
+            let day = match day {
+                Some(day) => day,
+                None => service_day(store, now, zone)?,
+            };
+            Answer::Labels(day, labels(store, zone, day, now)?)
+        }
+        Question::Print(label, paper, language) => {
+            let folder = folder_of(store);
+            let not_written =
+                |why: &dyn std::fmt::Display| MenusRefusal::NotWritten(why.to_string());
+            let (bytes, ending) = match paper {
+                Paper::Pdf(tubs) => (label.pdf(language, tubs, zone), "pdf"),
+                Paper::Png => (label.png(language, zone), "png"),
+            };
+            let bytes = bytes.map_err(|why| not_written(&why))?;
+            let path = folder.join(format!("{}.{ending}", label.file_stem()));
+            write(&path, &bytes).map_err(|why| not_written(&why))?;
+            Answer::Written(vec![path])
+        }
+    })
+}
+
+/// Where what is kept beside the store lies.
+fn folder_of(store: &Store) -> &Path {
+    store.path().parent().unwrap_or_else(|| Path::new(""))
+}
+
+/// Writes a file whole or not at all.
+fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let folder = path.parent().unwrap_or_else(|| Path::new(""));
+    std::fs::create_dir_all(folder)?;
+    let mut file = tempfile::NamedTempFile::new_in(folder)?;
+    file.write_all(bytes)?;
+    file.persist(path)?;
+    Ok(())
+}
+
+fn export(
+    data: &Path,
+    day: Option<Date>,
+    menu: &WrittenMenu,
+) -> Result<Vec<PathBuf>, MenusRefusal> {
+    let not_written = |why: &dyn std::fmt::Display| MenusRefusal::NotWritten(why.to_string());
+    let stem = menu_name(day, menu).map_err(|why| not_written(&why))?;
+    let mut written = Vec::new();
+    for (ending, text) in [("toml", menu.to_toml()), ("csv", menu.to_csv())] {
+        let text = text.map_err(|why| not_written(&why))?;
+        let path = data.join(MENUS).join(format!("{stem}.{ending}"));
+        write(&path, text.as_bytes()).map_err(|why| not_written(&why))?;
+        written.push(path);
+    }
+    Ok(written)
+}
+
+/// What is made in batches for a service, by the menu of its day.
+fn labels(
+    store: &Store,
+    zone: &TimeZone,
+    day: Date,
+    now: Timestamp,
+) -> Result<Vec<Label>, MenusRefusal> {
+    let Some(menu) = store.menu(day)? else {
+        return Ok(Vec::new());
+    };
+    let board = Board::from_menu(&menu, day, zone.clone())
+        .map_err(|error| PrepError::Menu { day, error })?;
+    let limits = limits::in_force(folder_of(store)).map_err(MenusRefusal::Limits)?;
+    let mut labels = Vec::new();
+    for (name, _) in board.batches() {
+        let made = MadeFor::of(store, day, name, now, zone)?;
+        labels.push(Label::of(made, &limits, now, zone));
+    }
+    Ok(labels)
+}

@@ -190,6 +190,19 @@ pub(super) fn refused_words(
         },
         _ => self::expected(language, asked).into(),
     };
+    // What is chosen among others has no value of its own.
+    if matches!(
+        key,
+        MenuKey::Needs | MenuKey::After | MenuKey::Closed | MenuKey::Days
+    ) {
+        return say!(
+            language,
+            "menus-refused-about",
+            thing = thing,
+            expected = &*expected
+        )
+        .into_owned();
+    }
     match said {
         Some(value) => say!(
             language,

@@ -30,14 +30,15 @@ fn weekday(language: Language, nth: usize) -> String {
 }
 
 /// What is said as it stands on a screen: lengths and temperatures by their symbols, which are
-/// the same in every language.
-fn shown(key: MenuKey, value: &str) -> String {
+/// the same in every language, and a share with the language's decimal mark.
+fn shown(language: Language, key: MenuKey, value: &str) -> String {
     match key {
         MenuKey::Takes | MenuKey::Rests | MenuKey::Keeps | MenuKey::Spare => value
             .replace(" to ", " \u{2013} ")
             .replace(" days", " d")
             .replace(" day", " d"),
         MenuKey::LogFrom | MenuKey::LogTo => value.replace("deg", " \u{b0}"),
+        MenuKey::PerCover => language.figure(value),
         _ => value.to_owned(),
     }
 }
@@ -172,7 +173,7 @@ impl Menus {
         Sheet {
             heading: say!(language, "menus-files").into_owned(),
             prompt: String::new(),
-            loud: Some(say!(language, "menus-files-where", folder = MENUS).into_owned()),
+            lines: vec![say!(language, "menus-files-where", folder = MENUS).into_owned()],
             rows: rows,
             foot,
             ..Sheet::default()
@@ -241,7 +242,7 @@ impl Menus {
         let asked = Asked::Said(place, key);
         let value = match draft.said(place, key) {
             None => say!(self.language, "book-not-said").into_owned(),
-            Some(value) => shown(key, &value),
+            Some(value) => shown(self.language, key, &value),
         };
         FieldView::new(caption(self.language, asked), value, MenuWish::Ask(asked))
     }
@@ -996,10 +997,10 @@ fn step_about(language: Language, draft: &MenuDraft, (p, s): (usize, usize)) -> 
     let place = MenuPlace::Step(p, s);
     let mut parts = Vec::new();
     if let Some(takes) = draft.said(place, MenuKey::Takes) {
-        parts.push(shown(MenuKey::Takes, &takes));
+        parts.push(shown(language, MenuKey::Takes, &takes));
     }
     if let Some(rests) = draft.said(place, MenuKey::Rests) {
-        let rests = shown(MenuKey::Rests, &rests);
+        let rests = shown(language, MenuKey::Rests, &rests);
         parts.push(say!(language, "menus-rests", length = rests).into_owned());
     }
     if parts.is_empty() {

@@ -119,6 +119,7 @@ menus-typed-nothing = { $field } is not said: { $expected }
 menus-taken = { $field }: “{ $text }” is there already; write a name that no other has
 menus-not-written = Nothing was written: { $why }
 menus-refused = { $thing }: { $field } is “{ $value }”; { $expected }
+menus-refused-about = { $thing }: { $expected }
 menus-refused-nothing = { $thing }: { $field } is not said; { $expected }
 menus-no-such-resource = it needs { $resource }, which is none of the hands, ovens and places
 menus-too-many-places = it needs { $places } of { $resource }, which has { $has }

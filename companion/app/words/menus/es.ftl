@@ -118,6 +118,7 @@ menus-typed-nothing = { $field } falta: { $expected }
 menus-taken = { $field }: «{ $text }» ya está; escriba un nombre que no tenga otro
 menus-not-written = No se escribió nada: { $why }
 menus-refused = { $thing }: { $field } es «{ $value }»; { $expected }
+menus-refused-about = { $thing }: { $expected }
 menus-refused-nothing = { $thing }: { $field } falta; { $expected }
 menus-no-such-resource = necesita { $resource }, que no está entre las manos, hornos y sitios
 menus-too-many-places = necesita { $places } de { $resource }, que tiene { $has }

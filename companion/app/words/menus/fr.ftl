@@ -118,6 +118,7 @@ menus-typed-nothing = { $field } manque : { $expected }
 menus-taken = { $field } : « { $text } » existe déjà ; écrivez un nom qu'aucun autre n'a
 menus-not-written = Rien n'a été écrit : { $why }
 menus-refused = { $thing } : { $field } est « { $value } » ; { $expected }
+menus-refused-about = { $thing } : { $expected }
 menus-refused-nothing = { $thing } : { $field } manque ; { $expected }
 menus-no-such-resource = il faut { $resource }, qui n'est pas parmi les mains, fours et places
 menus-too-many-places = il faut { $places } de { $resource }, qui en a { $has }

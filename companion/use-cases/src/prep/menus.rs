@@ -71,8 +71,8 @@ pub fn menus(store: &Store, today: Date) -> Result<Vec<MenuOnRecord>, StoreError
             .ok()
             .and_then(|menu| menu.period().ok())
             .unwrap_or_default();
-        found.in_force = from.is_none_or(|from| from <= today)
-            && until.is_none_or(|until| today <= until);
+        found.in_force =
+            from.is_none_or(|from| from <= today) && until.is_none_or(|until| today <= until);
     }
     Ok(all)
 }

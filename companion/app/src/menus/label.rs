@@ -126,7 +126,8 @@ impl LabelSheet {
             })
             .collect();
         let said = label.lines(language, (1, tubs), zone).into_iter().skip(1);
-        lines.extend(said.map(|(_, words)| words.replace("deg", "\u{b0}")));
+        let symbols = |words: String| words.replace("degC", "\u{b0}C").replace("degF", "\u{b0}F");
+        lines.extend(said.map(|(_, words)| symbols(words)));
         let mut png = FootView::plain(say!(language, "menus-png"), MenuWish::Png);
         png.enabled = tubs == 1;
         Sheet {

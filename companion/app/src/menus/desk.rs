@@ -169,7 +169,7 @@ impl Menus {
             }
             MenuWish::Leave => self.entry = None,
             MenuWish::Enter => self.enter(now)?,
-            MenuWish::Open(nth) => self.open(nth),
+            MenuWish::Open(nth) => self.open(nth)?,
             MenuWish::Begin(Copied::Empty) => {
                 self.written = Some(Written::new(MenuDraft::new()));
                 self.page = MenuPage::Menu;
@@ -315,21 +315,24 @@ impl Menus {
         }
     }
 
-    fn open(&mut self, nth: usize) {
+    fn open(&mut self, nth: usize) -> Result<(), MenusRefusal> {
         let record = self.record.as_ref();
         let Some(known) = record.and_then(|record| record.menus.get(nth)) else {
-            return;
+            return Ok(());
         };
-        if let Ok(menu) = &known.menu {
-            let draft = MenuDraft::of(menu);
-            self.written = Some(Written {
-                kept: Some((draft.clone(), known.day)),
-                day: known.day,
-                remarks: known.has_remarks(),
-                ..Written::new(draft)
-            });
-            self.page = MenuPage::Menu;
-        }
+        let menu = match &known.menu {
+            Ok(menu) => menu,
+            Err(error) => return Err(MenusRefusal::Menu(error.to_string())),
+        };
+        let draft = MenuDraft::of(menu);
+        self.written = Some(Written {
+            kept: Some((draft.clone(), known.day)),
+            day: known.day,
+            remarks: known.has_remarks(),
+            ..Written::new(draft)
+        });
+        self.page = MenuPage::Menu;
+        Ok(())
     }
 
     /// The menu being written, checked whole.

@@ -107,7 +107,7 @@ impl Menus {
             } else {
                 say!(language, "menus-touch").into_owned()
             },
-            rows: rows,
+            rows,
             foot,
             ..Sheet::default()
         }
@@ -174,7 +174,7 @@ impl Menus {
             heading: say!(language, "menus-files").into_owned(),
             prompt: String::new(),
             lines: vec![say!(language, "menus-files-where", folder = MENUS).into_owned()],
-            rows: rows,
+            rows,
             foot,
             ..Sheet::default()
         }
@@ -349,7 +349,7 @@ impl Menus {
                 say!(language, "menus-one-new").into_owned()
             },
             fields,
-            rows: rows,
+            rows,
             foot,
             ..Sheet::default()
         }
@@ -430,7 +430,7 @@ impl Menus {
                 self.said(draft, place, MenuKey::Fallback),
                 self.either(draft, place, MenuKey::BuyIn),
             ],
-            rows: rows,
+            rows,
             foot,
             ..Sheet::default()
         }
@@ -691,7 +691,7 @@ impl Menus {
         Sheet {
             heading: thing(language, draft, MenuPlace::Step(p, s)),
             prompt: say!(language, "menus-touch-after").into_owned(),
-            fields: fields,
+            fields,
             foot,
             ..Sheet::default()
         }
@@ -719,7 +719,7 @@ impl Menus {
         Sheet {
             heading: say!(language, "menus-resources").into_owned(),
             prompt: say!(language, "menus-resources-about").into_owned(),
-            rows: rows,
+            rows,
             foot,
             ..Sheet::default()
         }
@@ -772,7 +772,7 @@ impl Menus {
                 ),
                 self.either(draft, place, MenuKey::Serves),
             ],
-            rows: rows,
+            rows,
             foot,
             ..Sheet::default()
         }

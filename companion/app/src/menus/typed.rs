@@ -274,7 +274,7 @@ impl Typing {
             },
             unit: match kind {
                 Kind::Degrees => String::from("\u{b0}C"),
-                Kind::Length(unit) if unit == "min" => String::from("min"),
+                Kind::Length("min") => String::from("min"),
                 _ => String::new(),
             },
             hint: expected(language, self.asked),

@@ -230,3 +230,38 @@ fn a_service_tells_its_doubts_before_its_figures() {
     assert!(place("2 of 40 weights are in doubt") < place("without them  "));
     assert!(place("without them  ") < place("  mean "));
 }
+
+#[test]
+fn one_slip_is_named_before_its_spread_is_blamed() {
+    let mut kitchen = Kitchen::new();
+    let run = kitchen.begin("Shrimp", None);
+    for second in 0..40_i64 {
+        let time = at("2026-05-01T18:10Z") + (30 * second).seconds();
+        kitchen.doubted(run, time, 29_700 + (second * 37) % 600, None, Doubts::NONE);
+    }
+    let clean = kitchen.done(&["service", "show"]);
+    assert!(!clean.contains("far from"), "{clean}");
+    // A ladle left on the pan.
+    let time = at("2026-05-01T18:40Z");
+    let slip = kitchen.doubted(run, time, 96_000, None, Doubts::NONE);
+    let told = kitchen.done(&["service", "show"]);
+    let line = |nth: usize| told.lines().nth(nth).unwrap().to_owned();
+    assert!(
+        line(2).starts_with(
+            "Shrimp: one weight of 41 lies far from all the others: strike it out if it was no \
+             portion; "
+        ),
+        "{told}"
+    );
+    assert!(
+        line(4).contains("One weight lies far from all the others (96.0 g)"),
+        "{told}"
+    );
+    let json = &kitchen.json(&["service", "show", "--json"])[0];
+    let far = &json["dishes"][0]["review"]["far_from_the_others_grams"];
+    assert_eq!(far, &serde_json::json!([96.0]));
+    // Struck out, nothing is left of it.
+    kitchen.done(&["strike", &slip.to_string(), "--reason", "ladle on the pan"]);
+    let struck = kitchen.done(&["service", "show"]);
+    assert!(!struck.contains("far from"), "{struck}");
+}

@@ -547,6 +547,7 @@ fn dish_json(dish: &DishNight) -> Value {
         },
         "relied_on": SpreadJson::of(dish.dish.as_ref(), &review.relied),
         "in_doubt": InDoubtJson::of(&review.doubts),
+        "far_from_the_others_grams": review.far.iter().map(|mass| Grams(*mass)).collect::<Vec<_>>(),
         "left_out": {
             "struck": review.left_out.struck,
             "corrected": review.left_out.corrected,

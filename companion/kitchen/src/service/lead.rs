@@ -26,6 +26,11 @@ pub enum LeadDoubt {
         /// How many of the portions were weighed around that.
         portions: usize,
     },
+    /// Some weights lie far from all the others.
+    Far {
+        /// How many.
+        portions: usize,
+    },
     /// The instrument doubts more than one weight in ten.
     Weights {
         /// How many.
@@ -54,8 +59,12 @@ impl Lead {
                 })
             }
             None => {
-                let portions = review.doubts.weights();
-                (portions * 10 > review.spread.n()).then_some(LeadDoubt::Weights { portions })
+                let (portions, far) = (review.doubts.weights(), review.far.len());
+                if portions * 10 > review.spread.n() {
+                    Some(LeadDoubt::Weights { portions })
+                } else {
+                    (far > 0).then_some(LeadDoubt::Far { portions: far })
+                }
             }
         };
         Self {

@@ -6,8 +6,8 @@ use crate::spread::Spread;
 use crate::statistics::{
     Aim, AimBy, AimError, Capability, Conclusion, Confidence, DishCourse, Enough, FalseAlarmRate,
     Interval, PercentileMethod, Sample, Separated, ShortCost, Usual, aim, capability, conclude,
-    mean_interval, percentile, saved_by_tightening, separate_scale, standard_deviation_interval,
-    usual,
+    far_from_the_others, mean_interval, percentile, saved_by_tightening, separate_scale,
+    standard_deviation_interval, usual,
 };
 use crate::units::{CostPerMass, Currency, Money};
 use evenhand_protocol::{Goal, Mass, Mode};
@@ -178,6 +178,8 @@ pub struct DishReview {
     pub relied: Spread,
     /// How many are in doubt, and why.
     pub doubts: DoubtCounts,
+    /// Weights that lie far from all the others, of those that can be relied on.
+    pub far: Vec<Mass>,
     /// What counts no more.
     pub left_out: LeftOut,
     /// How far the sample can be trusted.
@@ -326,6 +328,7 @@ impl<'p> Night<'p> {
             spread: Spread::of(self.counting.iter().copied()),
             relied: Spread::of(self.relied.iter().copied()),
             doubts: self.doubts,
+            far: far_from_the_others(&sample),
             left_out: self.left_out,
             enough: sample.enough(),
             mean: mean_interval(&sample, sure),

@@ -10,6 +10,7 @@
 mod aim;
 mod capability;
 mod compare;
+mod far;
 mod interval;
 mod percentile;
 mod sample;
@@ -23,6 +24,7 @@ pub use aim::{
 };
 pub use capability::{Capability, capability};
 pub use compare::{Difference, spread_difference};
+pub use far::far_from_the_others;
 pub use interval::{Confidence, Interval, mean_interval, next_within, standard_deviation_interval};
 pub use percentile::{PercentileMethod, percentile};
 pub use sample::{Enough, Sample};

@@ -494,6 +494,17 @@ pub fn lead(language: Language, dish: &DishNight, calendar: &ServiceCalendar) ->
             }
             .into_owned();
         }
+        Some(LeadDoubt::Far { portions }) => {
+            return say!(
+                language,
+                "lead-far",
+                dish = name,
+                count = portions,
+                n = n,
+                aim = aim
+            )
+            .into_owned();
+        }
         Some(LeadDoubt::Weights { portions }) => {
             return say!(
                 language,
@@ -870,7 +881,22 @@ pub fn casting_doubt(
 ) -> Vec<String> {
     let mut lines = failed_tests(language, dish, calendar);
     lines.extend(doubts(language, &dish.review));
+    lines.extend(far(language, &dish.review));
     lines
+}
+
+/// Weights that lie far from all the others.
+fn far(language: Language, review: &DishReview) -> Option<String> {
+    let of = &review.far;
+    let some: Vec<String> = of
+        .iter()
+        .take(3)
+        .map(|mass| grams(language, *mass))
+        .collect();
+    (!of.is_empty()).then(|| {
+        let weights = some.join(", ");
+        say!(language, "doubt-far", count = of.len(), weights = weights).into_owned()
+    })
 }
 
 /// What a cook needs of a dish, one sentence a line, what matters most first.

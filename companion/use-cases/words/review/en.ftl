@@ -87,6 +87,10 @@ doubt-straddling = { $count ->
    *[other] { $count } weights lie so near a limit that the scale cannot tell on which side.
 }
 doubt-straddling-more = { $count } more lie so near a limit that the scale cannot tell on which side.
+doubt-far = { $count ->
+    [one] One weight lies far from all the others ({ $weights }): strike it out if it was no portion. The figures lean on it.
+   *[other] { $count } weights lie far from all the others ({ $weights }): strike out what was no portion. The figures lean on them.
+}
 review-left-out = In no figure: { $struck } struck out, { $corrected } corrected.
 review-left-out-topped = In no figure: { $struck } struck out, { $corrected } corrected, of these { $topped } topped up from short.
 
@@ -106,6 +110,10 @@ lead-scale-passed = { $dish }: the scale read { $percent } { $way ->
     [up] over
    *[down] under
 } until { $time } ({ $count } of { $n } portions): { $aim }.
+lead-far = { $count ->
+    [one] { $dish }: one weight of { $n } lies far from all the others: strike it out if it was no portion; { $aim }.
+   *[other] { $dish }: { $count } weights of { $n } lie far from all the others: strike out what was no portion; { $aim }.
+}
 lead-weights = { $dish }: { $count } of { $n } weights are in doubt; without them, { $aim }.
 lead-finding = { $dish }: { $finding }; { $aim }.
 lead-plain = { $dish }: { $aim }.
@@ -113,7 +121,10 @@ lead-steady = { $dish } was steady: { $aim }.
 
 # Why there is no aim.
 no-aim-coarse = { $count } of { $n } portions lie nearer to a limit than the scale can tell
-no-aim-too-few = { $count } portions that can be relied on, expected { $fewest } or more
+no-aim-too-few = { $count ->
+    [one] one portion
+   *[other] { $count } portions
+} that can be relied on, expected { $fewest } or more
 no-aim-no-spread = the spread is not above zero, so there is nothing to weigh up
 no-aim-too-cheap = a short portion costs too little against the food for any aim to pay: check the two prices
 no-aim-misfit = the spread of { $spread } does not fit this tolerance; it would fit up to { $fits }, or widen the tolerance

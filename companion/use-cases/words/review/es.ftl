@@ -84,6 +84,10 @@ doubt-straddling = { $count ->
    *[other] { $count } pesos están tan cerca de un límite que la báscula no sabe de qué lado.
 }
 doubt-straddling-more = Otras { $count } están tan cerca de un límite que la báscula no sabe de qué lado.
+doubt-far = { $count ->
+    [one] Un peso está lejos de todos los demás ({ $weights }): táchelo si no fue una ración. Las cifras lo incluyen.
+   *[other] { $count } pesos están lejos de todos los demás ({ $weights }): tache lo que no fue una ración. Las cifras los incluyen.
+}
 review-left-out = En ninguna cifra: { $struck } anuladas, { $corrected } corregidas.
 review-left-out-topped = En ninguna cifra: { $struck } anuladas, { $corrected } corregidas, de ellas { $topped } completadas.
 
@@ -102,13 +106,20 @@ lead-scale-passed = { $dish }: la báscula marcó { $percent } de { $way ->
     [up] más
    *[down] menos
 } hasta las { $time } ({ $count } de { $n } raciones): { $aim }.
+lead-far = { $count ->
+    [one] { $dish }: un peso de { $n } está lejos de todos los demás: táchelo si no fue una ración; { $aim }.
+   *[other] { $dish }: { $count } pesos de { $n } están lejos de todos los demás: tache lo que no fue una ración; { $aim }.
+}
 lead-weights = { $dish }: { $count } de { $n } pesos son dudosos; sin ellos, { $aim }.
 lead-finding = { $dish }: { $finding }; { $aim }.
 lead-plain = { $dish }: { $aim }.
 lead-steady = { $dish } fue regular: { $aim }.
 
 no-aim-coarse = { $count } de { $n } raciones están más cerca de un límite de lo que la báscula distingue
-no-aim-too-few = { $count } raciones fiables, hacen falta { $fewest } o más
+no-aim-too-few = { $count ->
+    [one] una ración fiable
+   *[other] { $count } raciones fiables
+}, hacen falta { $fewest } o más
 no-aim-no-spread = no hay desviación, así que no hay nada que sopesar
 no-aim-too-cheap = una ración corta cuesta demasiado poco frente al género para que compense: revise los dos precios
 no-aim-misfit = la desviación de { $spread } no cabe en esta tolerancia; cabría hasta { $fits }, o amplíe la tolerancia

@@ -84,6 +84,10 @@ doubt-straddling = { $count ->
    *[other] { $count } poids sont si près d'une limite que la balance ne sait dire de quel côté.
 }
 doubt-straddling-more = { $count } autres sont si près d'une limite que la balance ne sait dire de quel côté.
+doubt-far = { $count ->
+    [one] Un poids est loin de tous les autres ({ $weights }) : rayez-le si ce n'était pas une portion. Les chiffres le comptent.
+   *[other] { $count } poids sont loin de tous les autres ({ $weights }) : rayez ce qui n'était pas une portion. Les chiffres les comptent.
+}
 review-left-out = Dans aucun chiffre : { $struck } écartées, { $corrected } corrigées.
 review-left-out-topped = Dans aucun chiffre : { $struck } écartées, { $corrected } corrigées, dont { $topped } complétées.
 
@@ -102,13 +106,20 @@ lead-scale-passed = { $dish } : la balance a affiché { $percent } de { $way ->
     [up] trop
    *[down] moins
 } jusqu'à { $time } ({ $count } portions sur { $n }) : { $aim }.
+lead-far = { $count ->
+    [one] { $dish } : un poids sur { $n } est loin de tous les autres : rayez-le si ce n'était pas une portion ; { $aim }.
+   *[other] { $dish } : { $count } poids sur { $n } sont loin de tous les autres : rayez ce qui n'était pas une portion ; { $aim }.
+}
 lead-weights = { $dish } : { $count } poids sur { $n } sont douteux ; sans eux, { $aim }.
 lead-finding = { $dish } : { $finding } ; { $aim }.
 lead-plain = { $dish } : { $aim }.
 lead-steady = { $dish } était régulier : { $aim }.
 
 no-aim-coarse = { $count } portions sur { $n } sont plus près d'une limite que la balance ne distingue
-no-aim-too-few = { $count } portions fiables, il en faut { $fewest } ou plus
+no-aim-too-few = { $count ->
+    [one] une portion fiable
+   *[other] { $count } portions fiables
+}, il en faut { $fewest } ou plus
 no-aim-no-spread = l'écart type est nul, il n'y a rien à peser
 no-aim-too-cheap = une portion courte coûte trop peu face à la marchandise pour qu'une visée paie : vérifiez les deux prix
 no-aim-misfit = l'écart type de { $spread } ne tient pas dans cette tolérance ; il tiendrait jusqu'à { $fits }, ou élargissez la tolérance

@@ -819,6 +819,9 @@ impl FormulaSheet {
             .into_owned(),
             fields,
             lines: std::iter::once(say!(language, "formula-stage-about").into_owned())
+                .chain(stage.made.iter().map(|made| {
+                    say!(language, "formula-made-for", name = made.as_str()).into_owned()
+                }))
                 .chain(refused.map(|error| book_error_words(language, &error)))
                 .collect(),
             foot: vec![

@@ -45,6 +45,7 @@ formula-usual = { $name ->
 }
 formula-is-there = { $name } is in the book already: { $path }. Choose another name.
 formula-last-bowl = final mix
+formula-made-for = { $name } goes whole into it.
 formula-goes-into = Goes into
 formula-goes-into-heading = What does { $name } go into?
 formula-goes-into-about = A stage goes whole into one place: into the final mix, or into another stage, such as a starter's second build. What goes into a stage is made before it.

@@ -45,6 +45,7 @@ formula-usual = { $name ->
 }
 formula-is-there = { $name } ya está en el libro: { $path }. Elija otro nombre.
 formula-last-bowl = mezcla final
+formula-made-for = { $name } va entera en ella.
 formula-goes-into = Va en
 formula-goes-into-heading = ¿En qué va { $name }?
 formula-goes-into-about = Una etapa va entera a un solo sitio: a la mezcla final o a otra etapa, como el segundo refresco de una masa madre. Lo que va en una etapa se hace antes que ella.

@@ -45,6 +45,7 @@ formula-usual = { $name ->
 }
 formula-is-there = { $name } est déjà dans le livre : { $path }. Choisissez un autre nom.
 formula-last-bowl = pétrissée finale
+formula-made-for = { $name } y entre en entier.
 formula-goes-into = Va dans
 formula-goes-into-heading = Où va { $name } ?
 formula-goes-into-about = Une étape va entière à un seul endroit : dans la pétrissée finale ou dans une autre étape, comme le second rafraîchi d'un levain. Ce qui va dans une étape est fait avant elle.

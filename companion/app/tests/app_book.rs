@@ -49,7 +49,11 @@ impl Kitchen {
     }
 
     fn with(folder: TempDir) -> Self {
-        let desk = Desk::open(data(folder.path()), TimeZone::UTC, Vec::new(), || {}).unwrap();
+        Self::at(folder, TimeZone::UTC)
+    }
+
+    fn at(folder: TempDir, zone: TimeZone) -> Self {
+        let desk = Desk::open(data(folder.path()), zone, Vec::new(), || {}).unwrap();
         Self { desk, folder }
     }
 
@@ -661,6 +665,7 @@ fn a_stage_is_renamed_and_goes_into_another_by_touch() {
     assert_eq!(into, ["final mix"]);
     kitchen.touches("Back");
     kitchen.types("Stage: levain, Stage", "second build");
+    kitchen.says("first build goes whole into it");
     looks("stage-of-two", &mut kitchen);
     kitchen.touches("Back");
     kitchen.touches("Into the book");
@@ -953,4 +958,84 @@ fn the_last_of_many_dishes_goes_out_by_touch() {
     kitchen.until("gone out", |state| {
         tile(state, "plate 40").as_deref() == Some("plate 40: 2; out 1, weighed 0")
     });
+}
+
+/// A zone in which it is between noon and one o'clock now, so that no test depends on the hour.
+fn zone_at_noon(now: Timestamp) -> TimeZone {
+    let hour = now.to_zoned_datetime(TimeZone::UTC).hour();
+    TimeZone::fixed(jiff::tz::offset(12 - hour))
+}
+
+// By hand: in at 21:30 yesterday and out at 0:30 today is three hours.
+#[test]
+fn a_piece_that_nobody_told_of_at_once_goes_in_and_out_at_its_time() {
+    let now = Timestamp::now();
+    let zone = zone_at_noon(now);
+    let today = now.to_zoned_datetime(zone.clone()).date();
+    let mut kitchen = Kitchen::at(tempfile::tempdir().unwrap(), zone.clone());
+    kitchen.chicken();
+    // What is still to come has not happened, and what is no time is none.
+    kitchen.touches("Went in at: now, Went in at");
+    looks("in-at-typing", &mut kitchen);
+    for (text, why) in [
+        ("21:30", "is still to come. Choose the day first"),
+        ("2530", "is no time of day"),
+        ("soon", "is no time of day"),
+    ] {
+        kitchen.writes(text);
+        kitchen.complains(why);
+    }
+    kitchen.desk.carry_out(Intent::Book(BookWish::Leave));
+    kitchen.touches("Went in on: today, Went in on");
+    // A day alone is no moment.
+    kitchen.touches("Went in at: not said, Went in at");
+    kitchen.desk.carry_out(Intent::Book(BookWish::Leave));
+    let put_in = kitchen.state().book.sheet.foot.last().cloned().unwrap();
+    assert!(!put_in.enabled, "{put_in:?}");
+    kitchen.types("Went in at: not said, Went in at", "2130");
+    kitchen.says("comes to 3.3 % of salt");
+    looks("in-yesterday", &mut kitchen);
+    // Today it is to come again, and that is said before anything is put on record.
+    for _ in 0..6 {
+        kitchen.desk.carry_out(Intent::Book(BookWish::AnotherDay));
+    }
+    kitchen.says("21:30 is still to come");
+    kitchen.desk.carry_out(Intent::Book(BookWish::PutIn));
+    assert_eq!(kitchen.store().batches().unwrap().len(), 0);
+    looks("in-to-come", &mut kitchen);
+    kitchen.touches("Went in on: today, Went in on");
+    kitchen.touches("Put it in");
+    kitchen.until("on record", |state| state.book.page == BookPage::OutOfBath);
+    let in_bath = |kitchen: &Kitchen| kitchen.store().batches().unwrap().remove(0).1;
+    let since = in_bath(&kitchen).in_bath().unwrap().1;
+    let at = today.yesterday().unwrap().at(21, 30, 0, 0);
+    let expected = at.to_zoned_datetime(zone).unwrap().timestamp();
+    assert_eq!(since, expected);
+    kitchen.types("Weight, drained: not said, Weight, drained", "1050");
+    kitchen.types("Came out at: now, Came out at", "0.30");
+    let out_at = |state: &State| {
+        let fields = &state.book.sheet.fields;
+        fields.iter().any(|field| field.value == "00:30")
+    };
+    assert!(out_at(kitchen.state()));
+    looks("out-at", &mut kitchen);
+    // Before it went in it cannot have come out.
+    kitchen.touches("Came out on: today, Came out on");
+    kitchen.touches("It is out");
+    kitchen.until("refused", |state| state.complaint.is_some());
+    kitchen.complains("It must come out after it went in");
+    assert!(in_bath(&kitchen).soak().is_none());
+    for _ in 0..6 {
+        kitchen.desk.carry_out(Intent::Book(BookWish::AnotherDay));
+    }
+    kitchen.touches("It is out");
+    kitchen.says("gained 50.0 g");
+    let soak = in_bath(&kitchen).soak().unwrap();
+    assert_eq!(soak.lasted, SignedDuration::from_hours(3));
+    // The next piece goes in now, if nobody says otherwise.
+    kitchen
+        .desk
+        .carry_out(Intent::Book(BookWish::Show(BookPage::IntoBath)));
+    let fields = &kitchen.state().book.sheet.fields;
+    assert!(fields.iter().any(|field| field.value == "now"));
 }

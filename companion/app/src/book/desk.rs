@@ -3,6 +3,7 @@
 use super::counts::CountSheet;
 use super::entry::Entry;
 use super::formula::FormulaSheet;
+use super::moment::clock;
 use super::soak::SoakSheet;
 use super::worker::{self, Answer, Question, Worker};
 use super::{BookField, BookObstacle, BookPage, BookRefusal, BookView, BookWish, Pan};
@@ -78,6 +79,11 @@ impl Book {
             }
             BookWish::Leave => self.entry = None,
             BookWish::Enter => self.enter(now)?,
+            BookWish::AnotherDay => {
+                let local = clock(now, &self.zone);
+                self.soak.turn_day(self.page, &local);
+                self.ask_soak(now)?;
+            }
             BookWish::Shape => {
                 self.soak.turn_shape();
                 self.ask_soak(now)?;
@@ -91,8 +97,9 @@ impl Book {
                 self.ask_soak(now)?;
             }
             BookWish::PutIn => {
+                let at = self.soak.goes_in_at(&clock(now, &self.zone))?;
                 let into = Box::new(self.soak.to_go_in()?);
-                self.ask(Question::PutIn(into, now))?;
+                self.ask(Question::PutIn(into, at))?;
             }
             BookWish::Piece(id) => {
                 if !self.soak.choose(id) {
@@ -101,8 +108,9 @@ impl Book {
                 self.show(BookPage::OutOfBath, now)?;
             }
             BookWish::TakeOut => {
+                let at = self.soak.comes_out_at(&clock(now, &self.zone))?;
                 let (id, out) = self.soak.out_of_bath()?;
-                self.ask(Question::TakeOut(id, out, now))?;
+                self.ask(Question::TakeOut(id, out, at))?;
             }
             wish => self.on_a_formula(wish, now)?,
         }
@@ -239,7 +247,7 @@ impl Book {
     /// Asks anew what is expected of the piece on the screen.
     fn ask_soak(&mut self, now: Timestamp) -> Result<(), BookRefusal> {
         self.minute = minute(now);
-        match self.soak.question(self.page, now) {
+        match self.soak.question(self.page, &clock(now, &self.zone)) {
             Some((into, asked)) => {
                 self.soak_asked = Some(self.ask(Question::Soak(Box::new(into), asked))?);
             }
@@ -266,6 +274,14 @@ impl Book {
             self.entry = None;
             self.ask(Question::AtOpening(dish, portions, self.language, now))?;
             return Ok(());
+        }
+        if matches!(field, BookField::InAt | BookField::OutAt) {
+            let now = clock(now, &self.zone);
+            self.soak
+                .say_time(self.page, &text, &now)
+                .map_err(BookRefusal::Moment)?;
+            self.entry = None;
+            return self.ask_soak(now.timestamp());
         }
         let next = if self.page.is_of_a_soak() {
             self.soak.enter(field, &text)
@@ -347,7 +363,7 @@ impl Book {
             page: self.page,
             entry: self.entry.as_ref().map(|entry| {
                 let picks = if self.page.is_of_a_soak() {
-                    self.soak.picks(entry.field)
+                    self.soak.picks(entry.field, self.language)
                 } else {
                     self.formula.picks(entry.field, self.language)
                 };

@@ -69,7 +69,7 @@ impl Entry {
     pub(super) fn typed(&self, language: Language) -> String {
         let (kind, unit) = asks(self.field);
         let text = self.text.trim();
-        if kind == EntryKind::Words {
+        if kind != EntryKind::Number {
             return text.to_owned();
         }
         let mut text = text.replace('\u{2212}', "-").replace("\u{b0}C", "degC");
@@ -101,6 +101,8 @@ pub(super) const fn code(field: BookField) -> &'static str {
         BookField::HeldAt => "held-at",
         BookField::Core => "core",
         BookField::Lasting => "lasting",
+        BookField::InAt => "in-at",
+        BookField::OutAt => "out-at",
         BookField::OutMass => "out-mass",
         BookField::BathAfter => "bath-after",
         BookField::BathMass => "bath-mass",
@@ -189,6 +191,7 @@ const fn asks(field: BookField) -> (EntryKind, &'static str) {
         | BookField::Friction
         | BookField::WaterAt
         | BookField::CameOutAt => (Number, "degC"),
+        BookField::InAt | BookField::OutAt => (EntryKind::Time, ""),
         BookField::Lasting => (Number, "h"),
     }
 }

@@ -18,6 +18,7 @@ mod counts;
 mod desk;
 mod entry;
 mod formula;
+mod moment;
 mod refusal;
 mod shown;
 mod soak;

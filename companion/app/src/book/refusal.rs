@@ -39,6 +39,8 @@ pub enum BookRefusal {
         /// What was typed.
         text: String,
     },
+    /// A moment at which nothing can have happened.
+    Moment(InputError),
     /// A soak that cannot be.
     Soak(InputError),
     /// A formula, its size or its dough that cannot be.
@@ -83,6 +85,7 @@ impl BookRefusal {
                 }
                 .into_owned()
             }
+            Self::Moment(error) => moment_words(language, error),
             Self::Soak(error) => uptake_error_words(language, error),
             Self::Formula(error) => book_error_words(language, error),
             Self::Book(BookError::There { name, path }) => say!(
@@ -121,6 +124,18 @@ impl BookRefusal {
     }
 }
 
+/// Why a time is none, or none that has passed.
+fn moment_words(language: Language, error: &InputError) -> String {
+    let code = match error.problem() {
+        "is still to come" => "to-come",
+        problem if problem.starts_with("does not exist") => "skipped",
+        problem if problem.starts_with("happens twice") => "twice",
+        _ => "other",
+    };
+    let value = error.value().replace('T', " ");
+    say!(language, "book-moment", problem = code, value = value).into_owned()
+}
+
 /// What a field is called.
 pub(super) fn caption(language: Language, field: BookField) -> String {
     say!(language, "book-field", field = code(field)).into_owned()
@@ -143,6 +158,7 @@ fn expected(language: Language, field: BookField) -> String {
         BookField::StarterHydration => "hydration",
         BookField::Pieces => "pieces",
         BookField::AtOpening => "portions",
+        BookField::InAt | BookField::OutAt => "time",
         BookField::Lost => "lost",
         BookField::LeastMark => "mark",
         BookField::Friction => "degrees",

@@ -1,5 +1,6 @@
 //! Timed brines and marinades: a piece on its way in, and one on its way out.
 
+use super::moment::{Said, clock};
 use super::refusal::caption;
 use super::shown::{figure, grams, on_scale};
 use super::view::{FieldView, FootView, RowView, Sheet};
@@ -17,7 +18,7 @@ use evenhand_protocol::{Mass, Temperature};
 use evenhand_use_cases::times;
 use evenhand_use_cases::uptake::{Answer, Asked, InBath, asked_words, out_words};
 use jiff::tz::TimeZone;
-use jiff::{SignedDuration, Timestamp};
+use jiff::{SignedDuration, Timestamp, ZonedDateTime};
 
 /// How warm a cold store is, where nobody said: as on the command line.
 const COLD: Temperature = Temperature::from_millicelsius(4_000);
@@ -41,6 +42,7 @@ struct Out {
     bath_mass: Option<Mass>,
     in_piece: Option<f64>,
     within: Option<f64>,
+    at: Said,
 }
 
 /// What is asked of the worker, and what it said.
@@ -68,6 +70,8 @@ pub(super) struct SoakSheet {
     core: Option<Ratio>,
     lasting: Option<SignedDuration>,
     told: Option<Told>,
+    /// When the piece goes in.
+    in_at: Said,
     chosen: Option<InBath>,
     out: Out,
     came_out: Option<Soak>,
@@ -153,6 +157,39 @@ impl SoakSheet {
         Ok(None)
     }
 
+    /// When what a page is about happened.
+    const fn said_on(&mut self, page: BookPage) -> &mut Said {
+        match page {
+            BookPage::OutOfBath => &mut self.out.at,
+            _ => &mut self.in_at,
+        }
+    }
+
+    /// It went in, or came out, a day earlier.
+    pub(super) fn turn_day(&mut self, page: BookPage, now: &ZonedDateTime) {
+        self.said_on(page).turn_day(now);
+    }
+
+    /// It went in, or came out, at this time of that day.
+    pub(super) fn say_time(
+        &mut self,
+        page: BookPage,
+        text: &str,
+        now: &ZonedDateTime,
+    ) -> Result<(), InputError> {
+        self.said_on(page).say(text, now)
+    }
+
+    /// When the piece goes in.
+    pub(super) fn goes_in_at(&self, now: &ZonedDateTime) -> Result<Timestamp, BookRefusal> {
+        moment(&self.in_at, BookField::InAt, now)
+    }
+
+    /// When the piece came out.
+    pub(super) fn comes_out_at(&self, now: &ZonedDateTime) -> Result<Timestamp, BookRefusal> {
+        moment(&self.out.at, BookField::OutAt, now)
+    }
+
     pub(super) const fn turn_shape(&mut self) {
         self.round = !self.round;
     }
@@ -218,12 +255,20 @@ impl SoakSheet {
     }
 
     /// What is to be asked of the record for a page, where it can be asked.
-    pub(super) fn question(&mut self, page: BookPage, now: Timestamp) -> Option<(IntoBath, Asked)> {
+    pub(super) fn question(
+        &mut self,
+        page: BookPage,
+        now: &ZonedDateTime,
+    ) -> Option<(IntoBath, Asked)> {
         let (into, since, lasting) = match page {
-            BookPage::IntoBath => (self.to_go_in().ok()?, now, self.lasting),
+            BookPage::IntoBath => {
+                let since = self.goes_in_at(now).ok()?;
+                (self.to_go_in().ok()?, since, self.lasting)
+            }
             BookPage::OutOfBath => {
+                let out = self.comes_out_at(now).ok()?;
                 let piece = self.chosen.as_ref()?;
-                let lain = now.duration_since(piece.since);
+                let lain = out.duration_since(piece.since);
                 let lain = SignedDuration::from_mins(lain.as_mins().max(1));
                 (piece.into.clone(), piece.since, Some(lain))
             }
@@ -270,6 +315,7 @@ impl SoakSheet {
     /// It went in: the next one is weighed anew.
     pub(super) fn went_in(&mut self, piece: InBath) {
         self.mass = None;
+        self.in_at = Said::default();
         self.show_piece(Some(piece));
     }
 
@@ -298,7 +344,10 @@ impl SoakSheet {
     }
 
     /// Names of cuts that lie in a bath, to be touched instead of typed.
-    pub(super) fn picks(&self, field: BookField) -> Vec<String> {
+    pub(super) fn picks(&self, field: BookField, language: Language) -> Vec<String> {
+        if matches!(field, BookField::InAt | BookField::OutAt) {
+            return vec![say!(language, "book-now").into_owned()];
+        }
         let mut cuts: Vec<String> = Vec::new();
         if field == BookField::Cut {
             for piece in self.pieces.iter().rev() {
@@ -323,7 +372,7 @@ impl SoakSheet {
     ) -> Sheet {
         match page {
             BookPage::Pieces => self.list(now, language, zone),
-            BookPage::IntoBath => self.piece_view(pan, language, zone),
+            BookPage::IntoBath => self.piece_view(pan, now, language, zone),
             BookPage::Kind => kinds(self.meat, language),
             _ => self.out_view(pan, now, language, zone),
         }
@@ -378,7 +427,8 @@ impl SoakSheet {
         }
     }
 
-    fn piece_view(&self, pan: &Pan, language: Language, zone: &TimeZone) -> Sheet {
+    fn piece_view(&self, pan: &Pan, now: Timestamp, language: Language, zone: &TimeZone) -> Sheet {
+        let now = clock(now, zone);
         let field = |field: BookField, value: Option<String>| {
             let value = value.unwrap_or_else(|| say!(language, "book-not-said").into_owned());
             FieldView::new(caption(language, field), value, BookWish::Ask(field))
@@ -441,10 +491,18 @@ impl SoakSheet {
                 BookField::Core,
                 self.core.map(|core| figure(language, core.percent(), "%")),
             ),
+            FieldView::new(
+                say!(language, "soak-in-on"),
+                self.in_at.day_words(language, &now),
+                BookWish::AnotherDay,
+            ),
+            field(BookField::InAt, Some(self.in_at.time_words(language))),
             field(BookField::Lasting, self.lasting.map(times::hours)),
         ];
-        let refused = match self.to_go_in() {
-            Err(refusal @ BookRefusal::Soak(_)) => Some(refusal.in_words(language)),
+        let goes_in_at = self.goes_in_at(&now);
+        let refused = match (self.to_go_in(), &goes_in_at) {
+            (Err(refusal @ BookRefusal::Soak(_)), _) => Some(refusal.in_words(language)),
+            (_, Err(refusal)) => Some(refusal.in_words(language)),
             _ => None,
         };
         let not_said = self.not_said();
@@ -497,6 +555,11 @@ impl SoakSheet {
             FieldView::new(caption(language, field), value, BookWish::Ask(field))
         };
         let percent = |value: Option<f64>| value.map(|value| figure(language, value, "%"));
+        let local = clock(now, zone);
+        let refused = self
+            .comes_out_at(&local)
+            .err()
+            .map(|refusal| refusal.in_words(language));
         let today = now.to_zoned_datetime(zone.clone()).date();
         let mut lines = vec![
             say!(
@@ -531,6 +594,12 @@ impl SoakSheet {
                     BookField::Core,
                     self.core.map(|core| figure(language, core.percent(), "%")),
                 ),
+                FieldView::new(
+                    say!(language, "soak-out-on"),
+                    self.out.at.day_words(language, &local),
+                    BookWish::AnotherDay,
+                ),
+                field(BookField::OutAt, Some(self.out.at.time_words(language))),
             ],
             lines,
             foot: vec![
@@ -538,12 +607,20 @@ impl SoakSheet {
                 FootView::main(
                     say!(language, "soak-take-out"),
                     BookWish::TakeOut,
-                    self.out.mass.is_some(),
+                    self.out.mass.is_some() && refused.is_none(),
                 ),
             ],
+            loud: refused,
             ..Sheet::default()
         }
     }
+}
+
+/// When something happened, where that is said whole.
+fn moment(said: &Said, field: BookField, now: &ZonedDateTime) -> Result<Timestamp, BookRefusal> {
+    said.at(now)
+        .map_err(BookRefusal::Moment)?
+        .ok_or_else(|| BookObstacle::NotSaid(field).into())
 }
 
 /// The table of meats, to be touched.

@@ -87,6 +87,10 @@ pub enum BookField {
     Core,
     /// After how long to say what it comes to.
     Lasting,
+    /// When it went in.
+    InAt,
+    /// When it came out.
+    OutAt,
     /// What it weighs when it comes out.
     OutMass,
     /// How strong the bath is afterwards.
@@ -179,6 +183,8 @@ pub enum BookWish {
     /// Leave it as it was.
     Leave,
 
+    /// It went in, or came out, on another day.
+    AnotherDay,
     /// The piece is flat, or long and round.
     Shape,
     /// The piece is of this line of the table of meats.

@@ -66,6 +66,8 @@ pub enum EntryKind {
     Words,
     /// A number with a unit or a sign.
     Number,
+    /// A time of day.
+    Time,
 }
 
 /// Something being typed.

@@ -15,15 +15,28 @@ const ROWS: [[&str; 4]; 3] = [
 
 /// Shows the pad in `place`; returns `written` as it becomes by a touch.
 pub fn show(ui: &Ui, place: Rect, written: &str) -> Option<String> {
+    let mark = words::of(ui).decimal_mark().to_string();
+    pad(ui, place, written, [&mark, "\u{2212}"])
+}
+
+/// Shows the pad for a time of day.
+pub fn show_time(ui: &Ui, place: Rect, written: &str) -> Option<String> {
+    pad(ui, place, written, [":", "+"])
+}
+
+fn pad(ui: &Ui, place: Rect, written: &str, [mark, sign]: [&str; 2]) -> Option<String> {
     let scale = Scale::of(ui);
     let gap = scale.u(8.0);
     let mut becomes = None;
-    let mark = words::of(ui).decimal_mark().to_string();
     let rows = layout::rows(place, ROWS.len(), gap);
     for (row, digits) in rows.iter().zip(ROWS) {
         let places = layout::columns(*row, digits.len() + 1, gap);
         for (place, digit) in places.iter().zip(digits) {
-            let digit = if digit == "." { mark.as_str() } else { digit };
+            let digit = match digit {
+                "." => mark,
+                "\u{2212}" => sign,
+                digit => digit,
+            };
             if BigButton::new(digit).show(ui, *place) {
                 let typed = if digit == "\u{2212}" { "-" } else { digit };
                 becomes = Some(format!("{written}{typed}"));

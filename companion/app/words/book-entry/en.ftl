@@ -8,6 +8,8 @@ book-field = { $field ->
     [formula-name] Name
     [work] How it is done
     [at-opening] Ready at opening
+    [in-at] Went in at
+    [out-at] Came out at
     [ends-at] Dough comes to
     [ingredient] Ingredient
     [percent] Per cent of the base
@@ -57,6 +59,8 @@ book-entry = { $field ->
     [formula-name] What is it called?
     [work] How is it done? One sentence
     [at-opening] How many portions stand ready?
+    [in-at] At what time did it go in?
+    [out-at] At what time did it come out?
     [ends-at] How warm is the dough to be when mixed?
     [ingredient] Which ingredient?
     [percent] How much of it, of the base?
@@ -103,6 +107,8 @@ book-entry = { $field ->
    *[within] Within how many percentage points was it read?
 }
 book-entry-hint = { $field ->
+    [in-at] Nothing, where it is now. The day is chosen beside it.
+    [out-at] Nothing, where it is now. The day is chosen beside it.
     [friction] Only used until a dough was measured.
     [takes] Nothing, where none of it.
     [starter] Nothing, where there is none.
@@ -128,6 +134,7 @@ book-expected = { $field ->
     [words] write a short name of one line
     [sentence] write one sentence of at most 200 letters
     [portions] write a count from 0 to 10000
+    [time] write a time of day, such as 9:30
     [mass] write a weight above zero, in grams or with its unit, such as 250 or 1.2kg
     [mass-or-none] write a weight of zero or more, in grams or with its unit, such as 250 or 1.2kg
     [thickness] write millimetres above zero, such as 30
@@ -140,4 +147,14 @@ book-expected = { $field ->
     [strength] write per cent of the whole brine from 0 to 26.395, which is saturation at 60 °F
     [within] write percentage points above 0, such as 0.2
    *[percent] write per cent, such as 1.8
+}
+# A time of day and its day.
+book-now = now
+book-today = today
+book-yesterday = yesterday
+book-moment = { $problem ->
+    [to-come] { $value } is still to come. Choose the day first, or write a time that has passed.
+    [skipped] { $value } does not exist: the clocks are put forward over it.
+    [twice] { $value } happens twice, as the clocks are put back. Write its offset behind it, such as 2:10+02:00.
+   *[other] { $value } is no time of day. Write hours and minutes, such as 9:30.
 }

@@ -8,6 +8,8 @@ book-field = { $field ->
     [formula-name] Nombre
     [work] Cómo se hace
     [at-opening] Listo al abrir
+    [in-at] Entró a las
+    [out-at] Salió a las
     [ends-at] Masa a
     [ingredient] Ingrediente
     [percent] Tanto por ciento
@@ -57,6 +59,8 @@ book-entry = { $field ->
     [formula-name] ¿Cómo se llama?
     [work] ¿Cómo se hace? Una frase
     [at-opening] ¿Cuántas porciones hay listas?
+    [in-at] ¿A qué hora entró?
+    [out-at] ¿A qué hora salió?
     [ends-at] ¿A qué temperatura ha de quedar la masa?
     [ingredient] ¿Qué ingrediente?
     [percent] ¿Cuánto, de la base?
@@ -103,6 +107,8 @@ book-entry = { $field ->
    *[within] ¿Con qué margen en puntos porcentuales se leyó?
 }
 book-entry-hint = { $field ->
+    [in-at] Nada, si es ahora. El día se elige al lado.
+    [out-at] Nada, si es ahora. El día se elige al lado.
     [friction] Solo hasta que se mida una masa.
     [takes] Nada, si no entra.
     [starter] Nada, si no lleva.
@@ -128,6 +134,7 @@ book-expected = { $field ->
     [words] escriba un nombre corto de una línea
     [sentence] escriba una frase de 200 letras como máximo
     [portions] escriba una cantidad de 0 a 10000
+    [time] escriba una hora del día, como 9:30
     [mass] escriba un peso mayor que cero, en gramos o con su unidad, como 250 o 1,2kg
     [mass-or-none] escriba un peso de cero o más, en gramos o con su unidad, como 250 o 1,2kg
     [thickness] escriba milímetros mayores que cero, como 30
@@ -140,4 +147,14 @@ book-expected = { $field ->
     [strength] escriba un tanto por ciento del total de 0 a 26,395, que es la saturación a 60 °F
     [within] escriba puntos porcentuales mayores que 0, como 0,2
    *[percent] escriba un tanto por ciento, como 1,8
+}
+# A time of day and its day.
+book-now = ahora
+book-today = hoy
+book-yesterday = ayer
+book-moment = { $problem ->
+    [to-come] { $value } aún no ha llegado. Elija antes el día o escriba una hora ya pasada.
+    [skipped] { $value } no existe: los relojes se adelantan y la saltan.
+    [twice] { $value } ocurre dos veces, porque los relojes se atrasan. Escriba detrás su diferencia horaria, como 2:10+02:00.
+   *[other] { $value } no es una hora del día. Escriba horas y minutos, como 9:30.
 }

@@ -8,6 +8,8 @@ book-field = { $field ->
     [formula-name] Nom
     [work] Comment on fait
     [at-opening] Prêt à l'ouverture
+    [in-at] Entré à
+    [out-at] Sorti à
     [ends-at] Pâte à
     [ingredient] Ingrédient
     [percent] Pour cent de la base
@@ -57,6 +59,8 @@ book-entry = { $field ->
     [formula-name] Comment s'appelle-t-elle ?
     [work] Comment fait-on ? Une phrase
     [at-opening] Combien de portions sont prêtes ?
+    [in-at] À quelle heure est-il entré ?
+    [out-at] À quelle heure est-il sorti ?
     [ends-at] À quelle température la pâte doit-elle sortir ?
     [ingredient] Quel ingrédient ?
     [percent] Combien, de la base ?
@@ -103,6 +107,8 @@ book-entry = { $field ->
    *[within] À combien de points près a-t-on lu ?
 }
 book-entry-hint = { $field ->
+    [in-at] Rien, si c'est maintenant. Le jour se choisit à côté.
+    [out-at] Rien, si c'est maintenant. Le jour se choisit à côté.
     [friction] Seulement jusqu'à ce qu'une pâte soit mesurée.
     [takes] Rien, s'il n'en entre pas.
     [starter] Rien, s'il n'y en a pas.
@@ -128,6 +134,7 @@ book-expected = { $field ->
     [words] écrivez un nom court d'une ligne
     [sentence] écrivez une phrase de 200 lettres au plus
     [portions] écrivez un nombre de 0 à 10000
+    [time] écrivez une heure du jour, comme 9:30
     [mass] écrivez un poids au-dessus de zéro, en grammes ou avec son unité, comme 250 ou 1,2kg
     [mass-or-none] écrivez un poids de zéro ou plus, en grammes ou avec son unité, comme 250 ou 1,2kg
     [thickness] écrivez des millimètres au-dessus de zéro, comme 30
@@ -140,4 +147,14 @@ book-expected = { $field ->
     [strength] écrivez un pourcentage du tout de 0 à 26,395, qui est la saturation à 60 °F
     [within] écrivez des points de pourcentage au-dessus de 0, comme 0,2
    *[percent] écrivez un pourcentage, comme 1,8
+}
+# A time of day and its day.
+book-now = maintenant
+book-today = aujourd'hui
+book-yesterday = hier
+book-moment = { $problem ->
+    [to-come] { $value } est encore à venir. Choisissez d'abord le jour, ou écrivez une heure passée.
+    [skipped] { $value } n'existe pas : l'heure avance et la saute.
+    [twice] { $value } arrive deux fois, car l'heure recule. Écrivez son décalage derrière, comme 2:10+02:00.
+   *[other] { $value } n'est pas une heure du jour. Écrivez des heures et des minutes, comme 9:30.
 }

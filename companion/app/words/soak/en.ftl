@@ -24,6 +24,8 @@ soak-of = In a bath: { $cut }
 soak-on-record = Out, on record as batch { $batch }
 soak-take-out = It is out
 soak-not-in-bath = That piece lies in no bath any more: it is out already, or was never in.
+soak-in-on = Went in on
+soak-out-on = Came out on
 # The table of meats; a name that is not in it does not come up.
 soak-meat = { $meat ->
     [lean-muscle] Lean muscle

@@ -40,3 +40,5 @@ soak-meat = { $meat ->
     [oily-fish] Pescado azul
    *[white-fish] Pescado blanco
 }
+soak-in-on = Entró el día
+soak-out-on = Salió el día

@@ -40,3 +40,5 @@ soak-meat = { $meat ->
     [oily-fish] Poisson gras
    *[white-fish] Poisson blanc
 }
+soak-in-on = Entré le
+soak-out-on = Sorti le

@@ -45,6 +45,7 @@ pub(in crate::screens) fn show(ui: &mut Ui, place: Rect, view: &EntryView) -> Ve
     let typed = match view.kind {
         EntryKind::Words => letter_pad::show(ui, rest.0, &view.text),
         EntryKind::Number => number_pad::show(ui, rest.0, &view.text),
+        EntryKind::Time => number_pad::show_time(ui, rest.0, &view.text),
     };
     wishes.extend(typed.map(Wish::Type));
     let language = crate::words::of(ui);

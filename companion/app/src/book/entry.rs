@@ -50,7 +50,7 @@ impl Entry {
             caption: match about {
                 Some(about) => say!(
                     language,
-                    "entry-caption-about",
+                    "book-entry-about",
                     caption = &*caption,
                     about = about
                 ),

@@ -106,6 +106,8 @@ book-entry = { $field ->
     [in-piece] How much salt is in the piece, by a meter?
    *[within] Within how many percentage points was it read?
 }
+# What is asked for of one thing of several, such as a dish.
+book-entry-about = { $about }: { $caption }
 book-entry-hint = { $field ->
     [in-at] Nothing, where it is now. The day is chosen beside it.
     [out-at] Nothing, where it is now. The day is chosen beside it.

@@ -106,6 +106,8 @@ book-entry = { $field ->
     [in-piece] ¿Cuánta sal hay en la pieza, por medidor?
    *[within] ¿Con qué margen en puntos porcentuales se leyó?
 }
+# What is asked for of one thing of several, such as a dish.
+book-entry-about = { $about }: { $caption }
 book-entry-hint = { $field ->
     [in-at] Nada, si es ahora. El día se elige al lado.
     [out-at] Nada, si es ahora. El día se elige al lado.

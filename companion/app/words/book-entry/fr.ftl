@@ -106,6 +106,8 @@ book-entry = { $field ->
     [in-piece] Combien de sel dans la pièce, par appareil ?
    *[within] À combien de points près a-t-on lu ?
 }
+# What is asked for of one thing of several, such as a dish.
+book-entry-about = { $about } : { $caption }
 book-entry-hint = { $field ->
     [in-at] Rien, si c'est maintenant. Le jour se choisit à côté.
     [out-at] Rien, si c'est maintenant. Le jour se choisit à côté.

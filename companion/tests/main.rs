@@ -6,6 +6,7 @@ mod at_saltmarsh;
 mod batch_cli;
 mod book_cli;
 mod book_folder;
+mod book_pictures;
 mod brine_cli;
 mod cli;
 mod doubted;

@@ -3,6 +3,7 @@
 use super::output::Telling;
 use super::{Data, Failure, written};
 use clap::{Args, Subcommand, ValueEnum};
+use evenhand_kitchen::book::picture_key;
 use evenhand_use_cases::book::{Against, FolderError, Form, book_as_files, read_book};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
@@ -12,9 +13,9 @@ use std::path::{Path, PathBuf};
 
 #[derive(Debug, Subcommand)]
 pub(super) enum BookCommand {
-    /// Write every formula and menu into a folder, each as a file of its own.
+    /// Write every formula, menu and picture into a folder, each as a file of its own.
     Export(ExportArguments),
-    /// Bring in the formulas and menus of a folder: all of them or none.
+    /// Bring in the formulas, menus and pictures of a folder: all of them or none.
     Import(ImportArguments),
 }
 
@@ -28,9 +29,9 @@ enum FormOfFiles {
 
 #[derive(Debug, Args)]
 pub(super) struct ExportArguments {
-    /// The folder, made where it is not there; `formulas` and `menus` come into it.
+    /// The folder, made where it is not there; `formulas`, `menus` and `pictures` come into it.
     folder: PathBuf,
-    /// The form of the files.
+    /// The form of formulas and menus.
     #[arg(long, value_enum, default_value_t = FormOfFiles::Toml)]
     form: FormOfFiles,
     /// Write over files that say something else.
@@ -42,9 +43,10 @@ pub(super) struct ExportArguments {
 
 #[derive(Debug, Args)]
 pub(super) struct ImportArguments {
-    /// The folder that `formulas` and `menus` are in, as `book export` writes it.
+    /// The folder that `formulas`, `menus` and `pictures` are in, as `book export` writes it.
     folder: PathBuf,
-    /// Write over formulas of the book that say something else.
+    /// Write over formulas that say something else, and put other pictures in the place of those
+    /// of the same name.
     #[arg(long)]
     force: bool,
     #[command(flatten)]
@@ -73,10 +75,8 @@ fn made(folder: &Path) -> Result<(), Failure> {
         .map_err(|error| Failure::Other(format!("{} cannot be made: {error}", folder.display())))
 }
 
-fn write(data: &Data, path: &Path, text: &str) -> Result<(), Failure> {
-    written::to_file(data, "FOLDER", path, true, |file| {
-        file.write_all(text.as_bytes())
-    })
+fn write(data: &Data, path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    written::to_file(data, "FOLDER", path, true, |file| file.write_all(bytes))
 }
 
 fn export(data: &Data, arguments: &ExportArguments) -> Result<(), Failure> {
@@ -88,14 +88,14 @@ fn export(data: &Data, arguments: &ExportArguments) -> Result<(), Failure> {
     let files = book_as_files(data.folder()?.path(), &store, form)?;
     if files.is_empty() {
         return Err(Failure::Input(
-            "no formula and no menu is kept yet: there is nothing to write".to_owned(),
+            "no formula, no menu and no picture is kept yet: there is nothing to write".to_owned(),
         ));
     }
     let mut changed = Vec::new();
     for file in &files {
         let path = arguments.folder.join(&file.place);
         let there = std::fs::read(&path).ok();
-        if there.as_deref() == Some(file.text.as_bytes()) {
+        if there.as_deref() == Some(file.bytes.as_slice()) {
             continue;
         }
         if there.is_some() && !arguments.force {
@@ -107,7 +107,7 @@ fn export(data: &Data, arguments: &ExportArguments) -> Result<(), Failure> {
         if let Some(folder) = path.parent() {
             made(folder)?;
         }
-        write(data, path, &file.text)?;
+        write(data, path, &file.bytes)?;
     }
     let others = others(
         &arguments.folder,
@@ -135,10 +135,10 @@ fn export(data: &Data, arguments: &ExportArguments) -> Result<(), Failure> {
     )
 }
 
-/// Files in the folders of formulas and menus that were not written by this.
+/// Files in the book's folders that were not written by this.
 fn others(folder: &Path, places: &[PathBuf]) -> Vec<PathBuf> {
     let mut found = Vec::new();
-    for part in ["formulas", "menus"] {
+    for part in ["formulas", "menus", "pictures"] {
         let Ok(entries) = std::fs::read_dir(folder.join(part)) else {
             continue;
         };
@@ -146,7 +146,7 @@ fn others(folder: &Path, places: &[PathBuf]) -> Vec<PathBuf> {
             let place = Path::new(part).join(entry.file_name());
             let ours = place
                 .extension()
-                .is_some_and(|ending| ending == "toml" || ending == "csv");
+                .is_some_and(|ending| ending == "toml" || ending == "csv" || ending == "jpg");
             if ours && !places.contains(&place) {
                 found.push(folder.join(place));
             }
@@ -179,6 +179,18 @@ fn import(data: &Data, arguments: &ImportArguments) -> Result<(), Failure> {
             differs.name
         )));
     }
+    let other_pictures = read
+        .pictures
+        .iter()
+        .find(|pictures| pictures.against == Against::Changes);
+    if let (Some(differs), false) = (other_pictures, arguments.force) {
+        return Err(Failure::Input(format!(
+            "{}: other pictures of {:?} are on record; --force puts these in their place; \
+             nothing was changed",
+            differs.from.display(),
+            differs.of
+        )));
+    }
     let now = Timestamp::now();
     let mut lines = Vec::new();
     for formula in &read.formulas {
@@ -186,7 +198,7 @@ fn import(data: &Data, arguments: &ImportArguments) -> Result<(), Failure> {
             if let Some(folder) = formula.to.parent() {
                 made(folder)?;
             }
-            write(data, &formula.to, &formula.text)?;
+            write(data, &formula.to, formula.text.as_bytes())?;
         }
         lines.push(format!("{}: {}", formula.name, against(formula.against)));
     }
@@ -196,6 +208,22 @@ fn import(data: &Data, arguments: &ImportArguments) -> Result<(), Failure> {
         }
         let file = menu.from.file_stem().unwrap_or_default().to_string_lossy();
         lines.push(format!("menu {file}: {}", against(menu.against)));
+    }
+    for pictures in &read.pictures {
+        if pictures.against != Against::AsItIs {
+            store.put_pictures(&picture_key(&pictures.of), &pictures.pictures, now)?;
+        }
+        lines.push(format!(
+            "pictures of {}: {}",
+            pictures.of,
+            against(pictures.against)
+        ));
+    }
+    for path in &read.not_named {
+        lines.push(format!(
+            "{}: no list names it, and it was not read.",
+            path.display()
+        ));
     }
     arguments.telling.tell(
         &lines.join("\n"),
@@ -210,6 +238,13 @@ fn import(data: &Data, arguments: &ImportArguments) -> Result<(), Failure> {
                 "file": it.from.display().to_string(),
                 "is": against(it.against),
             })).collect::<Vec<_>>(),
+            "pictures": read.pictures.iter().map(|it| json!({
+                "of": it.of,
+                "file": it.from.display().to_string(),
+                "count": it.pictures.len(),
+                "is": against(it.against),
+            })).collect::<Vec<_>>(),
+            "not_named": read.not_named.iter().map(|it| it.display().to_string()).collect::<Vec<_>>(),
         }),
     )
 }

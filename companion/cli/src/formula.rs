@@ -1,6 +1,7 @@
 //! `evenhand formula`.
 
 mod page;
+mod pictures;
 
 use super::fields::at_flag;
 use super::output::Telling;
@@ -48,6 +49,12 @@ pub(super) enum FormulaCommand {
     Share(ShareArguments),
     /// The page for whoever takes a dish over: what, how, by when, held to what, what to watch.
     Page(page::PageArguments),
+    /// Keep a picture of a dish, a formula or a preparation, for its page.
+    Picture(pictures::PictureArguments),
+    /// The pictures that are kept.
+    Pictures(pictures::PicturesArguments),
+    /// Take a picture off.
+    PictureOff(pictures::PictureOffArguments),
 }
 
 #[derive(Debug, Args)]
@@ -246,6 +253,9 @@ pub(super) fn run(data: &Data, command: FormulaCommand, language: Language) -> R
         FormulaCommand::Weigh(arguments) => weigh(data, &arguments),
         FormulaCommand::Share(arguments) => share(data, &arguments),
         FormulaCommand::Page(arguments) => page::run(data, &arguments, language),
+        FormulaCommand::Picture(arguments) => pictures::add(data, &arguments),
+        FormulaCommand::Pictures(arguments) => pictures::list(data, &arguments, language),
+        FormulaCommand::PictureOff(arguments) => pictures::take_off(data, &arguments),
     }
 }
 

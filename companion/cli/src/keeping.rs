@@ -206,6 +206,7 @@ fn findings_json(examined: &Examination) -> Vec<Value> {
                     Finding::Forked { .. } => "forked",
                     Finding::Missing { .. } => "missing",
                     Finding::SenselessCorrection(_) => "senseless-correction",
+                    Finding::PictureChanged(_) => "picture-changed",
                     Finding::WrongSum { .. } => "wrong-sum",
                 },
                 "damage": finding.is_damage(),

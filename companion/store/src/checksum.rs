@@ -52,6 +52,21 @@ pub(super) fn of_portion(
     sum.done()
 }
 
+/// The checksum of a picture and what is said of it.
+pub(super) fn of_picture(of: &str, caption: &str, image: &[u8], added: i64) -> i64 {
+    of_picture_bytes(of.as_bytes(), caption.as_bytes(), image, added)
+}
+
+/// As [`of_picture`], of texts as they are in the store.
+pub(super) fn of_picture_bytes(of: &[u8], caption: &[u8], image: &[u8], added: i64) -> i64 {
+    let mut sum = Checksum::of(b"picture");
+    sum.bytes(3, of);
+    sum.bytes(3, caption);
+    sum.bytes(4, image);
+    sum.integer(added);
+    sum.done()
+}
+
 fn checksum(table: &[u8], row: &Context<'_>) -> i64 {
     let mut sum = Checksum::of(table);
     for column in 0..row.len() {

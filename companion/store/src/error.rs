@@ -167,6 +167,11 @@ pub enum StoreError {
         "there is no line {0} of a yield that could be struck out; list them with `evenhand yield show`"
     )]
     UnknownYieldLine(i64),
+    /// A picture that is not on record, or was taken off already.
+    #[error(
+        "there is no picture {0} that could be taken off; list them with `evenhand formula pictures`"
+    )]
+    UnknownPicture(evenhand_kitchen::book::PictureId),
     /// A batch that is not on record.
     #[error("there is no batch {0}; list them with `evenhand batch list`")]
     UnknownBatch(String),
@@ -343,6 +348,7 @@ impl StoreError {
                 | Self::NameTaken(_)
                 | Self::OrdersReversed(_)
                 | Self::UnknownYieldLine(_)
+                | Self::UnknownPicture(_)
                 | Self::UnknownBatch(_)
                 | Self::UnknownVessel { .. }
                 | Self::Vessel(_)

@@ -3,7 +3,8 @@
 use super::columns::device_from;
 use super::dishes::dish_name;
 use super::hash_chain::{self, Chain, Refused};
-use super::{Sql, Store, StoreError, checksum, columns, tallies};
+use super::{Sql, Store, StoreError, checksum, columns, pictures, tallies};
+use evenhand_kitchen::book::PictureId;
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{CapturedPortion, DeviceId, Epoch, PortionId};
 use jiff::Timestamp;
@@ -90,6 +91,8 @@ pub enum Finding {
     },
     /// A portion is linked with one that it cannot correct or be corrected by.
     SenselessCorrection(PortionId),
+    /// A picture, or what is said of it, does not read as it was written.
+    PictureChanged(PictureId),
     /// A sum kept for reviews is not that of its portions.
     WrongSum {
         /// What was portioned; `None` of runs begun elsewhere.
@@ -191,6 +194,9 @@ impl core::fmt::Display for Finding {
             }
             Self::SenselessCorrection(id) => {
                 write!(f, "portion {id} is linked with one that it cannot correct")
+            }
+            Self::PictureChanged(id) => {
+                write!(f, "picture {id} does not read as it was written")
             }
             Self::WrongSum { dish, from } => write!(
                 f,
@@ -309,6 +315,13 @@ pub(super) fn examine(connection: &Connection, path: &Path) -> Result<Examinatio
             |row| id(row).map(Finding::SenselessCorrection),
         )
         .at(path)?,
+    );
+    findings.extend(
+        pictures::changed(connection)
+            .at(path)?
+            .into_iter()
+            .take(TOLD)
+            .map(Finding::PictureChanged),
     );
     findings.extend(wrong_sums(connection, path)?);
     findings.extend(missing(connection, path, &refused)?);

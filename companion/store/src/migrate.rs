@@ -23,6 +23,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0014_gone_out.sql"),
     include_str!("migrations/0015_doubt_in_tally.sql"),
     include_str!("migrations/0016_goods.sql"),
+    include_str!("migrations/0017_pictures.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

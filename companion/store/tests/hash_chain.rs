@@ -502,6 +502,8 @@ fn a_store_of_an_older_layout_goes_on_with_a_chain() {
     kitchen.by_hand(
         "DROP TABLE goods_event;
          DROP TABLE goods_list;
+         DROP TABLE picture_off;
+         DROP TABLE picture;
          DROP TABLE gone_out;
          ALTER TABLE portion DROP COLUMN chain_position;
          ALTER TABLE portion DROP COLUMN chain_previous;

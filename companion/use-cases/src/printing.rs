@@ -8,7 +8,7 @@ use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
 use krilla_svg::{SurfaceExt, SvgSettings};
 use resvg::tiny_skia::{Pixmap, Transform};
-use resvg::usvg::{Options, Tree};
+use resvg::usvg::{ImageHrefResolver, ImageKind, Options, Tree};
 use std::sync::Arc;
 use svg::Document;
 use svg::node::element::{Rectangle, Text};
@@ -73,6 +73,21 @@ pub fn pdf_in(
     title: &str,
     pages: &[String],
 ) -> Result<Vec<u8>, PageError> {
+    pdf_with(paper, language, title, pages, &[])
+}
+
+/// The same with pictures, JPEG, each drawn where a page names it by
+/// [`picture_name`] of its place in the list.
+///
+/// # Errors
+/// As for [`pdf`].
+pub fn pdf_with(
+    paper: Paper,
+    language: Language,
+    title: &str,
+    pages: &[String],
+    pictures: &[Arc<Vec<u8>>],
+) -> Result<Vec<u8>, PageError> {
     let mut document = Pdf::new();
     document.set_metadata(
         Metadata::new()
@@ -81,7 +96,7 @@ pub fn pdf_in(
     );
     let senseless = || PageError("the page has no size".to_owned());
     for svg in pages {
-        let tree = tree(svg)?;
+        let tree = tree(svg, pictures)?;
         let mut page = document.start_page_with(
             PageSettings::from_wh(paper.width, paper.height).ok_or_else(senseless)?,
         );
@@ -131,7 +146,15 @@ pub(crate) fn text(x: f32, y: f32, size: f32, strong: bool, words: impl Into<Str
 /// # Errors
 /// [`PageError`] where the page cannot be drawn.
 pub fn png(paper: Paper, svg: &str) -> Result<Vec<u8>, PageError> {
-    let tree = tree(svg)?;
+    png_with(paper, svg, &[])
+}
+
+/// The same with pictures, as for [`pdf_with`].
+///
+/// # Errors
+/// As for [`png`].
+pub fn png_with(paper: Paper, svg: &str, pictures: &[Arc<Vec<u8>>]) -> Result<Vec<u8>, PageError> {
+    let tree = tree(svg, pictures)?;
     let mut pixels = Pixmap::new(
         (paper.width * paper.dots) as u32,
         (paper.height * paper.dots) as u32,
@@ -147,8 +170,27 @@ pub fn png(paper: Paper, svg: &str) -> Result<Vec<u8>, PageError> {
         .map_err(|error| PageError(error.to_string()))
 }
 
-fn tree(svg: &str) -> Result<Tree, PageError> {
-    let mut options = Options::default();
+/// By what a drawing names the picture of that place.
+pub(crate) fn picture_name(place: usize) -> String {
+    format!("picture:{place}")
+}
+
+fn tree(svg: &str, pictures: &[Arc<Vec<u8>>]) -> Result<Tree, PageError> {
+    let named = pictures.to_vec();
+    let mut options = Options {
+        // No drawing names a file.
+        image_href_resolver: ImageHrefResolver {
+            resolve_data: Box::new(|_, _, _| None),
+            resolve_string: Box::new(move |name, _| {
+                named
+                    .iter()
+                    .enumerate()
+                    .find(|(place, _)| picture_name(*place) == name)
+                    .map(|(_, picture)| ImageKind::JPEG(Arc::clone(picture)))
+            }),
+        },
+        ..Options::default()
+    };
     let fonts = options.fontdb_mut();
     // A dish may be named in a script that the bundled fonts do not have.
     fonts.load_system_fonts();

@@ -105,6 +105,7 @@ fn fields(page: &TakeOver) -> Value {
         "formula": page.formula.as_ref().map(|(formula, _)| super::fields(formula)),
         "how": page.formula.as_ref().map(|(formula, _)| formula.how()),
         "day": page.day,
+        "pictures": page.pictures.iter().map(super::pictures::fields).collect::<Vec<_>>(),
         "steps": page.steps.iter().map(|step| json!({
             "name": step.name,
             "begin": step.begin,

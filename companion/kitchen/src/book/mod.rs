@@ -8,16 +8,19 @@
 //!    [`StagedFormula::from_toml`] and written by [`StagedFormula::to_toml`], and a table
 //!    of the same, [`StagedFormula::from_csv`] and [`StagedFormula::to_csv`];
 //! 4. [`Trials`]: what the good batches of a thing have in common;
-//! 5. [`Lean`]: by how much the record is usually off what is to be.
+//! 5. [`Lean`]: by how much the record is usually off what is to be;
+//! 6. [`Pictured`]: what a picture of a dish is of, for whoever takes it over.
 
 mod csv;
 mod file;
 mod formula;
+mod picture;
 mod trials;
 mod watch;
 mod weighing;
 
 pub use formula::{Counts, Ingredient, Stage, StageShare, StagedFormula, Starter};
+pub use picture::{MOST_PICTURES, PictureId, PictureList, Pictured, picture_key};
 pub use trials::{Next, Seen, Shared, Trials};
 pub use watch::{LEAST_FOR_LEAN, Lean};
 pub use weighing::{Bowl, Size, Weighed, Weighing};

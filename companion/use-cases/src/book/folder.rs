@@ -6,21 +6,29 @@
 //! menus/every-day.toml            the menu for every day
 //! menus/from-2026-07-01.toml      the menu for every day that is in force from that date
 //! menus/only-2026-05-08.toml      the menu of that day alone
+//! pictures/tideline-loaf.toml     the pictures of that name, which lie beside it
+//! pictures/tideline-loaf-1.jpg    one of them
 //! ```
 //!
-//! As tables they end in `.csv`. A TOML file is the text as somebody wrote it, comments too.
+//! As tables formulas and menus end in `.csv`. A TOML file is the text as somebody wrote it,
+//! comments too.
 
+use super::pictures::{PictureError, read_picture};
 use super::{BookError, ENDING, FOLDER, files_in, pages, read, stem_of};
 use crate::prep::{MENUS, ONLY, menu_name};
-use evenhand_kitchen::book::StagedFormula;
+use evenhand_kitchen::book::{PictureList, Pictured, StagedFormula, picture_key};
 use evenhand_kitchen::prep::{Board, FileError, WrittenMenu};
 use evenhand_kitchen::units::InputError;
-use evenhand_store::{Store, StoreError};
+use evenhand_store::{KeptPicture, Store, StoreError};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
+/// The folder of pictures beside them.
+const PICTURES: &str = "pictures";
+/// What pictures' files end in.
+const IMAGES: [&str; 3] = ["jpg", "jpeg", "png"];
 const TABLE: &str = "csv";
 
 /// The form of the files.
@@ -41,6 +49,9 @@ pub enum FolderError {
     /// The store does not answer.
     #[error(transparent)]
     Store(#[from] StoreError),
+    /// A picture that is none, or is not there.
+    #[error(transparent)]
+    Picture(#[from] PictureError),
     /// A menu in TOML that makes no sense.
     #[error("{path}: {error}")]
     Menu {
@@ -67,10 +78,10 @@ pub enum FolderError {
         /// The other.
         second: PathBuf,
     },
-    /// Neither `formulas` nor `menus` is in the folder, or nothing is in them.
+    /// None of the book's folders is in the folder, or nothing is in them.
     #[error(
-        "{0}: no formula and no menu is in it; they are expected in its folders formulas and \
-         menus, in files that end in .toml or .csv"
+        "{0}: no formula and no menu is in it, and no list of pictures; they are expected in its \
+         folders formulas, menus and pictures, in files that end in .toml, and tables in .csv"
     )]
     Empty(PathBuf),
 }
@@ -82,6 +93,7 @@ impl FolderError {
         match self {
             Self::Store(error) => error.is_bad_input(),
             Self::Book(BookError::Store(error)) => error.is_bad_input(),
+            Self::Picture(error) => error.is_bad_input(),
             _ => true,
         }
     }
@@ -92,11 +104,11 @@ impl FolderError {
 pub struct FileOfBook {
     /// Its place in the folder.
     pub place: PathBuf,
-    /// What is in it.
-    pub text: String,
+    /// What is in it: text, or a picture as JPEG.
+    pub bytes: Vec<u8>,
 }
 
-/// Every formula and menu as files, in the order of their places.
+/// Every formula, menu and picture as files, in the order of their places.
 ///
 /// # Errors
 /// [`FolderError`], naming what in the book cannot be read; what was asked is answered whole.
@@ -120,7 +132,8 @@ pub fn book_as_files(
             Form::Toml => text_of(&path)?,
             Form::Csv => formula.to_csv().map_err(refused)?,
         };
-        files.push(FileOfBook { place, text });
+        let bytes = text.into_bytes();
+        files.push(FileOfBook { place, bytes });
     }
     for (day, menu) in store.menus()? {
         let path = PathBuf::from(day.map_or_else(
@@ -139,10 +152,51 @@ pub fn book_as_files(
                 .map_err(|error| FolderError::Refused { path, error })?,
         };
         let place = free(&files, MENUS, &stem, ending);
-        files.push(FileOfBook { place, text });
+        let bytes = text.into_bytes();
+        files.push(FileOfBook { place, bytes });
     }
+    pictures_as_files(store, &mut files)?;
     files.sort_by(|a, b| a.place.cmp(&b.place));
     Ok(files)
+}
+
+/// Pictures by name, each with the list of its name.
+fn pictures_as_files(store: &Store, files: &mut Vec<FileOfBook>) -> Result<(), FolderError> {
+    let mut by_name: BTreeMap<String, Vec<KeptPicture>> = BTreeMap::new();
+    for kept in store.pictures(None)? {
+        by_name.entry(kept.pictured.key()).or_default().push(kept);
+    }
+    for pictures in by_name.into_values() {
+        let Some(first) = pictures.first() else {
+            continue;
+        };
+        let of = first.pictured.of().to_owned();
+        let place = free(files, PICTURES, &stem_of(&of), ENDING);
+        let stem = place
+            .file_stem()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
+        let mut list = PictureList {
+            of,
+            files: Vec::new(),
+        };
+        for (nth, kept) in pictures.into_iter().enumerate() {
+            let file = format!("{stem}-{}.{}", nth + 1, IMAGES[0]);
+            files.push(FileOfBook {
+                place: Path::new(PICTURES).join(&file),
+                bytes: kept.image,
+            });
+            list.files.push((file, kept.pictured));
+        }
+        let refused = |error| FolderError::Refused {
+            path: place.clone(),
+            error,
+        };
+        let bytes = list.to_toml().map_err(refused)?.into_bytes();
+        files.push(FileOfBook { place, bytes });
+    }
+    Ok(())
 }
 
 /// The formulas of the book in the order of their names, each with its file.
@@ -248,6 +302,19 @@ pub struct MenuRead {
     pub against: Against,
 }
 
+/// The pictures of one name in a folder.
+#[derive(Debug, Clone)]
+pub struct PicturesRead {
+    /// What they are of.
+    pub of: String,
+    /// The list that they were read by.
+    pub from: PathBuf,
+    /// Each, made ready to be kept.
+    pub pictures: Vec<(Pictured, Vec<u8>)>,
+    /// How they stand to those on record.
+    pub against: Against,
+}
+
 /// What is in a folder, read whole and held against what there is.
 #[derive(Debug, Clone)]
 pub struct BookRead {
@@ -255,6 +322,10 @@ pub struct BookRead {
     pub formulas: Vec<FormulaRead>,
     /// Menus, likewise.
     pub menus: Vec<MenuRead>,
+    /// Pictures, likewise.
+    pub pictures: Vec<PicturesRead>,
+    /// Pictures that no list names, which are not read.
+    pub not_named: Vec<PathBuf>,
 }
 
 /// Reads a folder as [`book_as_files`] writes it, and changes nothing.
@@ -267,11 +338,14 @@ pub fn read_book(
     store: &Store,
     zone: &TimeZone,
 ) -> Result<BookRead, FolderError> {
+    let (pictures, not_named) = pictures_in(folder, store)?;
     let read = BookRead {
         formulas: formulas_in(folder, data)?,
         menus: menus_in(folder, store, zone)?,
+        pictures,
+        not_named,
     };
-    if read.formulas.is_empty() && read.menus.is_empty() {
+    if read.formulas.is_empty() && read.menus.is_empty() && read.pictures.is_empty() {
         return Err(FolderError::Empty(folder.to_owned()));
     }
     Ok(read)
@@ -409,6 +483,59 @@ fn menus_in(folder: &Path, store: &Store, zone: &TimeZone) -> Result<Vec<MenuRea
         found.push((read, from, written));
     }
     Ok(found.into_iter().map(|(read, ..)| read).collect())
+}
+
+/// The pictures of a folder by their lists, and those that no list names.
+fn pictures_in(
+    folder: &Path,
+    store: &Store,
+) -> Result<(Vec<PicturesRead>, Vec<PathBuf>), FolderError> {
+    let folder = folder.join(PICTURES);
+    let mut lists = files_in(&folder, &[ENDING])?;
+    lists.sort();
+    let mut found: Vec<PicturesRead> = Vec::new();
+    let mut not_named = files_in(&folder, &IMAGES)?;
+    not_named.sort();
+    for from in lists {
+        let list =
+            PictureList::from_toml(&text_of(&from)?).map_err(|error| FolderError::Refused {
+                path: from.clone(),
+                error,
+            })?;
+        let key = picture_key(&list.of);
+        if let Some(first) = found.iter().find(|known| picture_key(&known.of) == key) {
+            return Err(FolderError::Twice {
+                what: format!("lists of the pictures of {:?}", list.of),
+                first: first.from.clone(),
+                second: from,
+            });
+        }
+        let mut pictures = Vec::new();
+        for (file, pictured) in list.files {
+            let path = folder.join(file);
+            pictures.push((pictured, read_picture(&path)?.jpeg));
+            not_named.retain(|known| *known != path);
+        }
+        let there = store.pictures(Some(&key))?;
+        let same = there.len() == pictures.len()
+            && there
+                .iter()
+                .zip(&pictures)
+                .all(|(kept, (pictured, image))| {
+                    kept.pictured == *pictured && kept.image == *image
+                });
+        found.push(PicturesRead {
+            of: list.of,
+            from,
+            pictures,
+            against: match there.as_slice() {
+                [] => Against::New,
+                _ if same => Against::AsItIs,
+                _ => Against::Changes,
+            },
+        });
+    }
+    Ok((found, not_named))
 }
 
 /// The day that a menu's file is for alone, by its name.

@@ -1,5 +1,5 @@
-//! The kitchen's own book: formulas as plain files in the data folder, and the
-//! doughs that were mixed to them.
+//! The kitchen's own book: formulas as plain files in the data folder, the doughs
+//! that were mixed to them, and pictures of what they make.
 //!
 //! A formula is a file of its own, so that the folder can be copied, edited by
 //! hand and kept under version control. A file that makes no sense is named
@@ -7,6 +7,7 @@
 
 mod folder;
 mod page;
+mod pictures;
 mod words;
 
 use evenhand_kitchen::batch::{BatchId, Entry, What};
@@ -21,10 +22,15 @@ use std::path::{Path, PathBuf};
 
 pub(crate) use folder::in_either_form as files_in_either_form;
 pub use folder::{
-    Against, BookRead, FileOfBook, FolderError, Form, FormulaRead, MenuRead, book_as_files,
-    read_book,
+    Against, BookRead, FileOfBook, FolderError, Form, FormulaRead, MenuRead, PicturesRead,
+    book_as_files, read_book,
 };
-pub use page::{PageRefused, StepClock, TakeOver, TakeOverQuestion, Watch, page_pdf, page_words};
+pub use page::{
+    PageRefused, StepClock, TakeOver, TakeOverQuestion, Watch, page_pdf, page_words, picture_words,
+};
+pub use pictures::{
+    LONGEST_SIDE, PictureError, Ready, add_picture, dimensions, pictures_of, read_picture, ready,
+};
 pub use words::{book_error_words, rose_words, trials_words, water_words, weighing_words};
 
 /// The folder of formulas in the data folder.

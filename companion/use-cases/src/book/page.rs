@@ -1,6 +1,7 @@
 //! The page for whoever takes a dish over: what it is, how it is made, by when,
 //! held to what, and what to watch, from formula, menu and record.
 
+use super::pictures::{dimensions, pictures_of};
 use super::{BookError, doughs, find};
 use crate::limits::{caution, limit_words, source_words};
 use crate::prep::{PrepError, PrepNow, PrepQuestion, length, needs, service_day};
@@ -16,13 +17,14 @@ use evenhand_kitchen::prep::Progress;
 use evenhand_kitchen::service::ServiceCalendar;
 use evenhand_kitchen::units::{MassUnit, Ratio, TemperatureUnit, format_mass, format_temperature};
 use evenhand_protocol::{Mass, Temperature};
-use evenhand_store::{Query, Store, StoreError};
+use evenhand_store::{KeptPicture, Query, Store, StoreError};
 use evenhand_words::Language;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use std::collections::BTreeMap;
 use std::path::Path;
+use std::sync::Arc;
 
 /// How many services back the record is looked at.
 const SERVICES: usize = 12;
@@ -123,6 +125,8 @@ pub struct TakeOver {
     pub day: Option<Date>,
     /// Its steps in the menu, in order.
     pub steps: Vec<StepClock>,
+    /// Pictures that the kitchen gave of it.
+    pub pictures: Vec<KeptPicture>,
     /// The limits that apply.
     pub limits: Vec<Limit>,
     /// What to watch.
@@ -222,8 +226,16 @@ impl TakeOver {
             .map(|(formula, _)| formula.name().to_owned())
             .or_else(|| dish.as_ref().map(|dish| dish.name.as_str().to_owned()))
             .unwrap_or_else(|| question.name.trim().to_owned());
+        let mut names = vec![question.name.to_owned(), name.clone()];
+        if let Some(dish) = &dish {
+            names.push(dish.name.as_str().to_owned());
+            let former = store.former_names(&dish.name)?;
+            names.extend(former.iter().map(|(name, _)| name.as_str().to_owned()));
+        }
+        let pictures = pictures_of(store, names.iter().map(String::as_str))?;
         Ok(Self {
             name,
+            pictures,
             dish,
             formula,
             day: (!steps.is_empty()).then_some(day),
@@ -392,9 +404,54 @@ fn percent(language: Language, ratio: Ratio) -> String {
     language.figure(format!("{:.0}", ratio.percent().abs()))
 }
 
-/// The page in lines.
+/// The page in lines, its pictures named.
 #[must_use]
 pub fn page_words(
+    language: Language,
+    page: &TakeOver,
+    question: &TakeOverQuestion<'_>,
+) -> Vec<(Weight, String)> {
+    let mut lines = lines(language, page, question);
+    if page.pictures.is_empty() {
+        return lines;
+    }
+    lines.push((
+        Weight::Heading,
+        say!(language, "takeover-pictures").into_owned(),
+    ));
+    for kept in &page.pictures {
+        lines.push((Weight::Text, picture_words(language, kept)));
+    }
+    lines
+}
+
+/// A picture in words: its number, what stands under it and how large it is.
+#[must_use]
+pub fn picture_words(language: Language, kept: &KeptPicture) -> String {
+    let number = kept.id.to_string();
+    let caption = kept.pictured.caption();
+    match dimensions(&kept.image) {
+        Some((width, height)) if caption.is_empty() => say!(
+            language,
+            "takeover-picture",
+            number = number,
+            width = width.to_string(),
+            height = height.to_string()
+        ),
+        Some((width, height)) => say!(
+            language,
+            "takeover-picture-of",
+            number = number,
+            caption = caption,
+            width = width.to_string(),
+            height = height.to_string()
+        ),
+        None => say!(language, "takeover-picture-broken", number = number),
+    }
+    .into_owned()
+}
+
+fn lines(
     language: Language,
     page: &TakeOver,
     question: &TakeOverQuestion<'_>,
@@ -595,7 +652,7 @@ fn watch_words(language: Language, watch: &Watch) -> String {
     }
 }
 
-/// The page as PDF.
+/// The page as PDF, with its pictures.
 ///
 /// # Errors
 /// [`PageError`] where it cannot be set.
@@ -604,8 +661,32 @@ pub fn page_pdf(
     page: &TakeOver,
     question: &TakeOverQuestion<'_>,
 ) -> Result<Vec<u8>, PageError> {
-    let lines = page_words(language, page, question);
-    let sheets = sheet::pages(&lines, |nth, of| {
+    let (sheets, pictures) = drawn(language, page, question);
+    printing::pdf_with(A4, language, &page.name, &sheets, &pictures)
+}
+
+/// The page's drawings, and the pictures that they name.
+fn drawn(
+    language: Language,
+    page: &TakeOver,
+    question: &TakeOverQuestion<'_>,
+) -> (Vec<String>, Vec<Arc<Vec<u8>>>) {
+    let mut lines = lines(language, page, question);
+    let (mut hung, mut images) = (Vec::new(), Vec::new());
+    for kept in &page.pictures {
+        match dimensions(&kept.image) {
+            Some((width, height)) => {
+                hung.push(sheet::Picture {
+                    width,
+                    height,
+                    caption: kept.pictured.caption().to_owned(),
+                });
+                images.push(Arc::new(kept.image.clone()));
+            }
+            None => lines.push((Weight::Small, picture_words(language, kept))),
+        }
+    }
+    let sheets = sheet::illustrated(&lines, &hung, |nth, of| {
         say!(
             language,
             "takeover-foot",
@@ -615,5 +696,5 @@ pub fn page_pdf(
         )
         .into_owned()
     });
-    printing::pdf_in(A4, language, &page.name, &sheets)
+    (sheets, images)
 }

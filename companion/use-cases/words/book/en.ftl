@@ -73,6 +73,10 @@ takeover-more = Usually { $mean } % more { $name } goes in than the formula says
 takeover-less = Usually { $mean } % less { $name } goes in than the formula says ({ $from } to { $to }, over { $of } batches).
 takeover-tasted = { $day }, mark { $mark }: { $note }
 takeover-looked-at = Looked at: services { $services }, doughs { $doughs }, batches { $batches }. Ranges hold 96 times in a hundred.
+takeover-pictures = Pictures
+takeover-picture = Picture { $number } ({ $width } by { $height } pixels)
+takeover-picture-of = Picture { $number }: { $caption } ({ $width } by { $height } pixels)
+takeover-picture-broken = Picture { $number } can no longer be read. Take it off and give it again.
 takeover-foot = { $name }, page { $nth } of { $of }
 
 # The picture of batches by what came out of them.

@@ -72,6 +72,10 @@ takeover-more = Suele entrar { $mean } % más de { $name } de lo que dice la fó
 takeover-less = Suele entrar { $mean } % menos de { $name } de lo que dice la fórmula (de { $from } a { $to }, en { $of } lotes).
 takeover-tasted = { $day }, nota { $mark }: { $note }
 takeover-looked-at = Se miraron: servicios { $services }, masas { $doughs }, lotes { $batches }. Los márgenes se cumplen 96 veces de cada cien.
+takeover-pictures = Fotos
+takeover-picture = Foto { $number } ({ $width } por { $height } píxeles)
+takeover-picture-of = Foto { $number }: { $caption } ({ $width } por { $height } píxeles)
+takeover-picture-broken = La foto { $number } ya no se puede leer. Quítela y dela de nuevo.
 takeover-foot = { $name }, página { $nth } de { $of }
 
 # El dibujo de los lotes según lo que salió de ellos.

@@ -72,6 +72,10 @@ takeover-more = On met d'habitude { $mean } % de { $name } en plus que ne dit la
 takeover-less = On met d'habitude { $mean } % de { $name } en moins que ne dit la formule (de { $from } à { $to }, sur { $of } lots).
 takeover-tasted = { $day }, note { $mark } : { $note }
 takeover-looked-at = Regardés : services { $services }, pâtes { $doughs }, lots { $batches }. Les fourchettes tiennent 96 fois sur cent.
+takeover-pictures = Photos
+takeover-picture = Photo { $number } ({ $width } sur { $height } pixels)
+takeover-picture-of = Photo { $number } : { $caption } ({ $width } sur { $height } pixels)
+takeover-picture-broken = La photo { $number } ne se lit plus. Retirez-la et donnez-la de nouveau.
 takeover-foot = { $name }, page { $nth } sur { $of }
 
 # Le dessin des lots d'après ce qui en est sorti.

@@ -490,3 +490,61 @@ fn a_formula_that_is_taken_out_can_be_put_back() {
     said(folder, &["formula", "keep", file]);
     assert_eq!(said(folder, &["formula", "show", "tideline loaf"]), LOAF);
 }
+
+// A spreadsheet of Madrid or Paris writes semicolons and decimal commas, and a byte order mark
+// before them (common practice, no source).
+#[test]
+fn a_spreadsheet_with_decimal_commas_is_read_and_it_is_said_how() {
+    let folder = tempfile::tempdir().unwrap();
+    let folder = folder.path();
+    let kept = |name: &str, text: &[u8]| {
+        let path = folder.join(name);
+        std::fs::write(&path, text).unwrap();
+        path.to_str().unwrap().to_owned()
+    };
+    let table = "\u{feff}what;stage;name;percent;water\r\nformula;;pan de marea;;\r\nends_at;;24,5 degC;;\r\n\
+                 base;;harina;82,5;\r\nbase;;centeno;17,5;\r\nother;;agua;66;100\r\n";
+    let file = kept("pan.csv", table.as_bytes());
+    let words = said(folder, &["formula", "keep", &file]);
+    assert!(
+        words.contains(
+            "Read with a semicolon between values, 3 numbers with a decimal comma, after a byte \
+             order mark."
+        ),
+        "{words}"
+    );
+    let shown = json(folder, &["formula", "show", "pan de marea"]);
+    near(&shown["ingredients"][0]["percent"], 82.5, 1e-9);
+    near(&shown["ends_at_c"], 24.5, 1e-9);
+    // What is no number is refused by its line and its value, as it was written.
+    let wrong = kept("wrong.csv", table.replace("17,5", "1.017,5").as_bytes());
+    refused(folder, &["formula", "keep", &wrong], "line 5: \"1.017,5\"");
+    // What Windows calls Unicode text is UTF-16.
+    let utf16: Vec<u8> = table.encode_utf16().flat_map(u16::to_le_bytes).collect();
+    let utf16 = kept("utf16.csv", &utf16);
+    refused(folder, &["formula", "keep", &utf16], "save it as UTF-8");
+
+    // The same menu, with points and with commas.
+    let points = "what,in,name,key,value\nmenu,,,opens,18:00\nresource,,hands,places,2\n\
+                  preparation,,bream,,\nbatch,bream,,portions,12\nbatch,bream,,keeps,1 day\nbatch,bream,,source,of the house\n\
+                  batch,bream,,per_cover,0.5\nstep,bream,fillet,takes,40 min\n\
+                  step,bream,fillet,needs,hands\n";
+    let commas = points.replace(',', ";").replace("0.5", "0,5");
+    let menu = |name: &str, text: &str, day: &str| {
+        let file = kept(name, text.as_bytes());
+        let words = said(folder, &["prep", "menu", "--keep", &file, "--for", day]);
+        let kept = said(folder, &["prep", "menu", "--csv", "--for", day]);
+        (words, kept)
+    };
+    let (_, with_points) = menu("points.csv", points, "2026-05-08");
+    let (words, with_commas) = menu("commas.csv", &commas, "2026-05-09");
+    assert!(
+        words.contains("Read with a semicolon between values, 1 number with a decimal comma."),
+        "{words}"
+    );
+    assert!(with_points.contains("per_cover,0.5"), "{with_points}");
+    assert_eq!(with_commas, with_points);
+    let wrong = kept("wrong.csv", commas.replace("0,5", "0,5,5").as_bytes());
+    let keep = ["prep", "menu", "--keep", &wrong, "--for", "2026-05-10"];
+    refused(folder, &keep, "\"0,5,5\"");
+}

@@ -4,6 +4,7 @@ mod page;
 mod pictures;
 
 use super::fields::at_flag;
+use super::import::read_as_words;
 use super::output::Telling;
 use super::{Data, Failure, output, written};
 use clap::{ArgGroup, Args, Subcommand};
@@ -222,12 +223,13 @@ pub(super) fn run(data: &Data, command: FormulaCommand, language: Language) -> R
     match command {
         FormulaCommand::List { json } => list(data, json),
         FormulaCommand::Keep(arguments) => {
-            let formula = book::read(&arguments.file).map_err(failed)?;
+            let (formula, read_as) = book::read_as(&arguments.file).map_err(failed)?;
             let path = keep(data, &formula, "FILE", arguments.force)?;
-            arguments.telling.tell(
-                &format!("{} is in the book: {}", formula.name(), path.display()),
-                &fields(&formula),
-            )
+            let mut said = format!("{} is in the book: {}", formula.name(), path.display());
+            if let Some(read_as) = read_as {
+                said += &format!("\n{}", read_as_words(read_as, "number"));
+            }
+            arguments.telling.tell(&said, &fields(&formula))
         }
         FormulaCommand::Show { name, csv, json } => {
             let formula = find(data, &name)?;

@@ -12,6 +12,7 @@ use evenhand_kitchen::units::{
 use evenhand_kitchen::weighings_file::{
     BadLine, Columns, Defaults, FileError, Line, Preview, Weighing, Weighings, preview,
 };
+use evenhand_kitchen::written_table::ReadAs;
 use evenhand_protocol::{Mass, Mode, Tolerance};
 use evenhand_store::Store;
 use jiff::Timestamp;
@@ -239,17 +240,12 @@ fn show(held: &Preview, as_json: bool) -> Result<(), Failure> {
     if held.weighings > held.first.len() {
         output::line(&format!("and {} more", held.weighings - held.first.len()))?;
     }
-    let mut read_as = format!("Read with a {} between values", held.separator.word());
-    if held.decimal_commas > 0 {
-        read_as += &format!(
-            ", {} with a decimal comma",
-            counted(held.decimal_commas, "weight")
-        );
-    }
-    if held.byte_order_mark {
-        read_as += ", after a byte order mark";
-    }
-    output::line(&format!("{read_as}."))?;
+    let read_as = ReadAs {
+        separator: held.separator,
+        byte_order_mark: held.byte_order_mark,
+        decimal_commas: held.decimal_commas,
+    };
+    output::line(&read_as_words(read_as, "weight"))?;
     if held.odd_weighings > 0 {
         output::line(&format!(
             "{} far from the others of the same dish:",
@@ -301,4 +297,19 @@ fn words(weighing: &Weighing) -> String {
         mass(weighing.goal.target()),
         weighing.dish
     )
+}
+
+/// How a table was read; `what` is what had the decimal commas.
+pub(super) fn read_as_words(read_as: ReadAs, what: &str) -> String {
+    let mut words = format!("Read with a {} between values", read_as.separator.word());
+    if read_as.decimal_commas > 0 {
+        words += &format!(
+            ", {} with a decimal comma",
+            counted(read_as.decimal_commas, what)
+        );
+    }
+    if read_as.byte_order_mark {
+        words += ", after a byte order mark";
+    }
+    format!("{words}.")
 }

@@ -50,4 +50,5 @@ pub mod units;
 pub mod uptake;
 pub mod weighings_file;
 mod written_name;
+pub mod written_table;
 pub mod yield_flow;

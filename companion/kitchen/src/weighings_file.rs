@@ -3,17 +3,18 @@
 
 mod preview;
 
+pub use crate::written_table::Separator;
 pub use preview::{Odd, Preview, preview};
 
 use crate::cook::Cook;
 use crate::dish::{Dish, DishName};
 use crate::units::{InputError, MassUnit, excerpt, parse_mass};
+use crate::written_table::{BYTE_ORDER_MARK, decimal, has_decimal_comma, split};
 use evenhand_protocol::{Goal, Mass, Mode, Tolerance};
 use jiff::Timestamp;
 use jiff::civil::DateTime;
 use jiff::fmt::temporal::{DateTimeParser, Pieces};
 use jiff::tz::{AmbiguousOffset, Disambiguation, TimeZone};
-use std::borrow::Cow;
 use std::collections::HashMap;
 use std::io::{BufRead, BufReader, Read};
 
@@ -24,9 +25,6 @@ const HEAVIEST: Mass = Mass::from_grams(100_000);
 /// How many times its target a portion may weigh, and how many times less:
 /// beyond, it is another unit or another column.
 const FAR: f64 = 10.0;
-
-/// UTF-8's byte order mark.
-const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
 
 /// Before this there was nothing to weigh with: a time before it is a clock
 /// that was never set.
@@ -146,41 +144,6 @@ pub struct BadLine {
     pub reason: String,
 }
 
-/// What stands between the values of a line.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Separator {
-    /// A comma.
-    #[default]
-    Comma,
-    /// A semicolon, where the comma is for decimals.
-    Semicolon,
-    /// A tabulator.
-    Tab,
-}
-
-impl Separator {
-    /// Every separator, the usual one first.
-    pub const ALL: [Self; 3] = [Self::Comma, Self::Semicolon, Self::Tab];
-
-    /// Its word.
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Comma => "comma",
-            Self::Semicolon => "semicolon",
-            Self::Tab => "tab",
-        }
-    }
-
-    const fn byte(self) -> u8 {
-        match self {
-            Self::Comma => b',',
-            Self::Semicolon => b';',
-            Self::Tab => b'\t',
-        }
-    }
-}
-
 /// Why a file as a whole cannot be used.
 #[derive(Debug, thiserror::Error)]
 pub enum FileError {
@@ -257,7 +220,8 @@ impl<'d, R: Read> Weighings<'d, R> {
         if byte_order_mark {
             first = first.get(BYTE_ORDER_MARK.len()..).unwrap_or_default();
         }
-        let separator = separator(first, columns);
+        let named = columns.0.iter().map(|(_, named)| named.as_str());
+        let separator = Separator::of_headings(first, named);
         let mut values = csv::StringRecord::new();
         split(first, separator, &mut values)?;
         let headings: Vec<String> = values.iter().map(str::to_owned).collect();
@@ -338,7 +302,7 @@ impl<'d, R: Read> Weighings<'d, R> {
         };
         let time = time(get(Field::Time).unwrap_or(""), defaults)?;
         let written = get(Field::Mass).unwrap_or("");
-        let commas = self.separator != Separator::Comma;
+        let commas = self.separator.leaves_commas();
         let with_comma = commas && has_decimal_comma(written);
         let mass = mass("mass", &decimal(written, commas), defaults.unit)?;
         let (dish, versions) = match (get(Field::Dish), &defaults.dish) {
@@ -501,45 +465,6 @@ impl<R: Read> Lines<R> {
     }
 }
 
-/// Splits a line into its values.
-fn split(line: &[u8], separator: Separator, into: &mut csv::StringRecord) -> csv::Result<()> {
-    // Where nothing is quoted the separators alone tell.
-    if !line.contains(&b'"')
-        && let Ok(text) = std::str::from_utf8(line)
-    {
-        into.clear();
-        for value in text.split(char::from(separator.byte())) {
-            into.push_field(value.trim());
-        }
-        return Ok(());
-    }
-    let mut reader = csv::ReaderBuilder::new()
-        .delimiter(separator.byte())
-        .has_headers(false)
-        .trim(csv::Trim::All)
-        .buffer_capacity(line.len().max(1))
-        .from_reader(line);
-    into.clear();
-    reader.read_record(into)?;
-    Ok(())
-}
-
-/// The separator that makes all the headings named out of the first line; a
-/// comma where none does.
-fn separator(first: &[u8], columns: &Columns) -> Separator {
-    let mut headings = csv::StringRecord::new();
-    Separator::ALL
-        .into_iter()
-        .find(|separator| {
-            split(first, *separator, &mut headings).is_ok()
-                && columns
-                    .0
-                    .iter()
-                    .all(|(_, named)| headings.iter().any(|heading| heading == named))
-        })
-        .unwrap_or_default()
-}
-
 /// Why a line is no row of the table, where it is none.
 fn misshapen(
     line: &[u8],
@@ -579,26 +504,6 @@ fn is_open(line: &[u8], separator: Separator) -> bool {
         at_start = !open && *byte == separator.byte();
     }
     open
-}
-
-/// A number with a point in it, where a comma may stand for one.
-fn decimal(text: &str, commas: bool) -> Cow<'_, str> {
-    if commas && has_decimal_comma(text) {
-        text.replace(',', ".").into()
-    } else {
-        text.into()
-    }
-}
-
-/// Whether a number has one comma, after digits and before digits, and no point.
-fn has_decimal_comma(text: &str) -> bool {
-    let Some((before, after)) = text.split_once(',') else {
-        return false;
-    };
-    before.ends_with(|c: char| c.is_ascii_digit())
-        && after.starts_with(|c: char| c.is_ascii_digit())
-        && !after.contains(',')
-        && !text.contains('.')
 }
 
 /// That a mass is in reach of its target; what is not was written in another

@@ -1,6 +1,7 @@
 //! `evenhand prep menu`, `tick` and `delay`.
 
 use super::super::heat::text_of;
+use super::super::import::read_as_words;
 use super::super::output::Telling;
 use super::super::{Data, Failure, output};
 use super::plan::find;
@@ -73,13 +74,17 @@ pub(super) fn menu(data: &Data, arguments: &MenuArguments) -> Result<(), Failure
     };
     let refused =
         |error: &dyn Display| Failure::Input(format!("--keep: {}: {error}", path.display()));
-    let text = menu_text(path, text_of("--keep", path)?).map_err(|error| refused(&error))?;
+    let (text, read_as) =
+        menu_text(path, text_of("--keep", path)?).map_err(|error| refused(&error))?;
+    let read_as = read_as.map_or_else(String::new, |read_as| {
+        format!("\n{}", read_as_words(read_as, "number"))
+    });
     let checked = MenuToKeep::new(on, text, today, &zone).map_err(|error| refused(&error))?;
     let kept = checked.keep(&mut data.store()?, now, &zone)?;
     let steps = kept.steps;
     arguments.telling.tell(
         &format!(
-            "The menu with {steps} steps is kept for {}.",
+            "The menu with {steps} steps is kept for {}.{read_as}",
             on.map_or_else(
                 || "every day without one of its own".to_owned(),
                 |day| day.to_string()

@@ -12,10 +12,14 @@
 //! | `starter` | the stage's | its flour | of the base | hydration, in per cent |
 //! | `takes` | the stage's | an ingredient | of the base | |
 //! | `made` | the stage's | an earlier stage, which goes into it whole | | |
+//!
+//! Semicolons or tabulators between values, decimal commas with them, and a byte order mark are
+//! recognised, as of earlier weighings.
 
 use super::file::{LONGEST, Other, Share, StageText, StarterText, Text};
 use super::formula::StagedFormula;
 use crate::units::InputError;
+use crate::written_table::{ReadAs, has_headings};
 
 const HEADINGS: [&str; 5] = ["what", "stage", "name", "percent", "water"];
 
@@ -23,8 +27,9 @@ fn wrong(line: u64, value: &str, problem: &str, expected: &str) -> InputError {
     InputError::new(&format!("line {line}"), value, problem, expected)
 }
 
-fn number(line: u64, field: &str, text: &str) -> Result<f64, InputError> {
-    text.parse::<f64>()
+fn number(read_as: &mut ReadAs, line: u64, field: &str, text: &str) -> Result<f64, InputError> {
+    let read = read_as.number(text);
+    read.parse::<f64>()
         .ok()
         .filter(|value| value.is_finite())
         .ok_or_else(|| {
@@ -32,7 +37,7 @@ fn number(line: u64, field: &str, text: &str) -> Result<f64, InputError> {
                 line,
                 text,
                 &format!("is no number for {field}"),
-                "write one with a point, such as 13.5",
+                "write one with a point, such as 13.5, or with a comma where semicolons stand between values",
             )
         })
 }
@@ -44,6 +49,14 @@ impl StagedFormula {
     /// A table without those headings, a line that is none of these, with its
     /// number; otherwise as for [`StagedFormula::from_toml`].
     pub fn from_csv(table: &str) -> Result<Self, InputError> {
+        Self::from_csv_as(table).map(|(formula, _)| formula)
+    }
+
+    /// As [`StagedFormula::from_csv`], with how the table was read.
+    ///
+    /// # Errors
+    /// As for [`StagedFormula::from_csv`].
+    pub fn from_csv_as(table: &str) -> Result<(Self, ReadAs), InputError> {
         if table.len() > LONGEST {
             return Err(InputError::new(
                 "formula",
@@ -52,12 +65,14 @@ impl StagedFormula {
                 format!("write at most {LONGEST} bytes"),
             ));
         }
+        let (mut read_as, table) = ReadAs::of(table, &HEADINGS);
         let mut reader = csv::ReaderBuilder::new()
+            .delimiter(read_as.separator.byte())
             .trim(csv::Trim::All)
             .flexible(true)
-            .from_reader(table.trim_start_matches('\u{feff}').as_bytes());
+            .from_reader(table.as_bytes());
         let headings = reader.headers().cloned().unwrap_or_default();
-        if !headings.iter().eq(HEADINGS) {
+        if !has_headings(&headings, &HEADINGS) {
             let found: String = headings.iter().collect::<Vec<_>>().join(",");
             return Err(wrong(
                 1,
@@ -81,10 +96,10 @@ impl StagedFormula {
             let line = row.position().map_or(0, csv::Position::line);
             let [what, stage, name, percent, water] =
                 [0, 1, 2, 3, 4].map(|place| row.get(place).unwrap_or_default());
-            let share = || -> Result<Share, InputError> {
+            let share = |read_as: &mut ReadAs| -> Result<Share, InputError> {
                 Ok(Share {
                     name: name.to_owned(),
-                    percent: number(line, "percent", percent)?,
+                    percent: number(read_as, line, "percent", percent)?,
                 })
             };
             match what {
@@ -101,16 +116,16 @@ impl StagedFormula {
                     name.clone_into(&mut text.name);
                     named = true;
                 }
-                "ends_at" => text.ends_at = Some(name.to_owned()),
+                "ends_at" => text.ends_at = Some(read_as.numbers(name)),
                 "how" => text.how.push(name.to_owned()),
                 "limit" => text.limits.push(name.to_owned()),
-                "base" => text.base.push(share()?),
+                "base" => text.base.push(share(&mut read_as)?),
                 "other" => text.other.push(Other {
                     name: name.to_owned(),
-                    percent: number(line, "percent", percent)?,
+                    percent: number(&mut read_as, line, "percent", percent)?,
                     water: match water {
                         "" => None,
-                        water => Some(number(line, "water", water)?),
+                        water => Some(number(&mut read_as, line, "water", water)?),
                     },
                 }),
                 "stage" => text.stage.push(StageText {
@@ -133,16 +148,16 @@ impl StagedFormula {
                             )
                         })?;
                     if what == "takes" {
-                        of.takes.push(share()?);
+                        of.takes.push(share(&mut read_as)?);
                     } else if what == "made" {
                         of.made.push(name.to_owned());
                     } else if of.starter.is_some() {
                         return Err(wrong(line, stage, "has a second starter", "keep one"));
                     } else {
                         of.starter = Some(StarterText {
-                            percent: number(line, "percent", percent)?,
+                            percent: number(&mut read_as, line, "percent", percent)?,
                             flour: name.to_owned(),
-                            hydration: number(line, "water", water)?,
+                            hydration: number(&mut read_as, line, "water", water)?,
                         });
                     }
                 }
@@ -156,7 +171,7 @@ impl StagedFormula {
                 }
             }
         }
-        Self::of_text(&text)
+        Ok((Self::of_text(&text)?, read_as))
     }
 
     /// Writes a formula's table; reading it gives the same formula.
@@ -238,6 +253,7 @@ mod tests {
     use super::super::formula::{Counts, Ingredient, Starter};
     use super::*;
     use crate::units::Ratio;
+    use crate::written_table::Separator;
     use proptest::prelude::*;
 
     #[test]
@@ -266,6 +282,47 @@ mod tests {
         }
         assert!(StagedFormula::from_csv("").is_err());
         assert!(StagedFormula::from_csv(&"x".repeat(10_000_000)).is_err());
+    }
+
+    /// As a spreadsheet of Madrid or Paris writes it: semicolons, decimal commas, a byte order
+    /// mark, and as many semicolons a line as the widest has (common practice, no source).
+    #[test]
+    fn a_table_with_semicolons_and_decimal_commas_is_the_same_formula() {
+        let points = "what,stage,name,percent,water\nformula,,tideline loaf,,\nends_at,,24.5 degC,,\n\
+                      how,,\"fold, then rest\",,\nbase,,bread flour,82.5,\nbase,,dark rye,17.5,\n\
+                      other,,water,66,\nother,,buttermilk,10.25,90.5\n";
+        let commas = "\u{feff}what;stage;name;percent;water\r\nformula;;tideline loaf;;\r\nends_at;;24,5 degC;;\r\n\
+                      how;;fold, then rest;;\r\nbase;;bread flour;82,5;\r\nbase;;dark rye;17,5;\r\n\
+                      other;;water;66;\r\nother;;buttermilk;10,25;90,5\r\n";
+        let (formula, read_as) = StagedFormula::from_csv_as(commas).unwrap();
+        assert_eq!(formula, StagedFormula::from_csv(points).unwrap());
+        assert_eq!(
+            read_as,
+            ReadAs {
+                separator: Separator::Semicolon,
+                byte_order_mark: true,
+                decimal_commas: 5
+            }
+        );
+        assert_eq!(
+            StagedFormula::from_csv(&commas.replace(';', "\t")).unwrap(),
+            formula
+        );
+        assert_eq!(
+            StagedFormula::from_csv(&commas.replace("\r\n", ";;\r\n")).unwrap(),
+            formula
+        );
+        for (from, to, field) in [
+            ("82,5", "82,5,0", "line 5"),
+            ("82,5", "1.082,5", "line 5"),
+            ("82,5", "ochenta", "line 5"),
+            ("what;", "cosa;", "line 1"),
+        ] {
+            let error = StagedFormula::from_csv(&commas.replace(from, to)).unwrap_err();
+            assert_eq!(error.field(), field, "{error}");
+        }
+        // Commas between values leave none for decimals: 82,5 would stand in two columns.
+        assert!(StagedFormula::from_csv(&points.replace("82.5", "82,5")).is_err());
     }
 
     proptest! {

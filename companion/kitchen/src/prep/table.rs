@@ -12,7 +12,8 @@
 //!
 //! What can be said several times (days, needs, skills, allergens, what a step waits for) has
 //! a line each; one line with an empty value says that there is none. A line without a key
-//! only says that the thing is there.
+//! only says that the thing is there. Semicolons or tabulators between values, decimal commas
+//! with them, and a byte order mark are recognised, as of earlier weighings.
 
 use super::board::{Board, BoardError};
 use super::calendar::ResourceError;
@@ -23,10 +24,22 @@ use super::file::{
 use super::step::Need;
 use crate::units::InputError;
 use crate::written_name;
+use crate::written_table::{ReadAs, has_headings};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 
 const HEADINGS: [&str; 5] = ["what", "in", "name", "key", "value"];
+
+/// The keys whose values are numbers, or have some in them.
+const MEASURED: [&str; 7] = [
+    "spare",
+    "keeps",
+    "takes",
+    "rests",
+    "per_cover",
+    "when.from",
+    "when.to",
+];
 
 /// More than this is no menu.
 const LONGEST: usize = 1_000_000;
@@ -83,6 +96,14 @@ impl WrittenMenu {
     /// # Errors
     /// What is refused is named by its line and column, with what was expected.
     pub fn from_csv(table: &str) -> Result<Self, InputError> {
+        Self::from_csv_as(table).map(|(menu, _)| menu)
+    }
+
+    /// As [`WrittenMenu::from_csv`], with how the table was read.
+    ///
+    /// # Errors
+    /// As for [`WrittenMenu::from_csv`].
+    pub fn from_csv_as(table: &str) -> Result<(Self, ReadAs), InputError> {
         if table.len() > LONGEST {
             return Err(InputError::new(
                 "menu",
@@ -91,11 +112,13 @@ impl WrittenMenu {
                 format!("write at most {LONGEST} bytes"),
             ));
         }
+        let (mut read_as, table) = ReadAs::of(table, &HEADINGS);
         let mut reader = csv::ReaderBuilder::new()
+            .delimiter(read_as.separator.byte())
             .flexible(true)
-            .from_reader(table.trim_start_matches('\u{feff}').as_bytes());
+            .from_reader(table.as_bytes());
         let headings = reader.headers().cloned().unwrap_or_default();
-        if !headings.iter().map(str::trim).eq(HEADINGS) {
+        if !has_headings(&headings, &HEADINGS) {
             let found: String = headings.iter().collect::<Vec<_>>().join(",");
             return Err(InputError::new(
                 "line 1",
@@ -139,7 +162,11 @@ impl WrittenMenu {
                 of: cell(IN).trim().to_owned(),
                 name: cell(NAME).trim().to_owned(),
                 key: cell(KEY).trim().to_owned(),
-                value: cell(VALUE).to_owned(),
+                value: if MEASURED.contains(&cell(KEY).trim()) {
+                    read_as.numbers(cell(VALUE))
+                } else {
+                    cell(VALUE).to_owned()
+                },
             };
             line.read(&mut menu, &lines)?;
             lines.push(line);
@@ -153,7 +180,7 @@ impl WrittenMenu {
             ));
         }
         hangs_together(&menu).map_err(|error| at_its_line(&lines, &error))?;
-        Ok(Self(in_one_form(menu)))
+        Ok((Self(in_one_form(menu)), read_as))
     }
 
     /// Writes a menu's table; reading it gives the same menu.

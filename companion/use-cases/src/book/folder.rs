@@ -14,7 +14,7 @@
 //! comments too.
 
 use super::pictures::{PictureError, read_picture};
-use super::{BookError, ENDING, FOLDER, files_in, pages, read, stem_of};
+use super::{BookError, ENDING, FOLDER, files_in, pages, read, stem_of, text_of};
 use crate::prep::{MENUS, ONLY, menu_name};
 use evenhand_kitchen::book::{PictureList, Pictured, StagedFormula, picture_key};
 use evenhand_kitchen::prep::{Board, FileError, WrittenMenu};
@@ -239,13 +239,6 @@ fn first_free(place: impl Fn(u32) -> PathBuf, taken: impl Fn(&PathBuf) -> bool) 
         n += 1;
     }
     place(n)
-}
-
-fn text_of(path: &Path) -> Result<String, BookError> {
-    std::fs::read_to_string(path).map_err(|error| BookError::Unreadable {
-        path: path.to_owned(),
-        error,
-    })
 }
 
 fn read_menu(path: &Path, text: &str) -> Result<WrittenMenu, FolderError> {

@@ -14,6 +14,7 @@ use evenhand_kitchen::batch::{BatchId, Entry, What};
 use evenhand_kitchen::book::{Size, StagedFormula};
 use evenhand_kitchen::dough::{Going, MixedDough, Rise, WaterFor, water_by_rule};
 use evenhand_kitchen::units::InputError;
+use evenhand_kitchen::written_table::ReadAs;
 use evenhand_protocol::Temperature;
 use evenhand_store::{Store, StoreError};
 use jiff::Timestamp;
@@ -159,21 +160,44 @@ pub fn pages(data: &Path) -> Result<Vec<Page>, BookError> {
 /// # Errors
 /// It cannot be read, or makes no sense.
 pub fn read(path: &Path) -> Result<StagedFormula, BookError> {
-    let text = std::fs::read_to_string(path).map_err(|error| BookError::Unreadable {
-        path: path.to_owned(),
-        error,
-    })?;
+    read_as(path).map(|(formula, _)| formula)
+}
+
+/// As [`read`], with how a table was read.
+///
+/// # Errors
+/// As for [`read`].
+pub fn read_as(path: &Path) -> Result<(StagedFormula, Option<ReadAs>), BookError> {
+    let text = text_of(path)?;
     let table = path
         .extension()
         .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"));
     let read = if table {
-        StagedFormula::from_csv(&text)
+        StagedFormula::from_csv_as(&text).map(|(formula, read_as)| (formula, Some(read_as)))
     } else {
-        StagedFormula::from_toml(&text)
+        StagedFormula::from_toml(&text).map(|formula| (formula, None))
     };
     read.map_err(|error| BookError::Refused {
         path: path.to_owned(),
         error,
+    })
+}
+
+/// The text in a file.
+fn text_of(path: &Path) -> Result<String, BookError> {
+    let bytes = std::fs::read(path).map_err(|error| BookError::Unreadable {
+        path: path.to_owned(),
+        error,
+    })?;
+    let marked = bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]);
+    String::from_utf8(bytes).map_err(|_| BookError::Refused {
+        path: path.to_owned(),
+        error: InputError::new(
+            "the file",
+            if marked { "UTF-16" } else { "" },
+            "is not UTF-8 text",
+            "save it as UTF-8",
+        ),
     })
 }
 

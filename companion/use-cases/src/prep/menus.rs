@@ -3,6 +3,7 @@
 use crate::book::files_in_either_form;
 use evenhand_kitchen::prep::{Board, FileError, MenuChanges, WrittenMenu, serves_on};
 use evenhand_kitchen::units::InputError;
+use evenhand_kitchen::written_table::ReadAs;
 use evenhand_store::{Store, StoreError};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -187,18 +188,19 @@ pub fn menu_name(day: Option<Date>, menu: &WrittenMenu) -> Result<String, FileEr
     })
 }
 
-/// A menu's text out of a file's: a table is turned into TOML.
+/// A menu's text out of a file's: a table is turned into TOML, with how it was read.
 ///
 /// # Errors
 /// What in a table is refused, by its line and column.
-pub fn menu_text(path: &Path, text: String) -> Result<String, InputError> {
+pub fn menu_text(path: &Path, text: String) -> Result<(String, Option<ReadAs>), InputError> {
     let table = path
         .extension()
         .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"));
     if table {
-        WrittenMenu::from_csv(&text)?.to_toml()
+        let (menu, read_as) = WrittenMenu::from_csv_as(&text)?;
+        Ok((menu.to_toml()?, Some(read_as)))
     } else {
-        Ok(text)
+        Ok((text, None))
     }
 }
 
@@ -251,7 +253,7 @@ pub fn menu_of_file(path: &Path) -> Result<WrittenMenu, FileRefused> {
         )));
     }
     let text = std::fs::read_to_string(path).map_err(|error| unreadable(error.to_string()))?;
-    let text = menu_text(path, text).map_err(|error| FileRefused::Table {
+    let (text, _) = menu_text(path, text).map_err(|error| FileRefused::Table {
         path: path.to_owned(),
         error,
     })?;

@@ -163,8 +163,10 @@ impl Desk {
         self.reviewer.speak(language);
         self.kitchen.speak(language);
         self.mixer.speak(language);
-        self.book.speak(language);
         self.menus.speak(language);
+        if let Err(why) = self.book.speak(language, Timestamp::now()) {
+            self.say(&sentence(&why.in_words(language)));
+        }
         self.show_the_book();
         self.show_the_menus();
         self.show_the_mix();

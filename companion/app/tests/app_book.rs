@@ -1,6 +1,7 @@
 //! The kitchen's own book by touch: what the screens ask for, what goes on
 //! record, and what they say of it.
 
+use crate::app_left_in_english::{LANGUAGES, left_in_english, sources};
 use crate::app_samples;
 use crate::app_screens::{
     SIZES, all_words, harness, is_large_enough_to_touch, is_whole, stands_clear,
@@ -127,6 +128,18 @@ impl Kitchen {
 
     #[track_caller]
     fn says(&mut self, words: &str) {
+    /// Speaks another language; what the worker said in the one before is asked for again.
+    fn speaks(&mut self, language: Language) {
+        let before = self.lines().to_vec();
+        let again = self.state().book.page == BookPage::Counts
+            && self.state().language != language
+            && self.state().screen == Screen::Book;
+        self.desk.speak(language);
+        if again {
+            self.until("said anew", |state| state.book.sheet.lines != before);
+        }
+    }
+
         let what = format!("{words:?} said");
         self.until(&what, |state| {
             let sheet = &state.book.sheet;
@@ -305,10 +318,11 @@ fn picture(name: &str, state: &State, [width, height]: [u32; 2]) {
 
 #[track_caller]
 fn looks(name: &str, kitchen: &mut Kitchen) {
-    for language in [Language::English, Language::Spanish, Language::French] {
-        kitchen.desk.speak(language);
+    let data = written_in_the_book(&kitchen.store());
+    for language in LANGUAGES {
+        kitchen.speaks(language);
         let mut state = kitchen.state().clone();
-        state.bench = app_samples::idle().bench;
+        state.bench = app_samples::in_language(language, app_samples::idle).bench;
         for size in SIZES {
             let pixels = [size.x as u32, size.y as u32];
             picture(&format!("{name}-{}", language.code()), &state, pixels);
@@ -320,7 +334,35 @@ fn looks(name: &str, kitchen: &mut Kitchen) {
             assert!(!all_words(&harness).is_empty());
         }
     }
-    kitchen.desk.speak(Language::English);
+            if language == Language::Stretched {
+                let left = left_in_english(&harness, &data);
+                assert!(left.is_empty(), "{at}: {left:#?}");
+            }
+    kitchen.speaks(Language::English);
+}
+
+/// What cooks wrote in the kitchens of these tests, what a source is called, and symbols.
+fn written_in_the_book(store: &Store) -> Vec<String> {
+    let mut data = sources();
+    for (_, batch) in store.batches().unwrap() {
+        data.extend(batch.title().map(str::to_owned));
+        let weighed = batch.weighed_in().into_iter();
+        data.extend(weighed.filter_map(|slot| Some(slot.ingredient?.name().to_owned())));
+        data.extend(batch.yielded().iter().map(|out| out.name().to_owned()));
+    }
+    let dishes = store.dishes().unwrap().into_iter();
+    data.extend(dishes.map(|dish| dish.name.as_str().to_owned()));
+    // Names of the made-up kitchen's menu stand in quotes.
+    let menu = demo::SALTMARSH_MENU.split('"').skip(1).step_by(2);
+    data.extend(menu.map(str::to_owned));
+    data.extend(
+        [
+            "chicken breast, tideline loaf, flour, water, salt, levain",
+            "everything loaf, seed, loaf",
+        ]
+        .map(str::to_owned),
+    );
+    data
 }
 
 #[test]

@@ -16,7 +16,8 @@
 //! 14. [`colours`]: those that screens and pages share, [`sheet`] and [`printing`];
 //! 15. [`mixing`]: ratios, brines, cures and batches in words;
 //! 16. [`handover`]: a service under way, for whoever takes over;
-//! 17. [`yield_picture`]: batches by what came out of them, in one picture.
+//! 17. [`yield_picture`]: batches by what came out of them, in one picture;
+//! 18. [`record`]: what the record and the files beside it refuse, in words.
 //!
 //! Sentences stand in `words/FEATURE/LANGUAGE.ftl`.
 #![forbid(unsafe_code)]
@@ -34,6 +35,7 @@ pub mod melt;
 pub mod mixing;
 pub mod prep;
 pub mod printing;
+pub mod record;
 pub mod review;
 pub mod scale_test;
 pub mod sheet;

@@ -2,8 +2,8 @@
 
 evenhand_words::catalogue! {
     pub(crate) WORDS:
-    "batch", "book", "brine", "cure", "handover", "heat", "instrument", "limits", "mix", "order", "prep", "review",
-    "scale-test", "times", "uptake"
+    "batch", "book", "brine", "cure", "handover", "heat", "instrument", "limits", "mix", "order", "prep",
+    "record", "review", "scale-test", "times", "uptake"
 }
 
 /// Says a message of the use cases: `say!(language, "prompt-ready")`.

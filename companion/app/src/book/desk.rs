@@ -55,12 +55,21 @@ impl Book {
         })
     }
 
-    /// Speaks this language from now on.
-    pub const fn speak(&mut self, language: Language) {
+    /// Speaks this language from now on; what was answered in another is asked
+    /// for again.
+    ///
+    /// # Errors
+    /// Where nobody answers any more.
+    pub fn speak(&mut self, language: Language, now: Timestamp) -> Result<(), BookRefusal> {
+        let asks_again = self.language != language && self.page == BookPage::Counts;
         self.language = language;
     }
 
     /// Carries out a wish.
+        if asks_again {
+            self.ask(Question::Counts(language, now))?;
+        }
+        Ok(())
     ///
     /// # Errors
     /// Why it came to nothing.

@@ -23,8 +23,8 @@ use evenhand_kitchen::units::{
 };
 use evenhand_protocol::{Mass, Temperature};
 use evenhand_use_cases::book::{
-    DoughToMix, DoughWater, book_error_words, going, rose_words, trials_words, water, water_words,
-    weighing_words,
+    BookError, DoughToMix, DoughWater, book_error_words, book_refused_words, going, rose_words,
+    trials_words, water, water_words, weighing_words,
 };
 use evenhand_use_cases::limits::LimitsError;
 use std::path::PathBuf;
@@ -48,7 +48,7 @@ enum By {
 #[derive(Debug, Default)]
 pub(super) struct InTheBook {
     pub(super) formulas: Vec<StagedFormula>,
-    pub(super) trouble: Vec<String>,
+    pub(super) trouble: Vec<BookError>,
     pub(super) titles: Vec<String>,
     /// The limits in force, or why there are none to go by.
     pub(super) limits: Option<Result<Limits, LimitsError>>,
@@ -607,7 +607,7 @@ impl FormulaSheet {
                     language,
                     "book-not-understood",
                     count = self.book.trouble.len(),
-                    first = first.as_str()
+                    first = book_refused_words(language, first)
                 )
                 .into_owned()
             }),

@@ -5,10 +5,11 @@ use super::entry::code;
 use crate::words::{Language, say};
 use evenhand_kitchen::units::InputError;
 use evenhand_store::StoreError;
-use evenhand_use_cases::book::{BookError, book_error_words};
+use evenhand_use_cases::book::{BookError, book_error_words, book_refused_words};
 use evenhand_use_cases::handover::HandoverError;
 use evenhand_use_cases::limits::LimitsError;
 use evenhand_use_cases::prep::{self, PrepError};
+use evenhand_use_cases::record::{limits_error_words, store_error_words};
 use evenhand_use_cases::uptake::{UptakeError, uptake_error_words};
 use std::fmt;
 
@@ -64,7 +65,7 @@ impl BookRefusal {
     #[must_use]
     pub fn in_words(&self, language: Language) -> String {
         match self {
-            Self::Store(error) => error.to_string(),
+            Self::Store(error) => store_error_words(language, error),
             Self::Typed { field, text } => {
                 let (name, expected) = (caption(language, *field), expected(language, *field));
                 if text.is_empty() {
@@ -88,19 +89,12 @@ impl BookRefusal {
             Self::Moment(error) => moment_words(language, error),
             Self::Soak(error) => uptake_error_words(language, error),
             Self::Formula(error) => book_error_words(language, error),
-            Self::Book(BookError::There { name, path }) => say!(
-                language,
-                "formula-is-there",
-                name = name.as_str(),
-                path = path.display().to_string()
-            )
-            .into_owned(),
-            Self::Book(error) => error.to_string(),
+            Self::Book(error) => book_refused_words(language, error),
             Self::Prep(error) => prep::error_words(language, error),
             Self::Count(error) => {
                 say!(language, "counts-refused", count = error.value().to_owned()).into_owned()
             }
-            Self::Limits(error) => error.to_string(),
+            Self::Limits(error) => limits_error_words(language, error),
             Self::Page(why) => {
                 say!(language, "counts-not-written", why = why.as_str()).into_owned()
             }

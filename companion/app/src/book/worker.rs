@@ -163,7 +163,7 @@ fn in_the_book(store: &Store) -> Result<InTheBook, BookRefusal> {
     for page in book::pages(folder_of(store))? {
         match page.formula {
             Ok(formula) => found.formulas.push(formula),
-            Err(error) => found.trouble.push(error.to_string()),
+            Err(error) => found.trouble.push(error),
         }
     }
     for (_, batch) in store.batches()? {

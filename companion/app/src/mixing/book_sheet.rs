@@ -2,8 +2,9 @@
 //! be mixed on the scale.
 
 use super::view::BookRow;
+use crate::words::Language;
 use evenhand_kitchen::ratio::{Formula, Part};
-use evenhand_use_cases::book;
+use evenhand_use_cases::book::{self, BookError};
 use std::path::Path;
 
 /// One bowl that can be mixed.
@@ -20,7 +21,7 @@ struct BowlOf {
 #[derive(Debug, Default)]
 pub(super) struct BookSheet {
     bowls: Vec<BowlOf>,
-    trouble: Vec<String>,
+    trouble: Vec<BookError>,
 }
 
 impl BookSheet {
@@ -31,7 +32,7 @@ impl BookSheet {
         let pages = match book::pages(data) {
             Ok(pages) => pages,
             Err(error) => {
-                sheet.trouble.push(error.to_string());
+                sheet.trouble.push(error);
                 return sheet;
             }
         };
@@ -51,7 +52,7 @@ impl BookSheet {
                                 }),
                         );
                 }
-                Err(error) => sheet.trouble.push(error.to_string()),
+                Err(error) => sheet.trouble.push(error),
             }
         }
         sheet
@@ -96,7 +97,11 @@ impl BookSheet {
             .collect()
     }
 
-    pub(super) fn trouble(&self) -> &[String] {
-        &self.trouble
+    /// Each thing that is not understood, in words.
+    pub(super) fn trouble(&self, language: Language) -> Vec<String> {
+        self.trouble
+            .iter()
+            .map(|error| book::book_refused_words(language, error))
+            .collect()
     }
 }

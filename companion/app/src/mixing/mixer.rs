@@ -852,7 +852,7 @@ impl Mixer {
             }),
             titles: batches::titles(&self.batches),
             book: self.book.rows(self.leaf, BOOK_LEAF),
-            book_trouble: self.book.trouble().to_vec(),
+            book_trouble: self.book.trouble(self.language),
             due: batches::due(&self.batches, &lists),
             under_way: self.under_way(),
             unfinished: self.unfinished().map(|(_, unfinished)| unfinished),

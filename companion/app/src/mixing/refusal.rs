@@ -11,6 +11,7 @@ use evenhand_kitchen::units::InputError;
 use evenhand_store::StoreError;
 use evenhand_use_cases::limits::LimitsError;
 use evenhand_use_cases::mixing::{batch, brine, cure, mix};
+use evenhand_use_cases::record::{limits_error_words, store_error_words};
 use std::fmt;
 use std::sync::Arc;
 
@@ -27,22 +28,10 @@ impl NoLimits {
     pub(super) fn in_words(&self, language: Language) -> String {
         match self {
             Self::NotRead => say!(language, "mixing-limits-not-read").into_owned(),
-            Self::Broken(error) => match &**error {
-                LimitsError::Unreadable { path, error } => say!(
-                    language,
-                    "mixing-limits-unreadable",
-                    path = path.display().to_string(),
-                    why = error.to_string(),
-                )
-                .into_owned(),
-                LimitsError::Refused { path, error } => say!(
-                    language,
-                    "mixing-limits-refused",
-                    path = path.display().to_string(),
-                    why = error.to_string(),
-                )
-                .into_owned(),
-            },
+            // It stands within a sentence of another.
+            Self::Broken(error) => limits_error_words(language, error)
+                .trim_end_matches('.')
+                .to_owned(),
         }
     }
 }
@@ -162,10 +151,8 @@ impl Refusal {
     #[must_use]
     pub fn in_words(&self, language: Language) -> String {
         match self {
-            Self::Store(StoreError::Batch(error)) | Self::Batch(error) => {
-                batch::batch_error_words(language, error)
-            }
-            Self::Store(error) => error.to_string(),
+            Self::Batch(error) => batch::batch_error_words(language, error),
+            Self::Store(error) => store_error_words(language, error),
             Self::Aim(error) => batch::aim_error_words(language, error),
             Self::Agent(refusal) => cure::agent_refusal_words(language, refusal),
             Self::Dose(refusal) => cure::dose_refusal_words(language, refusal),

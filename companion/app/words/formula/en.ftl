@@ -43,7 +43,6 @@ formula-usual = { $name ->
     [water] water
    *[salt] salt
 }
-formula-is-there = { $name } is in the book already: { $path }. Choose another name.
 formula-last-bowl = final mix
 formula-made-for = { $name } goes whole into it.
 formula-goes-into = Goes into

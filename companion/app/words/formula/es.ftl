@@ -43,7 +43,6 @@ formula-usual = { $name ->
     [water] agua
    *[salt] sal
 }
-formula-is-there = { $name } ya está en el libro: { $path }. Elija otro nombre.
 formula-last-bowl = mezcla final
 formula-made-for = { $name } va entera en ella.
 formula-goes-into = Va en

@@ -43,7 +43,6 @@ formula-usual = { $name ->
     [water] eau
    *[salt] sel
 }
-formula-is-there = { $name } est déjà dans le livre : { $path }. Choisissez un autre nom.
 formula-last-bowl = pétrissée finale
 formula-made-for = { $name } y entre en entier.
 formula-goes-into = Va dans

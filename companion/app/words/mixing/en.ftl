@@ -166,5 +166,3 @@ mixing-probe-in-brine = put the probe in the brine, or type how warm it is
 mixing-probe-in-water = put the probe in the water: how warm it is decides how much room it takes
 mixing-empty-first = weigh it empty first
 mixing-limits-not-read = the limits were not read yet
-mixing-limits-unreadable = { $path } cannot be read: { $why }. Nothing is judged until it can
-mixing-limits-refused = { $path }: { $why }. Nothing is judged until it is put right

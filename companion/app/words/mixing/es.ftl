@@ -162,5 +162,3 @@ mixing-probe-in-brine = meta la sonda en la salmuera, o escriba a qué temperatu
 mixing-probe-in-water = meta la sonda en el agua: su temperatura decide cuánto ocupa
 mixing-empty-first = péselo antes vacío
 mixing-limits-not-read = aún no se han leído los límites
-mixing-limits-unreadable = no se puede leer { $path }: { $why }. Hasta entonces no se juzga nada
-mixing-limits-refused = { $path }: { $why }. Hasta corregirlo no se juzga nada

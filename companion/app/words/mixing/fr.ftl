@@ -162,5 +162,3 @@ mixing-probe-in-brine = mettez la sonde dans la saumure, ou écrivez sa tempéra
 mixing-probe-in-water = mettez la sonde dans l'eau : sa température décide de la place qu'elle prend
 mixing-empty-first = pesez-le d'abord vide
 mixing-limits-not-read = les limites n'ont pas encore été lues
-mixing-limits-unreadable = { $path } ne se lit pas : { $why }. Rien n'est jugé d'ici là
-mixing-limits-refused = { $path } : { $why }. Rien n'est jugé avant correction

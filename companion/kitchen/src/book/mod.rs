@@ -23,4 +23,4 @@ pub use formula::{Counts, Ingredient, Stage, StageShare, StagedFormula, Starter}
 pub use picture::{MOST_PICTURES, PictureId, PictureList, Pictured, picture_key};
 pub use trials::{Next, Seen, Shared, Trials};
 pub use watch::{LEAST_FOR_LEAN, Lean};
-pub use weighing::{Bowl, Size, Weighed, Weighing};
+pub use weighing::{Bowl, STARTER, Size, Weighed, Weighing};

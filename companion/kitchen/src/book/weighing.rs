@@ -239,10 +239,7 @@ impl StagedFormula {
                 .shares
                 .iter()
                 .map(|share| (ingredients[share.ingredient].name(), share.percent, false));
-            let starter = stage
-                .starter
-                .iter()
-                .map(|it| ("starter", it.percent, false));
+            let starter = stage.starter.iter().map(|it| (STARTER, it.percent, false));
             let made = stage
                 .made
                 .iter()
@@ -289,6 +286,9 @@ impl StagedFormula {
             })
     }
 }
+
+/// What a bowl's line of ripe starter is called.
+pub const STARTER: &str = "starter";
 
 /// What is left of an ingredient for the last bowl that is rounding and not an
 /// amount, in per cent of the base.

@@ -32,7 +32,9 @@ pub use page::{
 pub use pictures::{
     LONGEST_SIDE, PictureError, Ready, add_picture, dimensions, pictures_of, read_picture, ready,
 };
-pub use words::{book_error_words, rose_words, trials_words, water_words, weighing_words};
+pub use words::{
+    book_error_words, book_refused_words, rose_words, trials_words, water_words, weighing_words,
+};
 
 /// The folder of formulas in the data folder.
 pub const FOLDER: &str = "formulas";

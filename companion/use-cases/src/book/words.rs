@@ -1,15 +1,17 @@
 //! The book's answers in words, line by line.
 
-use super::DoughWater;
+use super::{BookError, DoughWater};
+use crate::record::{file, store_error_words, why};
 use crate::words::say;
 use evenhand_kitchen::batch::Mark;
-use evenhand_kitchen::book::{Next, Seen, Shared, StagedFormula, Trials, Weighing};
+use evenhand_kitchen::book::{Next, STARTER, Seen, Shared, StagedFormula, Trials, Weighing};
 use evenhand_kitchen::dough::{LEAST_FOR_SPREAD, Rise, WARMEST_WATER, WaterFor};
 use evenhand_kitchen::units::{
     InputError, MassUnit, Ratio, TemperatureUnit, format_mass, format_temperature,
 };
 use evenhand_protocol::{Mass, Temperature};
 use evenhand_words::Language;
+use std::borrow::Cow;
 
 fn mass(language: Language, mass: Mass) -> String {
     language.figure(format_mass(mass, MassUnit::Gram))
@@ -41,6 +43,17 @@ fn percent(language: Language, ratio: Ratio) -> String {
     language.figure(text.trim_end_matches('0').trim_end_matches('.'))
 }
 
+/// What a bowl's line is called: the ripe starter by the language's word, unless
+/// an ingredient is called so.
+fn line_name<'n>(language: Language, formula: &StagedFormula, name: &'n str) -> Cow<'n, str> {
+    let is_ingredient = formula.ingredients().iter().any(|it| it.name() == name);
+    if name == STARTER && !is_ingredient {
+        say!(language, "book-starter").into_owned().into()
+    } else {
+        name.into()
+    }
+}
+
 /// What to weigh, bowl by bowl, and what the scale is too coarse for.
 #[must_use]
 pub fn weighing_words(
@@ -66,7 +79,7 @@ pub fn weighing_words(
                     language,
                     "book-line",
                     mass = in_steps(language, line.weigh, step),
-                    name = line.name.as_str(),
+                    name = line_name(language, formula, &line.name),
                     percent = percent(language, line.of_base),
                 )
             ));
@@ -98,7 +111,7 @@ pub fn weighing_words(
             say!(
                 language,
                 "book-too-coarse",
-                name = line.name.as_str(),
+                name = line_name(language, formula, &line.name),
                 step = in_steps(language, step, step),
                 off = format!("{:.0}", line.off().percent().abs()),
             )
@@ -268,6 +281,63 @@ fn next_words(language: Language, next: &Next) -> String {
         to = percent(language, next.to),
         from = percent(language, next.from),
     )
+    .into_owned()
+}
+
+/// Why the book does not answer, for a screen.
+#[must_use]
+pub fn book_refused_words(language: Language, error: &BookError) -> String {
+    match error {
+        BookError::Unreadable { path, error } => say!(
+            language,
+            "book-unreadable",
+            path = path.display().to_string(),
+            why = why(language, error)
+        ),
+        BookError::Refused { path, error } => match error.field().strip_prefix("line ") {
+            Some(line) => say!(
+                language,
+                "book-file-line",
+                file = file(path),
+                line = line.split(',').next().unwrap_or(line).to_owned(),
+                value = error.value().to_owned()
+            ),
+            None => say!(
+                language,
+                "book-file-refused",
+                file = file(path),
+                why = book_error_words(language, error)
+            ),
+        },
+        BookError::Twice {
+            name,
+            first,
+            second,
+        } => say!(
+            language,
+            "book-twice",
+            name = name.as_str(),
+            first = file(first),
+            second = file(second)
+        ),
+        BookError::NotThere { name, .. } => {
+            say!(language, "book-not-there", name = name.as_str())
+        }
+        BookError::There { name, path } => say!(
+            language,
+            "book-is-there",
+            name = name.as_str(),
+            file = file(path)
+        ),
+        BookError::Unwritable { path, error } => say!(
+            language,
+            "book-unwritable",
+            path = path.display().to_string(),
+            why = why(language, error)
+        ),
+        BookError::Store(error) => return store_error_words(language, error),
+        BookError::Input(error) => return book_error_words(language, error),
+    }
     .into_owned()
 }
 

@@ -3,6 +3,7 @@
 
 use super::{Note, OvenNote, PrepError, PrepNow, Supplied, length};
 use crate::heat::{log_words, why_words};
+use crate::record::store_error_words;
 use crate::times;
 use crate::words::say;
 use evenhand_kitchen::heat::LogName;
@@ -72,6 +73,7 @@ pub fn error_words(language: Language, error: &PrepError) -> String {
         PrepError::NoMenu(day) => {
             say!(language, "prep-no-menu", day = times::day(language, *day)).into_owned()
         }
+        PrepError::Store(error) => store_error_words(language, error),
         error => format!("{error}."),
     }
 }

@@ -3,6 +3,7 @@
 book-stage = { $name } (made beforehand), { $total }
 book-last-bowl = final mix, { $total }
 book-line = { $mass } { $name } ({ $percent } %)
+book-starter = starter
 book-sum = { $total } in all, { $base } of it the base; water { $hydration } % of the base.
 book-pieces =
     { $count ->
@@ -55,6 +56,14 @@ trials-not-known-yet =
     }
 trials-next = To learn more, try { $name } at { $to } % instead of { $from } % and leave the rest as it is. Nothing says that it will be better.
 
+# A file of the book, for a screen.
+book-unreadable = { $path } cannot be read: { $why }.
+book-file-line = { $file }: line { $line } is not understood: { $value }
+book-file-refused = { $file }: { $why }
+book-twice = { $first } and { $second } are both called “{ $name }”. Rename one of the two.
+book-not-there = “{ $name }” is not in the book. Go back and choose again.
+book-is-there = “{ $name }” is in the book already, as { $file }. Choose another name.
+book-unwritable = { $path } cannot be written: { $why }. Nothing was changed.
 # The page for whoever takes a dish over.
 takeover-portion = A portion is { $target }; from { $from } to { $to } is on.
 takeover-formula = What to weigh

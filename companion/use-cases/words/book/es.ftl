@@ -2,6 +2,7 @@
 book-stage = { $name } (se hace antes), { $total }
 book-last-bowl = mezcla final, { $total }
 book-line = { $mass } { $name } ({ $percent } %)
+book-starter = masa madre
 book-sum = { $total } en total, { $base } de base; agua { $hydration } % de la base.
 book-pieces =
     { $count ->
@@ -54,6 +55,14 @@ trials-not-known-yet =
     }
 trials-next = Para saber más, pruebe { $name } al { $to } % en vez de { $from } % y deje lo demás igual. Nada dice que será mejor.
 
+# A file of the book, for a screen.
+book-unreadable = No se puede leer { $path }: { $why }.
+book-file-line = { $file }: no se entiende la línea { $line }: { $value }
+book-file-refused = { $file }: { $why }
+book-twice = { $first } y { $second } se llaman los dos «{ $name }». Cambie el nombre de uno.
+book-not-there = «{ $name }» no está en el libro. Vuelva y elija de nuevo.
+book-is-there = «{ $name }» ya está en el libro, como { $file }. Elija otro nombre.
+book-unwritable = No se puede escribir { $path }: { $why }. No se cambió nada.
 # La página para quien se hace cargo de un plato.
 takeover-portion = Una ración son { $target }; de { $from } a { $to } vale.
 takeover-formula = Qué pesar

@@ -2,6 +2,7 @@
 book-stage = { $name } (fait d'avance), { $total }
 book-last-bowl = mélange final, { $total }
 book-line = { $mass } { $name } ({ $percent } %)
+book-starter = levain mûr
 book-sum = { $total } en tout, dont { $base } de base ; eau { $hydration } % de la base.
 book-pieces =
     { $count ->
@@ -54,6 +55,14 @@ trials-not-known-yet =
     }
 trials-next = Pour en savoir plus, essayez { $name } à { $to } % au lieu de { $from } % et ne changez rien d'autre. Rien ne dit que ce sera meilleur.
 
+# A file of the book, for a screen.
+book-unreadable = { $path } ne peut pas être lu : { $why }.
+book-file-line = { $file } : la ligne { $line } n'est pas comprise : { $value }
+book-file-refused = { $file } : { $why }
+book-twice = { $first } et { $second } s'appellent tous deux « { $name } ». Renommez l'un des deux.
+book-not-there = « { $name } » n'est pas dans le livre. Revenez et choisissez de nouveau.
+book-is-there = « { $name } » est déjà dans le livre, sous { $file }. Choisissez un autre nom.
+book-unwritable = { $path } ne peut pas être écrit : { $why }. Rien n'a été changé.
 # La page pour qui reprend un plat.
 takeover-portion = Une portion fait { $target } ; de { $from } à { $to }, c'est bon.
 takeover-formula = À peser

@@ -40,6 +40,15 @@ const fn digit(letter: u8) -> u8 {
 
 /// Words and figures.
 pub const INK: Colour = Colour("#10161b");
+/// What came out of a batch, by its place: far apart in lightness.
+pub const CAME_OUT: [Colour; 4] = [
+    Colour("#00382a"),
+    Colour("#3f8f6f"),
+    Colour("#bce3d2"),
+    Colour("#b44400"),
+];
+/// What went into a batch and did not come out.
+pub const NOT_OUT: Colour = Colour("#f6ddcf");
 /// Captions.
 pub const SOFT_INK: Colour = Colour("#3f4952");
 /// Faint divisions that carry no meaning alone.

@@ -1,11 +1,11 @@
 //! Batches of one title in one picture: what went in, what came out of it and
 //! the mark, one row a batch, the earliest on top, all over the base.
 
-use crate::colours;
+use crate::colours::{self, CAME_OUT, NOT_OUT};
 use crate::printing::{self, A4, HEIGHT, PageError, WIDTH, blank, text};
 use crate::times;
 use crate::words::say;
-use evenhand_kitchen::batch::Yields;
+use evenhand_kitchen::batch::{YieldRow, Yields};
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use svg::node::element::{Line, Rectangle};
@@ -15,9 +15,28 @@ const LEFT: f32 = 130.0;
 const RIGHT: f32 = WIDTH - 90.0;
 /// The most rows that a page has room for; the latest are kept.
 pub const ROOM: usize = 24;
-/// What came out, by its place: far apart in lightness.
-const FILLS: [&str; 4] = ["#00382a", "#3f8f6f", "#bce3d2", "#b44400"];
-const LOST: &str = "#f6ddcf";
+
+/// What the part of a bar is that did not come out.
+#[must_use]
+pub fn lost_words(language: Language) -> String {
+    say!(language, "yields-lost").into_owned()
+}
+
+/// What the figures beside a bar are, all over `of`.
+#[must_use]
+pub fn figures_words(language: Language, of: &str) -> String {
+    say!(language, "yields-figures", of = of).into_owned()
+}
+
+/// The figures beside a bar: in, out and the mark.
+#[must_use]
+pub fn row_figures(language: Language, row: &YieldRow) -> String {
+    let out: f64 = row.out.iter().flatten().map(|out| out.fraction()).sum();
+    let mark = row
+        .mark
+        .map_or_else(String::new, |mark| format!(" · {}", mark.value()));
+    language.figure(format!("{:.2} > {out:.2}{mark}", row.into.fraction()))
+}
 
 /// The picture as SVG.
 #[must_use]
@@ -28,13 +47,13 @@ pub fn svg(
     zone: &TimeZone,
 ) -> String {
     let mut page = blank(A4).add(text(MARGIN, MARGIN + 14.0, 20.0, true, title));
-    let lost = say!(language, "yields-lost").into_owned();
+    let lost = lost_words(language);
     let legend = yields
         .names
         .iter()
         .enumerate()
         .map(|(nth, name)| (name, fill(nth)))
-        .chain([(&lost, LOST)]);
+        .chain([(&lost, NOT_OUT.css())]);
     for (nth, (name, colour)) in legend.enumerate() {
         let x = MARGIN + 130.0 * (nth % 4) as f32;
         let y = MARGIN + 38.0 + 16.0 * (nth / 4) as f32;
@@ -59,7 +78,7 @@ pub fn svg(
         .fold(f64::MIN_POSITIVE, f64::max);
     let wide = |share: f64| (share / most) as f32 * (RIGHT - LEFT);
     let top = MARGIN + 62.0 + 16.0 * (yields.names.len() / 4) as f32;
-    let figures = say!(language, "yields-figures", of = of);
+    let figures = figures_words(language, of);
     page = page.add(text(WIDTH - MARGIN, top - 8.0, 8.5, false, figures).set("text-anchor", "end"));
     let tall = ((HEIGHT - MARGIN - top) / rows.len().max(1) as f32).min(34.0);
     for (nth, row) in rows.iter().enumerate() {
@@ -91,7 +110,7 @@ pub fn svg(
                     .set("y", y)
                     .set("width", ends - x)
                     .set("height", tall * 0.7)
-                    .set("fill", LOST),
+                    .set("fill", NOT_OUT.css()),
             );
         }
         page = page.add(
@@ -103,18 +122,14 @@ pub fn svg(
                 .set("stroke", colours::INK.css())
                 .set("stroke-width", 1.2),
         );
-        let out: f64 = row.out.iter().flatten().map(|out| out.fraction()).sum();
-        let mark = row
-            .mark
-            .map_or_else(String::new, |mark| format!(" · {}", mark.value()));
-        let figures = language.figure(format!("{:.2} > {out:.2}{mark}", row.into.fraction()));
+        let figures = row_figures(language, row);
         page = page.add(text(RIGHT + 8.0, y + tall * 0.55, 8.5, false, &figures));
     }
     page.to_string()
 }
 
 fn fill(place: usize) -> &'static str {
-    FILLS[place % FILLS.len()]
+    CAME_OUT[place % CAME_OUT.len()].css()
 }
 
 /// The picture as PNG.

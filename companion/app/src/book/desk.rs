@@ -6,6 +6,7 @@ use super::formula::FormulaSheet;
 use super::moment::clock;
 use super::soak::SoakSheet;
 use super::worker::{self, Answer, Question, Worker};
+use super::yields::YieldSheet;
 use super::{BookField, BookObstacle, BookPage, BookRefusal, BookView, BookWish, Pan};
 use crate::words::Language;
 use evenhand_store::Store;
@@ -21,6 +22,7 @@ pub struct Book {
     soak: SoakSheet,
     formula: FormulaSheet,
     counts: CountSheet,
+    yields: YieldSheet,
     worker: Worker,
     /// The number of the latest question about a soak.
     soak_asked: Option<u64>,
@@ -47,6 +49,7 @@ impl Book {
             soak: SoakSheet::default(),
             formula: FormulaSheet::default(),
             counts: CountSheet::default(),
+            yields: YieldSheet::default(),
             worker: worker::start(store, zone.clone(), changed)?,
             soak_asked: None,
             minute: 0,
@@ -63,13 +66,13 @@ impl Book {
     pub fn speak(&mut self, language: Language, now: Timestamp) -> Result<(), BookRefusal> {
         let asks_again = self.language != language && self.page == BookPage::Counts;
         self.language = language;
-    }
-
-    /// Carries out a wish.
         if asks_again {
             self.ask(Question::Counts(language, now))?;
         }
         Ok(())
+    }
+
+    /// Carries out a wish.
     ///
     /// # Errors
     /// Why it came to nothing.
@@ -196,6 +199,18 @@ impl Book {
                     self.ask(Question::Trials(title, bases))?;
                 }
             }
+            BookWish::YieldsOf(nth) => {
+                if let Some(title) = self.yields.begin(nth) {
+                    self.ask(Question::Yields(title, None))?;
+                    self.page = BookPage::Yields;
+                }
+            }
+            BookWish::YieldsOver => {
+                if let Some((title, of)) = self.yields.next_base() {
+                    self.ask(Question::Yields(title, Some(of)))?;
+                }
+            }
+            BookWish::YieldBatch(nth) => self.yields.choose(nth),
             BookWish::CountAtOpening(dish) => {
                 self.counts.begin_counting(dish);
                 self.entry = Some(Entry::new(BookField::AtOpening));
@@ -232,6 +247,9 @@ impl Book {
             BookPage::Formulas | BookPage::Titles | BookPage::Limits
         ) {
             self.ask(Question::Book)?;
+        }
+        if page == BookPage::YieldTitles {
+            self.ask(Question::YieldTitles)?;
         }
         if matches!(page, BookPage::Counts | BookPage::Opening) {
             self.ask_counts(now)?;
@@ -357,6 +375,8 @@ impl Book {
                 self.ask(Question::Doughs(name))?;
             }
             Answer::Trials(lined_up) => self.formula.lined_up(lined_up),
+            Answer::YieldTitles(titles) => self.yields.listed(titles),
+            Answer::Yields(side_by_side) => self.yields.lined_up(*side_by_side),
             Answer::CameOut(soak) => {
                 self.soak.is_out(*soak);
                 self.ask(Question::Pieces)?;
@@ -383,6 +403,8 @@ impl Book {
             sheet: if self.page.is_of_a_soak() {
                 self.soak
                     .view(self.page, pan, now, (self.language, &self.zone))
+            } else if self.page.is_of_yields() {
+                self.yields.view(self.page, self.language, &self.zone)
             } else if self.page == BookPage::Counts {
                 self.counts.view(self.language)
             } else if self.page == BookPage::Opening {

@@ -10,9 +10,10 @@
 //! 2. `formula`: formulas written, scaled and frozen out of trials, and a dough's
 //!    water;
 //! 3. `counts`: the handover, going down by what goes out;
-//! 4. `entry`: words and numbers that are typed; `refusal`: why a wish came to
+//! 4. `yields`: batches side by side by what came out of them;
+//! 5. `entry`: words and numbers that are typed; `refusal`: why a wish came to
 //!    nothing;
-//! 5. `worker`: what is asked of the use cases, and their answers.
+//! 6. `worker`: what is asked of the use cases, and their answers.
 
 mod counts;
 mod desk;
@@ -25,11 +26,12 @@ mod soak;
 mod view;
 mod wish;
 mod worker;
+mod yields;
 
 pub use desk::Book;
 pub use formula::Way;
 pub use refusal::{BookObstacle, BookRefusal};
-pub use view::{BookView, FieldView, FootView, RowView, Sheet};
+pub use view::{BarView, Bars, BookView, FieldView, FootView, RowView, Sheet};
 pub use wish::{BookField, BookPage, BookWish};
 
 use evenhand_protocol::{Mass, Temperature};

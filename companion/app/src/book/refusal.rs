@@ -24,6 +24,8 @@ pub enum BookObstacle {
     NoDish,
     /// Nothing is chosen that shares are of.
     NoBase,
+    /// Nothing that went into these batches has a name.
+    NothingNamed,
     /// The worker has ended.
     NoWorker,
 }
@@ -111,6 +113,7 @@ impl BookRefusal {
                 BookObstacle::NotInBath => say!(language, "soak-not-in-bath"),
                 BookObstacle::NoDish => say!(language, "counts-no-dish"),
                 BookObstacle::NoBase => say!(language, "formula-no-base"),
+                BookObstacle::NothingNamed => say!(language, "yields-nothing-named"),
                 BookObstacle::NoWorker => say!(language, "book-no-worker"),
             }
             .into_owned(),

@@ -28,6 +28,8 @@ pub struct Sheet<W = BookWish> {
     pub rows: Vec<RowView<W>>,
     /// What must be seen before anything else: why there is no answer.
     pub loud: Option<String>,
+    /// Batches side by side in a picture.
+    pub bars: Option<Bars<W>>,
     /// What follows, line by line.
     pub lines: Vec<String>,
     /// What can be done.
@@ -42,10 +44,41 @@ impl<W> Default for Sheet<W> {
             fields: Vec::new(),
             rows: Vec::new(),
             loud: None,
+            bars: None,
             lines: Vec::new(),
             foot: Vec::new(),
         }
     }
+}
+
+/// Batches in one picture, each over the same.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bars<W = BookWish> {
+    /// What came out, in the order of the bars' parts.
+    pub legend: Vec<String>,
+    /// What the rest of a bar is.
+    pub lost: String,
+    /// What the figures beside a bar are.
+    pub figures: String,
+    /// Each batch.
+    pub bars: Vec<BarView<W>>,
+}
+
+/// One batch of the picture.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BarView<W = BookWish> {
+    /// Which.
+    pub name: String,
+    /// Everything that went in.
+    pub into: f32,
+    /// What came out of each in the legend.
+    pub out: Vec<f32>,
+    /// In figures.
+    pub figures: String,
+    /// Whether it is the one that is told of.
+    pub chosen: bool,
+    /// What a touch wishes for.
+    pub wish: W,
 }
 
 /// Something that can be set.

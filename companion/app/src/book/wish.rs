@@ -46,9 +46,18 @@ pub enum BookPage {
     Titles,
     /// Batches of one title, lined up.
     Trials,
+    /// Titles of batches that something came out of.
+    YieldTitles,
+    /// Batches of one of them, side by side by what came out.
+    Yields,
 }
 
 impl BookPage {
+    /// Whether it is of what came out of batches.
+    pub(super) const fn is_of_yields(self) -> bool {
+        matches!(self, Self::YieldTitles | Self::Yields)
+    }
+
     /// Whether it is of a timed brine or marinade.
     pub(super) const fn is_of_a_soak(self) -> bool {
         matches!(
@@ -244,4 +253,10 @@ pub enum BookWish {
     TrialBase(usize),
     /// Put what the good ones share into the book.
     Freeze,
+    /// Show what came out of the batches of this title.
+    YieldsOf(usize),
+    /// Tell it over the next of what went in.
+    YieldsOver,
+    /// Tell the figures of this batch.
+    YieldBatch(usize),
 }

@@ -1,11 +1,12 @@
 //! What the book's screens ask of the record, answered beside the thread that
 //! draws.
 
-use super::BookRefusal;
 use super::counts::Counted;
 use super::formula::{InTheBook, LinedUp};
+use super::yields::{MadeTitle, SideBySide};
+use super::{BookObstacle, BookRefusal};
 use crate::worker;
-use evenhand_kitchen::batch::{Batch, BatchId};
+use evenhand_kitchen::batch::{Batch, BatchId, Yields};
 use evenhand_kitchen::book::{StagedFormula, Trials};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::dough::MixedDough;
@@ -53,6 +54,11 @@ pub(super) enum Question {
     HandoverPage(Language, Timestamp),
     /// Line up the batches of a title by shares of what is named.
     Trials(String, Vec<String>),
+    /// The titles of batches that something came out of.
+    YieldTitles,
+    /// What came out of the batches of a title, over an ingredient: the first
+    /// that was weighed in, where none is named.
+    Yields(String, Option<String>),
 }
 
 impl worker::Question for Question {
@@ -84,6 +90,8 @@ pub(super) enum Answer {
     Removed(String, PathBuf),
     Rose(f64),
     Trials(LinedUp),
+    YieldTitles(Vec<MadeTitle>),
+    Yields(Box<SideBySide>),
     Counts(Box<Counted>),
     Written(PathBuf),
 }
@@ -147,6 +155,8 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
             Answer::Written(handover_page(store, zone, language, now)?)
         }
         Question::Trials(title, bases) => Answer::Trials(lined_up(store, title, &bases)?),
+        Question::YieldTitles => Answer::YieldTitles(made_titles(store)?),
+        Question::Yields(title, of) => Answer::Yields(Box::new(side_by_side(store, title, of)?)),
     })
 }
 
@@ -200,6 +210,70 @@ fn lined_up(store: &Store, title: String, bases: &[String]) -> Result<LinedUp, B
         bases: bases.to_vec(),
         names,
         trials,
+    })
+}
+
+/// The titles of which something came out, that of the latest batch first.
+fn made_titles(store: &Store) -> Result<Vec<MadeTitle>, BookRefusal> {
+    let mut batches = store.batches()?;
+    batches.sort_by_key(|(id, batch)| std::cmp::Reverse((batch.begun(), id.0)));
+    let mut made: Vec<MadeTitle> = Vec::new();
+    for (_, batch) in batches {
+        let came = batch.yielded();
+        let Some(title) = batch.title().filter(|_| !came.is_empty()) else {
+            continue;
+        };
+        let same = |known: &str, name: &str| known.to_lowercase() == name.to_lowercase();
+        let place = made.iter().position(|known| same(&known.title, title));
+        let place = place.unwrap_or_else(|| {
+            made.push(MadeTitle {
+                title: title.to_owned(),
+                batches: 0,
+                names: Vec::new(),
+            });
+            made.len() - 1
+        });
+        if let Some(of_title) = made.get_mut(place) {
+            of_title.batches += 1;
+            for out in came {
+                if !of_title.names.iter().any(|known| same(known, out.name())) {
+                    of_title.names.push(out.name().to_owned());
+                }
+            }
+        }
+    }
+    Ok(made)
+}
+
+fn side_by_side(
+    store: &Store,
+    title: String,
+    of: Option<String>,
+) -> Result<SideBySide, BookRefusal> {
+    let mut batches = store.batches_titled(&title)?;
+    batches.sort_by_key(|(id, batch)| (batch.begun(), id.0));
+    let batches: Vec<Batch> = batches.into_iter().map(|(_, batch)| batch).collect();
+    let mut bases: Vec<String> = Vec::new();
+    for batch in batches.iter().filter(|batch| !batch.yielded().is_empty()) {
+        for slot in batch.weighed_in() {
+            if let Some(ingredient) = slot.ingredient
+                && !bases
+                    .iter()
+                    .any(|known| known.to_lowercase() == ingredient.name().to_lowercase())
+            {
+                bases.push(ingredient.name().to_owned());
+            }
+        }
+    }
+    let of = of
+        .or_else(|| bases.first().cloned())
+        .ok_or(BookObstacle::NothingNamed)?;
+    let found = Yields::new(&batches, &of).map_err(|_| BookObstacle::NothingNamed)?;
+    Ok(SideBySide {
+        title,
+        of,
+        bases,
+        found,
     })
 }
 

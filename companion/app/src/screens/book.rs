@@ -2,6 +2,7 @@
 
 use super::mixing::entry;
 use super::mixing::{head, loud};
+use super::yields;
 use crate::book::{BookView, BookWish, FieldView, RowView, Sheet};
 use crate::intent::Intent;
 use crate::layout::{self, Rest};
@@ -50,6 +51,11 @@ pub(super) fn a_sheet<W: Clone>(
     }
     // Of one page's formulas each is gone on in by itself.
     let name = format!("{page:?} {}", sheet.heading);
+    if let Some(bars) = &sheet.bars {
+        let left = rest.left(rest.0.width() * 0.62);
+        rest.left(scale.u(18.0));
+        wishes.extend(yields::show(ui, left, (&name, bars)));
+    }
     if !sheet.fields.is_empty() {
         let beside = !sheet.lines.is_empty() || !sheet.rows.is_empty();
         let across = if beside { 2 } else { 3 };

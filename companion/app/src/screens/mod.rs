@@ -18,6 +18,7 @@ pub mod setup;
 pub mod timeline;
 pub mod week;
 pub mod weights;
+mod yields;
 
 use super::intent::Intent;
 use super::state::{Screen, State};

@@ -50,6 +50,7 @@ start-brine = Brine
 start-soak = Timed brine, marinade
 start-formulas = Formulas, dough water
 start-counts = Handover, counts
+start-yields = What came out
 start-nothing-due = Nothing is due.
 
 sketch-add = Add

@@ -49,6 +49,7 @@ start-brine = Salmuera
 start-soak = Salmuera o adobo con hora
 start-formulas = Fórmulas, agua de masa
 start-counts = Relevo, cuentas
+start-yields = Lo que salió
 start-nothing-due = No toca nada.
 
 sketch-add = Añadir

@@ -49,6 +49,7 @@ start-brine = Saumure
 start-soak = Saumure, marinade à l'heure
 start-formulas = Formules, eau de pâte
 start-counts = Relève, comptes
+start-yields = Ce qui est sorti
 start-nothing-due = Rien à faire.
 
 sketch-add = Ajouter

@@ -139,6 +139,11 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
         (say!(language, "start-soak"), Key::S, BookPage::Pieces),
         (say!(language, "start-formulas"), Key::F, BookPage::Formulas),
         (say!(language, "start-counts"), Key::H, BookPage::Counts),
+        (
+            say!(language, "start-yields"),
+            Key::Y,
+            BookPage::YieldTitles,
+        ),
     ];
     let book = book
         .iter()

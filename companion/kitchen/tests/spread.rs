@@ -71,6 +71,13 @@ fn sets_made_to_break_arithmetic_are_exact() {
 fn observed_sets_agree_to_fourteen_digits() {
     for (data, n, unit, mean, deviation) in [
         (
+            include_str!("strd/pidigits.dat"),
+            5_000,
+            1_000_000,
+            4.534_8,
+            2.867_339_060_288_71,
+        ),
+        (
             include_str!("strd/lew.dat"),
             200,
             1_000_000,

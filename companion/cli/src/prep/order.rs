@@ -1,6 +1,7 @@
 //! `evenhand prep order`, `goods`, `count` and `ordered`.
 
 use super::super::heat::{in_force, text_of};
+use super::super::import::read_as_words;
 use super::super::output::Telling;
 use super::super::written::PdfArguments;
 use super::super::{Data, Failure, output};
@@ -155,19 +156,21 @@ pub(super) fn goods(data: &Data, arguments: &GoodsArguments) -> Result<(), Failu
     };
     let wrong = |error: String| Failure::Input(format!("--keep: {}: {error}", path.display()));
     let mut text = text_of("--keep", path)?;
+    let mut read = String::new();
     if path
         .extension()
         .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"))
     {
-        text = GoodsList::from_csv(&text)
-            .and_then(|list| list.to_toml())
-            .map_err(|error| wrong(error.to_string()))?;
+        let (list, read_as) =
+            GoodsList::from_csv_as(&text).map_err(|error| wrong(error.to_string()))?;
+        text = list.to_toml().map_err(|error| wrong(error.to_string()))?;
+        read = format!("\n{}", read_as_words(read_as, "number"));
     }
     let list = GoodsList::from_toml(&text).map_err(|error| wrong(error.to_string()))?;
     data.store()?.keep_goods(&text, Timestamp::now())?;
     let goods = list.goods.len();
     arguments.telling.tell(
-        &format!("The list of {goods} goods is kept."),
+        &format!("The list of {goods} goods is kept.{read}"),
         &json!({ "goods": goods }),
     )
 }

@@ -6,6 +6,7 @@ use super::order::InHand;
 use crate::toml_text;
 use crate::units::{Amount, InputError, Measure, Money, mass_positive};
 use crate::written_name;
+use crate::written_table::{ReadAs, has_headings};
 use evenhand_protocol::Mass;
 use jiff::civil::{Date, Time, Weekday};
 use jiff::tz::TimeZone;
@@ -572,12 +573,23 @@ const HEADINGS: [&str; 13] = [
     "per_cover",
 ];
 
+/// The columns with amounts: of a pack, its price, a piece, a portion or batch, and a guest.
+const MEASURED: [usize; 5] = [6, 7, 8, 11, 12];
+
 impl GoodsList {
     /// Reads a list's table, as [`GoodsList::to_csv`] writes it.
     ///
     /// # Errors
     /// What is refused is named by its line, with what was expected.
     pub fn from_csv(table: &str) -> Result<Self, InputError> {
+        Self::from_csv_as(table).map(|(list, _)| list)
+    }
+
+    /// As [`GoodsList::from_csv`], with how the table was read.
+    ///
+    /// # Errors
+    /// As for [`GoodsList::from_csv`].
+    pub fn from_csv_as(table: &str) -> Result<(Self, ReadAs), InputError> {
         if table.len() > LONGEST {
             return Err(InputError::new(
                 "goods",
@@ -586,9 +598,12 @@ impl GoodsList {
                 format!("write at most {LONGEST} bytes"),
             ));
         }
-        let mut reader = csv::Reader::from_reader(table.trim_start_matches('\u{feff}').as_bytes());
+        let (mut read_as, table) = ReadAs::of(table, &HEADINGS);
+        let mut reader = csv::ReaderBuilder::new()
+            .delimiter(read_as.separator.byte())
+            .from_reader(table.as_bytes());
         let headings = reader.headers().cloned().unwrap_or_default();
-        if !headings.iter().map(str::trim).eq(HEADINGS) {
+        if !has_headings(&headings, &HEADINGS) {
             let found: String = headings.iter().collect::<Vec<_>>().join(",");
             return Err(InputError::new(
                 "line 1",
@@ -609,9 +624,20 @@ impl GoodsList {
                 )
             })?;
             let line = row.position().map_or(0, csv::Position::line);
+            let row: csv::StringRecord = row
+                .iter()
+                .enumerate()
+                .map(|(place, cell)| {
+                    if MEASURED.contains(&place) {
+                        read_as.numbers(cell)
+                    } else {
+                        cell.to_owned()
+                    }
+                })
+                .collect();
             add_row(&mut written, &row, line)?;
         }
-        Self::of(written).map_err(|error| {
+        let list = Self::of(written).map_err(|error| {
             let (at, problem) = match error.to_string().split_once(": ") {
                 Some((at, rest)) if at.starts_with("line ") => (at.to_owned(), rest.to_owned()),
                 _ => (String::from("goods"), error.to_string()),
@@ -621,7 +647,8 @@ impl GoodsList {
                 None => (problem, String::from("see MENU.md for what a list can say")),
             };
             InputError::new(&at, "", problem, expected)
-        })
+        })?;
+        Ok((list, read_as))
     }
 
     /// Writes a list's table; reading it gives the same list.
@@ -778,6 +805,20 @@ mod tests {
         let again = GoodsList::from_toml(&list.to_toml().unwrap()).unwrap();
         assert_eq!(again, list);
         GoodsList::from_csv(example("csv")).unwrap();
+    }
+
+    // As a spreadsheet of Madrid or Paris writes it.
+    #[test]
+    fn a_table_with_semicolons_and_decimal_commas_is_the_same_list() {
+        let headings = HEADINGS.join(",");
+        let row = "Quay House,,,,,bream,2.5 kg,41.50 EUR,,Bream,,0.18 kg,";
+        let with_commas = format!("{headings}\n{row}\n");
+        let list = GoodsList::from_csv(&with_commas).unwrap();
+        assert_eq!(list.goods[0].pack, Amount::new(Measure::Mass, 2_500.0));
+        let theirs = with_commas.replace(',', ";").replace('.', ",");
+        let (read, read_as) = GoodsList::from_csv_as(&format!("\u{feff}{theirs}")).unwrap();
+        assert_eq!((read, read_as.decimal_commas), (list, 3));
+        assert!(read_as.byte_order_mark);
     }
 
     // 4 May 2026 is a Monday.

@@ -7,6 +7,9 @@ limit-name = { $name ->
     [hot-holding] hot holding
     [hot-holding-roast] hot holding, roasts
     [reheating] reheating
+    [reheating-microwave] reheating microwave
+    [reheating-packaged] reheating packaged
+    [date-marking] date marking
     [time-only] time only
     [time-only-cold] time only, cold
     [cook-fish-whole-cut] cook fish, whole cuts

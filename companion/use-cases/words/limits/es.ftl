@@ -7,6 +7,9 @@ limit-name = { $name ->
     [hot-holding] mantener caliente
     [hot-holding-roast] mantener caliente, asados
     [reheating] regenerar
+    [reheating-microwave] regenerar en microondas
+    [reheating-packaged] regenerar lo envasado
+    [date-marking] marcado de fecha
     [time-only] solo por tiempo
     [time-only-cold] solo por tiempo, frío
     [cook-fish-whole-cut] cocer pescado y piezas enteras

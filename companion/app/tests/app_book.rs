@@ -329,6 +329,10 @@ fn looks(name: &str, kitchen: &mut Kitchen) {
         kitchen.speaks(language);
         let mut state = kitchen.state().clone();
         state.bench = app_samples::in_language(language, app_samples::idle).bench;
+        if language != Language::English {
+            // Said when it was refused, in the language of that moment.
+            state.complaint = None;
+        }
         for size in SIZES {
             let pixels = [size.x as u32, size.y as u32];
             picture(&format!("{name}-{}", language.code()), &state, pixels);

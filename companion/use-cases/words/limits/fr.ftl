@@ -7,8 +7,8 @@ limit-name = { $name ->
     [hot-holding] maintien au chaud
     [hot-holding-roast] maintien au chaud, rôtis
     [reheating] remise en température
-    [reheating-microwave] remise en température au micro-ondes
-    [reheating-packaged] remise en température de produits emballés
+    [reheating-microwave] remise en température, micro-ondes
+    [reheating-packaged] remise en température, emballé
     [date-marking] datage
     [time-only] par le temps seul
     [time-only-cold] par le temps seul, froid

@@ -50,8 +50,8 @@ pub enum FolderError {
     #[error(transparent)]
     Store(#[from] StoreError),
     /// A picture that is none, or is not there.
-    #[error(transparent)]
-    Picture(#[from] PictureError),
+    #[error("{0}")]
+    Picture(Box<PictureError>),
     /// A menu in TOML that makes no sense.
     #[error("{path}: {error}")]
     Menu {
@@ -86,10 +86,16 @@ pub enum FolderError {
     Empty(PathBuf),
 }
 
+impl From<PictureError> for FolderError {
+    fn from(error: PictureError) -> Self {
+        Self::Picture(Box::new(error))
+    }
+}
+
 impl FolderError {
     /// Whether what was asked, or a file, is at fault.
     #[must_use]
-    pub const fn is_bad_input(&self) -> bool {
+    pub fn is_bad_input(&self) -> bool {
         match self {
             Self::Store(error) => error.is_bad_input(),
             Self::Book(BookError::Store(error)) => error.is_bad_input(),

@@ -42,6 +42,8 @@ const BESIDE: [(f32, f32); 2] = [(184.0, 198.0), (120.0, 120.0)];
 /// Below them, at most this tall: 60 mm, three in a row.
 const BELOW: f32 = 170.0;
 const IN_A_ROW: usize = 3;
+/// How far a space before a line moves it to the right.
+const INDENT: f32 = 5.0;
 /// Beside a picture lines are held shorter than their letters need on average.
 const SPARE: f32 = 0.93;
 
@@ -71,7 +73,7 @@ impl Weight {
 /// Words where they stand.
 struct Placed {
     page: usize,
-    y: f32,
+    at: (f32, f32),
     weight: Weight,
     words: String,
 }
@@ -99,7 +101,11 @@ impl Lines {
             } else {
                 INNER
             };
-            for line in textwrap::wrap(&words_of(words), weight.characters(free)) {
+            // What a line is indented by, its further lines are too.
+            let written = words_of(words);
+            let line = written.trim_start_matches(' ');
+            let indent = INDENT * (written.len() - line.len()) as f32;
+            for line in textwrap::wrap(line, weight.characters(free - indent)) {
                 if y + step > FOOT {
                     page += 1;
                     y = MARGIN;
@@ -107,7 +113,7 @@ impl Lines {
                 y += step;
                 placed.push(Placed {
                     page,
-                    y,
+                    at: (MARGIN + indent, y),
                     weight: *weight,
                     words: line.into_owned(),
                 });
@@ -226,7 +232,7 @@ pub fn illustrated(
         let (size, .., strong) = line.weight.look();
         put(
             line.page,
-            Box::new(text(MARGIN, line.y, size, strong, line.words)),
+            Box::new(text(line.at.0, line.at.1, size, strong, line.words)),
         );
     }
     for Hung {
@@ -328,6 +334,23 @@ mod tests {
             .iter()
             .position(|sheet| sheet.contains(words))
             .unwrap_or_else(|| panic!("{words}"))
+    }
+
+    /// What belongs to a line above stands to the right of it, its second line too.
+    #[test]
+    fn indented_lines_stay_indented() {
+        let long = format!("    20 g salt, {}", "and stir ".repeat(14));
+        let lines = [
+            (Weight::Text, "final mix".to_owned()),
+            (Weight::Text, long),
+            (Weight::Text, "How".to_owned()),
+        ];
+        let sheet = pages(&lines, foot).concat();
+        let indented = format!("x=\"{}\"", MARGIN + 4.0 * INDENT);
+        assert_eq!(sheet.matches(&indented).count(), 2, "{sheet}");
+        let flush = format!("x=\"{MARGIN}\"");
+        // The two others, and the foot.
+        assert_eq!(sheet.matches(&flush).count(), 3, "{sheet}");
     }
 
     /// Whatever there is to say, no line is on a later page than without pictures.

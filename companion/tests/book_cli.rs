@@ -376,6 +376,22 @@ fn kitchen_that_leans(folder: &Path) {
     ]);
 }
 
+/// A kitchen that has written formulas down and weighed nothing yet.
+#[test]
+fn a_formula_has_its_page_and_its_file_before_anything_is_weighed() {
+    let folder = book();
+    let folder = folder.path();
+    let store = folder.join("evenhand.sqlite3");
+    assert!(!store.exists());
+    let page = said(folder, &["formula", "page", "tideline loaf"]);
+    assert!(page.contains("bread flour"), "{page}");
+    let out = folder.join("versions");
+    said(folder, &["book", "export", out.to_str().unwrap()]);
+    let written = std::fs::read_to_string(out.join("formulas/tideline-loaf.toml")).unwrap();
+    assert_eq!(written, LOAF);
+    assert!(!store.exists());
+}
+
 #[test]
 fn the_page_for_who_takes_over_says_what_went_wrong() {
     let folder = tempfile::tempdir().unwrap();

@@ -84,8 +84,8 @@ fn export(data: &Data, arguments: &ExportArguments) -> Result<(), Failure> {
         FormOfFiles::Toml => Form::Toml,
         FormOfFiles::Csv => Form::Csv,
     };
-    let store = data.existing()?;
-    let files = book_as_files(data.folder()?.path(), &store, form)?;
+    let asked = data.existing_or_empty()?;
+    let files = book_as_files(data.folder()?.path(), &asked.store, form)?;
     if files.is_empty() {
         return Err(Failure::Input(
             "no formula, no menu and no picture is kept yet: there is nothing to write".to_owned(),

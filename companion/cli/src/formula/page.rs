@@ -65,9 +65,14 @@ pub(super) fn run(
         zone: &zone,
         language,
     };
-    let store = data.existing()?;
-    let page = TakeOver::gather(data.folder()?.path(), &store, &in_force(data)?, &question)
-        .map_err(refused)?;
+    let asked = data.existing_or_empty()?;
+    let page = TakeOver::gather(
+        data.folder()?.path(),
+        &asked.store,
+        &in_force(data)?,
+        &question,
+    )
+    .map_err(refused)?;
     let what = format!("The page of {}", page.name);
     arguments
         .print

@@ -19,5 +19,5 @@ record-why = { $code ->
     [full] the disk is full
    *[other] the system says { $number }
 }
-record-limits-unreadable = { $file } cannot be read: { $why }. Nothing is judged until it can.
-record-limits-refused = { $file } is not understood. Nothing is judged until it is put right. The command “evenhand heat limits” says what is wrong.
+record-limits-unreadable = The file { $file } cannot be read: { $why }. Nothing is judged until it can.
+record-limits-refused = The file { $file } is not understood. Nothing is judged until it is put right. The command “evenhand heat limits” says what is wrong.

@@ -77,7 +77,7 @@ pub fn pdf_in(
 }
 
 /// The same with pictures, JPEG, each drawn where a page names it by
-/// [`picture_name`] of its place in the list.
+/// `picture_name` of its place in the list.
 ///
 /// # Errors
 /// As for [`pdf`].

@@ -265,3 +265,28 @@ fn one_slip_is_named_before_its_spread_is_blamed() {
     let struck = kitchen.done(&["service", "show"]);
     assert!(!struck.contains("far from"), "{struck}");
 }
+
+/// Steady, and every portion short: that a cook is told first.
+#[test]
+fn a_night_off_its_target_is_not_called_steady() {
+    let mut kitchen = Kitchen::new();
+    let run = kitchen.begin("Shrimp", None);
+    for second in 0..40_i64 {
+        let time = at("2026-05-01T18:10Z") + (30 * second).seconds();
+        kitchen.doubted(run, time, 19_700 + (second * 37) % 600, None, Doubts::NONE);
+    }
+    let told = kitchen.done(&["service", "show"]);
+    let lead = told.lines().nth(2).unwrap();
+    // By hand: 40 weights from 19.70 to 20.29 g, against 30 g.
+    assert!(
+        lead.starts_with("Shrimp: 40 of 40 short, 10.0 g below the target on average; aim at 30."),
+        "{told}"
+    );
+    assert!(!lead.contains("steady"), "{told}");
+    let json = &kitchen.json(&["service", "show", "--json"])[0];
+    let off = &json["dishes"][0]["review"]["lead"]["off_target"];
+    assert_eq!(
+        (&off["verdict"], &off["portions"], &off["of"]),
+        (&"short".into(), &40.into(), &40.into())
+    );
+}

@@ -543,6 +543,12 @@ fn dish_json(dish: &DishNight) -> Value {
         "percentile_95_grams": review.percentiles.map(|at| Grams(at[2])),
         "lead": {
             "scale_off": matches!(dish.lead.doubt, Some(LeadDoubt::ScaleOff { .. })),
+            "off_target": dish.lead.off.map(|off| json!({
+                "verdict": off.verdict.word(),
+                "portions": off.portions,
+                "of": off.of,
+                "by_grams": Grams(off.by),
+            })),
             "finding": dish.lead.finding.as_ref().map(finding_json),
         },
         "relied_on": SpreadJson::of(dish.dish.as_ref(), &review.relied),

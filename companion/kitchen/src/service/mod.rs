@@ -29,7 +29,7 @@ pub use dots::{Bin, Dot, Dots};
 pub use doubt::{DoubtCounts, DoubtedSpread, WeightDoubt};
 pub use failed_test::{FailedTest, Found, Place, PutRight, ScaleFinding};
 pub use histogram::{HistogramBar, histogram};
-pub use lead::{Lead, LeadDoubt};
+pub use lead::{Lead, LeadDoubt, OffTarget};
 pub use review::{
     Advice, AdviceBasis, Assumptions, DishRecord, DishReview, Finding, LeftOut, NoAdvice,
     ShortRemedy, UsualWeight, review_service,

@@ -518,6 +518,26 @@ pub fn lead(language: Language, dish: &DishNight, calendar: &ServiceCalendar) ->
         }
         None => {}
     }
+    let aim = match &dish.lead.finding {
+        Some(found) if dish.lead.off.is_some() => {
+            let finding = finding(language, found, calendar);
+            format!("{finding}; {aim}")
+        }
+        _ => aim,
+    };
+    if let Some(off) = dish.lead.off {
+        return say!(
+            language,
+            "lead-off",
+            dish = name,
+            count = off.portions,
+            n = off.of,
+            way = off.verdict.word(),
+            by = grams(language, off.by),
+            aim = aim
+        )
+        .into_owned();
+    }
     match &dish.lead.finding {
         Some(found) => say!(
             language,

@@ -45,7 +45,7 @@ review-capability = Capability Cp { $cp } ({ $cp_in }), Cpk { $cpk } ({ $cpk_in 
 
 # What is said of a dish, within the rate of false alarms.
 review-too-few = Too few portions to call it steady or not: { $portions } are needed.
-review-steady = Steady, as far as can be told: nothing stands out.
+review-steady = Steady, as far as can be told.
 review-false-alarms = Of steady services, at most 1 in { $services } has anything false said of it, all dishes together.
 finding-grew = { $way ->
     [up] grew heavier{ $since }: { $by } over the usual on average{ $seen }
@@ -115,6 +115,10 @@ lead-far = { $count ->
    *[other] { $dish }: { $count } weights of { $n } lie far from all the others: strike out what was no portion; { $aim }.
 }
 lead-weights = { $dish }: { $count } of { $n } weights are in doubt; without them, { $aim }.
+lead-off = { $dish }: { $count } of { $n } { $way ->
+    [short] short, { $by } below
+   *[heavy] heavy, { $by } above
+} the target on average; { $aim }.
 lead-finding = { $dish }: { $finding }; { $aim }.
 lead-plain = { $dish }: { $aim }.
 lead-steady = { $dish } was steady: { $aim }.

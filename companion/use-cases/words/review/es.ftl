@@ -43,7 +43,7 @@ review-usual-not-known = Aún no se sabe su peso habitual: hacen falta { $portio
 review-capability = Capacidad Cp { $cp } ({ $cp_in }), Cpk { $cpk } ({ $cpk_in }); con 1 la desviación cabe justo en la tolerancia.
 
 review-too-few = Pocas raciones para decir si fue regular: hacen falta { $portions }.
-review-steady = Regular, hasta donde se puede decir: nada llama la atención.
+review-steady = Regular, hasta donde se puede decir.
 review-false-alarms = De los servicios regulares, de 1 en { $services } como mucho se dice algo falso, contando todos los platos.
 finding-grew = { $way ->
     [up] se hizo más pesado{ $since }: { $by } de media sobre lo habitual{ $seen }
@@ -111,6 +111,10 @@ lead-far = { $count ->
    *[other] { $dish }: { $count } pesos de { $n } están lejos de todos los demás: tache lo que no fue una ración; { $aim }.
 }
 lead-weights = { $dish }: { $count } de { $n } pesos son dudosos; sin ellos, { $aim }.
+lead-off = { $dish }: { $count } de { $n } { $way ->
+    [short] cortas, { $by } por debajo
+   *[heavy] pesadas de más, { $by } por encima
+} del objetivo de media; { $aim }.
 lead-finding = { $dish }: { $finding }; { $aim }.
 lead-plain = { $dish }: { $aim }.
 lead-steady = { $dish } fue regular: { $aim }.

@@ -43,7 +43,7 @@ review-usual-not-known = Son poids habituel n'est pas encore connu : il faut { 
 review-capability = Capabilité Cp { $cp } ({ $cp_in }), Cpk { $cpk } ({ $cpk_in }) ; à 1, l'écart type tient juste dans la tolérance.
 
 review-too-few = Trop peu de portions pour dire si c'était régulier : il en faut { $portions }.
-review-steady = Régulier, autant qu'on puisse dire : rien ne ressort.
+review-steady = Régulier, autant qu'on puisse dire.
 review-false-alarms = Sur les services réguliers, 1 sur { $services } au plus reçoit une remarque fausse, tous plats confondus.
 finding-grew = { $way ->
     [up] plus lourd{ $since } : { $by } en moyenne au-dessus de l'habitude{ $seen }
@@ -111,6 +111,10 @@ lead-far = { $count ->
    *[other] { $dish } : { $count } poids sur { $n } sont loin de tous les autres : rayez ce qui n'était pas une portion ; { $aim }.
 }
 lead-weights = { $dish } : { $count } poids sur { $n } sont douteux ; sans eux, { $aim }.
+lead-off = { $dish } : { $count } sur { $n } { $way ->
+    [short] trop légères, { $by } sous
+   *[heavy] trop lourdes, { $by } au-dessus de
+} la cible en moyenne ; { $aim }.
 lead-finding = { $dish } : { $finding } ; { $aim }.
 lead-plain = { $dish } : { $aim }.
 lead-steady = { $dish } était régulier : { $aim }.

@@ -390,6 +390,13 @@ impl<'a> Kitchen<'a> {
             _ => None,
         };
         missing.extend(in_hand_known.filter(|_| needs_any));
+        // Several uses may lack the same.
+        let mut said = Vec::new();
+        for it in missing {
+            if !said.contains(&it) {
+                said.push(it);
+            }
+        }
         let packs = packs(goods.pack, &all, &after, in_hand);
         let cost = goods.price.zip(packs.number()).map(|(price, packs)| {
             let millionths = price.millionths().saturating_mul(i64::from(packs));
@@ -411,7 +418,7 @@ impl<'a> Kitchen<'a> {
             packs,
             cost,
             runs_out,
-            missing,
+            missing: said,
         })
     }
 

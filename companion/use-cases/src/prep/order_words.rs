@@ -281,7 +281,9 @@ fn use_words(language: Language, used: &Use) -> String {
             amount = amount(*takes)
         )
         .into_owned(),
-        (UsedFor::Cover { takes }, None) => unknown(&amount(*takes)),
+        (UsedFor::Cover { takes }, None) => {
+            say!(language, "order-for-cover-unknown", amount = amount(*takes)).into_owned()
+        }
         (UsedFor::Dish { dish, .. }, None) => unknown(dish),
         (UsedFor::Dish { dish, takes }, Some((likely, enough))) => {
             let mut parts = vec![match enough {

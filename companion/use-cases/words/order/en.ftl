@@ -53,6 +53,7 @@ order-for-batch = { $name }: { $count ->
 } to be made, { $amount } each
 order-for-batch-unknown = { $name }: how many batches is not known, { $amount } each
 order-for-cover = { $likely } guests likely, { $amount } each
+order-for-cover-unknown = { $amount } a guest: how many guests is not known
 order-for-unknown = { $name }: how much is not known
 
 # What would make it known.

@@ -51,6 +51,7 @@ order-for-batch = { $name }: { $count ->
 } por hacer, { $amount } cada una
 order-for-batch-unknown = { $name }: no se sabe cuántas elaboraciones, { $amount } cada una
 order-for-cover = { $likely } comensales probables, { $amount } cada uno
+order-for-cover-unknown = { $amount } por comensal: no se sabe cuántos vienen
 order-for-unknown = { $name }: no se sabe cuánto
 
 order-know = Para saberlo: { $what }.

@@ -51,6 +51,7 @@ order-for-batch = { $name } : { $count ->
 } à faire, { $amount } chacune
 order-for-batch-unknown = { $name } : on ne sait pas combien de préparations, { $amount } chacune
 order-for-cover = { $likely } couverts sans doute, { $amount } chacun
+order-for-cover-unknown = { $amount } par couvert : on ne sait pas combien viennent
 order-for-unknown = { $name } : on ne sait pas combien
 
 order-know = Pour le savoir : { $what }.

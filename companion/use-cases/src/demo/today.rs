@@ -4,8 +4,9 @@
 use super::{DemoError, SALTMARSH_MENU, grams};
 use evenhand_kitchen::batch::{Entry, Mark, NamedAs, Plan, Slot, What};
 use evenhand_kitchen::heat::{Aim, Band, HeatLog, Kept, LogName, LogPoint, Marker};
-use evenhand_kitchen::prep::{Board, Happened};
+use evenhand_kitchen::prep::{Board, GoodsTold, Happened};
 use evenhand_kitchen::ratio::Ingredient;
+use evenhand_kitchen::units::{Amount, Measure};
 use evenhand_protocol::Temperature;
 use evenhand_store::Store;
 use jiff::civil::Date;
@@ -14,6 +15,19 @@ use jiff::{SignedDuration, Timestamp, ToSpan};
 use rand_chacha::ChaCha8Rng;
 use rand_distr::{Distribution, Normal};
 use std::f64::consts::TAU;
+
+/// What Saltmarsh buys.
+const GOODS: &str = include_str!("goods.toml");
+
+/// Guests expected from today on; of the later days nobody knows yet.
+const EXPECTED: [u32; 8] = [38, 41, 44, 46, 52, 54, 40, 36];
+
+/// What was in hand after the night, as bought, in grams. The potatoes nobody counted.
+const COUNTED: [(&str, f64); 3] = [
+    ("brown shrimp, peeled", 2_000.0),
+    ("hogget neck", 14_000.0),
+    ("butter", 3_000.0),
+];
 
 /// For how many days from today on the plan is made and followed.
 const DAYS_PLANNED: i32 = 5;
@@ -48,7 +62,8 @@ pub(super) fn make(
     day.smokehouse()?;
     day.batches()?;
     super::book::make(&mut day)?;
-    day.plan()
+    day.plan()?;
+    day.order()
 }
 
 pub(super) struct Day<'s> {
@@ -244,6 +259,22 @@ impl Day<'_> {
             if at <= self.now {
                 self.store.add_to_batch(batch, &Entry { at, what })?;
             }
+        }
+        Ok(())
+    }
+
+    /// The guests expected, what is bought of it and what was in hand after the night.
+    fn order(&mut self) -> Result<(), DemoError> {
+        for (days, covers) in (1..).zip(EXPECTED) {
+            let day = self.night.saturating_add(days.days());
+            self.store.note_covers(day, covers, self.now)?;
+        }
+        self.store.keep_goods(GOODS, self.at(-14, 9, 10)?)?;
+        let counted = self.at(0, 23, 50)?.min(self.now);
+        for (goods, grams) in COUNTED {
+            let amount = Amount::new(Measure::Mass, grams);
+            let what = GoodsTold::Counted { amount };
+            self.store.tell_goods(goods, counted, what, self.now)?;
         }
         Ok(())
     }

@@ -87,6 +87,8 @@ fn export(data: &Data, arguments: &ExportArguments) -> Result<(), Failure> {
     let asked = data.existing_or_empty()?;
     let files = book_as_files(data.folder()?.path(), &asked.store, form)?;
     if files.is_empty() {
+        // A folder that was mistyped holds no formulas either.
+        data.existing()?;
         return Err(Failure::Input(
             "no formula, no menu and no picture is kept yet: there is nothing to write".to_owned(),
         ));

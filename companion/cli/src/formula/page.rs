@@ -72,7 +72,11 @@ pub(super) fn run(
         &in_force(data)?,
         &question,
     )
-    .map_err(refused)?;
+    .map_err(|error| match (error, data.existing()) {
+        // A folder that was mistyped holds no such formula either.
+        (PageRefused::Unknown { .. }, Err(no_store)) => no_store,
+        (error, _) => refused(error),
+    })?;
     let what = format!("The page of {}", page.name);
     arguments
         .print

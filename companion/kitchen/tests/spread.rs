@@ -73,7 +73,7 @@ fn observed_sets_agree_to_fourteen_digits() {
         (
             include_str!("strd/pidigits.dat"),
             5_000,
-            1_000_000,
+            10_000_000_000,
             4.534_8,
             2.867_339_060_288_71,
         ),

@@ -1,7 +1,9 @@
 //! How a spreadsheet wrote a table: what stands between its values, decimal commas, and a
 //! byte order mark. A kitchen whose numbers have decimal commas has semicolons between values.
 
+use crate::units::InputError;
 use std::borrow::Cow;
+use std::io::Cursor;
 
 /// UTF-8's byte order mark, which spreadsheets put before the first heading.
 pub(crate) const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
@@ -79,7 +81,7 @@ impl ReadAs {
     /// How a table with these headings is to be read, and the table without its
     /// byte order mark, each line ended in one way, so that lines are counted
     /// as one sees them.
-    pub(crate) fn of(table: &str, headings: &[&str]) -> (Self, String) {
+    fn of(table: &str, headings: &[&str]) -> (Self, String) {
         let marked = table.as_bytes().starts_with(BYTE_ORDER_MARK);
         let table = table
             .trim_start_matches('\u{feff}')
@@ -108,8 +110,56 @@ impl ReadAs {
     }
 }
 
+/// What a table is of, as its errors name it.
+pub(crate) struct TableOf {
+    /// The field: `menu`.
+    pub(crate) field: &'static str,
+    /// After "is longer than": `a menu`.
+    pub(crate) one: &'static str,
+    /// After "is not": `a menu's headings`.
+    pub(crate) headings: &'static str,
+    /// More bytes than this are none.
+    pub(crate) longest: usize,
+}
+
+/// Opens a table: how it is read, and the rows below its headings. `rows` says how strict
+/// they are; the separator is put in.
+///
+/// # Errors
+/// One that is too long, and one with other headings.
+pub(crate) fn open(
+    table: &str,
+    headings: &[&str],
+    of: &TableOf,
+    rows: &mut csv::ReaderBuilder,
+) -> Result<(ReadAs, csv::Reader<Cursor<String>>), InputError> {
+    if table.len() > of.longest {
+        return Err(InputError::new(
+            of.field,
+            &format!("{} bytes", table.len()),
+            format!("is longer than {}", of.one),
+            format!("write at most {} bytes", of.longest),
+        ));
+    }
+    let (read_as, table) = ReadAs::of(table, headings);
+    let mut reader = rows
+        .delimiter(read_as.separator.byte())
+        .from_reader(Cursor::new(table));
+    let found = reader.headers().cloned().unwrap_or_default();
+    if !has_headings(&found, headings) {
+        let found: String = found.iter().collect::<Vec<_>>().join(",");
+        return Err(InputError::new(
+            "line 1",
+            &found,
+            format!("is not {}", of.headings),
+            format!("write {}", headings.join(",")),
+        ));
+    }
+    Ok((read_as, reader))
+}
+
 /// Whether a row's values are the headings; a spreadsheet may put empty ones after them.
-pub(crate) fn has_headings(found: &csv::StringRecord, headings: &[&str]) -> bool {
+fn has_headings(found: &csv::StringRecord, headings: &[&str]) -> bool {
     let mut found: Vec<&str> = found.iter().map(str::trim).collect();
     while found.len() > headings.len() && found.last() == Some(&"") {
         found.pop();

@@ -19,9 +19,16 @@
 use super::file::{LONGEST, Other, Share, StageText, StarterText, Text};
 use super::formula::StagedFormula;
 use crate::units::InputError;
-use crate::written_table::{ReadAs, has_headings};
+use crate::written_table::{self, ReadAs, TableOf};
 
 const HEADINGS: [&str; 5] = ["what", "stage", "name", "percent", "water"];
+
+const TABLE: TableOf = TableOf {
+    field: "formula",
+    one: "a formula",
+    headings: "a formula's headings",
+    longest: LONGEST,
+};
 
 fn wrong(line: u64, value: &str, problem: &str, expected: &str) -> InputError {
     InputError::new(&format!("line {line}"), value, problem, expected)
@@ -57,30 +64,14 @@ impl StagedFormula {
     /// # Errors
     /// As for [`StagedFormula::from_csv`].
     pub fn from_csv_as(table: &str) -> Result<(Self, ReadAs), InputError> {
-        if table.len() > LONGEST {
-            return Err(InputError::new(
-                "formula",
-                &format!("{} bytes", table.len()),
-                "is longer than a formula",
-                format!("write at most {LONGEST} bytes"),
-            ));
-        }
-        let (mut read_as, table) = ReadAs::of(table, &HEADINGS);
-        let mut reader = csv::ReaderBuilder::new()
-            .delimiter(read_as.separator.byte())
-            .trim(csv::Trim::All)
-            .flexible(true)
-            .from_reader(table.as_bytes());
-        let headings = reader.headers().cloned().unwrap_or_default();
-        if !has_headings(&headings, &HEADINGS) {
-            let found: String = headings.iter().collect::<Vec<_>>().join(",");
-            return Err(wrong(
-                1,
-                &found.chars().take(120).collect::<String>(),
-                "is not a formula's headings",
-                &format!("write {}", HEADINGS.join(",")),
-            ));
-        }
+        let (mut read_as, mut reader) = written_table::open(
+            table,
+            &HEADINGS,
+            &TABLE,
+            csv::ReaderBuilder::new()
+                .trim(csv::Trim::All)
+                .flexible(true),
+        )?;
         let mut text = Text::default();
         let mut named = false;
         for row in reader.records() {

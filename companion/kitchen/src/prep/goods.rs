@@ -6,7 +6,7 @@ use super::order::InHand;
 use crate::toml_text;
 use crate::units::{Amount, InputError, Measure, Money, mass_positive};
 use crate::written_name;
-use crate::written_table::{ReadAs, has_headings};
+use crate::written_table::{self, ReadAs, TableOf};
 use evenhand_protocol::Mass;
 use jiff::civil::{Date, Time, Weekday};
 use jiff::tz::TimeZone;
@@ -16,8 +16,12 @@ use serde::{Deserialize, Serialize};
 /// An order is placed at most so many days before its delivery.
 const MOST_DAYS_BEFORE: u8 = 14;
 
-/// More than this is no list of goods.
-const LONGEST: usize = 1_000_000;
+const TABLE: TableOf = TableOf {
+    field: "goods",
+    one: "a list of goods",
+    headings: "the headings of a list of goods",
+    longest: 1_000_000,
+};
 
 /// Who goods come from.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -590,28 +594,8 @@ impl GoodsList {
     /// # Errors
     /// As for [`GoodsList::from_csv`].
     pub fn from_csv_as(table: &str) -> Result<(Self, ReadAs), InputError> {
-        if table.len() > LONGEST {
-            return Err(InputError::new(
-                "goods",
-                &format!("{} bytes", table.len()),
-                "is longer than a list of goods",
-                format!("write at most {LONGEST} bytes"),
-            ));
-        }
-        let (mut read_as, table) = ReadAs::of(table, &HEADINGS);
-        let mut reader = csv::ReaderBuilder::new()
-            .delimiter(read_as.separator.byte())
-            .from_reader(table.as_bytes());
-        let headings = reader.headers().cloned().unwrap_or_default();
-        if !has_headings(&headings, &HEADINGS) {
-            let found: String = headings.iter().collect::<Vec<_>>().join(",");
-            return Err(InputError::new(
-                "line 1",
-                &found,
-                "is not the headings of a list of goods",
-                format!("write {}", HEADINGS.join(",")),
-            ));
-        }
+        let (mut read_as, mut reader) =
+            written_table::open(table, &HEADINGS, &TABLE, &mut csv::ReaderBuilder::new())?;
         let mut written = Written::default();
         for row in reader.records() {
             let row = row.map_err(|error| {

@@ -24,7 +24,7 @@ use super::file::{
 use super::step::Need;
 use crate::units::InputError;
 use crate::written_name;
-use crate::written_table::{ReadAs, has_headings};
+use crate::written_table::{self, ReadAs, TableOf};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 
@@ -41,8 +41,12 @@ const MEASURED: [&str; 7] = [
     "when.to",
 ];
 
-/// More than this is no menu.
-const LONGEST: usize = 1_000_000;
+const TABLE: TableOf = TableOf {
+    field: "menu",
+    one: "a menu",
+    headings: "a menu's headings",
+    longest: 1_000_000,
+};
 
 /// The places of the columns.
 const WHAT: usize = 0;
@@ -104,29 +108,12 @@ impl WrittenMenu {
     /// # Errors
     /// As for [`WrittenMenu::from_csv`].
     pub fn from_csv_as(table: &str) -> Result<(Self, ReadAs), InputError> {
-        if table.len() > LONGEST {
-            return Err(InputError::new(
-                "menu",
-                &format!("{} bytes", table.len()),
-                "is longer than a menu",
-                format!("write at most {LONGEST} bytes"),
-            ));
-        }
-        let (mut read_as, table) = ReadAs::of(table, &HEADINGS);
-        let mut reader = csv::ReaderBuilder::new()
-            .delimiter(read_as.separator.byte())
-            .flexible(true)
-            .from_reader(table.as_bytes());
-        let headings = reader.headers().cloned().unwrap_or_default();
-        if !has_headings(&headings, &HEADINGS) {
-            let found: String = headings.iter().collect::<Vec<_>>().join(",");
-            return Err(InputError::new(
-                "line 1",
-                &found,
-                "is not a menu's headings",
-                format!("write {}", HEADINGS.join(",")),
-            ));
-        }
+        let (mut read_as, mut reader) = written_table::open(
+            table,
+            &HEADINGS,
+            &TABLE,
+            csv::ReaderBuilder::new().flexible(true),
+        )?;
         let mut menu = Menu::default();
         let mut lines = Vec::new();
         for row in reader.records() {

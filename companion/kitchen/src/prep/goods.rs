@@ -4,7 +4,7 @@
 use super::file::{FileError, LONGEST_NAME, TIME_OF_DAY, WEEKDAYS, field, weekday};
 use super::order::InHand;
 use crate::toml_text;
-use crate::units::{Amount, InputError, Measure, Money, mass_positive};
+use crate::units::{Amount, InputError, Measure, Money, excerpt, mass_positive};
 use crate::written_name;
 use crate::written_table::{self, ReadAs, TableOf};
 use evenhand_protocol::Mass;
@@ -621,16 +621,24 @@ impl GoodsList {
                 .collect();
             add_row(&mut written, &row, line)?;
         }
-        let list = Self::of(written).map_err(|error| {
-            let (at, problem) = match error.to_string().split_once(": ") {
-                Some((at, rest)) if at.starts_with("line ") => (at.to_owned(), rest.to_owned()),
-                _ => (String::from("goods"), error.to_string()),
-            };
-            let (problem, expected) = match problem.split_once(", expected ") {
-                Some((problem, expected)) => (problem.to_owned(), format!("write {expected}")),
-                None => (problem, String::from("see MENU.md for what a list can say")),
-            };
-            InputError::new(&at, "", problem, expected)
+        let list = Self::of(written).map_err(|error| match error {
+            FileError::Field {
+                place,
+                field,
+                value,
+                expected,
+            } => InputError::new(
+                &place,
+                "",
+                format!("{field} is '{}'", excerpt(&value)),
+                format!("write {expected}"),
+            ),
+            other => InputError::new(
+                "goods",
+                "",
+                other.to_string(),
+                "see MENU.md for what a list can say",
+            ),
         })?;
         Ok((list, read_as))
     }

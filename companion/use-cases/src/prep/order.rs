@@ -494,7 +494,7 @@ impl<'a> Kitchen<'a> {
                 Some(_) => {
                     known = false;
                     let words = remedy(self.question.language, fed).map(Missing::Batch);
-                    missing.extend(words.filter(|it| !missing.contains(it)));
+                    missing.extend(words);
                 }
             }
         }
@@ -601,7 +601,6 @@ impl<'a> Kitchen<'a> {
             one.nights = one.nights.max(past.len());
             group(&mut asked, past, covers);
         }
-        missing.dedup();
         one.open = open_stock(store, &known.name)?;
         if ready {
             one.ready = self.ready(&known.name, &served)?;

@@ -81,15 +81,35 @@ pub(super) fn out(
     calendar: &ServiceCalendar,
     arguments: &OutArguments,
 ) -> Result<(), Failure> {
+    let OutArguments {
+        dish,
+        portions,
+        day,
+        telling,
+    } = arguments;
+    counted(
+        data,
+        store,
+        calendar,
+        (dish, day, *telling),
+        |store, day, dish, now| count_out(store, day, dish, *portions, now),
+    )
+}
+
+/// Puts down a count of a dish, and tells how it stands then.
+fn counted(
+    data: &Data,
+    store: &mut Store,
+    calendar: &ServiceCalendar,
+    (dish, day, telling): (&str, &DayArguments, Telling),
+    count: impl FnOnce(&mut Store, Date, &DishName, Timestamp) -> Result<(), HandoverError>,
+) -> Result<(), Failure> {
     let now = Timestamp::now();
-    let dish = DishName::new("DISH", &arguments.dish)?;
-    let day = arguments
-        .day
-        .said(calendar)?
-        .unwrap_or_else(|| calendar.day_of(now));
-    count_out(store, day, &dish, arguments.portions, now).map_err(failed)?;
+    let dish = DishName::new("DISH", dish)?;
+    let day = day.said(calendar)?.unwrap_or_else(|| calendar.day_of(now));
+    count(store, day, &dish, now).map_err(failed)?;
     let handover = gather(data, store, calendar, Some(day), Language::English)?;
-    tell_count(&handover, &dish, arguments.telling)
+    tell_count(&handover, &dish, telling)
 }
 
 fn tell_count(handover: &Handover, dish: &DishName, telling: Telling) -> Result<(), Failure> {
@@ -111,15 +131,19 @@ pub(super) fn ready(
     calendar: &ServiceCalendar,
     arguments: &ReadyArguments,
 ) -> Result<(), Failure> {
-    let now = Timestamp::now();
-    let dish = DishName::new("DISH", &arguments.dish)?;
-    let day = arguments
-        .day
-        .said(calendar)?
-        .unwrap_or_else(|| calendar.day_of(now));
-    ready_at_opening(store, day, &dish, arguments.portions, now).map_err(failed)?;
-    let handover = gather(data, store, calendar, Some(day), Language::English)?;
-    tell_count(&handover, &dish, arguments.telling)
+    let ReadyArguments {
+        dish,
+        portions,
+        day,
+        telling,
+    } = arguments;
+    counted(
+        data,
+        store,
+        calendar,
+        (dish, day, *telling),
+        |store, day, dish, now| ready_at_opening(store, day, dish, *portions, now),
+    )
 }
 
 pub(super) fn handover(

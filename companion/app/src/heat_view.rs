@@ -14,6 +14,7 @@ use evenhand_use_cases::heat::{
     probe_words, record_words,
 };
 use evenhand_use_cases::limits::{caution, limit_words, source_words};
+use evenhand_use_cases::sheet::with_degree_signs;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 
@@ -287,7 +288,7 @@ pub fn shown(
         zone: zone.clone(),
         says: says
             .into_iter()
-            .map(|(tone, words)| (tone, on_screen(&words)))
+            .map(|(tone, words)| (tone, with_degree_signs(&words)))
             .collect(),
         foot: standing.limit.as_ref().map_or_else(
             || {
@@ -305,7 +306,7 @@ pub fn shown(
                     language,
                     "heat-limit-from",
                     source = source_words(language, &limit.source),
-                    probe = on_screen(&probe_words(language, log, standing.probe)),
+                    probe = with_degree_signs(&probe_words(language, log, standing.probe)),
                     caution = caution(language),
                 )
                 .into_owned()
@@ -314,11 +315,6 @@ pub fn shown(
         aim: band.map(|band| (band.low(), band.high())),
         limit: standing.limit.as_ref().map(|(limit, _)| limit.name.clone()),
     }
-}
-
-/// The units as the screens write them.
-fn on_screen(words: &str) -> String {
-    words.replace("degC", "°C").replace("degF", "°F")
 }
 
 fn levels(limit: &Limit) -> Vec<f64> {

@@ -102,7 +102,7 @@ impl Lines {
                 INNER
             };
             // What a line is indented by, its further lines are too.
-            let written = words_of(words);
+            let written = with_degree_signs(words);
             let line = written.trim_start_matches(' ');
             let indent = INDENT * (written.len() - line.len()) as f32;
             for line in textwrap::wrap(line, weight.characters(free - indent)) {
@@ -128,7 +128,10 @@ impl Lines {
     }
 }
 
-fn words_of(words: &str) -> String {
+/// Words with the units of temperatures as paper and screens write them, and not as
+/// the command line does.
+#[must_use]
+pub fn with_degree_signs(words: &str) -> String {
     words.replace("degC", "\u{b0}C").replace("degF", "\u{b0}F")
 }
 
@@ -153,10 +156,13 @@ impl Picture {
         if self.caption.is_empty() {
             return Vec::new();
         }
-        textwrap::wrap(&words_of(&self.caption), Weight::Small.characters(width))
-            .into_iter()
-            .map(std::borrow::Cow::into_owned)
-            .collect()
+        textwrap::wrap(
+            &with_degree_signs(&self.caption),
+            Weight::Small.characters(width),
+        )
+        .into_iter()
+        .map(std::borrow::Cow::into_owned)
+        .collect()
     }
 
     /// How tall its caption is, `width` wide.

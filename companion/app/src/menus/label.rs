@@ -6,6 +6,7 @@ use super::{Asked, MenuPage, MenuWish};
 use crate::book::{FieldView, FootView, RowView, Sheet};
 use crate::words::{Language, say};
 use evenhand_use_cases::prep::Label;
+use evenhand_use_cases::sheet::with_degree_signs;
 use evenhand_use_cases::times;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -126,8 +127,7 @@ impl LabelSheet {
             })
             .collect();
         let said = label.lines(language, (1, tubs), zone).into_iter().skip(1);
-        let symbols = |words: String| words.replace("degC", "\u{b0}C").replace("degF", "\u{b0}F");
-        lines.extend(said.map(|(_, words)| symbols(words)));
+        lines.extend(said.map(|(_, words)| with_degree_signs(&words)));
         let mut png = FootView::plain(say!(language, "menus-png"), MenuWish::Png);
         png.enabled = tubs == 1;
         Sheet {

@@ -3,6 +3,7 @@
 use super::cure::{agent_words, ingoing_words, method_words, no_limit_words};
 use super::mix::{ingredient_words, mix_error_words};
 use super::{figure, grams, short};
+use crate::sheet::with_degree_signs;
 use crate::words::say;
 use evenhand_kitchen::batch::{AimError, BatchError, Due, Hindrance, Loss, Mark, Task};
 use evenhand_kitchen::heat::{Finding, Found, Outcome};
@@ -106,7 +107,7 @@ pub fn outcome_words(language: Language, outcome: Outcome) -> String {
 /// What a cold store's log was found to be against its limit.
 #[must_use]
 pub fn store_words(language: Language, finding: &Finding) -> String {
-    let both = |text: String| language.figure(text.replace("degC", "°C").replace("degF", "°F"));
+    let both = |text: String| language.figure(with_degree_signs(&text));
     let limit = |limit: Temperature| both(evenhand_kitchen::limits::both_units(limit));
     let said = match &finding.found {
         Found::Empty => return say!(language, "batch-log-empty").into_owned(),

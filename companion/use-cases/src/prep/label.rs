@@ -4,6 +4,7 @@ use super::{MadeFor, date_marking, length};
 use crate::book::stem_of;
 use crate::limits::{caution, source_words};
 use crate::printing::{self, A7_ACROSS, PageError, blank, text};
+use crate::sheet::with_degree_signs;
 use crate::times;
 use crate::words::say;
 use evenhand_kitchen::limits::{Demand, Limit, Limits, both_units};
@@ -259,7 +260,7 @@ fn draw(lines: &[(Line, String)], scale: f32) -> (String, bool) {
         // A section such as 3-501.17 is not broken.
         let whole = textwrap::Options::new(letters.max(8))
             .word_splitter(textwrap::WordSplitter::NoHyphenation);
-        let words = words.replace("degC", "\u{b0}C").replace("degF", "\u{b0}F");
+        let words = with_degree_signs(words);
         for part in textwrap::wrap(&words, whole) {
             y += step;
             page = page.add(text(MARGIN, y, size, strong, part));

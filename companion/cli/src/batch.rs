@@ -618,12 +618,15 @@ fn ready(data: &Data, arguments: &ReadyArguments) -> Result<(), Failure> {
                 way,
                 reason: arguments.reason.clone(),
             };
-            batch = store.add_to_batch(id, &Entry { at, what }).map_err(
-                |error| match Failure::from(error) {
-                    Failure::Input(sentence) => Failure::Input(format!("{sentence} (--reason)")),
-                    other => other,
-                },
-            )?;
+            batch = store
+                .add_to_batch(id, &Entry { at, what })
+                .map_err(|error| {
+                    if error.is_bad_input() {
+                        Failure::Input(format!("{error} (--reason)"))
+                    } else {
+                        error.into()
+                    }
+                })?;
         }
     }
     let typed = arguments.method.amounts()?;

@@ -3,6 +3,7 @@
 use evenhand_kitchen::units::InputError;
 use evenhand_store::StoreError;
 use evenhand_use_cases::limits::LimitsError;
+use evenhand_words::Language;
 use std::io;
 use std::process::ExitCode;
 
@@ -24,6 +25,15 @@ pub(crate) enum Failure {
     /// was given.
     #[error("{0}")]
     NotWithin(String),
+    /// What was typed in cannot be used, by the domain's word.
+    #[error(transparent)]
+    Typed(#[from] InputError),
+    /// The store did not do as asked.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+    /// There are no limits to judge by.
+    #[error(transparent)]
+    Limits(#[from] LimitsError),
     /// Whoever read the output is gone.
     #[error("the output was closed")]
     OutputClosed,
@@ -34,12 +44,18 @@ impl Failure {
     /// anything else.
     pub(crate) fn exit_code(&self) -> ExitCode {
         match self {
-            Self::Input(_) => ExitCode::from(2),
-            Self::Other(_) => ExitCode::FAILURE,
+            Self::Input(_) | Self::Typed(_) | Self::Limits(_) => ExitCode::from(2),
+            Self::Store(error) if error.is_bad_input() => ExitCode::from(2),
+            Self::Store(_) | Self::Other(_) => ExitCode::FAILURE,
             Self::OverLimit(_) => ExitCode::from(3),
             Self::NotWithin(_) => ExitCode::from(4),
             Self::OutputClosed => ExitCode::SUCCESS,
         }
+    }
+
+    /// As a sentence of a language.
+    pub(crate) fn in_words(&self, _language: Language) -> String {
+        self.to_string()
     }
 
     /// An error of the output itself.
@@ -48,28 +64,6 @@ impl Failure {
             Self::OutputClosed
         } else {
             Self::Other(format!("the output cannot be written: {error}"))
-        }
-    }
-}
-
-impl From<InputError> for Failure {
-    fn from(error: InputError) -> Self {
-        Self::Input(error.to_string())
-    }
-}
-
-impl From<LimitsError> for Failure {
-    fn from(error: LimitsError) -> Self {
-        Self::Input(error.to_string())
-    }
-}
-
-impl From<StoreError> for Failure {
-    fn from(error: StoreError) -> Self {
-        if error.is_bad_input() {
-            Self::Input(error.to_string())
-        } else {
-            Self::Other(error.to_string())
         }
     }
 }

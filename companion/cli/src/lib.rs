@@ -45,6 +45,7 @@ mod strike;
 mod tin;
 mod uptake;
 mod vessel;
+mod words;
 mod written;
 mod yields;
 
@@ -66,8 +67,8 @@ struct Arguments {
     /// Keep everything in this folder instead of the platform's own.
     #[arg(long, global = true, value_name = "DIR", env = "EVENHAND_DATA")]
     data: Option<PathBuf>,
-    /// Open the screens, or write a page, in this language: en, es or fr. Without it, screens
-    /// open in the one chosen on them, else in the system's, and pages are in English.
+    /// Speak this language: en, es or fr. Without it, screens open in the one chosen on them;
+    /// else the system's is spoken, and English where that is none of these.
     #[arg(long, global = true, value_name = "LANGUAGE")]
     language: Option<Language>,
     #[command(flatten)]
@@ -153,6 +154,8 @@ struct Data {
     asked: Option<PathBuf>,
     /// Whether what is kept comes from a simulated scale.
     simulated: bool,
+    /// The language of whoever asks.
+    language: Language,
 }
 
 /// A store that is only asked.
@@ -172,10 +175,11 @@ impl From<Store> for Asked {
 }
 
 impl Data {
-    const fn new(asked: Option<PathBuf>) -> Self {
+    const fn new(asked: Option<PathBuf>, language: Language) -> Self {
         Self {
             asked,
             simulated: false,
+            language,
         }
     }
 
@@ -183,8 +187,8 @@ impl Data {
     /// kitchen's own record, unless `--data` says where.
     fn of_scale(&self, place: &Place) -> Self {
         Self {
-            asked: self.asked.clone(),
             simulated: matches!(place, Place::Simulated { .. }),
+            ..self.clone()
         }
     }
 
@@ -262,20 +266,25 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, screens: &dyn Screens)
             return ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2));
         }
     };
-    match dispatch(arguments, screens) {
+    let language = words::spoken(arguments.language);
+    match dispatch(arguments, language, screens) {
         Ok(()) => ExitCode::SUCCESS,
         // Whoever read the output has gone: nothing is left to say to them.
         Err(Failure::OutputClosed) => ExitCode::SUCCESS,
         Err(failure) => {
-            eprintln!("evenhand: {}", for_terminal(&failure.to_string()));
+            eprintln!("evenhand: {}", for_terminal(&failure.in_words(language)));
             failure.exit_code()
         }
     }
 }
 
-fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> {
-    let data = Data::new(arguments.data);
-    let language = arguments.language;
+fn dispatch(
+    arguments: Arguments,
+    language: Language,
+    screens: &dyn Screens,
+) -> Result<(), Failure> {
+    let data = Data::new(arguments.data, language);
+    let asked = arguments.language;
     if arguments.command.is_some() && arguments.place.is_given() {
         return Err(Failure::Input(
             "--port and --simulated belong after the command: evenhand portion --port PATH"
@@ -283,7 +292,7 @@ fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> 
         ));
     }
     match arguments.command {
-        None => open_screens(screens, &data, &arguments.place, language, false),
+        None => open_screens(screens, &data, &arguments.place, asked, false),
         Some(Command::Portion(arguments)) => portion::run(&data, screens, &arguments),
         Some(Command::Spread(arguments)) => spread::run(&data, &arguments),
         Some(Command::Export(arguments)) => export::run(&data, &arguments),
@@ -293,37 +302,27 @@ fn dispatch(arguments: Arguments, screens: &dyn Screens) -> Result<(), Failure> 
         Some(Command::Check(arguments)) => keeping::check(&data, &arguments),
         Some(Command::Dish(command)) => dish::run(&data, command),
         Some(Command::Tin(command)) => tin::run(&data, command),
-        Some(Command::Service(command)) => {
-            service::run(&data, command, language.unwrap_or(Language::English))
-        }
+        Some(Command::Service(command)) => service::run(&data, command, language),
         Some(Command::Yield(command)) => yields::run(&data, command),
         Some(Command::Strike(arguments)) => strike::run(&data, &arguments),
         Some(Command::Undo(arguments)) => strike::undo(&data, &arguments),
-        Some(Command::Batch(command)) => {
-            batch::run(&data, *command, language.unwrap_or(Language::English))
-        }
-        Some(Command::Brine(command)) => {
-            brine::run(&data, command, language.unwrap_or(Language::English))
-        }
-        Some(Command::Formula(command)) => {
-            formula::run(&data, command, language.unwrap_or(Language::English))
-        }
+        Some(Command::Batch(command)) => batch::run(&data, *command, language),
+        Some(Command::Brine(command)) => brine::run(&data, command, language),
+        Some(Command::Formula(command)) => formula::run(&data, command, language),
         Some(Command::Book(command)) => book::run(&data, command),
         Some(Command::Dough(command)) => dough::run(&data, *command),
         Some(Command::Cure(command)) => cure::run(&data, *command),
         Some(Command::Heat(command)) => heat::run(&data, *command),
         Some(Command::Lot(command)) => lot::run(&data, command),
-        Some(Command::Prep(command)) => {
-            prep::run(&data, *command, language.unwrap_or(Language::English))
-        }
+        Some(Command::Prep(command)) => prep::run(&data, *command, language),
         Some(Command::Scale(command)) => scale::run(&data, command),
         Some(Command::Simulate(arguments)) => simulate::run(&data, &arguments),
         Some(Command::Demo(arguments)) => match demo::run(&data, &arguments)? {
             Some(folder) => open_screens(
                 screens,
-                &Data::new(Some(folder.path().to_owned())),
+                &Data::new(Some(folder.path().to_owned()), language),
                 &place::PlaceArguments::default(),
-                language,
+                asked,
                 true,
             ),
             None => Ok(()),

@@ -10,7 +10,7 @@ use held_together::{Code, Words, findings, read};
 use std::path::Path;
 
 /// The crates that say something.
-const CRATES: &[&str] = &["app", "use-cases"];
+const CRATES: &[&str] = &["app", "cli", "use-cases"];
 
 #[test]
 fn what_the_code_says_and_what_the_files_hold_are_the_same() {

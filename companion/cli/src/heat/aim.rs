@@ -1,6 +1,7 @@
 //! `evenhand heat aim`.
 
 use super::super::output::Telling;
+use super::super::words::say;
 use super::super::{Data, Failure};
 use super::forecast::band;
 use super::limits::{in_force, named};
@@ -8,6 +9,7 @@ use super::temperature;
 use clap::Args;
 use evenhand_kitchen::heat::{Aim, LogName};
 use evenhand_use_cases::heat::band_words;
+use evenhand_use_cases::limits::source_words;
 use evenhand_words::Language;
 use jiff::Timestamp;
 use serde_json::json;
@@ -51,34 +53,41 @@ pub(super) fn run(data: &Data, arguments: &AimArguments) -> Result<(), Failure> 
         .as_deref()
         .map(|text| temperature("--toward", text))
         .transpose()?;
-    let (aim, words) = match (&arguments.from, &arguments.to, &arguments.limit) {
-        (Some(from), Some(to), _) => {
-            let band = band(from, to)?;
-            (
-                Aim::band_of(band, toward),
-                band_words(Language::English, band),
-            )
-        }
-        (_, _, Some(limit)) => {
-            let limits = in_force(data)?;
-            let limit = named(&limits, "--limit", limit)?;
-            (
-                Aim::limit_of(limit.name.clone(), toward),
-                format!("{} ({})", limit.name, limit.source),
-            )
-        }
-        _ => {
-            return Err(Failure::Input(
-                "--from and --to, or --limit, is needed: watched for what?".to_owned(),
-            ));
-        }
-    };
+    let (aim, words): (_, Box<dyn Fn(Language) -> String>) =
+        match (&arguments.from, &arguments.to, &arguments.limit) {
+            (Some(from), Some(to), _) => {
+                let band = band(from, to)?;
+                (
+                    Aim::band_of(band, toward),
+                    Box::new(move |language| band_words(language, band)),
+                )
+            }
+            (_, _, Some(limit)) => {
+                let limit = named(&in_force(data)?, "--limit", limit)?.clone();
+                (
+                    Aim::limit_of(limit.name.clone(), toward),
+                    Box::new(move |language| {
+                        format!("{} ({})", limit.name, source_words(language, &limit.source))
+                    }),
+                )
+            }
+            _ => {
+                return Err(Failure::Input(
+                    say!(data.language, "heat-aim-needed").into_owned(),
+                ));
+            }
+        };
     data.store()?.aim_heat(&name, &aim, Timestamp::now())?;
     arguments.telling.tell(
-        &format!("{name} is watched for {words}."),
+        &say!(
+            data.language,
+            "heat-watched-for",
+            name = name.as_str(),
+            words = words(data.language),
+        ),
         &json!({
             "name": name.as_str(),
-            "watched_for": words,
+            "watched_for": words(Language::English),
             "toward_celsius": toward.map(|toward| toward.celsius()),
         }),
     )

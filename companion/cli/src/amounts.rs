@@ -1,6 +1,7 @@
 //! Arguments that are weights, shared by commands.
 
 use super::Failure;
+use super::words::bad_input;
 use clap::Args;
 use evenhand_kitchen::units::{MassUnit, mass_not_negative, mass_positive};
 use evenhand_protocol::{Goal, Mode, Tolerance};
@@ -52,15 +53,12 @@ impl GoalArguments {
             below: side("--below", &self.below, known.map(|known| known.below))?,
             above: side("--above", &self.above, known.map(|known| known.above))?,
         };
-        Goal::new(target, tolerance)
-            .map_err(|error| Failure::Input(format!("--target and --tolerance: {error}")))
+        Goal::new(target, tolerance).map_err(|error| bad_input!("goal-senseless", why = error))
     }
 }
 
 fn missing(field: &str, example: &str) -> Failure {
-    Failure::Input(format!(
-        "{field} is needed; write it with its unit, such as {field} {example}"
-    ))
+    bad_input!("needed", field = field, example = example)
 }
 
 /// How portions are made.
@@ -82,10 +80,7 @@ impl ModeArguments {
             (true, _, _) => Ok(Mode::Adding),
             (_, true, _) => Ok(Mode::Taking),
             (false, false, Some(known)) => Ok(known),
-            (false, false, None) => Err(Failure::Input(
-                "--adding or --taking is needed: is food added to an empty dish, or taken from a full tin?"
-                    .to_owned(),
-            )),
+            (false, false, None) => Err(bad_input!("mode-needed")),
         }
     }
 }
@@ -100,11 +95,8 @@ pub(super) struct UnitArguments {
 
 impl UnitArguments {
     pub(super) fn unit(&self) -> Result<MassUnit, Failure> {
-        self.unit.parse().map_err(|_| {
-            Failure::Input(format!(
-                "--unit: {:?} is not a unit of mass; write g, kg, oz or lb",
-                self.unit
-            ))
-        })
+        self.unit
+            .parse()
+            .map_err(|_| bad_input!("unit-unknown", value = format!("{:?}", self.unit)))
     }
 }

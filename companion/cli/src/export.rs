@@ -115,7 +115,7 @@ pub(super) fn run(data: &Data, arguments: &ExportArguments) -> Result<(), Failur
         let out = io::stdout().lock();
         return match rows.write(format, out) {
             Ok(_) => Ok(()),
-            Err(Unfilled::Output(error)) => Err(Failure::output(&error)),
+            Err(Unfilled::Output(error)) => Err(Failure::output(error)),
             Err(Unfilled::Source(failure)) => Err(failure),
         };
     }

@@ -1,19 +1,28 @@
 //! Why a command could not be carried out.
 
+use super::words::{WORDS, said};
+use super::{input, store_error};
 use evenhand_kitchen::units::InputError;
+use evenhand_protocol::GoalError;
 use evenhand_store::StoreError;
+use evenhand_use_cases::instrument;
 use evenhand_use_cases::limits::LimitsError;
-use evenhand_words::Language;
+use evenhand_use_cases::record::{limits_error_words, why};
+use evenhand_words::{Language, Value};
+use serde_json::{Map, json};
 use std::io;
 use std::process::ExitCode;
 
 /// Why a command could not be carried out, as a sentence that says what to do.
 #[derive(Debug, thiserror::Error)]
 pub(crate) enum Failure {
-    /// What was typed in cannot be used.
+    /// A message of the command line.
+    #[error("{}", .1.in_words(Language::English))]
+    Said(Kind, Said),
+    /// What was typed in cannot be used, in words.
     #[error("{0}")]
     Input(String),
-    /// Anything else.
+    /// Anything else, in words.
     #[error("{0}")]
     Other(String),
     /// What was judged is over its limit, or not ready. The answer itself was
@@ -34,9 +43,21 @@ pub(crate) enum Failure {
     /// There are no limits to judge by.
     #[error(transparent)]
     Limits(#[from] LimitsError),
+    /// The output cannot be written.
+    #[error("the output cannot be written: {0}")]
+    Output(io::Error),
     /// Whoever read the output is gone.
     #[error("the output was closed")]
     OutputClosed,
+}
+
+/// What a message of the command line is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Kind {
+    /// What was typed in cannot be used.
+    Input,
+    /// Anything else.
+    Other,
 }
 
 impl Failure {
@@ -44,26 +65,200 @@ impl Failure {
     /// anything else.
     pub(crate) fn exit_code(&self) -> ExitCode {
         match self {
-            Self::Input(_) | Self::Typed(_) | Self::Limits(_) => ExitCode::from(2),
+            Self::Said(Kind::Input, _) | Self::Input(_) | Self::Typed(_) | Self::Limits(_) => {
+                ExitCode::from(2)
+            }
             Self::Store(error) if error.is_bad_input() => ExitCode::from(2),
-            Self::Store(_) | Self::Other(_) => ExitCode::FAILURE,
+            Self::Said(Kind::Other, _) | Self::Store(_) | Self::Other(_) | Self::Output(_) => {
+                ExitCode::FAILURE
+            }
             Self::OverLimit(_) => ExitCode::from(3),
             Self::NotWithin(_) => ExitCode::from(4),
             Self::OutputClosed => ExitCode::SUCCESS,
         }
     }
 
-    /// As a sentence of a language.
-    pub(crate) fn in_words(&self, _language: Language) -> String {
-        self.to_string()
-    }
-
     /// An error of the output itself.
-    pub(crate) fn output(error: &io::Error) -> Self {
+    pub(crate) fn output(error: io::Error) -> Self {
         if error.kind() == io::ErrorKind::BrokenPipe {
             Self::OutputClosed
         } else {
-            Self::Other(format!("the output cannot be written: {error}"))
+            Self::Output(error)
         }
+    }
+
+    /// As a sentence of a language.
+    pub(crate) fn in_words(&self, language: Language) -> String {
+        match self {
+            Self::Said(_, said) => said.in_words(language),
+            other => other.said(language).in_words(language),
+        }
+    }
+
+    /// For machines: `{"error":{"code":"unknown-tin","fields":{"tin":"12"}}}`.
+    pub(crate) fn fields(&self) -> serde_json::Value {
+        json!({ "error": self.said(Language::English).fields() })
+    }
+
+    fn said(&self, language: Language) -> Said {
+        match self {
+            Self::Said(_, said) => said.clone(),
+            Self::Typed(error) => input::said(language, error),
+            Self::Store(error) => store_error::said(language, error),
+            Self::Limits(error) => Said::coded(
+                "limits",
+                if language.is_english() {
+                    error.to_string()
+                } else {
+                    limits_error_words(language, error)
+                },
+            ),
+            Self::Output(error) => said!("output-failed", why = error),
+            Self::OutputClosed => said!("output-closed"),
+            Self::Input(words) => Said::coded("input", words.clone()),
+            Self::Other(words) => Said::coded("other", words.clone()),
+            Self::OverLimit(words) => Said::coded("over-limit", words.clone()),
+            Self::NotWithin(words) => Said::coded("not-within", words.clone()),
+        }
+    }
+}
+
+/// What is said of a failure: to people in words, to machines as a code and its fields.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Said {
+    code: &'static str,
+    parts: Vec<(&'static str, Part)>,
+    /// Where no message of the command line says it.
+    words: Option<String>,
+}
+
+/// What a message speaks of.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) enum Part {
+    /// A figure, a name or other words, or a number that a plural depends on.
+    Value(Value<'static>),
+    /// What the system said of a file or a port.
+    System {
+        english: String,
+        kind: io::ErrorKind,
+        number: Option<i32>,
+    },
+    /// Why a target and its tolerance make no sense.
+    Goal(GoalError),
+}
+
+impl From<GoalError> for Part {
+    fn from(error: GoalError) -> Self {
+        Self::Goal(error)
+    }
+}
+
+impl From<String> for Part {
+    fn from(text: String) -> Self {
+        Self::Value(Value::from(text))
+    }
+}
+
+impl From<&str> for Part {
+    fn from(text: &str) -> Self {
+        Self::from(text.to_owned())
+    }
+}
+
+impl From<&io::Error> for Part {
+    fn from(error: &io::Error) -> Self {
+        Self::System {
+            english: error.to_string(),
+            kind: error.kind(),
+            number: error.raw_os_error(),
+        }
+    }
+}
+
+/// Numbers that a plural depends on.
+macro_rules! numbers {
+    ($($number:ty),+) => {$(
+        impl From<$number> for Part {
+            fn from(number: $number) -> Self {
+                Self::Value(Value::from(number))
+            }
+        }
+    )+};
+}
+numbers!(usize, u64, u32, i64);
+
+impl Part {
+    fn value(&self, language: Language) -> Value<'_> {
+        match self {
+            Self::Value(value) => value.clone(),
+            Self::Goal(error) => Value::from(instrument::goal(language, *error)),
+            Self::System { english, .. } if language.is_english() => Value::from(english.as_str()),
+            Self::System { kind, number, .. } => {
+                let error =
+                    number.map_or_else(|| io::Error::from(*kind), io::Error::from_raw_os_error);
+                Value::from(why(language, &error))
+            }
+        }
+    }
+
+    fn field(&self) -> serde_json::Value {
+        match self {
+            Self::Value(Value::Number(number)) => json!(number.value),
+            Self::Value(Value::String(text)) => json!(text),
+            Self::Value(_) => serde_json::Value::Null,
+            Self::System { english, .. } => json!(english),
+            Self::Goal(error) => json!(error.to_string()),
+        }
+    }
+}
+
+impl Said {
+    /// A message of the command line; its key is the code, what it speaks of the fields.
+    pub(crate) const fn new(code: &'static str, parts: Vec<(&'static str, Part)>) -> Self {
+        Self {
+            code,
+            parts,
+            words: None,
+        }
+    }
+
+    /// Words that were made elsewhere.
+    pub(crate) const fn coded(code: &'static str, words: String) -> Self {
+        Self {
+            code,
+            parts: Vec::new(),
+            words: Some(words),
+        }
+    }
+
+    /// With a field for machines.
+    pub(crate) fn with(mut self, name: &'static str, value: impl Into<Part>) -> Self {
+        self.parts.push((name, value.into()));
+        self
+    }
+
+    /// For people.
+    pub(crate) fn in_words(&self, language: Language) -> String {
+        match &self.words {
+            Some(words) => words.clone(),
+            None => {
+                let of: Vec<_> = self
+                    .parts
+                    .iter()
+                    .map(|(name, part)| (*name, part.value(language)))
+                    .collect();
+                WORDS.say(language, self.code, &of).into_owned()
+            }
+        }
+    }
+
+    /// For machines.
+    pub(crate) fn fields(&self) -> serde_json::Value {
+        let fields: Map<_, _> = self
+            .parts
+            .iter()
+            .map(|(name, part)| ((*name).to_owned(), part.field()))
+            .collect();
+        json!({ "code": self.code, "fields": fields })
     }
 }

@@ -5,7 +5,8 @@
 //! to be within (not finished, too close, the record does not tell); 1 anything
 //! else. What was asked for goes
 //! to standard output, everything else to standard error, errors as a sentence
-//! that says what to do.
+//! that says what to do. With `--json` an error is followed by a line for machines,
+//! the same in every language: `{"error":{"code":"unknown-tin","fields":{"tin":"12"}}}`.
 #![forbid(unsafe_code)]
 
 mod amounts;
@@ -24,6 +25,7 @@ mod formula;
 mod handover;
 mod heat;
 mod import;
+mod input;
 mod keeping;
 mod lot;
 mod output;
@@ -41,6 +43,7 @@ mod simulate;
 mod spread;
 mod spread_table;
 mod status_line;
+mod store_error;
 mod strike;
 mod tin;
 mod uptake;
@@ -59,6 +62,7 @@ pub use screens::{NoScreens, Opening, Screens};
 use std::ffi::OsString;
 use std::path::PathBuf;
 use std::process::ExitCode;
+use words::{bad_input, say};
 
 /// A bench scale's desktop: portions to an exact weight, kept and told.
 #[derive(Debug, Parser)]
@@ -223,14 +227,14 @@ impl Data {
             return Ok(Store::open_existing(&folder)?.into());
         }
         if self.asked.is_some() {
+            let there = for_terminal(&folder.path().display().to_string());
             eprintln!(
-                "There is no store in {}: this is answered as if nothing were on record.",
-                for_terminal(&folder.path().display().to_string())
+                "{}",
+                say!(self.language, "answered-as-empty", folder = there)
             );
         }
-        let empty = tempfile::tempdir().map_err(|error| {
-            Failure::Input(format!("no folder for passing files can be made: {error}"))
-        })?;
+        let empty =
+            tempfile::tempdir().map_err(|error| bad_input!("no-passing-folder", why = &error))?;
         Ok(Asked {
             store: Store::open(&DataFolder::choose(Some(empty.path()))?)?,
             _empty: Some(empty),
@@ -240,9 +244,10 @@ impl Data {
     /// Says where a simulated scale's portions go.
     fn tell_simulated(&self) -> Result<(), Failure> {
         if self.simulated {
+            let folder = self.folder()?.path().display().to_string();
             eprintln!(
-                "The scale is simulated: what it makes is kept in {}, to be read with --data.",
-                self.folder()?.path().display()
+                "{}",
+                say!(self.language, "scale-simulated", folder = folder)
             );
         }
         Ok(())
@@ -258,6 +263,8 @@ pub fn command() -> clap::Command {
 
 /// Runs the program on its arguments; `screens` opens the desktop app.
 pub fn run(arguments: impl IntoIterator<Item = OsString>, screens: &dyn Screens) -> ExitCode {
+    let arguments: Vec<OsString> = arguments.into_iter().collect();
+    let for_machines = arguments.iter().any(|argument| argument == "--json");
     let arguments = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => arguments,
         Err(error) => {
@@ -273,6 +280,9 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, screens: &dyn Screens)
         Err(Failure::OutputClosed) => ExitCode::SUCCESS,
         Err(failure) => {
             eprintln!("evenhand: {}", for_terminal(&failure.in_words(language)));
+            if for_machines {
+                eprintln!("{}", failure.fields());
+            }
             failure.exit_code()
         }
     }
@@ -286,10 +296,7 @@ fn dispatch(
     let data = Data::new(arguments.data, language);
     let asked = arguments.language;
     if arguments.command.is_some() && arguments.place.is_given() {
-        return Err(Failure::Input(
-            "--port and --simulated belong after the command: evenhand portion --port PATH"
-                .to_owned(),
-        ));
+        return Err(bad_input!("place-belongs-after"));
     }
     match arguments.command {
         None => open_screens(screens, &data, &arguments.place, asked, false),
@@ -327,7 +334,7 @@ fn dispatch(
             ),
             None => Ok(()),
         },
-        Some(Command::Ports(arguments)) => ports::run(&arguments),
+        Some(Command::Ports(arguments)) => ports::run(&data, &arguments),
     }
 }
 

@@ -14,13 +14,12 @@ pub(super) fn line(text: &str) -> Result<(), Failure> {
     let mut out = io::stdout().lock();
     writeln!(out, "{}", without_commands(text))
         .and_then(|()| out.flush())
-        .map_err(|error| Failure::output(&error))
+        .map_err(Failure::output)
 }
 
 /// Writes one JSON object as one line.
 pub(super) fn json(value: &impl Serialize) -> Result<(), Failure> {
-    let text = serde_json::to_string(value)
-        .map_err(|error| Failure::Other(format!("the output cannot be written: {error}")))?;
+    let text = serde_json::to_string(value).map_err(|error| Failure::output(error.into()))?;
     line(&text)
 }
 

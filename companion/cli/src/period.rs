@@ -1,6 +1,7 @@
 //! A stretch of time.
 
 use super::Failure;
+use super::words::bad_input;
 use clap::Args;
 use evenhand_kitchen::moment::{DayEdge, read_moment};
 use jiff::{Timestamp, ZonedDateTime};
@@ -32,9 +33,7 @@ impl PeriodArguments {
         if let (Some(from), Some(to)) = (from, to)
             && from >= to
         {
-            return Err(Failure::Input(
-                "--from is not before --to; swap them".to_owned(),
-            ));
+            return Err(bad_input!("period-reversed"));
         }
         Ok((from, to))
     }

@@ -1,5 +1,6 @@
 //! Arguments that say where the instrument is.
 
+use super::words::bad_input;
 use super::{Data, Failure};
 use clap::Args;
 use evenhand_link::Place;
@@ -71,11 +72,16 @@ pub(super) fn scenario(field: &str, name: &str) -> Result<Scenario, Failure> {
         Scenario::load(path)
     };
     read.map_err(|error| {
-        let mut words = format!("{field}: {error}");
-        if !shipped && !path.exists() {
-            let names: Vec<_> = SHIPPED.iter().map(|(name, _)| *name).collect();
-            words += &format!("; write a file's path, or one of {}", names.join(", "));
+        let why = error.to_string();
+        if shipped || path.exists() {
+            return bad_input!("scenario-refused", field = field, why = why);
         }
-        Failure::Input(words)
+        let names: Vec<_> = SHIPPED.iter().map(|(name, _)| *name).collect();
+        bad_input!(
+            "scenario-unknown",
+            field = field,
+            why = why,
+            names = names.join(", "),
+        )
     })
 }

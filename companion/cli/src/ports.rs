@@ -1,7 +1,8 @@
 //! `evenhand ports`.
 
-use super::Failure;
 use super::output::Telling;
+use super::words::say;
+use super::{Data, Failure};
 use clap::Args;
 use evenhand_link::SerialDial;
 use serde_json::json;
@@ -12,10 +13,10 @@ pub(super) struct PortsArguments {
     telling: Telling,
 }
 
-pub(super) fn run(arguments: &PortsArguments) -> Result<(), Failure> {
+pub(super) fn run(data: &Data, arguments: &PortsArguments) -> Result<(), Failure> {
     let ports = SerialDial::list();
     if ports.is_empty() {
-        eprintln!("evenhand: this computer has no serial port now; plug the scale in");
+        eprintln!("evenhand: {}", say!(data.language, "no-serial-port"));
     }
     for port in ports {
         arguments.telling.tell(&port, &json!({ "port": port }))?;

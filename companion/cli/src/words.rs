@@ -4,7 +4,7 @@ use evenhand_words::Language;
 
 evenhand_words::catalogue! {
     pub(crate) WORDS:
-    "heat"
+    "failure", "heat"
 }
 
 /// Says a message of the command line: `say!(language, "heat-watched-for", ...)`.
@@ -13,7 +13,39 @@ macro_rules! say {
         evenhand_words::say!($crate::words::WORDS, $language, $($message)+)
     };
 }
-pub(crate) use say;
+
+/// A message to be said later, with its key as a code and its values as fields for machines:
+/// `said!("unknown-tin", tin = 12)`.
+macro_rules! said {
+    ($key:literal $(, $name:ident = $value:expr)* $(,)?) => {
+        $crate::failure::Said::new(
+            $key,
+            vec![$((stringify!($name), $crate::failure::Part::from($value))),*],
+        )
+    };
+}
+
+/// What was typed in cannot be used: `bad_input!("period-reversed")`.
+macro_rules! bad_input {
+    ($($message:tt)+) => {
+        $crate::failure::Failure::Said(
+            $crate::failure::Kind::Input,
+            $crate::words::said!($($message)+),
+        )
+    };
+}
+
+/// Anything else that failed: `failed!("output-closed")`.
+macro_rules! failed {
+    ($($message:tt)+) => {
+        $crate::failure::Failure::Said(
+            $crate::failure::Kind::Other,
+            $crate::words::said!($($message)+),
+        )
+    };
+}
+
+pub(crate) use {bad_input, failed, said, say};
 
 /// The language that was asked for, else the first of the system's that there
 /// are words in, else English.

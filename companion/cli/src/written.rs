@@ -1,5 +1,6 @@
 //! Files that a command writes: each whole or not at all, and never the store.
 
+use super::words::{bad_input, failed};
 use super::{Data, Failure};
 use clap::Args;
 use evenhand_store::StoreError;
@@ -30,7 +31,7 @@ impl PdfArguments {
         let Some(path) = &self.pdf else {
             return Ok(());
         };
-        let bytes = page().map_err(|error| Failure::Other(error.to_string()))?;
+        let bytes = page().map_err(|error| failed!("page-failed", why = error.to_string()))?;
         to_file(data, "--pdf", path, self.force, |file| {
             file.write_all(&bytes)
         })?;
@@ -55,10 +56,12 @@ pub(super) fn to_file<T, E: Into<Unfilled>>(
         return Err(there());
     }
     let failed = |error: &io::Error| {
-        Failure::Other(format!(
-            "{field}: {} cannot be written: {error}; nothing was changed",
-            path.display()
-        ))
+        failed!(
+            "file-failed",
+            field = field,
+            path = path.display().to_string(),
+            why = error,
+        )
     };
     let folder = match path.parent() {
         Some(folder) if folder != Path::new("") => folder,
@@ -117,30 +120,33 @@ impl From<StoreError> for Unfilled {
 
 /// That a file is there, and what to do.
 pub(super) fn already_there(field: &str, path: &Path) -> Failure {
-    Failure::Input(format!(
-        "{field}: {} is there already; choose another name, or --force to write over it",
-        path.display()
-    ))
+    bad_input!(
+        "file-there",
+        field = field,
+        path = path.display().to_string()
+    )
 }
 
 /// Refuses a name that leads to the store, to another store or to what is no
 /// file.
 pub(super) fn may_be_written(data: &Data, field: &str, path: &Path) -> Result<(), Failure> {
-    let refused = |why: &str| {
-        Err(Failure::Input(format!(
-            "{field}: {} is {why}; choose another name; nothing was changed",
-            path.display()
-        )))
+    let refused = |what: &str| {
+        Err(bad_input!(
+            "file-refused",
+            field = field,
+            path = path.display().to_string(),
+            what = what,
+        ))
     };
     if data.folder()?.is_part_of_store(path) {
-        return refused("part of the store");
+        return refused("store");
     }
     if evenhand_store::is_database(path) {
-        return refused("a database, or belongs to one");
+        return refused("database");
     }
     match path.metadata() {
-        Ok(found) if found.is_dir() => refused("a folder"),
-        Ok(found) if !found.is_file() => refused("no plain file"),
+        Ok(found) if found.is_dir() => refused("folder"),
+        Ok(found) if !found.is_file() => refused("no-file"),
         _ => Ok(()),
     }
 }

@@ -49,7 +49,8 @@ pub(crate) fn file(path: &Path) -> String {
 }
 
 /// Why the system did not read or write a file.
-pub(crate) fn why(language: Language, error: &io::Error) -> String {
+#[must_use]
+pub fn why(language: Language, error: &io::Error) -> String {
     let code = match error.kind() {
         io::ErrorKind::NotFound => "not-there",
         io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem => "denied",

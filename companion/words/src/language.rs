@@ -52,6 +52,12 @@ impl Language {
         }
     }
 
+    /// Whether its words are those that logs have.
+    #[must_use]
+    pub const fn is_english(self) -> bool {
+        matches!(self.worded(), Self::English)
+    }
+
     /// The mark between a number's whole part and its decimals, by the Unicode
     /// CLDR's data for the language (from memory). Spanish in Mexico and the
     /// United States takes the point; here a language has one mark.

@@ -87,6 +87,14 @@ fn a_key_that_no_file_has_is_found() {
 }
 
 #[test]
+fn a_failure_says_a_message_too() {
+    refused(
+        |_, code| code[0].text.push_str("bad_input!(\"bench-nowhere\");\n"),
+        "src/bench.rs: bench-nowhere is in no English file",
+    );
+}
+
+#[test]
 fn a_key_that_no_code_says_is_found() {
     refused(
         |words, _| {

@@ -11,6 +11,9 @@ use std::path::Path;
 /// Every language has a file of each feature.
 pub const LANGUAGES: [&str; 3] = ["en", "es", "fr"];
 
+/// The macros that say a message, and which of their arguments is its key.
+const SAYING: [(&str, usize); 4] = [("say!", 1), ("said!", 0), ("bad_input!", 0), ("failed!", 0)];
+
 /// A file of words.
 pub struct Words {
     /// The feature that says them.
@@ -259,12 +262,15 @@ fn code_agrees(
                     .filter_map(literal),
             );
         }
-        for arguments in calls(&text, "say!") {
+        let said_here = SAYING
+            .iter()
+            .flat_map(|(name, key)| calls(&text, name).into_iter().map(move |of| (*key, of)));
+        for (place, arguments) in said_here {
             // The macro of the crate itself, which hands its arguments on.
             if arguments.iter().any(|argument| argument.contains('$')) {
                 continue;
             }
-            let Some(key) = arguments.get(1).and_then(|key| literal(key)) else {
+            let Some(key) = arguments.get(place).and_then(|key| literal(key)) else {
                 found.push(format!(
                     "{}: say!({}) has no literal key",
                     file.path,
@@ -274,7 +280,7 @@ fn code_agrees(
             };
             let given: BTreeSet<String> = arguments
                 .iter()
-                .skip(2)
+                .skip(place + 1)
                 .filter_map(|argument| argument.split_once('='))
                 .map(|(name, _)| name.trim().to_owned())
                 .collect();

@@ -1,10 +1,11 @@
 //! `evenhand book`.
 
 use super::output::Telling;
+use super::words::{bad_input, failed, say};
 use super::{Data, Failure, written};
 use clap::{Args, Subcommand, ValueEnum};
 use evenhand_kitchen::book::picture_key;
-use evenhand_use_cases::book::{Against, FolderError, Form, book_as_files, read_book};
+use evenhand_use_cases::book::{Against, Form, book_as_files, read_book};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use serde_json::json;
@@ -53,16 +54,6 @@ pub(super) struct ImportArguments {
     telling: Telling,
 }
 
-impl From<FolderError> for Failure {
-    fn from(error: FolderError) -> Self {
-        if error.is_bad_input() {
-            Self::Input(error.to_string())
-        } else {
-            Self::Other(error.to_string())
-        }
-    }
-}
-
 pub(super) fn run(data: &Data, command: BookCommand) -> Result<(), Failure> {
     match command {
         BookCommand::Export(arguments) => export(data, &arguments),
@@ -71,8 +62,13 @@ pub(super) fn run(data: &Data, command: BookCommand) -> Result<(), Failure> {
 }
 
 fn made(folder: &Path) -> Result<(), Failure> {
-    std::fs::create_dir_all(folder)
-        .map_err(|error| Failure::Other(format!("{} cannot be made: {error}", folder.display())))
+    std::fs::create_dir_all(folder).map_err(|error| {
+        failed!(
+            "folder-cannot-be-made",
+            path = folder.display().to_string(),
+            why = &error,
+        )
+    })
 }
 
 fn write(data: &Data, path: &Path, bytes: &[u8]) -> Result<(), Failure> {
@@ -89,9 +85,7 @@ fn export(data: &Data, arguments: &ExportArguments) -> Result<(), Failure> {
     if files.is_empty() {
         // A folder that was mistyped holds no formulas either.
         data.existing()?;
-        return Err(Failure::Input(
-            "no formula, no menu and no picture is kept yet: there is nothing to write".to_owned(),
-        ));
+        return Err(bad_input!("book-nothing"));
     }
     let mut changed = Vec::new();
     for file in &files {
@@ -115,17 +109,17 @@ fn export(data: &Data, arguments: &ExportArguments) -> Result<(), Failure> {
         &arguments.folder,
         &files.iter().map(|f| f.place.clone()).collect::<Vec<_>>(),
     );
-    let mut lines = vec![format!(
-        "{} of {} files written to {}; the others say the same already.",
-        changed.len(),
-        files.len(),
-        arguments.folder.display()
+    let language = data.language;
+    let mut lines = vec![say!(
+        language,
+        "book-written",
+        written = changed.len().to_string(),
+        all = files.len().to_string(),
+        path = arguments.folder.display().to_string()
     )];
     for other in &others {
-        lines.push(format!(
-            "{} is not of the book as it is now, and was left there.",
-            other.display()
-        ));
+        let path = other.display().to_string();
+        lines.push(say!(language, "book-not-of-it", path = path));
     }
     arguments.telling.tell(
         &lines.join("\n"),
@@ -166,6 +160,15 @@ const fn against(against: Against) -> &'static str {
     }
 }
 
+/// The word of a message for it.
+const fn against_code(against: Against) -> &'static str {
+    match against {
+        Against::New => "new",
+        Against::Changes => "changed",
+        Against::AsItIs => "same",
+    }
+}
+
 fn import(data: &Data, arguments: &ImportArguments) -> Result<(), Failure> {
     let mut store = data.store()?;
     let book = data.folder()?;
@@ -175,24 +178,24 @@ fn import(data: &Data, arguments: &ImportArguments) -> Result<(), Failure> {
         .iter()
         .find(|formula| formula.against == Against::Changes);
     if let (Some(differs), false) = (differs, arguments.force) {
-        return Err(Failure::Input(format!(
-            "{}: the book's {:?} says something else; --force writes over it; nothing was changed",
-            differs.from.display(),
-            differs.name
-        )));
+        return Err(bad_input!(
+            "book-differs",
+            path = differs.from.display().to_string(),
+            name = format!("{:?}", differs.name),
+        ));
     }
     let other_pictures = read
         .pictures
         .iter()
         .find(|pictures| pictures.against == Against::Changes);
     if let (Some(differs), false) = (other_pictures, arguments.force) {
-        return Err(Failure::Input(format!(
-            "{}: other pictures of {:?} are on record; --force puts these in their place; \
-             nothing was changed",
-            differs.from.display(),
-            differs.of
-        )));
+        return Err(bad_input!(
+            "book-other-pictures",
+            path = differs.from.display().to_string(),
+            of = format!("{:?}", differs.of),
+        ));
     }
+    let language = data.language;
     let now = Timestamp::now();
     let mut lines = Vec::new();
     for formula in &read.formulas {
@@ -202,30 +205,39 @@ fn import(data: &Data, arguments: &ImportArguments) -> Result<(), Failure> {
             }
             write(data, &formula.to, formula.text.as_bytes())?;
         }
-        lines.push(format!("{}: {}", formula.name, against(formula.against)));
+        lines.push(say!(
+            language,
+            "book-formula-is",
+            name = formula.name.as_str(),
+            against = against_code(formula.against)
+        ));
     }
     for menu in &read.menus {
         if menu.against != Against::AsItIs {
             store.keep_menu(menu.day, &menu.text, now)?;
         }
         let file = menu.from.file_stem().unwrap_or_default().to_string_lossy();
-        lines.push(format!("menu {file}: {}", against(menu.against)));
+        lines.push(say!(
+            language,
+            "book-menu-is",
+            name = file,
+            against = against_code(menu.against)
+        ));
     }
     for pictures in &read.pictures {
         if pictures.against != Against::AsItIs {
             store.put_pictures(&picture_key(&pictures.of), &pictures.pictures, now)?;
         }
-        lines.push(format!(
-            "pictures of {}: {}",
-            pictures.of,
-            against(pictures.against)
+        lines.push(say!(
+            language,
+            "book-pictures-are",
+            name = pictures.of.as_str(),
+            against = against_code(pictures.against)
         ));
     }
     for path in &read.not_named {
-        lines.push(format!(
-            "{}: no list names it, and it was not read.",
-            path.display()
-        ));
+        let path = path.display().to_string();
+        lines.push(say!(language, "book-not-named", path = path));
     }
     arguments.telling.tell(
         &lines.join("\n"),

@@ -1,6 +1,6 @@
 //! `evenhand demo`.
 
-use super::spread_table::counted;
+use super::words::{bad_input, failed, say};
 use super::{Data, Failure, output};
 use clap::Args;
 use evenhand_kitchen::moment::{DayEdge, read_moment};
@@ -51,9 +51,9 @@ pub(super) fn run(data: &Data, arguments: &DemoArguments) -> Result<Option<DataF
         Ok(made) => Some(made),
         // What was made before is opened as it is.
         Err(DemoError::NotEmpty) if store.made_up_night()?.is_some() => None,
-        Err(DemoError::NotEmpty) => return Err(Failure::Input(DemoError::NotEmpty.to_string())),
+        Err(DemoError::NotEmpty) => return Err(bad_input!("demo-not-empty")),
         Err(DemoError::Store(error)) => return Err(error.into()),
-        Err(error @ DemoError::Senseless(_)) => return Err(Failure::Other(error.to_string())),
+        Err(DemoError::Senseless(why)) => return Err(failed!("demo-senseless", why = why)),
     };
     let night = match made {
         Some(made) => Some(made.night),
@@ -74,14 +74,23 @@ pub(super) fn run(data: &Data, arguments: &DemoArguments) -> Result<Option<DataF
         }))?;
         return Ok(None);
     }
-    match made {
-        Some(made) => eprintln!(
-            "A made-up night at Saltmarsh, {night}, ten services before it, and the day after \
-             up to now: {}, in {shown}.",
-            counted(made.portions, "portion")
+    let language = data.language;
+    let words = match made {
+        Some(made) => say!(
+            language,
+            "demo-made",
+            night = night,
+            count = made.portions,
+            folder = shown.as_str()
         ),
-        None => eprintln!("The made-up night of {night} is in {shown} already."),
-    }
-    eprintln!("Look at it with: evenhand service show --data \"{shown}\"");
+        None => say!(
+            language,
+            "demo-there",
+            night = night,
+            folder = shown.as_str()
+        ),
+    };
+    eprintln!("{words}");
+    eprintln!("{}", say!(language, "demo-look", folder = shown));
     Ok((!arguments.no_screens).then_some(folder))
 }

@@ -2,13 +2,15 @@
 
 use super::amounts::{GoalArguments, ModeArguments, UnitArguments};
 use super::output::Telling;
-use super::{Data, Failure, output};
+use super::words::{bad_input, say};
+use super::{Data, Failure, figures, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::melt::MeltClock;
 use evenhand_kitchen::moment::show_date_and_time;
-use evenhand_kitchen::units::{CostPerMass, Grams, MassUnit, format_mass};
+use evenhand_kitchen::units::{CostPerMass, Grams, MassUnit};
 use evenhand_protocol::Mode;
+use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use serde_json::{Value, json};
@@ -88,7 +90,10 @@ pub(super) fn run(data: &Data, command: DishCommand) -> Result<(), Failure> {
             let dish = data
                 .existing()?
                 .rename_dish(&name, &new, Timestamp::now())?;
-            telling.tell(&words(&dish, MassUnit::Gram), &dish_json(&dish))
+            telling.tell(
+                &words(data.language, &dish, MassUnit::Gram),
+                &dish_json(&dish),
+            )
         }
         DishCommand::History { name, json } => history(data, &name, json),
         DishCommand::Melt {
@@ -101,7 +106,10 @@ pub(super) fn run(data: &Data, command: DishCommand) -> Result<(), Failure> {
             let mut store = data.existing()?;
             store.retire_dish(&name, Timestamp::now())?;
             let dish = store.known_dish(&name)?;
-            telling.tell(&words(&dish, MassUnit::Gram), &dish_json(&dish))
+            telling.tell(
+                &words(data.language, &dish, MassUnit::Gram),
+                &dish_json(&dish),
+            )
         }
     }
 }
@@ -119,9 +127,10 @@ fn add(data: &Data, arguments: &AddArguments) -> Result<(), Failure> {
     let mode = arguments.mode.mode(known.as_ref().map(|dish| dish.mode))?;
     let cost = cost.or(known.and_then(|dish| dish.cost));
     let dish = store.set_dish(&name, goal, mode, cost, Timestamp::now())?;
-    arguments
-        .telling
-        .tell(&words(&dish, MassUnit::Gram), &dish_json(&dish))
+    arguments.telling.tell(
+        &words(data.language, &dish, MassUnit::Gram),
+        &dish_json(&dish),
+    )
 }
 
 fn history(data: &Data, name: &str, json: bool) -> Result<(), Failure> {
@@ -137,17 +146,24 @@ fn history(data: &Data, name: &str, json: bool) -> Result<(), Failure> {
                 .collect();
             output::json(&told)?;
         } else {
-            output::line(&format!(
-                "since {}: {}",
-                show_date_and_time(version.since, &TimeZone::system()),
-                words(&version, MassUnit::Gram)
+            output::line(&say!(
+                data.language,
+                "dish-since",
+                time = show_date_and_time(version.since, &TimeZone::system()),
+                dish = words(data.language, &version, MassUnit::Gram)
             ))?;
         }
     }
     if !json {
         for (name, until) in former {
             let until = show_date_and_time(until, &TimeZone::system());
-            output::line(&format!("called {name} until {until}"))?;
+            let name = name.as_str();
+            output::line(&say!(
+                data.language,
+                "dish-called",
+                name = name,
+                time = until
+            ))?;
         }
     }
     Ok(())
@@ -158,20 +174,24 @@ fn melt(data: &Data, name: &str, text: &str, telling: Telling) -> Result<(), Fai
     let limit = if text.trim().eq_ignore_ascii_case("off") {
         None
     } else {
-        let limit: SignedDuration = text.trim().parse().map_err(|_| {
-            Failure::Input(format!(
-                "LIMIT: {text:?} is no length of time; write one such as 6 min, or off"
-            ))
-        })?;
+        let limit: SignedDuration = text
+            .trim()
+            .parse()
+            .map_err(|_| bad_input!("dish-melt-unread", value = format!("{text:?}")))?;
         MeltClock::start(Timestamp::UNIX_EPOCH, limit)
-            .map_err(|error| Failure::Input(format!("LIMIT: {error}")))?;
+            .map_err(|error| bad_input!("dish-melt-refused", why = error.to_string()))?;
         Some(limit)
     };
     data.existing()?
         .set_melt_limit(&name, limit, Timestamp::now())?;
     let words = match limit {
-        Some(limit) => format!("{name}: out of the cold for at most {limit:#}."),
-        None => format!("{name}: no limit on the time out of the cold."),
+        Some(limit) => say!(
+            data.language,
+            "dish-melt",
+            dish = name.as_str(),
+            limit = format!("{limit:#}")
+        ),
+        None => say!(data.language, "dish-no-melt", dish = name.as_str()),
     };
     let fields = json!({
         "name": name.as_str(),
@@ -186,13 +206,13 @@ fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
     output::nothing_yet(
         dishes.is_empty(),
         arguments.json,
-        "No dish is on record yet; `evenhand dish add` or a first `evenhand portion` begins one.",
+        &say!(data.language, "dish-nothing-yet"),
     )?;
     for dish in dishes {
         if arguments.json {
             output::json(&dish_json(&dish))?;
         } else {
-            output::line(&words(&dish, unit))?;
+            output::line(&words(data.language, &dish, unit))?;
         }
     }
     Ok(())
@@ -212,22 +232,24 @@ fn dish_json(dish: &Dish) -> Value {
 }
 
 /// `shrimp: 30.0 g (-1.0 g, +1.0 g), taking, 1800.00 EUR/kg`
-fn words(dish: &Dish, unit: MassUnit) -> String {
-    let mass = |mass| format_mass(mass, unit);
+fn words(language: Language, dish: &Dish, unit: MassUnit) -> String {
+    let mass = |mass| figures::mass(language, mass, unit);
     let tolerance = dish.goal.tolerance();
-    let mut words = format!(
-        "{}: {} (-{}, +{}), {}",
-        dish.name,
-        mass(dish.goal.target()),
-        mass(tolerance.below),
-        mass(tolerance.above),
-        mode_word(dish.mode)
-    );
+    let mut words = say!(
+        language,
+        "dish-line",
+        dish = dish.name.as_str(),
+        target = mass(dish.goal.target()),
+        below = mass(tolerance.below),
+        above = mass(tolerance.above),
+        mode = mode_word(dish.mode)
+    )
+    .into_owned();
     if let Some(cost) = dish.cost {
-        words += &format!(", {cost}");
+        words += &format!(", {}", language.figure(cost.to_string()));
     }
     if dish.retired.is_some() {
-        words += ", off the list";
+        words += &format!(", {}", say!(language, "dish-off-list"));
     }
     words
 }

@@ -2,7 +2,7 @@
 
 use super::period::PeriodArguments;
 use super::shown::doubt_words;
-use super::spread_table::counted;
+use super::words::say;
 use super::written::{Unfilled, to_file};
 use super::{Data, Failure};
 use clap::{Args, ValueEnum};
@@ -122,10 +122,15 @@ pub(super) fn run(data: &Data, arguments: &ExportArguments) -> Result<(), Failur
     let written = to_file(data, "--out", &arguments.out, arguments.force, |file| {
         rows.write(format, file)
     })?;
+    let path = arguments.out.display().to_string();
     eprintln!(
-        "{} written to {}.",
-        counted(written, "portion"),
-        arguments.out.display()
+        "{}",
+        say!(
+            data.language,
+            "export-written",
+            count = written,
+            path = path
+        )
     );
     Ok(())
 }

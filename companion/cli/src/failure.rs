@@ -3,6 +3,7 @@
 use super::words::{WORDS, said};
 use super::{input, store_error};
 use evenhand_kitchen::units::InputError;
+use evenhand_link::live::LinkState;
 use evenhand_protocol::GoalError;
 use evenhand_store::StoreError;
 use evenhand_use_cases::instrument;
@@ -43,6 +44,9 @@ pub(crate) enum Failure {
     /// There are no limits to judge by.
     #[error(transparent)]
     Limits(#[from] LimitsError),
+    /// There is no link to the scale, or none any more.
+    #[error("{}", instrument::link(Language::English, .0))]
+    Link(Box<LinkState>),
     /// The output cannot be written.
     #[error("the output cannot be written: {0}")]
     Output(io::Error),
@@ -69,9 +73,11 @@ impl Failure {
                 ExitCode::from(2)
             }
             Self::Store(error) if error.is_bad_input() => ExitCode::from(2),
-            Self::Said(Kind::Other, _) | Self::Store(_) | Self::Other(_) | Self::Output(_) => {
-                ExitCode::FAILURE
-            }
+            Self::Said(Kind::Other, _)
+            | Self::Link(_)
+            | Self::Store(_)
+            | Self::Other(_)
+            | Self::Output(_) => ExitCode::FAILURE,
             Self::OverLimit(_) => ExitCode::from(3),
             Self::NotWithin(_) => ExitCode::from(4),
             Self::OutputClosed => ExitCode::SUCCESS,
@@ -113,6 +119,15 @@ impl Failure {
                     limits_error_words(language, error)
                 },
             ),
+            Self::Link(state) => Said::coded(
+                "link",
+                format!(
+                    "{} {}",
+                    instrument::link(language, state),
+                    instrument::link_remedy(language, state)
+                ),
+            )
+            .with("state", link_code(state)),
             Self::Output(error) => said!("output-failed", why = error),
             Self::OutputClosed => said!("output-closed"),
             Self::Input(words) => Said::coded("input", words.clone()),
@@ -145,6 +160,22 @@ pub(crate) enum Part {
     },
     /// Why a target and its tolerance make no sense.
     Goal(GoalError),
+    /// Something typed in that cannot be used.
+    Typed(InputError),
+    /// Messages one after the other.
+    All(Vec<Said>),
+}
+
+impl From<InputError> for Part {
+    fn from(error: InputError) -> Self {
+        Self::Typed(error)
+    }
+}
+
+impl From<Said> for Part {
+    fn from(said: Said) -> Self {
+        Self::All(vec![said])
+    }
 }
 
 impl From<GoalError> for Part {
@@ -192,6 +223,12 @@ impl Part {
         match self {
             Self::Value(value) => value.clone(),
             Self::Goal(error) => Value::from(instrument::goal(language, *error)),
+            Self::Typed(error) => Value::from(input::said(language, error).in_words(language)),
+            Self::All(said) => Value::from(
+                said.iter()
+                    .map(|said| said.in_words(language))
+                    .collect::<String>(),
+            ),
             Self::System { english, .. } if language.is_english() => Value::from(english.as_str()),
             Self::System { kind, number, .. } => {
                 let error =
@@ -208,6 +245,8 @@ impl Part {
             Self::Value(_) => serde_json::Value::Null,
             Self::System { english, .. } => json!(english),
             Self::Goal(error) => json!(error.to_string()),
+            Self::Typed(error) => input::said(Language::English, error).fields(),
+            Self::All(said) => said.iter().map(Said::fields).collect(),
         }
     }
 }
@@ -260,5 +299,26 @@ impl Said {
             .map(|(name, part)| ((*name).to_owned(), part.field()))
             .collect();
         json!({ "code": self.code, "fields": fields })
+    }
+}
+
+/// How the link stands, in one word.
+const fn link_code(state: &LinkState) -> &'static str {
+    match state {
+        LinkState::NoneChosen => "none-chosen",
+        LinkState::NoPort { .. } => "no-port",
+        LinkState::NotAllowed { .. } => "not-allowed",
+        LinkState::Busy { .. } => "busy",
+        LinkState::PortFailed { .. } => "port-failed",
+        LinkState::Calling { .. } => "calling",
+        LinkState::Silent { .. } => "silent",
+        LinkState::NotOurs { .. } => "not-ours",
+        LinkState::OtherVersion { .. } => "other-version",
+        LinkState::DesktopAtOtherEnd { .. } => "desktop-at-other-end",
+        LinkState::Linked { .. } => "linked",
+        LinkState::OtherInstrument { .. } => "other-instrument",
+        LinkState::Lost { .. } => "lost",
+        LinkState::ScenarioOver => "scenario-over",
+        LinkState::NoBench { .. } => "no-bench",
     }
 }

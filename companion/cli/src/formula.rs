@@ -6,6 +6,7 @@ mod pictures;
 use super::fields::at_flag;
 use super::import::read_as_words;
 use super::output::Telling;
+use super::words::{bad_input, failed, say};
 use super::{Data, Failure, output, written};
 use clap::{ArgGroup, Args, Subcommand};
 use evenhand_kitchen::batch::{Batch, Mark};
@@ -176,10 +177,7 @@ fn flag(error: InputError) -> Failure {
 pub(super) fn failed(error: book::BookError) -> Failure {
     match error {
         book::BookError::Input(error) => flag(error),
-        error @ (book::BookError::NotThere { .. } | book::BookError::Refused { .. }) => {
-            Failure::Input(error.to_string())
-        }
-        error => Failure::Other(error.to_string()),
+        error => error.into(),
     }
 }
 
@@ -212,22 +210,26 @@ impl SizeArguments {
                 name: name.clone(),
                 mass,
             }),
-            _ => Err(Failure::Input(
-                "--base, --total, --pieces or --of is needed: how much is to be made?".to_owned(),
-            )),
+            _ => Err(bad_input!("formula-how-much")),
         }
     }
 }
 
 pub(super) fn run(data: &Data, command: FormulaCommand, language: Language) -> Result<(), Failure> {
     match command {
-        FormulaCommand::List { json } => list(data, json),
+        FormulaCommand::List { json } => list(data, json, language),
         FormulaCommand::Keep(arguments) => {
             let (formula, read_as) = book::read_as(&arguments.file).map_err(failed)?;
             let path = keep(data, &formula, "FILE", arguments.force)?;
-            let mut said = format!("{} is in the book: {}", formula.name(), path.display());
+            let mut said = say!(
+                language,
+                "formula-kept",
+                name = formula.name(),
+                path = path.display().to_string()
+            )
+            .into_owned();
             if let Some(read_as) = read_as {
-                said += &format!("\n{}", read_as_words(read_as, "number"));
+                said += &format!("\n{}", read_as_words(language, read_as, "number"));
             }
             arguments.telling.tell(&said, &fields(&formula))
         }
@@ -245,15 +247,17 @@ pub(super) fn run(data: &Data, command: FormulaCommand, language: Language) -> R
             let path = book::take_out(data.folder()?.path(), &arguments.name).map_err(failed)?;
             let file = path.display().to_string();
             arguments.telling.tell(
-                &format!(
-                    "{} is out of the book. Its file is {file}; `evenhand formula keep` puts it back.",
-                    arguments.name.trim()
+                &say!(
+                    language,
+                    "formula-out",
+                    name = arguments.name.trim(),
+                    file = file.as_str()
                 ),
                 &json!({ "formula": arguments.name.trim(), "file": file }),
             )
         }
-        FormulaCommand::Weigh(arguments) => weigh(data, &arguments),
-        FormulaCommand::Share(arguments) => share(data, &arguments),
+        FormulaCommand::Weigh(arguments) => weigh(data, &arguments, language),
+        FormulaCommand::Share(arguments) => share(data, &arguments, language),
         FormulaCommand::Page(arguments) => page::run(data, &arguments, language),
         FormulaCommand::Picture(arguments) => pictures::add(data, &arguments),
         FormulaCommand::Pictures(arguments) => pictures::list(data, &arguments, language),
@@ -279,15 +283,20 @@ fn keep(
     // Another file may hold the name already: two of one name are never both right.
     let other = book::another_of_that_name(folder.path(), formula.name()).map_err(failed)?;
     if let Some(other) = other {
-        return Err(Failure::Input(format!(
-            "{field}: {:?} is in the book already, as {}; rename one of the two",
-            formula.name(),
-            other.display()
-        )));
+        return Err(bad_input!(
+            "formula-there",
+            field = field,
+            name = format!("{:?}", formula.name()),
+            path = other.display().to_string(),
+        ));
     }
     if let Some(folder) = path.parent() {
         std::fs::create_dir_all(folder).map_err(|error| {
-            Failure::Other(format!("{} cannot be made: {error}", folder.display()))
+            failed!(
+                "folder-cannot-be-made",
+                path = folder.display().to_string(),
+                why = &error,
+            )
         })?;
     }
     written::to_file(data, field, &path, force, |file| {
@@ -296,36 +305,51 @@ fn keep(
     Ok(path)
 }
 
-fn list(data: &Data, json: bool) -> Result<(), Failure> {
+fn list(data: &Data, json: bool, language: Language) -> Result<(), Failure> {
     let pages = book::pages(data.folder()?.path()).map_err(failed)?;
     output::nothing_yet(
         pages.is_empty(),
         json,
-        "No formula is in the book yet; `evenhand formula keep FILE` puts one in, `evenhand formula share` \
-         finds what good batches have in common.",
+        &say!(language, "formula-nothing-yet"),
     )?;
     for page in pages {
         match (&page.formula, json) {
             (Ok(formula), true) => output::json(&fields(formula))?,
             (Ok(formula), false) => {
-                let ends_at = formula.ends_at().map_or_else(String::new, |at| {
-                    format!(
-                        ", mixed to {}",
-                        format_temperature(at, TemperatureUnit::Celsius)
-                    )
-                });
-                output::line(&format!(
-                    "{}: water {:.0} %, {} made beforehand{ends_at}",
-                    formula.name(),
-                    formula.hydration().percent(),
-                    formula.stages().len(),
-                ))?;
+                let water = format!("{:.0}", formula.hydration().percent());
+                let stages = formula.stages().len().to_string();
+                let words = match formula.ends_at() {
+                    None => say!(
+                        language,
+                        "formula-line",
+                        name = formula.name(),
+                        water = water,
+                        stages = stages
+                    ),
+                    Some(at) => say!(
+                        language,
+                        "formula-line-mixed",
+                        name = formula.name(),
+                        water = water,
+                        stages = stages,
+                        temperature =
+                            language.figure(format_temperature(at, TemperatureUnit::Celsius))
+                    ),
+                };
+                output::line(&words)?;
             }
             (Err(error), true) => output::json(&json!({
                 "file": page.path.display().to_string(),
                 "not_understood": error.to_string(),
             }))?,
-            (Err(error), false) => output::line(&format!("not understood: {error}"))?,
+            (Err(error), false) => {
+                let why = if language.is_english() {
+                    error.to_string()
+                } else {
+                    book::book_refused_words(language, error)
+                };
+                output::line(&say!(language, "formula-not-understood", why = why))?;
+            }
         }
     }
     Ok(())
@@ -361,7 +385,7 @@ fn fields(formula: &StagedFormula) -> Value {
     })
 }
 
-fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
+fn weigh(data: &Data, arguments: &WeighArguments, language: Language) -> Result<(), Failure> {
     let step = mass_positive("--step", &arguments.step)?;
     let size = arguments.size.size()?;
     let formula = find(data, &arguments.name)?;
@@ -369,7 +393,7 @@ fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
     if arguments.json {
         return output::json(&weighing_fields(&formula, &weighing, step));
     }
-    output::line(&book::weighing_words(Language::English, &formula, &weighing, step).join("\n"))
+    output::line(&book::weighing_words(language, &formula, &weighing, step).join("\n"))
 }
 
 fn weighing_fields(formula: &StagedFormula, weighing: &Weighing, step: Mass) -> Value {
@@ -395,7 +419,7 @@ fn weighing_fields(formula: &StagedFormula, weighing: &Weighing, step: Mass) -> 
     })
 }
 
-fn share(data: &Data, arguments: &ShareArguments) -> Result<(), Failure> {
+fn share(data: &Data, arguments: &ShareArguments, language: Language) -> Result<(), Failure> {
     let least = Mark::new("--mark", arguments.mark)?;
     let batches: Vec<Batch> = data
         .existing()?
@@ -404,10 +428,10 @@ fn share(data: &Data, arguments: &ShareArguments) -> Result<(), Failure> {
         .map(|(_, batch)| batch)
         .collect();
     if batches.is_empty() {
-        return Err(Failure::Input(format!(
-            "TITLE: no batch is called {:?}; `evenhand batch list` shows what there is",
-            arguments.title
-        )));
+        return Err(bad_input!(
+            "formula-no-batch",
+            title = format!("{:?}", arguments.title),
+        ));
     }
     let trials = Trials::new(&batches, &arguments.base).map_err(flag)?;
     let kept = arguments
@@ -421,9 +445,10 @@ fn share(data: &Data, arguments: &ShareArguments) -> Result<(), Failure> {
     if arguments.json {
         return output::json(&trials_fields(&trials, least, kept));
     }
-    let mut lines = book::trials_words(Language::English, &trials, least);
+    let mut lines = book::trials_words(language, &trials, least);
     if let Some(path) = kept {
-        lines.push(format!("Kept as {}.", path.display()));
+        let path = path.display().to_string();
+        lines.push(say!(language, "formula-kept-as", path = path).into_owned());
     }
     output::line(&lines.join("\n"))
 }

@@ -3,6 +3,7 @@
 use super::heat::in_force;
 use super::output::Telling;
 use super::service::DayArguments;
+use super::words::say;
 use super::written::PdfArguments;
 use super::{Data, Failure, fields::at_flag, output};
 use clap::Args;
@@ -108,19 +109,33 @@ fn counted(
     let dish = DishName::new("DISH", dish)?;
     let day = day.said(calendar)?.unwrap_or_else(|| calendar.day_of(now));
     count(store, day, &dish, now).map_err(failed)?;
-    let handover = gather(data, store, calendar, Some(day), Language::English)?;
-    tell_count(&handover, &dish, telling)
+    let handover = gather(data, store, calendar, Some(day), data.language)?;
+    tell_count(data.language, &handover, &dish, telling)
 }
 
-fn tell_count(handover: &Handover, dish: &DishName, telling: Telling) -> Result<(), Failure> {
+fn tell_count(
+    language: Language,
+    handover: &Handover,
+    dish: &DishName,
+    telling: Telling,
+) -> Result<(), Failure> {
+    let words = |ready: i64, out: i64| {
+        say!(
+            language,
+            "service-count",
+            dish = dish.as_str(),
+            ready = ready.to_string(),
+            out = out.to_string()
+        )
+    };
     let Some(count) = handover.dishes.iter().find(|count| count.dish == *dish) else {
         return telling.tell(
-            &format!("{dish}: 0 ready, 0 out"),
+            &words(0, 0),
             &json!({"dish": dish.as_str(), "ready": 0, "out": 0}),
         );
     };
     telling.tell(
-        &format!("{}: {} ready, {} out", count.dish, count.ready(), count.out),
+        &words(count.ready(), count.out),
         &dish_fields(count),
     )
 }
@@ -162,7 +177,9 @@ pub(super) fn handover(
     )?;
     arguments
         .print
-        .write(data, "The handover", || pdf(language, &handover, calendar))?;
+        .write(data, &say!(language, "service-handover"), || {
+            pdf(language, &handover, calendar)
+        })?;
     if arguments.json {
         return output::json(&fields(&handover));
     }

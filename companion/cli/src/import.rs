@@ -1,23 +1,23 @@
 //! `evenhand import`.
 
-use super::spread_table::counted;
-use super::{Data, Failure, output};
+use super::words::{bad_input, say};
+use super::{Data, Failure, figures, output};
 use clap::Args;
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::moment::show_date_and_time_to_the_second;
-use evenhand_kitchen::units::{
-    Grams, InputError, MassUnit, format_mass, mass_not_negative, mass_positive,
-};
+use evenhand_kitchen::units::{Grams, InputError, MassUnit, mass_not_negative, mass_positive};
 use evenhand_kitchen::weighings_file::{
     BadLine, Columns, Defaults, FileError, Line, Preview, Weighing, Weighings, preview,
 };
 use evenhand_kitchen::written_table::ReadAs;
 use evenhand_protocol::{Mass, Mode, Tolerance};
 use evenhand_store::Store;
+use evenhand_words::Language;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use serde_json::json;
+use std::borrow::Cow;
 use std::collections::HashMap;
 use std::fs::File;
 use std::io::{Read, Seek};
@@ -86,16 +86,22 @@ pub(super) fn run(data: &Data, arguments: &ImportArguments) -> Result<(), Failur
     };
     let named = arguments.file.display();
     let file = File::open(&arguments.file)
-        .map_err(|error| Failure::Input(format!("FILE: {named} cannot be read: {error}")))?;
+        .map_err(|error| bad_input!("import-unread", file = named.to_string(), why = &error))?;
     let about = file
         .metadata()
         .map_or(0, |about| about.len() / BYTES_A_LINE);
-    let unread = |error: FileError| Failure::Input(format!("FILE: {named}: {error}"));
+    let unread = |error: FileError| {
+        bad_input!(
+            "import-refused",
+            file = named.to_string(),
+            why = error.to_string(),
+        )
+    };
     if arguments.preview {
         let known = known(&data.existing_or_empty()?.store)?;
         let file = read_twice(file).map_err(|error| unread(error.into()))?;
         let held = preview(file, &columns, &defaults, &known, SHOWN).map_err(unread)?;
-        show(&held, arguments.json)?;
+        show(data.language, &held, arguments.json)?;
         if held.bad.is_empty() {
             return Ok(());
         }
@@ -104,23 +110,29 @@ pub(super) fn run(data: &Data, arguments: &ImportArguments) -> Result<(), Failur
             count: held.bad_lines,
             first: held.bad,
         };
-        return Err(refused.failure());
+        return Err(refused.failure(data.language));
     }
     let mut store = data.store()?;
     let known = known(&store)?;
     let calendar = store.service_calendar(defaults.zone.clone())?;
     let lines = Weighings::open(file, &columns, &defaults, &known).map_err(unread)?;
-    let imported = store.import(usable(lines, unread), about, &calendar, defaults.now)?;
+    let imported = store.import(
+        usable(data.language, lines, unread),
+        about,
+        &calendar,
+        defaults.now,
+    )?;
     if arguments.json {
         return output::json(&json!({
             "added": imported.added,
             "already": imported.already,
         }));
     }
-    output::line(&format!(
-        "{} added, {} on record already.",
-        counted(imported.added, "portion"),
-        imported.already
+    output::line(&say!(
+        data.language,
+        "import-done",
+        count = imported.added,
+        already = imported.already.to_string()
     ))
 }
 
@@ -139,6 +151,7 @@ fn read_twice(mut file: File) -> std::io::Result<File> {
 /// The weighings of a file up to the first line that cannot be used; then what
 /// is wrong with it and with every other such line.
 fn usable<R: Read>(
+    language: Language,
     lines: Weighings<'_, R>,
     unread: impl Fn(FileError) -> Failure,
 ) -> impl Iterator<Item = Result<Weighing, Failure>> {
@@ -157,7 +170,7 @@ fn usable<R: Read>(
                 }
             }
         }
-        (refused.count > 0).then(|| Err(refused.failure()))
+        (refused.count > 0).then(|| Err(refused.failure(language)))
     })
 }
 
@@ -193,23 +206,30 @@ impl Refused {
         }
     }
 
-    fn failure(&self) -> Failure {
-        let mut words = format!(
-            "FILE: {} of {} cannot be used, so nothing was brought in",
-            counted(self.count, "line"),
-            self.count + self.good,
-        );
+    fn failure(&self, language: Language) -> Failure {
+        let mut lines = String::new();
         for bad in &self.first {
-            words += &format!("\n  line {}: {}", bad.line, bad.reason);
+            let (line, why) = (bad.line.to_string(), bad.reason.as_str());
+            let words = say!(language, "import-bad-line", line = line, why = why);
+            lines += &format!("\n  {words}");
         }
         if self.count > self.first.len() {
-            words += &format!("\n  and {} more", self.count - self.first.len());
+            lines += &format!("\n  {}", more(language, self.count - self.first.len()));
         }
-        Failure::Input(words)
+        bad_input!(
+            "import-bad-lines",
+            count = self.count,
+            all = (self.count + self.good).to_string(),
+            lines = lines,
+        )
     }
 }
 
-fn show(held: &Preview, as_json: bool) -> Result<(), Failure> {
+fn more(language: Language, count: usize) -> Cow<'static, str> {
+    say!(language, "import-more", count = count.to_string())
+}
+
+fn show(language: Language, held: &Preview, as_json: bool) -> Result<(), Failure> {
     for weighing in &held.first {
         if as_json {
             output::json(&json!({
@@ -220,7 +240,7 @@ fn show(held: &Preview, as_json: bool) -> Result<(), Failure> {
                 "cook": weighing.cook.as_ref().map(Cook::initials),
             }))?;
         } else {
-            output::line(&words(weighing))?;
+            output::line(&words(language, weighing))?;
         }
     }
     if as_json {
@@ -238,78 +258,83 @@ fn show(held: &Preview, as_json: bool) -> Result<(), Failure> {
         }));
     }
     if held.weighings > held.first.len() {
-        output::line(&format!("and {} more", held.weighings - held.first.len()))?;
+        output::line(&more(language, held.weighings - held.first.len()))?;
     }
     let read_as = ReadAs {
         separator: held.separator,
         byte_order_mark: held.byte_order_mark,
         decimal_commas: held.decimal_commas,
     };
-    output::line(&read_as_words(read_as, "weight"))?;
+    output::line(&read_as_words(language, read_as, "weight"))?;
     if held.odd_weighings > 0 {
-        output::line(&format!(
-            "{} far from the others of the same dish:",
-            counted(held.odd_weighings, "weight")
-        ))?;
+        output::line(&say!(language, "import-odd", count = held.odd_weighings))?;
     }
     for odd in &held.odd {
-        output::line(&format!(
-            "  line {}: {}, {:.1} standard deviations {}",
-            odd.line,
-            words(&odd.weighing),
-            odd.deviations.abs(),
-            if odd.deviations < 0.0 {
+        let told = say!(
+            language,
+            "import-odd-line",
+            line = odd.line.to_string(),
+            words = words(language, &odd.weighing),
+            deviations = language.figure(format!("{:.1}", odd.deviations.abs())),
+            side = if odd.deviations < 0.0 {
                 "below"
             } else {
                 "above"
             }
-        ))?;
+        );
+        output::line(&format!("  {told}"))?;
     }
     if held.odd_weighings > held.odd.len() {
-        output::line(&format!(
-            "  and {} more",
-            held.odd_weighings - held.odd.len()
-        ))?;
+        let words = more(language, held.odd_weighings - held.odd.len());
+        output::line(&format!("  {words}"))?;
     }
     if held.not_compared > 0 {
-        output::line(&format!(
-            "{} of dishes beyond the first thousand: whether they lie far from the others is not \
-             known.",
-            counted(held.not_compared, "weight")
+        output::line(&say!(
+            language,
+            "import-not-compared",
+            count = held.not_compared
         ))?;
     }
-    output::line(&format!(
-        "{} would be brought in; nothing was.",
-        counted(held.weighings, "portion")
-    ))
+    output::line(&say!(language, "import-would", count = held.weighings))
 }
 
-fn words(weighing: &Weighing) -> String {
-    let mass = |mass: Mass| format_mass(mass, MassUnit::Gram);
+fn words(language: Language, weighing: &Weighing) -> String {
+    let mass = |mass: Mass| figures::mass(language, mass, MassUnit::Gram);
     let cook = weighing
         .cook
         .as_ref()
         .map_or_else(String::new, |cook| format!(", {cook}"));
+    let masses = say!(
+        language,
+        "import-weighing",
+        mass = format!("{:>10}", mass(weighing.mass)),
+        target = mass(weighing.goal.target())
+    );
     format!(
-        "{}  {:>10} of {}  {}{cook}",
+        "{}  {masses}  {}{cook}",
         show_date_and_time_to_the_second(weighing.time, &TimeZone::system()),
-        mass(weighing.mass),
-        mass(weighing.goal.target()),
         weighing.dish
     )
 }
 
-/// How a table was read; `what` is what had the decimal commas.
-pub(super) fn read_as_words(read_as: ReadAs, what: &str) -> String {
-    let mut words = format!("Read with a {} between values", read_as.separator.word());
-    if read_as.decimal_commas > 0 {
-        words += &format!(
-            ", {} with a decimal comma",
-            counted(read_as.decimal_commas, what)
-        );
-    }
-    if read_as.byte_order_mark {
-        words += ", after a byte order mark";
-    }
-    format!("{words}.")
+/// How a table was read; `what` had the decimal commas: `weight` or `number`.
+pub(super) fn read_as_words(language: Language, read_as: ReadAs, what: &str) -> String {
+    let commas = if read_as.decimal_commas > 0 {
+        say!(
+            language,
+            "read-as-commas",
+            count = read_as.decimal_commas,
+            what = what
+        )
+    } else {
+        Cow::Borrowed("")
+    };
+    say!(
+        language,
+        "read-as",
+        separator = read_as.separator.word(),
+        commas = commas,
+        mark = if read_as.byte_order_mark { "yes" } else { "no" }
+    )
+    .into_owned()
 }

@@ -1,11 +1,14 @@
 //! `evenhand backup`, `evenhand restore` and `evenhand check`.
 
-use super::spread_table::counted;
+use super::words::{bad_input, failed, say};
 use super::{Data, Failure, output};
 use clap::Args;
+use evenhand_protocol::PortionId;
 use evenhand_store::{Chain, Examination, Finding};
+use evenhand_words::Language;
 use jiff::Timestamp;
 use serde_json::{Value, json};
+use std::borrow::Cow;
 use std::path::PathBuf;
 
 #[derive(Debug, Args)]
@@ -38,10 +41,8 @@ pub(super) struct CheckArguments {
 pub(super) fn backup(data: &Data, arguments: &BackupArguments) -> Result<(), Failure> {
     let there = arguments.file.symlink_metadata().is_ok();
     if !there && evenhand_store::is_database(&arguments.file) {
-        return Err(Failure::Input(format!(
-            "FILE: {} is a database, or belongs to one; choose another name",
-            arguments.file.display()
-        )));
+        let path = arguments.file.display().to_string();
+        return Err(bad_input!("backup-database", path = path));
     }
     let examined = data.existing()?.backup(&arguments.file)?;
     if arguments.json {
@@ -54,12 +55,13 @@ pub(super) fn backup(data: &Data, arguments: &BackupArguments) -> Result<(), Fai
             "findings": findings_json(&examined),
         }));
     }
-    output::line(&format!(
-        "{} written to {} and read back, row by row.",
-        portions(&examined),
-        arguments.file.display()
+    output::line(&say!(
+        data.language,
+        "backup-written",
+        count = examined.portions,
+        path = arguments.file.display().to_string()
     ))?;
-    tell_findings(&examined)
+    tell_findings(data.language, &examined)
 }
 
 pub(super) fn restore(data: &Data, arguments: &RestoreArguments) -> Result<(), Failure> {
@@ -79,15 +81,16 @@ pub(super) fn restore(data: &Data, arguments: &RestoreArguments) -> Result<(), F
             "findings": findings_json(examined),
         }));
     }
-    output::line(&format!(
-        "{} put back from {} and read back, row by row.",
-        portions(examined),
-        arguments.file.display()
+    output::line(&say!(
+        data.language,
+        "restore-done",
+        count = examined.portions,
+        path = arguments.file.display().to_string()
     ))?;
-    tell_findings(examined)?;
+    tell_findings(data.language, examined)?;
     match aside {
         None => Ok(()),
-        Some(aside) => output::line(&format!("What was there before lies in {aside}.")),
+        Some(aside) => output::line(&say!(data.language, "restore-aside", path = aside)),
     }
 }
 
@@ -105,37 +108,29 @@ pub(super) fn check(data: &Data, arguments: &CheckArguments) -> Result<(), Failu
         }))?;
     } else {
         if examined.is_sound() {
-            output::line(&format!(
-                "{path} is sound: {} read, each as it was written.",
-                portions(&examined)
+            output::line(&say!(
+                data.language,
+                "check-sound",
+                path = path.as_str(),
+                count = examined.portions
             ))?;
         }
-        tell_findings(&examined)?;
+        tell_findings(data.language, &examined)?;
     }
     if examined.is_sound() {
         return Ok(());
     }
-    Err(Failure::Other(format!(
-        "{path} is not as it was written; put a backup back with `evenhand restore FILE`, which keeps \
-         this one beside it"
-    )))
-}
-
-fn portions(examined: &Examination) -> String {
-    counted(
-        usize::try_from(examined.portions).unwrap_or(usize::MAX),
-        "portion",
-    )
+    Err(failed!("check-not-sound", path = path))
 }
 
 /// What was found, a line each, and that no number is missing where none is;
 /// then what each instrument's chain of portions bears witness to.
-fn tell_findings(examined: &Examination) -> Result<(), Failure> {
+fn tell_findings(language: Language, examined: &Examination) -> Result<(), Failure> {
     for finding in &examined.findings {
-        output::line(&format!("  {finding}"))?;
+        output::line(&format!("  {}", finding_words(language, finding)))?;
     }
     if examined.findings.is_empty() {
-        output::line("No number is missing and no row was changed.")?;
+        output::line(&say!(language, "check-nothing-found"))?;
     }
     for chain in &examined.chains {
         let agrees = !examined.findings.iter().any(|finding| match finding {
@@ -145,30 +140,118 @@ fn tell_findings(examined: &Examination) -> Result<(), Failure> {
             | Finding::Misplaced(id) => id.device == chain.device,
             _ => false,
         });
-        output::line(&chain_line(chain, agrees))?;
+        output::line(&chain_line(language, chain, agrees))?;
     }
     Ok(())
 }
 
-fn chain_line(chain: &Chain, agrees: bool) -> String {
-    let count = |many| counted(usize::try_from(many).unwrap_or(usize::MAX), "portion");
-    let scale = format!("Scale {:016x}", chain.device.0);
-    let linked = match agrees {
-        true => "in its chain, and none contradicts the one before it",
-        false => "in its chain; what does not agree is named above",
-    };
-    match (chain.linked, chain.unlinked) {
-        (0, _) => format!(
-            "{scale} makes no chain of its portions: whether one was changed together with its \
-             checksum is not known. An instrument whose firmware makes one would tell."
+fn chain_line(language: Language, chain: &Chain, agrees: bool) -> Cow<'static, str> {
+    let scale = format!("{:016x}", chain.device.0);
+    if chain.linked == 0 {
+        return say!(language, "chain-none", scale = scale);
+    }
+    let linked = say!(
+        language,
+        "chain-linked",
+        scale = scale,
+        count = chain.linked,
+        agrees = if agrees { "yes" } else { "no" }
+    );
+    if chain.unlinked == 0 {
+        return linked;
+    }
+    say!(
+        language,
+        "chain-unlinked",
+        linked = linked,
+        count = chain.unlinked
+    )
+}
+
+/// What was found, in words.
+fn finding_words(language: Language, finding: &Finding) -> Cow<'static, str> {
+    let said = |id: &PortionId| id.to_string();
+    match finding {
+        Finding::Structure(why) => say!(language, "found-structure", why = why.as_str()),
+        Finding::Orphan { table } => say!(language, "found-orphan", table = table.as_str()),
+        Finding::PortionChanged(id) => say!(language, "found-portion-changed", id = said(id)),
+        Finding::StrikeChanged(id) => say!(language, "found-strike-changed", id = said(id)),
+        Finding::NotAsMade { portion, said_by } => say!(
+            language,
+            "found-not-as-made",
+            id = said(portion),
+            next = said(said_by)
         ),
-        (many, 0) => format!("{scale}: {} {linked}.", count(many)),
-        (many, unlinked) => format!(
-            "{scale}: {} {linked}. Of {} outside the chain it is not known whether one was changed \
-             together with its checksum.",
-            count(many),
-            count(unlinked)
+        Finding::Unlinked(id) => say!(language, "found-unlinked", id = said(id)),
+        Finding::Misplaced(id) => say!(language, "found-misplaced", id = said(id)),
+        Finding::MissingBefore { before, many } => say!(
+            language,
+            "found-missing-before",
+            count = *many,
+            id = said(before)
         ),
+        Finding::GivenUp { before, many } => {
+            say!(language, "found-given-up", count = *many, id = said(before))
+        }
+        Finding::BegunAgain { with, times: 0 | 1 } => {
+            say!(language, "found-begun-again", id = said(with))
+        }
+        Finding::BegunAgain { with, times } => say!(
+            language,
+            "found-begun-again-often",
+            id = said(with),
+            times = (times - 1).to_string()
+        ),
+        Finding::Forked { after, one, other } => say!(
+            language,
+            "found-forked",
+            one = said(one),
+            other = said(other),
+            id = said(after)
+        ),
+        Finding::Missing {
+            device,
+            epoch,
+            first,
+            last,
+        } => {
+            let id = |number| {
+                said(&PortionId {
+                    device: *device,
+                    epoch: *epoch,
+                    number,
+                })
+            };
+            if first == last {
+                say!(language, "found-missing-one", id = id(*first))
+            } else {
+                say!(
+                    language,
+                    "found-missing-some",
+                    first = id(*first),
+                    last = id(*last)
+                )
+            }
+        }
+        Finding::SenselessCorrection(id) => {
+            say!(language, "found-senseless-correction", id = said(id))
+        }
+        Finding::PictureChanged(id) => {
+            say!(language, "found-picture-changed", id = id.to_string())
+        }
+        Finding::WrongSum { dish, from } => match dish {
+            Some(dish) => say!(
+                language,
+                "found-wrong-sum",
+                dish = dish.as_str(),
+                from = from.to_string()
+            ),
+            None => say!(
+                language,
+                "found-wrong-sum-elsewhere",
+                from = from.to_string()
+            ),
+        },
     }
 }
 

@@ -12,6 +12,7 @@
 mod amounts;
 mod batch;
 mod book;
+mod book_error;
 mod brine;
 mod cure;
 mod demo;
@@ -21,6 +22,7 @@ mod dough;
 mod export;
 mod failure;
 mod fields;
+mod figures;
 mod formula;
 mod handover;
 mod heat;

@@ -3,11 +3,12 @@
 use super::amounts::{GoalArguments, ModeArguments, UnitArguments};
 use super::place::PlaceArguments;
 use super::shown::{PortionJson, portion_words};
-use super::spread_table::{DoubtedJson, counted, doubted_lines};
+use super::spread_table::{DoubtedJson, doubted_lines};
 use super::status_line::StatusLine;
 use super::tin::tin_id;
+use super::words::{bad_input, failed, say};
 use super::written::{already_there, may_be_written, to_file};
-use super::{Data, Failure, Screens, output};
+use super::{Data, Failure, Screens, figures, output};
 use clap::Args;
 use crossbeam_channel::{Receiver, Sender};
 use evenhand_kitchen::cook::Cook;
@@ -15,7 +16,7 @@ use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::melt::Melt;
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::service::{DoubtedSpread, FailedTest};
-use evenhand_kitchen::units::{MassUnit, format_mass};
+use evenhand_kitchen::units::MassUnit;
 use evenhand_link::live::{LinkState, LiveRun, LiveScale};
 use evenhand_link::{Link, Pace, Place, Request, Ticket, made_bench};
 use evenhand_protocol::{Goal, Mass, Mode, PortionId, Tolerance, Verdict};
@@ -158,15 +159,13 @@ pub(super) fn run(
     let mode = arguments.mode.mode(known.as_ref().map(|dish| dish.mode))?;
     let made = || {
         made_bench(name.as_str(), mode, goal, count)
-            .map_err(|error| Failure::Input(format!("--target: {error}")))
+            .map_err(|error| bad_input!("portion-target", why = error.to_string()))
     };
-    let place = arguments.place.place(made)?.ok_or_else(|| {
-        Failure::Input(
-            "--port or --simulated is needed: where is the scale? `evenhand ports` lists the ports"
-                .to_owned(),
-        )
-    })?;
-    fits_scenario(&place, mode, goal)?;
+    let place = arguments
+        .place
+        .place(made)?
+        .ok_or_else(|| bad_input!("portion-no-scale"))?;
+    fits_scenario(data.language, &place, mode, goal)?;
     let name = match known {
         Some(dish) => dish.name,
         None => {
@@ -207,15 +206,13 @@ pub(super) fn run(
 /// it.
 fn any_goal() -> Result<Goal, Failure> {
     Goal::new(Mass::MAX, Tolerance::symmetric(Mass::ZERO))
-        .map_err(|error| Failure::Other(error.to_string()))
+        .map_err(|error| bad_input!("goal-senseless", why = error))
 }
 
 fn count(text: &str) -> Result<usize, Failure> {
     match text.trim().parse() {
         Ok(count) if count > 0 => Ok(count),
-        _ => Err(Failure::Input(format!(
-            "--count: {text:?} is no number of portions; write a whole number above zero, such as 20"
-        ))),
+        _ => Err(bad_input!("portion-count", value = format!("{text:?}"))),
     }
 }
 
@@ -223,15 +220,17 @@ fn count(text: &str) -> Result<usize, Failure> {
 pub(super) fn speed(field: &str, text: &str) -> Result<Pace, Failure> {
     match text.trim().parse::<f64>() {
         Ok(speed) if (0.01..=10_000.0).contains(&speed) => Ok(Pace::Times(speed)),
-        _ => Err(Failure::Input(format!(
-            "{field}: {text:?} is no speed; write its seconds a second, from 0.01 to 10000, such as 10"
-        ))),
+        _ => Err(bad_input!(
+            "portion-speed",
+            field = field,
+            value = format!("{text:?}"),
+        )),
     }
 }
 
 /// Whether the simulated cook works in the way asked for; says so where the
 /// cook makes portions of another size.
-fn fits_scenario(place: &Place, mode: Mode, goal: Goal) -> Result<(), Failure> {
+fn fits_scenario(language: Language, place: &Place, mode: Mode, goal: Goal) -> Result<(), Failure> {
     let Place::Simulated { scenario, .. } = place else {
         return Ok(());
     };
@@ -240,19 +239,23 @@ fn fits_scenario(place: &Place, mode: Mode, goal: Goal) -> Result<(), Failure> {
             Mode::Adding => ("--adding", "--taking"),
             Mode::Taking => ("--taking", "--adding"),
         };
-        return Err(Failure::Input(format!(
-            "{asked}: the scenario {:?} is for {is}; choose another scenario, or {is}",
-            scenario.title()
-        )));
+        return Err(bad_input!(
+            "portion-other-mode",
+            asked = asked,
+            title = format!("{:?}", scenario.title()),
+            is = is,
+        ));
     }
     if goal.judge(scenario.goal().target()) != Verdict::On {
-        let grams = |goal: Goal| format_mass(goal.target(), MassUnit::Gram);
-        eprintln!(
-            "The cook of {:?} makes portions of {}, not of {}.",
-            scenario.title(),
-            grams(scenario.goal()),
-            grams(goal)
+        let grams = |goal: Goal| figures::mass(language, goal.target(), MassUnit::Gram);
+        let words = say!(
+            language,
+            "portion-other-size",
+            title = format!("{:?}", scenario.title()),
+            makes = grams(scenario.goal()),
+            asked = grams(goal)
         );
+        eprintln!("{words}");
     }
     Ok(())
 }
@@ -276,7 +279,7 @@ fn portion(store: Store, plan: Plan<'_>) -> Result<(), Failure> {
     };
     let dial = plan.place.dial(plan.pace);
     let link = Link::open(dial, store, Some(start), move || wake_up(&wake))
-        .map_err(|error| Failure::Other(format!("the link cannot be opened: {error}")))?;
+        .map_err(|error| failed!("portion-no-link", why = &error))?;
     let mut teller = Teller {
         unit: plan.unit,
         json: plan.json,
@@ -284,10 +287,15 @@ fn portion(store: Store, plan: Plan<'_>) -> Result<(), Failure> {
         zone: TimeZone::system(),
         known,
         said: Said::default(),
-        status: StatusLine::new(),
+        status: StatusLine::new(plan.data.language),
         worth_a_picture: None,
     };
-    let bench = follow(&link, &woken, &interrupts, &mut teller);
+    let bench = follow(
+        &link,
+        (&woken, &interrupts),
+        plan.data.language,
+        &mut teller,
+    );
     teller.status.clear();
     link.close();
     let bench = bench?;
@@ -295,7 +303,7 @@ fn portion(store: Store, plan: Plan<'_>) -> Result<(), Failure> {
     if let Some(path) = &plan.picture {
         let bench = teller.worth_a_picture.as_ref().unwrap_or(&bench);
         let store = plan.data.store()?;
-        let failed = |why: String| Failure::Other(format!("--picture: {why}"));
+        let failed = |why: String| failed!("portion-picture-failed", why = why);
         // Drawn where nothing lies, then put in its place whole.
         let beside = tempfile::tempdir().map_err(|error| failed(error.to_string()))?;
         let drawn = beside.path().join("picture.png");
@@ -322,15 +330,15 @@ pub(super) fn interrupts(wake: Sender<()>) -> Result<Arc<AtomicUsize>, Failure> 
         counted.fetch_add(1, Ordering::Relaxed);
         wake_up(&wake);
     })
-    .map_err(|error| Failure::Other(format!("Ctrl-C cannot be listened to: {error}")))?;
+    .map_err(|error| failed!("portion-no-interrupts", why = error.to_string()))?;
     Ok(interrupts)
 }
 
 /// Tells what happens until the run is over; gives the bench as it was then.
 fn follow(
     link: &Link,
-    woken: &Receiver<()>,
-    interrupts: &AtomicUsize,
+    (woken, interrupts): (&Receiver<()>, &AtomicUsize),
+    language: Language,
     teller: &mut Teller,
 ) -> Result<Arc<LiveScale>, Failure> {
     let begun = Instant::now();
@@ -350,14 +358,11 @@ fn follow(
         if let Some((number, Err(why))) = bench.answer()
             && number == FIRST
         {
-            let why = instrument::not_done(Language::English, why);
-            return Err(Failure::Other(format!("the run cannot begin: {why}")));
+            let why = instrument::not_done(language, why);
+            return Err(failed!("portion-cannot-begin", why = why));
         }
         if !link.is_running() {
-            return Err(Failure::Other(
-                "the link to the scale broke down; start again: the scale keeps what was not recorded"
-                    .to_owned(),
-            ));
+            return Err(failed!("portion-link-broke"));
         }
         if *bench.link() == LinkState::ScenarioOver {
             return Ok(bench);
@@ -409,11 +414,7 @@ pub(super) fn give_up(state: &LinkState, begun: Instant) -> Result<(), Failure> 
 }
 
 pub(super) fn link_failure(state: &LinkState) -> Failure {
-    Failure::Other(format!(
-        "{} {}",
-        instrument::link(Language::English, state),
-        instrument::link_remedy(Language::English, state)
-    ))
+    Failure::Link(Box::new(state.clone()))
 }
 
 /// The melt clock at a run's end, or at its last portion while it goes on.
@@ -484,7 +485,7 @@ impl Teller {
             other => was.is_some() && was != Some(other),
         };
         if worth {
-            self.aside(&instrument::link_and_remedy(Language::English, state));
+            self.aside(&instrument::link_and_remedy(self.language(), state));
         }
         let quiet = matches!(state, LinkState::NoneChosen | LinkState::Calling { .. });
         if !quiet && self.said.link.as_ref() != Some(state) {
@@ -503,9 +504,11 @@ impl Teller {
             .filter(|portion| self.known.contains(&portion.id))
             .count();
         if before > 0 {
-            let words = format!(
-                "Going on with the run of {}; {before} of its portions are on record.",
-                show_time(live.run.started, &self.zone)
+            let words = say!(
+                self.language(),
+                "portion-resumed",
+                time = show_time(live.run.started, &self.zone),
+                count = before.to_string()
             );
             self.aside(&words);
         }
@@ -521,7 +524,12 @@ impl Teller {
             if self.json {
                 output::json(&PortionJson::of(portion))?;
             } else {
-                output::line(&portion_words(portion, self.unit, &self.zone))?;
+                output::line(&portion_words(
+                    self.language(),
+                    portion,
+                    self.unit,
+                    &self.zone,
+                ))?;
             }
         }
         self.said.portions = portions.len();
@@ -540,11 +548,7 @@ impl Teller {
                 Notice::RunStarted(_) | Notice::RunStopped(_) | Notice::DishTared(_)
             );
             if !quiet {
-                self.aside(&instrument::notice(
-                    Language::English,
-                    seen.notice,
-                    self.unit,
-                ));
+                self.aside(&instrument::notice(self.language(), seen.notice, self.unit));
             }
         }
         self.said.notices = bench.notices_seen();
@@ -553,17 +557,17 @@ impl Teller {
     fn tell_troubles(&mut self, bench: &LiveScale) {
         let store = bench
             .store_trouble()
-            .map(|trouble| instrument::trouble(Language::English, trouble));
+            .map(|trouble| instrument::trouble(self.language(), trouble));
         if store != self.said.store_trouble {
             match &store {
                 Some(words) => self.aside(words),
-                None => self.aside("Portions are put on record again."),
+                None => self.aside(&say!(self.language(), "portion-recorded-again")),
             }
             self.said.store_trouble = store;
         }
         let clock = bench
             .clock_trouble()
-            .map(|trouble| instrument::trouble(Language::English, trouble));
+            .map(|trouble| instrument::trouble(self.language(), trouble));
         if clock != self.said.clock_trouble {
             if let Some(words) = &clock {
                 self.aside(words);
@@ -579,10 +583,14 @@ impl Teller {
         let faults: Vec<_> = reading.faults.iter().collect();
         for fault in &faults {
             if !self.said.faults.contains(fault) {
-                self.aside(&instrument::fault_and_remedy(Language::English, *fault));
+                self.aside(&instrument::fault_and_remedy(self.language(), *fault));
             }
         }
         self.said.faults = faults;
+    }
+
+    const fn language(&self) -> Language {
+        self.data.language
     }
 
     /// Something to know beside the portions.
@@ -593,7 +601,7 @@ impl Teller {
 
     fn summary(&mut self, bench: &LiveScale) -> Result<(), Failure> {
         let Some(live) = bench.run() else {
-            return Err(Failure::Other("no run was begun".to_owned()));
+            return Err(failed!("portion-no-run"));
         };
         let dish = live.run.dish.as_ref();
         let store = self.data.store()?;
@@ -612,51 +620,40 @@ impl Teller {
             })?;
         } else {
             output::line("")?;
-            for line in doubted_lines(dish, "", &spread, self.unit) {
+            for line in doubted_lines(self.language(), dish, "", &spread, self.unit) {
                 output::line(&line)?;
             }
             if let Some(melt) = melt {
-                let span = SignedDuration::from_secs;
-                output::line(&format!(
-                    "Out of the cold for {:#}, limit {:#}{}.",
-                    span(melt.out_seconds),
-                    span(melt.limit_seconds),
-                    if melt.over_seconds > 0 {
-                        format!(
-                            ", over by {:#}: back into the cold",
-                            span(melt.over_seconds)
-                        )
-                    } else {
-                        String::new()
-                    }
-                ))?;
+                let span = |seconds| format!("{:#}", SignedDuration::from_secs(seconds));
+                let (out, limit) = (span(melt.out_seconds), span(melt.limit_seconds));
+                let language = self.language();
+                output::line(&if melt.over_seconds > 0 {
+                    let over = span(melt.over_seconds);
+                    say!(
+                        language,
+                        "portion-out-over",
+                        out = out,
+                        limit = limit,
+                        over = over
+                    )
+                } else {
+                    say!(language, "portion-out", out = out, limit = limit)
+                })?;
             }
         }
         if bench.lost() > 0 {
-            self.aside(&format!(
-                "{} lost: more were made than the scale could keep.",
-                were(usize::try_from(bench.lost()).unwrap_or(usize::MAX))
-            ));
+            let lost = bench.lost();
+            self.aside(&say!(self.language(), "portion-lost", count = lost));
         }
         if bench.unsent() > 0 && bench.store_trouble().is_none() {
-            self.aside(&format!(
-                "{} not on record yet: the scale keeps them and sends them when it is linked again.",
-                are(usize::from(bench.unsent()))
-            ));
+            let unsent = bench.unsent();
+            self.aside(&say!(self.language(), "portion-unsent", count = unsent));
         }
         match (bench.store_trouble(), bench.unsent()) {
             (Some(trouble), 1..) => Err(Failure::Other(
-                instrument::trouble(Language::English, trouble).into_owned(),
+                instrument::trouble(self.language(), trouble).into_owned(),
             )),
             _ => Ok(()),
         }
     }
-}
-
-fn were(count: usize) -> String {
-    counted(count, "portion") + if count == 1 { " was" } else { " were" }
-}
-
-fn are(count: usize) -> String {
-    counted(count, "portion") + if count == 1 { " is" } else { " are" }
 }

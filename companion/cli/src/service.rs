@@ -2,7 +2,8 @@
 
 use super::amounts::UnitArguments;
 use super::output::Telling;
-use super::spread_table::{InDoubtJson, SpreadJson, counted, doubted_rows};
+use super::spread_table::{InDoubtJson, SpreadJson, doubted_rows};
+use super::words::{bad_input, failed, say};
 use super::{Data, Failure, handover, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::moment::{DayEdge, read_day, read_moment};
@@ -162,7 +163,10 @@ pub(super) fn run(data: &Data, command: ServiceCommand, language: Language) -> R
         } => {
             let (day, at) = when(&day, "--first-order", first_order.as_deref(), &calendar)?;
             let service = store.open_service(day, at)?;
-            telling.tell(&words(&service, &calendar), &orders_json(&service))
+            telling.tell(
+                &words(language, &service, &calendar),
+                &orders_json(&service),
+            )
         }
         ServiceCommand::Close {
             day,
@@ -171,9 +175,12 @@ pub(super) fn run(data: &Data, command: ServiceCommand, language: Language) -> R
         } => {
             let (day, at) = when(&day, "--last-order", last_order.as_deref(), &calendar)?;
             let service = store.close_service(day, at)?;
-            telling.tell(&words(&service, &calendar), &orders_json(&service))
+            telling.tell(
+                &words(language, &service, &calendar),
+                &orders_json(&service),
+            )
         }
-        ServiceCommand::Show(arguments) => show(&mut store, &calendar, &arguments),
+        ServiceCommand::Show(arguments) => show(&mut store, &calendar, &arguments, language),
         ServiceCommand::Ready(arguments) => {
             handover::ready(data, &mut store, &calendar, &arguments)
         }
@@ -181,8 +188,8 @@ pub(super) fn run(data: &Data, command: ServiceCommand, language: Language) -> R
         ServiceCommand::Handover(arguments) => {
             handover::handover(data, &store, &calendar, &arguments, language)
         }
-        ServiceCommand::Plates(arguments) => plates(&mut store, &calendar, &arguments),
-        ServiceCommand::List { most, json } => list(&store, &calendar, most, json),
+        ServiceCommand::Plates(arguments) => plates(&mut store, &calendar, &arguments, language),
+        ServiceCommand::List { most, json } => list(&store, &calendar, (most, json), language),
         ServiceCommand::Settings {
             day_begins,
             cook_figures,
@@ -201,11 +208,13 @@ pub(super) fn run(data: &Data, command: ServiceCommand, language: Language) -> R
                     "cook_figures": figures.word(),
                 }));
             }
-            output::line(&format!("a service's day begins at {begins}"))?;
-            output::line(match figures {
-                CookFigures::Own => "cooks see their own figures, and everybody else's together",
-                CookFigures::Hidden => "each cook's figures are shown, with the names hidden",
-            })
+            let begins = begins.to_string();
+            output::line(&say!(language, "service-day-begins", time = begins))?;
+            let setting = match figures {
+                CookFigures::Own => "own",
+                CookFigures::Hidden => "hidden",
+            };
+            output::line(&say!(language, "service-cooks", setting = setting))
         }
     }
 }
@@ -223,9 +232,11 @@ fn when(
     let Some(text) = text else {
         return Ok(match said {
             Some(day) if day != calendar.day_of(now.timestamp()) => {
-                return Err(Failure::Input(format!(
-                    "{field}: say when, as {day} is not the service now; write a time, such as 18:30"
-                )));
+                return Err(bad_input!(
+                    "service-say-when",
+                    field = field,
+                    day = day.to_string(),
+                ));
             }
             _ => (calendar.day_of(now.timestamp()), now.timestamp()),
         });
@@ -242,36 +253,43 @@ fn when(
                 .zone()
                 .to_ambiguous_timestamp(date.to_datetime(time))
                 .compatible()
-                .map_err(|_| Failure::Input(format!("{field}: {text:?} is beyond the calendar")))?
+                .map_err(|_| {
+                    bad_input!("service-beyond", field = field, value = format!("{text:?}"))
+                })?
         }
         _ => read_moment(field, text, &now, DayEdge::Begin)?,
     };
     let of = calendar.day_of(at);
     match said {
-        Some(day) if day != of => Err(Failure::Input(format!(
-            "{field}: {text:?} is in the service of {of}, not of {day}; give another --day or time"
-        ))),
+        Some(day) if day != of => Err(bad_input!(
+            "service-other-day",
+            field = field,
+            value = format!("{text:?}"),
+            of = of.to_string(),
+            day = day.to_string(),
+        )),
         _ => Ok((of, at)),
     }
 }
 
 /// `service 2026-05-01: first order 18:32, last order 22:41`
-fn words(service: &Service, calendar: &ServiceCalendar) -> String {
-    let clock = |what: &str, at: Option<Timestamp>| {
-        at.map(|at| format!("{what} order {}", calendar.clock(at)))
-    };
-    let orders: Vec<String> = [
-        clock("first", service.first_order),
-        clock("last", service.last_order),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
+fn words(language: Language, service: &Service, calendar: &ServiceCalendar) -> String {
+    let clock = |at: Timestamp| calendar.clock(at);
+    let first = service
+        .first_order
+        .map(|at| say!(language, "service-first-order", time = clock(at)));
+    let last = service
+        .last_order
+        .map(|at| say!(language, "service-last-order", time = clock(at)));
+    let orders: Vec<_> = [first, last].into_iter().flatten().collect();
+    let day = service.day.to_string();
     if orders.is_empty() {
-        format!("service {}", service.day)
+        say!(language, "service-day", day = day)
     } else {
-        format!("service {}: {}", service.day, orders.join(", "))
+        let orders = orders.join(", ");
+        say!(language, "service-day-orders", day = day, orders = orders)
     }
+    .into_owned()
 }
 
 fn orders_json(service: &Service) -> Value {
@@ -329,13 +347,7 @@ pub(super) fn day_to_show(
             .service_days(calendar, None, 1)?
             .first()
             .copied()
-            .ok_or_else(|| {
-                Failure::Other(
-                    "no portions are on record yet; make some with `evenhand portion`, \
-                     or see `evenhand demo`"
-                        .to_owned(),
-                )
-            }),
+            .ok_or_else(|| failed!("service-no-portions")),
     }
 }
 
@@ -343,6 +355,7 @@ fn show(
     store: &mut Store,
     calendar: &ServiceCalendar,
     arguments: &ShowArguments,
+    language: Language,
 ) -> Result<(), Failure> {
     let unit = arguments.unit.unit()?;
     let day = day_to_show(store, calendar, &arguments.day)?;
@@ -373,33 +386,33 @@ fn show(
         })).collect::<Vec<_>>());
         return output::json(&told);
     }
-    output::line(&words(&service, calendar))?;
+    output::line(&words(language, &service, calendar))?;
     if night.dishes.is_empty() {
-        output::line("No portions are on record for it.")?;
+        output::line(&say!(language, "service-none-for-it"))?;
     }
     for dish in &night.dishes {
         output::line("")?;
-        let mut sentences = review::words::all(Language::English, dish, calendar).into_iter();
+        let mut sentences = review::words::all(language, dish, calendar).into_iter();
         if let Some(lead) = sentences.next() {
             output::line(&lead)?;
         }
         output::line(dish.name())?;
         // What casts doubt on the figures comes before them.
-        let doubts = review::words::casting_doubt(Language::English, dish, calendar).len();
+        let doubts = review::words::casting_doubt(language, dish, calendar).len();
         for sentence in sentences.by_ref().take(doubts) {
             output::line(&format!("  {sentence}"))?;
         }
-        for line in doubted_rows(&dish.review.doubted(), unit) {
+        for line in doubted_rows(language, &dish.review.doubted(), unit) {
             output::line(&line)?;
         }
         for sentence in sentences {
             output::line(&format!("  {sentence}"))?;
         }
     }
-    tell_savings(&night)?;
+    tell_savings(&night, language)?;
     if !night.dishes.is_empty() {
         output::line("")?;
-        output::line(&review::words::false_alarms(Language::English, &supposed))?;
+        output::line(&review::words::false_alarms(language, &supposed))?;
     }
     Ok(())
 }
@@ -422,16 +435,30 @@ const MOST_BYTES: u64 = 1_000_000;
 /// A file's text, and the plates in it.
 fn read_plates(file: &Path) -> Result<(String, Vec<Plate>), Failure> {
     let named = file.display();
-    let unreadable = |error: std::io::Error| Failure::Input(format!("FILE: {named}: {error}"));
+    let unreadable = |error: std::io::Error| {
+        bad_input!(
+            "service-file-unread",
+            file = named.to_string(),
+            why = &error
+        )
+    };
     let size = std::fs::metadata(file).map_err(unreadable)?.len();
     if size > MOST_BYTES {
-        return Err(Failure::Input(format!(
-            "FILE: {named} is {size} bytes, expected at most {MOST_BYTES}"
-        )));
+        return Err(bad_input!(
+            "service-file-long",
+            file = named.to_string(),
+            size = size.to_string(),
+            most = MOST_BYTES.to_string(),
+        ));
     }
     let text = std::fs::read_to_string(file).map_err(unreadable)?;
-    let plates = evenhand_kitchen::plate::read(&text)
-        .map_err(|error| Failure::Input(format!("FILE: {named}: {error}")))?;
+    let plates = evenhand_kitchen::plate::read(&text).map_err(|error| {
+        bad_input!(
+            "service-file-unread",
+            file = named.to_string(),
+            why = error.to_string(),
+        )
+    })?;
     Ok((text, plates))
 }
 
@@ -439,23 +466,22 @@ fn plates(
     store: &mut Store,
     calendar: &ServiceCalendar,
     arguments: &PlatesArguments,
+    language: Language,
 ) -> Result<(), Failure> {
     let plates = match &arguments.file {
         Some(file) => {
             let (text, plates) = read_plates(file)?;
             if arguments.keep {
                 store.set_plates(&text)?;
-                eprintln!("{} on record.", counted(plates.len(), "plate"));
+                let count = plates.len();
+                eprintln!("{}", say!(language, "service-plates-kept", count = count));
             }
             store.plates_named_now(plates)?
         }
         None => store.plates()?,
     };
     if plates.is_empty() {
-        return Err(Failure::Input(
-            "FILE: no plates are on record; name a file of plates, with --keep to put them there"
-                .to_owned(),
-        ));
+        return Err(bad_input!("service-no-plates"));
     }
     let day = day_to_show(store, calendar, &arguments.day)?;
     let night = Night::gather(store, calendar, day, Assumptions::default())?;
@@ -480,41 +506,51 @@ fn plates(
             continue;
         }
         match &cost {
-            Err(why) => output::line(&format!("{}: cost not known: {why}", plate.name))?,
-            Ok(cost) => {
-                let mut line = format!("{}: {}", plate.name, cost.cost);
-                if let (Some(price), Some(margin), Some(share)) =
-                    (plate.price, cost.margin, cost.share_of_price)
-                {
-                    line += &format!(
-                        " of {price}, {margin} left ({:.1} % is food)",
-                        share * 100.0
-                    );
+            Err(_) => {
+                for line in review::words::plate(language, plate, &cost) {
+                    output::line(&line)?;
                 }
-                output::line(&line)?;
+            }
+            Ok(cost) => {
+                let money = |money| review::words::money(language, money);
+                let all = money(cost.cost);
+                let told = match (plate.price, cost.margin, cost.share_of_price) {
+                    (Some(price), Some(margin), Some(share)) => say!(
+                        language,
+                        "service-plate-price",
+                        cost = all,
+                        price = money(price),
+                        margin = money(margin),
+                        share = review::words::percent(language, share)
+                    )
+                    .into_owned(),
+                    _ => all,
+                };
+                output::line(&format!("{}: {told}", plate.name))?;
                 for component in &cost.components {
+                    let rate = language.figure(component.cost.to_string());
                     output::line(&format!(
-                        "  {:<24}  {:>10}  {:>10}  at {}",
+                        "  {:<24}  {:>10}  {:>10}  {}",
                         component.name,
-                        review::words::grams(Language::English, component.weight),
-                        component.money.to_string(),
-                        component.cost,
+                        review::words::grams(language, component.weight),
+                        money(component.money),
+                        say!(language, "service-plate-rate", rate = rate),
                     ))?;
                 }
             }
         }
     }
     if !arguments.json {
-        tell_savings(&night)?;
+        tell_savings(&night, language)?;
     }
     Ok(())
 }
 
-fn tell_savings(night: &Night) -> Result<(), Failure> {
-    let savings = review::words::savings(Language::English, night, SAVINGS);
+fn tell_savings(night: &Night, language: Language) -> Result<(), Failure> {
+    let savings = review::words::savings(language, night, SAVINGS);
     if !savings.is_empty() {
         output::line("")?;
-        output::line("What would save most:")?;
+        output::line(&say!(language, "service-savings"))?;
         for saving in savings {
             output::line(&format!("  {saving}"))?;
         }
@@ -654,12 +690,17 @@ fn failed_json(failed: &FailedTest) -> Value {
     told
 }
 
-fn list(store: &Store, calendar: &ServiceCalendar, most: usize, json: bool) -> Result<(), Failure> {
+fn list(
+    store: &Store,
+    calendar: &ServiceCalendar,
+    (most, json): (usize, bool),
+    language: Language,
+) -> Result<(), Failure> {
     let days = store.service_days(calendar, None, most)?;
     output::nothing_yet(
         days.is_empty(),
         json,
-        "No service is on record yet: no portion was made. See `evenhand portion`.",
+        &say!(language, "service-nothing-yet"),
     )?;
     for day in days {
         let service = service_of(store, day)?;
@@ -670,10 +711,11 @@ fn list(store: &Store, calendar: &ServiceCalendar, most: usize, json: bool) -> R
             told["portions"] = json!(portions);
             output::json(&told)?;
         } else {
-            output::line(&format!(
-                "{}, {}",
-                words(&service, calendar),
-                counted(portions, "portion")
+            output::line(&say!(
+                language,
+                "service-listed",
+                service = words(language, &service, calendar),
+                count = portions
             ))?;
         }
     }

@@ -1,10 +1,13 @@
 //! A portion, for people and for machines.
 
+use super::figures;
+use super::words::say;
 use evenhand_kitchen::moment::show_time_to_the_second;
 use evenhand_kitchen::portion::RecordedPortion;
-use evenhand_kitchen::units::{Grams, MassUnit, format_mass};
-use evenhand_protocol::Mass;
+use evenhand_kitchen::units::{Grams, MassUnit};
 use evenhand_protocol::report::Doubts;
+use evenhand_protocol::{Mass, Verdict};
+use evenhand_words::Language;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use serde::Serialize;
@@ -72,11 +75,21 @@ pub(super) fn doubt_words(doubts: Doubts) -> Vec<&'static str> {
     .collect()
 }
 
+/// A verdict in one or two words.
+pub(super) fn verdict_words(language: Language, verdict: Verdict) -> String {
+    say!(language, "portion-verdict", verdict = verdict.word()).into_owned()
+}
+
 /// A portion for people, on one line:
 /// `18:03:21  30.2 g  on     +0.2 g`.
-pub(super) fn portion_words(portion: &RecordedPortion, unit: MassUnit, zone: &TimeZone) -> String {
+pub(super) fn portion_words(
+    language: Language,
+    portion: &RecordedPortion,
+    unit: MassUnit,
+    zone: &TimeZone,
+) -> String {
     let off = portion.mass - portion.goal.target();
-    let size = format_mass(off.abs(), unit);
+    let size = figures::mass(language, off.abs(), unit);
     // What rounds to nothing has no sign worth telling.
     let nothing = !size.contains(|c: char| ('1'..='9').contains(&c));
     let sign = if off < Mass::ZERO && !nothing {
@@ -87,27 +100,30 @@ pub(super) fn portion_words(portion: &RecordedPortion, unit: MassUnit, zone: &Ti
     let mut words = format!(
         "{}  {:>10}  {:<5}  {sign}{size}",
         show_time_to_the_second(portion.time, zone),
-        format_mass(portion.mass, unit),
-        portion.verdict(),
+        figures::mass(language, portion.mass, unit),
+        verdict_words(language, portion.verdict()),
     );
     if let Some(uncertainty) = portion.uncertainty {
-        words += &format!("  known to {:.2} g", uncertainty.grams());
+        let within = language.figure(format!("{:.2} g", uncertainty.grams()));
+        words += &format!("  {}", say!(language, "portion-known-to", within = within));
     }
     if portion.straddles_limit() {
-        words += ", so it could be either";
+        words += &format!(", {}", say!(language, "portion-either"));
     }
     if let Some(earlier) = portion.replaces {
-        words += &format!("  corrects portion {}", earlier.number);
+        let number = earlier.number.to_string();
+        words += &format!("  {}", say!(language, "portion-corrects", number = number));
     }
     for doubt in doubt_words(portion.doubts) {
         // Said above, by the mass.
         if doubt == STRADDLES {
             continue;
         }
-        words += &format!("  ({doubt})");
+        words += &format!("  ({})", say!(language, "portion-doubt", doubt = doubt));
     }
     if let Some(struck) = &portion.struck {
-        words += &format!("  struck out: {}", struck.reason.as_str());
+        let reason = struck.reason.as_str();
+        words += &format!("  {}", say!(language, "portion-struck", reason = reason));
     }
     words
 }

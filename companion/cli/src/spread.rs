@@ -4,12 +4,13 @@ use super::amounts::UnitArguments;
 use super::period::PeriodArguments;
 use super::service::{DayArguments, assumptions, day_to_show};
 use super::spread_table::{DoubtedJson, SpreadJson, against_others_line, doubted_lines};
+use super::words::{bad_input, failed, say};
 use super::{Data, Failure, output, written};
 use clap::{Args, ValueEnum};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::service::{
-    Assumptions, CookFigures, DoubtedSpread, FailedTest, ServiceCalendar, label_cooks,
+    Assumptions, CookFigures, CookLabel, DoubtedSpread, FailedTest, ServiceCalendar, label_cooks,
 };
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::statistics::{Confidence, Difference, spread_difference};
@@ -93,6 +94,7 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
     if let Some(report) = &arguments.report {
         return self::report(data, arguments, report);
     }
+    let language = data.language;
     let unit = arguments.unit.unit()?;
     let now = ZonedDateTime::now();
     let (mut from, mut to) = arguments.period.period(&now)?;
@@ -121,7 +123,7 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
         (from, to) = (Some(begin), Some(end));
     }
     // What is in doubt comes before the figures that it is in.
-    failed_tests(&store, &calendar, (from, to))?;
+    failed_tests(language, &store, &calendar, (from, to))?;
     let mut groups: BTreeMap<Option<DishName>, BTreeMap<Part, DoubtedSpread>> = BTreeMap::new();
     if let Some(name) = &asked
         && arguments.by == By::Dish
@@ -161,16 +163,17 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
                 output::line("")?;
             }
             told += 1;
-            for line in doubted_lines(dish.as_ref(), &part.words(), spread, unit) {
+            for line in doubted_lines(language, dish.as_ref(), &part.words(language), spread, unit)
+            {
                 output::line(&line)?;
             }
             if let Some(apart) = &apart {
-                output::line(&against_others_line(apart))?;
+                output::line(&against_others_line(language, apart))?;
             }
         }
     }
     if told == 0 && !arguments.json {
-        return output::line("No portions are on record for that time.");
+        return output::line(&say!(language, "spread-nothing"));
     }
     Ok(())
 }
@@ -178,6 +181,7 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
 /// Says where a failed test of the scale reaches into the time asked for: the
 /// figures have what was weighed around it as the scale showed it.
 fn failed_tests(
+    language: Language,
     store: &Store,
     calendar: &ServiceCalendar,
     (from, to): (Option<Timestamp>, Option<Timestamp>),
@@ -186,7 +190,7 @@ fn failed_tests(
         if failed.reaches(from, to) {
             eprintln!(
                 "evenhand: {}",
-                words::failed_in_figures(Language::English, &failed, calendar)
+                words::failed_in_figures(language, &failed, calendar)
             );
         }
     }
@@ -202,7 +206,7 @@ enum Part {
     Hour(i8, i8),
     Tin(Option<TinId>),
     /// A cook as shown: the label.
-    Shown(String),
+    Shown(CookLabel),
 }
 
 impl Part {
@@ -215,13 +219,25 @@ impl Part {
         }
     }
 
-    fn words(&self) -> String {
+    fn words(&self, language: Language) -> String {
         match self {
             Self::Whole | Self::Cook(_) => String::new(),
-            Self::Hour(_, hour) => format!("{hour:02}:00 to {:02}:00", (hour + 1) % 24),
-            Self::Tin(Some(tin)) => format!("tin {tin}"),
-            Self::Tin(None) => "from no tin on record".to_owned(),
-            Self::Shown(label) => label.clone(),
+            Self::Hour(_, hour) => say!(
+                language,
+                "spread-hour",
+                from = format!("{hour:02}:00"),
+                to = format!("{:02}:00", (hour + 1) % 24)
+            )
+            .into_owned(),
+            Self::Tin(Some(tin)) => {
+                say!(language, "spread-tin", tin = tin.to_string()).into_owned()
+            }
+            Self::Tin(None) => say!(language, "spread-no-tin").into_owned(),
+            Self::Shown(CookLabel::Asking(cook)) => cook.to_string(),
+            Self::Shown(CookLabel::Hidden(number)) => {
+                say!(language, "spread-cook", number = number.to_string()).into_owned()
+            }
+            Self::Shown(CookLabel::Everybody) => say!(language, "spread-everybody").into_owned(),
         }
     }
 
@@ -230,7 +246,7 @@ impl Part {
             Self::Whole | Self::Cook(_) => {}
             Self::Hour(_, hour) => json.hour = Some(*hour),
             Self::Tin(tin) => json.tin = Some(tin.map(|tin| tin.0)),
-            Self::Shown(label) => json.cook = Some(label.clone()),
+            Self::Shown(label) => json.cook = Some(label.to_string()),
         }
     }
 }
@@ -266,7 +282,7 @@ fn labelled(
     if cooks.is_empty() {
         return parts.into_iter().collect();
     }
-    let mut shown: BTreeMap<evenhand_kitchen::service::CookLabel, DoubtedSpread> = BTreeMap::new();
+    let mut shown: BTreeMap<CookLabel, DoubtedSpread> = BTreeMap::new();
     for (label, spread) in label_cooks(setting, asking, &cooks)
         .into_iter()
         .zip(parts.into_values())
@@ -275,11 +291,12 @@ fn labelled(
     }
     shown
         .into_iter()
-        .map(|(label, spread)| (Part::Shown(label.to_string()), spread))
+        .map(|(label, spread)| (Part::Shown(label), spread))
         .collect()
 }
 
 fn report(data: &Data, arguments: &SpreadArguments, path: &Path) -> Result<(), Failure> {
+    let language = data.language;
     let ending = path
         .extension()
         .and_then(|ending| ending.to_str())
@@ -289,10 +306,10 @@ fn report(data: &Data, arguments: &SpreadArguments, path: &Path) -> Result<(), F
         Some("png") => Form::Png,
         Some("svg") => Form::Svg,
         _ => {
-            return Err(Failure::Input(format!(
-                "--report: {:?} has no ending known here; name a file that ends in .pdf, .png or .svg",
-                path.display().to_string()
-            )));
+            return Err(bad_input!(
+                "spread-report-ending",
+                path = format!("{:?}", path.display().to_string()),
+            ));
         }
     };
     let assumptions = Assumptions {
@@ -310,20 +327,23 @@ fn report(data: &Data, arguments: &SpreadArguments, path: &Path) -> Result<(), F
     let day = day_to_show(&store, &calendar, &day)?;
     let night = Night::gather(&store, &calendar, day, assumptions)?;
     if night.dishes.is_empty() {
-        return Err(Failure::Input(format!(
-            "--day: no portions are on record for the service of {day}; `evenhand service list` has those there are"
-        )));
+        return Err(bad_input!("spread-no-service", day = day.to_string()));
     }
     let bytes = match form {
-        Form::Pdf => page::pdf(Language::English, &night, &calendar),
-        Form::Png => page::png(Language::English, &night, &calendar),
-        Form::Svg => Ok(page::svg(Language::English, &night, &calendar).into_bytes()),
+        Form::Pdf => page::pdf(language, &night, &calendar),
+        Form::Png => page::png(language, &night, &calendar),
+        Form::Svg => Ok(page::svg(language, &night, &calendar).into_bytes()),
     }
-    .map_err(|error| Failure::Other(error.to_string()))?;
+    .map_err(|error| failed!("page-failed", why = error.to_string()))?;
     written::to_file(data, "--report", path, arguments.force, |file| {
         std::io::Write::write_all(file, &bytes)
     })?;
-    eprintln!("The service of {day} written to {}.", path.display());
+    let path = path.display().to_string();
+    let day = day.to_string();
+    eprintln!(
+        "{}",
+        say!(language, "spread-report-written", day = day, path = path)
+    );
     Ok(())
 }
 

@@ -1,14 +1,17 @@
 //! The spread, as a table and as JSON.
 
+use super::figures;
+use super::words::say;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::service::{DoubtCounts, DoubtedSpread, WeightDoubt};
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::statistics::Difference;
-use evenhand_kitchen::units::{Grams, MassUnit, Money, Ratio, format_mass};
+use evenhand_kitchen::units::{Grams, MassUnit, Ratio};
 use evenhand_protocol::{Mass, Verdict};
-use evenhand_use_cases::review::words;
+use evenhand_use_cases::review::words::{self, money};
 use evenhand_words::Language;
 use serde::Serialize;
+use std::borrow::Cow;
 
 /// The spread for machines: masses in grams, shares as fractions of one.
 #[derive(Debug, Serialize)]
@@ -133,61 +136,71 @@ impl DoubtedJson {
 }
 
 /// How far a cook's mean lies from that of the others, by an interval.
-pub(super) fn against_others_line(apart: &Difference) -> String {
-    let grams = |mass: Mass| format!("{:+.2}", mass.grams());
-    format!(
-        "  {:<24}  {} g, {:.1} % {} to {} g{}",
-        "against the others",
-        grams(apart.difference),
-        apart.interval.confidence.fraction() * 100.0,
-        grams(apart.interval.low),
-        grams(apart.interval.high),
-        if apart.is_real() {
-            ""
-        } else {
-            ": no difference shown"
-        }
-    )
+pub(super) fn against_others_line(language: Language, apart: &Difference) -> String {
+    let grams = |mass: Mass| language.figure(format!("{:+.2}", mass.grams()));
+    let confidence = format!("{:.1}", apart.interval.confidence.fraction() * 100.0);
+    let interval = say!(
+        language,
+        "spread-interval",
+        difference = grams(apart.difference),
+        confidence = language.figure(confidence),
+        low = grams(apart.interval.low),
+        high = grams(apart.interval.high),
+    );
+    let told = if apart.is_real() {
+        interval
+    } else {
+        say!(language, "spread-no-difference", interval = interval)
+    };
+    format!("  {:<24}  {told}", say!(language, "spread-others"))
 }
 
 /// The spread of a part of a dish's portions, line by line: what is in doubt first, and
 /// where anything is, the figures without it beside those with it.
 pub(super) fn doubted_lines(
+    language: Language,
     dish: Option<&DishName>,
     part: &str,
     spread: &DoubtedSpread,
     unit: MassUnit,
 ) -> Vec<String> {
-    let mut lines = vec![heading(dish, part)];
+    let mut lines = vec![heading(language, dish, part)];
     lines.extend(
-        words::in_doubt(Language::English, &spread.doubts, spread.all.n())
-            .map(|doubt| format!("  {doubt}")),
+        words::in_doubt(language, &spread.doubts, spread.all.n()).map(|doubt| format!("  {doubt}")),
     );
-    lines.extend(doubted_rows(spread, unit));
+    lines.extend(doubted_rows(language, spread, unit));
     lines
 }
 
 /// The figures of [`doubted_lines`] alone.
-pub(super) fn doubted_rows(spread: &DoubtedSpread, unit: MassUnit) -> Vec<String> {
-    let with = rows(&spread.all, unit);
+pub(super) fn doubted_rows(
+    language: Language,
+    spread: &DoubtedSpread,
+    unit: MassUnit,
+) -> Vec<String> {
+    let with = rows(language, &spread.all, unit);
     if spread.doubts.weights() == 0 {
         return with
             .into_iter()
             .map(|(name, value)| format!("  {name:<24}  {value}"))
             .collect();
     }
-    let mut without = rows(&spread.relied, unit);
+    let mut without = rows(language, &spread.relied, unit);
     without.retain(|(name, _)| with.iter().any(|(of, _)| of == name));
+    let not_known = say!(language, "spread-not-known");
     let find = |name: &str| {
         let found = without.iter().find(|(of, _)| *of == name);
-        found.map_or("not known", |(_, value)| value.as_str())
+        found.map_or(&*not_known, |(_, value)| value.as_str())
     };
-    let head = ("", "without them", "with them".to_owned());
-    let table: Vec<_> = std::iter::once(head)
-        .chain(
-            with.into_iter()
-                .map(|(name, value)| (name, find(name), value)),
-        )
+    let (head, without_them) = (
+        say!(language, "spread-with").into_owned(),
+        say!(language, "spread-without"),
+    );
+    let table: Vec<_> = std::iter::once((Words::Borrowed(""), &*without_them, head))
+        .chain(with.into_iter().map(|(name, value)| {
+            let found = find(&name);
+            (name, found, value)
+        }))
         .collect();
     let wide = table
         .iter()
@@ -200,83 +213,84 @@ pub(super) fn doubted_rows(spread: &DoubtedSpread, unit: MassUnit) -> Vec<String
         .collect()
 }
 
-fn heading(dish: Option<&DishName>, part: &str) -> String {
-    let name = dish.map_or("portions of runs begun elsewhere", DishName::as_str);
+fn heading(language: Language, dish: Option<&DishName>, part: &str) -> String {
+    let name = dish.map_or_else(
+        || say!(language, "spread-elsewhere").into_owned(),
+        ToString::to_string,
+    );
     if part.is_empty() {
-        name.to_owned()
+        name
     } else {
         format!("{name}, {part}")
     }
 }
 
+type Words = Cow<'static, str>;
+
 /// The figures by name.
-fn rows(spread: &Spread, unit: MassUnit) -> Vec<(&'static str, String)> {
+fn rows(language: Language, spread: &Spread, unit: MassUnit) -> Vec<(Words, String)> {
+    let not_known = || say!(language, "spread-not-known").into_owned();
     let mass = |mass: Option<Mass>| {
-        mass.map_or_else(|| "not known".to_owned(), |mass| format_mass(mass, unit))
+        mass.map_or_else(not_known, |mass| figures::mass(language, mass, unit))
     };
     // A deviation is small beside the masses it is of.
-    let deviation = |mass: Option<Mass>| match (mass, unit) {
-        (Some(mass), MassUnit::Gram) => format!("{:.2} g", mass.grams()),
-        (mass, _) => self::mass(mass, unit),
+    let deviation = |deviation: Option<Mass>| match (deviation, unit) {
+        (Some(deviation), MassUnit::Gram) => language.figure(format!("{:.2} g", deviation.grams())),
+        (deviation, _) => mass(deviation),
     };
     let share = |verdict| {
-        format!(
-            "{} ({})",
-            spread.share(verdict),
-            counted(spread.count(verdict), "portion")
+        say!(
+            language,
+            "spread-share",
+            share = language.figure(spread.share(verdict).to_string()),
+            count = spread.count(verdict)
         )
+        .into_owned()
     };
     let mut rows = vec![
-        ("portions", spread.n().to_string()),
-        ("mean", mass(spread.mean())),
-        ("standard deviation", deviation(spread.standard_deviation())),
-        (
-            "coefficient of variation",
-            spread
-                .coefficient_of_variation()
-                .map_or_else(|| "not known".to_owned(), |cv| format!("{cv:.2}")),
-        ),
-        ("lightest", mass(spread.lightest())),
-        ("heaviest", mass(spread.heaviest())),
-        ("short", share(Verdict::Short)),
-        ("on", share(Verdict::On)),
-        ("heavy", share(Verdict::Heavy)),
-        ("given away", given_away(spread, unit)),
+        (say!(language, "spread-portions"), spread.n().to_string()),
+        (say!(language, "spread-mean"), mass(spread.mean())),
     ];
-    if spread.n() == 1 {
-        rows.retain(|(name, _)| {
-            !matches!(*name, "standard deviation" | "coefficient of variation")
-        });
+    if spread.n() != 1 {
+        let variation = spread
+            .coefficient_of_variation()
+            .map_or_else(not_known, |cv| language.figure(format!("{cv:.2}")));
+        rows.extend([
+            (
+                say!(language, "spread-deviation"),
+                deviation(spread.standard_deviation()),
+            ),
+            (say!(language, "spread-variation"), variation),
+        ]);
     }
+    rows.extend([
+        (say!(language, "spread-lightest"), mass(spread.lightest())),
+        (say!(language, "spread-heaviest"), mass(spread.heaviest())),
+        (say!(language, "spread-short"), share(Verdict::Short)),
+        (say!(language, "spread-on"), share(Verdict::On)),
+        (say!(language, "spread-heavy"), share(Verdict::Heavy)),
+        (
+            say!(language, "spread-given-away"),
+            given_away(language, spread, unit),
+        ),
+    ]);
     rows
 }
 
-fn mass(mass: Option<Mass>, unit: MassUnit) -> String {
-    mass.map_or_else(|| "not known".to_owned(), |mass| format_mass(mass, unit))
-}
-
-fn given_away(spread: &Spread, unit: MassUnit) -> String {
-    let grams = format_mass(spread.given_away(), unit);
+fn given_away(language: Language, spread: &Spread, unit: MassUnit) -> String {
+    let grams = figures::mass(language, spread.given_away(), unit);
     match spread.given_away_money() {
         None => grams,
-        Some(money) if spread.costed() == spread.n() => format!("{grams}, {}", money_words(money)),
-        Some(money) => format!(
-            "{grams}, {} for the {} whose cost is known",
-            money_words(money),
-            counted(spread.costed(), "portion")
-        ),
-    }
-}
-
-fn money_words(money: Money) -> String {
-    money.to_string()
-}
-
-/// `1 portion`, `2 portions`.
-pub(super) fn counted(count: usize, of: &str) -> String {
-    if count == 1 {
-        format!("1 {of}")
-    } else {
-        format!("{count} {of}s")
+        Some(given) if spread.costed() == spread.n() => {
+            format!("{grams}, {}", money(language, given))
+        }
+        Some(given) => say!(
+            language,
+            "spread-money-known",
+            grams = grams,
+            money = money(language, given),
+            count = spread.costed()
+        )
+        .into_owned(),
     }
 }

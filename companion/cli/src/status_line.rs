@@ -1,6 +1,8 @@
 //! One line that is written over again and again, where a person watches.
 
-use evenhand_kitchen::units::{MassUnit, TemperatureUnit, format_mass, format_temperature};
+use super::figures;
+use super::shown::verdict_words;
+use evenhand_kitchen::units::{MassUnit, TemperatureUnit, format_temperature};
 use evenhand_link::live::LiveScale;
 use evenhand_use_cases::instrument;
 use evenhand_words::Language;
@@ -12,13 +14,15 @@ use std::io::{self, IsTerminal, Write};
 pub(super) struct StatusLine {
     watched: bool,
     shown: String,
+    language: Language,
 }
 
 impl StatusLine {
-    pub(super) fn new() -> Self {
+    pub(super) fn new(language: Language) -> Self {
         Self {
             watched: io::stderr().is_terminal(),
             shown: String::new(),
+            language,
         }
     }
 
@@ -35,7 +39,7 @@ impl StatusLine {
         if !self.watched {
             return;
         }
-        let words = words(bench, unit);
+        let words = words(self.language, bench, unit);
         if words != self.shown {
             write(&format!("\r\x1b[K{words}"));
             self.shown = words;
@@ -51,20 +55,23 @@ fn write(text: &str) {
 }
 
 /// `22.5 g  short  Fill, then lift the dish off  3.2 °C`
-fn words(bench: &LiveScale, unit: MassUnit) -> String {
+fn words(language: Language, bench: &LiveScale, unit: MassUnit) -> String {
     let Some((_, reading)) = bench.last_reading().filter(|_| bench.link().is_linked()) else {
-        return instrument::link(Language::English, bench.link()).into_owned();
+        return instrument::link(language, bench.link()).into_owned();
     };
     let shown = reading.amount.or_else(|| reading.net());
-    let mut words = shown.map_or_else(|| "-".to_owned(), |mass| format_mass(mass, unit));
+    let mut words = shown.map_or_else(
+        || "-".to_owned(),
+        |mass| figures::mass(language, mass, unit),
+    );
     if let Some(verdict) = reading.verdict {
-        words += &format!("  {verdict}");
+        words += &format!("  {}", verdict_words(language, verdict));
     }
-    words += &format!("  {}", instrument::prompt(Language::English, reading.phase));
+    words += &format!("  {}", instrument::prompt(language, reading.phase));
     if let Some(temperature) = reading.temperature {
         words += &format!(
             "  {}",
-            format_temperature(temperature, TemperatureUnit::Celsius)
+            language.figure(format_temperature(temperature, TemperatureUnit::Celsius))
         );
     }
     words

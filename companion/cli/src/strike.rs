@@ -50,7 +50,7 @@ pub(super) fn run(data: &Data, arguments: &StrikeArguments) -> Result<(), Failur
         None => data.existing()?.lift_strike(id, now)?,
     };
     arguments.telling.tell(
-        &portion_words(&portion, unit, &TimeZone::system()),
+        &portion_words(data.language, &portion, unit, &TimeZone::system()),
         &PortionJson::of(&portion),
     )
 }
@@ -59,7 +59,7 @@ pub(super) fn undo(data: &Data, arguments: &UndoArguments) -> Result<(), Failure
     let unit = arguments.unit.unit()?;
     let portion = data.existing()?.undo_last(None, Timestamp::now())?;
     arguments.telling.tell(
-        &portion_words(&portion, unit, &TimeZone::system()),
+        &portion_words(data.language, &portion, unit, &TimeZone::system()),
         &PortionJson::of(&portion),
     )
 }

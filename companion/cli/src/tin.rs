@@ -2,12 +2,15 @@
 
 use super::amounts::UnitArguments;
 use super::output::Telling;
-use super::{Data, Failure, output};
+use super::words::say;
+use super::{Data, Failure, figures, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::tin::{Tin, TinId, TinKind, label};
-use evenhand_kitchen::units::{Grams, InputError, MassUnit, Money, format_mass, mass_positive};
+use evenhand_kitchen::tin::{PortionsPossible, Tin, TinId, TinKind, label};
+use evenhand_kitchen::units::{Grams, InputError, MassUnit, Money, mass_positive};
 use evenhand_store::{NewTin, Store};
+use evenhand_use_cases::review::words::money;
+use evenhand_words::Language;
 use jiff::Timestamp;
 use serde_json::{Value, json};
 
@@ -66,7 +69,7 @@ pub(super) fn run(data: &Data, command: TinCommand) -> Result<(), Failure> {
             store.tin(id)?;
             let tin = store.close_tin(id, Timestamp::now())?;
             telling.tell(
-                &words(&store, &tin, MassUnit::Gram)?,
+                &words(data.language, &store, &tin, MassUnit::Gram)?,
                 &tin_json(&store, &tin)?,
             )
         }
@@ -89,7 +92,7 @@ fn open(data: &Data, arguments: OpenArguments) -> Result<(), Failure> {
     let mut store = data.store()?;
     let tin = store.open_tin(&new, Timestamp::now())?;
     arguments.telling.tell(
-        &words(&store, &tin, MassUnit::Gram)?,
+        &words(data.language, &store, &tin, MassUnit::Gram)?,
         &tin_json(&store, &tin)?,
     )
 }
@@ -101,13 +104,13 @@ fn list(data: &Data, arguments: &ListArguments) -> Result<(), Failure> {
     output::nothing_yet(
         tins.is_empty(),
         arguments.json,
-        "No tin, fish or cut is on record yet; `evenhand tin open` opens one.",
+        &say!(data.language, "tin-nothing-yet"),
     )?;
     for tin in tins {
         if arguments.json {
             output::json(&tin_json(&store, &tin)?)?;
         } else {
-            output::line(&words(&store, &tin, unit)?)?;
+            output::line(&words(data.language, &store, &tin, unit)?)?;
         }
     }
     Ok(())
@@ -131,29 +134,57 @@ fn tin_json(store: &Store, tin: &Tin) -> Result<Value, Failure> {
 }
 
 /// `tin 1: shrimp, 380.0 g of 500.0 g left, 12 to 13 portions, 90.00 EUR, lot 12`
-fn words(store: &Store, tin: &Tin, unit: MassUnit) -> Result<String, Failure> {
-    let mass = |mass| format_mass(mass, unit);
+fn words(language: Language, store: &Store, tin: &Tin, unit: MassUnit) -> Result<String, Failure> {
+    let mass = |mass| figures::mass(language, mass, unit);
     let flow = store.yield_flow(tin.id)?;
-    let mut words = format!("{} {}: {}, ", tin.kind.word(), tin.id, tin.dish);
-    words += &match tin.closed {
-        Some(_) => format!("{} bought, closed", mass(tin.net)),
+    let left = match tin.closed {
+        Some(_) => say!(language, "tin-bought", mass = mass(tin.net)),
         None => {
             let dish = store.known_dish(&tin.dish)?;
-            format!(
-                "{} of {} left, {}",
-                mass(flow.left_or_reckoned()),
-                mass(tin.net),
-                flow.portions_possible(dish.goal),
+            say!(
+                language,
+                "tin-left",
+                left = mass(flow.left_or_reckoned()),
+                net = mass(tin.net),
+                possible = possible(language, flow.portions_possible(dish.goal))
             )
         }
     };
+    let mut words = format!("{}, {left}", tin_words(language, tin));
     if let Some(price) = tin.price {
-        words += &format!(", {price}");
+        words += &format!(", {}", money(language, price));
     }
     if !tin.label.is_empty() {
         words += &format!(", {}", tin.label);
     }
     Ok(words)
+}
+
+/// A purchase by its kind, its number and its dish: `tin 1: shrimp`.
+pub(super) fn tin_words(language: Language, tin: &Tin) -> String {
+    say!(
+        language,
+        "tin-line",
+        kind = tin.kind.word(),
+        id = tin.id.to_string(),
+        dish = tin.dish.as_str()
+    )
+    .into_owned()
+}
+
+/// How many portions can still be made: `12 to 13 portions`.
+pub(super) fn possible(language: Language, possible: PortionsPossible) -> String {
+    if possible.fewest == possible.most {
+        say!(language, "possible", count = possible.most)
+    } else {
+        say!(
+            language,
+            "possible-range",
+            fewest = possible.fewest.to_string(),
+            most = possible.most.to_string()
+        )
+    }
+    .into_owned()
 }
 
 /// Reads a tin's number.

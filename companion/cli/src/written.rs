@@ -1,6 +1,6 @@
 //! Files that a command writes: each whole or not at all, and never the store.
 
-use super::words::{bad_input, failed};
+use super::words::{bad_input, failed, say};
 use super::{Data, Failure};
 use clap::Args;
 use evenhand_store::StoreError;
@@ -35,7 +35,11 @@ impl PdfArguments {
         to_file(data, "--pdf", path, self.force, |file| {
             file.write_all(&bytes)
         })?;
-        eprintln!("{what} written to {}.", path.display());
+        let path = path.display().to_string();
+        eprintln!(
+            "{}",
+            say!(data.language, "page-written", what = what, path = path)
+        );
         Ok(())
     }
 }

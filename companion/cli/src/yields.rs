@@ -3,16 +3,16 @@
 use super::amounts::UnitArguments;
 use super::output::Telling;
 use super::service::{DayArguments, day_to_show};
-use super::spread_table::counted;
-use super::tin::tin_id;
-use super::{Data, Failure, output};
+use super::tin::{possible, tin_id, tin_words};
+use super::words::{bad_input, say};
+use super::{Data, Failure, figures, output};
 use clap::{Args, Subcommand};
-use evenhand_kitchen::cutting::{Correction, FEWEST_TO_CORRECT, Slab};
+use evenhand_kitchen::cutting::{Correction, CutError, FEWEST_TO_CORRECT, MOST_PIECES, Slab};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_kitchen::tin::Tin;
-use evenhand_kitchen::units::{Grams, MassUnit, format_mass, mass_not_negative, mass_positive};
-use evenhand_kitchen::yield_flow::{Loss, YieldFlow};
+use evenhand_kitchen::units::{Grams, MassUnit, mass_not_negative, mass_positive};
+use evenhand_kitchen::yield_flow::{Loss, Part, YieldFlow};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
 use evenhand_use_cases::costs;
@@ -21,6 +21,7 @@ use evenhand_words::Language;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use serde_json::json;
+use std::borrow::Cow;
 
 #[derive(Debug, Subcommand)]
 pub(super) enum YieldCommand {
@@ -115,24 +116,33 @@ pub(super) fn run(data: &Data, command: YieldCommand) -> Result<(), Failure> {
             let mass = mass_positive("MASS", &mass)?;
             let mut store = data.existing()?;
             store.note_yield(tin, Some(loss), mass, Timestamp::now())?;
-            told(&store, &store.tin(tin)?, MassUnit::Gram, telling)
+            told(
+                data.language,
+                &store,
+                &store.tin(tin)?,
+                (MassUnit::Gram, telling),
+            )
         }
         YieldCommand::Left { tin, mass, telling } => {
             let tin = tin_id("TIN", &tin)?;
             let mass = mass_not_negative("MASS", &mass)?;
             let mut store = data.existing()?;
             store.note_yield(tin, None, mass, Timestamp::now())?;
-            told(&store, &store.tin(tin)?, MassUnit::Gram, telling)
+            told(
+                data.language,
+                &store,
+                &store.tin(tin)?,
+                (MassUnit::Gram, telling),
+            )
         }
         YieldCommand::Strike { line, telling } => {
-            let number: i64 = line.trim().parse().map_err(|_| {
-                Failure::Input(format!(
-                    "LINE: {line:?} is no line's number; write the number that `evenhand yield show` lists"
-                ))
-            })?;
+            let number: i64 = line
+                .trim()
+                .parse()
+                .map_err(|_| bad_input!("yield-line-number", value = format!("{line:?}")))?;
             data.existing()?.strike_yield(number, Timestamp::now())?;
             telling.tell(
-                &format!("line {number} is struck out; it stays on record"),
+                &say!(data.language, "yield-struck", line = number.to_string()),
                 &json!({ "line": number, "struck": true }),
             )
         }
@@ -150,7 +160,7 @@ pub(super) fn run(data: &Data, command: YieldCommand) -> Result<(), Failure> {
             if telling.is_json() {
                 output::json(&days_json(&told))
             } else {
-                tell_days(&told, unit)
+                tell_days(data.language, &told, unit)
             }
         }
         YieldCommand::Cut(arguments) => cut(data, &arguments),
@@ -158,7 +168,7 @@ pub(super) fn run(data: &Data, command: YieldCommand) -> Result<(), Failure> {
             let unit = arguments.unit.unit()?;
             let store = data.existing()?;
             let tin = store.tin(tin_id("TIN", &arguments.tin)?)?;
-            told(&store, &tin, unit, arguments.telling)
+            told(data.language, &store, &tin, (unit, arguments.telling))
         }
     }
 }
@@ -189,49 +199,58 @@ fn days_json(days: &costs::Days) -> serde_json::Value {
     })
 }
 
-fn tell_days(days: &costs::Days, unit: MassUnit) -> Result<(), Failure> {
+/// A loss with its name: `lost to trim`.
+fn lost(language: Language, loss: Loss) -> String {
+    let loss = words::part(language, Part::Lost(loss));
+    say!(language, "yield-lost", loss = loss).into_owned()
+}
+
+fn tell_days(language: Language, days: &costs::Days, unit: MassUnit) -> Result<(), Failure> {
     let ledger = &days.ledger;
-    output::line(&format!(
-        "{} to {}: {} opened or portioned from",
-        days.first,
-        days.last,
-        counted(ledger.purchases, "purchase")
+    output::line(&say!(
+        language,
+        "yield-days",
+        first = days.first.to_string(),
+        last = days.last.to_string(),
+        count = ledger.purchases
     ))?;
     let row = |name: &str, mass: Mass| {
         let share = if ledger.bought > Mass::ZERO {
-            format!("{:.1}%", mass.grams() / ledger.bought.grams() * 100.0)
+            language.figure(format!(
+                "{:.1}%",
+                mass.grams() / ledger.bought.grams() * 100.0
+            ))
         } else {
             String::new()
         };
         output::line(&format!(
             "  {name:<24}  {:>12}  {share:>6}",
-            format_mass(mass, unit)
+            figures::mass(language, mass, unit)
         ))
     };
-    row("bought", ledger.bought)?;
-    row("portioned", ledger.portioned)?;
+    row(&say!(language, "yield-bought"), ledger.bought)?;
+    row(&say!(language, "yield-portioned"), ledger.portioned)?;
     for loss in Loss::ALL {
         if ledger.lost(loss) > Mass::ZERO {
-            row(&format!("lost to {loss}"), ledger.lost(loss))?;
+            row(&lost(language, loss), ledger.lost(loss))?;
         }
     }
-    row("left, as weighed", ledger.left_weighed)?;
+    row(&say!(language, "yield-left-weighed"), ledger.left_weighed)?;
     if ledger.not_weighed > 0 {
-        row("left by the record", ledger.left_by_record)?;
+        row(
+            &say!(language, "yield-left-by-record"),
+            ledger.left_by_record,
+        )?;
     }
-    row("not accounted for", ledger.unaccounted)?;
+    row(&say!(language, "yield-unaccounted"), ledger.unaccounted)?;
     if ledger.not_weighed > 0 {
-        output::line(&format!(
-            "  Of {} nobody weighed the rest: what went of it without a name is not known. \
-             Weigh it with `evenhand yield left`.",
-            counted(ledger.not_weighed, "purchase")
-        ))?;
+        let words = say!(language, "yield-not-weighed", count = ledger.not_weighed);
+        output::line(&format!("  {words}"))?;
     }
     if ledger.from_no_purchase > Mass::ZERO {
-        output::line(&format!(
-            "  {} more was portioned from no purchase on record.",
-            format_mass(ledger.from_no_purchase, unit)
-        ))?;
+        let mass = figures::mass(language, ledger.from_no_purchase, unit);
+        let words = say!(language, "yield-from-none", mass = mass);
+        output::line(&format!("  {words}"))?;
     }
     Ok(())
 }
@@ -258,47 +277,52 @@ fn cut(data: &Data, arguments: &CutArguments) -> Result<(), Failure> {
         (Some(pieces), _) => slab.in_pieces(pieces),
         (None, Some(each)) => slab.pieces_of(each),
         (None, None) => {
-            return Err(Failure::Input(
-                "say what a piece should weigh with --each or --dish, or how many with --pieces"
-                    .to_owned(),
-            ));
+            return Err(bad_input!("cut-how-large"));
         }
     }
-    .map_err(|error| Failure::Input(error.to_string()))?;
-    let mut said = format!(
-        "{} of {}, {} over beside the ends of {}",
-        counted(plan.pieces as usize, "piece"),
-        grams(plan.each),
-        grams(plan.rest),
-        grams(slab.ends)
-    );
+    .map_err(cut_refused)?;
+    let language = data.language;
+    let grams = |mass| words::grams(language, mass);
+    let signed = |mass| words::signed(language, mass);
+    let mut said = say!(
+        language,
+        "cut-plan",
+        count = plan.pieces,
+        each = grams(plan.each),
+        rest = grams(plan.rest),
+        ends = grams(slab.ends)
+    )
+    .into_owned();
+    let mut add = |words: Cow<'_, str>| {
+        said.push('\n');
+        said.push_str(&words);
+    };
     let told = match correction {
         None => serde_json::Value::Null,
         Some(Correction::TooFew(pieces)) => {
-            said += &format!(
-                "\nOnly {} so far: {FEWEST_TO_CORRECT} are needed to correct the next cut.",
-                counted(pieces, "piece")
-            );
+            let needed = FEWEST_TO_CORRECT.to_string();
+            add(say!(
+                language,
+                "cut-too-few",
+                count = pieces,
+                needed = needed
+            ));
             json!({ "pieces": pieces })
         }
         Some(Correction::None { offset }) => {
-            said += "\nThe last pieces lie about what was meant: no correction.";
+            add(say!(language, "cut-no-correction"));
             json!({ "by_grams": 0.0, "low_grams": Grams(offset.low), "high_grams": Grams(offset.high) })
         }
         Some(Correction::Cut { by, offset, pieces }) => {
-            let (was, next) = if by.is_negative() {
-                ("over", "under")
-            } else {
-                ("under", "over")
-            };
-            said += &format!(
-                "\nThe last {pieces} came out {} {was} on average ({} to {}): cut the next {} {next} \
-                 where you would have cut.",
-                grams(by.abs()),
-                signed(offset.low),
-                signed(offset.high),
-                grams(by.abs()),
-            );
+            add(say!(
+                language,
+                "cut-correction",
+                was = if by.is_negative() { "over" } else { "under" },
+                pieces = pieces.to_string(),
+                by = grams(by.abs()),
+                low = signed(offset.low),
+                high = signed(offset.high)
+            ));
             json!({
                 "by_grams": Grams(by),
                 "low_grams": Grams(offset.low),
@@ -319,11 +343,28 @@ fn cut(data: &Data, arguments: &CutArguments) -> Result<(), Failure> {
     )
 }
 
-fn told(store: &Store, tin: &Tin, unit: MassUnit, telling: Telling) -> Result<(), Failure> {
+fn cut_refused(error: CutError) -> Failure {
+    let (why, what) = match error {
+        CutError::NothingBetween => ("ends", ""),
+        CutError::NotAboveZero("the slab") => ("zero", "slab"),
+        CutError::NotAboveZero(_) => ("zero", "piece"),
+        CutError::NoPiece => ("no-piece", ""),
+        CutError::TooMany => ("too-many", ""),
+    };
+    let most = MOST_PIECES.to_string();
+    bad_input!("cut-refused", why = why, what = what, most = most)
+}
+
+fn told(
+    language: Language,
+    store: &Store,
+    tin: &Tin,
+    (unit, telling): (MassUnit, Telling),
+) -> Result<(), Failure> {
     if telling.is_json() {
         as_json(store, tin)
     } else {
-        tell(store, tin, unit)
+        tell(language, store, tin, unit)
     }
 }
 
@@ -378,16 +419,16 @@ fn cost_as_portioned(tin: &Tin, flow: &YieldFlow) -> Option<String> {
     Some(flow.cost_as_portioned(tin.price?)?.to_string())
 }
 
-fn tell(store: &Store, tin: &Tin, unit: MassUnit) -> Result<(), Failure> {
+fn tell(language: Language, store: &Store, tin: &Tin, unit: MassUnit) -> Result<(), Failure> {
     let flow = store.yield_flow(tin.id)?;
     let goal = store.known_dish(&tin.dish)?.goal;
     let row = |name: &str, mass: Mass| {
         let share = flow
             .share(mass)
-            .map_or_else(String::new, |share| share.to_string());
+            .map_or_else(String::new, |share| language.figure(share.to_string()));
         output::line(&format!(
             "  {name:<22}  {:>12}  {share:>6}",
-            format_mass(mass, unit)
+            figures::mass(language, mass, unit)
         ))
     };
     let label = if tin.label.is_empty() {
@@ -395,58 +436,70 @@ fn tell(store: &Store, tin: &Tin, unit: MassUnit) -> Result<(), Failure> {
     } else {
         format!(", {}", tin.label)
     };
-    output::line(&format!(
-        "{} {}: {}{label}",
-        tin.kind.word(),
-        tin.id,
-        tin.dish
-    ))?;
-    row("bought", flow.bought)?;
+    output::line(&format!("{}{label}", tin_words(language, tin)))?;
+    row(&say!(language, "yield-bought"), flow.bought)?;
     for loss in Loss::ALL {
         if flow.lost(loss) > Mass::ZERO {
-            row(&format!("lost to {loss}"), flow.lost(loss))?;
+            row(&lost(language, loss), flow.lost(loss))?;
         }
         if loss == Loss::Trim {
-            row("trimmed", flow.trimmed())?;
+            row(&say!(language, "yield-trimmed"), flow.trimmed())?;
         }
     }
-    row("portioned", flow.portioned)?;
+    row(&say!(language, "yield-portioned"), flow.portioned)?;
     match flow.unaccounted() {
-        None => row("should be left", flow.left_or_reckoned())?,
+        None => row(
+            &say!(language, "yield-should-be-left"),
+            flow.left_or_reckoned(),
+        )?,
         Some(gone) => {
-            row("left, as weighed", flow.left_or_reckoned())?;
-            row("not accounted for", gone)?;
+            row(
+                &say!(language, "yield-left-weighed"),
+                flow.left_or_reckoned(),
+            )?;
+            row(&say!(language, "yield-unaccounted"), gone)?;
         }
     }
     if let (Some(bought), Some(portioned)) = (tin.cost(), cost_as_portioned(tin, &flow)) {
-        output::line(&format!(
-            "  cost as bought {bought}, as portioned {portioned}"
-        ))?;
+        let words = say!(
+            language,
+            "yield-cost",
+            bought = language.figure(bought.to_string()),
+            portioned = language.figure(portioned)
+        );
+        output::line(&format!("  {words}"))?;
     }
-    output::line(&format!(
-        "  {} possible of what is left",
-        flow.portions_possible(goal)
-    ))?;
+    let possible = possible(language, flow.portions_possible(goal));
+    let words = say!(language, "yield-possible", possible = possible);
+    output::line(&format!("  {words}"))?;
     if flow.more_came_out() {
-        output::line("  More came out than was bought: a weighing is missing or wrong.")?;
+        output::line(&format!("  {}", say!(language, "yield-more")))?;
     }
     for line in store.yield_lines(tin.id)? {
-        output::line(&format!(
-            "  line {}: {} {}, {}{}",
-            line.id,
-            line.loss.map_or("left", Loss::word),
-            format_mass(line.mass, unit),
-            show_date_and_time(line.at, &TimeZone::system()),
-            if line.struck { ", struck out" } else { "" }
-        ))?;
+        let number = line.id.to_string();
+        let what = words::part(language, line.loss.map_or(Part::Left, Part::Lost));
+        let mass = figures::mass(language, line.mass, unit);
+        let time = show_date_and_time(line.at, &TimeZone::system());
+        let words = if line.struck {
+            say!(
+                language,
+                "yield-line-struck",
+                line = number,
+                what = what,
+                mass = mass,
+                time = time
+            )
+        } else {
+            say!(
+                language,
+                "yield-line",
+                line = number,
+                what = what,
+                mass = mass,
+                time = time
+            )
+        };
+        output::line(&format!("  {words}"))?;
     }
     Ok(())
-}
-
-fn grams(mass: Mass) -> String {
-    words::grams(Language::English, mass)
-}
-
-fn signed(mass: Mass) -> String {
-    words::signed(Language::English, mass)
 }

@@ -2,6 +2,7 @@
 
 use super::rounded;
 use crate::heat::in_force;
+use crate::words::say;
 use crate::written::PdfArguments;
 use crate::{Data, Failure, output};
 use clap::Args;
@@ -77,7 +78,7 @@ pub(super) fn run(
         (PageRefused::Unknown { .. }, Err(no_store)) => no_store,
         (error, _) => refused(error),
     })?;
-    let what = format!("The page of {}", page.name);
+    let what = say!(language, "formula-page", name = page.name.as_str());
     arguments
         .print
         .write(data, &what, || page_pdf(language, &page, &question))?;
@@ -90,11 +91,7 @@ pub(super) fn run(
 fn refused(error: PageRefused) -> Failure {
     match error {
         PageRefused::Book(error) => super::failed(error),
-        PageRefused::Prep(error) => error.into(),
-        PageRefused::Store(error) => error.into(),
-        error @ (PageRefused::Unknown { .. } | PageRefused::NoSuchLimit { .. }) => {
-            Failure::Input(error.to_string())
-        }
+        error => error.into(),
     }
 }
 

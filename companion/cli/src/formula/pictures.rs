@@ -2,11 +2,12 @@
 
 use crate::fields::at_flag;
 use crate::output::Telling;
+use crate::words::say;
 use crate::{Data, Failure, output};
 use clap::Args;
 use evenhand_kitchen::book::{PictureId, Pictured, picture_key};
 use evenhand_store::KeptPicture;
-use evenhand_use_cases::book::{PictureError, add_picture, dimensions, picture_words};
+use evenhand_use_cases::book::{add_picture, dimensions, picture_words};
 use evenhand_words::Language;
 use jiff::Timestamp;
 use serde_json::{Value, json};
@@ -42,16 +43,6 @@ pub(in super::super) struct PictureOffArguments {
     telling: Telling,
 }
 
-impl From<PictureError> for Failure {
-    fn from(error: PictureError) -> Self {
-        if error.is_bad_input() {
-            Self::Input(error.to_string())
-        } else {
-            Self::Other(error.to_string())
-        }
-    }
-}
-
 pub(super) fn add(data: &Data, arguments: &PictureArguments) -> Result<(), Failure> {
     let flags = [("name", "NAME"), ("caption", "--caption")];
     let pictured = Pictured::new(&arguments.name, &arguments.caption)
@@ -66,10 +57,11 @@ pub(super) fn add(data: &Data, arguments: &PictureArguments) -> Result<(), Failu
         Timestamp::now(),
     )?;
     arguments.telling.tell(
-        &format!(
-            "Kept as picture {} of {}; the file itself is needed no more.",
-            kept.id,
-            kept.pictured.of()
+        &say!(
+            data.language,
+            "picture-kept",
+            picture = kept.id.to_string(),
+            of = kept.pictured.of()
         ),
         &fields(&kept),
     )
@@ -85,7 +77,7 @@ pub(super) fn list(
     output::nothing_yet(
         pictures.is_empty(),
         arguments.json,
-        "No picture is kept yet; `evenhand formula picture NAME FILE` keeps one.",
+        &say!(language, "picture-nothing-yet"),
     )?;
     for kept in &pictures {
         if arguments.json {
@@ -105,7 +97,7 @@ pub(super) fn take_off(data: &Data, arguments: &PictureOffArguments) -> Result<(
     let id = PictureId(arguments.picture);
     data.existing()?.take_picture_off(id, Timestamp::now())?;
     arguments.telling.tell(
-        &format!("Picture {id} is taken off; it stays on record and is shown no more."),
+        &say!(data.language, "picture-off", picture = id.to_string()),
         &json!({ "picture": id.0, "taken_off": true }),
     )
 }

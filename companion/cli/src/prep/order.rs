@@ -164,7 +164,7 @@ pub(super) fn goods(data: &Data, arguments: &GoodsArguments) -> Result<(), Failu
         let (list, read_as) =
             GoodsList::from_csv_as(&text).map_err(|error| wrong(error.to_string()))?;
         text = list.to_toml().map_err(|error| wrong(error.to_string()))?;
-        read = format!("\n{}", read_as_words(read_as, "number"));
+        read = format!("\n{}", read_as_words(data.language, read_as, "number"));
     }
     let list = GoodsList::from_toml(&text).map_err(|error| wrong(error.to_string()))?;
     data.store()?.keep_goods(&text, Timestamp::now())?;

@@ -77,7 +77,7 @@ pub(super) fn menu(data: &Data, arguments: &MenuArguments) -> Result<(), Failure
     let (text, read_as) =
         menu_text(path, text_of("--keep", path)?).map_err(|error| refused(&error))?;
     let read_as = read_as.map_or_else(String::new, |read_as| {
-        format!("\n{}", read_as_words(read_as, "number"))
+        format!("\n{}", read_as_words(data.language, read_as, "number"))
     });
     let checked = MenuToKeep::new(on, text, today, &zone).map_err(|error| refused(&error))?;
     let kept = checked.keep(&mut data.store()?, now, &zone)?;

@@ -1,6 +1,7 @@
 //! A guided conversation: the person at the keyboard, the scale at its port.
 
 use crate::portion::{give_up, link_failure, wake_up};
+use crate::words::{failed, say};
 use crate::{Data, Failure};
 use crossbeam_channel::Receiver;
 use evenhand_link::live::LiveScale;
@@ -27,6 +28,7 @@ const REST_MILLIS: u64 = 3_000;
 pub(super) struct Conversation {
     link: Link,
     woken: Receiver<()>,
+    language: Language,
 }
 
 impl Conversation {
@@ -37,8 +39,12 @@ impl Conversation {
         let store = data.store()?;
         let (wake, woken) = crossbeam_channel::bounded(1);
         let link = Link::open(place.dial(pace), store, None, move || wake_up(&wake))
-            .map_err(|error| Failure::Other(format!("the link cannot be opened: {error}")))?;
-        let talk = Self { link, woken };
+            .map_err(|error| failed!("portion-no-link", why = &error))?;
+        let talk = Self {
+            link,
+            woken,
+            language: data.language,
+        };
         let begun = Instant::now();
         loop {
             let bench = talk.wait();
@@ -66,26 +72,22 @@ impl Conversation {
     /// it is done. On a simulated bench its hand does it.
     pub(super) fn place(&self, step: &str, mass: Mass) -> Result<(), Failure> {
         if let Some(hand) = self.link.hand() {
-            eprintln!("{step} (The simulated hand does it.)");
+            eprintln!("{}", say!(self.language, "scale-hand", step = step));
             let since = self.uptime();
             hand.place(mass);
-            return self.until("the simulated bench stands still", |bench| {
+            return self.until("still", |bench| {
                 let now = bench.last_reading().map(|(_, reading)| reading.at);
                 now.filter(|now| now.since(since) >= REST_MILLIS).map(drop)
             });
         }
-        eprint!("{step} Then press Enter. ");
+        eprint!("{}", say!(self.language, "scale-enter", step = step));
         // Only a prompt; nothing hangs on its being seen at once.
         let _ = io::stderr().flush();
         let mut line = String::new();
         match io::stdin().lock().read_line(&mut line) {
-            Ok(0) => Err(Failure::Other(
-                "nobody is at the keyboard to say that it is done".to_owned(),
-            )),
+            Ok(0) => Err(failed!("scale-nobody")),
             Ok(_) => Ok(()),
-            Err(error) => Err(Failure::Other(format!(
-                "the keyboard cannot be read: {error}"
-            ))),
+            Err(error) => Err(failed!("scale-keyboard", why = &error)),
         }
     }
 
@@ -105,21 +107,23 @@ impl Conversation {
 
     /// Asks the scale for something and waits for its answer.
     pub(super) fn ask(&mut self, request: Request) -> Result<(), Failure> {
-        let ticket = self.link.ask(request).ok_or_else(|| {
-            Failure::Other("too much was asked of the scale at once: try again".to_owned())
-        })?;
-        let answer = self.until("the scale does not answer", |bench| {
+        let ticket = self
+            .link
+            .ask(request)
+            .ok_or_else(|| failed!("scale-too-much"))?;
+        let answer = self.until("answer", |bench| {
             bench
                 .answer()
                 .filter(|(number, _)| *number == ticket.0)
                 .map(|(_, outcome)| outcome.map_err(Clone::clone))
         })?;
         answer.map_err(|why| {
-            let why = instrument::not_done(Language::English, &why);
+            let why = instrument::not_done(self.language, &why);
             let why = why.trim_end_matches('.');
             let mut letters = why.chars();
-            let first = letters.next().map(|c| c.to_ascii_lowercase());
-            Failure::Other(first.into_iter().chain(letters).collect())
+            let first = letters.next().into_iter().flat_map(char::to_lowercase);
+            let why: String = first.chain(letters).collect();
+            failed!("scale-not-done", why = why)
         })
     }
 
@@ -133,7 +137,7 @@ impl Conversation {
         &self,
         before: Option<(Uptime, SelfTest)>,
     ) -> Result<SelfTest, Failure> {
-        self.until("the scale does not tell what it found", |bench| {
+        self.until("found", |bench| {
             let tested = bench.tested().filter(|tested| Some(*tested) != before);
             tested.map(|(_, test)| test)
         })
@@ -141,7 +145,7 @@ impl Conversation {
 
     /// The point of this number.
     pub(super) fn await_point(&self, number: usize) -> Result<PointTaken, Failure> {
-        self.until("the scale does not tell what it read", |bench| {
+        self.until("read", |bench| {
             let (_, Calibrating { points, last, .. }) = bench.calibration()?;
             last.filter(|_| usize::from(points) == number)
         })
@@ -149,16 +153,12 @@ impl Conversation {
 
     /// The finished calibration.
     pub(super) fn await_made(&self) -> Result<CalibrationMade, Failure> {
-        self.until("the scale does not tell what it made", |bench| {
-            bench.calibration()?.1.made
-        })
+        self.until("made", |bench| bench.calibration()?.1.made)
     }
 
     /// What the scale says of its own health.
     pub(super) fn await_diagnosis(&self) -> Result<Diagnosis, Failure> {
-        self.until("the scale does not say how it is", |bench| {
-            bench.diagnosis().copied()
-        })
+        self.until("health", |bench| bench.diagnosis().copied())
     }
 
     /// The step of the scale's display.
@@ -193,9 +193,7 @@ impl Conversation {
                 changed = (bench.changes(), Instant::now());
             }
             if changed.1.elapsed() > ANSWER_PATIENCE {
-                return Err(Failure::Other(
-                    "the scale does not say that it has sent everything: ask again".to_owned(),
-                ));
+                return Err(failed!("scale-not-all-sent"));
             }
         }
     }
@@ -217,9 +215,7 @@ impl Conversation {
                 return Err(link_failure(bench.link()));
             }
             if begun.elapsed() > ANSWER_PATIENCE {
-                return Err(Failure::Other(format!(
-                    "{or_else}: unplug it, plug it in again, and begin anew"
-                )));
+                return Err(failed!("scale-silent", what = or_else));
             }
         }
     }

@@ -1,12 +1,15 @@
 //! `evenhand scale doctor` and `evenhand scale recall`: how the instrument itself
 //! is, and what it still holds.
 
-use super::{At, grams, output};
+use super::{At, grams, output, tenth};
 use crate::scale::conversation::Conversation;
+use crate::words::say;
 use crate::{Data, Failure};
 use evenhand_link::Request;
 use evenhand_protocol::{Diagnosis, Mass, StartReason};
+use evenhand_words::Language;
 use serde_json::json;
+use std::borrow::Cow;
 
 /// Samples that the instrument's history holds: no longer mean is to be had.
 const MOST_SAMPLES: f64 = 128.0;
@@ -47,7 +50,7 @@ pub(super) fn doctor(data: &Data, at: &At) -> Result<(), Failure> {
     if at.json {
         return output::json(&json!({ "diagnosis": told, "noise_grams": noise_grams(&told) }));
     }
-    for line in lines(&told, interval) {
+    for line in lines(data.language, &told, interval) {
         output::line(&line)?;
     }
     Ok(())
@@ -58,58 +61,68 @@ fn noise_grams(told: &Diagnosis) -> Option<f64> {
     Some(f64::from(told.noise_millicounts?) / f64::from(gram))
 }
 
-fn lines(told: &Diagnosis, interval: Option<Mass>) -> Vec<String> {
+fn lines(language: Language, told: &Diagnosis, interval: Option<Mass>) -> Vec<Cow<'static, str>> {
     let rate = told.rate_millihertz.map(|rate| f64::from(rate) / 1e3);
     let mut lines = vec![match rate {
-        Some(rate) => format!("rate: {rate:.1} conversions a second, {} since it started", told.conversions),
-        None => "rate: not known: too few conversions have come without a gap; wait ten seconds and ask again".to_owned(),
+        Some(rate) => say!(
+            language,
+            "doctor-rate",
+            rate = tenth(language, rate),
+            count = told.conversions.to_string()
+        ),
+        None => say!(language, "doctor-rate-not-known"),
     }];
     lines.push(match (noise_grams(told), told.noise_millicounts) {
-        (Some(noise), _) => format!("noise: {noise:.3} g a conversion (standard deviation)"),
-        (None, Some(noise)) => format!(
-            "noise: {:.1} counts a conversion (standard deviation); in grams it is known once the scale is calibrated",
-            f64::from(noise) / 1e3
-        ),
-        (None, None) => "noise: not known: too few conversions have come".to_owned(),
+        (Some(noise), _) => {
+            let noise = language.figure(format!("{noise:.3}"));
+            say!(language, "doctor-noise", noise = noise)
+        }
+        (None, Some(noise)) => {
+            let noise = tenth(language, f64::from(noise) / 1e3);
+            say!(language, "doctor-noise-counts", noise = noise)
+        }
+        (None, None) => say!(language, "doctor-noise-not-known"),
     });
     if let (Some(noise), Some(rate), Some(interval)) = (noise_grams(told), rate, interval)
         && rate > 0.0
     {
+        let step = grams(language, interval);
         lines.push(match reach(noise, rate, interval.grams()) {
-            Reach::In(seconds) => format!(
-                "this cell on this board: {} in {seconds:.1} s of quiet, by its noise",
-                grams(interval)
-            ),
-            Reach::OnlyFrom(step) => format!(
-                "this cell on this board cannot weigh to {}: its noise allows {step:.1} g; \
-                 use a smaller load cell, or feed it more voltage",
-                grams(interval)
-            ),
+            Reach::In(seconds) => {
+                let seconds = tenth(language, seconds);
+                say!(language, "doctor-reach", step = step, seconds = seconds)
+            }
+            Reach::OnlyFrom(allowed) => {
+                let allowed = tenth(language, allowed);
+                say!(language, "doctor-no-reach", step = step, allowed = allowed)
+            }
         });
     }
-    lines.push(format!(
-        "bridge converter: {} faults, {} of them time-outs; {} restarts; {} reads dropped as doubtful",
-        told.bridge_faults, told.bridge_timeouts, told.bridge_restarts, told.doubtful_reads
+    lines.push(say!(
+        language,
+        "doctor-bridge",
+        faults = told.bridge_faults.to_string(),
+        timeouts = told.bridge_timeouts.to_string(),
+        restarts = told.bridge_restarts.to_string(),
+        reads = told.doubtful_reads.to_string()
     ));
-    lines.push(format!("probe: {} faults", told.probe_faults));
-    lines.push(
-        match told.start {
-            StartReason::Watchdog => "last start: by its watchdog, because no conversions came",
-            StartReason::Program => {
-                "last start: by its own program, after something that should not be"
-            }
-            StartReason::Power => "last start: the power came",
-            _ => "last start: by power, reset button or its own program; it cannot tell which",
-        }
-        .to_owned(),
-    );
+    let faults = told.probe_faults.to_string();
+    lines.push(say!(language, "doctor-probe", faults = faults));
+    let why = match told.start {
+        StartReason::Watchdog => "watchdog",
+        StartReason::Program => "program",
+        StartReason::Power => "power",
+        _ => "unknown",
+    };
+    lines.push(say!(language, "doctor-start", why = why));
     if told.flash_pages > 0 {
         let mean = f64::from(told.flash_erases) / f64::from(told.flash_pages);
-        lines.push(format!(
-            "flash: {} erases of {} pages, {:.2} % of what they are made for",
-            told.flash_erases,
-            told.flash_pages,
-            100.0 * mean / PAGE_LIFE
+        lines.push(say!(
+            language,
+            "doctor-flash",
+            erases = told.flash_erases.to_string(),
+            pages = told.flash_pages.to_string(),
+            share = language.figure(format!("{:.2}", 100.0 * mean / PAGE_LIFE))
         ));
     }
     lines
@@ -125,9 +138,8 @@ pub(super) fn recall(data: &Data, at: &At) -> Result<(), Failure> {
     if at.json {
         output::json(&json!({ "sent_again": many }))
     } else {
-        output::line(&format!(
-            "{many} portions that the scale still held were sent again; those that were not on record are now"
-        ))
+        let count = many.to_string();
+        output::line(&say!(data.language, "doctor-recalled", count = count))
     }
 }
 

@@ -1,12 +1,12 @@
 //! `evenhand scale history`.
 
+use crate::words::say;
 use crate::{Data, Failure, output};
 use clap::Args;
 use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_kitchen::units::Grams;
 use evenhand_protocol::{CalibrationMade, SelfTest};
 use evenhand_use_cases::scale_test::sentence;
-use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use serde_json::{Value, json};
 
@@ -18,6 +18,7 @@ pub(crate) struct HistoryArguments {
 }
 
 pub(super) fn run(data: &Data, arguments: &HistoryArguments) -> Result<(), Failure> {
+    let language = data.language;
     let store = data.existing()?;
     let zone = TimeZone::system();
     let mut lines: Vec<(jiff::Timestamp, Value, String)> = Vec::new();
@@ -25,30 +26,26 @@ pub(super) fn run(data: &Data, arguments: &HistoryArguments) -> Result<(), Failu
         let mut fields = json!({ "calibration": made_json(&recorded.made) });
         fields["at"] = json!(recorded.time);
         fields["scale"] = json!(format!("{:016x}", recorded.device.0));
-        let words = format!(
-            "calibrated with {} points, within {} at {} (k = 2)",
-            recorded.made.points,
-            super::fine(recorded.made.uncertainty),
-            super::grams(recorded.made.heaviest),
+        let words = say!(
+            language,
+            "scale-calibrated",
+            points = recorded.made.points.to_string(),
+            uncertainty = super::fine(language, recorded.made.uncertainty),
+            heaviest = super::grams(language, recorded.made.heaviest)
         );
-        lines.push((recorded.time, fields, words));
+        lines.push((recorded.time, fields, words.into_owned()));
     }
     for recorded in store.scale_tests()? {
         let mut fields = test_json(&recorded.test);
         fields["at"] = json!(recorded.time);
         fields["scale"] = json!(format!("{:016x}", recorded.device.0));
-        lines.push((
-            recorded.time,
-            fields,
-            sentence(Language::English, &recorded.test),
-        ));
+        lines.push((recorded.time, fields, sentence(language, &recorded.test)));
     }
     lines.sort_by_key(|(time, ..)| *time);
     output::nothing_yet(
         lines.is_empty(),
         arguments.json,
-        "No calibration and no try with a known weight is on record yet; see `evenhand scale \
-         calibrate` and `evenhand scale try`.",
+        &say!(language, "scale-history-empty"),
     )?;
     for (time, fields, words) in lines {
         if arguments.json {

@@ -8,10 +8,11 @@ mod weights;
 
 use super::place::{self, PlaceArguments};
 use super::portion::speed;
-use super::{Data, Failure, output};
+use super::words::{bad_input, failed, say};
+use super::{Data, Failure, figures, output};
 use clap::{Args, Subcommand};
 use conversation::Conversation;
-use evenhand_kitchen::units::{Grams, InputError, MassUnit, format_mass};
+use evenhand_kitchen::units::{Grams, InputError, MassUnit};
 use evenhand_link::{Pace, Place, Request};
 use evenhand_protocol::{
     CalibrationMade, KnownWeight, Mass, PointTaken, ProbeType, SelfTestOutcome, Setting,
@@ -63,12 +64,10 @@ impl At {
             None => Pace::Unbounded,
         };
         let made = || place::scenario("--scenario", "saltmarsh-shrimp-taking");
-        let place = self.place.place(made)?.ok_or_else(|| {
-            Failure::Input(
-                "--port or --simulated is needed: where is the scale? `evenhand ports` lists the ports"
-                    .to_owned(),
-            )
-        })?;
+        let place = self
+            .place
+            .place(made)?
+            .ok_or_else(|| bad_input!("portion-no-scale"))?;
         Ok((place, pace))
     }
 }
@@ -125,34 +124,35 @@ pub(super) fn run(data: &Data, command: ScaleCommand) -> Result<(), Failure> {
     }
 }
 
-fn grams(mass: Mass) -> String {
-    format_mass(mass, MassUnit::Gram)
+fn grams(language: Language, mass: Mass) -> String {
+    figures::mass(language, mass, MassUnit::Gram)
 }
 
 /// A mass finer than the scale's own interval: `+0.034 g`.
-fn fine(mass: Mass) -> String {
-    format!("{:.3} g", mass.grams())
+fn fine(language: Language, mass: Mass) -> String {
+    language.figure(format!("{:.3} g", mass.grams()))
+}
+
+/// A number to a tenth: counts of the converter.
+fn tenth(language: Language, number: f64) -> String {
+    language.figure(format!("{number:.1}"))
 }
 
 fn calibrate(data: &Data, arguments: &CalibrateArguments) -> Result<(), Failure> {
     let weights = arguments.weights.weights()?;
     let (place, pace) = arguments.at.place()?;
     let mut talk = Conversation::open(data, place, pace)?;
-    talk.say(
-        "The scale should have been on for half an hour, level, with its pan on. Put the heaviest \
-         weight on and take it off three times before you begin.",
-    );
+    let language = data.language;
+    talk.say(&say!(language, "scale-before"));
     talk.ask(Request::BeginCalibration)?;
     let points = std::iter::once(KnownWeight::NOTHING).chain(weights);
     let mut taken: Vec<PointTaken> = Vec::new();
     for point in points {
         let step = if point == KnownWeight::NOTHING {
-            "Take everything off the pan.".to_owned()
+            say!(language, "scale-take-off")
         } else {
-            format!(
-                "Put {} in the middle of the pan, and nothing else.",
-                grams(point.mass)
-            )
+            let mass = grams(language, point.mass);
+            say!(language, "scale-put-on", mass = mass)
         };
         let done = talk
             .place(&step, point.mass)
@@ -172,10 +172,11 @@ fn calibrate(data: &Data, arguments: &CalibrateArguments) -> Result<(), Failure>
                 "noise_counts": f64::from(last.noise_millicounts) / 1e3,
             }))?;
         } else {
+            let counts = tenth(language, last.millicounts as f64 / 1e3);
             output::line(&format!(
-                "{:>10}  {:.1} counts",
-                grams(last.load),
-                last.millicounts as f64 / 1e3
+                "{:>10}  {}",
+                grams(language, last.load),
+                say!(language, "scale-counts", counts = counts)
             ))?;
         }
         taken.push(last);
@@ -188,41 +189,43 @@ fn calibrate(data: &Data, arguments: &CalibrateArguments) -> Result<(), Failure>
     let made = talk.await_made()?;
     talk.place_nothing();
     talk.close();
-    tell_made(&made, arguments.at.json)
+    tell_made(language, &made, arguments.at.json)
 }
 
-fn tell_made(made: &CalibrationMade, as_json: bool) -> Result<(), Failure> {
+fn tell_made(language: Language, made: &CalibrationMade, as_json: bool) -> Result<(), Failure> {
     if as_json {
         return output::json(&json!({ "calibration": history::made_json(made) }));
     }
-    output::line(&format!(
-        "calibrated with {} points: {:.1} counts a gram; at {} within {} (k = 2); \
-         off a straight line by {} at most; the points lie within {}",
-        made.points,
-        made.millicounts_per_gram as f64 / 1e3,
-        grams(made.heaviest),
-        fine(made.uncertainty),
-        fine(made.nonlinearity),
-        fine(made.residual),
+    output::line(&say!(
+        language,
+        "scale-made",
+        points = made.points.to_string(),
+        counts = tenth(language, made.millicounts_per_gram as f64 / 1e3),
+        heaviest = grams(language, made.heaviest),
+        uncertainty = fine(language, made.uncertainty),
+        nonlinearity = fine(language, made.nonlinearity),
+        residual = fine(language, made.residual)
     ))
 }
 
 fn try_out(data: &Data, arguments: &TryArguments) -> Result<(), Failure> {
     let weights = arguments.weights.weights()?;
     let [weight] = weights[..] else {
-        return Err(Failure::Input(format!(
-            "--weight: {} weights were given; the test takes one at a time",
-            weights.len()
-        )));
+        return Err(bad_input!(
+            "scale-one-weight",
+            count = weights.len().to_string(),
+        ));
     };
     let (place, pace) = arguments.at.place()?;
     let mut talk = Conversation::open(data, place, pace)?;
-    talk.place("Take everything off the pan.", Mass::ZERO)?;
+    let language = data.language;
+    talk.place(&say!(language, "scale-take-off"), Mass::ZERO)?;
     talk.ask(Request::ZeroWhenSteady)?;
     talk.place(
-        &format!(
-            "Put {} in the middle of the pan, and nothing else.",
-            grams(weight.mass)
+        &say!(
+            language,
+            "scale-put-on",
+            mass = grams(language, weight.mass)
         ),
         weight.mass,
     )?;
@@ -234,13 +237,11 @@ fn try_out(data: &Data, arguments: &TryArguments) -> Result<(), Failure> {
     if arguments.at.json {
         output::json(&history::test_json(&test))?;
     } else {
-        output::line(&sentence(Language::English, &test))?;
+        output::line(&sentence(language, &test))?;
     }
     match test.outcome() {
         SelfTestOutcome::Pass | SelfTestOutcome::Doubtful => Ok(()),
-        SelfTestOutcome::Fail => Err(Failure::Other(
-            "the scale is further out than it may be: calibrate it before service".to_owned(),
-        )),
+        SelfTestOutcome::Fail => Err(failed!("scale-further-out")),
     }
 }
 
@@ -253,9 +254,7 @@ fn set(data: &Data, arguments: &SetArguments) -> Result<(), Failure> {
         settings.push(Setting::Probe(probe_type("--probe", probe)?));
     }
     if settings.is_empty() {
-        return Err(Failure::Input(
-            "nothing to set: write --latitude and --height, or --probe".to_owned(),
-        ));
+        return Err(bad_input!("scale-nothing-to-set"));
     }
     let (place, pace) = arguments.at.place()?;
     let mut talk = Conversation::open(data, place, pace)?;
@@ -266,7 +265,7 @@ fn set(data: &Data, arguments: &SetArguments) -> Result<(), Failure> {
     if arguments.at.json {
         output::json(&json!({ "set": true }))
     } else {
-        output::line("set")
+        output::line(&say!(data.language, "scale-set"))
     }
 }
 

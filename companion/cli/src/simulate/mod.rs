@@ -5,6 +5,7 @@ mod truth;
 
 use super::place::scenario;
 use super::portion::speed;
+use super::words::{bad_input, failed};
 use super::written::may_be_written;
 use super::{Data, Failure, output};
 use clap::Args;
@@ -54,7 +55,7 @@ pub(super) fn run(data: &Data, arguments: &SimulateArguments) -> Result<(), Fail
     let epoch = fresh_epoch();
     let instrument = match &arguments.flash {
         Some(path) => SimulatedInstrument::on_flash_in(path, &scenario, seed, epoch)
-            .map_err(|error| Failure::Input(format!("--flash: {error}")))?,
+            .map_err(|error| bad_input!("simulate-flash", why = error.to_string()))?,
         None => SimulatedInstrument::in_epoch(&scenario, seed, epoch),
     };
     serve(
@@ -75,15 +76,16 @@ fn serve(
     let mut truth = truth
         .map(|path| {
             Truth::open(path).map_err(|error| {
-                Failure::Input(format!(
-                    "--truth: {} cannot be written: {error}",
-                    path.display()
-                ))
+                bad_input!(
+                    "simulate-truth",
+                    path = path.display().to_string(),
+                    why = &error,
+                )
             })
         })
         .transpose()?;
     let mut terminal = evenhand_link::Terminal::open(instrument, pace)
-        .map_err(|error| Failure::Other(format!("no pseudo-terminal can be opened: {error}")))?;
+        .map_err(|error| failed!("simulate-no-terminal", why = error.to_string()))?;
     output::line(&terminal.path().display().to_string())?;
     eprintln!("{title}");
     let Err(error) = terminal.serve(|instrument| match &mut truth {
@@ -93,9 +95,7 @@ fn serve(
             Ok(())
         }
     });
-    Err(Failure::Other(format!(
-        "the simulated bench failed: {error}"
-    )))
+    Err(failed!("simulate-failed", why = error.to_string()))
 }
 
 #[cfg(not(unix))]

@@ -92,3 +92,4 @@ nothing-to-undo = there is no portion to undo
 log-backward = the time { $at } goes back behind { $before }: expected times that only go on
 log-twice = the time { $at } stands twice with different temperatures
 log-absurd = { $celsius } degC at { $at } is outside -100 to 1400 degC, which no kitchen probe reads
+typed = { $why }

@@ -92,3 +92,4 @@ nothing-to-undo = no hay ninguna ración que deshacer
 log-backward = la hora { $at } va por detrás de { $before }: se esperan horas que solo avancen
 log-twice = la hora { $at } está dos veces con temperaturas distintas
 log-absurd = { $celsius } °C a las { $at } está fuera de -100 a 1400 °C, que ninguna sonda de cocina mide
+typed = { $why }

@@ -92,3 +92,4 @@ nothing-to-undo = il n'y a aucune portion à annuler
 log-backward = l'heure { $at } revient avant { $before } : les heures doivent seulement avancer
 log-twice = l'heure { $at } s'y trouve deux fois avec des températures différentes
 log-absurd = { $celsius } °C à { $at } est hors de -100 à 1400 °C, qu'aucune sonde de cuisine ne mesure
+typed = { $why }

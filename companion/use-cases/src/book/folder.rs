@@ -23,6 +23,7 @@ use evenhand_store::{KeptPicture, Store, StoreError};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use std::collections::BTreeMap;
+use std::fmt;
 use std::path::{Path, PathBuf};
 
 /// The folder of pictures beside them.
@@ -72,7 +73,7 @@ pub enum FolderError {
     #[error("{first} and {second} are both {what} and differ; keep one of the two")]
     Twice {
         /// Of what.
-        what: String,
+        what: TwiceWritten,
         /// One file.
         first: PathBuf,
         /// The other.
@@ -84,6 +85,30 @@ pub enum FolderError {
          folders formulas, menus and pictures, in files that end in .toml, and tables in .csv"
     )]
     Empty(PathBuf),
+}
+
+/// What two files both say, and not alike.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum TwiceWritten {
+    /// A formula of this name.
+    Formula(String),
+    /// The menu for this day.
+    Menu(Date),
+    /// The menu for every day, from the same date.
+    DailyMenu,
+    /// The list of the pictures of this.
+    Pictures(String),
+}
+
+impl fmt::Display for TwiceWritten {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Formula(name) => write!(f, "the formula {name:?}"),
+            Self::Menu(day) => write!(f, "the menu for {day}"),
+            Self::DailyMenu => f.write_str("the menu for every day from the same date"),
+            Self::Pictures(of) => write!(f, "lists of the pictures of {of:?}"),
+        }
+    }
 }
 
 impl From<PictureError> for FolderError {
@@ -373,7 +398,7 @@ fn formulas_in(folder: &Path, data: &Path) -> Result<Vec<FormulaRead>, FolderErr
                 continue;
             }
             return Err(FolderError::Twice {
-                what: format!("the formula {name:?}"),
+                what: TwiceWritten::Formula(name.clone()),
                 first: first.from.clone(),
                 second: from,
             });
@@ -456,10 +481,7 @@ fn menus_in(folder: &Path, store: &Store, zone: &TimeZone) -> Result<Vec<MenuRea
                 continue;
             }
             return Err(FolderError::Twice {
-                what: match day {
-                    Some(day) => format!("the menu for {day}"),
-                    None => String::from("the menu for every day from the same date"),
-                },
+                what: day.map_or(TwiceWritten::DailyMenu, TwiceWritten::Menu),
                 first: first.from.clone(),
                 second: path,
             });
@@ -504,7 +526,7 @@ fn pictures_in(
         let key = picture_key(&list.of);
         if let Some(first) = found.iter().find(|known| picture_key(&known.of) == key) {
             return Err(FolderError::Twice {
-                what: format!("lists of the pictures of {:?}", list.of),
+                what: TwiceWritten::Pictures(list.of.clone()),
                 first: first.from.clone(),
                 second: from,
             });

@@ -24,7 +24,7 @@ use std::path::{Path, PathBuf};
 pub(crate) use folder::in_either_form as files_in_either_form;
 pub use folder::{
     Against, BookRead, FileOfBook, FolderError, Form, FormulaRead, MenuRead, PicturesRead,
-    book_as_files, read_book,
+    TwiceWritten, book_as_files, read_book,
 };
 pub use page::{
     PageRefused, StepClock, TakeOver, TakeOverQuestion, Watch, page_pdf, page_words, picture_words,
@@ -71,14 +71,18 @@ pub enum BookError {
         second: PathBuf,
     },
     /// No formula has that name.
-    #[error("formula: {name:?} is not in the book; {there}{broken}")]
+    #[error(
+        "formula: {name:?} is not in the book; {}{}",
+        in_the_book(there),
+        not_understood(broken)
+    )]
     NotThere {
         /// What was asked for.
         name: String,
         /// What there is.
-        there: String,
+        there: Vec<String>,
         /// Files that could not be read, one of which it may be.
-        broken: String,
+        broken: Vec<BookError>,
     },
     /// A formula of that name is there already.
     #[error("{name:?} is in the book already, as {path}")]
@@ -216,7 +220,7 @@ fn find_with_file(data: &Path, name: &str) -> Result<(PathBuf, StagedFormula), B
     let wanted = name.trim().to_lowercase();
     let mut found: Option<(PathBuf, StagedFormula)> = None;
     let mut names = Vec::new();
-    let mut broken = String::new();
+    let mut broken = Vec::new();
     for page in pages(data)? {
         match page.formula {
             Ok(formula) if formula.name().to_lowercase() == wanted => {
@@ -230,18 +234,30 @@ fn find_with_file(data: &Path, name: &str) -> Result<(PathBuf, StagedFormula), B
                 found = Some((page.path, formula));
             }
             Ok(formula) => names.push(formula.name().to_owned()),
-            Err(error) => broken += &format!("; not understood: {error}"),
+            Err(error) => broken.push(error),
         }
     }
     found.ok_or_else(|| BookError::NotThere {
         name: name.trim().to_owned(),
-        there: if names.is_empty() {
-            "there is none yet".to_owned()
-        } else {
-            format!("it has {}", names.join(", "))
-        },
+        there: names,
         broken,
     })
+}
+
+/// For logs, as is all of an error's own text.
+fn in_the_book(names: &[String]) -> String {
+    if names.is_empty() {
+        "there is none yet".to_owned()
+    } else {
+        format!("it has {}", names.join(", "))
+    }
+}
+
+fn not_understood(broken: &[BookError]) -> String {
+    broken
+        .iter()
+        .map(|error| format!("; not understood: {error}"))
+        .collect()
 }
 
 /// The folder beside the book's files that they lie in once they were taken out of the book.

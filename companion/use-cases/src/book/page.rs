@@ -50,12 +50,18 @@ pub enum PageRefused {
     #[error(transparent)]
     Prep(#[from] PrepError),
     /// Nothing has that name.
-    #[error("NAME: {name:?} is no dish, no formula and in no menu; {there}")]
+    #[error(
+        "NAME: {name:?} is no dish, no formula and in no menu; the book: {}{}",
+        super::in_the_book(there),
+        super::not_understood(broken)
+    )]
     Unknown {
         /// The name.
         name: String,
         /// What the book has.
-        there: String,
+        there: Vec<String>,
+        /// Files that could not be read, one of which it may be.
+        broken: Vec<BookError>,
     },
     /// The formula names a limit that is not in force.
     #[error("limits: {name:?} is not in force; known are {known}")]
@@ -171,10 +177,8 @@ impl TakeOver {
             .transpose()?
             .flatten();
         let (formula, there) = match find(data, question.name) {
-            Ok(formula) => (Some(formula), String::new()),
-            Err(BookError::NotThere { there, broken, .. }) => {
-                (None, format!("the book: {there}{broken}"))
-            }
+            Ok(formula) => (Some(formula), Default::default()),
+            Err(BookError::NotThere { there, broken, .. }) => (None, (there, broken)),
             Err(error) => return Err(error.into()),
         };
         let day = match question.day {
@@ -185,7 +189,8 @@ impl TakeOver {
         if dish.is_none() && formula.is_none() && steps.is_empty() {
             return Err(PageRefused::Unknown {
                 name: question.name.trim().to_owned(),
-                there,
+                there: there.0,
+                broken: there.1,
             });
         }
         let mut held_to = Vec::new();

@@ -1,0 +1,116 @@
+# Copias del registro, revisiones de cada fila, tablas que entran y salen, la noche inventada.
+backup-database = FILE: { $path } es una base de datos, o pertenece a una; elija otro nombre
+backup-written = { $count ->
+    [one] { $count } ración escrita en { $path } y releída
+   *[other] { $count } raciones escritas en { $path } y releídas
+}, fila por fila.
+restore-done = { $count ->
+    [one] { $count } ración repuesta desde { $path } y releída
+   *[other] { $count } raciones repuestas desde { $path } y releídas
+}, fila por fila.
+restore-aside = Lo que había antes está en { $path }.
+check-sound = { $path } está bien: { $count ->
+    [one] { $count } ración leída, tal como se escribió
+   *[other] { $count } raciones leídas, cada una tal como se escribió
+}.
+check-not-sound = { $path } no está como se escribió; reponga una copia con `evenhand restore FILE`, que guarda este al lado
+check-nothing-found = No falta ningún número y no se cambió ninguna fila.
+chain-none = La báscula { $scale } no encadena sus raciones: no se sabe si alguna se cambió junto con su suma de control. Lo diría un instrumento cuyo programa las encadene.
+chain-linked = Báscula { $scale }: { $count ->
+    [one] { $count } ración
+   *[other] { $count } raciones
+} en su cadena{ $agrees ->
+    [yes] , y ninguna contradice a la anterior
+   *[no] ; lo que no concuerda se nombra arriba
+}.
+chain-unlinked = { $linked } De { $count ->
+    [one] { $count } ración
+   *[other] { $count } raciones
+} fuera de la cadena no se sabe si alguna se cambió junto con su suma de control.
+found-structure = la estructura del archivo está dañada ({ $why })
+found-orphan = una fila de { $table } pertenece a una que no está
+found-portion-changed = la ración { $id } no se lee como se escribió
+found-strike-changed = una anulación de la ración { $id } no se lee como se escribió
+found-not-as-made = la ración { $id } no es como la hizo la báscula, según lo que lleva de ella la siguiente, { $next }
+found-unlinked = la ración { $id } no lleva nada de la anterior, como sí llevan las de antes
+found-misplaced = la ración { $id } está en un lugar equivocado de la cadena de su báscula
+found-missing-before = { $count ->
+    [one] falta { $count } ración hecha antes de la ración { $id }
+   *[other] faltan { $count } raciones hechas antes de la ración { $id }
+}: perdida, o registrada en otro ordenador o por un programa más antiguo
+found-given-up = la propia báscula no tuvo sitio para { $count ->
+    [one] { $count } ración hecha
+   *[other] { $count } raciones hechas
+} antes de la ración { $id }
+found-begun-again = la báscula empezó de nuevo su cadena con la ración { $id }: su memoria se perdió, o no se pudo leer
+found-begun-again-often = la báscula empezó de nuevo su cadena con la ración { $id }, y { $times } veces antes: su memoria se perdió, o no se pudo leer
+found-forked = las raciones { $one } y { $other } siguen las dos a la ración { $id }: la memoria de la báscula no pudo guardar la primera, o no es de la báscula
+found-missing-one = la ración { $id } no está: perdida, o registrada en otro ordenador
+found-missing-some = las raciones { $first } a { $last } no están: perdidas, o registradas en otro ordenador
+found-senseless-correction = la ración { $id } está unida a una que no puede corregir
+found-picture-changed = la imagen { $id } no se lee como se escribió
+found-wrong-sum = la suma guardada de { $dish } para los 32 días desde { $from } no es la de las raciones
+found-wrong-sum-elsewhere = la suma guardada de tandas empezadas en otro sitio para los 32 días desde { $from } no es la de las raciones
+export-written = { $count ->
+    [one] { $count } ración escrita
+   *[other] { $count } raciones escritas
+} en { $path }.
+import-unread = FILE: no se puede leer { $file }: { $why }
+import-refused = FILE: { $file }: { $why }
+import-done = { $count ->
+    [one] { $count } ración añadida
+   *[other] { $count } raciones añadidas
+}, { $already } ya registradas.
+import-bad-lines = FILE: { $count ->
+    [one] { $count } línea de { $all } no se puede usar
+   *[other] { $count } líneas de { $all } no se pueden usar
+}, así que no se trajo nada{ $lines }
+import-bad-line = línea { $line }: { $why }
+import-more = y { $count } más
+import-odd = { $count ->
+    [one] { $count } peso lejos
+   *[other] { $count } pesos lejos
+} de los demás del mismo plato:
+import-odd-line = línea { $line }: { $words }, { $deviations } desviaciones típicas por { $side ->
+    [below] debajo
+   *[above] encima
+}
+import-not-compared = { $count ->
+    [one] { $count } peso
+   *[other] { $count } pesos
+} de platos más allá de los mil primeros: no se sabe si están lejos de los demás.
+import-would = { $count ->
+    [one] Se traería { $count } ración
+   *[other] Se traerían { $count } raciones
+}; no se trajo nada.
+import-weighing = { $mass } de { $target }
+read-as = Leído con { $separator ->
+    [comma] una coma
+    [semicolon] un punto y coma
+   *[tab] un tabulador
+} entre valores{ $commas }{ $mark ->
+    [yes] , tras una marca de orden de bytes
+   *[no] {""}
+}.
+read-as-commas = , { $count ->
+    [one] { $count } { $what ->
+        [weight] peso
+       *[number] número
+    }
+   *[other] { $count } { $what ->
+        [weight] pesos
+       *[number] números
+    }
+} con coma decimal
+demo-not-empty = la carpeta ya tiene raciones, y una noche inventada no pinta nada entre ellas; elija una vacía con --data DIR
+demo-senseless = la noche inventada no se sostiene: { $why }
+demo-made = Una noche inventada en Saltmarsh, { $night }, diez servicios anteriores y el día siguiente hasta ahora: { $count ->
+    [one] { $count } ración
+   *[other] { $count } raciones
+}, en { $folder }.
+demo-there = La noche inventada de { $night } ya está en { $folder }.
+demo-look = Mírela con: evenhand service show --data "{ $folder }"
+simulate-flash = --flash: { $why }
+simulate-truth = --truth: no se puede escribir { $path }: { $why }
+simulate-no-terminal = no se puede abrir una pseudoterminal: { $why }
+simulate-failed = falló la mesa simulada: { $why }

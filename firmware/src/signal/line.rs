@@ -1,5 +1,13 @@
 //! A calibration in whole numbers, as the chain weighs by it.
 
+#[cfg(feature = "calibration")]
+mod bend;
+#[cfg(not(feature = "calibration"))]
+#[path = "line/straight.rs"]
+mod bend;
+
+pub(super) use bend::Bend;
+
 use super::filter::PARTS;
 use super::whole::product;
 use evenhand_protocol::Mass;
@@ -14,7 +22,6 @@ pub(super) struct Line {
     pub(super) span: i64,
     /// The heaviest load; above zero.
     pub(super) heaviest: Mass,
-    #[cfg(feature = "calibration")]
     pub(super) bend: Bend,
 }
 
@@ -26,9 +33,7 @@ impl Line {
         // What fits in no mass is beyond every limit on either side.
         let straight = self.heaviest.fraction(from_zero, self.span);
         let straight = straight.unwrap_or(Mass::MAX);
-        #[cfg(feature = "calibration")]
-        let straight = straight + self.bend.at(from_zero, self.span);
-        straight
+        straight + self.bend.at(from_zero, self.span)
     }
 
     /// The load that one count stands for, whichever way the cell is wired.
@@ -48,39 +53,5 @@ impl Line {
     pub(super) fn mass_of_parts(parts: u32, count: Mass) -> Mass {
         let whole = product(i64::from(parts), count.micrograms());
         Mass::from_micrograms(whole.saturating_add(PARTS - 1) / PARTS)
-    }
-}
-
-/// How far a curve is from the straight line, in micrograms by the part x of
-/// the span: a (x² - x) + b (x³ - x) within the span, straight on beyond it.
-#[cfg(feature = "calibration")]
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Bend {
-    pub(super) square: i64,
-    pub(super) cube: i64,
-}
-
-#[cfg(feature = "calibration")]
-impl Bend {
-    /// Parts of the span that x is taken in: 2 to this power.
-    const POWER: u32 = 24;
-
-    fn at(self, from_zero: i64, span: i64) -> Mass {
-        if self.square == 0 && self.cube == 0 {
-            return Mass::ZERO;
-        }
-        const ONE: i64 = 1 << Bend::POWER;
-        let part = |number: i64, x: i64| product(number, x) >> Self::POWER;
-        // A load of a hundred spans is beyond every limit.
-        let x = product(from_zero, ONE).checked_div(span).unwrap_or(0);
-        let inside = x.clamp(0, ONE);
-        let beyond = x.clamp(-100 * ONE, 100 * ONE).saturating_sub(inside);
-        let square = part(inside, inside);
-        let cube = part(square, inside);
-        let value = part(self.square, square.saturating_sub(inside))
-            .saturating_add(part(self.cube, cube.saturating_sub(inside)));
-        let slope = part(self.square, product(2, inside).saturating_sub(ONE))
-            .saturating_add(part(self.cube, product(3, square).saturating_sub(ONE)));
-        Mass::from_micrograms(value.saturating_add(part(slope, beyond)))
     }
 }

@@ -1,30 +1,15 @@
-//! From counts to mass.
+//! A calibration from known loads: a curve through them, and how well it is known.
 
-#[cfg(feature = "calibration")]
-use super::corrections::SettledCounts;
-use super::filter::PARTS;
-#[cfg(feature = "calibration")]
-use super::fit::{Equation, Fit, Matrix, TERMS, Vector, dot};
-#[cfg(feature = "calibration")]
-use super::gravity::Place;
-#[cfg(feature = "calibration")]
-use super::known_load::KnownLoad;
-#[cfg(feature = "calibration")]
-use super::line::Bend;
-use super::line::Line;
+use super::{Calibration, CalibrationError, FEWEST_COUNTS};
 use crate::sensor::Counts;
-pub use evenhand_protocol::CalibrationError;
-use evenhand_protocol::Mass;
-#[cfg(feature = "calibration")]
-use evenhand_protocol::Temperature;
-#[cfg(feature = "calibration")]
+use crate::signal::corrections::SettledCounts;
+use crate::signal::fit::{Equation, Fit, Matrix, TERMS, Vector, dot};
+use crate::signal::gravity::Place;
+use crate::signal::known_load::KnownLoad;
+use evenhand_protocol::{Mass, Temperature};
 use serde::{Deserialize, Serialize};
 
-/// Fewest counts between the empty pan and the heaviest weight.
-const FEWEST_COUNTS: u16 = 1_000;
-
 /// One known load and what the bridge read under it.
-#[cfg(feature = "calibration")]
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Point {
     /// The true load; zero for the empty pan.
@@ -37,7 +22,6 @@ pub struct Point {
     pub load_uncertainty: Mass,
 }
 
-#[cfg(feature = "calibration")]
 impl Point {
     /// A point whose own uncertainty is not known or does not matter.
     #[must_use]
@@ -62,151 +46,41 @@ impl Point {
         }
     }
 }
-
-/// The curve from counts to mass, and how well it is known.
-///
-/// Two different loads (the empty pan and a weight) make a straight line,
-/// three or four a parabola, five or more a cubic, all through the empty pan.
-/// Beyond the heaviest weight and below the empty pan the curve goes on
-/// straight. Without the feature `calibration` there is the line alone.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[cfg_attr(feature = "calibration", derive(Serialize, Deserialize))]
-pub struct Calibration {
-    /// Counts of the empty pan.
-    zero: f64,
-    /// Counts from there to the heaviest load: the unit of the curve.
-    span: f64,
-    /// Coefficients of x, x², x³ in micrograms.
-    curve: [f64; 3],
+/// How well a curve is known.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub(super) struct Certainty {
     /// How the curve would be shifted if every weight were heavier by its
     /// standard uncertainty: weights of one set err together.
-    #[cfg(feature = "calibration")]
     weights: Vector,
     /// Covariance of the coefficients from noise and scatter, in µg².
-    #[cfg(feature = "calibration")]
     covariance: Matrix,
     /// The largest distance of a point from the curve.
-    #[cfg(feature = "calibration")]
     residual: Mass,
-    /// Number of points.
-    points: u8,
-    #[cfg(feature = "calibration")]
+}
+
+impl Certainty {
+    /// Of a curve that is taken for exact.
+    pub(super) const EXACT: Self = Self {
+        weights: [0.0; TERMS],
+        covariance: [[0.0; TERMS]; TERMS],
+        residual: Mass::ZERO,
+    };
+}
+
+/// What is known of how a calibration came about.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub(super) struct Circumstances {
     temperature: Option<Temperature>,
-    #[cfg(feature = "calibration")]
     place: Option<Place>,
 }
 
-impl Calibration {
-    /// The straight line from the empty pan through one load that are both
-    /// known exactly.
-    ///
-    /// # Errors
-    /// [`CalibrationError::NegativeLoad`] for a load below zero,
-    /// [`CalibrationError::NoSpan`] for no load, or where the counts hardly
-    /// differ.
-    pub fn line(empty: Counts, load: Mass, loaded: Counts) -> Result<Self, CalibrationError> {
-        if load.is_negative() {
-            return Err(CalibrationError::NegativeLoad);
-        }
-        // Of 24 bits each.
-        let span = loaded.0.saturating_sub(empty.0);
-        if load == Mass::ZERO || span.unsigned_abs() < u32::from(FEWEST_COUNTS) {
-            return Err(CalibrationError::NoSpan);
-        }
-        Ok(Self {
-            zero: f64::from(empty.0),
-            span: f64::from(span),
-            curve: [load.micrograms() as f64, 0.0, 0.0],
-            #[cfg(feature = "calibration")]
-            weights: [0.0; TERMS],
-            #[cfg(feature = "calibration")]
-            covariance: [[0.0; TERMS]; TERMS],
-            #[cfg(feature = "calibration")]
-            residual: Mass::ZERO,
-            points: 2,
-            #[cfg(feature = "calibration")]
-            temperature: None,
-            #[cfg(feature = "calibration")]
-            place: None,
-        })
-    }
-
-    /// Number of points that it was made from.
-    #[must_use]
-    pub const fn points(&self) -> u8 {
-        self.points
-    }
-
-    /// Counts of the empty pan when it was calibrated.
-    #[must_use]
-    pub const fn zero_counts(&self) -> f64 {
-        self.zero
-    }
-
-    /// The heaviest load that it was made with.
-    #[must_use]
-    pub fn heaviest_load(&self) -> Mass {
-        self.in_whole_numbers().heaviest
-    }
-
-    /// The same in whole numbers.
-    pub(super) fn in_whole_numbers(&self) -> Line {
-        let [straight, square, cube] = self.curve.map(|micrograms| whole(micrograms, 0));
-        Line {
-            zero: whole(self.zero, PARTS.trailing_zeros()),
-            span: whole(self.span, PARTS.trailing_zeros()),
-            heaviest: Mass::from_micrograms(straight.saturating_add(square).saturating_add(cube)),
-            #[cfg(feature = "calibration")]
-            bend: Bend { square, cube },
-        }
-    }
-
-    /// The load that one count stands for.
-    #[must_use]
-    pub fn mass_of_one_count(&self) -> Mass {
-        self.in_whole_numbers().mass_of_one_count()
-    }
-
-    /// Standard uncertainty that the calibration lends to the difference of
-    /// two loads; none, as this one is taken for exact.
-    #[cfg(not(feature = "calibration"))]
-    #[must_use]
-    pub const fn standard_uncertainty_between(&self, _first: Mass, _second: Mass) -> Mass {
-        Mass::ZERO
-    }
-}
-
-/// A number times 2 to a power, toward zero; saturates where it does not fit,
-/// and is zero for what is no number. By its bits: the conversion of a double
-/// and its multiplication are seven hundred bytes on a processor that has
-/// neither.
-fn whole(number: f64, power: u32) -> i64 {
-    let bits = number.to_bits();
-    let exponent = (bits >> 52 & 0x7FF) as u32;
-    if number.is_nan() {
-        return 0;
-    }
-    // 1.x times 2^(exponent - 1023), and x has 52 bits.
-    let digits = bits & ((1 << 52) - 1) | 1 << 52;
-    let left = exponent.saturating_add(power);
-    let size = if left < 1_075 {
-        digits
-            .checked_shr(1_075_u32.saturating_sub(left))
-            .unwrap_or(0)
-    } else if left <= 1_075 + 10 {
-        digits << (left.saturating_sub(1_075) & 15)
-    } else {
-        i64::MAX.unsigned_abs()
+impl Circumstances {
+    pub(super) const UNKNOWN: Self = Self {
+        temperature: None,
+        place: None,
     };
-    let size = size.cast_signed();
-    if number.is_sign_negative() {
-        size.saturating_neg()
-    } else {
-        size
-    }
 }
 
-#[cfg(feature = "calibration")]
 impl Calibration {
     /// Most points that a calibration takes.
     pub const MOST_POINTS: usize = 16;
@@ -241,17 +115,14 @@ impl Calibration {
         let mut made = Self {
             zero: zero.counts,
             span,
-            residual: Mass::ZERO,
             points: points.len() as u8,
-            temperature: None,
-            place: None,
             ..solved
         };
         let farthest = points
             .iter()
             .map(|point| (made.mass_of(point.counts - made.zero) - point.load).abs())
             .max();
-        made.residual = farthest.unwrap_or(Mass::ZERO);
+        made.certainty.residual = farthest.unwrap_or(Mass::ZERO);
         made.checked()
     }
 
@@ -264,8 +135,13 @@ impl Calibration {
         let finite = self.zero.is_finite()
             && self.span.is_finite()
             && self.curve.iter().all(|c| c.is_finite())
-            && self.weights.iter().all(|c| c.is_finite())
-            && self.covariance.iter().flatten().all(|c| c.is_finite());
+            && self.certainty.weights.iter().all(|c| c.is_finite())
+            && self
+                .certainty
+                .covariance
+                .iter()
+                .flatten()
+                .all(|c| c.is_finite());
         if !finite {
             return Err(CalibrationError::NotANumber);
         }
@@ -273,7 +149,9 @@ impl Calibration {
             return Err(CalibrationError::NoSpan);
         }
         let most = Self::MOST_BEND * self.heaviest();
-        if self.furthest_from_straight() > most || self.residual.micrograms() as f64 > most {
+        if self.furthest_from_straight() > most
+            || self.certainty.residual.micrograms() as f64 > most
+        {
             return Err(CalibrationError::NotStraight);
         }
         Ok(self)
@@ -283,7 +161,10 @@ impl Calibration {
     #[must_use]
     pub const fn at_temperature(self, temperature: Temperature) -> Self {
         Self {
-            temperature: Some(temperature),
+            made: Circumstances {
+                temperature: Some(temperature),
+                ..self.made
+            },
             ..self
         }
     }
@@ -292,7 +173,10 @@ impl Calibration {
     #[must_use]
     pub const fn at_place(self, place: Place) -> Self {
         Self {
-            place: Some(place),
+            made: Circumstances {
+                place: Some(place),
+                ..self.made
+            },
             ..self
         }
     }
@@ -300,19 +184,19 @@ impl Calibration {
     /// The bridge's temperature when it was made, where known.
     #[must_use]
     pub const fn temperature(&self) -> Option<Temperature> {
-        self.temperature
+        self.made.temperature
     }
 
     /// Where it was made, if that is known.
     #[must_use]
     pub const fn place(&self) -> Option<Place> {
-        self.place
+        self.made.place
     }
 
     /// The largest distance of a point from the curve.
     #[must_use]
     pub const fn residual(&self) -> Mass {
-        self.residual
+        self.certainty.residual
     }
 
     /// The load at the upper end of the curve, in micrograms.
@@ -373,8 +257,9 @@ impl Calibration {
         for (d, (x, y)) in difference.iter_mut().zip(a.iter().zip(&b)) {
             *d = y - x;
         }
-        let common = dot(&self.weights, &difference);
+        let common = dot(&self.certainty.weights, &difference);
         let scattered: f64 = self
+            .certainty
             .covariance
             .iter()
             .zip(&difference)
@@ -384,7 +269,6 @@ impl Calibration {
     }
 }
 
-#[cfg(feature = "calibration")]
 fn check(points: &[Point]) -> Result<(), CalibrationError> {
     if points.len() < 2 {
         return Err(CalibrationError::TooFewPoints);
@@ -408,7 +292,6 @@ fn check(points: &[Point]) -> Result<(), CalibrationError> {
 }
 
 /// The empty pan: the mean of its points.
-#[cfg(feature = "calibration")]
 fn mean_of_empty(points: &[Point]) -> Option<Point> {
     let empty = || points.iter().filter(|point| point.load == Mass::ZERO);
     let n = empty().count() as f64;
@@ -424,7 +307,6 @@ fn mean_of_empty(points: &[Point]) -> Option<Point> {
 }
 
 /// How many different loads there are besides none.
-#[cfg(feature = "calibration")]
 fn distinct_loads(points: &[Point]) -> usize {
     points
         .iter()
@@ -436,7 +318,6 @@ fn distinct_loads(points: &[Point]) -> usize {
 }
 
 /// The curve of so many terms through the loaded points.
-#[cfg(feature = "calibration")]
 fn solve(
     points: &[Point],
     parameters: usize,
@@ -480,52 +361,47 @@ fn solve(
         zero: zero.counts,
         span,
         curve: fit.parameters,
-        weights: fit.of_common(&equations),
-        covariance: if known {
-            fit.covariance(&equations)
-        } else {
-            fit.covariance_from_scatter()
+        certainty: Certainty {
+            weights: fit.of_common(&equations),
+            covariance: if known {
+                fit.covariance(&equations)
+            } else {
+                fit.covariance_from_scatter()
+            },
+            residual: Mass::ZERO,
         },
-        residual: Mass::ZERO,
         points: 0,
-        temperature: None,
-        place: None,
+        made: Circumstances::UNKNOWN,
     })
 }
 
 /// The length of a vector of two.
-#[cfg(feature = "calibration")]
 #[cfg_attr(target_pointer_width = "32", inline(never))]
 fn length(x: f64, y: f64) -> f64 {
     libm::sqrt(x * x + y * y)
 }
 
 /// The larger of two numbers; the second where the first is none.
-#[cfg(feature = "calibration")]
 #[cfg_attr(target_pointer_width = "32", inline(never))]
 fn larger(x: f64, y: f64) -> f64 {
     if x > y { x } else { y }
 }
 
-#[cfg(feature = "calibration")]
 #[cfg_attr(target_pointer_width = "32", inline(never))]
 fn terms(x: f64) -> Vector {
     [x, x * x, x * x * x]
 }
 
-#[cfg(feature = "calibration")]
 #[cfg_attr(target_pointer_width = "32", inline(never))]
 fn value(curve: &Vector, x: f64) -> f64 {
     x * (curve[0] + x * (curve[1] + x * curve[2]))
 }
 
-#[cfg(feature = "calibration")]
 fn slope_at(curve: &Vector, x: f64) -> f64 {
     curve[0] + x * (2.0 * curve[1] + x * 3.0 * curve[2])
 }
 
 /// The nearest mass; saturates where it does not fit.
-#[cfg(feature = "calibration")]
 #[cfg_attr(target_pointer_width = "32", inline(never))]
 fn micrograms(value: f64) -> Mass {
     Mass::from_micrograms(libm::round(value) as i64)
@@ -535,6 +411,7 @@ fn micrograms(value: f64) -> Mass {
 mod tests {
     use super::*;
     use crate::signal::WeightClass;
+    use crate::signal::filter::PARTS;
     use std::vec::Vec;
 
     /// A cell whose output bends by so many parts of capacity in the middle.
@@ -617,44 +494,6 @@ mod tests {
             }
             let gram = line.parts_of(Mass::from_grams(1)) as f64 / PARTS as f64;
             assert!((gram - calibration.counts_per_gram().abs()).abs() <= 1.0 / 256.0);
-        }
-    }
-
-    #[test]
-    fn a_cell_wired_the_other_way_round_weighs_the_same() {
-        let line = Calibration::line(Counts(50_000), Mass::from_grams(1_000), Counts(-1_950_000));
-        let line = line.unwrap().in_whole_numbers();
-        assert_eq!(line.mass_of(-950_000 * PARTS), Mass::from_grams(500));
-        assert_eq!(line.mass_of_one_count(), Mass::from_micrograms(500));
-        assert_eq!(line.parts_of(Mass::from_grams(1)), 2_000 * PARTS);
-    }
-
-    #[test]
-    fn a_double_becomes_a_whole_number_as_a_cast_makes_it() {
-        for number in [
-            0.0,
-            1.0,
-            -1.0,
-            0.4,
-            -0.6,
-            81_234.375,
-            -8_388_608.0,
-            1e9,
-            -3.7e12,
-            1.2e16,
-            9e18,
-            1e30,
-            f64::INFINITY,
-            f64::NEG_INFINITY,
-            f64::NAN,
-            f64::MIN_POSITIVE,
-        ] {
-            assert_eq!(whole(number, 0), (number as i64).max(-i64::MAX), "{number}");
-            assert_eq!(
-                whole(number, 8),
-                ((number * 256.0) as i64).max(-i64::MAX),
-                "{number}"
-            );
         }
     }
 

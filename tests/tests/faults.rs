@@ -209,18 +209,30 @@ fn portions_without_end(way: &Way, data: &Path, port: &str) -> Running {
     Running::start(way.portion(&text(data), port, 10_000)).unwrap()
 }
 
-/// Waits until the cook of a bench is done, and ends the program then.
-fn after_the_cook(mut program: Running, truth: &Path) {
+/// Waits until the cook of a bench is done and nothing that is owed is missing from the
+/// record, and ends the program then. What happened is read anew each time, as it goes on.
+fn after_the_cook(mut program: Running, data: &Path, lives: impl Fn() -> Vec<Life>) {
     let begun = Instant::now();
-    while !Life::read(truth, false).unwrap().is_over() {
+    loop {
+        let lives = lives();
+        let over = lives.last().is_some_and(Life::is_over);
+        if over {
+            let reckoning = CutReckoning::of(&lives, &on_record(data).unwrap()).unwrap();
+            if reckoning.reckoning.lost == 0 {
+                break;
+            }
+        }
         assert!(
             begun.elapsed() < Duration::from_secs(300),
-            "the cook never ends"
+            "{}",
+            if over {
+                "what is owed is never recorded"
+            } else {
+                "the cook never ends"
+            }
         );
         std::thread::sleep(Duration::from_millis(200));
     }
-    // What was kept at last is sent, and recorded.
-    std::thread::sleep(Duration::from_secs(2));
     program.interrupt().unwrap();
     while program.line().unwrap().is_some() {}
     assert!(program.wait().unwrap());
@@ -259,7 +271,9 @@ fn power_cuts_of_the_instrument() {
             &["--truth", &text(&truth)],
         )
         .unwrap();
-        after_the_cook(portions_without_end(&way, &data, &port), &truth);
+        after_the_cook(portions_without_end(&way, &data, &port), &data, || {
+            vec![Life::read(&truth, false).unwrap()]
+        });
         let life = Life::read(&truth, false).unwrap();
         cuts += life.cuts();
         in_writes += life.cuts_in_writes();
@@ -312,7 +326,10 @@ fn the_instrument_killed() {
                 bench.kill().unwrap();
                 kills += 1;
             } else {
-                after_the_cook(portioning, &truth);
+                after_the_cook(portioning, &data, || {
+                    let last = Life::read(&truth, false).unwrap();
+                    lives.iter().cloned().chain([last]).collect()
+                });
             }
             lives.push(Life::read(&truth, number < LIVES).unwrap());
         }

@@ -3,7 +3,7 @@
 use evenhand_app::picture::{portioning_screen, write_picture};
 use evenhand_app::state::Screen;
 use evenhand_app::{Options, SimulatedBench};
-use evenhand_cli::{Opening, Screens};
+use evenhand_cli::{NotShown, Opening, Screens};
 use evenhand_link::live::LiveScale;
 use evenhand_store::Store;
 use jiff::tz::TimeZone;
@@ -16,7 +16,7 @@ const PICTURE: [u32; 2] = [1280, 800];
 pub(crate) struct Desktop;
 
 impl Screens for Desktop {
-    fn open(&self, opening: Opening) -> Result<(), String> {
+    fn open(&self, opening: Opening) -> Result<(), NotShown> {
         let options = Options {
             first: if opening.at_review {
                 Screen::Service
@@ -28,7 +28,7 @@ impl Screens for Desktop {
             place: opening.place.map(evenhand_app::Opening::of),
             simulated: SimulatedBench::shipped(),
         };
-        evenhand_app::run(options).map_err(|error| error.to_string())
+        evenhand_app::run(options).map_err(|error| NotShown::Failed(error.to_string()))
     }
 
     fn picture(
@@ -37,8 +37,8 @@ impl Screens for Desktop {
         live: &LiveScale,
         store: &Store,
         zone: &TimeZone,
-    ) -> Result<(), String> {
+    ) -> Result<(), NotShown> {
         let screen = portioning_screen(live, store, zone);
-        write_picture(path, PICTURE, &screen).map_err(|error| error.to_string())
+        write_picture(path, PICTURE, &screen).map_err(|error| NotShown::Failed(error.to_string()))
     }
 }

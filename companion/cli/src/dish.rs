@@ -178,8 +178,9 @@ fn melt(data: &Data, name: &str, text: &str, telling: Telling) -> Result<(), Fai
             .trim()
             .parse()
             .map_err(|_| bad_input!("dish-melt-unread", value = format!("{text:?}")))?;
-        MeltClock::start(Timestamp::UNIX_EPOCH, limit)
-            .map_err(|error| bad_input!("dish-melt-refused", why = error.to_string()))?;
+        MeltClock::start(Timestamp::UNIX_EPOCH, limit).map_err(|error| {
+            bad_input!("dish-melt-refused", seconds = error.0.as_secs().to_string())
+        })?;
         Some(limit)
     };
     data.existing()?

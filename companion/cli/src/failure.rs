@@ -164,6 +164,8 @@ pub(crate) enum Part {
     Typed(InputError),
     /// Messages one after the other.
     All(Vec<Said>),
+    /// Messages below it, a line each.
+    Below(Vec<Said>),
 }
 
 impl From<InputError> for Part {
@@ -224,6 +226,11 @@ impl Part {
             Self::Value(value) => value.clone(),
             Self::Goal(error) => Value::from(instrument::goal(language, *error)),
             Self::Typed(error) => Value::from(input::said(language, error).in_words(language)),
+            Self::Below(said) => Value::from(
+                said.iter()
+                    .map(|said| format!("\n  {}", said.in_words(language)))
+                    .collect::<String>(),
+            ),
             Self::All(said) => Value::from(
                 said.iter()
                     .map(|said| said.in_words(language))
@@ -246,7 +253,7 @@ impl Part {
             Self::System { english, .. } => json!(english),
             Self::Goal(error) => json!(error.to_string()),
             Self::Typed(error) => input::said(Language::English, error).fields(),
-            Self::All(said) => said.iter().map(Said::fields).collect(),
+            Self::All(said) | Self::Below(said) => said.iter().map(Said::fields).collect(),
         }
     }
 }

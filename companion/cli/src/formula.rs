@@ -317,7 +317,7 @@ fn list(data: &Data, json: bool, language: Language) -> Result<(), Failure> {
             (Ok(formula), true) => output::json(&fields(formula))?,
             (Ok(formula), false) => {
                 let water = format!("{:.0}", formula.hydration().percent());
-                let stages = formula.stages().len().to_string();
+                let stages = formula.stages().len();
                 let words = match formula.ends_at() {
                     None => say!(
                         language,

@@ -124,8 +124,8 @@ fn tell_count(
             language,
             "service-count",
             dish = dish.as_str(),
-            ready = ready.to_string(),
-            out = out.to_string()
+            ready = ready,
+            out = out
         )
     };
     let Some(count) = handover.dishes.iter().find(|count| count.dish == *dish) else {
@@ -134,10 +134,7 @@ fn tell_count(
             &json!({"dish": dish.as_str(), "ready": 0, "out": 0}),
         );
     };
-    telling.tell(
-        &words(count.ready(), count.out),
-        &dish_fields(count),
-    )
+    telling.tell(&words(count.ready(), count.out), &dish_fields(count))
 }
 
 pub(super) fn ready(

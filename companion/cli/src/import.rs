@@ -1,14 +1,18 @@
 //! `evenhand import`.
 
-use super::words::{bad_input, say};
+use super::failure::{Part, Said};
+use super::words::{bad_input, said, say};
 use super::{Data, Failure, figures, output};
 use clap::Args;
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::moment::show_date_and_time_to_the_second;
-use evenhand_kitchen::units::{Grams, InputError, MassUnit, mass_not_negative, mass_positive};
+use evenhand_kitchen::units::{
+    Grams, InputError, MassUnit, excerpt, mass_not_negative, mass_positive,
+};
 use evenhand_kitchen::weighings_file::{
-    BadLine, Columns, Defaults, FileError, Line, Preview, Weighing, Weighings, preview,
+    BadLine, BadReason, Columns, Defaults, FileError, LONGEST_LINE, Line, Preview, Weighing,
+    Weighings, preview,
 };
 use evenhand_kitchen::written_table::ReadAs;
 use evenhand_protocol::{Mass, Mode, Tolerance};
@@ -94,7 +98,7 @@ pub(super) fn run(data: &Data, arguments: &ImportArguments) -> Result<(), Failur
         bad_input!(
             "import-refused",
             file = named.to_string(),
-            why = error.to_string(),
+            why = file_refused(error),
         )
     };
     if arguments.preview {
@@ -110,18 +114,13 @@ pub(super) fn run(data: &Data, arguments: &ImportArguments) -> Result<(), Failur
             count: held.bad_lines,
             first: held.bad,
         };
-        return Err(refused.failure(data.language));
+        return Err(refused.failure());
     }
     let mut store = data.store()?;
     let known = known(&store)?;
     let calendar = store.service_calendar(defaults.zone.clone())?;
     let lines = Weighings::open(file, &columns, &defaults, &known).map_err(unread)?;
-    let imported = store.import(
-        usable(data.language, lines, unread),
-        about,
-        &calendar,
-        defaults.now,
-    )?;
+    let imported = store.import(usable(lines, unread), about, &calendar, defaults.now)?;
     if arguments.json {
         return output::json(&json!({
             "added": imported.added,
@@ -151,7 +150,6 @@ fn read_twice(mut file: File) -> std::io::Result<File> {
 /// The weighings of a file up to the first line that cannot be used; then what
 /// is wrong with it and with every other such line.
 fn usable<R: Read>(
-    language: Language,
     lines: Weighings<'_, R>,
     unread: impl Fn(FileError) -> Failure,
 ) -> impl Iterator<Item = Result<Weighing, Failure>> {
@@ -170,7 +168,7 @@ fn usable<R: Read>(
                 }
             }
         }
-        (refused.count > 0).then(|| Err(refused.failure(language)))
+        (refused.count > 0).then(|| Err(refused.failure()))
     })
 }
 
@@ -187,6 +185,50 @@ fn known(store: &Store) -> Result<HashMap<String, Vec<evenhand_kitchen::dish::Di
         known.insert(dish.name.key(), versions);
     }
     Ok(known)
+}
+
+/// Why a line cannot be used.
+fn bad_reason(reason: &BadReason) -> Part {
+    let refused = |reason: &str, values: usize, headings: usize| {
+        said!(
+            "import-line-refused",
+            reason = reason,
+            values = values.to_string(),
+            headings = headings.to_string(),
+        )
+        .into()
+    };
+    match reason {
+        BadReason::TooLong => refused("too-long", LONGEST_LINE, 0),
+        BadReason::NotUtf8 => refused("not-utf8", 0, 0),
+        BadReason::NoRow => refused("no-row", 0, 0),
+        BadReason::NeverClosed => refused("never-closed", 0, 0),
+        BadReason::TooManyValues { values, headings } => refused("too-many", *values, *headings),
+        BadReason::Value(error) => error.clone().into(),
+    }
+}
+
+/// Why a file as a whole cannot be used.
+fn file_refused(error: FileError) -> Said {
+    let (reason, what, there) = match error {
+        FileError::Table(error) => ("table", error.to_string().into(), String::new()),
+        FileError::NotUtf8 => ("not-utf8", Part::from(""), String::new()),
+        FileError::Read(error) => ("read", Part::from(&error), String::new()),
+        FileError::NoHeading { named, headings } => (
+            "no-heading",
+            format!("{named:?}").into(),
+            excerpt(&headings.join(", ")).into_owned(),
+        ),
+        FileError::TwoHeadings(named) => {
+            ("two-headings", format!("{named:?}").into(), String::new())
+        }
+    };
+    said!(
+        "import-file-refused",
+        reason = reason,
+        what = what,
+        there = there,
+    )
 }
 
 /// Lines that cannot be used, and how many can.
@@ -206,21 +248,28 @@ impl Refused {
         }
     }
 
-    fn failure(&self, language: Language) -> Failure {
-        let mut lines = String::new();
-        for bad in &self.first {
-            let (line, why) = (bad.line.to_string(), bad.reason.as_str());
-            let words = say!(language, "import-bad-line", line = line, why = why);
-            lines += &format!("\n  {words}");
-        }
+    fn failure(&self) -> Failure {
+        let mut lines: Vec<Said> = self
+            .first
+            .iter()
+            .map(|bad| {
+                let line = bad.line.to_string();
+                said!(
+                    "import-bad-line",
+                    line = line,
+                    why = bad_reason(&bad.reason)
+                )
+            })
+            .collect();
         if self.count > self.first.len() {
-            lines += &format!("\n  {}", more(language, self.count - self.first.len()));
+            let more = self.count - self.first.len();
+            lines.push(said!("import-more", count = more.to_string()));
         }
         bad_input!(
             "import-bad-lines",
             count = self.count,
             all = (self.count + self.good).to_string(),
-            lines = lines,
+            lines = Part::Below(lines),
         )
     }
 }

@@ -60,11 +60,11 @@ use evenhand_link::Place;
 use evenhand_store::{DataFolder, Store};
 use evenhand_words::Language;
 pub(crate) use failure::Failure;
-pub use screens::{NoScreens, Opening, Screens};
+pub use screens::{NoScreens, NotShown, Opening, Screens};
 use std::ffi::OsString;
 use std::path::PathBuf;
 use std::process::ExitCode;
-use words::{bad_input, say};
+use words::{bad_input, failed, say};
 
 /// A bench scale's desktop: portions to an exact weight, kept and told.
 #[derive(Debug, Parser)]
@@ -359,7 +359,10 @@ fn open_screens(
             language,
             at_review,
         })
-        .map_err(Failure::Other)
+        .map_err(|why| match why {
+            NotShown::NoScreens => failed!("no-screens"),
+            NotShown::Failed(why) => Failure::Other(why),
+        })
 }
 
 #[cfg(test)]

@@ -8,7 +8,7 @@ use super::status_line::StatusLine;
 use super::tin::tin_id;
 use super::words::{bad_input, failed, say};
 use super::written::{already_there, may_be_written, to_file};
-use super::{Data, Failure, Screens, figures, output};
+use super::{Data, Failure, NotShown, Screens, figures, output};
 use clap::Args;
 use crossbeam_channel::{Receiver, Sender};
 use evenhand_kitchen::cook::Cook;
@@ -309,7 +309,10 @@ fn portion(store: Store, plan: Plan<'_>) -> Result<(), Failure> {
         let drawn = beside.path().join("picture.png");
         plan.screens
             .picture(&drawn, bench, &store, &TimeZone::system())
-            .map_err(failed)?;
+            .map_err(|why| match why {
+                NotShown::NoScreens => failed(say!(plan.data.language, "no-picture").into_owned()),
+                NotShown::Failed(why) => failed(why),
+            })?;
         to_file(&plan.data, "--picture", path, plan.force, |file| {
             std::io::copy(&mut std::fs::File::open(&drawn)?, file).map(drop)
         })?;

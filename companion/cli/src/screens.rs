@@ -26,20 +26,29 @@ pub trait Screens {
     /// Opens the window and stays until it is closed.
     ///
     /// # Errors
-    /// A sentence, where there are no screens or no display.
-    fn open(&self, opening: Opening) -> Result<(), String>;
+    /// [`NotShown`], where there are no screens or no display.
+    fn open(&self, opening: Opening) -> Result<(), NotShown>;
 
     /// Writes the portioning screen to a PNG file, with today's portions from the store.
     ///
     /// # Errors
-    /// A sentence, where nothing can be drawn here or the file cannot be written.
+    /// [`NotShown`], where nothing can be drawn here or the file cannot be written.
     fn picture(
         &self,
         path: &Path,
         live: &LiveScale,
         store: &Store,
         zone: &TimeZone,
-    ) -> Result<(), String>;
+    ) -> Result<(), NotShown>;
+}
+
+/// Why nothing was shown.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NotShown {
+    /// This build has no screens.
+    NoScreens,
+    /// What failed, in words.
+    Failed(String),
 }
 
 /// A build without screens.
@@ -47,11 +56,11 @@ pub trait Screens {
 pub struct NoScreens;
 
 impl Screens for NoScreens {
-    fn open(&self, _: Opening) -> Result<(), String> {
-        Err("this build has no screens; use a command, which `evenhand help` lists".to_owned())
+    fn open(&self, _: Opening) -> Result<(), NotShown> {
+        Err(NotShown::NoScreens)
     }
 
-    fn picture(&self, _: &Path, _: &LiveScale, _: &Store, _: &TimeZone) -> Result<(), String> {
-        Err("this build has no screens and draws no picture".to_owned())
+    fn picture(&self, _: &Path, _: &LiveScale, _: &Store, _: &TimeZone) -> Result<(), NotShown> {
+        Err(NotShown::NoScreens)
     }
 }

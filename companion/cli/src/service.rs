@@ -1,19 +1,20 @@
 //! `evenhand service`.
 
 use super::amounts::UnitArguments;
+use super::failure::Said;
 use super::output::Telling;
 use super::spread_table::{InDoubtJson, SpreadJson, doubted_rows};
-use super::words::{bad_input, failed, say};
+use super::words::{bad_input, failed, said, say};
 use super::{Data, Failure, handover, output};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::moment::{DayEdge, read_day, read_moment};
-use evenhand_kitchen::plate::Plate;
+use evenhand_kitchen::plate::{Plate, PlatesError};
 use evenhand_kitchen::service::{
     Advice, AdviceBasis, Assumptions, CookFigures, DayBegins, FailedTest, Finding, LeadDoubt,
     PutRight, SavingKind, Service, ServiceCalendar, ShortRemedy,
 };
 use evenhand_kitchen::statistics::{ConclusionKind, HeldBy, Interval, LightSide, PercentileMethod};
-use evenhand_kitchen::units::{Grams, InputError, Money};
+use evenhand_kitchen::units::{Grams, InputError, Money, excerpt};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
 use evenhand_use_cases::costs;
@@ -432,6 +433,18 @@ const fn saving_word(kind: SavingKind) -> &'static str {
 /// The largest file of plates that is read.
 const MOST_BYTES: u64 = 1_000_000;
 
+/// Why a file of plates makes no sense.
+fn plates_refused(error: PlatesError) -> Said {
+    match error {
+        PlatesError::Syntax(why) => said!("service-plates-unread", why = why),
+        PlatesError::Value { place, error } => said!(
+            "service-plate-value",
+            place = excerpt(&place).into_owned(),
+            why = error,
+        ),
+    }
+}
+
 /// A file's text, and the plates in it.
 fn read_plates(file: &Path) -> Result<(String, Vec<Plate>), Failure> {
     let named = file.display();
@@ -456,7 +469,7 @@ fn read_plates(file: &Path) -> Result<(String, Vec<Plate>), Failure> {
         bad_input!(
             "service-file-unread",
             file = named.to_string(),
-            why = error.to_string(),
+            why = plates_refused(error),
         )
     })?;
     Ok((text, plates))

@@ -140,8 +140,42 @@ pub struct Weighing {
 pub struct BadLine {
     /// The line of the file, from 1; the headings are line 1.
     pub line: u64,
-    /// Why, naming the field, the value and what was expected.
-    pub reason: String,
+    /// Why.
+    pub reason: BadReason,
+}
+
+/// Why a line cannot be used.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum BadReason {
+    /// It is longer than any row of a table.
+    #[error("is longer than {LONGEST_LINE} bytes; write each row on one line")]
+    TooLong,
+    /// It is in another encoding.
+    #[error("is not UTF-8 text; save the table as UTF-8")]
+    NotUtf8,
+    /// It is no row.
+    #[error("cannot be read as a row of a table")]
+    NoRow,
+    /// A value goes over its end.
+    #[error(
+        "has a quotation mark that is never closed, or a value over two lines; write each row on \
+         one line"
+    )]
+    NeverClosed,
+    /// It has more values than there are headings.
+    #[error(
+        "has {values} values and the table has {headings} headings, so they would stand in the \
+         wrong columns; put a value with a separator in it, such as \"30,1\", in quotes"
+    )]
+    TooManyValues {
+        /// How many it has.
+        values: usize,
+        /// How many headings the table has.
+        headings: usize,
+    },
+    /// A value makes no sense.
+    #[error(transparent)]
+    Value(#[from] InputError),
 }
 
 /// Why a file as a whole cannot be used.
@@ -260,17 +294,15 @@ impl<'d, R: Read> Weighings<'d, R> {
 
     fn read_line(&mut self) -> Line {
         let line = self.lines.number;
-        let bad = |reason: String| Line::Bad(BadLine { line, reason });
+        let bad = |reason: BadReason| Line::Bad(BadLine { line, reason });
         if self.lines.too_long {
-            return bad(format!(
-                "is longer than {LONGEST_LINE} bytes; write each row on one line"
-            ));
+            return bad(BadReason::TooLong);
         }
         if let Err(error) = split(&self.lines.line, self.separator, &mut self.values) {
             return bad(if matches!(error.kind(), csv::ErrorKind::Utf8 { .. }) {
-                "is not UTF-8 text; save the table as UTF-8".to_owned()
+                BadReason::NotUtf8
             } else {
-                "cannot be read as a row of a table".to_owned()
+                BadReason::NoRow
             });
         }
         if let Some(reason) = misshapen(
@@ -286,7 +318,7 @@ impl<'d, R: Read> Weighings<'d, R> {
                 self.decimal_commas += usize::from(with_comma);
                 Line::Weighing(line, weighing)
             }
-            Err(error) => bad(error.to_string()),
+            Err(error) => bad(error.into()),
         }
     }
 
@@ -399,7 +431,7 @@ impl<R: Read> Iterator for Weighings<'_, R> {
 }
 
 /// The longest line that is read: a row of a table is far shorter.
-const LONGEST_LINE: usize = 1 << 20;
+pub const LONGEST_LINE: usize = 1 << 20;
 
 /// The lines of a file, one at a time, whatever ends them: LF, CR LF or CR.
 #[derive(Debug)]
@@ -471,20 +503,13 @@ fn misshapen(
     separator: Separator,
     record: &csv::StringRecord,
     headings: usize,
-) -> Option<String> {
+) -> Option<BadReason> {
     if is_open(line, separator) {
-        return Some(
-            "has a quotation mark that is never closed, or a value over two lines; write each \
-             row on one line"
-                .to_owned(),
-        );
+        return Some(BadReason::NeverClosed);
     }
-    if record.len() > headings {
-        return Some(format!(
-            "has {} values and the table has {headings} headings, so they would stand in the \
-             wrong columns; put a value with a separator in it, such as \"30,1\", in quotes",
-            record.len()
-        ));
+    let values = record.len();
+    if values > headings {
+        return Some(BadReason::TooManyValues { values, headings });
     }
     None
 }
@@ -694,7 +719,7 @@ mod tests {
             panic!("{row}: {held:?}")
         };
         assert_eq!(bad.line, 2, "{row}");
-        bad.reason.clone()
+        bad.reason.to_string()
     }
 
     #[test]
@@ -748,7 +773,7 @@ mod tests {
         assert_eq!(held.bad.len(), 1);
         assert_eq!(held.bad[0].line, 2);
         assert!(
-            held.bad[0].reason.contains("never closed"),
+            held.bad[0].reason.to_string().contains("never closed"),
             "{}",
             held.bad[0].reason
         );
@@ -783,7 +808,7 @@ mod tests {
             assert_eq!(held.lines, [2, 5], "{end:?}");
             assert_eq!(held.bad.len(), 1, "{end:?}");
             assert_eq!(held.bad[0].line, 4);
-            assert!(held.bad[0].reason.len() < 200, "{end:?}");
+            assert!(held.bad[0].reason.to_string().len() < 200, "{end:?}");
         }
     }
 

@@ -7,6 +7,8 @@ no-passing-folder = no folder for passing files can be made: { $why }
 answered-as-empty = There is no store in { $folder }: this is answered as if nothing were on record.
 scale-simulated = The scale is simulated: what it makes is kept in { $folder }, to be read with --data.
 no-serial-port = this computer has no serial port now; plug the scale in
+no-screens = this build has no screens; use a command, which `evenhand help` lists
+no-picture = this build has no screens and draws no picture
 # What was typed in.
 needed = { $field } is needed; write it with its unit, such as { $field } { $example }
 goal-senseless = --target and --tolerance: { $why }

@@ -7,6 +7,8 @@ no-passing-folder = no se puede crear una carpeta para archivos de paso: { $why 
 answered-as-empty = No hay registro en { $folder }: se responde como si no hubiera nada registrado.
 scale-simulated = La báscula es simulada: lo que hace se guarda en { $folder }, y se lee con --data.
 no-serial-port = este ordenador no tiene ahora ningún puerto serie; enchufe la báscula
+no-screens = esta versión no tiene pantallas; use una orden, que `evenhand help` muestra
+no-picture = esta versión no tiene pantallas y no dibuja imágenes
 # Lo que se escribió.
 needed = falta { $field }; escríbalo con su unidad, como { $field } { $example }
 goal-senseless = --target y --tolerance: { $why }

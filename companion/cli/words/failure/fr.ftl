@@ -7,6 +7,8 @@ no-passing-folder = aucun dossier de passage ne peut être créé : { $why }
 answered-as-empty = Il n'y a pas de registre dans { $folder } : la réponse est donnée comme si rien n'était noté.
 scale-simulated = La balance est simulée : ce qu'elle fait est gardé dans { $folder }, à lire avec --data.
 no-serial-port = cet ordinateur n'a pas de port série à présent ; branchez la balance
+no-screens = cette version n'a pas d'écrans ; utilisez une commande, que `evenhand help` montre
+no-picture = cette version n'a pas d'écrans et ne dessine pas d'image
 # Ce qui a été écrit.
 needed = { $field } manque ; écrivez-le avec son unité, comme { $field } { $example }
 goal-senseless = --target et --tolerance : { $why }

@@ -4,8 +4,14 @@ formula-kept = { $name } está en el libro: { $path }
 formula-out = { $name } está fuera del libro. Su archivo es { $file }; `evenhand formula keep` la repone.
 formula-there = { $field }: { $name } ya está en el libro, como { $path }; dé otro nombre a una de las dos
 formula-nothing-yet = Todavía no hay ninguna fórmula en el libro; `evenhand formula keep FILE` pone una, `evenhand formula share` halla lo que las buenas elaboraciones tienen en común.
-formula-line = { $name }: agua { $water } %, { $stages } hechas de antemano
-formula-line-mixed = { $name }: agua { $water } %, { $stages } hechas de antemano, amasada a { $temperature }
+formula-line = { $name }: agua { $water } %, { $stages ->
+    [one] { $stages } etapa hecha
+   *[other] { $stages } etapas hechas
+} de antemano
+formula-line-mixed = { $name }: agua { $water } %, { $stages ->
+    [one] { $stages } etapa hecha
+   *[other] { $stages } etapas hechas
+} de antemano, amasada a { $temperature }
 formula-not-understood = no se entiende: { $why }
 formula-no-batch = TITLE: ninguna elaboración se llama { $title }; `evenhand batch list` muestra las que hay
 formula-kept-as = Guardada como { $path }.

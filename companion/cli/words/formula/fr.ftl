@@ -4,8 +4,14 @@ formula-kept = { $name } est dans le livre : { $path }
 formula-out = { $name } est hors du livre. Son fichier est { $file } ; `evenhand formula keep` la remet.
 formula-there = { $field } : { $name } est déjà dans le livre, comme { $path } ; renommez l'une des deux
 formula-nothing-yet = Aucune formule n'est encore dans le livre ; `evenhand formula keep FILE` en met une, `evenhand formula share` trouve ce que les bonnes préparations ont en commun.
-formula-line = { $name } : eau { $water } %, { $stages } faites d'avance
-formula-line-mixed = { $name } : eau { $water } %, { $stages } faites d'avance, pétrie à { $temperature }
+formula-line = { $name } : eau { $water } %, { $stages ->
+    [one] { $stages } étape faite
+   *[other] { $stages } étapes faites
+} d'avance
+formula-line-mixed = { $name } : eau { $water } %, { $stages ->
+    [one] { $stages } étape faite
+   *[other] { $stages } étapes faites
+} d'avance, pétrie à { $temperature }
 formula-not-understood = pas compris : { $why }
 formula-no-batch = TITLE : aucune préparation ne s'appelle { $title } ; `evenhand batch list` montre celles qu'il y a
 formula-kept-as = Gardée comme { $path }.

@@ -66,6 +66,20 @@ import-bad-lines = FILE: { $count ->
    *[other] { $count } lines
 } of { $all } cannot be used, so nothing was brought in{ $lines }
 import-bad-line = line { $line }: { $why }
+import-line-refused = { $reason ->
+    [too-long] is longer than { $values } bytes; write each row on one line
+    [not-utf8] is not UTF-8 text; save the table as UTF-8
+    [never-closed] has a quotation mark that is never closed, or a value over two lines; write each row on one line
+    [too-many] has { $values } values and the table has { $headings } headings, so they would stand in the wrong columns; put a value with a separator in it, such as "30,1", in quotes
+   *[no-row] cannot be read as a row of a table
+}
+import-file-refused = { $reason ->
+    [table] the file cannot be read as a table: { $what }
+    [not-utf8] the file is UTF-16; save the table as UTF-8
+    [read] the file cannot be read: { $what }
+    [no-heading] there is no heading { $what }; the file has { $there }
+   *[two-headings] two columns have the heading { $what }; give one of them another name
+}
 import-more = and { $count } more
 import-odd = { $count ->
     [one] { $count } weight

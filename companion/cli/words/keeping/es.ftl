@@ -66,6 +66,20 @@ import-bad-lines = FILE: { $count ->
    *[other] { $count } líneas de { $all } no se pueden usar
 }, así que no se trajo nada{ $lines }
 import-bad-line = línea { $line }: { $why }
+import-line-refused = { $reason ->
+    [too-long] tiene más de { $values } bytes; escriba cada fila en una línea
+    [not-utf8] no es texto UTF-8; guarde la tabla como UTF-8
+    [never-closed] tiene unas comillas que no se cierran, o un valor en dos líneas; escriba cada fila en una línea
+    [too-many] tiene { $values } valores y la tabla tiene { $headings } encabezados, así que quedarían en columnas equivocadas; ponga entre comillas un valor que lleve un separador, como "30,1"
+   *[no-row] no se puede leer como fila de una tabla
+}
+import-file-refused = { $reason ->
+    [table] el archivo no se puede leer como tabla: { $what }
+    [not-utf8] el archivo está en UTF-16; guarde la tabla como UTF-8
+    [read] el archivo no se puede leer: { $what }
+    [no-heading] no hay ningún encabezado { $what }; el archivo tiene { $there }
+   *[two-headings] dos columnas tienen el encabezado { $what }; dé otro nombre a una
+}
 import-more = y { $count } más
 import-odd = { $count ->
     [one] { $count } peso lejos

@@ -66,6 +66,20 @@ import-bad-lines = FILE : { $count ->
    *[other] { $count } lignes sur { $all } ne peuvent pas servir
 }, rien n'a donc été pris{ $lines }
 import-bad-line = ligne { $line } : { $why }
+import-line-refused = { $reason ->
+    [too-long] a plus de { $values } octets ; écrivez chaque rangée sur une ligne
+    [not-utf8] n'est pas du texte UTF-8 ; enregistrez la table en UTF-8
+    [never-closed] a un guillemet qui ne se ferme jamais, ou une valeur sur deux lignes ; écrivez chaque rangée sur une ligne
+    [too-many] a { $values } valeurs et la table a { $headings } en-têtes, elles seraient donc dans de mauvaises colonnes ; mettez entre guillemets une valeur qui contient un séparateur, comme "30,1"
+   *[no-row] ne peut pas être lue comme rangée d'une table
+}
+import-file-refused = { $reason ->
+    [table] le fichier ne peut pas être lu comme table : { $what }
+    [not-utf8] le fichier est en UTF-16 ; enregistrez la table en UTF-8
+    [read] le fichier ne peut pas être lu : { $what }
+    [no-heading] il n'y a pas d'en-tête { $what } ; le fichier a { $there }
+   *[two-headings] deux colonnes ont l'en-tête { $what } ; renommez l'une d'elles
+}
 import-more = et { $count } de plus
 import-odd = { $count ->
     [one] { $count } poids loin

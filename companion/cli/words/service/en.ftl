@@ -20,6 +20,8 @@ service-listed = { $service }, { $count ->
    *[other] { $count } portions
 }
 service-file-unread = FILE: { $file }: { $why }
+service-plates-unread = the plates cannot be read: { $why }
+service-plate-value = { $place }: { $why }
 service-file-long = FILE: { $file } is { $size } bytes, expected at most { $most }
 service-no-plates = FILE: no plates are on record; name a file of plates, with --keep to put them there
 service-plates-kept = { $count ->

@@ -20,6 +20,8 @@ service-listed = { $service }, { $count ->
    *[other] { $count } raciones
 }
 service-file-unread = FILE: { $file }: { $why }
+service-plates-unread = no se pueden leer los platos: { $why }
+service-plate-value = { $place }: { $why }
 service-file-long = FILE: { $file } tiene { $size } bytes; se esperan como mucho { $most }
 service-no-plates = FILE: no hay platos montados registrados; nombre un archivo de platos, con --keep para registrarlos
 service-plates-kept = { $count ->
@@ -28,6 +30,12 @@ service-plates-kept = { $count ->
 }.
 service-plate-price = { $cost } de { $price }, quedan { $margin } ({ $share } es género)
 service-plate-rate = a { $rate }
-service-count = { $dish }: { $ready } listas, { $out } servidas
+service-count = { $dish }: { $ready ->
+    [one] { $ready } lista
+   *[other] { $ready } listas
+}, { $out ->
+    [one] { $out } servida
+   *[other] { $out } servidas
+}
 service-handover = el relevo
 page-written = Escrito en { $path }: { $what }.

@@ -20,6 +20,8 @@ service-listed = { $service }, { $count ->
    *[other] { $count } portions
 }
 service-file-unread = FILE : { $file } : { $why }
+service-plates-unread = les assiettes ne peuvent pas être lues : { $why }
+service-plate-value = { $place } : { $why }
 service-file-long = FILE : { $file } a { $size } octets ; au plus { $most } sont attendus
 service-no-plates = FILE : aucune assiette n'est notée ; nommez un fichier d'assiettes, avec --keep pour les noter
 service-plates-kept = { $count ->
@@ -28,6 +30,12 @@ service-plates-kept = { $count ->
 }.
 service-plate-price = { $cost } sur { $price }, reste { $margin } ({ $share } de marchandise)
 service-plate-rate = à { $rate }
-service-count = { $dish } : { $ready } prêtes, { $out } sorties
+service-count = { $dish } : { $ready ->
+    [one] { $ready } prête
+   *[other] { $ready } prêtes
+}, { $out ->
+    [one] { $out } sortie
+   *[other] { $out } sorties
+}
 service-handover = la passation
 page-written = Écrit dans { $path } : { $what }.

@@ -38,6 +38,9 @@ pub(crate) enum Failure {
     /// What was typed in cannot be used, by the domain's word.
     #[error(transparent)]
     Typed(#[from] InputError),
+    /// What is needed was not typed in, by the domain's word.
+    #[error("{} {}; {}", .0.field(), .0.problem(), .0.expected())]
+    Unsaid(InputError),
     /// The store did not do as asked.
     #[error(transparent)]
     Store(#[from] StoreError),
@@ -69,9 +72,11 @@ impl Failure {
     /// anything else.
     pub(crate) fn exit_code(&self) -> ExitCode {
         match self {
-            Self::Said(Kind::Input, _) | Self::Input(_) | Self::Typed(_) | Self::Limits(_) => {
-                ExitCode::from(2)
-            }
+            Self::Said(Kind::Input, _)
+            | Self::Input(_)
+            | Self::Typed(_)
+            | Self::Unsaid(_)
+            | Self::Limits(_) => ExitCode::from(2),
             Self::Store(error) if error.is_bad_input() => ExitCode::from(2),
             Self::Said(Kind::Other, _)
             | Self::Link(_)
@@ -106,19 +111,22 @@ impl Failure {
         json!({ "error": self.said(Language::English).fields() })
     }
 
+    /// Why there are no limits to judge by.
+    pub(crate) fn limits_words(language: Language, error: &LimitsError) -> String {
+        if language.is_english() {
+            error.to_string()
+        } else {
+            limits_error_words(language, error)
+        }
+    }
+
     fn said(&self, language: Language) -> Said {
         match self {
             Self::Said(_, said) => said.clone(),
             Self::Typed(error) => input::said(language, error),
+            Self::Unsaid(error) => input::unsaid(language, error),
             Self::Store(error) => store_error::said(language, error),
-            Self::Limits(error) => Said::coded(
-                "limits",
-                if language.is_english() {
-                    error.to_string()
-                } else {
-                    limits_error_words(language, error)
-                },
-            ),
+            Self::Limits(error) => Said::coded("limits", Self::limits_words(language, error)),
             Self::Link(state) => Said::coded(
                 "link",
                 format!(
@@ -166,6 +174,8 @@ pub(crate) enum Part {
     All(Vec<Said>),
     /// Messages below it, a line each.
     Below(Vec<Said>),
+    /// Words of the domain or the use cases, in each language.
+    Each(Vec<(Language, String)>),
 }
 
 impl From<InputError> for Part {
@@ -177,6 +187,20 @@ impl From<InputError> for Part {
 impl From<Said> for Part {
     fn from(said: Said) -> Self {
         Self::All(vec![said])
+    }
+}
+
+impl Part {
+    /// Words that are said elsewhere, in whichever language they are wanted.
+    pub(crate) fn each(words: impl Fn(Language) -> String) -> Self {
+        let all = Language::ALL.into_iter().chain([Language::Stretched]);
+        Self::Each(all.map(|language| (language, words(language))).collect())
+    }
+
+    fn of_each(all: &[(Language, String)], language: Language) -> &str {
+        all.iter()
+            .find(|(of, _)| *of == language)
+            .map_or("", |(_, words)| words)
     }
 }
 
@@ -236,6 +260,7 @@ impl Part {
                     .map(|said| said.in_words(language))
                     .collect::<String>(),
             ),
+            Self::Each(all) => Value::from(Self::of_each(all, language)),
             Self::System { english, .. } if language.is_english() => Value::from(english.as_str()),
             Self::System { kind, number, .. } => {
                 let error =
@@ -254,6 +279,7 @@ impl Part {
             Self::Goal(error) => json!(error.to_string()),
             Self::Typed(error) => input::said(Language::English, error).fields(),
             Self::All(said) | Self::Below(said) => said.iter().map(Said::fields).collect(),
+            Self::Each(all) => json!(Self::of_each(all, Language::English)),
         }
     }
 }

@@ -11,12 +11,12 @@ pub(super) fn at_flag(error: &InputError, flags: &[(&str, &str)]) -> Failure {
         .iter()
         .find(|(field, _)| *field == error.field())
         .map_or(error.field(), |(_, flag)| flag);
+    let error = error.clone().at(flag);
     if error.value().is_empty() {
-        return Failure::Input(format!("{flag} {}; {}", error.problem(), error.expected()));
+        Failure::Unsaid(error)
+    } else {
+        Failure::Typed(error)
     }
-    Failure::Input(
-        InputError::new(flag, error.value(), error.problem(), error.expected()).to_string(),
-    )
 }
 
 /// When something happened: at the moment that is said at this flag, or now.

@@ -2,11 +2,24 @@
 
 use super::failure::Said;
 use evenhand_kitchen::units::InputError;
+use evenhand_use_cases::input::{input_error_words, unsaid_words};
 use evenhand_words::Language;
 
-/// For people in words, for machines the field and its value.
-pub(crate) fn said(_language: Language, error: &InputError) -> Said {
-    Said::coded("input", error.to_string())
+/// For people in words, for machines the field, its value and what is wrong by
+/// codes.
+pub(crate) fn said(language: Language, error: &InputError) -> Said {
+    with_codes(error, input_error_words(language, error)).with("value", error.value())
+}
+
+/// Of something that is needed and was not typed.
+pub(crate) fn unsaid(language: Language, error: &InputError) -> Said {
+    with_codes(error, unsaid_words(language, error))
+}
+
+fn with_codes(error: &InputError, words: String) -> Said {
+    let code = |code: Option<(&'static str, Vec<&str>)>| code.map_or("other", |(code, _)| code);
+    Said::coded("input", words)
         .with("field", error.field())
-        .with("value", error.value())
+        .with("problem", code(error.problem_code()))
+        .with("expected", code(error.expected_code()))
 }

@@ -17,7 +17,8 @@
 //! 15. [`mixing`]: ratios, brines, cures and batches in words;
 //! 16. [`handover`]: a service under way, for whoever takes over;
 //! 17. [`yield_picture`]: batches by what came out of them, in one picture;
-//! 18. [`record`]: what the record and the files beside it refuse, in words.
+//! 18. [`record`]: what the record and the files beside it refuse, in words;
+//! 19. [`input`]: what was typed and cannot be used, in words.
 //!
 //! Sentences stand in `words/FEATURE/LANGUAGE.ftl`.
 #![forbid(unsafe_code)]
@@ -28,6 +29,7 @@ pub mod costs;
 pub mod demo;
 pub mod handover;
 pub mod heat;
+pub mod input;
 pub mod instrument;
 pub mod limits;
 pub mod lots;

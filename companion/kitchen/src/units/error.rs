@@ -1,5 +1,7 @@
 //! What is said when something typed in cannot be used.
 
+use super::reasons::{PROBLEMS, WANTED, code_of};
+
 /// Something typed in that cannot be used: which field, what was there, what
 /// is wrong with it and what was expected.
 ///
@@ -46,6 +48,42 @@ impl InputError {
             problem: problem.into(),
             expected: expected.into(),
         }
+    }
+
+    /// The same, said of the field by another name, such as the flag it was
+    /// typed at.
+    #[must_use]
+    pub fn at(mut self, field: &str) -> Self {
+        field.clone_into(&mut self.field);
+        self
+    }
+
+    /// The value in quotes, the beginning of it where it is long.
+    #[must_use]
+    pub fn shown_value(&self) -> String {
+        shown(&self.value)
+    }
+
+    /// What is wrong, by a code that does not change, with the figures and names
+    /// that belong to it; `None` where there is no code for it.
+    #[must_use]
+    pub fn problem_code(&self) -> Option<(&'static str, Vec<&str>)> {
+        code_of(PROBLEMS, &self.problem)
+    }
+
+    /// What was expected, as [`Self::problem_code`] says what is wrong.
+    #[must_use]
+    pub fn expected_code(&self) -> Option<(&'static str, Vec<&str>)> {
+        code_of(WANTED, &self.expected)
+    }
+
+    /// One error for every phrase that has a code, `{}` standing for what belongs
+    /// to it.
+    pub fn of_each_code() -> impl Iterator<Item = Self> {
+        let of = |problem: &str, wanted: &str| Self::new("--field", "value", problem, wanted);
+        let (_, empty) = PROBLEMS.first().copied().unwrap_or_default();
+        let problems = PROBLEMS.iter().map(move |(_, problem)| of(problem, ""));
+        problems.chain(WANTED.iter().map(move |(_, wanted)| of(empty, wanted)))
     }
 
     /// The field that held the value.

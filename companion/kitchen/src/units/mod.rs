@@ -12,6 +12,7 @@ mod money;
 mod number;
 mod percent;
 mod ratio;
+mod reasons;
 mod span;
 mod temperature;
 mod volume;

@@ -132,6 +132,19 @@ pub enum ProbeError {
     Class(u8),
 }
 
+impl ProbeError {
+    /// A name for it that does not change.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::Type(_) => "type",
+            Self::Part { .. } => "part",
+            Self::Within(_) => "within",
+            Self::Class(_) => "class",
+        }
+    }
+}
+
 /// A probe's expanded uncertainty (coverage factor 2): how far a reading may
 /// lie from the truth.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

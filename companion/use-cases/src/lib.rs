@@ -18,7 +18,8 @@
 //! 16. [`handover`]: a service under way, for whoever takes over;
 //! 17. [`yield_picture`]: batches by what came out of them, in one picture;
 //! 18. [`record`]: what the record and the files beside it refuse, in words;
-//! 19. [`input`]: what was typed and cannot be used, in words.
+//! 19. [`demand`]: what a limit asks, in words;
+//! 20. [`input`]: what was typed and cannot be used, in words.
 //!
 //! Sentences stand in `words/FEATURE/LANGUAGE.ftl`.
 #![forbid(unsafe_code)]
@@ -26,6 +27,7 @@
 pub mod book;
 pub mod colours;
 pub mod costs;
+pub mod demand;
 pub mod demo;
 pub mod handover;
 pub mod heat;

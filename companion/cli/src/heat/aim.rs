@@ -1,11 +1,11 @@
 //! `evenhand heat aim`.
 
 use super::super::output::Telling;
-use super::super::words::say;
 use super::super::{Data, Failure};
 use super::forecast::band;
 use super::limits::{in_force, named};
 use super::temperature;
+use crate::words::{bad_input, say};
 use clap::Args;
 use evenhand_kitchen::heat::{Aim, LogName};
 use evenhand_use_cases::heat::band_words;
@@ -72,9 +72,7 @@ pub(super) fn run(data: &Data, arguments: &AimArguments) -> Result<(), Failure> 
                 )
             }
             _ => {
-                return Err(Failure::Input(
-                    say!(data.language, "heat-aim-needed").into_owned(),
-                ));
+                return Err(bad_input!("heat-aim-needed"));
             }
         };
     data.store()?.aim_heat(&name, &aim, Timestamp::now())?;

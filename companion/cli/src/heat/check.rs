@@ -3,7 +3,8 @@
 use super::super::{Data, Failure, output};
 use super::limits::{LocalArguments, named};
 use super::source::SourceArguments;
-use super::temperature;
+use super::{at_flag, temperature};
+use crate::words::{bad_input, say};
 use clap::Args;
 use evenhand_kitchen::heat::{
     Alarm, Lethality, LogReductions, ORGANISMS, Organism, Outcome, Outlook, Reference,
@@ -12,7 +13,13 @@ use evenhand_kitchen::heat::{
 use evenhand_kitchen::limits::{CAUTION, Demand};
 use evenhand_kitchen::probe::{Probe, ProbeDoubt};
 use evenhand_kitchen::units::parse_temperature_difference;
-use evenhand_use_cases::heat::{ahead, outlook_words, probe_words};
+use evenhand_use_cases::demand::{about_words, demand_words};
+use evenhand_use_cases::heat::{
+    ahead, finding_words, forecast_error_words, lethality_error_words, outlook_words,
+    probe_error_words, probe_words,
+};
+use evenhand_use_cases::limits::{caution, publication_words, source_words};
+use evenhand_use_cases::mixing::batch::outcome_words;
 use evenhand_words::Language;
 use jiff::SignedDuration;
 use serde_json::{Value, json};
@@ -55,6 +62,7 @@ pub(crate) struct CheckArguments {
 }
 
 pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure> {
+    let language = data.language;
     let limits = arguments.local.limits(data)?;
     // A month covers the week that freezing takes.
     let widest = arguments
@@ -73,14 +81,17 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
         (Some(limit), _) => limit,
         (None, Some(name)) => named(&limits, "--limit", name)?,
         (None, None) => {
-            return Err(Failure::Input(
-                "--limit is needed: which limit? `evenhand heat limits` lists them".to_owned(),
-            ));
+            return Err(bad_input!("heat-limit-needed"));
         }
     };
     let around = match &arguments.toward {
-        Some(text) => Surroundings::about(temperature("--toward", text)?, 2.0)
-            .map_err(|error| Failure::Input(format!("--toward: {error}")))?,
+        Some(text) => {
+            Surroundings::about(temperature("--toward", text)?, 2.0).map_err(|error| {
+                at_flag("--toward", error.code(), |language| {
+                    forecast_error_words(language, error)
+                })
+            })?
+        }
         None => aim.unwrap_or_default().surroundings(),
     };
     let day = SignedDuration::from_hours(24);
@@ -108,7 +119,13 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
     if arguments.json {
         let list: Vec<Value> = findings
             .iter()
-            .map(|f| json!({ "outcome": f.outcome, "measured": f.to_string() }))
+            .map(|f| {
+                json!({
+                    "outcome": f.outcome,
+                    "code": f.found.code(),
+                    "measured": f.to_string(),
+                })
+            })
             .collect();
         output::json(&json!({
             "outcome": worst,
@@ -142,78 +159,127 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
             "corrections": source.corrections,
             "caution": CAUTION,
         }))?;
-        return judged(worst, &limit.name);
+        return judged(language, worst, &limit.name);
     }
-    output::line(&format!("{}: {}", limit.name, limit.about))?;
-    output::line(&format!("  limit        {}", limit.demand))?;
+    output::line(&say!(
+        language,
+        "heat-about",
+        name = limit.name.as_str(),
+        about = about_words(language, limit)
+    ))?;
+    let said = |label: &str, words: &str| output::line(&format!("  {label:12} {words}"));
+    said(
+        &say!(language, "heat-label-limit"),
+        &demand_words(language, &limit.demand),
+    )?;
     if let Some((first, last)) = stretch {
-        output::line(&format!("  readings     {} to {}", first.at, last.at))?;
+        said(
+            &say!(language, "heat-label-readings"),
+            &say!(
+                language,
+                "heat-readings",
+                from = first.at.to_string(),
+                to = last.at.to_string()
+            ),
+        )?;
     }
     for finding in &findings {
-        let mark = match finding.outcome {
-            Outcome::Broken => "OVER",
-            Outcome::Kept => "within",
-            Outcome::Running => "so far",
-            Outcome::CannotTell => "cannot tell",
-            Outcome::TooClose => "TOO CLOSE",
-            Outcome::Noted => "note",
-        };
-        output::line(&format!("  {mark:12} {finding}"))?;
+        said(
+            &outcome_label(language, finding.outcome),
+            &finding_words(language, finding),
+        )?;
     }
-    output::line(&format!(
-        "  probe        {}",
-        probe_words(Language::English, &log, probe)
-    ))?;
+    said(
+        &say!(language, "heat-label-probe"),
+        &probe_words(language, &log, probe),
+    )?;
     for ahead in &ahead {
-        output::line(&format!(
-            "  {:12} {}",
-            alarm(ahead.alarm),
-            outlook_words(Language::English, ahead)
-        ))?;
+        said(
+            &alarm(language, ahead.alarm),
+            &outlook_words(language, ahead),
+        )?;
     }
+    let figure = |value: f64, decimals: usize| language.figure(format!("{value:.decimals$}"));
+    let gaps = |not_counted: SignedDuration| (not_counted.as_secs() / 60).to_string();
     if let Some((reference, sum)) = &counted {
-        output::line(&format!(
-            "  lethality    {:.2} minutes at {:.1} degC, z {:.1} degC ({}); {} min of gaps not counted.",
-            sum.equivalent_minutes,
-            reference.at.celsius(),
-            reference.z_celsius(),
-            reference.source,
-            sum.not_counted.as_secs() / 60
-        ))?;
+        said(
+            &say!(language, "heat-label-lethality"),
+            &say!(
+                language,
+                "heat-lethality",
+                minutes = figure(sum.equivalent_minutes, 2),
+                at = figure(reference.at.celsius(), 1),
+                z = figure(reference.z_celsius(), 1),
+                source = reference.source.as_str(),
+                gaps = gaps(sum.not_counted)
+            ),
+        )?;
     }
     if let Some((organism, found)) = &reductions {
-        output::line(&format!(
-            "  reduction    {:.1} log10 of {}: D {:.2} min at {:.1} degC, z {:.1} degC ({}); {} min of gaps not counted.",
-            found.log10,
-            organism.about,
-            organism.d_minutes(),
-            organism.at().celsius(),
-            organism.z_celsius(),
-            organism.source,
-            found.not_counted.as_secs() / 60
-        ))?;
+        said(
+            &say!(language, "heat-label-reduction"),
+            &say!(
+                language,
+                "heat-reduction",
+                log = figure(found.log10, 1),
+                organism = say!(
+                    language,
+                    "heat-organism",
+                    name = organism.name,
+                    written = organism.about
+                ),
+                d = figure(organism.d_minutes(), 2),
+                at = figure(organism.at().celsius(), 1),
+                z = figure(organism.z_celsius(), 1),
+                source = publication_words(language, organism.source),
+                gaps = gaps(found.not_counted)
+            ),
+        )?;
     }
     if source.corrections > 0 {
-        output::line(&format!(
-            "  corrected    {} in force; the record itself is as it was measured",
-            source.corrections
-        ))?;
+        said(
+            &say!(language, "heat-label-corrected"),
+            &say!(language, "heat-corrections", count = source.corrections),
+        )?;
     }
-    output::line(&format!("  limit from   {}", limit.source))?;
-    output::line(CAUTION)?;
-    judged(worst, &limit.name)
+    said(
+        &say!(language, "heat-label-limit-from"),
+        &source_words(language, &limit.source),
+    )?;
+    output::line(&caution(language))?;
+    judged(language, worst, &limit.name)
+}
+
+fn outcome_label(language: Language, outcome: Outcome) -> String {
+    let outcome = match outcome {
+        Outcome::Broken => "broken",
+        Outcome::Kept => "kept",
+        Outcome::Running => "running",
+        Outcome::CannotTell => "cannot-tell",
+        Outcome::TooClose => "too-close",
+        Outcome::Noted => "noted",
+    };
+    say!(language, "heat-label-outcome", outcome = outcome).into_owned()
 }
 
 /// The exit status of a check: nothing but "within" is a success.
-fn judged(worst: Option<Outcome>, limit: &str) -> Result<(), Failure> {
-    match worst {
-        Some(Outcome::Kept) => Ok(()),
-        Some(Outcome::Broken) => Err(Failure::OverLimit(format!("{limit}: over the limit"))),
-        other => Err(Failure::NotWithin(format!(
-            "{limit}: {}",
-            other.unwrap_or(Outcome::CannotTell).words()
-        ))),
+fn judged(language: Language, worst: Option<Outcome>, limit: &str) -> Result<(), Failure> {
+    let outcome = worst.unwrap_or(Outcome::CannotTell);
+    if outcome == Outcome::Kept {
+        return Ok(());
     }
+    let said = say!(
+        language,
+        "heat-judged",
+        limit = limit,
+        outcome = outcome_words(language, outcome)
+    )
+    .into_owned();
+    Err(if outcome == Outcome::Broken {
+        Failure::OverLimit(said)
+    } else {
+        Failure::NotWithin(said)
+    })
 }
 
 impl CheckArguments {
@@ -222,9 +288,10 @@ impl CheckArguments {
             .as_ref()
             .map(|text| match text.trim().parse::<SignedDuration>() {
                 Ok(back) if back.is_positive() => Ok(back),
-                _ => Err(Failure::Input(format!(
-                    "--back: {text:?} is no length of time; write one such as 24 h or 90 min"
-                ))),
+                _ => Err(bad_input!(
+                    "heat-no-length-back",
+                    text = format!("{text:?}")
+                )),
             })
             .transpose()
     }
@@ -234,8 +301,11 @@ impl CheckArguments {
             .as_ref()
             .map(|text| {
                 let within = parse_temperature_difference("--probe-within", text)?;
-                ProbeDoubt::new(within.celsius())
-                    .map_err(|error| Failure::Input(format!("--probe-within: {error}")))
+                ProbeDoubt::new(within.celsius()).map_err(|error| {
+                    at_flag("--probe-within", error.code(), |language| {
+                        probe_error_words(language, &error)
+                    })
+                })
             })
             .transpose()
     }
@@ -249,10 +319,11 @@ impl CheckArguments {
             .map(|name| {
                 let organism = Organism::named(name).ok_or_else(|| {
                     let known: Vec<&str> = ORGANISMS.iter().map(|known| known.name).collect();
-                    Failure::Input(format!(
-                        "--organism: {name:?} is not known here; write one of {}",
-                        known.join(", ")
-                    ))
+                    bad_input!(
+                        "heat-organism-unknown",
+                        name = format!("{name:?}"),
+                        known = known.join(", ")
+                    )
                 })?;
                 Ok((organism, log_reductions(log, &organism)))
             })
@@ -268,21 +339,26 @@ impl CheckArguments {
         };
         let z = parse_temperature_difference("--z", z)?;
         let reference = Reference::new(temperature("--reference", at)?, z.celsius(), source.trim())
-            .map_err(|error| Failure::Input(format!("--z, --z-source: {error}")))?;
+            .map_err(|error| {
+                at_flag("--z, --z-source", error.code(), |language| {
+                    lethality_error_words(language, &error)
+                })
+            })?;
         let sum = lethality(log, &reference);
         Ok(Some((reference, sum)))
     }
 }
 
 /// The word before an outlook.
-pub(super) const fn alarm(alarm: Alarm) -> &'static str {
-    match alarm {
-        Alarm::Quiet => "ahead",
-        Alarm::Look => "LOOK",
-        Alarm::Close => "TOO CLOSE",
-        Alarm::Act => "ACT NOW",
-        Alarm::Over => "OVER",
-    }
+pub(super) fn alarm(language: Language, alarm: Alarm) -> String {
+    let alarm = match alarm {
+        Alarm::Quiet => "quiet",
+        Alarm::Look => "look",
+        Alarm::Close => "close",
+        Alarm::Act => "act",
+        Alarm::Over => "over",
+    };
+    say!(language, "heat-label-alarm", alarm = alarm).into_owned()
 }
 
 pub(super) fn outlook_json(outlook: &Outlook) -> Value {

@@ -2,12 +2,14 @@
 
 use super::super::{Data, Failure, output};
 use super::source::{SourceArguments, file};
-use super::temperature;
+use super::{at_flag, temperature};
+use crate::words::{bad_input, say};
 use clap::Args;
 use evenhand_kitchen::heat::{Band, CONFIDENCE, Forecast, Surroundings, When, forecast, mornings};
 use evenhand_store::TrackRecord;
 use evenhand_use_cases::heat::{
-    LOOK_BACK, band_words, forecast_words, record_words, track_record, why_words,
+    LOOK_BACK, band_words, forecast_error_words, forecast_words, record_words, track_record,
+    why_words,
 };
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
@@ -48,6 +50,7 @@ pub(crate) struct ForecastArguments {
 }
 
 pub(super) fn run(data: &Data, arguments: &ForecastArguments) -> Result<(), Failure> {
+    let language = data.language;
     let band = match (&arguments.from, &arguments.to) {
         (Some(from), Some(to)) => Some(band(from, to)?),
         _ => None,
@@ -60,16 +63,18 @@ pub(super) fn run(data: &Data, arguments: &ForecastArguments) -> Result<(), Fail
     let band = match (band, aim.band()) {
         (Some(band), _) | (None, Ok(Some(band))) => band,
         _ => {
-            return Err(Failure::Input(
-                "--from and --to are needed: which band? `evenhand heat aim` keeps one with a log"
-                    .to_owned(),
-            ));
+            return Err(bad_input!("heat-band-needed"));
         }
     };
     let around = match &arguments.toward {
         None => aim.surroundings(),
-        Some(text) => Surroundings::about(temperature("--toward", text)?, 2.0)
-            .map_err(|error| Failure::Input(format!("--toward: {error}")))?,
+        Some(text) => {
+            Surroundings::about(temperature("--toward", text)?, 2.0).map_err(|error| {
+                at_flag("--toward", error.code(), |language| {
+                    forecast_error_words(language, error)
+                })
+            })?
+        }
     };
     let (log, mut habit) = mornings(&source.log, source.now);
     for path in &arguments.earlier {
@@ -85,8 +90,12 @@ pub(super) fn run(data: &Data, arguments: &ForecastArguments) -> Result<(), Fail
         return output::json(&forecast_json(answer, habit.mornings(), record));
     }
     let here = log.points().last().map(|p| p.temperature);
-    output::line(&format!("For {}:", band_words(Language::English, band)))?;
-    for line in forecast_words(Language::English, answer, band, here, &TimeZone::system()) {
+    output::line(&say!(
+        language,
+        "heat-for-band",
+        band = band_words(language, band)
+    ))?;
+    for line in forecast_words(language, answer, band, here, &TimeZone::system()) {
         output::line(&line)?;
     }
     // Where no interval is given, nothing is said of one.
@@ -94,29 +103,25 @@ pub(super) fn run(data: &Data, arguments: &ForecastArguments) -> Result<(), Fail
         answer,
         Forecast::Coming { .. } | Forecast::Inside { leaves: Some(_) }
     ) {
-        output::line(&format!(
-            "{} times in ten the truth should lie in the interval.",
-            (CONFIDENCE * 10.0).round()
+        output::line(&say!(
+            language,
+            "heat-times-in-ten",
+            times = (CONFIDENCE * 10.0).round().to_string()
         ))?;
         if source.name.is_some() {
-            output::line(&record_words(Language::English, record))?;
+            output::line(&record_words(language, record))?;
         }
     }
-    output::line(&format!(
-        "{} earlier {} looked at.",
-        habit.mornings(),
-        if habit.mornings() == 1 {
-            "morning was"
-        } else {
-            "mornings were"
-        }
-    ))
+    output::line(&say!(language, "heat-mornings", count = habit.mornings()))
 }
 
 /// A band as two temperatures.
 pub(super) fn band(from: &str, to: &str) -> Result<Band, Failure> {
-    Band::new(temperature("--from", from)?, temperature("--to", to)?)
-        .map_err(|error| Failure::Input(format!("--from, --to: {error}")))
+    Band::new(temperature("--from", from)?, temperature("--to", to)?).map_err(|error| {
+        at_flag("--from, --to", error.code(), |language| {
+            forecast_error_words(language, error)
+        })
+    })
 }
 
 pub(super) fn when_json(when: When) -> Value {

@@ -1,9 +1,12 @@
 //! `evenhand heat limits`, and the limits in force for every command.
 
 use super::super::{Data, Failure, output};
+use super::at_flag;
+use crate::words::{bad_input, say};
 use clap::Args;
-use evenhand_kitchen::limits::{CAUTION, Limit, Limits};
-use evenhand_use_cases::limits;
+use evenhand_kitchen::limits::{Limit, Limits};
+use evenhand_use_cases::demand::{about_words, demand_words};
+use evenhand_use_cases::limits::{self, source_words};
 use serde_json::json;
 use std::path::PathBuf;
 
@@ -28,9 +31,11 @@ pub(super) struct LocalArguments {
 impl LocalArguments {
     pub(super) fn limits(&self, data: &Data) -> Result<Limits, Failure> {
         match &self.local {
-            Some(path) => {
-                limits::from_file(path).map_err(|error| Failure::Input(format!("--local: {error}")))
-            }
+            Some(path) => limits::from_file(path).map_err(|error| {
+                at_flag("--local", "limits-file", |language| {
+                    Failure::limits_words(language, &error)
+                })
+            }),
             None => in_force(data),
         }
     }
@@ -45,40 +50,48 @@ pub(crate) fn in_force(data: &Data) -> Result<Limits, Failure> {
 pub(super) fn named<'a>(limits: &'a Limits, flag: &str, name: &str) -> Result<&'a Limit, Failure> {
     limits.named(name).ok_or_else(|| {
         let known: Vec<_> = limits.iter().map(|l| l.name.as_str()).collect();
-        Failure::Input(format!(
-            "{flag}: there is no limit {name:?}; known are {}",
-            known.join(", ")
-        ))
+        bad_input!(
+            "heat-limit-unknown",
+            flag = flag,
+            name = format!("{name:?}"),
+            known = known.join(", ")
+        )
     })
 }
 
 pub(super) fn run(data: &Data, arguments: &LimitsArguments) -> Result<(), Failure> {
     let in_force = arguments.local.limits(data)?;
+    let language = data.language;
     for limit in in_force.iter() {
-        let figures = limit.demand.to_string();
         if arguments.json {
             output::json(&json!({
                 "limit": limit.name,
                 "about": limit.about,
-                "figures": figures,
+                "figures": limit.demand.to_string(),
                 "limit_source": limit.source.to_string(),
                 "standing": limit.source.standing,
                 "region": in_force.region(),
             }))?;
         } else {
             output::line(&format!(
-                "{:28} {figures}\n{:28} {}\n{:28} {}",
-                limit.name, "", limit.about, "", limit.source
+                "{:28} {}\n{:28} {}\n{:28} {}",
+                limit.name,
+                demand_words(language, &limit.demand),
+                "",
+                about_words(language, limit),
+                "",
+                source_words(language, &limit.source)
             ))?;
         }
     }
     if !arguments.json {
-        output::line(&format!(
-            "region {}; the kitchen's own limits and its region stand in {} in the data folder",
-            in_force.region().name(),
-            limits::FILE
+        output::line(&say!(
+            language,
+            "heat-limits-region",
+            region = in_force.region().name(),
+            file = limits::FILE
         ))?;
-        output::line(CAUTION)?;
+        output::line(&limits::caution(language))?;
     }
     Ok(())
 }

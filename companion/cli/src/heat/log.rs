@@ -5,17 +5,21 @@ use super::super::output::Telling;
 use super::super::period::PeriodArguments;
 use super::super::written::to_file;
 use super::super::{Data, Failure, output};
-use super::source::time;
+use super::source::{no_table, time};
 use super::text_of;
+use crate::failure::{Kind, Part};
+use crate::words::{bad_input, said, say};
 use clap::Args;
 use evenhand_kitchen::heat::{
-    Amendment, Correction, HeatLog, LogName, Marker, read_table, read_table_leaving_out,
-    write_table,
+    Amendment, Correction, HeatLog, LogName, LogPoint, Marker, TableError, read_table,
+    read_table_leaving_out, write_table,
 };
 use evenhand_kitchen::moment::show_date_and_time_to_the_second;
-use evenhand_kitchen::units::{InputError, parse_temperature_difference};
+use evenhand_kitchen::units::{excerpt, parse_temperature_difference};
 use evenhand_store::{ListedHeatLog, RecordedCorrection};
-use evenhand_use_cases::heat::band_words;
+use evenhand_use_cases::heat::{
+    band_words, correction_error_words, marker_words, table_error_words,
+};
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -83,20 +87,23 @@ pub(super) fn run(data: &Data, arguments: &LogArguments) -> Result<(), Failure> 
         to_file(data, "--out", path, arguments.force, |file| {
             file.write_all(write_table(&log).as_bytes())
         })?;
-        return output::line(&format!(
-            "{} readings of {name} are in {}.",
-            log.points().len(),
-            path.display()
+        return output::line(&say!(
+            data.language,
+            "heat-written-out",
+            count = log.points().len(),
+            name = name.as_str(),
+            path = path.display().to_string()
         ));
     }
     if arguments.json {
         return output::json(&log_json(&log, &stored.corrections));
     }
-    show(&log, &stored.corrections)
+    show(data.language, &log, &stored.corrections)
 }
 
 fn list(data: &Data, as_json: bool) -> Result<(), Failure> {
     let logs = data.existing()?.heat_logs()?;
+    let language = data.language;
     for log in &logs {
         if as_json {
             output::json(&json!({
@@ -104,31 +111,47 @@ fn list(data: &Data, as_json: bool) -> Result<(), Failure> {
                 "last_time": log.last.map(|p| p.at),
                 "last_celsius": log.last.map(|p| p.temperature.celsius()),
                 "longest_step_seconds": log.longest_step.as_secs(),
-                "watched_for": watched_for(log),
+                "watched_for": watched_for(Language::English, log),
             }))?;
         } else {
             let last = log.last.map_or_else(
-                || "no reading yet".to_owned(),
-                |p| format!("{:.1} degC at {}", p.temperature.celsius(), local(p.at)),
+                || say!(language, "heat-no-reading"),
+                |p| {
+                    say!(
+                        language,
+                        "heat-last-reading",
+                        celsius = celsius(language, p),
+                        at = local(p.at)
+                    )
+                },
             );
-            let aim = watched_for(log).map_or_else(String::new, |aim| format!(", for {aim}"));
-            output::line(&format!("{}: {last}{aim}", log.name))?;
+            let name = log.name.as_str();
+            output::line(&match watched_for(language, log) {
+                None => say!(language, "heat-listed", name = name, last = last),
+                Some(aim) => say!(
+                    language,
+                    "heat-listed-for",
+                    name = name,
+                    last = last,
+                    aim = aim
+                ),
+            })?;
         }
     }
-    output::nothing_yet(
-        logs.is_empty(),
-        as_json,
-        "No heat log is on record yet; `evenhand heat watch` begins one.",
-    )
+    output::nothing_yet(logs.is_empty(), as_json, &say!(language, "heat-no-log"))
 }
 
-fn watched_for(log: &ListedHeatLog) -> Option<String> {
+fn watched_for(language: Language, log: &ListedHeatLog) -> Option<String> {
     let aim = log.aim.as_ref()?;
     match (aim.band(), &aim.limit) {
-        (Ok(Some(band)), _) => Some(band_words(Language::English, band)),
+        (Ok(Some(band)), _) => Some(band_words(language, band)),
         (_, Some(limit)) => Some(limit.clone()),
         _ => None,
     }
+}
+
+fn celsius(language: Language, point: LogPoint) -> String {
+    language.figure(format!("{:.1}", point.temperature.celsius()))
 }
 
 fn local(at: Timestamp) -> String {
@@ -176,45 +199,77 @@ fn correction_json(c: &RecordedCorrection) -> Value {
     })
 }
 
-fn show(log: &HeatLog, corrections: &[RecordedCorrection]) -> Result<(), Failure> {
+fn show_marker(language: Language, marker: &Marker) -> Result<(), Failure> {
+    let words = marker_words(language, &marker.text);
+    output::line(&format!("{}  -- {words}", local(marker.at)))
+}
+
+fn show(
+    language: Language,
+    log: &HeatLog,
+    corrections: &[RecordedCorrection],
+) -> Result<(), Failure> {
     let mut markers = log.markers.iter().peekable();
-    let mut before: Option<&evenhand_kitchen::heat::LogPoint> = None;
+    let mut before: Option<&LogPoint> = None;
     for point in log.points() {
         while let Some(marker) = markers.next_if(|m| m.at <= point.at) {
-            output::line(&format!("{}  -- {}", local(marker.at), marker.text))?;
+            show_marker(language, marker)?;
         }
         if let Some(before) = before
             && log.is_gap(before, point)
         {
             output::line(&format!(
-                "{:21}gap of {} s without readings",
+                "{:21}{}",
                 "",
-                point.at.duration_since(before.at).as_secs()
+                say!(
+                    language,
+                    "heat-gap",
+                    seconds = point.at.duration_since(before.at).as_secs().to_string()
+                )
             ))?;
         }
         output::line(&format!(
-            "{}  {:7.1} degC",
+            "{}  {:>7} degC",
             local(point.at),
-            point.temperature.celsius()
+            celsius(language, *point)
         ))?;
         before = Some(point);
     }
     for marker in markers {
-        output::line(&format!("{}  -- {}", local(marker.at), marker.text))?;
+        show_marker(language, marker)?;
     }
     for c in corrections {
         let what = match c.correction.what {
-            Amendment::LeaveOut => "left out".to_owned(),
-            Amendment::Add(by) => format!("{:+.1} degC added", by.celsius()),
+            Amendment::LeaveOut => say!(language, "heat-left-out"),
+            Amendment::Add(by) => say!(
+                language,
+                "heat-added",
+                by = language.figure(format!("{:+.1}", by.celsius()))
+            ),
         };
-        let lifted = c.lifted.map_or("", |_| ", lifted since");
-        output::line(&format!(
-            "correction {}: {} to {} {what}: {}{lifted}",
-            c.id,
-            local(c.correction.from),
-            local(c.correction.to),
-            c.correction.reason
-        ))?;
+        let number = c.id.to_string();
+        let (from, to) = (local(c.correction.from), local(c.correction.to));
+        let reason = c.correction.reason.as_str();
+        output::line(&match c.lifted {
+            None => say!(
+                language,
+                "heat-correction",
+                number = number,
+                from = from,
+                to = to,
+                what = what,
+                reason = reason
+            ),
+            Some(_) => say!(
+                language,
+                "heat-correction-lifted",
+                number = number,
+                from = from,
+                to = to,
+                what = what,
+                reason = reason
+            ),
+        })?;
     }
     Ok(())
 }
@@ -225,19 +280,18 @@ fn take_in(
     path: &Path,
     arguments: &LogArguments,
 ) -> Result<(), Failure> {
+    let language = data.language;
     let step = match &arguments.longest_step {
         None => HeatLog::USUAL_STEP,
         Some(text) => match text.trim().parse::<SignedDuration>() {
             Ok(step) if step.is_positive() && step <= SignedDuration::from_hours(24) => step,
             _ => {
-                return Err(Failure::Input(format!(
-                    "--longest-step: {text:?} is no such length of time; write one up to 24 h, such as 15 min"
-                )));
+                return Err(bad_input!("heat-no-step", text = format!("{text:?}")));
             }
         },
     };
     let text = text_of("--in", path)?;
-    let refused = |error| Failure::Input(format!("--in: {}: {error}", path.display()));
+    let refused = |error: TableError| no_table("--in", path, &error);
     let (log, left_out) = if arguments.leave_out {
         read_table_leaving_out(name.as_str(), &text).map_err(refused)?
     } else {
@@ -259,12 +313,16 @@ fn take_in(
         }));
     }
     for error in &left_out {
-        output::line(&format!("left out: {error}"))?;
+        let why = table_error_words(language, error);
+        output::line(&say!(language, "heat-line-left-out", why = why))?;
     }
-    output::line(&format!(
-        "{added} readings are now in the log {name}; {} were there already; {} gaps.",
-        log.points().len() - added,
-        log.gaps().len()
+    output::line(&say!(
+        language,
+        "heat-taken-in",
+        added = added,
+        name = name.as_str(),
+        there = log.points().len() - added,
+        gaps = log.gaps().len()
     ))
 }
 
@@ -286,14 +344,13 @@ pub(crate) struct MarkArguments {
 const LONGEST_WORD: usize = 60;
 
 /// A marker's words.
-pub(super) fn words(flag: &str, text: &str) -> Result<String, InputError> {
+pub(super) fn words(flag: &str, text: &str) -> Result<String, Failure> {
     let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
     if words.is_empty() || words.chars().count() > LONGEST_WORD {
-        return Err(InputError::new(
-            flag,
-            text,
-            "is empty or longer than 60 characters",
-            "write a word or two, such as \"fire out\"",
+        return Err(bad_input!(
+            "heat-marker-wrong",
+            flag = flag,
+            text = format!("{:?}", excerpt(text))
         ));
     }
     Ok(words)
@@ -311,7 +368,13 @@ pub(super) fn mark(data: &Data, arguments: &MarkArguments) -> Result<(), Failure
     };
     data.store()?.mark_heat(&name, &marker, now)?;
     arguments.telling.tell(
-        &format!("{name}: {} at {}", marker.text, local(marker.at)),
+        &say!(
+            data.language,
+            "heat-marked",
+            name = name.as_str(),
+            word = marker_words(data.language, &marker.text),
+            at = local(marker.at)
+        ),
         &json!({ "name": name.as_str(), "at": marker.at, "text": marker.text }),
     )
 }
@@ -346,14 +409,13 @@ pub(crate) struct CorrectArguments {
 pub(super) fn correct(data: &Data, arguments: &CorrectArguments) -> Result<(), Failure> {
     let now = Timestamp::now();
     if let Some(text) = &arguments.lift {
-        let id: i64 = text.trim().parse().map_err(|_| {
-            Failure::Input(format!(
-                "--lift: {text:?} is no correction's number; write a whole number"
-            ))
-        })?;
+        let id: i64 = text
+            .trim()
+            .parse()
+            .map_err(|_| bad_input!("heat-no-correction-number", text = format!("{text:?}")))?;
         data.existing()?.lift_heat_correction(id, now)?;
         return arguments.telling.tell(
-            &format!("Correction {id} is lifted; it stays on record."),
+            &say!(data.language, "heat-lifted", number = id.to_string()),
             &json!({ "correction": id, "lifted": true }),
         );
     }
@@ -363,9 +425,7 @@ pub(super) fn correct(data: &Data, arguments: &CorrectArguments) -> Result<(), F
         Some(text) => Amendment::Add(parse_temperature_difference("--add", text)?),
         None if arguments.leave_out => Amendment::LeaveOut,
         None => {
-            return Err(Failure::Input(
-                "--leave-out or --add is needed: what is wrong with the stretch?".to_owned(),
-            ));
+            return Err(bad_input!("heat-correction-needed"));
         }
     };
     let correction = Correction::new(
@@ -374,10 +434,19 @@ pub(super) fn correct(data: &Data, arguments: &CorrectArguments) -> Result<(), F
         what,
         &given(&arguments.reason),
     )
-    .map_err(|error| Failure::Input(error.to_string()))?;
+    .map_err(|error| {
+        let why = Part::each(|language| correction_error_words(language, &error));
+        let said = said!("heat-correction-refused", why = why);
+        Failure::Said(Kind::Input, said.with("reason", error.code()))
+    })?;
     let id = data.existing()?.correct_heat(&name, &correction, now)?;
     arguments.telling.tell(
-        &format!("Correction {id} is added to {name}; what was measured stays on record."),
+        &say!(
+            data.language,
+            "heat-corrected",
+            number = id.to_string(),
+            name = name.as_str()
+        ),
         &json!({ "correction": id, "lifted": false, "name": name.as_str() }),
     )
 }

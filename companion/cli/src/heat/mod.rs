@@ -12,9 +12,12 @@ mod watch;
 pub(super) use limits::in_force;
 
 use super::{Data, Failure};
+use crate::failure::{Kind, Part};
+use crate::words::{bad_input, said};
 use clap::Subcommand;
 use evenhand_kitchen::units::parse_temperature;
 use evenhand_protocol::Temperature;
+use evenhand_words::Language;
 use std::path::Path;
 
 #[derive(Debug, Subcommand)]
@@ -56,11 +59,20 @@ pub(super) fn run(data: &Data, command: HeatCommand) -> Result<(), Failure> {
 /// Reads a file that the person named; one that cannot be read is their input.
 pub(crate) fn text_of(flag: &str, path: &Path) -> Result<String, Failure> {
     std::fs::read_to_string(path).map_err(|error| {
-        Failure::Input(format!(
-            "{flag}: {} cannot be read: {error}",
-            path.display()
-        ))
+        bad_input!(
+            "heat-no-file",
+            flag = flag,
+            path = path.display().to_string(),
+            why = &error
+        )
     })
+}
+
+/// Why what was said at a flag cannot be: by its code for machines, in words
+/// for people.
+fn at_flag(flag: &str, reason: &'static str, words: impl Fn(Language) -> String) -> Failure {
+    let said = said!("heat-at-flag", flag = flag, why = Part::each(words));
+    Failure::Said(Kind::Input, said.with("reason", reason))
 }
 
 fn temperature(flag: &'static str, text: &str) -> Result<Temperature, Failure> {

@@ -2,10 +2,13 @@
 
 use super::super::{Data, Failure, output};
 use super::limits::LocalArguments;
-use super::temperature;
+use super::{at_flag, temperature};
+use crate::words::{bad_input, say};
 use clap::Args;
-use evenhand_kitchen::probe::{Chain, Probe, TOLERANCES};
+use evenhand_kitchen::probe::{Chain, Probe, ProbeError, TOLERANCES};
 use evenhand_kitchen::units::parse_temperature_difference;
+use evenhand_use_cases::heat::probe_error_words;
+use evenhand_use_cases::limits::{FILE, publication_words};
 use serde_json::json;
 
 #[derive(Debug, Args)]
@@ -49,19 +52,19 @@ pub(crate) struct ProbeArguments {
 
 pub(super) fn run(data: &Data, arguments: &ProbeArguments) -> Result<(), Failure> {
     let at = temperature("--at", &arguments.at)?;
-    let wrong = |error| {
-        Failure::Input(format!(
-            "--type, --class, --converter, --cold-junction: {error}"
-        ))
+    let language = data.language;
+    let wrong = |error: ProbeError| {
+        let flags = "--type, --class, --converter, --cold-junction";
+        at_flag(flags, error.code(), |language| {
+            probe_error_words(language, &error)
+        })
     };
     let probe = match arguments.chain()? {
         Some(chain) => Some(Probe::of_chain(chain).map_err(wrong)?),
         None => arguments.local.limits(data)?.probe(),
     };
     let Some(probe) = probe else {
-        return Err(Failure::Input(
-            "--type is needed: the limits file does not say what the probe is".to_owned(),
-        ));
+        return Err(bad_input!("heat-probe-needed"));
     };
     let doubt = probe.doubt(at).map_err(wrong)?;
     let chain = match probe {
@@ -77,15 +80,26 @@ pub(super) fn run(data: &Data, arguments: &ProbeArguments) -> Result<(), Failure
             "source": chain.map(|_| TOLERANCES.to_string()),
         }));
     }
-    output::line(&format!(
-        "good to {doubt} at {:.1} degC (expanded uncertainty, k = 2, JCGM 100)",
-        at.celsius()
+    output::line(&say!(
+        language,
+        "heat-probe-good",
+        within = language.figure(doubt.to_string()),
+        at = language.figure(format!("{:.1}", at.celsius()))
     ))?;
     match chain {
         Some(chain) => {
-            output::line(&format!("{chain}; {TOLERANCES}"))?;
+            output::line(&say!(
+                language,
+                "heat-probe-chain",
+                kind = chain.thermocouple.to_string(),
+                class = chain.class.to_string(),
+                converter = language.figure(chain.converter.to_string()),
+                junction = language.figure(chain.cold_junction.to_string()),
+                source = publication_words(language, TOLERANCES)
+            ))?;
+            output::line(&say!(language, "heat-probe-in-file", file = FILE))?;
             output::line(&format!(
-                "in limits.toml, for every judgement:\n[probe]\ntype = \"{}\"\nclass = {}\n\
+                "[probe]\ntype = \"{}\"\nclass = {}\n\
                  converter-celsius = {:?}\ncold-junction-celsius = {:?}",
                 chain.thermocouple.to_string().to_lowercase(),
                 chain.class,
@@ -93,7 +107,7 @@ pub(super) fn run(data: &Data, arguments: &ProbeArguments) -> Result<(), Failure
                 chain.cold_junction
             ))
         }
-        None => output::line("as the limits file says"),
+        None => output::line(&say!(language, "heat-probe-by-file")),
     }
 }
 
@@ -105,9 +119,11 @@ impl ProbeArguments {
             return Ok(None);
         };
         Ok(Some(Chain {
-            thermocouple: kind
-                .parse()
-                .map_err(|error| Failure::Input(format!("--type: {error}")))?,
+            thermocouple: kind.parse().map_err(|error: ProbeError| {
+                at_flag("--type", error.code(), |language| {
+                    probe_error_words(language, &error)
+                })
+            })?,
             class,
             converter: parse_temperature_difference("--converter", converter)?.celsius(),
             cold_junction: parse_temperature_difference("--cold-junction", cold_junction)?

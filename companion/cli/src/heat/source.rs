@@ -2,9 +2,12 @@
 
 use super::super::{Data, Failure};
 use super::text_of;
+use crate::failure::{Kind, Part};
+use crate::words::said;
 use clap::{ArgGroup, Args};
-use evenhand_kitchen::heat::{HeatLog, LogName, read_table};
+use evenhand_kitchen::heat::{HeatLog, LogName, TableError, read_table};
 use evenhand_kitchen::moment::{DayEdge, read_moment};
+use evenhand_use_cases::heat::table_error_words;
 use jiff::{SignedDuration, Timestamp, ZonedDateTime};
 use std::path::{Path, PathBuf};
 
@@ -80,8 +83,15 @@ impl SourceArguments {
 /// A log in a file.
 pub(super) fn file(flag: &str, path: &Path) -> Result<HeatLog, Failure> {
     let name = path.file_stem().unwrap_or_default().to_string_lossy();
-    read_table(&name, &text_of(flag, path)?)
-        .map_err(|error| Failure::Input(format!("{flag}: {}: {error}", path.display())))
+    read_table(&name, &text_of(flag, path)?).map_err(|error| no_table(flag, path, &error))
+}
+
+/// Why a file of readings was refused.
+pub(super) fn no_table(flag: &str, path: &Path, error: &TableError) -> Failure {
+    let why = Part::each(|language| table_error_words(language, error));
+    let path = path.display().to_string();
+    let said = said!("heat-no-table", flag = flag, path = path, why = why);
+    Failure::Said(Kind::Input, said.with("reason", error.code()))
 }
 
 /// A moment as a person writes it.

@@ -7,6 +7,7 @@ use super::check::{alarm, outlook_json};
 use super::forecast::forecast_json;
 use super::limits::in_force;
 use super::log::words;
+use crate::words::{bad_input, failed, say};
 use clap::Args;
 use crossbeam_channel::Receiver;
 use evenhand_kitchen::heat::{Alarm, Kept, LogName, Marker, Sampling};
@@ -19,6 +20,7 @@ use evenhand_store::Store;
 use evenhand_use_cases::heat::{
     HeatNow, Recorder, follow, forecast_words, outlook_words, probes, record_words,
 };
+use evenhand_use_cases::limits::{caution, source_words};
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -67,9 +69,7 @@ pub(super) fn run(data: &Data, arguments: &WatchArguments) -> Result<(), Failure
         .collect::<Result<Vec<_>, _>>()?;
     for (place, name) in names.iter().enumerate() {
         if names[..place].iter().any(|other| other.key() == name.key()) {
-            return Err(Failure::Input(format!(
-                "--name: {name} stands twice; each probe has a log of its own"
-            )));
+            return Err(bad_input!("heat-name-twice", name = name.as_str()));
         }
     }
     let marker = arguments
@@ -82,9 +82,7 @@ pub(super) fn run(data: &Data, arguments: &WatchArguments) -> Result<(), Failure
         Some(text) => match text.trim().parse::<SignedDuration>() {
             Ok(lasting) if lasting.is_positive() => Some(lasting),
             _ => {
-                return Err(Failure::Input(format!(
-                    "--for: {text:?} is no length of time; write one such as 20 min or 3 h"
-                )));
+                return Err(bad_input!("heat-no-length-for", text = format!("{text:?}")));
             }
         },
     };
@@ -97,12 +95,7 @@ pub(super) fn run(data: &Data, arguments: &WatchArguments) -> Result<(), Failure
     let place = arguments
         .place
         .place(|| scenario("--scenario", "saltmarsh-parfait"))?
-        .ok_or_else(|| {
-            Failure::Input(
-                "--port or --simulated is needed: where is the probe? `evenhand ports` lists the ports"
-                    .to_owned(),
-            )
-        })?;
+        .ok_or_else(|| bad_input!("heat-place-needed"))?;
     let data = &data.of_scale(&place);
     data.tell_simulated()?;
     let limits = in_force(data)?;
@@ -116,6 +109,7 @@ pub(super) fn run(data: &Data, arguments: &WatchArguments) -> Result<(), Failure
         marker,
         lasting,
         json: arguments.json,
+        language: data.language,
         zone: TimeZone::system(),
         begun: None,
         last: None,
@@ -133,8 +127,10 @@ pub(super) fn run(data: &Data, arguments: &WatchArguments) -> Result<(), Failure
         }
         port @ Place::Port(_) => port.dial(pace),
     };
-    let link = Link::open(dial, data.store()?, None, move || wake_up(&wake))
-        .map_err(|error| Failure::Other(format!("the link cannot be opened: {error}")))?;
+    let link = Link::open(dial, data.store()?, None, move || wake_up(&wake)).map_err(|error| {
+        let why = error.to_string();
+        failed!("heat-no-link", why = why)
+    })?;
     let outcome = watching.follow(&link, &woken, &interrupts);
     link.close();
     let closed = watching.close();
@@ -149,6 +145,7 @@ struct Watching {
     marker: Option<String>,
     lasting: Option<SignedDuration>,
     json: bool,
+    language: Language,
     zone: TimeZone,
     begun: Option<Timestamp>,
     /// The moment of the last reading taken in, and when that was here.
@@ -157,7 +154,8 @@ struct Watching {
     ahead: Option<Timestamp>,
     /// What was said of each log last: the loudest alarm and the words.
     said: Vec<Option<(Alarm, String)>>,
-    trouble: Option<String>,
+    /// Which log is not recorded, and why.
+    trouble: Option<(String, String)>,
 }
 
 impl Watching {
@@ -187,10 +185,7 @@ impl Watching {
                 return Ok(());
             }
             if !link.is_running() {
-                return Err(Failure::Other(
-                    "the link to the scale broke down; start again: what was recorded is kept"
-                        .to_owned(),
-                ));
+                return Err(failed!("heat-link-broke"));
             }
             if !was_linked {
                 give_up(bench.link(), began)?;
@@ -217,12 +212,11 @@ impl Watching {
         }
         let read = probes(reading);
         if read.len() < self.names.len() {
-            return Err(Failure::Input(format!(
-                "--name: {} logs are named, but the instrument reports {} probe{}",
-                self.names.len(),
-                read.len(),
-                if read.len() == 1 { "" } else { "s" }
-            )));
+            return Err(bad_input!(
+                "heat-probes",
+                names = self.names.len(),
+                probes = read.len()
+            ));
         }
         self.last = Some((at, Instant::now()));
         if self.begun.is_none() {
@@ -265,13 +259,24 @@ impl Watching {
                     kept.extend(readings.into_iter().map(|k| (recorder.name().clone(), k)));
                 }
                 // Said once; the record goes on when it can.
-                Err(error) => trouble = Some(format!("{}: {error}", recorder.name())),
+                Err(error) => {
+                    let why = Failure::from(error).in_words(self.language);
+                    trouble = Some((recorder.name().to_string(), why));
+                }
             }
         }
         if trouble != self.trouble {
             match &trouble {
-                Some(words) => eprintln!("Not recorded: {words}."),
-                None => eprintln!("Readings are recorded again."),
+                Some((name, why)) => eprintln!(
+                    "{}",
+                    say!(
+                        self.language,
+                        "heat-not-recorded",
+                        name = name.as_str(),
+                        why = why.as_str()
+                    )
+                ),
+                None => eprintln!("{}", say!(self.language, "heat-recorded-again")),
             }
             self.trouble = trouble;
         }
@@ -290,16 +295,21 @@ impl Watching {
                 "after_gap": kept.after_gap,
             }));
         }
-        output::line(&format!(
-            "{}  {name}  {:.1} degC{}",
-            show_time_to_the_second(kept.point.at, &self.zone),
-            kept.point.temperature.celsius(),
-            if kept.after_gap {
-                "  (after a gap)"
-            } else {
-                ""
-            }
-        ))
+        let celsius = kept.point.temperature.celsius();
+        let celsius = self.language.figure(format!("{celsius:.1}"));
+        let name = name.as_str();
+        let words = if kept.after_gap {
+            say!(
+                self.language,
+                "heat-kept-after-gap",
+                name = name,
+                celsius = celsius
+            )
+        } else {
+            say!(self.language, "heat-kept", name = name, celsius = celsius)
+        };
+        let time = show_time_to_the_second(kept.point.at, &self.zone);
+        output::line(&format!("{time}  {words}"))
     }
 
     /// Says where each log is going, where that differs from what was said.
@@ -320,25 +330,33 @@ impl Watching {
                 for one in all {
                     lines.push(format!(
                         "{:8} {}",
-                        alarm(one.alarm),
-                        outlook_words(Language::English, one)
+                        alarm(self.language, one.alarm),
+                        outlook_words(self.language, one)
                     ));
                 }
                 if loudest > Alarm::Quiet {
-                    lines.push(format!("limit from {}. {CAUTION}", limit.source));
+                    lines.push(
+                        say!(
+                            self.language,
+                            "heat-limit-from",
+                            source = source_words(self.language, &limit.source),
+                            caution = caution(self.language)
+                        )
+                        .into_owned(),
+                    );
                 }
             }
             let band = now.aim.as_ref().and_then(|aim| aim.band().ok().flatten());
             if let (Some(answer), Some(band)) = (now.forecast, band) {
                 let here = now.log.points().last().map(|p| p.temperature);
                 lines.extend(forecast_words(
-                    Language::English,
+                    self.language,
                     answer,
                     band,
                     here,
                     &self.zone,
                 ));
-                lines.push(record_words(Language::English, record));
+                lines.push(record_words(self.language, record));
             }
             let Some(said) = self.said.get_mut(place) else {
                 continue;

@@ -49,6 +49,18 @@ pub enum CorrectionError {
     TooMuch(String),
 }
 
+impl CorrectionError {
+    /// A name for it that does not change.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::Reversed { .. } => "reversed",
+            Self::NoReason => "no-reason",
+            Self::TooMuch(_) => "too-much",
+        }
+    }
+}
+
 impl Correction {
     /// A correction.
     ///

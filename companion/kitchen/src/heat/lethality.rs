@@ -34,6 +34,17 @@ pub enum LethalityError {
     NoSource,
 }
 
+impl LethalityError {
+    /// A name for it that does not change.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::BadZ(_) => "z",
+            Self::NoSource => "no-source",
+        }
+    }
+}
+
 impl Reference {
     /// A reference.
     ///

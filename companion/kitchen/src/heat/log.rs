@@ -59,6 +59,18 @@ pub enum LogError {
     },
 }
 
+impl LogError {
+    /// A name for it that does not change.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::Backward { .. } => "backward",
+            Self::Twice { .. } => "twice",
+            Self::Absurd { .. } => "absurd",
+        }
+    }
+}
+
 /// Readings of one probe, in order of time, with gaps that stay gaps.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct HeatLog {

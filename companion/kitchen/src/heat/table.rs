@@ -47,6 +47,20 @@ pub enum TableError {
     Empty,
 }
 
+impl TableError {
+    /// A name for it that does not change.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::Header(_) => "header",
+            Self::Field { .. } => "field",
+            Self::Line { .. } => "line",
+            Self::Reading { error, .. } => error.code(),
+            Self::Empty => "empty",
+        }
+    }
+}
+
 /// Reads a log. The unit is the header's, for every line; a value with a unit
 /// of its own is refused, so units cannot be mixed unseen. A line with a time
 /// and no temperature says that the probe read nothing then: a gap.

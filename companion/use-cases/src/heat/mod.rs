@@ -1,15 +1,22 @@
 //! Heat, for whoever records or shows it: the recording of a probe, how a log
 //! stands now, and the words for it.
 
+mod finding;
 mod probe;
 mod record;
 mod recorder;
+mod refusal;
 mod standing;
 mod words;
 
+pub use finding::finding_words;
 pub use probe::probe_words;
 pub use record::{follow, record_words, track_record};
 pub use recorder::{Recorder, probes};
+pub use refusal::{
+    correction_error_words, forecast_error_words, lethality_error_words, probe_error_words,
+    table_error_words,
+};
 pub use standing::{HeatNow, LOOK_BACK, ahead};
 pub use words::{
     USUAL_LOGS, UsualMarker, band_words, forecast_words, log_words, marker_words, outlook_words,

@@ -265,8 +265,8 @@ pub fn outlook_words(language: Language, outlook: &Outlook) -> String {
     }
 }
 
-fn bound(language: Language, side: Side, limit: Temperature) -> String {
-    let limit = degrees(language, limit);
+/// On which side of a limit to be.
+pub(super) fn bound(language: Language, side: Side, limit: String) -> String {
     match side {
         Side::AtMost => say!(language, "bound-at-most", limit = limit),
         Side::AtLeast => say!(language, "bound-at-least", limit = limit),
@@ -383,7 +383,7 @@ fn holding_words(
     next: HoldingNext,
 ) -> String {
     let here = degrees(language, here);
-    let bound = bound(language, side, limit);
+    let bound = bound(language, side, degrees(language, limit));
     let remedy = || match side {
         Side::AtMost => say!(language, "remedy-chill").into_owned(),
         Side::AtLeast => say!(language, "remedy-heat").into_owned(),
@@ -439,7 +439,7 @@ fn hold_words(
     stage: HoldStage,
 ) -> String {
     let here = degrees(language, here);
-    let bound = bound(language, side, at);
+    let bound = bound(language, side, degrees(language, at));
     let at = degrees(language, at);
     let minutes = |d| minutes(language, d);
     match stage {

@@ -187,6 +187,27 @@ pub enum Found {
     },
 }
 
+impl Found {
+    /// A name for it that does not change.
+    #[must_use]
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::Empty => "empty",
+            Self::NotOfHeat => "not-of-heat",
+            Self::NotStarted { .. } => "not-started",
+            Self::Stage { .. } => "stage",
+            Self::Within { .. } => "within",
+            Self::Furthest { .. } => "furthest",
+            Self::Out { .. } => "out",
+            Self::Began { .. } => "began",
+            Self::Days { .. } => "days",
+            Self::Held { .. } => "held",
+            Self::Rewarmed { .. } => "rewarmed",
+            Self::Gaps { .. } => "gaps",
+        }
+    }
+}
+
 /// Both units, with as many decimals as keep a reading on its own side of a
 /// limit: 56.99 is never printed as 57.0 beside a limit of 57.
 #[must_use]

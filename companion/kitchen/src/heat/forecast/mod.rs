@@ -92,6 +92,17 @@ pub enum ForecastError {
     SurroundingsSpread,
 }
 
+impl ForecastError {
+    /// A name for it that does not change.
+    #[must_use]
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::BandReversed => "band-reversed",
+            Self::SurroundingsSpread => "surroundings-spread",
+        }
+    }
+}
+
 impl Band {
     /// 204 to 216 °C (400 to 420 °F), what a fire-heated oven is let fall to
     /// before a loaf goes in (common practice, no source).

@@ -6,25 +6,34 @@ use super::cure::{self, MethodArguments};
 use super::fields::{self, happened};
 use super::heat::in_force;
 use super::output::Telling;
-use super::{Data, Failure, output};
+use super::{Data, Failure, output, store_error};
+use crate::failure::Part;
+use crate::words::{bad_input, domain_or, say};
 use clap::{ArgGroup, Args, Subcommand};
 use evenhand_kitchen::batch::{
-    Batch, BatchId, Claimed, Comparison, CuringWay, Entry, Judging, LossTarget, Mark, NamedAs,
-    Plan, STORE_STEP, ShareOf, Slot, WeighedIn, What, due_with,
+    Batch, BatchId, Claimed, Comparison, CuringWay, Due, Entry, Judging, LossTarget, Mark, NamedAs,
+    Plan, STORE_STEP, ShareOf, Slot, Task, WeighedIn, What, due_with,
 };
-use evenhand_kitchen::limits::CAUTION;
 use evenhand_kitchen::moment::{DayEdge, read_moment, show_date_and_time};
 use evenhand_kitchen::ratio::Ingredient;
 use evenhand_kitchen::units::{
-    Grams, InputError, MassUnit, format_mass, mass_positive, parse_mass, parse_percent, parse_span,
-    parse_temperature,
+    Grams, InputError, MassUnit, excerpt, format_mass, mass_positive, parse_mass, parse_percent,
+    parse_span, parse_temperature,
 };
 use evenhand_protocol::Mass;
+use evenhand_use_cases::heat::finding_words;
+use evenhand_use_cases::limits;
+use evenhand_use_cases::mixing::batch::{
+    batch_error_words, loss_words, mark_words, outcome_words, span_words,
+};
 use evenhand_use_cases::mixing::batch_line::line_words;
+use evenhand_use_cases::mixing::cure::{caution, ingoing_words, name_refusal_words};
+use evenhand_use_cases::mixing::mix::ingredient_words;
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use serde_json::{Map, Value, json};
+use std::borrow::Cow;
 
 #[derive(Debug, Subcommand)]
 pub(super) enum BatchCommand {
@@ -320,9 +329,10 @@ pub(super) fn run(data: &Data, command: BatchCommand, language: Language) -> Res
         BatchCommand::Show { batch, json } => show(data, &batch, json, language),
         BatchCommand::Weigh(arguments) => weigh(data, &arguments),
         BatchCommand::Name(arguments) => {
-            let ingredient = arguments.ingredient.ingredient()?.ok_or_else(|| {
-                Failure::Input("--name or --agent is needed: what is it?".to_owned())
-            })?;
+            let ingredient = arguments
+                .ingredient
+                .ingredient()?
+                .ok_or_else(|| bad_input!("batch-what-needed"))?;
             let what = What::Named {
                 slot: Slot(arguments.item),
                 ingredient: NamedAs(ingredient),
@@ -415,22 +425,29 @@ impl IngredientArguments {
         self.name
             .as_ref()
             .map(|name| {
-                Ingredient::plain(name)
-                    .map_err(|refusal| Failure::Input(format!("--name: {refusal}")))
+                Ingredient::plain(name).map_err(|refusal| {
+                    let why = Part::each(|language| {
+                        domain_or(language, &refusal, |language| {
+                            name_refusal_words(language, refusal)
+                        })
+                    });
+                    bad_input!("batch-name-refused", why = why)
+                })
             })
             .transpose()
     }
 }
 
-fn batch_id(text: &str) -> Result<BatchId, InputError> {
-    text.trim().parse().map(BatchId).map_err(|_| {
-        InputError::new(
-            "BATCH",
-            text,
-            "is no batch's number",
-            "write the number that `evenhand batch list` shows",
-        )
-    })
+fn batch_id(text: &str) -> Result<BatchId, Failure> {
+    text.trim()
+        .parse()
+        .map(BatchId)
+        .map_err(|_| bad_input!("batch-no-number", text = quoted(text)))
+}
+
+/// What was typed, in quotes; the beginning of it where it is long.
+pub(super) fn quoted(text: &str) -> String {
+    format!("{:?}", excerpt(text))
 }
 
 fn begin(
@@ -452,15 +469,20 @@ fn begin(
     }
     let batch = store.batch(id)?;
     telling.tell(
-        &format!("batch {id}"),
+        &say!(data.language, "batch-number", number = id.to_string()),
         &summary(id, &batch, Timestamp::now()),
     )
 }
 
 /// Says how a batch stands.
-fn standing(id: BatchId, batch: &Batch, telling: Telling) -> Result<(), Failure> {
+fn standing(
+    language: Language,
+    id: BatchId,
+    batch: &Batch,
+    telling: Telling,
+) -> Result<(), Failure> {
     let now = Timestamp::now();
-    telling.tell(&words(id, batch, now), &summary(id, batch, now))
+    telling.tell(&words(language, id, batch, now), &summary(id, batch, now))
 }
 
 /// Adds a line and says how the batch stands.
@@ -468,7 +490,7 @@ fn add(data: &Data, line: &LineArguments, what: What) -> Result<(), Failure> {
     let id = batch_id(&line.batch)?;
     let at = line.when.happened()?;
     let batch = data.existing()?.add_to_batch(id, &Entry { at, what })?;
-    standing(id, &batch, line.telling)
+    standing(data.language, id, &batch, line.telling)
 }
 
 fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
@@ -495,9 +517,7 @@ fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
     let slot = match (arguments.item, known) {
         (Some(item), _) => {
             if !there.iter().any(|slot| slot.slot.0 == item) {
-                return Err(Failure::Input(format!(
-                    "--item: {item}: nothing was weighed under that number; leave --item out for something new"
-                )));
+                return Err(bad_input!("batch-no-such-item", item = item.to_string()));
             }
             Slot(item)
         }
@@ -527,7 +547,7 @@ fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
             },
         )?;
     }
-    standing(id, &batch, arguments.line.telling)
+    standing(data.language, id, &batch, arguments.line.telling)
 }
 
 fn plan(data: &Data, arguments: &PlanArguments) -> Result<(), Failure> {
@@ -536,24 +556,18 @@ fn plan(data: &Data, arguments: &PlanArguments) -> Result<(), Failure> {
         (Some(text), _) => read_moment("--due", text, &ZonedDateTime::now(), DayEdge::Begin)?,
         (None, text) => {
             let text = text.as_deref().unwrap_or_default();
-            into.checked_add(parse_span("--for", text)?).map_err(|_| {
-                InputError::new("--for", text, "is beyond the calendar", "write a few days")
-            })?
+            into.checked_add(parse_span("--for", text)?)
+                .map_err(|_| bad_input!("batch-beyond-calendar", text = quoted(text)))?
         }
     };
     if let Some(text) = arguments.due.as_ref().filter(|_| due <= into) {
         let zone = TimeZone::system();
-        return Err(InputError::new(
-            "--due",
-            text,
-            format!(
-                "is {}, not after it goes in, {}",
-                show_date_and_time(due, &zone),
-                show_date_and_time(into, &zone)
-            ),
-            "write a later time",
-        )
-        .into());
+        return Err(bad_input!(
+            "batch-due-before",
+            text = quoted(text),
+            due = show_date_and_time(due, &zone),
+            into = show_date_and_time(into, &zone),
+        ));
     }
     let every = arguments
         .every
@@ -603,14 +617,13 @@ fn ready(data: &Data, arguments: &ReadyArguments) -> Result<(), Failure> {
     let id = batch_id(&arguments.line.batch)?;
     let at = arguments.line.when.happened()?;
     let limits = in_force(data)?;
+    let language = data.language;
     let mut store = data.existing()?;
     let mut batch = store.batch(id)?;
     let was = batch.way();
     if let Some(way) = way(arguments, was.clone())? {
         if batch.agents().is_empty() {
-            return Err(Failure::Input(
-                "--method: there is no curing agent in this batch; leave it out".to_owned(),
-            ));
+            return Err(bad_input!("batch-no-agent"));
         }
         // Bound to the batch as soon as it is said, whether the batch is ready by it or not.
         if was.as_ref() != Some(&way) {
@@ -622,7 +635,10 @@ fn ready(data: &Data, arguments: &ReadyArguments) -> Result<(), Failure> {
                 .add_to_batch(id, &Entry { at, what })
                 .map_err(|error| {
                     if error.is_bad_input() {
-                        Failure::Input(format!("{error} (--reason)"))
+                        let why = Part::each(|language| {
+                            store_error::said(language, &error).in_words(language)
+                        });
+                        bad_input!("batch-say-reason", why = why)
                     } else {
                         error.into()
                     }
@@ -644,9 +660,11 @@ fn ready(data: &Data, arguments: &ReadyArguments) -> Result<(), Failure> {
             pickle: typed.pickle,
         },
     };
-    let (entry, ingoing) = batch
-        .ready_line(at, &by)
-        .map_err(|error| Failure::OverLimit(error.to_string()))?;
+    let (entry, ingoing) = batch.ready_line(at, &by).map_err(|error| {
+        Failure::OverLimit(domain_or(language, &error, |language| {
+            batch_error_words(language, &error)
+        }))
+    })?;
     let batch = store.add_to_batch(id, &entry)?;
     if let Some(ingoing) = &ingoing {
         if arguments.line.telling.is_json() {
@@ -655,35 +673,67 @@ fn ready(data: &Data, arguments: &ReadyArguments) -> Result<(), Failure> {
             fields.insert("caution".to_owned(), json!(evenhand_kitchen::cure::CAUTION));
             return output::json(&fields);
         }
-        output::line(&format!("{ingoing}\n{}", evenhand_kitchen::cure::CAUTION))?;
+        let found = domain_or(language, ingoing, |language| {
+            ingoing_words(language, ingoing)
+        });
+        output::line(&format!("{found}\n{}", caution(language)))?;
     }
-    standing(id, &batch, arguments.line.telling)
+    standing(data.language, id, &batch, arguments.line.telling)
 }
 
-fn grams(mass: Mass) -> String {
-    format_mass(mass, MassUnit::Gram)
+fn grams(language: Language, mass: Mass) -> String {
+    language.figure(format_mass(mass, MassUnit::Gram))
+}
+
+/// `turn in 7 h 20 min`
+fn due_words(language: Language, due: &Due) -> String {
+    let task = match due.task {
+        Task::Turn => "turn",
+        Task::TakeOut => "take-out",
+    };
+    let when = if due.is_overdue() {
+        "overdue"
+    } else if due.left.as_mins() == 0 {
+        "now"
+    } else {
+        "in"
+    };
+    let span = span_words(language, due.left);
+    say!(language, "batch-due", task = task, when = when, span = span).into_owned()
+}
+
+fn title_words<'b>(language: Language, batch: &'b Batch) -> Cow<'b, str> {
+    batch
+        .title()
+        .map_or_else(|| say!(language, "batch-no-title"), Cow::Borrowed)
 }
 
 /// `batch 3: necks, 10200.0 g, ready, turn in 7 h 20 min`
-fn words(id: BatchId, batch: &Batch, now: Timestamp) -> String {
-    let mut parts = vec![batch.title().unwrap_or("no title yet").to_owned()];
+fn words(language: Language, id: BatchId, batch: &Batch, now: Timestamp) -> String {
+    let mut parts = vec![title_words(language, batch).into_owned()];
     if batch.total() > Mass::ZERO {
-        parts.push(grams(batch.total()));
+        parts.push(grams(language, batch.total()));
     }
     if batch.is_ready() {
-        parts.push("ready".to_owned());
+        parts.push(say!(language, "batch-is-ready").into_owned());
     }
     if let Some(loss) = batch.loss() {
-        parts.push(loss.to_string());
+        parts.push(loss_words(language, &loss));
     }
-    parts.extend(batch.due(now).first().map(ToString::to_string));
+    parts.extend(batch.due(now).first().map(|due| due_words(language, due)));
     if batch.came_out().is_some() {
-        parts.push("out".to_owned());
+        parts.push(say!(language, "batch-is-out").into_owned());
     }
     if let Some(tasting) = batch.tastings().last() {
-        parts.push(tasting.mark.to_string());
+        parts.push(mark_words(language, tasting.mark));
     }
-    format!("batch {id}: {}", parts.join(", "))
+    say!(
+        language,
+        "batch-stands",
+        number = id.to_string(),
+        parts = parts.join(", ")
+    )
+    .into_owned()
 }
 
 fn item_json(slot: &WeighedIn) -> Value {
@@ -755,13 +805,13 @@ fn list(data: &Data, title: Option<&str>, as_json: bool) -> Result<(), Failure> 
     output::nothing_yet(
         batches.is_empty(),
         as_json,
-        "No such batch is on record yet; `evenhand batch begin` begins one.",
+        &say!(data.language, "batch-none"),
     )?;
     for (id, batch) in batches {
         if as_json {
             output::json(&summary(id, &batch, now))?;
         } else {
-            output::line(&words(id, &batch, now))?;
+            output::line(&words(data.language, id, &batch, now))?;
         }
     }
     Ok(())
@@ -788,55 +838,80 @@ fn show(data: &Data, batch: &str, as_json: bool, language: Language) -> Result<(
         fields.insert("cold_store".to_owned(), Value::Array(cold));
         return output::json(&fields);
     }
-    output::line(&words(id, &batch, now))?;
+    output::line(&words(language, id, &batch, now))?;
     for slot in batch.weighed_in() {
-        let name = slot
-            .ingredient
-            .as_ref()
-            .map_or_else(|| "no name yet".to_owned(), ToString::to_string);
-        output::line(&format!(
-            "  item {}: {} {name}",
-            slot.slot.0,
-            grams(slot.mass)
-        ))?;
+        let name = slot.ingredient.as_ref().map_or_else(
+            || say!(language, "batch-no-name").into_owned(),
+            |ingredient| ingredient_words(language, ingredient),
+        );
+        let item = say!(
+            language,
+            "batch-item-line",
+            item = slot.slot.0.to_string(),
+            mass = grams(language, slot.mass),
+            name = name
+        );
+        output::line(&format!("  {item}"))?;
     }
     for due in batch.due(now) {
-        output::line(&format!("  {due}"))?;
+        output::line(&format!("  {}", due_words(language, &due)))?;
     }
     for finding in &findings {
-        output::line(&format!(
-            "  cold store: {}: {finding}",
-            finding.outcome.words()
-        ))?;
+        let found = say!(
+            language,
+            "batch-cold-store-found",
+            outcome = outcome_words(language, finding.outcome),
+            found = finding_words(language, finding)
+        );
+        output::line(&format!("  {found}"))?;
     }
     if !findings.is_empty() {
-        output::line(&format!("  {CAUTION}"))?;
+        output::line(&format!("  {}", limits::caution(language)))?;
     }
     for tasting in batch.tastings() {
-        output::line(&format!("  {}: {}", tasting.mark, tasting.note))?;
+        let mark = mark_words(language, tasting.mark);
+        output::line(&format!("  {mark}: {}", tasting.note))?;
     }
     let zone = TimeZone::system();
     for (line, (entry, struck)) in batch.entries().enumerate() {
         let what = line_words(language, entry, &zone);
-        let struck = if struck { " (struck out)" } else { "" };
         let at = show_date_and_time(entry.at, &zone);
-        output::line(&format!("  line {line}{struck}: {at} {what}"))?;
+        let line = line.to_string();
+        let words = if struck {
+            say!(
+                language,
+                "batch-line-struck",
+                line = line,
+                at = at,
+                what = what
+            )
+        } else {
+            say!(
+                language,
+                "batch-line-on-record",
+                line = line,
+                at = at,
+                what = what
+            )
+        };
+        output::line(&format!("  {words}"))?;
     }
     Ok(())
 }
 
 fn due(data: &Data, as_json: bool) -> Result<(), Failure> {
     let now = Timestamp::now();
+    let language = data.language;
     let batches = data.existing()?.batches()?;
     let all = due_with(&batches, now);
     output::nothing_yet(
         all.is_empty(),
         as_json,
-        "Nothing is due with any batch; `evenhand batch plan` says when one is.",
+        &say!(language, "batch-nothing-due"),
     )?;
     for (id, batch, due) in all {
-        let title = batch.title().unwrap_or("no title yet");
         if as_json {
+            let title = title_words(Language::English, batch);
             output::json(&json!({
                 "batch": id.0,
                 "title": title,
@@ -847,7 +922,13 @@ fn due(data: &Data, as_json: bool) -> Result<(), Failure> {
                 "words": due.to_string(),
             }))?;
         } else {
-            output::line(&format!("batch {id}, {title}: {due}"))?;
+            output::line(&say!(
+                language,
+                "batch-due-with",
+                number = id.to_string(),
+                title = title_words(language, batch),
+                due = due_words(language, &due)
+            ))?;
         }
     }
     Ok(())
@@ -856,11 +937,12 @@ fn due(data: &Data, as_json: bool) -> Result<(), Failure> {
 fn compare(data: &Data, arguments: &CompareArguments) -> Result<(), Failure> {
     let batches = data.existing()?.batches_titled(&arguments.title)?;
     if batches.is_empty() {
-        return Err(Failure::Input(format!(
-            "TITLE: {:?}: there is no batch of that title; list them with `evenhand batch list`",
-            arguments.title
-        )));
+        return Err(bad_input!(
+            "batch-no-such-title",
+            title = format!("{:?}", arguments.title)
+        ));
     }
+    let language = data.language;
     let of = match &arguments.of {
         Some(name) => ShareOf::Ingredient(name.clone()),
         None => ShareOf::Total,
@@ -888,27 +970,34 @@ fn compare(data: &Data, arguments: &CompareArguments) -> Result<(), Failure> {
             }))?;
         } else {
             let shares: Vec<String> = shares
-                .filter_map(|(name, share)| share.map(|share| format!("{name} {share:.2}")))
+                .filter_map(|(name, share)| {
+                    let percent = share.as_ref().map(|share| format!("{share:.2}"))?;
+                    let percent = language.figure(percent);
+                    let name = name.as_str();
+                    let said = say!(language, "batch-share", name = name, percent = percent);
+                    Some(said.into_owned())
+                })
                 .collect();
-            let mark = row
-                .mark
-                .map_or_else(|| "not tasted".to_owned(), |mark| mark.to_string());
-            output::line(&format!("batch {id}: {}; {mark}", shares.join(", ")))?;
+            let mark = row.mark.map_or_else(
+                || say!(language, "batch-not-tasted").into_owned(),
+                |mark| mark_words(language, mark),
+            );
+            output::line(&say!(
+                language,
+                "batch-compared",
+                number = id.to_string(),
+                shares = shares.join(", "),
+                mark = mark
+            ))?;
         }
     }
     Ok(())
 }
 
 /// `water=5` in its two parts.
-fn pair<'t>(field: &str, text: &'t str) -> Result<(&'t str, &'t str), InputError> {
-    text.split_once('=').ok_or_else(|| {
-        InputError::new(
-            field,
-            text,
-            "has no =",
-            "write a name, = and a number, such as water=5",
-        )
-    })
+fn pair<'t>(field: &str, text: &'t str) -> Result<(&'t str, &'t str), Failure> {
+    text.split_once('=')
+        .ok_or_else(|| bad_input!("batch-no-equals", flag = field, text = quoted(text)))
 }
 
 fn again(data: &Data, arguments: &AgainArguments) -> Result<(), Failure> {
@@ -926,14 +1015,9 @@ fn again(data: &Data, arguments: &AgainArguments) -> Result<(), Failure> {
     let amounts = match (&arguments.amount, &arguments.total) {
         (Some(text), _) => {
             let (name, mass) = pair("--amount", text)?;
-            let item = formula.find(name).ok_or_else(|| {
-                InputError::new(
-                    "--amount",
-                    name,
-                    "is not in it",
-                    "write one of its ingredients",
-                )
-            })?;
+            let item = formula
+                .find(name)
+                .ok_or_else(|| bad_input!("batch-not-in-it", name = quoted(name)))?;
             formula.amounts(item, mass_positive("--amount", mass)?)?
         }
         (None, total) => formula.amounts_of_total(mass_positive(
@@ -941,6 +1025,7 @@ fn again(data: &Data, arguments: &AgainArguments) -> Result<(), Failure> {
             total.as_deref().unwrap_or_default(),
         )?)?,
     };
+    let language = data.language;
     let curing = formula
         .items()
         .iter()
@@ -953,14 +1038,16 @@ fn again(data: &Data, arguments: &AgainArguments) -> Result<(), Failure> {
                 "mass_grams": Grams(amount),
             }))?;
         } else {
-            output::line(&format!("{} {}", grams(amount), item.ingredient()))?;
+            output::line(&format!(
+                "{} {}",
+                grams(language, amount),
+                ingredient_words(language, item.ingredient())
+            ))?;
         }
     }
     if curing && !arguments.json {
-        output::line(&format!(
-            "hold the curing agent against its limit before it goes in: `evenhand cure ppm`\n{}",
-            evenhand_kitchen::cure::CAUTION
-        ))?;
+        let words = say!(language, "batch-again-curing");
+        output::line(&format!("{words}\n{}", caution(language)))?;
     }
     Ok(())
 }

@@ -2,6 +2,7 @@
 
 use super::{LineArguments, add};
 use crate::fields::at_flag;
+use crate::words::{bad_input, say};
 use crate::{Data, Failure, output, written};
 use clap::Args;
 use evenhand_kitchen::batch::{Batch, Mark, What, Yielded, Yields};
@@ -71,10 +72,10 @@ pub(super) fn yields(
 ) -> Result<(), Failure> {
     let mut batches = data.existing()?.batches_titled(&arguments.title)?;
     if batches.is_empty() {
-        return Err(Failure::Input(format!(
-            "TITLE: {:?}: there is no batch of that title; list them with `evenhand batch list`",
-            arguments.title
-        )));
+        return Err(bad_input!(
+            "batch-no-such-title",
+            title = format!("{:?}", arguments.title)
+        ));
     }
     batches.sort_by_key(|(id, batch)| (batch.begun(), id.0));
     let batches: Vec<Batch> = batches.into_iter().map(|(_, batch)| batch).collect();
@@ -91,16 +92,17 @@ pub(super) fn yields(
             Some("png") => yield_picture::png(language, about, &found, &zone)
                 .map_err(|error| Failure::Other(error.to_string()))?,
             _ => {
-                return Err(Failure::Input(format!(
-                    "--picture: {} is neither; end its name in .svg or .png",
-                    path.display()
-                )));
+                return Err(bad_input!(
+                    "batch-no-picture-kind",
+                    path = path.display().to_string()
+                ));
             }
         };
         written::to_file(data, "--picture", path, arguments.force, |file| {
             file.write_all(&bytes)
         })?;
-        eprintln!("The picture written to {}.", path.display());
+        let path = path.display().to_string();
+        eprintln!("{}", say!(language, "batch-picture-written", path = path));
     }
     if arguments.json {
         return output::json(&fields(&found));

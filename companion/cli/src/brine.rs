@@ -3,20 +3,23 @@
 use super::doubt::DoubtArguments;
 use super::fields::at_flag;
 use super::{Data, Failure, output, uptake, vessel};
+use crate::words::say;
 use clap::{ArgGroup, Args, Subcommand};
 use evenhand_kitchen::brine::{
     Amount, BRINE_HEAT, Basis, CONCENTRATIVE, Checked, Composition, Correction, Density, Doubt,
-    EXPANSION, Freezing, GIVE_OR_TAKE, HEATS, Iced, MeatWater, PercentOfSolution, PercentOfWater,
-    Recipe, SUGAR_MODEL, Salometer, SharedPercent, Standing, Strength, SugarKnown, SugarPercent,
-    TIME_RULE, Thickness, VOLUMETRIC, Vessel, VesselMaterial, VesselName, check, dry_salting,
-    equilibrium_brine, time_by_thickness,
+    DoubtOf, EXPANSION, Freezing, GIVE_OR_TAKE, HEATS, Iced, MeatWater, PercentOfSolution,
+    PercentOfWater, Recipe, SUGAR_MODEL, Salometer, SharedPercent, Standing, Strength, SugarKnown,
+    SugarPercent, TIME_RULE, Thickness, TimeEstimate, VOLUMETRIC, Vessel, VesselMaterial,
+    VesselName, check, dry_salting, equilibrium_brine, time_by_thickness,
 };
 use evenhand_kitchen::units::{
     Grams, InputError, MassUnit, Volume, format_mass, mass_not_negative, mass_positive,
     parse_temperature, parse_volume,
 };
 use evenhand_protocol::{Mass, Temperature};
+use evenhand_use_cases::limits::publication_words;
 use evenhand_words::Language;
+use jiff::SignedDuration;
 use serde_json::{Map, Value, json};
 
 /// The flags at which the domain's fields are typed.
@@ -255,11 +258,11 @@ pub(super) struct ShareArguments {
 
 pub(super) fn run(data: &Data, command: BrineCommand, language: Language) -> Result<(), Failure> {
     match command {
-        BrineCommand::Convert(arguments) => convert(&arguments),
-        BrineCommand::Mix(arguments) => mix(&arguments),
-        BrineCommand::Correct(arguments) => correct(&arguments),
+        BrineCommand::Convert(arguments) => convert(language, &arguments),
+        BrineCommand::Mix(arguments) => mix(language, &arguments),
+        BrineCommand::Correct(arguments) => correct(language, &arguments),
         BrineCommand::Weigh(arguments) => weigh(data, &arguments),
-        BrineCommand::Share(arguments) => share(&arguments),
+        BrineCommand::Share(arguments) => share(language, &arguments),
         BrineCommand::In(arguments) => uptake::weigh_in(data, &arguments, language),
         BrineCommand::Out(arguments) => uptake::weigh_out(data, &arguments, language),
         BrineCommand::Expect(arguments) => uptake::expect(data, &arguments, language),
@@ -310,7 +313,7 @@ fn strength_fields(strength: Strength) -> Map<String, Value> {
     fields
 }
 
-fn convert(arguments: &ConvertArguments) -> Result<(), Failure> {
+fn convert(language: Language, arguments: &ConvertArguments) -> Result<(), Failure> {
     let at = match &arguments.at {
         Some(text) => parse_temperature("--at", text)?,
         None => Temperature::from_millicelsius(20_000),
@@ -342,14 +345,52 @@ fn convert(arguments: &ConvertArguments) -> Result<(), Failure> {
         );
         return output::json(&fields);
     }
+    let degrees = figure(language, strength.salometer().degrees(), 1);
     output::line(&format!(
-        "{}\n{}\n{}\n{density} at {:.1} \u{b0}C\n{}",
-        strength.of_water(),
-        strength.of_solution(),
-        strength.salometer(),
-        at.celsius(),
-        strength.freezing()
+        "{}\n{}\n{}\n{}\n{}",
+        of_water(language, strength.of_water().percent()),
+        of_solution(language, strength.of_solution().percent()),
+        say!(language, "brine-salometer", degrees = degrees),
+        say!(
+            language,
+            "brine-density-at",
+            density = figure(language, density.kg_per_m3(), 1),
+            at = figure(language, at.celsius(), 1)
+        ),
+        freezing_words(language, strength.freezing())
     ))
+}
+
+/// A number with so many decimals and the language's mark.
+fn figure(language: Language, value: f64, decimals: usize) -> String {
+    language.figure(format!("{value:.decimals$}"))
+}
+
+fn of_water(language: Language, percent: f64) -> String {
+    let percent = figure(language, percent, 2);
+    say!(language, "brine-of-water", percent = percent).into_owned()
+}
+
+fn of_solution(language: Language, percent: f64) -> String {
+    let percent = figure(language, percent, 2);
+    say!(language, "brine-of-solution", percent = percent).into_owned()
+}
+
+/// A strength in the convention that was said.
+fn in_words(language: Language, strength: Strength, basis: Basis) -> String {
+    match basis {
+        Basis::Water => of_water(language, strength.of_water().percent()),
+        Basis::Solution => of_solution(language, strength.of_solution().percent()),
+    }
+}
+
+fn freezing_words(language: Language, freezing: Freezing) -> String {
+    let what = match freezing {
+        Freezing::Ice(_) => "ice",
+        Freezing::Salt(_) => "salt",
+    };
+    let at = figure(language, freezing.temperature().celsius(), 1);
+    say!(language, "brine-freezing", what = what, at = at).into_owned()
 }
 
 /// Reads a strength in its convention, with sugar in the same.
@@ -373,11 +414,11 @@ fn basis(text: &str) -> Result<Basis, Failure> {
     text.parse().map_err(flag)
 }
 
-fn grams(mass: Mass) -> String {
-    format_mass(mass, MassUnit::Gram)
+fn grams(language: Language, mass: Mass) -> String {
+    language.figure(format_mass(mass, MassUnit::Gram))
 }
 
-fn mix(arguments: &MixArguments) -> Result<(), Failure> {
+fn mix(language: Language, arguments: &MixArguments) -> Result<(), Failure> {
     let at = parse_temperature("--at", &arguments.at)?;
     let basis = basis(&arguments.basis)?;
     let composition = composition(&arguments.strength, basis, arguments.sugar.as_deref())?;
@@ -467,60 +508,72 @@ fn mix(arguments: &MixArguments) -> Result<(), Failure> {
         }
         return output::json(&fields);
     }
-    let mut words = vec![format!("water {}", grams(recipe.water))];
+    let grams = |mass| grams(language, mass);
+    let mut words = vec![say!(language, "brine-water", mass = grams(recipe.water)).into_owned()];
     if ice > Mass::ZERO {
-        words.push(format!("ice   {}", grams(ice)));
+        words.push(say!(language, "brine-ice", mass = grams(ice)).into_owned());
     }
-    words.push(format!("salt  {}", grams(recipe.salt)));
+    words.push(say!(language, "brine-salt", mass = grams(recipe.salt)).into_owned());
     if composition.is_sugared() {
-        words.push(format!("sugar {}", grams(recipe.sugar)));
+        words.push(say!(language, "brine-sugar", mass = grams(recipe.sugar)).into_owned());
     }
-    words.push(format!(
-        "makes {} of brine, {volume} at {:.1} \u{b0}C: {:.2} % of water, {:.2} % of solution",
-        grams(brine),
-        at.celsius(),
-        composition.salt_of_water(),
-        composition.salt_of_solution(),
-    ));
+    words.push(
+        say!(
+            language,
+            "brine-makes-in-all",
+            mass = grams(brine),
+            volume = language.figure(volume.to_string()),
+            at = figure(language, at.celsius(), 1),
+            of_water = figure(language, composition.salt_of_water(), 2),
+            of_solution = figure(language, composition.salt_of_solution(), 2)
+        )
+        .into_owned(),
+    );
     if composition.is_sugared() {
-        words.push(format!("volume by: {SUGAR_MODEL}"));
+        let source = publication_words(language, SUGAR_MODEL);
+        words.push(say!(language, "brine-volume-by", source = source).into_owned());
     } else {
-        words.push(composition.strength().freezing().to_string());
+        words.push(freezing_words(language, composition.strength().freezing()));
     }
     if ice > Mass::ZERO {
         words.push(iced.map_or_else(
-            || {
-                "whether all of the ice melts is not known: say how warm the water is, --water-at"
-                    .to_owned()
-            },
-            |iced| ice_words(&iced, &arguments.ice_at, composition.is_sugared()),
+            || say!(language, "brine-ice-unknown").into_owned(),
+            |iced| ice_words(language, &iced, &arguments.ice_at, composition.is_sugared()),
         ));
     }
     output::line(&words.join("\n"))
 }
 
 /// What becomes of the ice.
-fn ice_words(iced: &Iced, ice_at: &str, sugared: bool) -> String {
-    let at = format!(
-        "{:.0} \u{b0}C, give or take {GIVE_OR_TAKE:.0}",
-        iced.ends_at.celsius() + 0.0
+fn ice_words(language: Language, iced: &Iced, ice_at: &str, sugared: bool) -> String {
+    let at = say!(
+        language,
+        "brine-ends-at",
+        at = figure(language, iced.ends_at.celsius() + 0.0, 0),
+        within = figure(language, GIVE_OR_TAKE, 0)
     );
-    let mut words = if iced.left > Mass::ZERO {
-        format!(
-            "the ice cannot all melt: about {} of it stays, at {at}; the liquid is then {}",
-            grams(iced.left),
-            iced.liquid.of_water()
+    let said = if iced.left > Mass::ZERO {
+        say!(
+            language,
+            "brine-ice-stays",
+            left = grams(language, iced.left),
+            at = at,
+            liquid = of_water(language, iced.liquid.of_water().percent())
         )
     } else {
-        format!("the ice melts, and the brine is then at {at}")
+        say!(language, "brine-ice-melts", at = at)
     };
-    words += &format!(
-        " (ice counted at {ice_at}, salt as warm as the water; the pot and the air left out)"
-    );
+    let mut words = say!(language, "brine-ice-counted", said = said, ice_at = ice_at).into_owned();
     if sugared {
-        words += "\nsugar's own cooling and freezing point are left out";
+        words += &format!("\n{}", say!(language, "brine-sugar-cooling"));
     }
-    words + &format!("\nheats by: {HEATS}; {BRINE_HEAT}")
+    let by = say!(
+        language,
+        "brine-heats-by",
+        source = publication_words(language, HEATS),
+        brine = publication_words(language, BRINE_HEAT)
+    );
+    format!("{words}\n{by}")
 }
 
 fn strength(field: &str, text: &str, basis: Basis) -> Result<Strength, Failure> {
@@ -530,7 +583,7 @@ fn strength(field: &str, text: &str, basis: Basis) -> Result<Strength, Failure> 
     })
 }
 
-fn correct(arguments: &CorrectArguments) -> Result<(), Failure> {
+fn correct(language: Language, arguments: &CorrectArguments) -> Result<(), Failure> {
     let basis = basis(&arguments.basis)?;
     let brine = mass_positive("--brine", &arguments.brine)?;
     let now = strength("--strength", &arguments.strength, basis)?;
@@ -585,30 +638,38 @@ fn correct(arguments: &CorrectArguments) -> Result<(), Failure> {
         }
         return output::json(&fields);
     }
-    let mut words = format!(
-        "now {} at {}\n",
-        grams(standing.mass()),
-        standing.strength().in_words(basis)
+    let grams = |mass| grams(language, mass);
+    let now = say!(
+        language,
+        "brine-now",
+        mass = grams(standing.mass()),
+        strength = in_words(language, standing.strength(), basis)
     );
-    words += &match correction {
-        Correction::None => "it is there already".to_owned(),
-        Correction::AddSalt { salt, .. } => format!("stir in {} of salt", grams(salt)),
-        Correction::AddWater { water, .. } => format!("pour in {} of water", grams(water)),
+    let action = match correction {
+        Correction::None => say!(language, "brine-there-already"),
+        Correction::AddSalt { salt, .. } => say!(language, "brine-stir-in", mass = grams(salt)),
+        Correction::AddWater { water, .. } => {
+            say!(language, "brine-pour-in", mass = grams(water))
+        }
         Correction::ReplaceWithSalt { each } => {
-            format!(
-                "take out {0} of brine, then stir in {0} of salt",
-                grams(each)
-            )
+            say!(language, "brine-replace", with = "salt", mass = grams(each))
         }
         Correction::ReplaceWithWater { each } => {
-            format!(
-                "take out {0} of brine, then pour in {0} of water",
-                grams(each)
+            say!(
+                language,
+                "brine-replace",
+                with = "water",
+                mass = grams(each)
             )
         }
     };
-    words += &format!("\nmakes {} at {}", grams(makes), wanted.in_words(basis));
-    output::line(&words)
+    let makes = say!(
+        language,
+        "brine-makes",
+        mass = grams(makes),
+        strength = in_words(language, wanted, basis)
+    );
+    output::line(&format!("{now}\n{action}\n{makes}"))
 }
 
 fn vessel_of(data: &Data, arguments: &WeighArguments, doubt: Doubt) -> Result<Vessel, Failure> {
@@ -675,40 +736,70 @@ fn weigh(data: &Data, arguments: &WeighArguments) -> Result<(), Failure> {
         )
     })?;
     if arguments.json {
-        return weigh_json(&checked, at, arguments.doubt.note()?);
+        return weigh_json(&checked, at, arguments.doubt.note(Language::English)?);
     }
+    let language = data.language;
     let composition = checked.composition;
-    let mut words = format!(
-        "{:.2} % of solution, give or take {:.2}\n{:.2} % of water, give or take {:.2}\n\
-         {}, give or take {:.1}, at {:.1} \u{b0}C\n\
-         the most doubt is from: {}\n\
-         (give or take: expanded uncertainty, k = 2, JCGM 100; both weighed in air)",
-        composition.salt_of_solution(),
-        checked.of_solution_uncertainty.percent(),
-        composition.salt_of_water(),
-        checked.of_water_uncertainty.percent(),
-        checked.density,
-        checked.density_uncertainty.kg_per_m3(),
-        at.celsius(),
-        checked
-            .budget
-            .first()
-            .map_or("nothing", |part| part.of.words()),
+    let within = |said: String, within: f64| {
+        let within = figure(language, within, 2);
+        say!(language, "brine-within", said = said, within = within).into_owned()
+    };
+    let density = say!(
+        language,
+        "brine-density-within",
+        density = figure(language, checked.density.kg_per_m3(), 1),
+        within = figure(language, checked.density_uncertainty.kg_per_m3(), 1),
+        at = figure(language, at.celsius(), 1)
     );
+    let most = checked
+        .budget
+        .first()
+        .map_or("nothing", |part| doubt_code(part.of));
+    let mut words = vec![
+        within(
+            of_solution(language, composition.salt_of_solution()),
+            checked.of_solution_uncertainty.percent(),
+        ),
+        within(
+            of_water(language, composition.salt_of_water()),
+            checked.of_water_uncertainty.percent(),
+        ),
+        density.into_owned(),
+        say!(language, "brine-most-doubt", of = most).into_owned(),
+        say!(language, "brine-give-or-take").into_owned(),
+    ];
     if composition.is_sugared() {
-        words += &format!(
-            "\nwith {:.2} % of sugar in the whole, {SUGAR_MODEL}",
-            composition.sugar_of_solution()
+        let sugared = say!(
+            language,
+            "brine-sugared",
+            percent = figure(language, composition.sugar_of_solution(), 2),
+            source = publication_words(language, SUGAR_MODEL)
         );
+        words.push(sugared.into_owned());
     }
-    if let Some(note) = arguments.doubt.note()? {
-        words += &format!("\n{note}");
-    }
-    words += &format!(
-        "\nthe vessel's growth counted as {}, {EXPANSION}",
-        checked.expansion
+    words.extend(arguments.doubt.note(language)?);
+    let growth = say!(
+        language,
+        "brine-growth",
+        middle = figure(language, checked.expansion.millionths, 0),
+        half = figure(language, checked.expansion.half_width, 0),
+        source = publication_words(language, EXPANSION)
     );
-    output::line(&words)
+    words.push(growth.into_owned());
+    output::line(&words.join("\n"))
+}
+
+const fn doubt_code(of: DoubtOf) -> &'static str {
+    match of {
+        DoubtOf::NetMass => "net-mass",
+        DoubtOf::Vessel => "vessel",
+        DoubtOf::Level => "level",
+        DoubtOf::Temperature => "temperature",
+        DoubtOf::Sugar => "sugar",
+        DoubtOf::SugarModel => "sugar-model",
+        DoubtOf::Tables => "tables",
+        DoubtOf::Expansion => "expansion",
+    }
 }
 
 fn weigh_json(checked: &Checked, at: Temperature, note: Option<String>) -> Result<(), Failure> {
@@ -770,7 +861,7 @@ fn weigh_json(checked: &Checked, at: Temperature, note: Option<String>) -> Resul
     output::json(&fields)
 }
 
-fn share(arguments: &ShareArguments) -> Result<(), Failure> {
+fn share(language: Language, arguments: &ShareArguments) -> Result<(), Failure> {
     let meat = mass_positive("--meat", &arguments.meat)?;
     let percent = SharedPercent::parse("--salt", &arguments.salt)?;
     let water = arguments
@@ -857,24 +948,76 @@ fn share(arguments: &ShareArguments) -> Result<(), Failure> {
         }
         return output::json(&fields);
     }
-    let mut words = format!("salt {}", grams(salt));
+    let salt = grams(language, salt);
+    let mut words = vec![say!(language, "brine-share-salt", mass = salt).into_owned()];
     if let Some(brine) = &brine {
-        words += &format!(
-            "\nthe brine is {} at first; {:.2} % of everything is salt once it is shared out",
-            brine.at_first.of_water(),
-            brine.in_the_end.percent()
+        let shared = say!(
+            language,
+            "brine-share",
+            strength = of_water(language, brine.at_first.of_water().percent()),
+            percent = figure(language, brine.in_the_end.percent(), 2)
         );
-        words += &match in_the_meat.zip(kind) {
-            Some((found, kind)) => format!(
-                "\nin the meat {:.2} % ({:.2} to {:.2} by its water), in the water of both {:.2} %\n{kind}",
-                found.of_meat, found.of_meat_range.0, found.of_meat_range.1, found.of_water
-            ),
-            None => "\nwhat the meat itself comes to is not known: say what it is, --kind, for the water in it"
-                .to_owned(),
-        };
+        words.push(shared.into_owned());
+        match in_the_meat.zip(kind) {
+            Some((found, kind)) => {
+                let in_meat = say!(
+                    language,
+                    "brine-in-meat",
+                    percent = figure(language, found.of_meat, 2),
+                    from = figure(language, found.of_meat_range.0, 2),
+                    to = figure(language, found.of_meat_range.1, 2),
+                    water = figure(language, found.of_water, 2)
+                );
+                words.push(in_meat.into_owned());
+                words.push(kind_words(language, &kind));
+            }
+            None => words.push(say!(language, "brine-meat-unknown").into_owned()),
+        }
     }
-    if let Some(time) = &time {
-        words += &format!("\n{time}");
+    words.extend(time.map(|time| time_words(language, &time)));
+    output::line(&words.join("\n"))
+}
+
+/// `pork-loin: 71 ± 4 % water, source`
+fn kind_words(language: Language, kind: &MeatWater) -> String {
+    let mut percent = format!("{:.0}", kind.percent);
+    if kind.give_or_take > 0.0 {
+        percent += &format!(" \u{b1} {:.0}", kind.give_or_take);
     }
-    output::line(&words)
+    say!(
+        language,
+        "brine-meat-water",
+        name = kind.name,
+        percent = percent,
+        source = publication_words(language, kind.source)
+    )
+    .into_owned()
+}
+
+fn time_words(language: Language, time: &TimeEstimate) -> String {
+    let days = |duration: SignedDuration, decimals| {
+        figure(language, duration.as_hours() as f64 / 24.0, decimals)
+    };
+    say!(
+        language,
+        "brine-time",
+        from = days(time.rule_from, 1),
+        to = days(time.rule_to, 1),
+        source = say!(language, "brine-time-rule"),
+        even_from = days(time.even_from, 0),
+        even_to = days(time.even_to, 0)
+    )
+    .into_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The rule of thumb is said as the domain has it.
+    #[test]
+    fn the_rule_of_thumb_is_the_domains() {
+        let said = say!(Language::English, "brine-time-rule");
+        assert_eq!(said, TIME_RULE.to_string());
+    }
 }

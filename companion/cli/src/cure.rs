@@ -4,6 +4,8 @@ use super::fields::at_flag;
 use super::heat::in_force;
 use super::scale_error::ScaleArguments;
 use super::{Data, Failure, output};
+use crate::failure::Part;
+use crate::words::{bad_input, domain_or, say};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::cure::{
     AgentRefusal, Amounts, CAUTION, Contents, Curing, CuringAgent, Ingoing, Method,
@@ -12,6 +14,12 @@ use evenhand_kitchen::cure::{
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::units::{Grams, InputError, mass_positive};
 use evenhand_protocol::Mass;
+use evenhand_use_cases::limits::source_words;
+use evenhand_use_cases::mixing::cure::{
+    agent_refusal_words, agent_words, also_words, caution, dose_refusal_words, ingoing_words,
+    limit_words, method_words, name_refusal_words, reckoning_words, too_small_words,
+};
+use evenhand_words::Language;
 use serde_json::{Map, Value, json};
 
 /// The flags at which the domain's fields are typed.
@@ -145,14 +153,26 @@ pub(super) fn agent(
         Some(again) => CuringAgent::read_again(name, contents, nitrite, again),
         None => CuringAgent::from_label(name, contents, nitrite),
     }
-    .map_err(|refusal| match refusal {
-        AgentRefusal::Name(refusal) => Failure::Input(format!("--agent: {refusal}")),
-        refusal @ (AgentRefusal::UnusualFraction(_) | AgentRefusal::ReadDifferently { .. }) => {
-            Failure::Input(format!(
-                "--nitrite-fraction: {refusal} (--nitrite-fraction-again)"
-            ))
+    .map_err(|refusal| {
+        let why = Part::each(|language| {
+            domain_or(language, &refusal, |language| {
+                agent_refusal_words(language, &refusal)
+            })
+        });
+        match refusal {
+            AgentRefusal::Name(refusal) => {
+                let why = Part::each(|language| {
+                    domain_or(language, &refusal, |language| {
+                        name_refusal_words(language, refusal)
+                    })
+                });
+                bad_input!("cure-agent-refused", why = why)
+            }
+            AgentRefusal::UnusualFraction(_) | AgentRefusal::ReadDifferently { .. } => {
+                bad_input!("cure-fraction-refused", why = why)
+            }
+            _ => bad_input!("cure-contents-refused", why = why),
         }
-        refusal => Failure::Input(format!("--contents: {refusal}")),
     })
 }
 
@@ -200,13 +220,11 @@ impl MethodArguments {
     fn curing(&self, limits: &Limits) -> Result<Curing, Failure> {
         let method = self.method()?.ok_or_else(|| {
             let names: Vec<&str> = Method::ALL.iter().map(|method| method.name()).collect();
-            Failure::Input(format!(
-                "--method is needed: how is the meat cured? write one of {}",
-                names.join(", ")
-            ))
+            bad_input!("cure-method-needed", names = names.join(", "))
         })?;
         let limit = limits.nitrite(method).ok_or_else(|| {
-            Failure::Input(format!("--method: no limit is in force for {method}"))
+            let method = Part::each(|language| method_words(language, method));
+            bad_input!("cure-no-limit", method = method)
         })?;
         Curing::new(method, self.amounts()?, &limit).map_err(flag)
     }
@@ -220,9 +238,9 @@ impl MethodArguments {
 pub(super) fn run(data: &Data, command: CureCommand) -> Result<(), Failure> {
     let in_force = in_force(data)?;
     match command {
-        CureCommand::Ppm(arguments) => ppm(&in_force, &arguments),
-        CureCommand::Dose(arguments) => dose(&in_force, &arguments),
-        CureCommand::Limits { json } => limits(&in_force, json),
+        CureCommand::Ppm(arguments) => ppm(data.language, &in_force, &arguments),
+        CureCommand::Dose(arguments) => dose(data.language, &in_force, &arguments),
+        CureCommand::Limits { json } => limits(data.language, &in_force, json),
     }
 }
 
@@ -285,27 +303,29 @@ fn fields(arguments: &CuringArguments, ingoing: &Ingoing) -> Map<String, Value> 
     fields
 }
 
-/// Said where the label's contents were not.
-const CONTENTS_UNSAID: &str = "worked out for an agent with sodium nitrite alone, since nothing else was said; one that \
-                               also has nitrate must not be used so: say --contents";
-
-fn words(arguments: &CuringArguments, ingoing: &Ingoing) -> String {
-    let mut words = format!(
-        "{ingoing}\n{}: {}",
-        ingoing.method,
-        ingoing.method.reckoning()
+fn words(language: Language, arguments: &CuringArguments, ingoing: &Ingoing) -> String {
+    let method = ingoing.method;
+    let found = domain_or(language, ingoing, |language| {
+        ingoing_words(language, ingoing)
+    });
+    let reckoned = say!(
+        language,
+        "cure-reckoned",
+        method = method_words(language, method),
+        reckoning = reckoning_words(language, method)
     );
+    let mut words = format!("{found}\n{reckoned}");
     if arguments.contents.is_none() {
-        words += &format!("\n{CONTENTS_UNSAID}");
+        words += &format!("\n{}", say!(language, "cure-contents-unsaid"));
     }
-    if let Some(also) = ingoing.method.also() {
+    if let Some(also) = also_words(language, method) {
         words += &format!("\n{also}");
     }
-    words += &format!("\n{CAUTION}");
+    words += &format!("\n{}", caution(language));
     words
 }
 
-fn ppm(limits: &Limits, arguments: &PpmArguments) -> Result<(), Failure> {
+fn ppm(language: Language, limits: &Limits, arguments: &PpmArguments) -> Result<(), Failure> {
     let agent = arguments.curing.agent()?;
     let curing = arguments.curing.method.curing(limits)?;
     let weighed = mass_positive("--agent", &arguments.agent)?;
@@ -315,36 +335,42 @@ fn ppm(limits: &Limits, arguments: &PpmArguments) -> Result<(), Failure> {
     if arguments.curing.json {
         output::json(&fields(&arguments.curing, &ingoing))?;
     } else {
-        output::line(&words(&arguments.curing, &ingoing))?;
+        output::line(&words(language, &arguments.curing, &ingoing))?;
     }
-    judged(&ingoing)
+    judged(language, &ingoing)
 }
 
 /// The exit status: what does not let a batch pass is no success.
-fn judged(ingoing: &Ingoing) -> Result<(), Failure> {
-    let method = ingoing.method;
+fn judged(language: Language, ingoing: &Ingoing) -> Result<(), Failure> {
+    let method = method_words(language, ingoing.method);
+    let said = |verdict: &'static str| {
+        say!(language, "cure-verdict", verdict = verdict, method = method).into_owned()
+    };
     match ingoing.verdict {
-        Verdict::OverLimit => Err(Failure::OverLimit(format!("{method}: over the limit"))),
-        Verdict::UnderRequired => Err(Failure::OverLimit(format!(
-            "{method}: under the level required"
-        ))),
-        Verdict::TooCloseToLimit => Err(Failure::NotWithin(format!(
-            "{method}: too close to the limit"
-        ))),
+        Verdict::OverLimit => Err(Failure::OverLimit(said("over"))),
+        Verdict::UnderRequired => Err(Failure::OverLimit(said("under"))),
+        Verdict::TooCloseToLimit => Err(Failure::NotWithin(said("close"))),
         Verdict::UnderUsualMinimum | Verdict::WithinLimit => Ok(()),
     }
 }
 
-fn dose(limits: &Limits, arguments: &DoseArguments) -> Result<(), Failure> {
+fn dose(language: Language, limits: &Limits, arguments: &DoseArguments) -> Result<(), Failure> {
     let agent = arguments.curing.agent()?;
     let curing = arguments.curing.method.curing(limits)?;
     let target = Ppm::parse("--ppm", &arguments.ppm)?;
-    let dose = curing
-        .dose(&agent, target)
-        .map_err(|refusal| flag(refusal.into()))?;
+    let dose = curing.dose(&agent, target).map_err(|refusal| {
+        let why = Part::each(|language| {
+            if language.is_english() {
+                flag(refusal.clone().into()).in_words(language)
+            } else {
+                dose_refusal_words(language, &refusal)
+            }
+        });
+        bad_input!("cure-dose-refused", why = why)
+    })?;
     let scale = &arguments.curing.method.scale;
     let within = arguments.curing.method.within(dose)?;
-    let note = scale.note()?;
+    let note = scale.note(language)?;
     let too_small = match within {
         Some(within) => weighable(dose, within).map_err(flag)?.err(),
         None => None,
@@ -360,6 +386,9 @@ fn dose(limits: &Limits, arguments: &DoseArguments) -> Result<(), Failure> {
             fields.insert("scale_within_grams".to_owned(), json!(Grams(within)));
         }
         if let Some(note) = &note {
+            let note = scale
+                .note(Language::English)?
+                .unwrap_or_else(|| note.clone());
             fields.insert("scale_note".to_owned(), json!(note));
         }
         if let Some(too_small) = &too_small {
@@ -368,12 +397,17 @@ fn dose(limits: &Limits, arguments: &DoseArguments) -> Result<(), Failure> {
         output::json(&fields)?;
     } else if too_small.is_none() {
         let mut text = format!(
-            "weigh {:.3} g of {agent}\n{}",
-            dose.grams(),
-            words(&arguments.curing, &ingoing)
+            "{}\n{}",
+            say!(
+                language,
+                "cure-weigh",
+                mass = language.figure(format!("{:.3}", dose.grams())),
+                agent = agent_words(language, &agent)
+            ),
+            words(language, &arguments.curing, &ingoing)
         );
         if within.is_none() {
-            text += "\nwhether the scale is good enough for this was not checked: say --scale-e or --scale-within";
+            text += &format!("\n{}", say!(language, "cure-scale-unchecked"));
         }
         if let Some(note) = &note {
             text += &format!("\n{note}");
@@ -382,9 +416,18 @@ fn dose(limits: &Limits, arguments: &DoseArguments) -> Result<(), Failure> {
     }
     match too_small {
         Some(too_small) => {
-            let note = note.map_or_else(String::new, |note| format!("; {note}"));
+            let why = Part::each(|language| {
+                domain_or(language, &too_small, |language| {
+                    too_small_words(language, &too_small)
+                })
+            });
             let flag = scale.flag();
-            Err(Failure::Input(format!("{flag}: {too_small}{note}")))
+            Err(match note {
+                None => bad_input!("cure-too-small", flag = flag, why = why),
+                Some(note) => {
+                    bad_input!("cure-too-small-noted", flag = flag, why = why, note = note)
+                }
+            })
         }
         None => Ok(()),
     }
@@ -412,7 +455,7 @@ fn too_small_fields(too_small: &TooSmall) -> Map<String, Value> {
     fields
 }
 
-fn limits(limits: &Limits, as_json: bool) -> Result<(), Failure> {
+fn limits(language: Language, limits: &Limits, as_json: bool) -> Result<(), Failure> {
     for method in Method::ALL {
         let Some(limit) = limits.nitrite(method) else {
             continue;
@@ -428,12 +471,18 @@ fn limits(limits: &Limits, as_json: bool) -> Result<(), Failure> {
                 "reckoning": method.reckoning(),
             }))?;
         } else {
-            output::line(&format!("{method}: {limit}, by {}", limit.source))?;
+            output::line(&say!(
+                language,
+                "cure-limit",
+                method = method_words(language, method),
+                limit = limit_words(language, &limit),
+                source = source_words(language, &limit.source)
+            ))?;
         }
     }
     if as_json {
         Ok(())
     } else {
-        output::line(CAUTION)
+        output::line(&caution(language))
     }
 }

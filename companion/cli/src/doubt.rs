@@ -6,6 +6,7 @@ use evenhand_kitchen::brine::Doubt;
 use evenhand_kitchen::ratio::ScaleError;
 use evenhand_kitchen::units::{InputError, mass_not_negative, parse_temperature_difference};
 use evenhand_protocol::{Mass, VerificationInterval};
+use evenhand_words::Language;
 
 #[derive(Debug, Args)]
 pub(super) struct DoubtArguments {
@@ -44,7 +45,7 @@ impl DoubtArguments {
     }
 
     /// What to say of the scale beside the result.
-    pub(super) fn note(&self) -> Result<Option<String>, InputError> {
-        self.scale.note()
+    pub(super) fn note(&self, language: Language) -> Result<Option<String>, InputError> {
+        self.scale.note(language)
     }
 }

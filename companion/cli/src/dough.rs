@@ -3,6 +3,7 @@
 use super::fields::{at_flag, happened};
 use super::formula::{SizeArguments, find};
 use super::{Data, Failure, output};
+use crate::words::{bad_input, say};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::batch::BatchId;
 use evenhand_kitchen::book::StagedFormula;
@@ -12,7 +13,6 @@ use evenhand_kitchen::units::{
 };
 use evenhand_protocol::{Mass, Temperature};
 use evenhand_use_cases::book::{self, DoughToMix, DoughWater};
-use evenhand_words::Language;
 use serde_json::{Value, json};
 
 #[derive(Debug, Subcommand)]
@@ -176,7 +176,7 @@ fn water(data: &Data, arguments: &WaterArguments) -> Result<(), Failure> {
     if arguments.json {
         return output::json(&water_fields(&formula, &water));
     }
-    output::line(&book::water_words(Language::English, &water, coldest).join("\n"))
+    output::line(&book::water_words(data.language, &water, coldest).join("\n"))
 }
 
 fn water_fields(formula: &StagedFormula, water: &DoughWater) -> Value {
@@ -225,12 +225,17 @@ fn mixed(data: &Data, arguments: &MixedArguments) -> Result<(), Failure> {
     if let Some(id) = batch {
         let batch = store.batch(id)?;
         if batch.title().map(str::to_lowercase) != Some(formula.name().to_lowercase()) {
-            return Err(Failure::Input(format!(
-                "--batch: {} is titled {:?}, the dough {:?}; name the batch that it is, or leave --batch out",
-                id.0,
-                batch.title().unwrap_or("nothing"),
-                formula.name(),
-            )));
+            let number = id.0.to_string();
+            let formula = format!("{:?}", formula.name());
+            return Err(match batch.title() {
+                Some(title) => bad_input!(
+                    "dough-other-batch",
+                    number = number,
+                    title = format!("{title:?}"),
+                    formula = formula
+                ),
+                None => bad_input!("dough-untitled-batch", number = number, formula = formula),
+            });
         }
     }
     let id = book::put_mixed(&mut store, batch, formula.name(), dough, at)?;
@@ -241,9 +246,10 @@ fn mixed(data: &Data, arguments: &MixedArguments) -> Result<(), Failure> {
             "rise_kelvin": (dough.rise() * 100.0).round() / 100.0,
         }));
     }
-    output::line(&format!(
-        "batch {}: {}",
-        id.0,
-        book::rose_words(Language::English, dough.rise())
+    output::line(&say!(
+        data.language,
+        "dough-mixed",
+        number = id.0.to_string(),
+        rose = book::rose_words(data.language, dough.rise())
     ))
 }

@@ -4,6 +4,8 @@ use clap::Args;
 use evenhand_kitchen::ratio::{ScaleError, untold};
 use evenhand_kitchen::units::{InputError, mass_not_negative, mass_positive};
 use evenhand_protocol::VerificationInterval;
+use evenhand_use_cases::mixing::cure::untold_words;
+use evenhand_words::Language;
 
 #[derive(Debug, Args)]
 pub(super) struct ScaleArguments {
@@ -54,8 +56,15 @@ impl ScaleArguments {
     }
 
     /// What to say where the interval was not told.
-    pub(super) fn note(&self) -> Result<Option<String>, InputError> {
-        Ok(self.interval()?.and_then(untold))
+    pub(super) fn note(&self, language: Language) -> Result<Option<String>, InputError> {
+        let Some(interval) = self.interval()? else {
+            return Ok(None);
+        };
+        Ok(if language.is_english() {
+            untold(interval)
+        } else {
+            untold_words(language, interval)
+        })
     }
 
     /// The flag that the scale's error comes from.

@@ -3,6 +3,7 @@
 use super::fields::{at_flag, happened};
 use super::output::Telling;
 use super::{Data, Failure};
+use crate::words::{bad_input, say};
 use clap::{ArgGroup, Args};
 use evenhand_kitchen::batch::BatchId;
 use evenhand_kitchen::brine::{MeatWater, PercentOfSolution, SharedPercent, Thickness};
@@ -227,9 +228,7 @@ pub(super) fn expect(
 }
 
 fn not_in_bath(id: BatchId) -> Failure {
-    Failure::Input(format!(
-        "BATCH: nothing of batch {id} was weighed into a bath; `evenhand brine in` does that"
-    ))
+    bad_input!("uptake-not-in-bath", number = id.to_string())
 }
 
 fn tell(
@@ -242,7 +241,11 @@ fn tell(
     let zone = TimeZone::system();
     let mut lines = uptake::asked_words(language, into, answer, since, &zone);
     if let Some(id) = id {
-        lines.insert(0, format!("batch {id}"));
+        let number = id.to_string();
+        lines.insert(
+            0,
+            say!(language, "batch-number", number = number).into_owned(),
+        );
     }
     telling.tell(&lines.join("\n"), &fields(id, into, answer, since))
 }

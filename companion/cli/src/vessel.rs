@@ -4,11 +4,13 @@ use super::doubt::DoubtArguments;
 use super::fields::at_flag;
 use super::output::Telling;
 use super::{Data, Failure, output};
+use crate::words::say;
 use clap::{Args, Subcommand};
 use evenhand_kitchen::brine::{Filling, KnownVessel, VesselName};
 use evenhand_kitchen::units::{
     Grams, InputError, MassUnit, format_mass, mass_positive, parse_temperature,
 };
+use evenhand_words::Language;
 use jiff::Timestamp;
 use serde_json::{Map, Value, json};
 
@@ -77,10 +79,10 @@ pub(super) fn run(data: &Data, command: VesselCommand) -> Result<(), Failure> {
             output::nothing_yet(
                 vessels.is_empty(),
                 json,
-                "No vessel is on record yet; `evenhand brine vessel fill` measures one.",
+                &say!(data.language, "vessel-none"),
             )?;
             for vessel in vessels {
-                show(&vessel, json)?;
+                show(data.language, &vessel, json)?;
             }
             Ok(())
         }
@@ -88,7 +90,7 @@ pub(super) fn run(data: &Data, command: VesselCommand) -> Result<(), Failure> {
             let name = VesselName::new("NAME", &name)?;
             data.existing()?.retire_vessel(&name, Timestamp::now())?;
             telling.tell(
-                &format!("{name} is out of use"),
+                &say!(data.language, "vessel-out-of-use", name = name.as_str()),
                 &json!({ "vessel": name.as_str(), "in_use": false }),
             )
         }
@@ -113,10 +115,10 @@ fn fill(data: &Data, arguments: &FillArguments) -> Result<(), Failure> {
     filling.vessel().map_err(flag)?;
     let mut store = data.store()?;
     store.set_vessel(&name, &filling)?;
-    show(&store.known_vessel(&name)?, arguments.json)
+    show(data.language, &store.known_vessel(&name)?, arguments.json)
 }
 
-fn show(known: &KnownVessel, as_json: bool) -> Result<(), Failure> {
+fn show(language: Language, known: &KnownVessel, as_json: bool) -> Result<(), Failure> {
     let filling = &known.filling;
     let vessel = filling.vessel()?;
     let volume = vessel.volume()?;
@@ -145,15 +147,31 @@ fn show(known: &KnownVessel, as_json: bool) -> Result<(), Failure> {
         );
         return output::json(&fields);
     }
-    let empty = filling.empty.map_or(String::new(), |empty| {
-        format!(", {} empty", format_mass(empty, MassUnit::Gram))
-    });
-    output::line(&format!(
-        "{}: {:.1} ml at 20 \u{b0}C, give or take {:.1} ml (k = 2), by {} of water at {:.1} \u{b0}C{empty}",
-        known.name,
-        volume.millilitres(),
-        within.grams(),
-        format_mass(filling.water, MassUnit::Gram),
-        filling.temperature.celsius(),
-    ))
+    let figure = |value: f64| language.figure(format!("{value:.1}"));
+    let grams = |mass| language.figure(format_mass(mass, MassUnit::Gram));
+    let name = known.name.as_str();
+    let (volume, within) = (figure(volume.millilitres()), figure(within.grams()));
+    let water = grams(filling.water);
+    let at = figure(filling.temperature.celsius());
+    output::line(&match filling.empty {
+        None => say!(
+            language,
+            "vessel-shown",
+            name = name,
+            volume = volume,
+            within = within,
+            water = water,
+            at = at
+        ),
+        Some(empty) => say!(
+            language,
+            "vessel-shown-empty",
+            name = name,
+            volume = volume,
+            within = within,
+            water = water,
+            at = at,
+            empty = grams(empty)
+        ),
+    })
 }

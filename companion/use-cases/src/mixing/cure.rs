@@ -66,15 +66,22 @@ pub fn caution(language: Language) -> String {
     say!(language, "cure-caution").into_owned()
 }
 
+/// What the rule asks of this way besides.
+#[must_use]
+pub fn also_words(language: Language, method: Method) -> Option<String> {
+    match method {
+        Method::BaconPumped => Some(say!(language, "cure-also-bacon-pumped").into_owned()),
+        _ => None,
+    }
+}
+
 /// The caution, with what the rule asks of this way besides.
 #[must_use]
 pub fn caution_of(language: Language, method: Method) -> String {
     let caution = caution(language);
-    match method {
-        Method::BaconPumped => {
-            format!("{} {caution}", say!(language, "cure-also-bacon-pumped"))
-        }
-        _ => caution,
+    match also_words(language, method) {
+        Some(also) => format!("{also} {caution}"),
+        None => caution,
     }
 }
 

@@ -2,11 +2,14 @@
 
 use super::heat::in_force;
 use super::{Data, Failure, output, written};
+use crate::failure::Part;
+use crate::words::{bad_input, failed, say};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::heat::Outcome;
 use evenhand_kitchen::limits::CAUTION;
 use evenhand_kitchen::lot::Lot;
-use evenhand_use_cases::lots::{self, LotNow, LotsError, StepNow, lot_words};
+use evenhand_use_cases::lots::{self, LotNow, LotsError, StepNow, lot_words, lots_error_words};
+use evenhand_use_cases::mixing::batch::outcome_words;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use serde_json::{Value, json};
@@ -49,23 +52,30 @@ fn check(data: &Data, arguments: &LotArguments) -> Result<(), Failure> {
     let now = ZonedDateTime::now();
     let wrong = |error: LotsError| match error {
         LotsError::Store(error) => error.into(),
-        other => Failure::Input(format!("{}: {other}", arguments.file.display())),
+        other => bad_input!(
+            "lot-refused",
+            path = arguments.file.display().to_string(),
+            why = Part::each(|language| lots_error_words(language, &other))
+        ),
     };
     let lot = Lot::read(&text, &now).map_err(|error| wrong(error.into()))?;
     let limits = in_force(data)?;
     let standing = LotNow::of(&data.existing()?, &limits, lot, now.timestamp()).map_err(wrong)?;
+    let language = data.language;
     let zone = TimeZone::system();
     if let Some(path) = &arguments.sheet {
-        let bytes =
-            lots::pdf(&standing, &zone).map_err(|error| Failure::Other(error.to_string()))?;
+        let bytes = lots::pdf(language, &standing, &zone)
+            .map_err(|error| failed!("page-failed", why = error.to_string()))?;
         written::to_file(data, "--sheet", path, arguments.force, |file| {
             std::io::Write::write_all(file, &bytes)
         })?;
-        eprintln!(
-            "The sheet of {} written to {}.",
-            standing.lot.title,
-            path.display()
+        let written = say!(
+            language,
+            "lot-sheet-written",
+            title = standing.lot.title.as_str(),
+            path = path.display().to_string()
         );
+        eprintln!("{written}");
     }
     if arguments.json {
         output::json(&json!({
@@ -73,7 +83,7 @@ fn check(data: &Data, arguments: &LotArguments) -> Result<(), Failure> {
             "outcome": standing.outcome,
             "batch": standing.cured.as_ref().map(|cured| json!({
                 "batch": cured.id.0,
-                "ingoing": cured.ingoing,
+                "ingoing": cured.ingoing.as_ref().map(ToString::to_string),
                 "hindered": cured.hindered.iter().map(ToString::to_string).collect::<Vec<_>>(),
             })),
             "steps": standing.steps.iter().map(step_json).collect::<Vec<_>>(),
@@ -81,16 +91,24 @@ fn check(data: &Data, arguments: &LotArguments) -> Result<(), Failure> {
             "caution": CAUTION,
         }))?;
     } else {
-        output::sheet(&lot_words(&standing, &zone))?;
+        output::sheet(&lot_words(language, &standing, &zone))?;
     }
     let title = &standing.lot.title;
     match standing.outcome {
         Some(Outcome::Kept) => Ok(()),
-        Some(Outcome::Broken) => Err(Failure::OverLimit(format!("{title}: over a limit"))),
-        other => Err(Failure::NotWithin(format!(
-            "{title}: {}",
-            other.unwrap_or(Outcome::CannotTell).words()
-        ))),
+        Some(Outcome::Broken) => Err(Failure::OverLimit(
+            say!(language, "lot-over", title = title.as_str()).into_owned(),
+        )),
+        other => {
+            let outcome = outcome_words(language, other.unwrap_or(Outcome::CannotTell));
+            let stands = say!(
+                language,
+                "lot-stands",
+                title = title.as_str(),
+                outcome = outcome
+            );
+            Err(Failure::NotWithin(stands.into_owned()))
+        }
     }
 }
 
@@ -110,6 +128,7 @@ fn step_json(now: &StepNow) -> Value {
         "outcome": now.found.outcome,
         "findings": now.found.findings.iter().map(|finding| json!({
             "outcome": finding.outcome,
+            "code": finding.found.code(),
             "measured": finding.to_string(),
         })).collect::<Vec<_>>(),
         "not_read": now.found.unread.iter().map(|gap| gap_json(gap.from, gap.to)).collect::<Vec<_>>(),

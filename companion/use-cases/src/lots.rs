@@ -1,13 +1,23 @@
 //! A lot through all its steps, held against its limits, and one sheet of it.
 
-use crate::heat::probe_words;
+use crate::demand::demand_words;
+use crate::heat::{finding_words, probe_words};
+use crate::input::input_error_words;
+use crate::limits::{caution, source_words};
+use crate::mixing::batch::{hindrance_words, outcome_words};
+use crate::mixing::cure::ingoing_words;
 use crate::printing::{self, A4, PageError};
+use crate::record::store_error_words;
 use crate::sheet::{self, Weight};
+use crate::words::say;
 use evenhand_kitchen::batch::{Batch, BatchId, Claimed, Hindrance, Judging};
+use evenhand_kitchen::cure::Ingoing;
 use evenhand_kitchen::heat::{Gap, HeatLog, Outcome};
-use evenhand_kitchen::limits::{CAUTION, Limit, Limits};
+use evenhand_kitchen::limits::{Limit, Limits};
 use evenhand_kitchen::lot::{Lot, LotError, LotStep, StepFound, whole};
 use evenhand_kitchen::moment::show_date_and_time;
+use evenhand_kitchen::probe::Probe;
+use evenhand_kitchen::units::excerpt;
 use evenhand_protocol::Mass;
 use evenhand_store::{Store, StoreError};
 use evenhand_words::Language;
@@ -46,8 +56,8 @@ pub struct StepNow {
     pub found: StepFound,
     /// Corrections that are in the readings.
     pub corrections: usize,
-    /// What is counted for the probe, in words.
-    probe: Option<String>,
+    /// The log, where it was held to a limit, and what is known of its probe.
+    log: Option<(HeatLog, Option<Probe>)>,
 }
 
 /// The batch that a lot was cured in.
@@ -57,8 +67,8 @@ pub struct CuredIn {
     pub id: BatchId,
     /// What is on record of it.
     pub batch: Batch,
-    /// Ingoing nitrite against its limit, in words, where there is an agent.
-    pub ingoing: Option<String>,
+    /// Ingoing nitrite against its limit, where there is an agent.
+    pub ingoing: Option<Ingoing>,
     /// What stands in the way of its being ready.
     pub hindered: Vec<Hindrance>,
 }
@@ -151,15 +161,15 @@ fn step_now(
         }
     };
     let found = step.judge(log.as_ref(), limit.as_ref(), now)?;
-    let probe = log
+    let log = log
         .filter(|_| limit.is_some())
-        .map(|log| probe_words(Language::English, &log, limits.probe()));
+        .map(|log| (log, limits.probe()));
     Ok(StepNow {
         step: step.clone(),
         limit,
         found,
         corrections,
-        probe,
+        log,
     })
 }
 
@@ -173,7 +183,7 @@ fn cured(store: &Store, limits: &Limits, id: BatchId) -> Result<CuredIn, LotsErr
     });
     Ok(CuredIn {
         id,
-        ingoing: ingoing.map(|ingoing| ingoing.to_string()),
+        ingoing,
         hindered,
         batch,
     })
@@ -183,17 +193,17 @@ fn cured(store: &Store, limits: &Limits, id: BatchId) -> Result<CuredIn, LotsErr
 const STORE_STEP: SignedDuration = SignedDuration::from_hours(24);
 
 /// The mark before a step: whether it is within its limit.
-#[must_use]
-pub const fn mark(outcome: Option<Outcome>) -> &'static str {
-    match outcome {
-        Some(Outcome::Kept) => "within",
-        Some(Outcome::Broken) => "OVER",
-        Some(Outcome::Running) => "so far",
-        Some(Outcome::CannotTell) => "cannot tell",
-        Some(Outcome::TooClose) => "TOO CLOSE",
-        Some(Outcome::Noted) => "note",
-        None => "no limit",
-    }
+fn mark(language: Language, outcome: Option<Outcome>) -> String {
+    let outcome = match outcome {
+        Some(Outcome::Kept) => "kept",
+        Some(Outcome::Broken) => "broken",
+        Some(Outcome::Running) => "running",
+        Some(Outcome::CannotTell) => "cannot-tell",
+        Some(Outcome::TooClose) => "too-close",
+        Some(Outcome::Noted) => "noted",
+        None => "no-limit",
+    };
+    say!(language, "lots-mark", outcome = outcome).into_owned()
 }
 
 fn lasting(length: SignedDuration) -> String {
@@ -205,127 +215,220 @@ fn lasting(length: SignedDuration) -> String {
     }
 }
 
-fn gap(gap: &Gap, zone: &TimeZone) -> String {
-    format!(
-        "{} to {} ({})",
-        show_date_and_time(gap.from, zone),
-        show_date_and_time(gap.to, zone),
-        lasting(gap.to.duration_since(gap.from))
+fn gap(language: Language, gap: &Gap, zone: &TimeZone) -> String {
+    say!(
+        language,
+        "lots-gap",
+        from = show_date_and_time(gap.from, zone),
+        to = show_date_and_time(gap.to, zone),
+        lasting = lasting(gap.to.duration_since(gap.from))
     )
+    .into_owned()
+}
+
+/// What the domain says in English, else the words of the use cases.
+fn domain_or(
+    language: Language,
+    domain: &impl ToString,
+    words: impl Fn(Language) -> String,
+) -> String {
+    if language.is_english() {
+        domain.to_string()
+    } else {
+        words(language)
+    }
 }
 
 /// The lot in lines: the same on the sheet, the command line and a screen.
 #[must_use]
-pub fn lot_words(now: &LotNow, zone: &TimeZone) -> Vec<(Weight, String)> {
+pub fn lot_words(language: Language, now: &LotNow, zone: &TimeZone) -> Vec<(Weight, String)> {
+    let outcome = now.outcome.map_or_else(
+        || say!(language, "lots-no-limit-held").into_owned(),
+        |outcome| outcome_words(language, outcome),
+    );
+    let at = show_date_and_time(now.at, zone);
+    let stands = say!(language, "lots-as-on-record", at = at, outcome = outcome);
     let mut lines = vec![
         (Weight::Title, now.lot.title.clone()),
-        (
-            Weight::Text,
-            format!(
-                "As on record at {}: {}.",
-                show_date_and_time(now.at, zone),
-                now.outcome
-                    .map_or("no step is held to a limit", Outcome::words)
-            ),
-        ),
+        (Weight::Text, stands.into_owned()),
     ];
     if let Some(cured) = &now.cured {
-        let title = cured.batch.title().unwrap_or("no title");
-        lines.push((Weight::Heading, format!("batch {}: {title}", cured.id)));
-        for slot in cured.batch.weighed_in() {
-            let name = slot
-                .ingredient
-                .as_ref()
-                .map_or_else(|| "not named".to_owned(), |i| i.name().to_owned());
-            lines.push((Weight::Text, format!("{:.1} g {name}", slot.mass.grams())));
-        }
-        lines.extend(
-            cured
-                .ingoing
-                .iter()
-                .map(|words| (Weight::Text, words.clone())),
-        );
-        for words in &cured.hindered {
-            lines.push((Weight::Text, format!("not ready: {words}")));
-        }
+        cured_words(language, cured, &mut lines);
     }
     let between = now.lot.between();
     for (place, step) in now.steps.iter().enumerate() {
-        step_words(step, zone, &mut lines);
+        step_words(language, step, zone, &mut lines);
         for (_, time) in between.iter().filter(|(after, _)| *after == place) {
+            let gap = gap(language, time, zone);
             lines.push((
                 Weight::Text,
-                format!(
-                    "On the way to the next step, not watched: {}.",
-                    gap(time, zone)
-                ),
+                say!(language, "lots-between", gap = gap).into_owned(),
             ));
         }
     }
-    lines.push((Weight::Small, CAUTION.to_owned()));
+    lines.push((Weight::Small, caution(language)));
     lines
 }
 
-fn step_words(now: &StepNow, zone: &TimeZone, lines: &mut Vec<(Weight, String)>) {
-    let step = &now.step;
-    let to = step
-        .to
-        .map_or_else(|| "going on".to_owned(), |to| show_date_and_time(to, zone));
+fn cured_words(language: Language, cured: &CuredIn, lines: &mut Vec<(Weight, String)>) {
+    let title = cured.batch.title().map_or_else(
+        || say!(language, "lots-no-title").into_owned(),
+        str::to_owned,
+    );
+    let number = cured.id.to_string();
     lines.push((
         Weight::Heading,
-        format!(
-            "{} \u{2013} {}, {} to {to}",
-            mark(now.found.outcome),
-            step.name,
-            show_date_and_time(step.from, zone),
-        ),
+        say!(language, "lots-batch", number = number, title = title).into_owned(),
     ));
-    match &now.limit {
-        Some(limit) => lines.push((
-            Weight::Text,
-            format!("Limit {}: {}.", limit.name, limit.demand),
-        )),
-        None => lines.push((
-            Weight::Text,
-            "Held to no limit: nothing is judged.".to_owned(),
-        )),
+    for slot in cured.batch.weighed_in() {
+        let name = slot.ingredient.as_ref().map_or_else(
+            || say!(language, "lots-not-named").into_owned(),
+            |ingredient| ingredient.name().to_owned(),
+        );
+        let mass = language.figure(format!("{:.1} g", slot.mass.grams()));
+        lines.push((Weight::Text, format!("{mass} {name}")));
     }
-    match &step.log {
-        Some(log) => lines.push((Weight::Text, format!("Read by: {log}."))),
-        None => lines.push((Weight::Text, "Read by nothing.".to_owned())),
-    }
-    for finding in &now.found.findings {
+    lines.extend(cured.ingoing.iter().map(|ingoing| {
+        let words = domain_or(language, ingoing, |language| {
+            ingoing_words(language, ingoing)
+        });
+        (Weight::Text, words)
+    }));
+    for hindrance in &cured.hindered {
+        let why = domain_or(language, hindrance, |language| {
+            hindrance_words(language, hindrance)
+        });
         lines.push((
             Weight::Text,
-            format!("{}: {finding}", mark(Some(finding.outcome))),
+            say!(language, "lots-not-ready", why = why).into_owned(),
         ));
     }
-    for time in &now.found.unread {
-        lines.push((Weight::Text, format!("Not read: {}.", gap(time, zone))));
+}
+
+fn step_words(
+    language: Language,
+    now: &StepNow,
+    zone: &TimeZone,
+    lines: &mut Vec<(Weight, String)>,
+) {
+    let step = &now.step;
+    let to = step.to.map_or_else(
+        || say!(language, "lots-going-on").into_owned(),
+        |to| show_date_and_time(to, zone),
+    );
+    let heading = say!(
+        language,
+        "lots-step",
+        mark = mark(language, now.found.outcome),
+        step = step.name.as_str(),
+        from = show_date_and_time(step.from, zone),
+        to = to
+    );
+    lines.push((Weight::Heading, heading.into_owned()));
+    let limit = match &now.limit {
+        Some(limit) => say!(
+            language,
+            "lots-limit",
+            name = limit.name.as_str(),
+            demand = demand_words(language, &limit.demand)
+        ),
+        None => say!(language, "lots-held-to-none"),
+    };
+    lines.push((Weight::Text, limit.into_owned()));
+    let read = match &step.log {
+        Some(log) => say!(language, "lots-read-by", log = log.as_str()),
+        None => say!(language, "lots-read-by-nothing"),
+    };
+    lines.push((Weight::Text, read.into_owned()));
+    for finding in &now.found.findings {
+        let found = say!(
+            language,
+            "lots-found",
+            mark = mark(language, Some(finding.outcome)),
+            found = finding_words(language, finding)
+        );
+        lines.push((Weight::Text, found.into_owned()));
     }
-    if now.corrections > 0 {
+    for time in &now.found.unread {
+        let gap = gap(language, time, zone);
         lines.push((
             Weight::Text,
-            format!(
-                "Corrections in force: {}; what was measured stays on record.",
-                now.corrections
-            ),
+            say!(language, "lots-not-read", gap = gap).into_owned(),
+        ));
+    }
+    if now.corrections > 0 {
+        let count = now.corrections.to_string();
+        lines.push((
+            Weight::Text,
+            say!(language, "lots-corrections", count = count).into_owned(),
         ));
     }
     if let Some(limit) = &now.limit {
-        let mut small = format!("Limit from {}.", limit.source);
-        if let Some(probe) = &now.probe {
-            small = format!("{small} {probe}");
+        let source = source_words(language, &limit.source);
+        let mut small = say!(language, "lots-limit-from", source = source).into_owned();
+        if let Some((log, probe)) = &now.log {
+            small = format!("{small} {}", probe_words(language, log, *probe));
         }
         lines.push((Weight::Small, small));
     }
 }
 
+/// Why a lot is not judged.
+#[must_use]
+pub fn lots_error_words(language: Language, error: &LotsError) -> String {
+    match error {
+        LotsError::Lot(error) => lot_error_words(language, error),
+        LotsError::Store(error) => domain_or(language, error, |language| {
+            store_error_words(language, error)
+        }),
+        LotsError::UnknownLimit { step, limit, known } => say!(
+            language,
+            "lots-unknown-limit",
+            step = step.as_str(),
+            limit = limit.as_str(),
+            known = known.as_str()
+        )
+        .into_owned(),
+    }
+}
+
+fn lot_error_words(language: Language, error: &LotError) -> String {
+    let short = |step: &str| excerpt(step).into_owned();
+    match error {
+        LotError::Syntax(why) => say!(language, "lots-unreadable", why = why.as_str()),
+        LotError::Field { step, error } => say!(
+            language,
+            "lots-field",
+            step = short(step),
+            why = input_error_words(language, error)
+        ),
+        LotError::Empty(what) => say!(language, "lots-empty", what = *what),
+        LotError::NoSteps => say!(language, "lots-no-steps"),
+        LotError::Backward(step) => say!(language, "lots-backward", step = short(step)),
+        LotError::Open(step) => say!(language, "lots-open", step = short(step)),
+        LotError::Overlaps { step, before } => say!(
+            language,
+            "lots-overlaps",
+            step = short(step),
+            before = short(before)
+        ),
+        LotError::NoLog(step) => say!(language, "lots-no-log", step = short(step)),
+    }
+    .into_owned()
+}
+
 /// The lot's sheet as drawings of A4, one a page.
 #[must_use]
-pub fn sheets(now: &LotNow, zone: &TimeZone) -> Vec<String> {
-    sheet::pages(&lot_words(now, zone), |nth, of| {
-        format!("{}, page {nth} of {of}", now.lot.title)
+pub fn sheets(language: Language, now: &LotNow, zone: &TimeZone) -> Vec<String> {
+    sheet::pages(&lot_words(language, now, zone), |nth, of| {
+        say!(
+            language,
+            "lots-page",
+            title = now.lot.title.as_str(),
+            nth = nth.to_string(),
+            of = of.to_string()
+        )
+        .into_owned()
     })
 }
 
@@ -333,6 +436,6 @@ pub fn sheets(now: &LotNow, zone: &TimeZone) -> Vec<String> {
 ///
 /// # Errors
 /// [`PageError`] where a page cannot be set.
-pub fn pdf(now: &LotNow, zone: &TimeZone) -> Result<Vec<u8>, PageError> {
-    printing::pdf(A4, &now.lot.title, &sheets(now, zone))
+pub fn pdf(language: Language, now: &LotNow, zone: &TimeZone) -> Result<Vec<u8>, PageError> {
+    printing::pdf(A4, &now.lot.title, &sheets(language, now, zone))
 }

@@ -2,7 +2,7 @@
 
 evenhand_words::catalogue! {
     pub(crate) WORDS:
-    "batch", "book", "brine", "cure", "handover", "heat", "heat-check", "input", "instrument", "limits", "mix", "order", "prep",
+    "batch", "book", "brine", "cure", "handover", "heat", "heat-check", "input", "instrument", "limits", "lots", "mix", "order", "prep",
     "record", "review", "scale-test", "times", "uptake"
 }
 

@@ -5,6 +5,7 @@ use super::super::output::Telling;
 use super::super::written::to_file;
 use super::super::{Data, Failure, output};
 use super::{day, moment, whole};
+use crate::words::{bad_input, failed, say};
 use clap::Args;
 use evenhand_kitchen::moment::has_come;
 use evenhand_kitchen::prep::Happened;
@@ -78,14 +79,14 @@ pub(super) fn label(
 ) -> Result<(), Failure> {
     let tubs = whole("--tubs", &arguments.tubs, "tubs")?;
     if !(1..=MOST_TUBS).contains(&tubs) {
-        return Err(Failure::Input(format!(
-            "--tubs: {tubs} is no number of tubs; write a whole number from 1 to {MOST_TUBS}"
-        )));
+        return Err(bad_input!(
+            "prep-no-tubs",
+            tubs = tubs.to_string(),
+            most = MOST_TUBS.to_string()
+        ));
     }
     if tubs > 1 && arguments.png.is_some() {
-        return Err(Failure::Input(format!(
-            "--tubs: {tubs} labels do not go into one PNG; write --pdf, or --tubs 1"
-        )));
+        return Err(bad_input!("prep-one-png", tubs = tubs.to_string()));
     }
     let (made, at) = arguments.of.made(data)?;
     let zone = TimeZone::system();
@@ -95,16 +96,18 @@ pub(super) fn label(
             file.write_all(&bytes)
         })
     };
-    let failed = |error: evenhand_use_cases::printing::PageError| Failure::Other(error.to_string());
+    let no_page = |error: evenhand_use_cases::printing::PageError| {
+        failed!("page-failed", why = error.to_string())
+    };
     if let Some(path) = &arguments.pdf {
         written(
-            label.pdf(language, tubs, &zone).map_err(failed)?,
+            label.pdf(language, tubs, &zone).map_err(no_page)?,
             "--pdf",
             path,
         )?;
     }
     if let Some(path) = &arguments.png {
-        written(label.png(language, &zone).map_err(failed)?, "--png", path)?;
+        written(label.png(language, &zone).map_err(no_page)?, "--png", path)?;
     }
     if arguments.json {
         let made = &label.made;
@@ -144,10 +147,11 @@ pub(super) fn gone(data: &Data, arguments: &GoneArguments) -> Result<(), Failure
     has_come("--at", said, at, Timestamp::now())?;
     let name = &made.preparation;
     if made.ready(at).is_none() {
-        return Err(Failure::Input(format!(
-            "PREPARATION: no batch of {name:?} for {} was finished by then; tick its steps first",
-            made.day
-        )));
+        return Err(bad_input!(
+            "prep-not-finished",
+            name = format!("{name:?}"),
+            day = made.day.to_string()
+        ));
     }
     data.existing()?.tell_step(
         made.day,
@@ -157,9 +161,11 @@ pub(super) fn gone(data: &Data, arguments: &GoneArguments) -> Result<(), Failure
         Timestamp::now(),
     )?;
     arguments.telling.tell(
-        &format!(
-            "What was left of the batch of {name} for {} is gone.",
-            made.day
+        &say!(
+            data.language,
+            "prep-gone",
+            name = name.as_str(),
+            day = made.day.to_string()
         ),
         &json!({ "preparation": name, "for": made.day, "gone_at": at }),
     )

@@ -8,6 +8,7 @@ mod tell;
 mod week;
 
 use super::{Data, Failure};
+use crate::words::bad_input;
 use clap::Subcommand;
 use evenhand_kitchen::moment::{DayEdge, has_come, read_day, read_moment};
 use evenhand_use_cases::prep::PrepError;
@@ -71,10 +72,11 @@ pub(super) fn run(data: &Data, command: PrepCommand, language: Language) -> Resu
 
 impl From<PrepError> for Failure {
     fn from(error: PrepError) -> Self {
-        if error.is_bad_input() {
-            Self::Input(error.to_string())
-        } else {
-            Self::Other(error.to_string())
+        match error {
+            PrepError::Store(error) => error.into(),
+            PrepError::NoMenu(day) => bad_input!("prep-no-menu", day = day.to_string()),
+            error if error.is_bad_input() => Self::Input(error.to_string()),
+            error => Self::Other(error.to_string()),
         }
     }
 }
@@ -113,11 +115,14 @@ fn past_moment(flag: &str, text: Option<&str>, on: Date) -> Result<Timestamp, Fa
 }
 
 /// A count.
-fn whole(flag: &str, text: &str, what: &str) -> Result<u32, Failure> {
+fn whole(flag: &str, text: &str, what: &'static str) -> Result<u32, Failure> {
     match text.trim().parse() {
         Ok(count) if count <= 100_000 => Ok(count),
-        _ => Err(Failure::Input(format!(
-            "{flag}: {text:?} is no number of {what}; write a whole number from 0 to 100000"
-        ))),
+        _ => Err(bad_input!(
+            "prep-no-whole",
+            what = what,
+            flag = flag,
+            text = format!("{text:?}")
+        )),
     }
 }

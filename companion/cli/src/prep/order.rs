@@ -6,13 +6,14 @@ use super::super::output::Telling;
 use super::super::written::PdfArguments;
 use super::super::{Data, Failure, output};
 use super::{day, moment, past_moment, whole};
+use crate::words::{bad_input, say};
 use clap::Args;
 use evenhand_kitchen::prep::{Goods, GoodsList, GoodsTold};
-use evenhand_kitchen::units::{Amount, InputError};
+use evenhand_kitchen::units::Amount;
 use evenhand_store::Store;
 use evenhand_use_cases::prep::{
-    OrderError, OrderLine, OrderQuestion, OrderSheet, goods_on_record, missing_words, order_csv,
-    order_pdf, order_words,
+    OrderError, OrderLine, OrderQuestion, OrderSheet, amount_words, goods_on_record, missing_words,
+    order_csv, order_pdf, order_words,
 };
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
@@ -58,10 +59,10 @@ pub(super) fn run(
     let days: i32 = match arguments.days.trim().parse() {
         Ok(days) if (1..=14).contains(&days) => days,
         _ => {
-            return Err(Failure::Input(format!(
-                "--days: {:?} is no number of days; write a whole number from 1 to 14",
-                arguments.days
-            )));
+            return Err(bad_input!(
+                "prep-no-days",
+                text = format!("{:?}", arguments.days)
+            ));
         }
     };
     let now = moment("--at", arguments.at.as_deref(), ZonedDateTime::now().date())?;
@@ -170,7 +171,10 @@ pub(super) fn goods(data: &Data, arguments: &GoodsArguments) -> Result<(), Failu
     data.store()?.keep_goods(&text, Timestamp::now())?;
     let goods = list.goods.len();
     arguments.telling.tell(
-        &format!("The list of {goods} goods is kept.{read}"),
+        &format!(
+            "{}{read}",
+            say!(data.language, "prep-goods-kept", goods = goods.to_string())
+        ),
         &json!({ "goods": goods }),
     )
 }
@@ -193,10 +197,11 @@ fn listed(store: &Store, name: &str) -> Result<Goods, Failure> {
     let list = goods_on_record(store)?;
     list.goods(name).cloned().ok_or_else(|| {
         let known: Vec<&str> = list.goods.iter().map(|it| it.name.as_str()).collect();
-        Failure::Input(format!(
-            "GOODS: {name:?} is not on the list of goods; there are: {}",
-            known.join(", ")
-        ))
+        bad_input!(
+            "prep-not-listed",
+            name = format!("{name:?}"),
+            known = known.join(", ")
+        )
     })
 }
 
@@ -206,13 +211,11 @@ pub(super) fn count(data: &Data, arguments: &CountArguments) -> Result<(), Failu
     let mut store = data.store()?;
     let goods = listed(&store, &arguments.goods)?;
     if goods.in_packs_measure(amount).is_none() {
-        let error = InputError::new(
-            "AMOUNT",
-            &arguments.amount,
-            "is in another measure than the pack",
-            format!("write it as the pack, which is {}", goods.pack),
-        );
-        return Err(error.into());
+        return Err(bad_input!(
+            "prep-other-measure",
+            text = format!("{:?}", arguments.amount),
+            pack = goods.pack.to_string()
+        ));
     }
     store.tell_goods(
         &goods.name,
@@ -221,7 +224,12 @@ pub(super) fn count(data: &Data, arguments: &CountArguments) -> Result<(), Failu
         Timestamp::now(),
     )?;
     arguments.telling.tell(
-        &format!("{}: {amount} in hand.", goods.name),
+        &say!(
+            data.language,
+            "prep-in-hand",
+            goods = goods.name.as_str(),
+            amount = amount_words(data.language, amount)
+        ),
         &json!({ "goods": goods.name, "measure": amount.measure(), "in_hand": amount.number() }),
     )
 }
@@ -248,9 +256,13 @@ pub(super) fn ordered(data: &Data, arguments: &OrderedArguments) -> Result<(), F
     let goods = listed(&store, &arguments.goods)?;
     store.tell_goods(&goods.name, now, GoodsTold::Ordered { packs, comes }, now)?;
     arguments.telling.tell(
-        &format!(
-            "{}: {packs} x {} ordered for {comes}.",
-            goods.name, goods.pack
+        &say!(
+            data.language,
+            "prep-ordered",
+            goods = goods.name.as_str(),
+            packs = packs.to_string(),
+            pack = amount_words(data.language, goods.pack),
+            day = comes.to_string()
         ),
         &json!({ "goods": goods.name, "packs": packs, "for": comes }),
     )

@@ -4,6 +4,7 @@ use super::super::heat::in_force;
 use super::super::output::Telling;
 use super::super::{Data, Failure, output};
 use super::{day, whole};
+use crate::words::{bad_input, say};
 use clap::Args;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::limits::Limits;
@@ -56,9 +57,12 @@ pub(crate) struct ParArguments {
 fn fraction(flag: &str, text: &str, most: f64) -> Result<f64, Failure> {
     match text.trim().parse::<f64>() {
         Ok(value) if value > 0.0 && value <= most => Ok(value),
-        _ => Err(Failure::Input(format!(
-            "{flag}: {text:?} is no such number; write one above 0 and at most {most}"
-        ))),
+        _ => Err(bad_input!(
+            "prep-no-share",
+            flag = flag,
+            text = format!("{text:?}"),
+            most = most.to_string()
+        )),
     }
 }
 
@@ -100,11 +104,7 @@ pub(super) fn run(
         (Some(covers), _) => (covers, past_services(&store, &dish.name, on, &zone)?),
         (None, Some(known)) => (known.covers, known.past),
         (None, None) => {
-            return Err(Failure::Input(format!(
-                "--covers: how many guests come on {on} is not known: fewer than two services of \
-                 the dish on that weekday are on record with theirs; say it, or put it down with \
-                 `evenhand prep covers`"
-            )));
+            return Err(bad_input!("prep-covers-unknown", day = on.to_string()));
         }
     };
     let past = match per_cover {
@@ -255,7 +255,12 @@ pub(super) fn covers(data: &Data, arguments: &CoversArguments) -> Result<(), Fai
     let covers = whole("COVERS", &arguments.covers, "guests")?;
     data.store()?.note_covers(on, covers, Timestamp::now())?;
     arguments.telling.tell(
-        &format!("{on}: {covers} covers."),
+        &say!(
+            data.language,
+            "prep-covers",
+            day = on.to_string(),
+            covers = covers.to_string()
+        ),
         &json!({ "for": on, "covers": covers }),
     )
 }
@@ -281,7 +286,13 @@ pub(super) fn left(data: &Data, arguments: &LeftArguments) -> Result<(), Failure
     data.store()?
         .note_left_over(on, &name, portions, Timestamp::now())?;
     arguments.telling.tell(
-        &format!("{on}: {portions} portions of {name} were left."),
+        &say!(
+            data.language,
+            "prep-left",
+            day = on.to_string(),
+            portions = portions.to_string(),
+            dish = name.as_str()
+        ),
         &json!({ "for": on, "dish": name.as_str(), "portions_left": portions }),
     )
 }

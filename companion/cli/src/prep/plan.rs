@@ -5,6 +5,7 @@ use super::super::written::to_file;
 use super::super::{Data, Failure, output};
 use super::week::supplied_json;
 use super::{day, moment, whole};
+use crate::words::bad_input;
 use clap::Args;
 use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Step, StepRef};
 use evenhand_use_cases::prep::{
@@ -90,9 +91,7 @@ impl BoardArguments {
             Some(text) => match text.trim().parse() {
                 Ok(days) if (0..=14).contains(&days) => days,
                 _ => {
-                    return Err(Failure::Input(format!(
-                        "--days-ahead: {text:?} is no number of days; write a whole number from 0 to 14"
-                    )));
+                    return Err(bad_input!("prep-no-days-ahead", text = format!("{text:?}")));
                 }
             },
         };
@@ -145,17 +144,14 @@ fn menu_failure(error: &FileError) -> Failure {
 }
 
 fn later(board: &mut Board, what_if: &str, now: Timestamp) -> Result<(), Failure> {
-    let (name, by) = what_if.rsplit_once('=').ok_or_else(|| {
-        Failure::Input(format!(
-            "--later: {what_if:?} names no time; write one such as 'fish: wash and beard=1 h'"
-        ))
-    })?;
+    let (name, by) = what_if
+        .rsplit_once('=')
+        .ok_or_else(|| bad_input!("prep-later-no-time", text = format!("{what_if:?}")))?;
     let step = find(board, "--later", name)?;
-    let by: SignedDuration = by.trim().parse().map_err(|_| {
-        Failure::Input(format!(
-            "--later: {by:?} is no length of time; write one such as 1 h or 45 min"
-        ))
-    })?;
+    let by: SignedDuration = by
+        .trim()
+        .parse()
+        .map_err(|_| bad_input!("prep-later-no-length", text = format!("{by:?}")))?;
     let from = board
         .step(step)
         .ok()
@@ -163,7 +159,7 @@ fn later(board: &mut Board, what_if: &str, now: Timestamp) -> Result<(), Failure
         .map_or(now, |t| t.max(now));
     let moved = from
         .checked_add(by)
-        .map_err(|_| Failure::Input(format!("--later: {by:#} leaves the calendar")))?;
+        .map_err(|_| bad_input!("prep-later-beyond", by = format!("{by:#}")))?;
     board
         .set_not_before(step, Some(moved))
         .map_err(|error| Failure::Input(format!("--later: {error}")))
@@ -173,10 +169,12 @@ fn later(board: &mut Board, what_if: &str, now: Timestamp) -> Result<(), Failure
 pub(super) fn find(board: &Board, flag: &str, name: &str) -> Result<StepRef, Failure> {
     board.named(name).ok_or_else(|| {
         let known: Vec<_> = board.steps().map(|(_, step)| step.full_name()).collect();
-        Failure::Input(format!(
-            "{flag}: there is no step {name:?}; there are {}",
-            known.join(", ")
-        ))
+        bad_input!(
+            "prep-no-step",
+            flag = flag,
+            name = format!("{name:?}"),
+            known = known.join(", ")
+        )
     })
 }
 

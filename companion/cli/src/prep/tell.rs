@@ -6,12 +6,12 @@ use super::super::output::Telling;
 use super::super::{Data, Failure, output};
 use super::plan::find;
 use super::{day, moment, past_moment};
+use crate::words::say;
 use clap::Args;
 use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_kitchen::prep::{Board, Hand, HandName, Happened, WrittenMenu};
 use evenhand_use_cases::prep::moment as time_words;
 use evenhand_use_cases::prep::{MenuToKeep, PrepError, menu_text};
-use evenhand_words::Language;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
@@ -84,10 +84,13 @@ pub(super) fn menu(data: &Data, arguments: &MenuArguments) -> Result<(), Failure
     let steps = kept.steps;
     arguments.telling.tell(
         &format!(
-            "The menu with {steps} steps is kept for {}.{read_as}",
-            on.map_or_else(
-                || "every day without one of its own".to_owned(),
-                |day| day.to_string()
+            "{}{read_as}",
+            say!(
+                data.language,
+                "prep-menu-kept",
+                kept_for = on.map_or("every", |_| "day"),
+                day = on.map_or_else(String::new, |day| day.to_string()),
+                steps = steps.to_string()
             )
         ),
         &json!({ "for": on, "steps": steps }),
@@ -135,15 +138,22 @@ pub(super) fn tick(data: &Data, arguments: &TickArguments) -> Result<(), Failure
         .map(|name| HandName::new("--by", name))
         .transpose()?;
     let (step, who) = tell(data, on, &arguments.step, at, (what, who), ("--at", at))?;
-    let (words, standing) = match what {
+    let (what, standing) = match what {
         Happened::Begun => ("begun", "begun"),
         Happened::Done => ("done", "done"),
-        _ => ("not done after all", "open"),
+        _ => ("undone", "open"),
     };
+    let language = data.language;
     arguments.telling.tell(
         &match &who {
-            Some(who) => format!("{step}: {words} by {}.", who.as_str()),
-            None => format!("{step}: {words}."),
+            Some(who) => say!(
+                language,
+                "prep-ticked-by",
+                what = what,
+                step = step.as_str(),
+                who = who.as_str()
+            ),
+            None => say!(language, "prep-ticked", what = what, step = step.as_str()),
         },
         &json!({ "step": step, "for": on, "standing": standing, "at": at, "by": who }),
     )
@@ -176,14 +186,11 @@ pub(super) fn delay(data: &Data, arguments: &DelayArguments) -> Result<(), Failu
         ("--until", until),
     )?;
     arguments.telling.tell(
-        &format!(
-            "{step}: not before {}.",
-            time_words(
-                Language::English,
-                until,
-                Timestamp::now(),
-                &TimeZone::system()
-            )
+        &say!(
+            data.language,
+            "prep-not-before",
+            step = step.as_str(),
+            time = time_words(data.language, until, Timestamp::now(), &TimeZone::system())
         ),
         &json!({ "step": step, "for": on, "not_before": until }),
     )

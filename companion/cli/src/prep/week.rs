@@ -3,6 +3,7 @@
 use super::super::heat::in_force;
 use super::super::{Data, Failure, output};
 use super::{day, moment};
+use crate::words::bad_input;
 use clap::Args;
 use evenhand_kitchen::prep::InStock;
 use evenhand_use_cases::prep::{
@@ -37,10 +38,10 @@ pub(super) fn run(
     let days: i32 = match arguments.days.trim().parse() {
         Ok(days) if (1..=14).contains(&days) => days,
         _ => {
-            return Err(Failure::Input(format!(
-                "--days: {:?} is no number of days; write a whole number from 1 to 14",
-                arguments.days
-            )));
+            return Err(bad_input!(
+                "prep-no-days",
+                text = format!("{:?}", arguments.days)
+            ));
         }
     };
     let now = moment("--at", arguments.at.as_deref(), from)?;

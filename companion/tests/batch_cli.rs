@@ -17,6 +17,7 @@ impl Kitchen {
 
     fn run(&self, arguments: &[&str]) -> (i32, String, String) {
         let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
+            .env("LC_ALL", "C")
             .arg("batch")
             .args(arguments)
             .env("EVENHAND_DATA", self.folder.path().join("data"))

@@ -7,6 +7,7 @@ use std::process::{Command, Stdio};
 /// Runs a line of words; what it said and its exit status.
 fn run(words: &str) -> (i32, String, String) {
     let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
+        .env("LC_ALL", "C")
         .args(words.split_whitespace())
         // Never the data folder of whoever runs the tests.
         .env(

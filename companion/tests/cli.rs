@@ -69,6 +69,7 @@ impl Kitchen {
             .args(arguments)
             .env("EVENHAND_DATA", self.data())
             .env("TZ", "UTC")
+            .env("LC_ALL", "C")
             .stdin(Stdio::null());
         command
     }

@@ -8,6 +8,7 @@ fn evenhand(arguments: &[&str]) -> Output {
     // Never the data folder of whoever runs the tests.
     let data = tempfile::tempdir().unwrap();
     Command::new(env!("CARGO_BIN_EXE_evenhand"))
+        .env("LC_ALL", "C")
         .env("EVENHAND_DATA", data.path())
         .args(arguments)
         .output()

@@ -9,6 +9,7 @@ use tempfile::TempDir;
 /// Runs the program where `home` is where the platform keeps data.
 fn evenhand(home: &Path, arguments: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_evenhand"))
+        .env("LC_ALL", "C")
         .args(arguments)
         .env_remove("EVENHAND_DATA")
         .env("XDG_DATA_HOME", home)

@@ -13,6 +13,7 @@ mod doubted;
 mod handover_cli;
 mod heat_and_prep;
 mod heat_cli;
+mod in_three_languages;
 mod keeping;
 mod order_cli;
 mod prep_cli;
@@ -24,6 +25,7 @@ mod running;
 #[cfg(feature = "app")]
 mod same_answer;
 mod scale_cli;
+mod service_in_every_language;
 mod services;
 mod times_of_day;
 mod uptake_cli;

@@ -15,6 +15,7 @@ use tempfile::TempDir;
 
 fn evenhand(data: &TempDir, arguments: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_evenhand"));
+    command.env("LC_ALL", "C");
     command
         .args(arguments)
         .env("EVENHAND_DATA", data.path())

@@ -7,6 +7,7 @@ use std::process::{Command, Stdio};
 /// Its exit status, what it wrote and what it complained of.
 pub fn run(folder: &Path, words: &[&str]) -> (i32, String, String) {
     let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
+        .env("LC_ALL", "C")
         .arg("--data")
         .arg(folder)
         .args(words)

@@ -6,6 +6,7 @@ use std::process::{Command, Output, Stdio};
 
 fn evenhand(folder: &Path, arguments: &[&str]) -> Output {
     Command::new(env!("CARGO_BIN_EXE_evenhand"))
+        .env("LC_ALL", "C")
         .arg("--data")
         .arg(folder)
         .args(arguments)

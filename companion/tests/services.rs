@@ -166,6 +166,7 @@ impl Kitchen {
 
     pub(super) fn run(&self, arguments: &[&str]) -> (i32, String, String) {
         let output = Command::new(env!("CARGO_BIN_EXE_evenhand"))
+            .env("LC_ALL", "C")
             .args(arguments)
             .env("EVENHAND_DATA", self.folder.path())
             .env("TZ", "UTC")

@@ -65,6 +65,8 @@ impl Running {
     ) -> Result<Self, String> {
         let mut child = Command::new(evenhand()?)
             .args(arguments)
+            // In English, whatever this computer speaks.
+            .env("LC_ALL", "C")
             .envs(environment.iter().copied())
             .stdin(Stdio::null())
             .stdout(Stdio::piped())

@@ -10,6 +10,7 @@
 #![forbid(unsafe_code)]
 
 mod amounts;
+mod argument_error;
 mod batch;
 mod book;
 mod book_error;
@@ -267,11 +268,21 @@ pub fn command() -> clap::Command {
 pub fn run(arguments: impl IntoIterator<Item = OsString>, screens: &dyn Screens) -> ExitCode {
     let arguments: Vec<OsString> = arguments.into_iter().collect();
     let for_machines = arguments.iter().any(|argument| argument == "--json");
-    let arguments = match Arguments::try_parse_from(arguments) {
+    let arguments = match Arguments::try_parse_from(&arguments) {
         Ok(arguments) => arguments,
         Err(error) => {
+            let language = words::spoken(argument_error::language(&arguments));
             // Help and version are no errors and go to standard output.
-            let _ = error.print();
+            if language.is_english() || !error.use_stderr() {
+                let _ = error.print();
+            } else {
+                let words = argument_error::words(language, &error);
+                eprintln!("evenhand: {}", for_terminal(&words));
+            }
+            if for_machines && error.use_stderr() {
+                let error = argument_error::said(&error).fields();
+                eprintln!("{}", serde_json::json!({ "error": error }));
+            }
             return ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2));
         }
     };

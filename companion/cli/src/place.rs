@@ -1,10 +1,11 @@
 //! Arguments that say where the instrument is.
 
-use super::words::bad_input;
+use super::failure::Part;
+use super::words::{bad_input, said};
 use super::{Data, Failure};
 use clap::Args;
 use evenhand_link::Place;
-use evenhand_simulator::scenario::{SHIPPED, Scenario};
+use evenhand_simulator::scenario::{SHIPPED, Scenario, ScenarioError};
 use std::path::Path;
 
 /// Where the instrument is.
@@ -72,7 +73,15 @@ pub(super) fn scenario(field: &str, name: &str) -> Result<Scenario, Failure> {
         Scenario::load(path)
     };
     read.map_err(|error| {
-        let why = error.to_string();
+        let why = match error {
+            ScenarioError::Unreadable { path, source } => said!(
+                "scenario-unreadable",
+                path = path.display().to_string(),
+                why = &source,
+            )
+            .into(),
+            other => Part::from(other.to_string()),
+        };
         if shipped || path.exists() {
             return bad_input!("scenario-refused", field = field, why = why);
         }

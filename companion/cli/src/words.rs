@@ -4,7 +4,7 @@ use evenhand_words::Language;
 
 evenhand_words::catalogue! {
     pub(crate) WORDS:
-    "batch", "brine", "cure", "dish", "dough", "failure", "formula", "heat", "keeping", "lot", "portion", "prep", "scale", "service", "spread"
+    "arguments", "batch", "brine", "cure", "dish", "dough", "failure", "formula", "heat", "keeping", "lot", "portion", "prep", "scale", "service", "spread"
 }
 
 /// Says a message of the command line: `say!(language, "heat-watched-for", ...)`.

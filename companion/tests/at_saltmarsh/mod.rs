@@ -14,10 +14,12 @@ impl Kitchen {
         Self(tempfile::tempdir().unwrap())
     }
 
-    /// Runs the program on this kitchen's store, in UTC.
+    /// Runs the program on this kitchen's store, in UTC and in English where no
+    /// language is asked for.
     pub fn evenhand(&self, arguments: &[&str]) -> Output {
         Command::new(env!("CARGO_BIN_EXE_evenhand"))
             .env("TZ", "UTC")
+            .env("LC_ALL", "C")
             .arg("--data")
             .arg(self.0.path().join("data"))
             .args(arguments)

@@ -46,7 +46,7 @@ yield-not-weighed = De { $count ->
 }, personne n'a pesé le reste : ce qui en est parti sans nom n'est pas connu. Pesez-le avec `evenhand yield left`.
 yield-from-none = { $mass } de plus ont été portionnés d'aucun achat noté.
 yield-cost = coût à l'achat { $bought }, une fois portionné { $portioned }
-yield-possible = { $possible } possibles avec ce qui reste
+yield-possible = de ce qui reste, on peut faire { $possible }
 yield-more = Il en est sorti plus que ce qui fut acheté : une pesée manque ou est fausse.
 yield-line = ligne { $line } : { $what } { $mass }, { $time }
 yield-line-struck = ligne { $line } : { $what } { $mass }, { $time }, écartée

@@ -14,6 +14,7 @@ needed = { $field } is needed; write it with its unit, such as { $field } { $exa
 goal-senseless = --target and --tolerance: { $why }
 mode-needed = --adding or --taking is needed: is food added to an empty dish, or taken from a full tin?
 unit-unknown = --unit: { $value } is not a unit of mass; write g, kg, oz or lb
+scenario-unreadable = the scenario { $path } cannot be read: { $why }
 scenario-refused = { $field }: { $why }
 scenario-unknown = { $field }: { $why }; write a file's path, or one of { $names }
 # Files that are written.

@@ -14,6 +14,7 @@ needed = falta { $field }; escríbalo con su unidad, como { $field } { $example 
 goal-senseless = --target y --tolerance: { $why }
 mode-needed = falta --adding o --taking: ¿se añade género a un recipiente vacío o se saca de una cubeta llena?
 unit-unknown = --unit: { $value } no es una unidad de masa; escriba g, kg, oz o lb
+scenario-unreadable = no se puede leer el escenario { $path }: { $why }
 scenario-refused = { $field }: { $why }
 scenario-unknown = { $field }: { $why }; escriba la ruta de un archivo o uno de { $names }
 # Archivos que se escriben.

@@ -14,6 +14,7 @@ needed = { $field } manque ; écrivez-le avec son unité, comme { $field } { $e
 goal-senseless = --target et --tolerance : { $why }
 mode-needed = --adding ou --taking manque : ajoute-t-on dans un récipient vide ou prend-on dans un bac plein ?
 unit-unknown = --unit : { $value } n'est pas une unité de masse ; écrivez g, kg, oz ou lb
+scenario-unreadable = le scénario { $path } ne peut pas être lu : { $why }
 scenario-refused = { $field } : { $why }
 scenario-unknown = { $field } : { $why } ; écrivez le chemin d'un fichier, ou l'un de { $names }
 # Fichiers écrits.

@@ -1,4 +1,4 @@
-# Services : leurs bons, assiettes, réglages et la passation.
+# Services : leurs bons, assiettes, réglages et la relève.
 service-day = service du { $day }
 service-day-orders = service du { $day } : { $orders }
 service-first-order = premier bon { $time }
@@ -37,5 +37,5 @@ service-count = { $dish } : { $ready ->
     [one] { $out } sortie
    *[other] { $out } sorties
 }
-service-handover = la passation
+service-handover = la relève
 page-written = Écrit dans { $path } : { $what }.

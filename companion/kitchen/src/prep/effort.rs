@@ -8,7 +8,8 @@ use std::cell::Cell;
 use std::sync::Arc;
 
 /// Whether an answer is no longer wanted: there is a newer question, or the program
-/// closes. It is asked between two questions to the solver, from the thread that plans.
+/// closes. It is asked before each question to the solver and each decision of it, from the thread
+/// that plans.
 pub type Unwanted = Arc<dyn Fn() -> bool + Send + Sync>;
 
 /// What a planning call may still do: the plan, how late each step can begin, and
@@ -39,6 +40,11 @@ impl Effort {
     pub fn while_wanted(mut self, unwanted: Unwanted) -> Self {
         self.unwanted = Some(unwanted);
         self
+    }
+
+    /// What tells that the answer is no longer wanted, where something does.
+    pub(super) fn unwanted(&self) -> Option<Unwanted> {
+        self.unwanted.clone()
     }
 
     fn is_unwanted(&self) -> bool {

@@ -31,6 +31,7 @@ mod step;
 mod stock;
 mod supply;
 mod table;
+mod unwanted;
 mod what_if;
 mod who;
 

@@ -7,6 +7,7 @@
 use super::day::{Day, RestLimit, Seconds, Since};
 use super::effort::Effort;
 use super::greedy::{push_late, quick};
+use super::unwanted::end_when_unwanted;
 use aries_solver::backtrack::{Backtrack, DecLvl};
 use aries_solver::core::IntCst;
 use aries_solver::prelude::{
@@ -412,10 +413,14 @@ fn build<'a>(
     }
     let keeps_rests = limit_rests(day, &mut model, &starts, soft);
     share(day, &mut model, &starts);
+    let mut solver = Solver::new(model);
+    if let Some(unwanted) = effort.unwanted() {
+        end_when_unwanted(&mut solver, unwanted);
+    }
     Some(Made {
         effort,
         price,
-        solver: Solver::new(model),
+        solver,
         starts,
         late,
         worst,

@@ -456,6 +456,36 @@ fn a_plan_in_progress_ends_when_it_is_no_longer_wanted() {
     assert!(used < Effort::USUAL / 100, "{used}");
 }
 
+// Closing is asked before each decision: a question that takes thousands of them ends at the next.
+#[test]
+fn a_question_to_the_solver_ends_when_it_is_no_longer_wanted() {
+    use std::sync::Arc;
+    use std::sync::atomic::{AtomicU64, Ordering};
+    /// Well within the first question, which is stated and gets 12 000 decisions.
+    const WANTED_FOR: u64 = 200;
+    let board = long_day(20);
+    let used = |wanted_for: u64| {
+        let asked = Arc::new(AtomicU64::new(0));
+        let unwanted: Unwanted = Arc::new({
+            let asked = Arc::clone(&asked);
+            move || asked.fetch_add(1, Ordering::SeqCst) >= wanted_for
+        });
+        let effort = Effort::default().while_wanted(unwanted);
+        let plan = board.plan_within(at("12:50"), None, &effort);
+        (
+            asked.load(Ordering::SeqCst),
+            effort.used(),
+            plan.steps.len(),
+        )
+    };
+    let (whole, all, _) = used(u64::MAX);
+    assert!(whole > 20 * WANTED_FOR, "it is a long plan: {whole}");
+    let (asked, ended, steps) = used(WANTED_FOR);
+    assert_eq!(steps, 40, "what comes back is whole");
+    assert!(asked < WANTED_FOR + 100, "{asked}");
+    assert!(ended < all / 10, "{ended} of {all}");
+}
+
 /// One pair of hands boils for 30 minutes, then peels for 20; another dish takes 40 of them.
 const WITH_SPARE: &str = r#"
 opens = "18:00"
@@ -501,6 +531,61 @@ fn dishes_are_ready_their_spare_time_before_they_are_due() {
         assert_eq!(early.latest, late.latest, "{name}");
         assert_eq!(early.slack, late.slack, "{name}");
     }
+}
+
+/// A loaf bakes for 25 minutes in an oven that is in its band from 13:00 to about 15:20, hardly
+/// before 13:10 and hardly after 15:00.
+const IN_THE_BAND: &str = r#"
+opens = "18:00"
+spare = "1 h"
+[[resource]]
+name = "oven"
+places = 1
+from = "09:00"
+to = "16:00"
+[[preparation]]
+name = "loaf"
+[[preparation.step]]
+name = "bake"
+takes = "25 min"
+needs = "oven"
+"#;
+
+// By hand: the spare hour holds of the oven's leaving its band and of the oven's hours as it does of
+// service. From 14:05 there is no hour to keep: it is baked as soon as it can be, not at the last
+// moment, 14:35.
+#[test]
+fn spare_time_is_kept_before_an_oven_leaves_its_band_and_before_hours_end() {
+    let plan = |text: &str, banded: bool, now: &str| {
+        let mut board = board(text);
+        let bake = board.find("loaf", "bake").unwrap();
+        let moment = |early, likely, late| Expected {
+            early: at(early),
+            likely: at(likely),
+            late: Some(at(late)),
+        };
+        let stretch = BandStretch {
+            enters: moment("12:50", "13:00", "13:10"),
+            leaves: Some(moment("15:00", "15:20", "15:40")),
+        };
+        if banded {
+            let times = OvenTimes {
+                stretches: vec![stretch],
+                courses: Vec::new(),
+            };
+            board.set_oven_times(bake, times).unwrap();
+        }
+        let plan = board.plan(at(now));
+        assert!(plan.is_possible());
+        let planned = plan.of(bake).unwrap();
+        (planned.done_by.unwrap(), planned.latest)
+    };
+    let none = IN_THE_BAND.replace("spare = \"1 h\"\n", "");
+    assert_eq!(plan(&none, true, "09:00"), (at("15:00"), at("14:35")));
+    assert_eq!(plan(IN_THE_BAND, true, "09:00"), (at("14:00"), at("14:35")));
+    assert_eq!(plan(IN_THE_BAND, true, "14:05"), (at("14:30"), at("14:35")));
+    assert_eq!(plan(&none, false, "09:00").0, at("16:00"));
+    assert_eq!(plan(IN_THE_BAND, false, "09:00").0, at("15:00"));
 }
 
 // At 16:10 there are 110 minutes for 90 of work: ready at 17:40 and not late. At 16:40 it is ten

@@ -350,6 +350,32 @@ impl Day {
         self.lateness(starts).into_iter().max().unwrap_or(0)
     }
 
+    /// The same day with each stretch ending a task's spare time earlier, or when the task is done
+    /// that begins at `starts`, where that is later.
+    pub fn with_spare(&self, starts: &[Seconds]) -> Self {
+        let mut day = self.clone();
+        for (task, start) in day.tasks.iter_mut().zip(starts) {
+            let spare = self.dishes[task.dish].spare;
+            let (start, end) = (*start, start + task.length);
+            let shorter = |(open, close): &(Seconds, Seconds)| {
+                let holds = *open <= start && end <= *close;
+                let least = if holds { end } else { open + task.length };
+                let shorter = (*open, close - spare);
+                match (shorter.1 >= least, holds) {
+                    (true, _) => Some(shorter),
+                    (false, true) => Some((*open, end)),
+                    (false, false) => None,
+                }
+            };
+            let within: Option<Vec<(Seconds, Seconds)>> = task
+                .within
+                .as_ref()
+                .map(|within| within.iter().filter_map(shorter).collect());
+            task.within = within;
+        }
+        day
+    }
+
     /// The earliest that a task can begin at or after `from` by its stretches.
     pub fn fit(&self, task: usize, from: Seconds) -> Option<Seconds> {
         let task = &self.tasks[task];

@@ -186,8 +186,9 @@ fn as_late_as_it_goes(day: &Day, mut starts: Vec<Seconds>, late: &[Seconds]) -> 
     starts
 }
 
-/// As late as it goes for each dish to be ready its spare time before it is due, or earlier
-/// than `starts` as far as the day allows.
+/// As late as it goes for each dish to be ready its spare time before it is due, and for each step
+/// to be done as long before its hours end or the oven may leave its band; or earlier than
+/// `starts` as far as the day allows.
 fn with_spare(day: &Day, starts: Vec<Seconds>, late: &[Seconds]) -> Vec<Seconds> {
     if day.dishes.iter().all(|dish| dish.spare == 0) {
         return starts;
@@ -197,7 +198,8 @@ fn with_spare(day: &Day, starts: Vec<Seconds>, late: &[Seconds]) -> Vec<Seconds>
         .zip(&day.dishes)
         .map(|(late, dish)| late - dish.spare)
         .collect();
-    as_late_as_it_goes(day, pull_early(day, &starts), &aimed)
+    let early = pull_early(day, &starts);
+    as_late_as_it_goes(&day.with_spare(&early), early, &aimed)
 }
 
 /// Of tasks that share a resource: which came before which.

@@ -45,6 +45,13 @@ impl Kept {
         said(&self.data(), &[&keep[..], more].concat());
     }
 
+    fn keep_goods(&self, text: &str) {
+        let file = self.path("goods.toml");
+        std::fs::write(&file, text).unwrap();
+        let keep = ["prep", "goods", "--keep", file.to_str().unwrap()];
+        said(&self.data(), &keep);
+    }
+
     fn formula(&self, name: &str, text: &str) {
         let folder = self.data().join("formulas");
         std::fs::create_dir_all(&folder).unwrap();
@@ -138,6 +145,48 @@ fn a_folder_that_went_out_and_in_and_out_shows_no_difference_under_git() {
         assert!(all.iter().all(|it| it["is"] == "as it was"), "{read}");
         let written = kept.book(&again, "export", &["--form", form]);
         assert_eq!(written["written"], 0);
+    }
+}
+
+const GOODS: &str = "# Of the week.\n[[supplier]]\nname = \"Lower Field\"\ndelivers = [\"wed\"]\n\n\
+                     [[goods]]\nname = \"eggs\"\nsupplier = \"Lower Field\"\npack = \"30 pieces\"\n\
+                     for = [{ per_cover = \"0.5 pieces\" }] # at breakfast none\n";
+
+#[test]
+fn goods_go_out_and_in_with_the_book_and_their_counts_stay() {
+    for form in ["toml", "csv"] {
+        let kept = Kept::new();
+        kept.keep_goods(GOODS);
+        said(&kept.data(), &["prep", "count", "eggs", "45 pieces"]);
+        let out = kept.book(&kept.data(), "export", &["--form", form]);
+        assert_eq!(out["files"][0], format!("goods/goods.{form}"), "{out}");
+        let file = kept.path("repository").join(format!("goods/goods.{form}"));
+        let text = std::fs::read_to_string(&file).unwrap();
+        assert_eq!(text.contains("at breakfast none"), form == "toml", "{text}");
+        assert!(text.contains("eggs") && !text.contains("45"), "{text}");
+        let again = kept.path("again");
+        let read = kept.book(&again, "import", &[]);
+        assert_eq!(
+            (&read["goods"]["is"], &read["goods"]["count"]),
+            (&"new".into(), &1.into())
+        );
+        let table = ["prep", "goods", "--csv"];
+        assert_eq!(said(&again, &table), said(&kept.data(), &table));
+        // What is there already is not kept again; what is changed is.
+        let read = kept.book(&again, "import", &[]);
+        assert_eq!(read["goods"]["is"], "as it was", "{read}");
+        std::fs::write(&file, text.replace("eggs", "hen's eggs")).unwrap();
+        let read = kept.book(&again, "import", &[]);
+        assert_eq!(read["goods"]["is"], "changed", "{read}");
+        assert!(said(&again, &table).contains("hen's eggs"));
+        // A list that makes no sense is refused by its file, and nothing is changed.
+        let pack = if form == "toml" { "30 pieces" } else { "30 " };
+        assert!(text.contains(pack), "{text}");
+        std::fs::write(&file, text.replace(pack, "many ")).unwrap();
+        let folder = kept.path("repository");
+        let import = ["book", "import", folder.to_str().unwrap()];
+        refused(&again, &import, &format!("goods.{form}"));
+        assert!(said(&again, &table).contains("hen's eggs"));
     }
 }
 

@@ -14,9 +14,10 @@ use std::path::{Path, PathBuf};
 
 #[derive(Debug, Subcommand)]
 pub(super) enum BookCommand {
-    /// Write every formula, menu and picture into a folder, each as a file of its own.
+    /// Write every formula, menu and picture and the list of goods into a folder, each as a file of
+    /// its own.
     Export(ExportArguments),
-    /// Bring in the formulas, menus and pictures of a folder: all of them or none.
+    /// Bring in the formulas, menus, goods and pictures of a folder: all of them or none.
     Import(ImportArguments),
 }
 
@@ -30,9 +31,10 @@ enum FormOfFiles {
 
 #[derive(Debug, Args)]
 pub(super) struct ExportArguments {
-    /// The folder, made where it is not there; `formulas`, `menus` and `pictures` come into it.
+    /// The folder, made where it is not there; `formulas`, `menus`, `goods` and `pictures` come into
+    /// it.
     folder: PathBuf,
-    /// The form of formulas and menus.
+    /// The form of formulas, menus and goods.
     #[arg(long, value_enum, default_value_t = FormOfFiles::Toml)]
     form: FormOfFiles,
     /// Write over files that say something else.
@@ -44,7 +46,7 @@ pub(super) struct ExportArguments {
 
 #[derive(Debug, Args)]
 pub(super) struct ImportArguments {
-    /// The folder that `formulas`, `menus` and `pictures` are in, as `book export` writes it.
+    /// The folder that `formulas`, `menus`, `goods` and `pictures` are in, as `book export` writes it.
     folder: PathBuf,
     /// Write over formulas that say something else, and put other pictures in the place of those
     /// of the same name.
@@ -134,7 +136,7 @@ fn export(data: &Data, arguments: &ExportArguments) -> Result<(), Failure> {
 /// Files in the book's folders that were not written by this.
 fn others(folder: &Path, places: &[PathBuf]) -> Vec<PathBuf> {
     let mut found = Vec::new();
-    for part in ["formulas", "menus", "pictures"] {
+    for part in ["formulas", "menus", "goods", "pictures"] {
         let Ok(entries) = std::fs::read_dir(folder.join(part)) else {
             continue;
         };
@@ -224,6 +226,17 @@ fn import(data: &Data, arguments: &ImportArguments) -> Result<(), Failure> {
             against = against_code(menu.against)
         ));
     }
+    if let Some(goods) = &read.goods {
+        if goods.against != Against::AsItIs {
+            store.keep_goods(&goods.text, now)?;
+        }
+        lines.push(say!(
+            language,
+            "book-goods-are",
+            count = goods.goods,
+            against = against_code(goods.against)
+        ));
+    }
     for pictures in &read.pictures {
         if pictures.against != Against::AsItIs {
             store.put_pictures(&picture_key(&pictures.of), &pictures.pictures, now)?;
@@ -252,6 +265,11 @@ fn import(data: &Data, arguments: &ImportArguments) -> Result<(), Failure> {
                 "file": it.from.display().to_string(),
                 "is": against(it.against),
             })).collect::<Vec<_>>(),
+            "goods": read.goods.as_ref().map(|it| json!({
+                "file": it.from.display().to_string(),
+                "count": it.goods,
+                "is": against(it.against),
+            })),
             "pictures": read.pictures.iter().map(|it| json!({
                 "of": it.of,
                 "file": it.from.display().to_string(),

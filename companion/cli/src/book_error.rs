@@ -121,7 +121,7 @@ impl From<FolderError> for Failure {
             FolderError::Store(error) | FolderError::Book(BookError::Store(error)) => error.into(),
             FolderError::Book(error) => Self::Said(super::failure::Kind::Input, book(error)),
             FolderError::Picture(error) => (*error).into(),
-            FolderError::Menu { path, error } => bad_input!(
+            FolderError::Menu { path, error } | FolderError::Goods { path, error } => bad_input!(
                 "book-refused",
                 path = path.display().to_string(),
                 why = error.to_string(),
@@ -153,6 +153,7 @@ fn twice(what: TwiceWritten) -> Said {
         TwiceWritten::Formula(name) => ("formula", format!("{name:?}")),
         TwiceWritten::Menu(day) => ("menu", day.to_string()),
         TwiceWritten::DailyMenu => ("daily", String::new()),
+        TwiceWritten::Goods => ("goods", String::new()),
         TwiceWritten::Pictures(of) => ("pictures", format!("{of:?}")),
     };
     said!("folder-what", what = what, name = name)

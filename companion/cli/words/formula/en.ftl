@@ -33,7 +33,7 @@ book-broken = ; not understood: { $why }
 book-of-book = the book: { $there }{ $broken }
 book-is-there = { $name } is in the book already, as { $path }
 book-unwritable = { $path } cannot be written: { $why }; nothing was changed
-book-nothing = no formula, no menu and no picture is kept yet: there is nothing to write
+book-nothing = no formula, no menu, no list of goods and no picture is kept yet: there is nothing to write
 book-written = { $written } of { $all } files written to { $path }; the others say the same already.
 book-not-of-it = { $path } is not of the book as it is now, and was left there.
 book-differs = { $path }: the book's { $name } says something else; --force writes over it; nothing was changed
@@ -44,6 +44,11 @@ book-formula-is = { $name }: { $against ->
    *[same] as it was
 }
 book-menu-is = menu { $name }: { $against ->
+    [new] new
+    [changed] changed
+   *[same] as it was
+}
+book-goods-are = list of { $count } goods: { $against ->
     [new] new
     [changed] changed
    *[same] as it was
@@ -59,6 +64,7 @@ folder-what = { $what ->
     [formula] the formula { $name }
     [menu] the menu for { $name }
     [daily] the menu for every day from the same date
+    [goods] the list of goods
    *[pictures] lists of the pictures of { $name }
 }
-folder-empty = { $path }: no formula and no menu is in it, and no list of pictures; they are expected in its folders formulas, menus and pictures, in files that end in .toml, and tables in .csv
+folder-empty = { $path }: no formula and no menu is in it, no list of goods and no list of pictures; they are expected in its folders formulas, menus, goods and pictures, in files that end in .toml, and tables in .csv

@@ -39,7 +39,7 @@ book-broken = ; no se entiende: { $why }
 book-of-book = el libro: { $there }{ $broken }
 book-is-there = { $name } ya está en el libro, como { $path }
 book-unwritable = no se puede escribir { $path }: { $why }; no se cambió nada
-book-nothing = todavía no se guarda ninguna fórmula, carta ni imagen: no hay nada que escribir
+book-nothing = todavía no se guarda ninguna fórmula, carta, lista de géneros ni imagen: no hay nada que escribir
 book-written = { $written } de { $all } archivos escritos en { $path }; los demás ya dicen lo mismo.
 book-not-of-it = { $path } no es del libro como está ahora, y se dejó allí.
 book-differs = { $path }: { $name } dice otra cosa en el libro; --force escribe encima; no se cambió nada
@@ -50,6 +50,11 @@ book-formula-is = { $name }: { $against ->
    *[same] como estaba
 }
 book-menu-is = carta { $name }: { $against ->
+    [new] nueva
+    [changed] cambiada
+   *[same] como estaba
+}
+book-goods-are = lista de { $count } géneros: { $against ->
     [new] nueva
     [changed] cambiada
    *[same] como estaba
@@ -65,6 +70,7 @@ folder-what = { $what ->
     [formula] la fórmula { $name }
     [menu] la carta para { $name }
     [daily] la carta de todos los días desde la misma fecha
+    [goods] la lista de géneros
    *[pictures] listas de las imágenes de { $name }
 }
-folder-empty = { $path }: no hay en ella ninguna fórmula ni carta, ni lista de imágenes; se esperan en sus carpetas formulas, menus y pictures, en archivos que terminan en .toml, y tablas en .csv
+folder-empty = { $path }: no hay en ella ninguna fórmula ni carta, ni lista de géneros ni de imágenes; se esperan en sus carpetas formulas, menus, goods y pictures, en archivos que terminan en .toml, y tablas en .csv

@@ -39,7 +39,7 @@ book-broken = ; pas compris : { $why }
 book-of-book = le livre : { $there }{ $broken }
 book-is-there = { $name } est déjà dans le livre, comme { $path }
 book-unwritable = { $path } ne peut pas être écrit : { $why } ; rien n'a été changé
-book-nothing = aucune formule, carte ni image n'est encore gardée : il n'y a rien à écrire
+book-nothing = aucune formule, carte, liste de produits ni image n'est encore gardée : il n'y a rien à écrire
 book-written = { $written } fichiers sur { $all } écrits dans { $path } ; les autres disent déjà la même chose.
 book-not-of-it = { $path } n'est pas du livre tel qu'il est, et a été laissé là.
 book-differs = { $path } : { $name } dit autre chose dans le livre ; --force écrit par-dessus ; rien n'a été changé
@@ -50,6 +50,11 @@ book-formula-is = { $name } : { $against ->
    *[same] comme elle était
 }
 book-menu-is = carte { $name } : { $against ->
+    [new] nouvelle
+    [changed] changée
+   *[same] comme elle était
+}
+book-goods-are = liste de { $count } produits: { $against ->
     [new] nouvelle
     [changed] changée
    *[same] comme elle était
@@ -65,6 +70,7 @@ folder-what = { $what ->
     [formula] la formule { $name }
     [menu] la carte pour { $name }
     [daily] la carte de tous les jours à partir de la même date
+    [goods] la liste des produits
    *[pictures] des listes des images de { $name }
 }
-folder-empty = { $path } : aucune formule, aucune carte ni liste d'images ne s'y trouve ; elles sont attendues dans ses dossiers formulas, menus et pictures, en fichiers qui finissent en .toml, et en tables .csv
+folder-empty = { $path } : aucune formule, aucune carte ni liste de produits ou d'images ne s'y trouve ; elles sont attendues dans ses dossiers formulas, menus, goods et pictures, en fichiers qui finissent en .toml, et en tables .csv

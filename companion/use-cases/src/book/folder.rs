@@ -6,6 +6,7 @@
 //! menus/every-day.toml            the menu for every day
 //! menus/from-2026-07-01.toml      the menu for every day that is in force from that date
 //! menus/only-2026-05-08.toml      the menu of that day alone
+//! goods/goods.toml                what the kitchen buys; counts are the record's, not the book's
 //! pictures/tideline-loaf.toml     the pictures of that name, which lie beside it
 //! pictures/tideline-loaf-1.jpg    one of them
 //! ```
@@ -17,7 +18,7 @@ use super::pictures::{PictureError, read_picture};
 use super::{BookError, ENDING, FOLDER, files_in, pages, read, stem_of, text_of};
 use crate::prep::{MENUS, ONLY, menu_name};
 use evenhand_kitchen::book::{PictureList, Pictured, StagedFormula, picture_key};
-use evenhand_kitchen::prep::{Board, FileError, WrittenMenu};
+use evenhand_kitchen::prep::{Board, FileError, GoodsList, WrittenMenu};
 use evenhand_kitchen::units::InputError;
 use evenhand_store::{KeptPicture, Store, StoreError};
 use jiff::civil::Date;
@@ -26,6 +27,8 @@ use std::collections::BTreeMap;
 use std::fmt;
 use std::path::{Path, PathBuf};
 
+/// The folder of the list of goods, and what the list is called.
+const GOODS: &str = "goods";
 /// The folder of pictures beside them.
 const PICTURES: &str = "pictures";
 /// What pictures' files end in.
@@ -61,6 +64,14 @@ pub enum FolderError {
         /// What is wrong with it.
         error: FileError,
     },
+    /// A list of goods in TOML that makes no sense.
+    #[error("{path}: {error}")]
+    Goods {
+        /// Which file.
+        path: PathBuf,
+        /// What is wrong with it.
+        error: FileError,
+    },
     /// A table, or a file's name, that makes no sense.
     #[error("{path}: {error}")]
     Refused {
@@ -81,8 +92,9 @@ pub enum FolderError {
     },
     /// None of the book's folders is in the folder, or nothing is in them.
     #[error(
-        "{0}: no formula and no menu is in it, and no list of pictures; they are expected in its \
-         folders formulas, menus and pictures, in files that end in .toml, and tables in .csv"
+        "{0}: no formula and no menu is in it, no list of goods and no list of pictures; they are \
+         expected in its folders formulas, menus, goods and pictures, in files that end in .toml, \
+         and tables in .csv"
     )]
     Empty(PathBuf),
 }
@@ -96,6 +108,8 @@ pub enum TwiceWritten {
     Menu(Date),
     /// The menu for every day, from the same date.
     DailyMenu,
+    /// What the kitchen buys: there is one list of it.
+    Goods,
     /// The list of the pictures of this.
     Pictures(String),
 }
@@ -106,6 +120,7 @@ impl fmt::Display for TwiceWritten {
             Self::Formula(name) => write!(f, "the formula {name:?}"),
             Self::Menu(day) => write!(f, "the menu for {day}"),
             Self::DailyMenu => f.write_str("the menu for every day from the same date"),
+            Self::Goods => f.write_str("the list of goods"),
             Self::Pictures(of) => write!(f, "lists of the pictures of {of:?}"),
         }
     }
@@ -139,7 +154,8 @@ pub struct FileOfBook {
     pub bytes: Vec<u8>,
 }
 
-/// Every formula, menu and picture as files, in the order of their places.
+/// Every formula and menu, the list of goods and every picture as files, in the order of their
+/// places.
 ///
 /// # Errors
 /// [`FolderError`], naming what in the book cannot be read; what was asked is answered whole.
@@ -185,6 +201,25 @@ pub fn book_as_files(
         let place = free(&files, MENUS, &stem, ending);
         let bytes = text.into_bytes();
         files.push(FileOfBook { place, bytes });
+    }
+    if let Some(list) = store.goods()? {
+        let text = match form {
+            Form::Toml => list,
+            Form::Csv => {
+                let path = PathBuf::from("the list of goods");
+                let wrong = |error| FolderError::Goods {
+                    path: path.clone(),
+                    error,
+                };
+                let list = GoodsList::from_toml(&list).map_err(wrong)?;
+                list.to_csv()
+                    .map_err(|error| FolderError::Refused { path, error })?
+            }
+        };
+        files.push(FileOfBook {
+            place: free(&files, GOODS, GOODS, ending),
+            bytes: text.into_bytes(),
+        });
     }
     pictures_as_files(store, &mut files)?;
     files.sort_by(|a, b| a.place.cmp(&b.place));
@@ -326,6 +361,19 @@ pub struct MenuRead {
     pub against: Against,
 }
 
+/// The list of goods of a folder.
+#[derive(Debug, Clone)]
+pub struct GoodsRead {
+    /// The file that it was read from.
+    pub from: PathBuf,
+    /// How many goods are on it.
+    pub goods: usize,
+    /// Its text in TOML.
+    pub text: String,
+    /// How it stands to the list on record.
+    pub against: Against,
+}
+
 /// The pictures of one name in a folder.
 #[derive(Debug, Clone)]
 pub struct PicturesRead {
@@ -346,6 +394,8 @@ pub struct BookRead {
     pub formulas: Vec<FormulaRead>,
     /// Menus, likewise.
     pub menus: Vec<MenuRead>,
+    /// What the kitchen buys, where a list of it is there.
+    pub goods: Option<GoodsRead>,
     /// Pictures, likewise.
     pub pictures: Vec<PicturesRead>,
     /// Pictures that no list names, which are not read.
@@ -366,10 +416,12 @@ pub fn read_book(
     let read = BookRead {
         formulas: formulas_in(folder, data)?,
         menus: menus_in(folder, store, zone)?,
+        goods: goods_in(folder, store)?,
         pictures,
         not_named,
     };
-    if read.formulas.is_empty() && read.menus.is_empty() && read.pictures.is_empty() {
+    let none = read.formulas.is_empty() && read.menus.is_empty() && read.pictures.is_empty();
+    if none && read.goods.is_none() {
         return Err(FolderError::Empty(folder.to_owned()));
     }
     Ok(read)
@@ -504,6 +556,57 @@ fn menus_in(folder: &Path, store: &Store, zone: &TimeZone) -> Result<Vec<MenuRea
         found.push((read, from, written));
     }
     Ok(found.into_iter().map(|(read, ..)| read).collect())
+}
+
+/// The list of goods of a folder, under whatever name; in both forms where they say the same.
+fn goods_in(folder: &Path, store: &Store) -> Result<Option<GoodsRead>, FolderError> {
+    let mut found: Option<(GoodsRead, GoodsList)> = None;
+    for path in in_either_form(&folder.join(GOODS))? {
+        let said = text_of(&path)?;
+        let wrong = |error| FolderError::Goods {
+            path: path.clone(),
+            error,
+        };
+        let refused = |error| FolderError::Refused {
+            path: path.clone(),
+            error,
+        };
+        let table = path.extension().is_some_and(|ending| ending == TABLE);
+        let (list, text) = if table {
+            let list = GoodsList::from_csv(&said).map_err(refused)?;
+            let text = list.to_toml().map_err(refused)?;
+            (list, text)
+        } else {
+            (GoodsList::from_toml(&said).map_err(wrong)?, said)
+        };
+        if let Some((first, known)) = &found {
+            if *known == list {
+                continue;
+            }
+            return Err(FolderError::Twice {
+                what: TwiceWritten::Goods,
+                first: first.from.clone(),
+                second: path,
+            });
+        }
+        let against = match store.goods()? {
+            None => Against::New,
+            Some(known) if !table && known == text => Against::AsItIs,
+            // A table says nothing of comments: what it does say is what counts.
+            Some(known) if table && GoodsList::from_toml(&known).as_ref() == Ok(&list) => {
+                Against::AsItIs
+            }
+            Some(_) => Against::Changes,
+        };
+        let read = GoodsRead {
+            from: path,
+            goods: list.goods.len(),
+            text,
+            against,
+        };
+        found = Some((read, list));
+    }
+    Ok(found.map(|(read, _)| read))
 }
 
 /// The pictures of a folder by their lists, and those that no list names.

@@ -23,8 +23,8 @@ use std::path::{Path, PathBuf};
 
 pub(crate) use folder::in_either_form as files_in_either_form;
 pub use folder::{
-    Against, BookRead, FileOfBook, FolderError, Form, FormulaRead, MenuRead, PicturesRead,
-    TwiceWritten, book_as_files, read_book,
+    Against, BookRead, FileOfBook, FolderError, Form, FormulaRead, GoodsRead, MenuRead,
+    PicturesRead, TwiceWritten, book_as_files, read_book,
 };
 pub use page::{
     PageRefused, StepClock, TakeOver, TakeOverQuestion, Watch, page_pdf, page_words, picture_words,

@@ -94,11 +94,12 @@ fn suffices(n: usize, services: usize, night: &Draw, yielded: &Draw, seed: u64) 
     enough as f64 / f64::from(ORDERS)
 }
 
-const PAST: [usize; 6] = [2, 3, 4, 6, 8, 10];
+const PAST: [usize; 7] = [2, 3, 4, 5, 6, 8, 10];
 
-/// Of 4000 orders five sixths are 0.833, with a standard error of 0.006. Even nights must agree with
-/// that; of others the measured ends are told in `ORDER-COVERAGE.md`, and held here to three
-/// standard errors: with few nights of two kinds nobody can know of the other kind.
+/// Of 4000 orders five sixths are 0.833, with a standard error of 0.006. The measured ends are told
+/// in `ORDER-COVERAGE.md`, and held here to three standard errors: with few nights of two kinds, or
+/// skewed ones, and several services to come nobody can know of the other kind, which the sheet says
+/// beside it.
 #[test]
 fn what_is_ordered_suffices_five_times_in_six() {
     println!("| nights | bought | services | {PAST:?} past nights and purchases |");
@@ -110,16 +111,16 @@ fn what_is_ordered_suffices_five_times_in_six() {
                     .map(|n| suffices(*n, services, &night, &yielded, 7_000 + *n as u64))
                     .collect();
                 println!("| {kind} | {food} | {services} | {seen:.2?} |");
-                let (least, most) = match (kind, services) {
-                    ("even", _) => (0.81, 0.87),
-                    ("skewed to quiet", _) => (0.81, 0.89),
-                    ("of two kinds", 1) => (0.77, 0.84),
-                    ("of two kinds", _) => (0.65, 0.83),
-                    (_, 1) => (0.77, 0.86),
-                    _ => (0.74, 0.84),
-                };
-                let within = seen.iter().all(|it| (least..most).contains(it));
-                assert!(within, "{kind}, {food}, {services}: {seen:?}");
+                for (n, seen) in PAST.iter().zip(&seen) {
+                    let least = match (kind, services, n) {
+                        ("even" | "skewed to quiet", ..) => 0.815,
+                        (_, 1, _) => 0.78,
+                        (_, _, 5..) => 0.78,
+                        ("of two kinds", ..) => 0.69,
+                        _ => 0.74,
+                    };
+                    assert!(*seen > least, "{kind}, {food}, {services}, {n}: {seen}");
+                }
             }
         }
     }

@@ -46,7 +46,7 @@ pub use mend::{Mend, NotKnown, Shortage, Trouble};
 pub use order::{Asked, DishNeed, Each, GoodsNeed, InHand, Packs, packs};
 pub use oven::{BandStretch, Course, Expected, OvenAction, OvenAdvice, OvenTimes};
 pub use par::{
-    AsBought, KnownYield, Par, ParError, ParQuestion, PastService, Stock, Yield, par,
+    AsBought, ENOUGH_NIGHTS, KnownYield, Par, ParError, ParQuestion, PastService, Stock, Yield, par,
     portions_ready,
 };
 pub use plan::{Because, DishOutlook, Plan, PlannedStep, Standing, Turned};

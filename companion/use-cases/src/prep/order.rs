@@ -10,8 +10,9 @@ use super::{PrepError, PrepQuestion};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{
-    Asked, Counted, DishNeed, Each, FileError, Goods, GoodsList, GoodsNeed, InHand, KnownYield,
-    NextDelivery, Packs, PastService, Stock, Supplier, TickedBy, UsedFor, WhyMade, packs,
+    Asked, Counted, DishNeed, ENOUGH_NIGHTS, Each, FileError, Goods, GoodsList, GoodsNeed, InHand,
+    KnownYield, NextDelivery, Packs, PastService, Stock, Supplier, TickedBy, UsedFor, WhyMade,
+    packs,
 };
 use evenhand_kitchen::units::{Amount, Money};
 use evenhand_protocol::Mass;
@@ -81,6 +82,9 @@ pub enum Missing {
     Past(String),
     /// There is a single past night of a dish: how far the next lies from it is not known.
     OneNight(String),
+    /// There are so many past nights of a dish: a kind of night that is not among them is not in
+    /// what suffices.
+    FewNights(String, usize),
     /// No yield of a dish is on record.
     Yield(String),
     /// A single purchase of a dish tells its yield.
@@ -596,6 +600,12 @@ impl<'a> Kitchen<'a> {
                     return Ok(None);
                 }
                 1 => missing.push(Missing::OneNight(dish.to_owned())),
+                few if few < ENOUGH_NIGHTS => {
+                    let few = Missing::FewNights(dish.to_owned(), few);
+                    if !missing.contains(&few) {
+                        missing.push(few);
+                    }
+                }
                 _ => {}
             }
             one.nights = one.nights.max(past.len());

@@ -5,7 +5,7 @@ use crate::printing::{self, A4, PageError};
 use crate::sheet::{self, Weight};
 use crate::times;
 use crate::words::say;
-use evenhand_kitchen::prep::{UsedFor, Yield};
+use evenhand_kitchen::prep::{ENOUGH_NIGHTS, UsedFor, Yield};
 use evenhand_kitchen::units::{Amount, InputError, MassUnit, Measure, format_mass};
 use evenhand_protocol::Mass;
 use evenhand_words::Language;
@@ -365,6 +365,13 @@ pub fn missing_words(language: Language, missing: &Missing, goods: &str) -> Stri
         ),
         Missing::Past(dish) => say!(language, "order-know-past", dish = dish.as_str()),
         Missing::OneNight(dish) => say!(language, "order-know-one-night", dish = dish.as_str()),
+        Missing::FewNights(dish, nights) => say!(
+            language,
+            "order-know-few-nights",
+            dish = dish.as_str(),
+            nights = *nights,
+            more = ENOUGH_NIGHTS.saturating_sub(*nights)
+        ),
         Missing::Yield(dish) => say!(language, "order-know-yield", dish = dish.as_str()),
         Missing::OneYield(dish) => say!(language, "order-know-one-yield", dish = dish.as_str()),
         Missing::Batch(words) => return words.trim_end_matches('.').to_owned(),

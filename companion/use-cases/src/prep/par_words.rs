@@ -2,7 +2,7 @@
 
 use crate::times;
 use crate::words::say;
-use evenhand_kitchen::prep::{AsBought, KnownYield, Par, Stock};
+use evenhand_kitchen::prep::{AsBought, ENOUGH_NIGHTS, KnownYield, Par, Stock};
 use evenhand_kitchen::units::{MassUnit, format_mass};
 use evenhand_protocol::Mass;
 use evenhand_words::Language;
@@ -92,6 +92,9 @@ pub fn par_words(language: Language, told: &ParTold<'_>, zone: &TimeZone) -> Vec
         )
     };
     line(say!(language, "prep-par-ready"), have);
+    if !told.said && told.services < ENOUGH_NIGHTS {
+        line("".into(), say!(language, "prep-par-few-nights"));
+    }
     line(
         say!(language, "prep-par-make"),
         say!(

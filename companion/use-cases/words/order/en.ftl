@@ -62,6 +62,10 @@ order-know-dish = put the dish { $dish } on record: evenhand dish add
 order-know-covers = say how many guests come on { $day }: evenhand prep covers N --for { $date }
 order-know-past = weigh portions of { $dish } on nights whose guests are put down
 order-know-one-night = one more night of { $dish } with its guests
+order-know-few-nights = { $more ->
+    [one] one more night
+   *[other] { $more } more nights
+} of { $dish } with the guests: by { $nights } nights nobody knows of another kind of night, such as a feast
 order-know-yield = put down what is trimmed, cooked and tasted of a purchase of { $dish }: evenhand yield lose
 order-know-one-yield = the same of a second purchase of { $dish }
 order-know-off-menu = { $name } is on no menu of these days

@@ -59,6 +59,10 @@ order-know-dish = registrar el plato { $dish }: evenhand dish add
 order-know-covers = decir cuántos comensales vienen el { $day }: evenhand prep covers N --for { $date }
 order-know-past = pesar raciones de { $dish } en noches con sus comensales anotados
 order-know-one-night = una noche más de { $dish } con sus comensales
+order-know-few-nights = { $more ->
+    [one] una noche más
+   *[other] { $more } noches más
+} de { $dish } con sus comensales: con { $nights } noches nadie sabe de otra clase de noche, como una fiesta
 order-know-yield = anotar lo que se recorta, cuece y prueba de una compra de { $dish }: evenhand yield lose
 order-know-one-yield = lo mismo de una segunda compra de { $dish }
 order-know-off-menu = { $name } no está en ninguna carta de estos días

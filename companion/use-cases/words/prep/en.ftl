@@ -173,6 +173,7 @@ prep-par-heading-weekday = { $dish } for { $day }, { $covers } covers as on that
 prep-par-ready = have ready
 prep-par-ready-said = { $ready } portions: { $likely } likely and { $margin } to spare (the share as said, a tenth to spare)
 prep-par-ready-past = { $ready } portions: { $likely } likely and { $margin } to spare (enough five evenings in six, from { $past } past services)
+prep-par-few-nights = by so few nights nobody knows of another kind of night, such as a feast
 prep-par-make = to portion
 prep-par-make-words = { $count }: yesterday left { $left }
 prep-par-portion = a portion

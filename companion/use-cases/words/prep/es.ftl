@@ -162,6 +162,7 @@ prep-par-heading-weekday = { $dish } para { $day }, { $covers } comensales como 
 prep-par-ready = tener listo
 prep-par-ready-said = { $ready } raciones: { $likely } probables y { $margin } de margen (la parte dicha, un décimo de margen)
 prep-par-ready-past = { $ready } raciones: { $likely } probables y { $margin } de margen (alcanza cinco de cada seis noches, según { $past } servicios pasados)
+prep-par-few-nights = con tan pocas noches nadie sabe de otra clase de noche, como una fiesta
 prep-par-make = racionar
 prep-par-make-words = { $count }: ayer quedaron { $left }
 prep-par-portion = una ración

@@ -162,6 +162,7 @@ prep-par-heading-weekday = { $dish } pour { $day }, { $covers } couverts comme l
 prep-par-ready = avoir prêt
 prep-par-ready-said = { $ready } portions : { $likely } sans doute et { $margin } de marge (la part dite, un dixième de marge)
 prep-par-ready-past = { $ready } portions : { $likely } sans doute et { $margin } de marge (suffit cinq soirs sur six, d'après { $past } services passés)
+prep-par-few-nights = avec si peu de soirs, nul ne sait rien d'un autre genre de soir, comme une fête
 prep-par-make = à portionner
 prep-par-make-words = { $count } : hier en a laissé { $left }
 prep-par-portion = une portion

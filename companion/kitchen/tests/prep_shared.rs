@@ -486,6 +486,49 @@ fn a_question_to_the_solver_ends_when_it_is_no_longer_wanted() {
     assert!(ended < all / 10, "{ended} of {all}");
 }
 
+/// Cucumbers are salted, pressed for one to three hours and dressed.
+const PRESSED: &str = r#"
+opens = "18:00"
+[[resource]]
+name = "hands"
+places = 1
+[[preparation]]
+name = "cucumber"
+[[preparation.step]]
+name = "salt"
+takes = "20 min"
+needs = "hands"
+[[preparation.step]]
+name = "press"
+rests = "1 h to 3 h"
+[[preparation.step]]
+name = "dress"
+takes = "10 min"
+needs = "hands"
+"#;
+
+// By hand: dressed from 17:50, pressed from 16:50 and salted from 16:30, as much as ten days before
+// it: what may rest for three hours alone is not begun days ahead. With another dish that takes the
+// hands from 16:40 on, it is salted at 16:20 and pressed for half an hour longer.
+#[test]
+fn what_may_not_rest_long_is_begun_on_its_day() {
+    for days in [0, 1, 4, 10] {
+        let now = at("09:00") - SignedDuration::from_hours(24 * days);
+        let cucumber = board(PRESSED);
+        let plan = cucumber.plan(now);
+        let salt = of(&plan, &cucumber, "cucumber: salt");
+        assert_eq!(salt.start_by, Some(at("16:30")), "{days} days before");
+        assert_eq!((salt.latest, salt.latest_is_proven), (at("16:30"), true));
+        let dish = "[[preparation]]\nname = \"soup\"\n[[preparation.step]]\nname = \"simmer\"\n\
+                    takes = \"70 min\"\nneeds = \"hands\"\n";
+        let two = board(&format!("{PRESSED}{dish}"));
+        let plan = two.plan(now);
+        let salt = of(&plan, &two, "cucumber: salt");
+        assert_eq!(salt.start_by, Some(at("16:20")), "{days} days before");
+        assert!(plan.steps.iter().all(|step| step.over_rest.is_none()));
+    }
+}
+
 /// One pair of hands boils for 30 minutes, then peels for 20; another dish takes 40 of them.
 const WITH_SPARE: &str = r#"
 opens = "18:00"

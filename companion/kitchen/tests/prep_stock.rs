@@ -123,7 +123,7 @@ fn coming(batch: &BatchOf, nth: i64, needed: Result<u32, NeedNotKnown>) -> Comin
         day: day(nth),
         needed,
         until: at(nth * DAY + 22),
-        own: Own::Open,
+        own: Own::default(),
         use_by: batch.keeps.as_ref().map(keeps),
     }
 }
@@ -186,9 +186,50 @@ fn where_it_is_not_known_a_batch_is_made_and_the_reason_said() {
         };
         of.supply(&BatchStock::default(), &[service])[0].make
     };
-    assert_eq!(one(0, Own::Open), None);
-    assert_eq!(one(0, Own::Begun), Some((1, WhyMade::Begun)));
-    assert_eq!(one(50, Own::Open), Some((3, WhyMade::Short)));
+    let own = |begun, finished| Own { begun, finished };
+    assert_eq!(one(0, own(0, 0)), None);
+    assert_eq!(one(0, own(1, 0)), Some((1, WhyMade::Begun)));
+    assert_eq!(one(50, own(0, 0)), Some((3, WhyMade::Short)));
+    // Of three, one is begun: three are still to be made. One is finished: two are.
+    assert_eq!(one(50, own(1, 0)), Some((3, WhyMade::Short)));
+    assert_eq!(one(50, own(3, 0)), Some((3, WhyMade::Begun)));
+    assert_eq!(one(50, own(0, 1)), Some((2, WhyMade::Short)));
+}
+
+// By hand: 40 are needed and a batch is 24, so two are made. The first came to 20: with the second
+// that is 44. It came to 10: with the second that is 34, 6 short; and a third is not made for them.
+// It came to 41, all at once: no second.
+#[test]
+fn a_batch_that_came_to_less_is_told_and_not_made_again() {
+    let of = batch(24, Some(48));
+    let after = |portions| {
+        let stock = BatchStock::at(&[made(0, 1, portions, Some(48))], &[], at(2));
+        let service = Coming {
+            own: Own {
+                begun: 0,
+                finished: 1,
+            },
+            ..coming(&of, 0, Ok(40))
+        };
+        let supply = of.supply(&stock, &[service]).remove(0);
+        (supply.make.map(|(n, _)| n), supply.short)
+    };
+    assert_eq!(after(20), (Some(1), 0));
+    assert_eq!(after(10), (Some(1), 6));
+    assert_eq!(after(41), (None, 0));
+    // Of a keeping that nobody knows, it feeds its own service.
+    let of = batch(24, None);
+    let stock = BatchStock::at(&[made(0, 1, 24, None)], &[], at(2));
+    let own = Own {
+        begun: 0,
+        finished: 1,
+    };
+    let service = Coming {
+        own,
+        ..coming(&of, 0, Ok(20))
+    };
+    let supply = of.supply(&stock, &[service]).remove(0);
+    assert_eq!((supply.make, supply.short), (None, 0));
 }
 
 const MENU: &str = r#"
@@ -342,6 +383,130 @@ fn a_finished_batch_closes_its_step_and_what_comes_before() {
     assert!(
         menu(MENU).unwrap().sightings(&[], &[early]).is_empty(),
         "another service's"
+    );
+}
+
+// One pair of hands, a roast of three hours in an oven of its own, and two more batches: each is
+// begun when the hands are free, ticked by itself, and the plate waits for all of them.
+#[test]
+fn three_batches_are_steps_of_their_own() {
+    let plate = "[[preparation]]\nname = \"plate\"\n[[preparation.step]]\nname = \"lay\"\n\
+                 takes = \"10 min\"\nneeds = \"hands\"\nafter = [\"necks: roast\"]\n";
+    let oven = "[[resource]]\nname = \"oven\"\nplaces = 1\n";
+    let text = MENU
+        .replace("[[preparation]]", &format!("{oven}[[preparation]]"))
+        .replace("takes = \"3 h\"", "takes = \"3 h\"\nneeds = \"oven\"")
+        + plate;
+    let mut board = menu(&text).unwrap();
+    board.make_batches("necks", 3);
+    board.make_batches("necks", 2);
+    assert_eq!(board.batches_of("necks"), 3, "what is there stays");
+    board.make_batches("plate", 2);
+    assert_eq!(board.batches_of("plate"), 1, "it is not made in batches");
+    let now = "2026-05-05T06:00:00Z".parse().unwrap();
+    let plan = board.plan(now);
+    assert!(plan.is_possible(), "{plan:#?}");
+    let time = |of: &str, step: &str| {
+        let planned = plan.of(board.find(of, step).unwrap()).unwrap();
+        (planned.start_by.unwrap(), planned.done_by.unwrap())
+    };
+    let names: Vec<String> = board.batch_names("necks").collect();
+    assert_eq!(names, ["necks", "necks (2)", "necks (3)"]);
+    for step in ["into the brine", "roast"] {
+        let spans: Vec<_> = names.iter().map(|name| time(name, step)).collect();
+        let apart = spans.windows(2).all(|two| two[0].1 <= two[1].0);
+        assert!(
+            apart,
+            "{step}: one after another, the first first: {spans:?}"
+        );
+    }
+    let last = names.iter().map(|name| time(name, "roast").1).max();
+    assert!(last.unwrap() <= time("plate", "lay").0);
+    // Two batches of nine hours of roasting that must begin after ten are too many for one oven,
+    // and one batch fewer is what mends the day.
+    let late = "2026-05-08T10:00:00Z".parse().unwrap();
+    let mut day = menu(&text.replace("2 days", "2 days to 3 days")).unwrap();
+    day.make_batches("necks", 3);
+    let at = "2026-05-06T09:00:00Z";
+    let brined = |name: &str| Event {
+        step: format!("{name}: into the brine"),
+        ..told(at, "", Happened::Done)
+    };
+    let unknown = day.replay(&[brined("necks"), brined("NECKS (2)"), brined("necks (3)")]);
+    assert_eq!(unknown, Vec::<String>::new());
+    let plan = day.plan(late);
+    let trouble = day.trouble(&plan, late).unwrap();
+    let dropped = Mend::Drop {
+        preparation: String::from("necks (3)"),
+    };
+    assert!(trouble.mends.contains(&dropped), "{trouble:#?}");
+    // Left off as a whole, no batch of it is left.
+    assert!(day.without("necks").plan(late).is_possible());
+}
+
+// Two batches of 24 weighed into one brine after the other, and of portions 30 of 24 and 24: what
+// the bench sees goes to the first and then to the second.
+#[test]
+fn what_the_bench_sees_ticks_one_batch_after_the_other() {
+    let text = MENU.replace(
+        "takes = \"3 h\"",
+        "takes = \"3 h\"\nportions_of = \"necks\"\nportions = 24",
+    );
+    let mut board = menu(&text).unwrap();
+    board.make_batches("necks", 2);
+    let seen = |begun: &str, done: Option<&str>| SeenBatch {
+        title: String::from("neck brine"),
+        begun: begun.parse().unwrap(),
+        done: done.map(|at| at.parse().unwrap()),
+    };
+    let second = seen("2026-05-06T10:00:00Z", None);
+    let first = seen("2026-05-06T08:00:00Z", Some("2026-05-08T09:00:00Z"));
+    let noon: Timestamp = "2026-05-08T12:00:00Z".parse().unwrap();
+    let run = SeenRun {
+        dish: String::from("necks"),
+        portions: (0..30)
+            .map(|n| noon + SignedDuration::from_mins(n))
+            .collect(),
+        ended: None,
+    };
+    let events = board.sightings(&[run], &[second, first]);
+    let of = |step: &str| -> Vec<(Happened, Timestamp)> {
+        let of_it = events.iter().filter(|event| event.step == step);
+        of_it.map(|event| (event.what, event.at)).collect()
+    };
+    let at = |text: &str| text.parse::<Timestamp>().unwrap();
+    assert_eq!(
+        of("necks: brine"),
+        [
+            (Happened::Begun, at("2026-05-06T08:00:00Z")),
+            (Happened::Done, at("2026-05-08T09:00:00Z"))
+        ]
+    );
+    assert_eq!(
+        of("necks (2): brine"),
+        [(Happened::Begun, at("2026-05-06T10:00:00Z"))]
+    );
+    assert_eq!(
+        of("necks: roast"),
+        [
+            (Happened::Begun, noon),
+            (Happened::Done, at("2026-05-08T12:23:00Z"))
+        ]
+    );
+    assert_eq!(
+        of("necks (2): roast"),
+        [(Happened::Begun, at("2026-05-08T12:24:00Z"))]
+    );
+}
+
+#[test]
+fn no_preparation_bears_the_name_of_anothers_batch() {
+    let twin = "[[preparation]]\nname = \"necks (2)\"\n[[preparation.step]]\nname = \"x\"\n\
+                takes = \"1 min\"\n";
+    let error = menu(&format!("{MENU}{twin}")).unwrap_err().to_string();
+    assert!(
+        error.contains("necks (2)") && error.contains("further batch"),
+        "{error}"
     );
 }
 

@@ -112,6 +112,10 @@ pub struct Board {
     pub(super) hands: BTreeMap<String, Vec<Hand>>,
     /// The skill that a step asks for.
     pub(super) skills: HashMap<NodeIndex, String>,
+    /// Preparations that are made in more than one batch: in how many.
+    pub(super) made_in: HashMap<String, u32>,
+    /// Of steps of a batch beyond the first, its number.
+    pub(super) nth_batch: HashMap<NodeIndex, u32>,
     /// When service opens: everything is done by then.
     pub service: Timestamp,
     /// The kitchen's own time.
@@ -149,6 +153,8 @@ impl Board {
             batches: BTreeMap::new(),
             hands: BTreeMap::new(),
             skills: HashMap::new(),
+            made_in: HashMap::new(),
+            nth_batch: HashMap::new(),
             service,
             zone,
         })
@@ -356,20 +362,23 @@ impl Board {
         Ok(())
     }
 
-    /// The board without a preparation: it is dropped, bought in, or another
-    /// dish is served in its place. What waited for it waits no longer.
+    /// The board without a preparation, in all its batches: it is dropped, bought in, or
+    /// another dish is served in its place. What waited for it waits no longer.
     #[must_use]
     pub fn without(&self, preparation: &str) -> Self {
         let mut board = self.clone();
-        for i in board.graph.node_indices() {
-            if board.graph[i].preparation == preparation
-                && let Some(step) = board.graph.node_weight_mut(i)
-                && step.progress == Progress::Waiting
-            {
+        let names: Vec<String> = self.batch_names(preparation).collect();
+        board.leave_out(|name| names.iter().any(|known| known == name));
+        board
+    }
+
+    /// What is not begun of preparations counts as done.
+    pub(super) fn leave_out(&mut self, of: impl Fn(&str) -> bool) {
+        for step in self.graph.node_weights_mut() {
+            if of(&step.preparation) && step.progress == Progress::Waiting {
                 step.progress = Progress::Done(LEFT_OUT);
             }
         }
-        board
     }
 
     /// Whether a step was left out with its preparation.
@@ -437,6 +446,10 @@ impl Board {
             self.instead
                 .insert(format!("{label} {preparation}"), instead.clone());
         }
+        for (preparation, batches) in &other.made_in {
+            let name = format!("{label} {preparation}");
+            self.made_in.insert(name, *batches);
+        }
         let mut moved = HashMap::new();
         for i in other.graph.node_indices() {
             let mut step = other.graph[i].clone();
@@ -455,6 +468,9 @@ impl Board {
             if let Some(by) = other.ticked_by.get(&i) {
                 self.ticked_by.insert(new, by.clone());
             }
+            if let Some(nth) = other.nth_batch.get(&i) {
+                self.nth_batch.insert(new, *nth);
+            }
             if let Some(skill) = other.skills.get(&i) {
                 self.skills.insert(new, skill.clone());
             }
@@ -469,6 +485,23 @@ impl Board {
                 self.graph.update_edge(*from, *to, ());
             }
         }
+    }
+
+    /// What was said of a step holds of another, too.
+    pub(super) fn said_as_of(&mut self, step: NodeIndex, new: NodeIndex) {
+        fn also<T: Clone>(of: &mut HashMap<NodeIndex, T>, step: NodeIndex, new: NodeIndex) {
+            if let Some(said) = of.get(&step).cloned() {
+                of.insert(new, said);
+            }
+        }
+        also(&mut self.ticked_by, step, new);
+        also(&mut self.in_band, step, new);
+        also(&mut self.due, step, new);
+        also(&mut self.preferred, step, new);
+        also(&mut self.spare, step, new);
+        also(&mut self.opens, step, new);
+        also(&mut self.oven_times, step, new);
+        also(&mut self.skills, step, new);
     }
 
     /// When a step must be done at the latest, whatever waits for it.

@@ -1,5 +1,6 @@
 //! A board as a TOML text: what a kitchen writes down once for a menu.
 
+use super::batches::further_batch;
 use super::board::{Board, BoardError, Instead};
 use super::calendar::{Hours, Resource, ResourceError};
 use super::keeping::{Keeping, KeepingError};
@@ -623,6 +624,17 @@ impl Board {
         }
         let mut known = HashMap::new();
         for preparation in &menu.preparation {
+            if let Some((of, _)) = further_batch(&preparation.name)
+                && let Some(other) = menu.preparation.iter().find(|other| other.name == of)
+                && other.batch.is_some()
+            {
+                return Err(FileError::Field {
+                    place: preparation.name.clone(),
+                    field: "name",
+                    value: preparation.name.clone(),
+                    expected: "a name that no further batch of another preparation bears",
+                });
+            }
             for entry in &preparation.step {
                 let place = format!("{}: {}", preparation.name, entry.name);
                 let step = Step {

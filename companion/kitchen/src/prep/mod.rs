@@ -11,6 +11,7 @@
 //! found by a constraint solver; where its effort does not suffice, the plan says
 //! how far it may be from the best.
 
+mod batches;
 mod board;
 mod calendar;
 mod day;
@@ -35,6 +36,7 @@ mod unwanted;
 mod what_if;
 mod who;
 
+pub use batches::{MOST_BATCHES, batch_name};
 pub use board::{Board, BoardError, Extra, Instead, StepRef};
 pub use calendar::{Hours, Resource, ResourceError};
 pub use draft::{MenuChanges, MenuDraft, MenuKey, MenuPlace, MenuRefused};

@@ -156,9 +156,13 @@ impl Board {
     pub fn plan_within(&self, now: Timestamp, before: Option<&Plan>, effort: &Effort) -> Plan {
         let day = Day::of(self, now);
         let order = before.map_or_else(Vec::new, |plan| order_of(&day, plan));
-        let found = solve(&day, &order, effort);
+        let mut found = solve(&day, &order, effort);
+        self.first_batch_first(&day, &mut found.starts);
         let late = day.lateness(&found.starts);
-        let starts = as_late_as_it_goes(&day, found.starts.clone(), &late);
+        let mut starts = as_late_as_it_goes(&day, found.starts.clone(), &late);
+        if found.worst <= 0 {
+            self.first_batch_first(&day, &mut starts);
+        }
         let turned = order
             .iter()
             .filter(|(a, b)| starts[*a] > starts[*b])
@@ -168,20 +172,84 @@ impl Board {
             })
             .collect();
         let latest = latest(&day, &starts, &late, &found.broken, effort);
-        let shown = if found.broken == Broken::default() {
+        let mut shown = if found.broken == Broken::default() {
             with_spare(&day, starts, &late)
         } else {
             starts
         };
+        if found.worst <= 0 {
+            self.first_batch_first(&day, &mut shown);
+        }
         Layout::new(self, day, found, shown, late, latest, now).plan(turned)
     }
 }
 
+impl Board {
+    /// Batches of a preparation of which nothing is begun are alike: the first is the one that is
+    /// begun first.
+    fn first_batch_first(&self, day: &Day, starts: &mut [Seconds]) {
+        for preparation in self.made_in.keys() {
+            let tasks_of = |name: &str| -> Vec<usize> {
+                let of_it = |t: &usize| self.graph[day.tasks[*t].step].preparation == name;
+                let mut tasks: Vec<usize> = (0..day.tasks.len()).filter(of_it).collect();
+                tasks.sort_by_key(|t| day.tasks[*t].step);
+                tasks
+            };
+            let steps_of = |name: &str| self.steps().filter(|(_, s)| s.preparation == name).count();
+            let alike: Vec<Vec<usize>> = self
+                .batch_names(preparation)
+                .map(|name| (tasks_of(&name), steps_of(&name)))
+                .filter(|(tasks, steps)| tasks.len() == *steps)
+                .map(|(tasks, _)| tasks)
+                .collect();
+            let mut times: Vec<Vec<Seconds>> = alike
+                .iter()
+                .map(|tasks| tasks.iter().map(|t| starts[*t]).collect())
+                .collect();
+            times.sort();
+            for (tasks, times) in alike.iter().zip(times) {
+                for (task, time) in tasks.iter().zip(times) {
+                    starts[*task] = time;
+                }
+            }
+        }
+    }
+}
+
 /// What is feasible, moved as late as it goes.
-fn as_late_as_it_goes(day: &Day, mut starts: Vec<Seconds>, late: &[Seconds]) -> Vec<Seconds> {
-    // Each pass may make room for another; three are nearly always enough.
-    for _ in 0..3 {
-        starts = push_late(day, &starts, late);
+fn as_late_as_it_goes(day: &Day, starts: Vec<Seconds>, late: &[Seconds]) -> Vec<Seconds> {
+    // A rest that may not last long holds what ends it back in each pass: a day's work that was
+    // placed days ahead comes to its day at once where nothing does, and mostly keeps the rest.
+    if !day.limits.is_empty() {
+        let mut free = day.clone();
+        free.limits.clear();
+        let moved = pushed_late(&free, starts.clone(), late, PASSES);
+        let keeps = |limit| day.over_rest(limit, &moved) <= 0;
+        if day.limits.iter().all(keeps) {
+            return moved;
+        }
+        let passes = if day.tasks.len() > MOST_TASKS {
+            PASSES
+        } else {
+            PASSES_WITH_RESTS
+        };
+        return pushed_late(day, starts, late, passes);
+    }
+    pushed_late(day, starts, late, PASSES)
+}
+
+/// Each pass may make room for another; three are nearly always enough.
+const PASSES: u32 = 3;
+/// What a rest holds back moves by the rest's own range in each pass.
+const PASSES_WITH_RESTS: u32 = 300;
+
+fn pushed_late(day: &Day, mut starts: Vec<Seconds>, late: &[Seconds], passes: u32) -> Vec<Seconds> {
+    for _ in 0..passes {
+        let later = push_late(day, &starts, late);
+        if later == starts {
+            break;
+        }
+        starts = later;
     }
     starts
 }

@@ -274,7 +274,7 @@ impl Board {
 
     /// What the bench saw of the steps that it ticks by itself.
     #[must_use]
-    pub fn sightings(&self, runs: &[SeenRun], batches: &[SeenBatch]) -> Vec<Event> {
+    pub fn sightings(&self, runs: &[SeenRun], seen: &[SeenBatch]) -> Vec<Event> {
         let mut events = Vec::new();
         for (reference, latest) in self.latest_alone() {
             let (Some(by), Ok(step), Ok(service)) = (
@@ -286,6 +286,10 @@ impl Board {
             };
             let from = latest.checked_sub(EARLY).unwrap_or(Timestamp::MIN);
             let within = |at: Timestamp| at >= from && at <= service;
+            // Of a preparation made in several batches, each has what comes after that of those
+            // before it.
+            let (nth, batches) = self.nth_of(reference);
+            let before = (nth - 1) as usize;
             let mut tell = |at: Timestamp, what| {
                 events.push(Event {
                     at,
@@ -308,33 +312,46 @@ impl Board {
                         .filter(|at| within(*at))
                         .collect();
                     portions.sort_unstable();
-                    let Some(first) = portions.first() else {
+                    let (first, done) = match wanted {
+                        Some(wanted) => {
+                            let wanted = *wanted as usize;
+                            let first = portions.get(before * wanted).copied();
+                            let last = ((before + 1) * wanted).checked_sub(1);
+                            (first, last.and_then(|last| portions.get(last)).copied())
+                        }
+                        None => {
+                            let begun =
+                                |run: &SeenRun| run.portions.iter().copied().find(|at| within(*at));
+                            let mut runs: Vec<(Timestamp, Option<Timestamp>)> = mine
+                                .iter()
+                                .filter_map(|run| Some((begun(run)?, run.ended)))
+                                .collect();
+                            runs.sort_unstable();
+                            // A run a batch; the last has what comes after it, too.
+                            let mut own = runs.split_off(before.min(runs.len()));
+                            if nth < batches {
+                                own.truncate(1);
+                            }
+                            let done = own.iter().map(|run| run.1).max().flatten();
+                            (own.first().map(|run| run.0), done)
+                        }
+                    };
+                    let Some(first) = first else {
                         continue;
                     };
-                    tell(*first, Happened::Begun);
-                    let done = match wanted {
-                        Some(wanted) => (*wanted as usize)
-                            .checked_sub(1)
-                            .and_then(|nth| portions.get(nth))
-                            .copied(),
-                        None => mine
-                            .iter()
-                            .filter(|run| run.portions.iter().any(|at| within(*at)))
-                            .map(|run| run.ended)
-                            .max()
-                            .flatten(),
-                    };
+                    tell(first, Happened::Begun);
                     if let Some(done) = done {
                         tell(done, Happened::Done);
                     }
                 }
                 TickedBy::Batch { title } => {
-                    let batch = batches
+                    let mut of_title: Vec<&SeenBatch> = seen
                         .iter()
                         .filter(|batch| batch.title.eq_ignore_ascii_case(title.trim()))
                         .filter(|batch| within(batch.begun) || batch.done.is_some_and(within))
-                        .min_by_key(|batch| (!within(batch.begun), batch.begun));
-                    if let Some(batch) = batch {
+                        .collect();
+                    of_title.sort_by_key(|batch| (!within(batch.begun), batch.begun));
+                    if let Some(batch) = of_title.get(before) {
                         tell(batch.begun, Happened::Begun);
                         if let Some(done) = batch.done {
                             tell(done, Happened::Done);

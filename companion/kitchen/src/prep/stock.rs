@@ -118,9 +118,13 @@ impl BatchStock {
                     portions: batch.portions,
                 }),
                 Happens::Gone(batch) => {
-                    let other = |lot: &InStock| lot.of != batch.of || lot.ready != batch.ready;
-                    stock.known.retain(other);
-                    stock.unsure.retain(other);
+                    // Two batches for one service may have been told to be ready together.
+                    let it = |lot: &InStock| lot.of == batch.of && lot.ready == batch.ready;
+                    if let Some(place) = stock.known.iter().position(it) {
+                        stock.known.remove(place);
+                    } else if let Some(place) = stock.unsure.iter().position(it) {
+                        stock.unsure.remove(place);
+                    }
                 }
                 Happens::Took(service) => stock.take(service),
             }

@@ -48,15 +48,13 @@ pub enum NeedNotKnown {
     Past,
 }
 
-/// How far a service's own batch has come.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Own {
-    /// Nothing of it was begun.
-    Open,
-    /// It was begun.
-    Begun,
-    /// It was finished: it is in the stock.
-    Finished,
+/// How far a service's own batches have come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Own {
+    /// Batches that are begun and not finished.
+    pub begun: u32,
+    /// Batches that are finished: they are in the stock.
+    pub finished: u32,
 }
 
 /// A service to come.
@@ -68,7 +66,7 @@ pub struct Coming {
     pub needed: Result<u32, NeedNotKnown>,
     /// Until when its portions must keep: when it closes, where that is known.
     pub until: Timestamp,
-    /// How far its own batch has come.
+    /// How far its own batches have come.
     pub own: Own,
     /// When a batch that is still to be made must be used by, reckoned as made
     /// when the service's day begins: no later than it will be.
@@ -106,16 +104,24 @@ pub struct Supply {
     pub needed: Result<u32, NeedNotKnown>,
     /// What is in stock for it and keeps so long, before it takes any.
     pub stock: Vec<InStock>,
-    /// How many batches are made for it, and why; `None` where it is fed from
-    /// stock.
+    /// How many batches are still to be made for it, those that are begun among
+    /// them, and why; `None` where it is fed from stock.
     pub make: Option<(u32, WhyMade)>,
-    /// Whether its own batch is finished: it is in the stock.
-    pub own_finished: bool,
-    /// Portions that it still lacks where its own batch is finished already.
+    /// How far its own batches have come; those that are finished are in the stock.
+    pub own: Own,
+    /// Portions that it still lacks where the batches that it was to have came to
+    /// less than they should have.
     pub short: u32,
 }
 
 impl Supply {
+    /// How many batches are still to be begun for it.
+    #[must_use]
+    pub fn to_begin(&self) -> u32 {
+        let open = self.make.map_or(0, |(batches, _)| batches);
+        open.saturating_sub(self.own.begun)
+    }
+
     /// Portions in stock for it.
     #[must_use]
     pub fn in_stock(&self) -> u32 {
@@ -147,16 +153,31 @@ impl BatchOf {
             .filter(|lot| lot.keeps_at(service.until))
             .copied()
             .collect();
-        let there = keeps
-            .iter()
-            .map(|lot| lot.portions)
-            .fold(0, u32::saturating_add);
-        let lacks = service.needed.map(|needed| needed.saturating_sub(there));
-        let why = match (service.own, service.needed, lacks) {
-            (Own::Finished, ..) | (Own::Open, Ok(0), _) | (Own::Open, _, Ok(0)) => None,
-            (Own::Begun, ..) => Some(WhyMade::Begun),
-            (_, Err(needs), _) => Some(WhyMade::NeedNotKnown { needs }),
-            _ => Some(match stock.unsure_since {
+        let portions = |lots: &mut dyn Iterator<Item = &InStock>| {
+            lots.map(|lot| lot.portions).fold(0, u32::saturating_add)
+        };
+        // What has no keeping feeds its own service alone.
+        let own = |lot: &&InStock| service.own.finished > 0 && lot.of == service.day;
+        let of_no_keeping = portions(&mut stock.no_keeping.iter().filter(own));
+        let there = portions(&mut keeps.iter()).saturating_add(of_no_keeping);
+        let others = portions(&mut keeps.iter().filter(|lot| lot.of != service.day));
+        let Own { begun, finished } = service.own;
+        let a_batch = self.portions.max(1);
+        // A batch that came to a little less than it should have is told, and not made again.
+        let wanted = match service.needed {
+            Ok(needed) if finished > 0 && there >= needed => 0,
+            Ok(needed) if finished == 0 => needed.saturating_sub(there).div_ceil(a_batch),
+            Ok(needed) => {
+                let batches = needed.saturating_sub(others).div_ceil(a_batch);
+                batches.saturating_sub(finished)
+            }
+            Err(_) => u32::from(finished == 0),
+        };
+        let why = match service.needed {
+            _ if begun > 0 && wanted <= begun => Some(WhyMade::Begun),
+            _ if wanted == 0 => None,
+            Err(needs) => Some(WhyMade::NeedNotKnown { needs }),
+            Ok(_) => Some(match stock.unsure_since {
                 Some(since) if stock.unsure.iter().any(|lot| lot.keeps_at(service.until)) => {
                     WhyMade::StockNotKnown { since }
                 }
@@ -166,35 +187,33 @@ impl BatchOf {
                 _ => WhyMade::Short,
             }),
         };
-        let make = why.map(|why| {
-            let lacks = lacks.unwrap_or(0);
-            (lacks.div_ceil(self.portions.max(1)).max(1), why)
-        });
-        if let Some((batches, _)) = make {
-            // What has no keeping feeds its own service alone.
+        let make = why.map(|why| (wanted.max(begun), why));
+        let coming = make.map_or(0, |(batches, _)| batches.saturating_mul(self.portions));
+        if coming > 0 {
             stock.add(InStock {
                 of: service.day,
                 ready: service.until,
                 use_by: Some(service.use_by.unwrap_or(service.until).max(service.until)),
-                portions: batches.saturating_mul(self.portions),
+                portions: coming,
             });
         }
-        match service.needed {
+        let short = match service.needed {
             Ok(needed) => {
-                stock.draw(needed, service.until);
+                stock.draw(needed.saturating_sub(of_no_keeping), service.until);
+                needed.saturating_sub(there.saturating_add(coming))
             }
-            Err(_) => stock.lose_sight(service.day),
-        }
+            Err(_) => {
+                stock.lose_sight(service.day);
+                0
+            }
+        };
         Supply {
             day: service.day,
             needed: service.needed,
             stock: keeps,
             make,
-            own_finished: service.own == Own::Finished,
-            short: match service.own {
-                Own::Finished => lacks.unwrap_or(0),
-                _ => 0,
-            },
+            own: service.own,
+            short: if finished > 0 { short } else { 0 },
         }
     }
 }

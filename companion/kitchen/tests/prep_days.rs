@@ -23,6 +23,10 @@ struct RandomStep {
     length: usize,
     release: usize,
     needs: Vec<usize>,
+    /// How many places of each that it needs, no more than there are.
+    places: usize,
+    /// It rests: for its least time it holds what it needs, and may last for days.
+    rests: bool,
     after: Option<usize>,
     due: usize,
 }
@@ -31,7 +35,7 @@ struct RandomStep {
 struct RandomDay {
     steps: Vec<RandomStep>,
     places: Vec<usize>,
-    /// The slots in which the first resource works, from noon to midnight and so on.
+    /// The slots in which the first resource works, each day.
     hours: Option<(usize, usize)>,
 }
 
@@ -43,10 +47,15 @@ impl Dice {
     }
 }
 
-/// Three kinds of days: one resource, two, and two with hours and little time.
+/// Four kinds of days: one resource, two, two with hours and little time, and two of which steps
+/// may need several places, with rests and hours.
 fn random_day(dice: &mut Dice, kind: usize) -> RandomDay {
     let resources = if kind == 0 { 1 } else { 2 };
     let count = 3 + dice.below(3);
+    let most: Vec<usize> = match kind {
+        3 => (0..resources).map(|_| 2 + dice.below(2)).collect(),
+        _ => vec![1; resources],
+    };
     let due = 8 + dice.below(28);
     let steps = (0..count)
         .map(|nth| {
@@ -54,7 +63,15 @@ fn random_day(dice: &mut Dice, kind: usize) -> RandomDay {
             if resources == 2 && dice.below(4) == 0 {
                 needs = vec![0, 1];
             }
+            let all = needs.iter().map(|r| most[*r]).min().unwrap_or(1);
+            let places = if kind == 3 { 1 + dice.below(all) } else { 1 };
+            let rests = kind == 3 && dice.below(4) == 0;
+            if rests && dice.below(2) == 0 {
+                needs.clear();
+            }
             RandomStep {
+                places,
+                rests,
                 length: 1 + dice.below(10),
                 release: if dice.below(3) == 0 {
                     dice.below(15)
@@ -73,12 +90,16 @@ fn random_day(dice: &mut Dice, kind: usize) -> RandomDay {
         .collect();
     RandomDay {
         steps,
-        places: (0..resources).map(|_| 1 + dice.below(2)).collect(),
-        hours: (kind == 2).then(|| (dice.below(4), 24 + dice.below(30))),
+        places: match kind {
+            3 => most,
+            _ => (0..resources).map(|_| 1 + dice.below(2)).collect(),
+        },
+        hours: (kind == 2 || kind == 3 && dice.below(2) == 0)
+            .then(|| (dice.below(4), 24 + dice.below(30))),
     }
 }
 
-/// Every second day has 288 slots; hours come again each day.
+/// A day has 288 slots; hours come again each day.
 fn works(day: &RandomDay, resource: usize, slot: usize) -> bool {
     match day.hours {
         Some((from, to)) if resource == 0 => (from..to).contains(&(slot % 288)),
@@ -98,13 +119,13 @@ fn by_every_order(day: &RandomDay, pinned: Option<(usize, usize)>) -> Option<i64
             from >= step.release
                 && step.needs.iter().all(|r| {
                     (from..from + step.length)
-                        .all(|s| used[*r][s] < day.places[*r] && works(day, *r, s))
+                        .all(|s| used[*r][s] + step.places <= day.places[*r] && works(day, *r, s))
                 })
         };
         let take = |used: &mut Vec<[usize; SLOTS]>, step: &RandomStep, from: usize| {
             for r in &step.needs {
                 for slot in &mut used[*r][from..from + step.length] {
-                    *slot += 1;
+                    *slot += step.places;
                 }
             }
         };
@@ -199,11 +220,18 @@ fn board(day: &RandomDay) -> Board {
                 .add(Step {
                     preparation: preparation.clone(),
                     name: String::from("do"),
-                    takes: Takes::work(length, length).unwrap(),
+                    takes: if step.rests {
+                        Takes::rest(length, length + SignedDuration::from_hours(48)).unwrap()
+                    } else {
+                        Takes::work(length, length).unwrap()
+                    },
                     needs: step
                         .needs
                         .iter()
-                        .map(|r| Need::one(r.to_string()))
+                        .map(|r| Need {
+                            resource: r.to_string(),
+                            places: u32::try_from(step.places).unwrap(),
+                        })
                         .collect(),
                     in_service: false,
                     not_before: (step.release > 0).then(|| midnight() + slot(step.release as i64)),
@@ -246,7 +274,7 @@ fn follow(day: &RandomDay, plan: &Plan, board: &Board) -> i64 {
         for r in &step.needs {
             let taken = used[*r].iter_mut().enumerate();
             for (s, used) in taken.skip(from).take(step.length) {
-                *used += 1;
+                *used += step.places;
                 assert!(*used <= day.places[*r], "no place");
                 assert!(works(day, *r, s), "outside hours");
             }
@@ -259,9 +287,9 @@ fn follow(day: &RandomDay, plan: &Plan, board: &Board) -> i64 {
 #[test]
 fn random_days_agree_with_every_order_there_is() {
     let (mut possible, mut impossible) = (0, 0);
-    for nth in 0..300 {
+    for nth in 0..400 {
         let mut dice = Dice(ChaCha8Rng::seed_from_u64(nth));
-        let day = random_day(&mut dice, nth as usize % 3);
+        let day = random_day(&mut dice, nth as usize % 4);
         let board = board(&day);
         let plan = board.plan(midnight());
         let truth = by_every_order(&day, None).unwrap().max(0);
@@ -297,11 +325,19 @@ fn random_days_agree_with_every_order_there_is() {
 /// A day that cannot be made is made by each mend that is named.
 #[test]
 fn every_mend_that_is_named_makes_the_day() {
-    let mut named = [0; 4];
+    let mut named = [0; 6];
     for nth in 0..240 {
         let mut dice = Dice(ChaCha8Rng::seed_from_u64(10_000 + nth));
-        let day = random_day(&mut dice, 1);
-        let board = board(&day);
+        let day = random_day(&mut dice, if nth % 3 == 0 { 3 } else { 1 });
+        let mut board = board(&day);
+        // Every other can be swapped, and every third bought in.
+        for which in 0..day.steps.len() {
+            let instead = Instead {
+                fallback: (which % 2 == 0).then(|| format!("fallback of {which}")),
+                buy_in: which % 3 == 0,
+            };
+            board.set_instead(which.to_string(), instead);
+        }
         let plan = board.plan(midnight());
         let Some(trouble) = board.trouble(&plan, midnight()) else {
             assert_eq!(plan.late_by, None);
@@ -324,8 +360,22 @@ fn every_mend_that_is_named_makes_the_day() {
                     );
                     named[0] += 1;
                 }
-                Mend::Drop { preparation } => {
+                Mend::Drop { preparation }
+                | Mend::Swap { preparation, .. }
+                | Mend::BuyIn { preparation } => {
                     let which: usize = preparation.parse().unwrap();
+                    match mend {
+                        Mend::Swap { fallback, .. } => {
+                            assert_eq!(*fallback, format!("fallback of {which}"));
+                            assert_eq!(which % 2, 0, "{nth}: {mend:?}");
+                            named[3] += 1;
+                        }
+                        Mend::BuyIn { .. } => {
+                            assert_eq!(which % 3, 0, "{nth}: {mend:?}");
+                            named[4] += 1;
+                        }
+                        _ => named[1] += 1,
+                    }
                     // What takes nothing and is due never is not there.
                     mended.steps[which].needs.clear();
                     mended.steps[which].length = 0;
@@ -338,7 +388,6 @@ fn every_mend_that_is_named_makes_the_day() {
                         by_every_order(&mended, None).unwrap() <= 0,
                         "{nth}: {mend:?}"
                     );
-                    named[1] += 1;
                 }
                 Mend::MorePlaces(extra) => {
                     // For the whole day it helps as well.
@@ -353,10 +402,10 @@ fn every_mend_that_is_named_makes_the_day() {
                     assert_eq!(board.plan(midnight()).late_by, None, "{nth}: {mend:?}");
                     named[2] += 1;
                 }
-                _ => named[3] += 1,
+                Mend::Oven { .. } => named[5] += 1,
             }
         }
     }
-    assert!(named[0] > 10 && named[1] > 10 && named[2] > 10, "{named:?}");
-    assert_eq!(named[3], 0);
+    assert!(named[..5].iter().all(|known| *known > 10), "{named:?}");
+    assert_eq!(named[5], 0);
 }

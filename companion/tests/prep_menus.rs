@@ -461,12 +461,15 @@ fn how_late_a_delivery_usually_comes_is_told_beside_it() {
         "--days-ahead",
         "0",
     ];
-    let delivery = || {
-        let plan = kitchen.json(&[&["prep", "plan"][..], &thursday].concat());
+    let step_on = |day: &[&str]| {
+        let plan = kitchen.json(&[&["prep", "plan"][..], day].concat());
+        assert_eq!(plan["possible"], true);
         let steps = plan["steps"].as_array().unwrap().clone();
         let step = steps.iter().find(|step| step["step"] == "delivery");
-        step.unwrap()["delivery"].clone()
+        step.unwrap().clone()
     };
+    let delivery = || step_on(&thursday)["delivery"].clone();
+    let hour = |moment: &Value| moment.as_str().unwrap()[11..16].to_owned();
     tick(MONDAY, "14:50");
     tick("2026-05-05", "15:00");
     let two = delivery();
@@ -474,6 +477,7 @@ fn how_late_a_delivery_usually_comes_is_told_beside_it() {
         (&two["ticked"], &two["comes_to"]),
         (&2.into(), &Value::Null)
     );
+    assert_eq!(hour(&two["counted_on"]), "14:30", "as the menu says");
     let list = || kitchen.words(&[&["prep", "list"][..], &thursday].concat());
     let flat = |page: String| page.split_whitespace().collect::<Vec<_>>().join(" ");
     let page = flat(list());
@@ -490,6 +494,11 @@ fn how_late_a_delivery_usually_comes_is_told_beside_it() {
     );
     assert_eq!(minute("needed_by"), "15:20");
     assert_eq!(three["may_be_too_late"], false);
+    // The day can be made with it as late as that: the plan counts on it and says so.
+    assert_eq!(minute("counted_on"), "15:11");
+    assert_eq!(hour(&step_on(&thursday)["earliest_start"]), "15:11");
+    let counts = "the plan counts on 15:11 (menu: 14:30)";
+    assert!(flat(list()).contains(counts), "{}", list());
     assert!(
         list().lines().all(|line| line.chars().count() <= 80),
         "{}",
@@ -507,6 +516,12 @@ fn how_late_a_delivery_usually_comes_is_told_beside_it() {
     ];
     let page = flat(kitchen.words(&[&["prep", "list"][..], &friday].concat()));
     assert!(page.contains("may come too late: between"), "{page}");
+    // With it so late the day cannot be made: the plan counts on the menu's time, and the risk is
+    // told.
+    assert!(page.contains("the plan counts on 14:30"), "{page}");
+    let planned = step_on(&friday);
+    assert_eq!(hour(&planned["delivery"]["counted_on"]), "14:30");
+    assert_eq!(planned["delivery"]["may_be_too_late"], true);
     // With 70 min the mean is 32.5 and the standard deviation 26.30: times 1.6377, Student's t with
     // three degrees of freedom, times sqrt(5/4) that is 48.16 min, so to 15:50:39.
     let risk = "DECIDE by 15:20: bream: delivery may come as late as 15:50, 30 min too late";

@@ -213,6 +213,100 @@ fn the_week_is_a_page() {
     assert_eq!(page.matches("are needed").count(), 1, "{page}");
 }
 
+/// When a batch's step is begun and done by a plan.
+fn span(plan: &Value, batch: &str, step: &str) -> (String, String) {
+    let steps = plan["steps"].as_array().unwrap();
+    let it = |s: &&Value| s["preparation"] == batch && s["step"] == step;
+    let found = steps.iter().find(it).unwrap();
+    let time = |field: &str| found[field].as_str().unwrap().to_owned();
+    (time("start_by"), time("done_by"))
+}
+
+// By hand: 40 are needed and a batch makes 24, so two are made, in one oven one after the other,
+// three hours each. The first is ticked by its own name and the second by its own; then 48 are
+// there, and Tuesday needs none of 40 made when Monday left 41.
+#[test]
+fn two_batches_are_two_on_the_plan_and_ticked_one_by_one() {
+    let oven = "[[resource]]\nname = \"oven\"\nplaces = 1\n[[preparation]]\nname = \"necks\"";
+    let menu = MENU
+        .replace("[[preparation]]\nname = \"necks\"", oven)
+        .replace("takes = \"3 h\"", "takes = \"3 h\"\nneeds = \"oven\"")
+        .replace("needs = 8", "needs = 40");
+    let kitchen = with_menu(&menu);
+    dish(&kitchen, "necks");
+    let at = "2026-05-04T09:00:00Z";
+    let monday = plan(&kitchen, MONDAY, at, &[]);
+    assert_eq!(steps_of(&monday, "necks"), ["brine", "roast"]);
+    assert_eq!(steps_of(&monday, "necks (2)"), ["brine", "roast"]);
+    assert_eq!(supply(&monday, "necks")["make_batches"], 2);
+    let roasts = ["necks", "necks (2)"].map(|batch| span(&monday, batch, "roast"));
+    assert!(roasts[0].1 <= roasts[1].0, "one oven: {roasts:?}");
+    let page = kitchen.words(&["prep", "list", "--for", MONDAY, "--at", at]);
+    assert!(page.contains("make 2 batches of 24; 40 needed"), "{page}");
+    // Of a day with room for one, the second is what is late, or left off.
+    let late = plan(&kitchen, MONDAY, "2026-05-04T14:00:00Z", &[]);
+    assert_eq!(late["possible"], false, "six hours in four");
+    let tick =
+        |step: &str, at: &str| kitchen.words(&["prep", "tick", step, "--for", MONDAY, "--at", at]);
+    tick("necks: roast", "2026-05-04T12:30:00Z");
+    let after = plan(&kitchen, MONDAY, "2026-05-04T12:31:00Z", &[]);
+    let fed = supply(&after, "necks");
+    assert_eq!(
+        (
+            &fed["make_batches"],
+            &fed["batches_finished"],
+            &fed["in_stock"]
+        ),
+        (&1.into(), &1.into(), &24.into()),
+        "{fed}"
+    );
+    assert_eq!(span(&after, "necks (2)", "roast").1, "2026-05-04T18:00:00Z");
+    let said = tick("NECKS (2): roast", "2026-05-04T16:00:00Z");
+    assert!(said.contains("necks (2): roast: done."), "{said}");
+    let both = plan(&kitchen, MONDAY, "2026-05-04T16:01:00Z", &[]);
+    let fed = supply(&both, "necks");
+    assert_eq!(
+        (
+            &fed["make_batches"],
+            &fed["batches_finished"],
+            &fed["in_stock"]
+        ),
+        (&0.into(), &2.into(), &48.into()),
+        "{fed}"
+    );
+    // Each has labels of its own, and what is left of one is gone without the other.
+    let label = |batch: &str| {
+        let label = ["prep", "label", batch, "--for", MONDAY];
+        kitchen.json(&[&label[..], &["--at", "2026-05-04T17:00:00Z"]].concat())
+    };
+    assert_eq!(label("necks")["lot"], MONDAY);
+    assert_eq!(label("necks (2)")["lot"], format!("{MONDAY} (2)"));
+    assert_eq!(label("necks (2)")["ready"], "2026-05-04T16:00:00Z");
+    kitchen.words(&["prep", "left", "necks", "41", "--for", MONDAY]);
+    let tuesday = || plan(&kitchen, TUESDAY, "2026-05-05T09:00:00Z", &[]);
+    let fed = supply(&tuesday(), "necks").clone();
+    assert_eq!(
+        (&fed["in_stock"], &fed["make_batches"]),
+        (&41.into(), &0.into())
+    );
+    let gone = ["prep", "gone", "necks (2)", "--for", MONDAY];
+    kitchen.words(&[&gone[..], &["--at", "2026-05-05T08:00:00Z"]].concat());
+    assert_eq!(supply(&tuesday(), "necks")["in_stock"], 17, "41 less 24");
+    // A third is begun though none is needed: it is on the plan until it is taken back.
+    let begun = |undo: &str| {
+        let tick = ["prep", "tick", "necks (3): brine", "--for", TUESDAY];
+        kitchen.words(&[&tick[..], &["--at", "2026-05-05T08:30:00Z", undo]].concat());
+        let there = tuesday();
+        let batches = ["necks", "necks (2)", "necks (3)"];
+        batches.map(|batch| !steps_of(&there, batch).is_empty())
+    };
+    assert_eq!(begun("--begun"), [false, false, true]);
+    assert_eq!(begun("--undo"), [true, false, false], "17 are there of 40");
+    // No menu makes a batch of that name.
+    let other = ["prep", "tick", "rolls (2): bake", "--for", MONDAY];
+    assert!(kitchen.refused(&other).contains("there is no step"));
+}
+
 // By hand: of 24 made on Monday 9 + 1 - 3 went out, so 17 are there for Tuesday's 8.
 #[test]
 fn what_is_counted_out_to_guests_draws_the_stock_down() {

@@ -285,3 +285,26 @@ fn what_has_nothing_to_do_with_the_service_is_refused() {
     let plan = kitchen.json(&[&plan[..], &friday].concat());
     assert_eq!(plan["steps"][0]["standing"], "next");
 }
+
+/// A time of day alone is one on the day of service. Where that service would have opened by then
+/// it may be meant of today: that is asked, and either is written.
+#[test]
+fn a_time_after_a_service_to_come_has_opened_is_asked_back() {
+    let (kitchen, _) = kitchen();
+    for what in ["plan", "list"] {
+        let asked = [
+            "prep",
+            what,
+            "--for",
+            "tomorrow",
+            "--days-ahead",
+            "0",
+            "--at",
+        ];
+        let why = kitchen.refused(&[&asked[..], &["23:55"]].concat());
+        assert!(why.contains("write \"today 23:55\" for today"), "{why}");
+        for at in ["today 23:55", "09:00", "tomorrow 23:55"] {
+            kitchen.words(&[&asked[..], &[at]].concat());
+        }
+    }
+}

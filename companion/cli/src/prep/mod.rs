@@ -93,14 +93,18 @@ fn moment(flag: &str, text: Option<&str>, on: Date) -> Result<Timestamp, Failure
     let Some(text) = text else {
         return Ok(now.timestamp());
     };
-    let alone = text.trim().chars().all(|c| c.is_ascii_digit() || c == ':');
     let zone = now.time_zone();
-    let of_service = alone
+    let of_service = is_time_alone(text)
         .then(|| zone.to_timestamp(on.to_datetime(Time::midnight())).ok())
         .flatten()
         .map(|begin| begin.to_zoned_datetime(zone.clone()));
     let today = of_service.as_ref().unwrap_or(&now);
     Ok(read_moment(flag, text, today, DayEdge::Begin)?)
+}
+
+/// Whether a text is a time of day without its day.
+fn is_time_alone(text: &str) -> bool {
+    text.trim().chars().all(|c| c.is_ascii_digit() || c == ':')
 }
 
 /// As [`moment`], of something that has happened.

@@ -4,15 +4,17 @@ use super::super::heat::{in_force, text_of};
 use super::super::written::to_file;
 use super::super::{Data, Failure, output};
 use super::week::supplied_json;
-use super::{day, moment, whole};
+use super::{day, is_time_alone, moment, whole};
 use crate::words::bad_input;
 use clap::Args;
+use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Step, StepRef};
 use evenhand_use_cases::prep::{
     DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, delivery_risks, hand_list, mend,
     note_words, plan_words,
 };
 use evenhand_words::Language;
+use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use serde_json::{Value, json};
@@ -28,7 +30,8 @@ struct BoardArguments {
     /// A menu in a file: what is prepared, in which steps; else the one on record.
     #[arg(long, value_name = "FILE.toml")]
     menu: Option<PathBuf>,
-    /// As if it were this time: 2026-05-05T11:50Z. Now, if not said.
+    /// As if it were this time: 11:50 on the day of service, "today 20:30", 2026-05-05T11:50Z. Now,
+    /// if not said.
     #[arg(long, value_name = "TIME")]
     at: Option<String>,
     /// Guests expected at it, in place of what `evenhand prep covers` put down.
@@ -123,6 +126,7 @@ impl BoardArguments {
                     other => other.into(),
                 },
             )?;
+        self.refuse_after_opening(on, now, prep.board.service, &zone)?;
         for name in &self.done {
             let step = find(&prep.board, "--done", name)?;
             prep.board
@@ -136,6 +140,29 @@ impl BoardArguments {
             prep.lay_out(now);
         }
         Ok((prep, now))
+    }
+}
+
+impl BoardArguments {
+    /// A time of day alone that is after a service to come has opened: it may be meant of today.
+    fn refuse_after_opening(
+        &self,
+        on: Date,
+        at: Timestamp,
+        opens: Timestamp,
+        zone: &TimeZone,
+    ) -> Result<(), Failure> {
+        let text = self.at.as_deref().unwrap_or_default();
+        let to_come = on > Timestamp::now().to_zoned_datetime(zone.clone()).date();
+        if text.is_empty() || !is_time_alone(text) || !to_come || at < opens {
+            return Ok(());
+        }
+        Err(bad_input!(
+            "prep-at-after-opening",
+            text = text,
+            day = on.to_string(),
+            opens = show_date_and_time(opens, zone),
+        ))
     }
 }
 
@@ -233,6 +260,7 @@ fn step_json(prep: &PrepNow, planned: &PlannedStep, zone: &TimeZone) -> Option<V
             "ticked": delivery.ticked,
             "comes_from": delivery.comes.map(|(from, _)| from),
             "comes_to": delivery.comes.map(|(_, to)| to),
+            "counted_on": delivery.counted_on,
             "needed_by": delivery.needed_by,
             "may_be_too_late": delivery.may_be_too_late(),
         })),

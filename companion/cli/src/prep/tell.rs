@@ -208,8 +208,9 @@ fn tell(
 ) -> Result<(String, Option<HandName>), Failure> {
     let mut store = data.existing()?;
     let menu = store.menu(on)?.ok_or(PrepError::NoMenu(on))?;
-    let board = Board::from_menu(&menu, on, TimeZone::system())
+    let mut board = Board::from_menu(&menu, on, TimeZone::system())
         .map_err(|error| PrepError::Menu { day: on, error })?;
+    board.add_batch_named(step);
     let found = find(&board, "STEP", step)?;
     let name = board
         .step(found)

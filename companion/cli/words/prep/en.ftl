@@ -27,6 +27,7 @@ prep-no-whole = { $what ->
     [tubs] { $flag }: { $text } is no number of tubs; write a whole number from 0 to 100000
    *[packs] { $flag }: { $text } is no number of packs; write a whole number from 0 to 100000
 }
+prep-at-after-opening = --at: { $text } on { $day } is after its service has opened, { $opens }; write "today { $text }" for today, or { $day }T{ $text } for then
 prep-no-tubs = --tubs: { $tubs } is no number of tubs; write a whole number from 1 to { $most }
 prep-one-png = --tubs: { $tubs } labels do not go into one PNG; write --pdf, or --tubs 1
 prep-not-finished = PREPARATION: no batch of { $name } for { $day } was finished by then; tick its steps first

@@ -27,6 +27,7 @@ prep-no-whole = { $what ->
     [tubs] { $flag }: { $text } no es un número de cubetas; escriba un número entero de 0 a 100000
    *[packs] { $flag }: { $text } no es un número de envases; escriba un número entero de 0 a 100000
 }
+prep-at-after-opening = --at: { $text } del { $day } es después de que abra su servicio, { $opens }; escriba "today { $text }" para hoy, o { $day }T{ $text } para entonces
 prep-no-tubs = --tubs: { $tubs } no es un número de cubetas; escriba un número entero de 1 a { $most }
 prep-one-png = --tubs: { $tubs } etiquetas no caben en un PNG; escriba --pdf, o --tubs 1
 prep-not-finished = PREPARATION: ninguna elaboración de { $name } para { $day } estaba acabada entonces; marque antes sus pasos

@@ -8,6 +8,7 @@ use super::plan::Plan;
 use super::solve::{possible, price_of_quick, solve};
 use super::step::Progress;
 use jiff::{SignedDuration, Timestamp};
+use petgraph::graph::NodeIndex;
 
 /// One change that makes the day.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -110,6 +111,13 @@ impl Search<'_> {
 const QUARTER: Seconds = 900;
 
 impl Board {
+    /// Whether everything can be in time, with every rest within its most and every step within
+    /// its hours and oven; `None` where what is left of the budget does not tell.
+    #[must_use]
+    pub fn can_be_made(&self, now: Timestamp, effort: &Effort) -> Option<bool> {
+        possible(&Day::of(self, now), effort)
+    }
+
     /// Why the day cannot be made and what would mend it; `None` where `plan`,
     /// this board's at `now`, can be followed.
     #[must_use]
@@ -260,14 +268,27 @@ impl Board {
         })
     }
 
+    /// Whether two steps wait for one oven: the log of one probe.
+    fn one_oven(&self, one: NodeIndex, other: NodeIndex) -> bool {
+        let log = |step| self.in_band.get(&step).map(|band| &band.log);
+        log(one).is_some() && log(one) == log(other)
+    }
+
     fn by_the_oven(&self, search: &mut Search<'_>) -> Vec<Mend> {
         let mut mends = Vec::new();
         for (i, times) in &self.oven_times {
             for course in &times.courses {
                 let mut other = self.clone();
-                if let Some(known) = other.oven_times.get_mut(i) {
-                    known.stretches.clone_from(&course.stretches);
-                    known.courses.clear();
+                // What is done to an oven is done to all that waits for it.
+                for (step, times) in &self.oven_times {
+                    let same_oven = step == i || self.one_oven(*i, *step);
+                    let same = times.courses.iter().find(|it| it.action == course.action);
+                    if let (true, Some(course), Some(known)) =
+                        (same_oven, same, other.oven_times.get_mut(step))
+                    {
+                        known.stretches.clone_from(&course.stretches);
+                        known.courses.clear();
+                    }
                 }
                 if search.makes(|| other, || NotKnown::Oven(StepRef(i.index()))) {
                     mends.push(Mend::Oven {

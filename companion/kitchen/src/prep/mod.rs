@@ -46,10 +46,10 @@ pub use goods::{Counted, Goods, GoodsList, GoodsTold, NextDelivery, Supplier, Us
 pub use keeping::{Keeping, KeepingError, UseBy, date_mark_ends};
 pub use mend::{Mend, NotKnown, Shortage, Trouble};
 pub use order::{Asked, DishNeed, Each, GoodsNeed, InHand, Packs, packs};
-pub use oven::{BandStretch, Course, Expected, OvenAction, OvenAdvice, OvenTimes};
+pub use oven::{BandStretch, Course, Expected, Lasts, OvenAction, OvenAdvice, OvenTimes};
 pub use par::{
-    AsBought, ENOUGH_NIGHTS, KnownYield, Par, ParError, ParQuestion, PastService, Stock, Yield, par,
-    portions_ready,
+    AsBought, ENOUGH_NIGHTS, KnownYield, Par, ParError, ParQuestion, PastService, Stock, Yield,
+    par, portions_ready,
 };
 pub use plan::{Because, DishOutlook, Plan, PlannedStep, Standing, Turned};
 pub use record::{By, Event, Happened, OfPreparation, OutsideService, SeenBatch, SeenRun};

@@ -3,7 +3,8 @@
 use crate::times::{hours, minutes, span};
 use crate::words::say;
 use evenhand_kitchen::heat::{
-    Band, Forecast, Going, HoldStage, HoldingNext, LogName, Outlook, Pace, Remedy, When, Why,
+    Band, DOOR_OPEN, DOOR_SHUT, Forecast, Going, HoldStage, HoldingNext, LIT, LogName, Outlook,
+    Pace, Remedy, When, Why,
 };
 use evenhand_kitchen::limits::Side;
 use evenhand_kitchen::moment::show_time;
@@ -100,6 +101,9 @@ pub fn marker_words(language: Language, on_record: &str) -> String {
         "taken out" => "taken-out",
         "into the cold" => "into-the-cold",
         "solid" => "solid",
+        DOOR_OPEN => "door-open",
+        DOOR_SHUT => "door-shut",
+        LIT => "lit",
         _ => "own",
     };
     say!(language, "heat-marker", word = code, written = on_record).into_owned()

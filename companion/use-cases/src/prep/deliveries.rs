@@ -4,7 +4,7 @@ use super::supply::OnRecord;
 use super::words::moment;
 use super::{PrepError, PrepNow};
 use crate::words::say;
-use evenhand_kitchen::prep::{Board, By, Happened, Plan, Progress, StepRef};
+use evenhand_kitchen::prep::{Board, By, Effort, Happened, Plan, Progress, StepRef};
 use evenhand_kitchen::statistics::{Confidence, next_within};
 use evenhand_words::Language;
 use jiff::civil::Date;
@@ -29,6 +29,9 @@ pub struct Delivery {
     /// From when to when the next one comes eight times in ten, by those; `None` where they
     /// are too few.
     pub comes: Option<(Timestamp, Timestamp)>,
+    /// When the plan has it: by the late end of `comes`, where the day can be made with it so
+    /// late, else when the menu says.
+    pub counted_on: Timestamp,
     /// When it must be there at the latest for its dish to be in time: decide by then.
     pub needed_by: Timestamp,
 }
@@ -44,17 +47,32 @@ impl Delivery {
 /// The times that steps of a service have by its menu, by their names on the board.
 pub(super) type ByMenu = HashMap<String, Timestamp>;
 
-pub(super) fn deliveries(
+/// A delivery before it is planned.
+pub(super) struct Awaited {
+    step: StepRef,
+    by_menu: Timestamp,
+    ticked: usize,
+    comes: Option<(Timestamp, Timestamp)>,
+}
+
+impl Awaited {
+    /// When it is there nine times in ten, where that is later than the menu says.
+    fn late_end(&self) -> Option<Timestamp> {
+        let (_, to) = self.comes?;
+        (to > self.by_menu).then_some(to)
+    }
+}
+
+/// What is still to come of a board, with when it usually does.
+pub(super) fn awaited(
     record: &OnRecord<'_>,
     board: &Board,
-    plan: &Plan,
     by_menu: &ByMenu,
     of_service: &HashMap<StepRef, (Date, String)>,
-) -> Result<BTreeMap<StepRef, Delivery>, PrepError> {
+) -> Result<Vec<Awaited>, PrepError> {
     let mut open = Vec::new();
-    for planned in &plan.steps {
-        let (Ok(step), Some((_, name))) = (board.step(planned.step), of_service.get(&planned.step))
-        else {
+    for (reference, step) in board.steps() {
+        let Some((_, name)) = of_service.get(&reference) else {
             continue;
         };
         // What was told of a late one goes before what is usual.
@@ -62,16 +80,16 @@ pub(super) fn deliveries(
             && step.not_before == Some(*at)
             && step.progress == Progress::Waiting
         {
-            open.push((planned.step, name, *at, planned.latest));
+            open.push((reference, first_batch(board, name), *at));
         }
     }
     if open.is_empty() {
-        return Ok(BTreeMap::new());
+        return Ok(Vec::new());
     }
     let late = lateness(record)?;
     Ok(open
         .into_iter()
-        .map(|(step, name, by_menu, needed_by)| {
+        .map(|(step, name, by_menu)| {
             let seconds = late
                 .get(&name.to_lowercase())
                 .map_or(&[][..], Vec::as_slice);
@@ -84,15 +102,81 @@ pub(super) fn deliveries(
                 .filter(|_| seconds.len() >= LEAST_DELIVERIES)
                 .and_then(|holds| next_within(seconds, holds))
                 .map(|(mean, half)| (after(mean - half), after(mean + half)));
-            let delivery = Delivery {
+            Awaited {
+                step,
                 by_menu,
                 ticked: seconds.len(),
                 comes,
-                needed_by,
-            };
-            (step, delivery)
+            }
         })
         .collect())
+}
+
+/// What the first batch's step is called where a step is of a further one: one delivery's record
+/// is that of all.
+fn first_batch(board: &Board, step: &str) -> String {
+    match step.split_once(": ") {
+        Some((preparation, step)) => format!("{}: {step}", board.batch_of(preparation).0),
+        None => step.to_owned(),
+    }
+}
+
+/// Has a board count on each delivery by the late end of when it usually comes, so far as the day
+/// can then be made; what cannot be so late keeps the menu's time, and is told as a time to decide
+/// by.
+pub(super) fn count_on_late_ends(
+    board: &mut Board,
+    awaited: &[Awaited],
+    now: Timestamp,
+    effort: &Effort,
+) {
+    let late = || awaited.iter().filter_map(|it| Some((it, it.late_end()?)));
+    let set = |board: &mut Board, step, at| {
+        // The step is on the board: it came from it.
+        let _ = board.set_not_before(step, Some(at));
+    };
+    if late().next().is_none() {
+        return;
+    }
+    let mut all = board.clone();
+    for (it, to) in late() {
+        set(&mut all, it.step, to);
+    }
+    if all.can_be_made(now, effort) == Some(true) {
+        *board = all;
+        return;
+    }
+    // Where the day cannot be made even if all come by the menu, that is what is told.
+    if board.can_be_made(now, effort) != Some(true) {
+        return;
+    }
+    let mut by_time: Vec<_> = late().collect();
+    by_time.sort_by_key(|(it, to)| (*to, it.step));
+    for (it, to) in by_time {
+        set(board, it.step, to);
+        if board.can_be_made(now, effort) != Some(true) {
+            set(board, it.step, it.by_menu);
+        }
+    }
+}
+
+/// What is still to come, as the plan has it.
+pub(super) fn deliveries(
+    awaited: Vec<Awaited>,
+    board: &Board,
+    plan: &Plan,
+) -> BTreeMap<StepRef, Delivery> {
+    let planned = |it: Awaited| {
+        let delivery = Delivery {
+            by_menu: it.by_menu,
+            ticked: it.ticked,
+            comes: it.comes,
+            counted_on: board.step(it.step).ok()?.not_before.unwrap_or(it.by_menu),
+            needed_by: plan.of(it.step)?.latest,
+        };
+        Some((it.step, delivery))
+    };
+    awaited.into_iter().filter_map(planned).collect()
 }
 
 /// How many seconds after its time by the menu of then each step was begun, at the services
@@ -115,6 +199,7 @@ fn lateness(record: &OnRecord<'_>) -> Result<HashMap<String, Vec<f64>>, PrepErro
                 continue;
             };
             let name = step.full_name();
+            let first = first_batch(&day.board, &name);
             // Only what somebody ticked, and what still stands.
             let stands = day
                 .board
@@ -132,7 +217,7 @@ fn lateness(record: &OnRecord<'_>) -> Result<HashMap<String, Vec<f64>>, PrepErro
                 .min();
             if let Some(begun) = begun {
                 let after = begun.duration_since(by_menu).as_secs_f64();
-                late.entry(name.to_lowercase()).or_default().push(after);
+                late.entry(first.to_lowercase()).or_default().push(after);
             }
         }
     }
@@ -158,6 +243,7 @@ pub fn delivery_words(
             from = at(from),
             to = at(to),
             count = delivery.ticked,
+            counted = at(delivery.counted_on),
             needed = needed
         ),
         Some((from, to)) => say!(
@@ -166,6 +252,8 @@ pub fn delivery_words(
             from = at(from),
             to = at(to),
             count = delivery.ticked,
+            counted = at(delivery.counted_on),
+            menu = at(delivery.by_menu),
             needed = needed
         ),
         None => say!(
@@ -179,7 +267,8 @@ pub fn delivery_words(
 }
 
 /// What comes by a delivery and may well be too late for its dish: by when to decide, and what
-/// there is in its place. The plan goes by the menu's time, not by this.
+/// there is in its place. The plan counts on it by the menu's time where its dish cannot be made
+/// with it so late.
 #[must_use]
 pub fn delivery_risks(
     language: Language,

@@ -282,6 +282,7 @@ mod tests {
         let made = MadeFor {
             preparation: name.to_owned(),
             day: jiff::civil::date(2026, 5, 4),
+            nth: 1,
             batch: BatchOf {
                 portions: 24,
                 keeps: Some(

@@ -3,7 +3,7 @@
 use super::supply::OnRecord;
 use super::{PrepError, PrepQuestion};
 use evenhand_kitchen::batch::BatchId;
-use evenhand_kitchen::prep::{BatchOf, By, Event, Happened, OfPreparation, TickedBy};
+use evenhand_kitchen::prep::{BatchOf, By, Event, Happened, OfPreparation, TickedBy, batch_name};
 use evenhand_store::Store;
 use evenhand_words::Language;
 use jiff::Timestamp;
@@ -35,6 +35,8 @@ pub struct MadeFor {
     pub preparation: String,
     /// The day of the service.
     pub day: Date,
+    /// Which of the batches for that service, from 1.
+    pub nth: u32,
     /// What the menu says of a batch.
     pub batch: BatchOf,
     /// How far it has come.
@@ -48,7 +50,8 @@ pub struct MadeFor {
 }
 
 impl MadeFor {
-    /// Finds it by the preparation's name in any case.
+    /// Finds it by the preparation's name in any case; `necks (2)` is the second batch for that
+    /// service.
     ///
     /// # Errors
     /// [`MadeForError`].
@@ -71,13 +74,16 @@ impl MadeFor {
             unwanted: None,
         };
         let record = OnRecord::read(store, &question)?;
-        let found = record.board_if(day, false)?.ok_or(PrepError::NoMenu(day))?;
         let wanted = preparation.trim();
+        let found = record
+            .board_of(day, wanted)?
+            .ok_or(PrepError::NoMenu(day))?;
         let known = |(name, batch): (&str, &BatchOf)| (name.to_owned(), batch.clone());
-        let Some((name, batch)) = found
+        let (of, nth) = found.board.batch_of(wanted);
+        let Some((preparation, batch)) = found
             .board
             .batches()
-            .find(|(name, _)| name.eq_ignore_ascii_case(wanted))
+            .find(|(name, _)| name.eq_ignore_ascii_case(of))
             .map(known)
         else {
             let names: Vec<&str> = found.board.batches().map(|(name, _)| name).collect();
@@ -91,6 +97,7 @@ impl MadeFor {
                 },
             });
         };
+        let name = batch_name(&preparation, nth);
         let mut recorded = Vec::new();
         let mut last_step = String::new();
         let mut first_step = None;
@@ -129,23 +136,25 @@ impl MadeFor {
         Ok(Self {
             standing,
             made,
-            preparation: name,
+            preparation,
             day,
+            nth,
             batch,
             last_step,
             recorded,
         })
     }
 
-    /// What tells it from others: the numbers of its batches on record, else the day of its
-    /// service.
+    /// What tells it from others: the day of its service, with its number where it is not the
+    /// first for that, and the numbers of its batches on record.
     #[must_use]
     pub fn lot(&self) -> String {
+        let service = batch_name(&self.day.to_string(), self.nth);
         if self.recorded.is_empty() {
-            return self.day.to_string();
+            return service;
         }
         let numbers: Vec<String> = self.recorded.iter().map(|id| id.to_string()).collect();
-        format!("{} / {}", self.day, numbers.join(" "))
+        format!("{service} / {}", numbers.join(" "))
     }
 
     /// When it was finished by, if it was.

@@ -46,13 +46,17 @@ pub use words::{
     remedy, shortage, standing_word, stock_words, supply_words, troubles, warnings, who_words,
 };
 
-use crate::heat::HeatNow;
+use crate::heat::{HeatNow, LOOK_BACK};
 use crate::times;
-use evenhand_kitchen::heat::{Aim, Band, Forecast, LogName, When, Why, forecast};
+use evenhand_kitchen::heat::{
+    Aim, Band, Forecast, HeatLog, Likely, LogName, Surroundings, When, Why, after_lighting,
+    forecast, gained_by_opening,
+};
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{
-    BandStretch, Board, By, DoneBy, Effort, Expected, FileError, HandName, Happened, InBand,
-    OvenAdvice, OvenTimes, Plan, Progress, StepRef, Trouble, Unwanted, WhatIfError, serves_on,
+    BandStretch, Board, By, Course, DoneBy, Effort, Expected, FileError, HandName, Happened,
+    InBand, Lasts, OvenAdvice, OvenTimes, Plan, Progress, StepRef, Trouble, Unwanted, WhatIfError,
+    serves_on,
 };
 use evenhand_kitchen::service::CookFigures;
 use evenhand_store::{Store, StoreError};
@@ -60,7 +64,7 @@ use evenhand_words::Language;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, ToSpan};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, HashMap, HashSet};
 use std::sync::Arc;
 use supply::{DayBoard, OnRecord, supply};
 
@@ -180,6 +184,11 @@ pub enum OvenNote {
     },
     /// As it goes now it does not come to its band.
     NotComing,
+    /// As it goes now it does not, but it can be made to.
+    NotComingAlone {
+        /// What to do.
+        advice: OvenAdvice,
+    },
     /// Nobody can tell.
     Unknown(Why),
 }
@@ -242,7 +251,7 @@ impl PrepNow {
                 None => {}
             }
         }
-        let supplied = supply(&mut record, &days, limits)?;
+        let supplied = supply(&mut record, &mut days, limits)?;
         let mut whole: Option<(Board, Board)> = None;
         let mut names: HashMap<String, (Date, String)> = HashMap::new();
         let mut seen: HashMap<String, Timestamp> = HashMap::new();
@@ -265,14 +274,16 @@ impl PrepNow {
                 let name = step.full_name();
                 names.insert(day.full(&name), (day.day, name));
             }
+            let not_wanted: Vec<String> = supplied
+                .iter()
+                .filter(|fed| fed.supply.day == day.day)
+                .flat_map(|fed| day.not_wanted(fed))
+                .collect();
             let (mut board, mut alone) = (day.board, day.alone);
             unknown.extend(day.unknown);
-            for fed in supplied
-                .iter()
-                .filter(|s| s.supply.day == day.day && s.is_fed())
-            {
-                board = board.without(&fed.preparation);
-                alone = alone.without(&fed.preparation);
+            for batch in not_wanted {
+                board = board.without_batch(&batch);
+                alone = alone.without_batch(&batch);
             }
             match &mut whole {
                 None => whole = Some((board, alone)),
@@ -316,8 +327,10 @@ impl PrepNow {
             .filter_map(|(step, known)| Some((step, names.get(&known.full_name())?.clone())))
             .collect();
         let effort = question.effort(100 - ORDER_PERCENT);
+        let awaited = deliveries::awaited(&record, &board, &by_menu, &of_service)?;
+        deliveries::count_on_late_ends(&mut board, &awaited, now, &effort);
         let plan = board.plan_within(now, Some(&untouched), &effort);
-        let deliveries = deliveries::deliveries(&record, &board, &plan, &by_menu, &of_service)?;
+        let deliveries = deliveries::deliveries(awaited, &board, &plan);
         let mut prep = Self {
             day: question.day,
             trouble: board.trouble_within(&plan, now, &effort),
@@ -344,15 +357,14 @@ impl PrepNow {
     fn leave_out(&mut self) {
         let board = &self.board;
         self.plan.steps.retain(|step| !board.is_left_out(step.step));
-        let fed: Vec<&str> = self
-            .supplied
-            .iter()
-            .filter(|supplied| supplied.is_fed())
-            .map(|supplied| supplied.on_board.as_str())
+        let made: HashSet<&str> = board
+            .steps()
+            .filter(|(step, _)| !board.is_left_out(*step))
+            .map(|(_, step)| step.preparation.as_str())
             .collect();
         self.plan
             .dishes
-            .retain(|dish| !fed.contains(&dish.preparation.as_str()));
+            .retain(|dish| made.contains(dish.preparation.as_str()));
     }
 
     /// Lays the board out again after it was changed.
@@ -422,6 +434,84 @@ fn wait_for_ovens(
     Ok(())
 }
 
+/// The door is opened for one of these, in minutes; the least that suffices is told.
+const OPENINGS: [i64; 5] = [5, 10, 15, 20, 30];
+
+/// What was done to an oven before, and what came of it.
+struct Done {
+    /// Minutes gained for each that the door was open.
+    opening: Option<Likely>,
+    /// Minutes from lighting it until it falls into the band, and out of it.
+    lighting: Option<(Likely, Likely)>,
+}
+
+impl Done {
+    fn to(store: &Store, name: &LogName, band: Band, now: Timestamp) -> Result<Self, StoreError> {
+        let from = now.checked_sub(LOOK_BACK).unwrap_or(Timestamp::MIN);
+        let whole = store.heat_log(name, from, now)?.corrected();
+        Ok(Self {
+            opening: gained_by_opening(&whole, around),
+            lighting: after_lighting(&whole, band),
+        })
+    }
+
+    /// What else an oven can be made to do, the least trouble first.
+    fn courses(&self, stretches: &[BandStretch], now: Timestamp) -> Vec<Course> {
+        let lasts = |known: Likely, times: f64| {
+            let of = |minutes: f64| {
+                SignedDuration::try_from_secs_f64(minutes * times * 60.0)
+                    .unwrap_or(SignedDuration::ZERO)
+            };
+            Lasts {
+                least: of(known.low),
+                likely: of(known.likely),
+                most: of(known.high),
+            }
+        };
+        let mut courses = Vec::new();
+        if let (Some(gained), false) = (self.opening, stretches.is_empty()) {
+            courses.extend(OPENINGS.iter().map(|minutes| {
+                let open = SignedDuration::from_mins(*minutes);
+                let gained = lasts(gained, *minutes as f64);
+                Course::door_opened(stretches, open, gained, now)
+            }));
+        }
+        let lit = |(enters, leaves)| Course::lit(lasts(enters, 1.0), lasts(leaves, 1.0), now);
+        courses.extend(self.lighting.map(lit));
+        courses
+    }
+}
+
+/// Of an oven that does not come to its band as it goes: what can be done to it.
+fn not_coming(
+    done: &Done,
+    needed: SignedDuration,
+    now: Timestamp,
+) -> (OvenNote, Option<OvenTimes>) {
+    let times = OvenTimes {
+        stretches: Vec::new(),
+        courses: done.courses(&[], now),
+    };
+    let note = match times.advice(needed, now) {
+        OvenAdvice::No => OvenNote::NotComing,
+        advice => OvenNote::NotComingAlone { advice },
+    };
+    (note, Some(times))
+}
+
+/// Whether a log fell over its last half hour.
+fn falls(log: &HeatLog) -> bool {
+    let Some(last) = log.points().last() else {
+        return false;
+    };
+    let since = last
+        .at
+        .checked_sub(SignedDuration::from_mins(30))
+        .unwrap_or(last.at);
+    let first = log.points().iter().find(|point| point.at >= since);
+    first.is_some_and(|first| first.temperature > last.temperature)
+}
+
 /// What a log says of a band, and when it is there.
 fn oven(
     store: &Store,
@@ -450,15 +540,31 @@ fn oven(
         likely: when.likely,
         late: when.late,
     };
-    let times = |enters: Expected, leaves: Option<When>| OvenTimes {
-        stretches: vec![BandStretch {
+    let mut done = Done::to(store, &name, band, around, now)?;
+    if !falls(&standing.log) {
+        done.opening = None;
+    }
+    let times = |enters: Expected, leaves: Option<When>| {
+        let stretches = vec![BandStretch {
             enters,
             leaves: leaves.map(expected),
-        }],
-        courses: Vec::new(),
+        }];
+        OvenTimes {
+            courses: done.courses(&stretches, now),
+            stretches,
+        }
     };
+    let cold = standing
+        .log
+        .points()
+        .last()
+        .is_some_and(|point| point.temperature < band.low());
     Ok(
         match forecast(&standing.log, band, around, &standing.habit, now) {
+            // It stands still below its band, and what lighting it does is known.
+            Forecast::Unknown(Why::Still) if cold && done.lighting.is_some() => {
+                not_coming(&done, needed, now)
+            }
             Forecast::Coming { enters, leaves } => {
                 let times = times(expected(enters), leaves);
                 let advice = times.advice(needed, now);
@@ -469,7 +575,7 @@ fn oven(
                 let advice = times.advice(needed, now);
                 (OvenNote::Inside { leaves, advice }, Some(times))
             }
-            Forecast::NotComing => (OvenNote::NotComing, Some(OvenTimes::default())),
+            Forecast::NotComing => not_coming(&done, needed, now),
             Forecast::Unknown(why) => (OvenNote::Unknown(why), None),
         },
     )

@@ -270,7 +270,7 @@ impl<'a> Kitchen<'a> {
         if boards.is_empty() {
             return Err(PrepError::NoMenu(today).into());
         }
-        let supplied = supply(&mut record, &boards, limits)?;
+        let supplied = supply(&mut record, &mut boards, limits)?;
         Ok(Self {
             store,
             question,
@@ -494,7 +494,10 @@ impl<'a> Kitchen<'a> {
         for fed in fed {
             match fed.supply.make {
                 Some((_, WhyMade::Begun)) | None => {}
-                Some((more, WhyMade::Short)) => batches = batches.saturating_add(more),
+                // What is begun has what it takes.
+                Some((_, WhyMade::Short)) => {
+                    batches = batches.saturating_add(fed.supply.to_begin());
+                }
                 Some(_) => {
                     known = false;
                     let words = remedy(self.question.language, fed).map(Missing::Batch);

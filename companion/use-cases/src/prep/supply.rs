@@ -6,9 +6,9 @@ use crate::times;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::limits::{Demand, Limit, Limits};
 use evenhand_kitchen::prep::{
-    BatchOf, BatchStock, Board, Coming, Event, FileError, Happened, Keeping, MadeBatch,
-    NeedNotKnown, Needs, OfPreparation, Own, SeenBatch, SeenRun, Supply, Taken, TakenBy, WhyMade,
-    portions_ready, serves_on,
+    BatchOf, BatchStock, Board, Coming, Event, FileError, Happened, Keeping, MOST_BATCHES,
+    MadeBatch, NeedNotKnown, Needs, OfPreparation, Own, SeenBatch, SeenRun, Step, Supply, Taken,
+    TakenBy, WhyMade, batch_name, portions_ready, serves_on,
 };
 use evenhand_kitchen::service::ServiceCalendar;
 use evenhand_store::{Store, StoreError};
@@ -39,8 +39,10 @@ pub struct Supplied {
     pub preparation: String,
     /// Its name on the board, with the service's day where that is another.
     pub on_board: String,
-    /// A batch of it.
+    /// A batch of it, with as many portions as the last ones really came to.
     pub batch: BatchOf,
+    /// Over how many batches on record that is; none: as many as the menu says.
+    pub batches_on_record: usize,
     /// What is in stock of it now.
     pub stock: BatchStock,
     /// What feeds the service.
@@ -50,15 +52,28 @@ pub struct Supplied {
 impl Supplied {
     /// Whether the service is fed from stock and none of its own steps is begun.
     #[must_use]
-    pub const fn is_fed(&self) -> bool {
-        self.supply.make.is_none() && !self.supply.own_finished
+    pub fn is_fed(&self) -> bool {
+        self.supply.make.is_none() && self.supply.own.finished == 0
+    }
+
+    /// How many of its own batches the plan holds: those made and those to be made.
+    fn batches(&self) -> u32 {
+        let open = self.supply.make.map_or(0, |(batches, _)| batches);
+        open.saturating_add(self.supply.own.finished)
+    }
+
+    /// Batches to be made for which the plan has no steps, because they are too many.
+    #[must_use]
+    pub fn beyond_the_plan(&self) -> u32 {
+        self.batches().saturating_sub(MOST_BATCHES)
     }
 
     /// Whether it must be told why a batch is made, or that one does not suffice: its steps
     /// alone do not say so.
     #[must_use]
-    pub const fn is_told(&self) -> bool {
+    pub fn is_told(&self) -> bool {
         self.supply.short > 0
+            || self.beyond_the_plan() > 0
             || match self.supply.make {
                 Some((batches, WhyMade::Short)) => batches > 1,
                 Some((_, why)) => !matches!(why, WhyMade::Begun),
@@ -78,6 +93,7 @@ pub(super) struct DayBoard {
     pub events: Vec<Event>,
     /// Told of, and on no menu.
     pub unknown: Vec<String>,
+    menu: String,
 }
 
 /// What is on record that boards are made from.
@@ -147,19 +163,102 @@ impl<'a> OnRecord<'a> {
         if as_served && !serves_on(&menu, day).map_err(wrong)? {
             return Ok(None);
         }
+        self.built(day, menu, &BTreeMap::new(), "").map(Some)
+    }
+
+    /// The board of a day with the batch of a name on it: `necks (2)`.
+    pub fn board_of(&self, day: Date, batch: &str) -> Result<Option<DayBoard>, PrepError> {
+        let menu = self.menu(day)?;
+        menu.map(|menu| self.built(day, menu, &BTreeMap::new(), batch))
+            .transpose()
+    }
+
+    /// The board of a day by its menu, with so many batches of preparations, those that were told
+    /// of, and the one that is named.
+    fn built(
+        &self,
+        day: Date,
+        menu: String,
+        batches: &BTreeMap<String, u32>,
+        named: &str,
+    ) -> Result<DayBoard, PrepError> {
+        let wrong = |error: FileError| PrepError::Menu { day, error };
         let mut board = Board::from_menu(&menu, day, self.question.zone.clone()).map_err(wrong)?;
+        for (preparation, batches) in batches {
+            board.make_batches(preparation, *batches);
+        }
+        board.add_batch_named(named);
+        let told = self.store.told_steps(day)?;
+        for event in &told {
+            board.add_batch_named(&event.step);
+        }
+        if day < self.today() {
+            self.add_batches_seen(&mut board);
+        }
         let alone = board.clone();
         let mut events = board.sightings(&self.runs, &self.batches);
-        events.extend(self.store.told_steps(day)?);
+        events.extend(told);
         let unknown = board.replay(&events);
-        Ok(Some(DayBoard {
+        Ok(DayBoard {
             day,
             label: (day != self.question.day).then(|| times::weekday(self.question.language, day)),
             board,
             alone,
             events,
             unknown,
-        }))
+            menu,
+        })
+    }
+
+    /// Gives a board as many batches as are made for its day; whether it had fewer.
+    fn give_batches(&self, day: &mut DayBoard, supplied: &[Supplied]) -> Result<bool, PrepError> {
+        let wanted: BTreeMap<String, u32> = day
+            .board
+            .batches()
+            .map(|(name, _)| {
+                let made = supplied
+                    .iter()
+                    .filter(|fed| fed.supply.day == day.day && fed.preparation == name)
+                    .map(|fed| fed.batches().min(MOST_BATCHES));
+                let there = day.board.batches_of(name);
+                (name.to_owned(), made.fold(there, u32::max))
+            })
+            .collect();
+        let more = |(name, batches): (&String, &u32)| *batches > day.board.batches_of(name);
+        if !wanted.iter().any(more) {
+            return Ok(false);
+        }
+        *day = self.built(day.day, day.menu.clone(), &wanted, "")?;
+        Ok(true)
+    }
+
+    /// How many batches a past service was to have is not on record: those that the bench saw
+    /// finished are there.
+    fn add_batches_seen(&self, board: &mut Board) {
+        let ticked = |name: &str| {
+            let of_it = |(step, known): (_, &Step)| {
+                known.preparation == name && board.ticker(step).is_some()
+            };
+            board.steps().any(of_it)
+        };
+        let names: Vec<String> = board
+            .batches()
+            .map(|(name, _)| name.to_owned())
+            .filter(|name| ticked(name))
+            .collect();
+        for name in names {
+            for nth in board.batches_of(&name) + 1..=MOST_BATCHES {
+                let mut more = board.clone();
+                more.make_batches(&name, nth);
+                let mut seen = more.clone();
+                seen.replay(&more.sightings(&self.runs, &self.batches));
+                let last = seen.of_preparation(&batch_name(&name, nth));
+                if !matches!(last, OfPreparation::Finished { .. }) {
+                    break;
+                }
+                *board = more;
+            }
+        }
     }
 }
 
@@ -180,33 +279,49 @@ impl DayBoard {
             .is_some_and(|step| step.preparation == preparation)
     }
 
-    fn made(&self, preparation: &str, portions: u32) -> Option<MadeBatch> {
-        let OfPreparation::Finished { ready, .. } = self.board.of_preparation(preparation) else {
-            return None;
-        };
-        let of_it =
-            |event: &&Event| event.what == Happened::Gone && self.is_of(&event.step, preparation);
-        Some(MadeBatch {
-            of: self.day,
-            ready,
-            portions,
-            use_by: None,
-            gone: self
-                .events
-                .iter()
-                .filter(of_it)
-                .map(|event| event.at)
-                .max()
-                .filter(|gone| *gone >= ready),
-        })
+    /// When what was left of a batch of this day was told to be gone.
+    fn gone(&self, batch: &str, ready: Timestamp) -> Option<Timestamp> {
+        let of_it = |event: &&Event| event.what == Happened::Gone && self.is_of(&event.step, batch);
+        let gone = self.events.iter().filter(of_it).map(|event| event.at);
+        gone.max().filter(|gone| *gone >= ready)
+    }
+
+    /// How far the batches of a preparation have come.
+    fn own(&self, preparation: &str) -> Own {
+        let mut own = Own::default();
+        for name in self.board.batch_names(preparation) {
+            match self.board.of_preparation(&name) {
+                OfPreparation::Open => {}
+                OfPreparation::Begun { .. } => own.begun += 1,
+                OfPreparation::Finished { .. } => own.finished += 1,
+            }
+        }
+        own
+    }
+
+    /// Batches of a preparation that are not begun and beyond those to be made.
+    pub fn not_wanted(&self, fed: &Supplied) -> Vec<String> {
+        let open = fed.supply.to_begin() as usize;
+        self.board
+            .batch_names(&fed.preparation)
+            .filter(|name| self.board.of_preparation(name) == OfPreparation::Open)
+            .skip(open)
+            .collect()
     }
 }
 
+/// A batch that was finished, and how many of its portions were captured where portioning is a
+/// step of it.
+struct Made {
+    batch: MadeBatch,
+    captured: Option<u32>,
+}
+
 /// What feeds the services of boards to come, from today on. `boards` are those asked for, in
-/// order of their days.
+/// order of their days; each gets as many batches of a preparation as are made for it.
 pub(super) fn supply(
     record: &mut OnRecord<'_>,
-    boards: &[DayBoard],
+    boards: &mut [DayBoard],
     limits: &Limits,
 ) -> Result<Vec<Supplied>, PrepError> {
     let batches: BTreeMap<String, BatchOf> = boards
@@ -215,11 +330,11 @@ pub(super) fn supply(
         .flat_map(|day| day.board.batches())
         .map(|(name, batch)| (name.to_owned(), batch.clone()))
         .collect();
-    let (Some(last), false) = (boards.last(), batches.is_empty()) else {
+    let (Some(last), false) = (boards.last().map(|day| day.day), batches.is_empty()) else {
         return Ok(Vec::new());
     };
     let today = record.today();
-    if last.day > today.saturating_add(MOST_AHEAD.days()) {
+    if last > today.saturating_add(MOST_AHEAD.days()) {
         return Ok(Vec::new());
     }
     let back = look_back(&batches);
@@ -229,29 +344,43 @@ pub(super) fn supply(
     // Those before, which tell the stock, and those between today and the day asked for.
     let mut days = Vec::new();
     let mut day = today.saturating_sub(back.days());
-    while day <= last.day {
+    while day <= last {
         if !boards.iter().any(|known| known.day == day) {
             days.extend(record.board(day)?);
         }
         day = day.saturating_add(1.day());
     }
-    let mut all: Vec<&DayBoard> = days.iter().chain(boards).collect();
-    all.sort_by_key(|day| day.day);
+    let asked: Vec<Date> = boards.iter().map(|day| day.day).collect();
     let mark = date_marking(limits).map(|(days, _)| days);
-    let mut supplied = Vec::new();
-    for (name, batch) in &batches {
-        let one = Preparation {
-            name,
-            batch,
-            mark: mark.filter(|_| batch.date_marked),
-            dish: DishName::new("dish", &batch.dish).ok(),
-            record,
-            limit: mark,
-        };
-        supplied.extend(one.supply(&all, boards)?);
+    // What the bench saw of a second batch is known once the board has one. Each time some board
+    // gets a batch more, of a few at most.
+    loop {
+        let mut all: Vec<&DayBoard> = days.iter().chain(boards.iter()).collect();
+        all.sort_by_key(|day| day.day);
+        let mut supplied = Vec::new();
+        for (name, batch) in &batches {
+            let one = Preparation {
+                name,
+                batch,
+                mark: mark.filter(|_| batch.date_marked),
+                dish: DishName::new("dish", &batch.dish).ok(),
+                record,
+                limit: mark,
+            };
+            supplied.extend(one.supply(&all)?);
+        }
+        let mut more = false;
+        for day in days.iter_mut().chain(boards.iter_mut()) {
+            more |= record.give_batches(day, &supplied)?;
+        }
+        if !more {
+            supplied.retain(|fed| asked.contains(&fed.supply.day));
+            supplied.sort_by(|a, b| {
+                (a.supply.day, &a.preparation).cmp(&(b.supply.day, &b.preparation))
+            });
+            return Ok(supplied);
+        }
     }
-    supplied.sort_by(|a, b| (a.supply.day, &a.preparation).cmp(&(b.supply.day, &b.preparation)));
-    Ok(supplied)
 }
 
 /// How many days back a batch may have been made that still tells something.
@@ -263,6 +392,31 @@ fn look_back(batches: &BTreeMap<String, BatchOf>) -> i32 {
         .max()
         .unwrap_or(SignedDuration::ZERO);
     i32::try_from(keeps.as_hours() / 24).unwrap_or(0) + 9
+}
+
+/// So many of the last batches tell what a batch comes to, and no fewer than
+const BATCHES_LOOKED_AT: usize = 6;
+/// these.
+const LEAST_BATCHES: usize = 2;
+
+/// How many portions a batch comes to by those that were captured, on average and in whole ones,
+/// and over how many; `None` with too few to tell.
+fn portions_of_batches(made: &[Made]) -> Option<(u32, usize)> {
+    let mut known: Vec<(Timestamp, u32)> = made
+        .iter()
+        .filter_map(|one| Some((one.batch.ready, one.captured?)))
+        .collect();
+    known.sort_unstable();
+    let last = &known[known.len().saturating_sub(BATCHES_LOOKED_AT)..];
+    let count = u32::try_from(last.len()).ok()?;
+    if last.len() < LEAST_BATCHES {
+        return None;
+    }
+    let all = last.iter().map(|(_, portions)| *portions);
+    Some((
+        (all.fold(0, u32::saturating_add) / count).max(1),
+        last.len(),
+    ))
 }
 
 struct Preparation<'a> {
@@ -277,9 +431,9 @@ struct Preparation<'a> {
 }
 
 impl Preparation<'_> {
-    fn supply(&self, all: &[&DayBoard], asked: &[DayBoard]) -> Result<Vec<Supplied>, PrepError> {
+    fn supply(&self, all: &[&DayBoard]) -> Result<Vec<Supplied>, PrepError> {
         let now = self.record.question.now;
-        let mut made = Vec::new();
+        let mut made: Vec<Made> = Vec::new();
         let mut taken = Vec::new();
         let mut coming = Vec::new();
         for day in all {
@@ -290,35 +444,42 @@ impl Preparation<'_> {
                     .steps()
                     .any(|(_, step)| step.preparation == self.name)
                 {
-                    made.extend(day.made(self.name, self.batch.portions));
+                    made.extend(self.made(day, self.batch, false));
                     taken.extend(self.taken(day)?);
                 }
                 continue;
             };
-            made.extend(day.made(self.name, self.came_to(day, of_day)));
+            made.extend(self.made(day, of_day, of_day.portioned_ahead));
             match self.taken(day)? {
                 Some(known) => taken.push(known),
                 None => coming.push((*day, of_day, self.of(of_day).coming(day)?)),
             }
         }
-        for batch in &mut made {
-            batch.use_by = self.use_by(batch.ready);
+        for one in &mut made {
+            one.batch.use_by = self.use_by(one.batch.ready);
         }
+        let came_to = portions_of_batches(&made);
+        let made: Vec<MadeBatch> = made.into_iter().map(|one| one.batch).collect();
         let stock = BatchStock::at(&made, &taken, now);
         let mut left = stock.clone();
         let mut supplied = Vec::new();
         for (day, of_day, service) in &coming {
-            // What is in stock carries over to another menu; what a batch makes is that menu's.
-            let supply = of_day.feed(&mut left, service);
-            if asked.iter().any(|known| known.day == day.day) {
-                supplied.push(Supplied {
-                    preparation: self.name.to_owned(),
-                    on_board: day.full(self.name),
-                    batch: (*of_day).clone(),
-                    stock: stock.clone(),
-                    supply,
-                });
+            // What is in stock carries over to another menu; what a batch makes is that menu's,
+            // or as many as the last ones came to.
+            let mut batch = (*of_day).clone();
+            let on_record = came_to.filter(|_| batch.portioned_ahead);
+            if let Some((portions, _)) = on_record {
+                batch.portions = portions;
             }
+            let supply = batch.feed(&mut left, service);
+            supplied.push(Supplied {
+                preparation: self.name.to_owned(),
+                on_board: day.full(self.name),
+                batch,
+                batches_on_record: on_record.map_or(0, |(_, batches)| batches),
+                stock: stock.clone(),
+                supply,
+            });
         }
         Ok(supplied)
     }
@@ -339,37 +500,69 @@ impl Preparation<'_> {
         self.limit.filter(|_| batch.date_marked)
     }
 
-    /// How many portions a day's batch came to: those that were captured where portioning is a
-    /// step of it, else as many as the menu says.
-    fn came_to(&self, day: &DayBoard, batch: &BatchOf) -> u32 {
-        let OfPreparation::Finished { since, ready } = day.board.of_preparation(self.name) else {
-            return batch.portions;
-        };
-        if !batch.portioned_ahead {
-            return batch.portions;
-        }
+    /// The batches of a day that are finished, each with how many portions it came to: those that
+    /// were captured where portioning is a step of it, else as many as the menu says.
+    fn made(&self, day: &DayBoard, batch: &BatchOf, portioned_ahead: bool) -> Vec<Made> {
+        let mut finished: Vec<(Timestamp, Timestamp, String)> = day
+            .board
+            .batch_names(self.name)
+            .filter_map(|name| match day.board.of_preparation(&name) {
+                OfPreparation::Finished { since, ready } => Some((ready, since, name)),
+                OfPreparation::Open | OfPreparation::Begun { .. } => None,
+            })
+            .collect();
+        finished.sort();
         // What is done tells no more when it was begun: that was told or seen.
-        let since = day
-            .events
-            .iter()
-            .filter(|event| matches!(event.what, Happened::Begun | Happened::Done))
-            .filter(|event| day.is_of(&event.step, self.name))
-            .map(|event| event.at)
-            .fold(since, Timestamp::min);
-        let of_batch = |run: &&SeenRun| {
-            run.dish.eq_ignore_ascii_case(&batch.dish)
-                && run.portions.iter().any(|at| (since..=ready).contains(at))
-        };
-        // A run that goes on when as many are weighed as the menu wants is of the same batch.
-        let runs = self.record.runs.iter().filter(of_batch);
-        let captured = runs
-            .flat_map(|run| &run.portions)
-            .filter(|at| **at >= since && **at <= self.record.question.now)
-            .count();
-        match u32::try_from(captured).unwrap_or(u32::MAX) {
-            0 => batch.portions,
-            captured => captured,
+        for (_, since, name) in &mut finished {
+            let of_it = day
+                .events
+                .iter()
+                .filter(|event| matches!(event.what, Happened::Begun | Happened::Done))
+                .filter(|event| day.is_of(&event.step, name));
+            *since = of_it.map(|event| event.at).fold(*since, Timestamp::min);
         }
+        let mut open: Vec<Timestamp> = Vec::new();
+        let count = finished.len();
+        let of_batches = |run: &&SeenRun| {
+            let within = |at: &Timestamp| {
+                let of_one = |(ready, since, _): &(Timestamp, Timestamp, String)| {
+                    (*since..=*ready).contains(at)
+                };
+                finished.iter().any(of_one)
+            };
+            run.dish.eq_ignore_ascii_case(&batch.dish) && run.portions.iter().any(within)
+        };
+        if portioned_ahead {
+            // A run that goes on when as many are weighed as the menu wants is of the same batch.
+            let runs = self.record.runs.iter().filter(of_batches);
+            open.extend(runs.flat_map(|run| &run.portions));
+            open.retain(|at| *at <= self.record.question.now);
+            open.sort_unstable();
+        }
+        let mut made = Vec::with_capacity(count);
+        for (nth, (ready, since, name)) in finished.iter().enumerate() {
+            // Each has what was captured until it was ready and is of none before it; the last has
+            // what comes after, too.
+            open.retain(|at| at >= since);
+            let own = if nth + 1 == count {
+                open.len()
+            } else {
+                open.partition_point(|at| at <= ready)
+            };
+            open.drain(..own);
+            let captured = u32::try_from(own).ok().filter(|captured| *captured > 0);
+            made.push(Made {
+                batch: MadeBatch {
+                    of: day.day,
+                    ready: *ready,
+                    portions: captured.unwrap_or(batch.portions),
+                    use_by: None,
+                    gone: day.gone(name, *ready),
+                },
+                captured,
+            });
+        }
+        made
     }
 
     fn use_by(&self, ready: Timestamp) -> Option<Timestamp> {
@@ -464,11 +657,7 @@ impl Preparation<'_> {
             day: day.day,
             needed: self.needed(day.day)?.map(|needed| needed.max(taken)),
             until: day.board.closing().unwrap_or(day.board.service),
-            own: match day.board.of_preparation(self.name) {
-                OfPreparation::Open => Own::Open,
-                OfPreparation::Begun { .. } => Own::Begun,
-                OfPreparation::Finished { .. } => Own::Finished,
-            },
+            own: day.own(self.name),
             use_by: self.use_by(begins),
         })
     }

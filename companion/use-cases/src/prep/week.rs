@@ -6,7 +6,7 @@ use super::{PrepError, PrepQuestion};
 use crate::times;
 use crate::words::say;
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::prep::{OfPreparation, WhyMade};
+use evenhand_kitchen::prep::{OfPreparation, Step, WhyMade};
 use evenhand_store::Store;
 use evenhand_words::Language;
 use jiff::ToSpan;
@@ -77,10 +77,11 @@ impl Week {
         if boards.is_empty() {
             return Err(PrepError::NoMenu(question.day));
         }
-        let supplied = supply(&mut record, &boards, limits)?;
+        let supplied = supply(&mut record, &mut boards, limits)?;
         let mut rows: Vec<(String, Vec<Cell>)> = Vec::new();
         for day in &boards {
-            for (_, step) in day.board.steps() {
+            let first = |(_, step): &(_, &Step)| day.board.batch_of(&step.preparation).1 == 1;
+            for (_, step) in day.board.steps().filter(first) {
                 if !rows.iter().any(|(name, _)| *name == step.preparation) {
                     rows.push((step.preparation.clone(), vec![Cell::Off; days.len()]));
                 }
@@ -102,12 +103,12 @@ impl Week {
                     .iter()
                     .find(|s| s.supply.day == *day && s.preparation == *name);
                 *cell = match (fed, board.board.of_preparation(name)) {
-                    (_, OfPreparation::Finished { .. }) => Cell::Made,
+                    (Some(fed), _) => cell_of(fed),
+                    (None, OfPreparation::Finished { .. }) => Cell::Made,
                     (None, _) => Cell::Make {
                         batches: 1,
                         known: true,
                     },
-                    (Some(fed), _) => cell_of(fed),
                 };
             }
         }
@@ -126,6 +127,7 @@ fn cell_of(fed: &Supplied) -> Cell {
             batches,
             known: matches!(why, WhyMade::Short | WhyMade::Begun),
         },
+        (None, _) if fed.supply.own.finished > 0 => Cell::Made,
         (None, Ok(0)) => Cell::NoneNeeded,
         (None, _) => Cell::Stock {
             portions: fed.supply.in_stock(),

@@ -9,8 +9,8 @@ use crate::words::say;
 use evenhand_kitchen::heat::LogName;
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{
-    DishOutlook, InStock, Mend, Need, NeedNotKnown, NotKnown, OvenAction, OvenAdvice, PlannedStep,
-    Shortage, Standing, Step, StepRef, Trouble, WhyMade,
+    DishOutlook, InStock, MOST_BATCHES, Mend, Need, NeedNotKnown, NotKnown, OvenAction, OvenAdvice,
+    PlannedStep, Shortage, Standing, Step, StepRef, Trouble, WhyMade,
 };
 use evenhand_words::Language;
 use jiff::civil::{Date, Time};
@@ -183,6 +183,12 @@ pub fn note_words(language: Language, note: &Note, zone: &TimeZone) -> String {
             }
         }
         OvenNote::NotComing => say!(language, "prep-oven-not-coming", log = log),
+        OvenNote::NotComingAlone { advice } => say!(
+            language,
+            "prep-oven-not-coming-alone",
+            log = log,
+            advice = oven_advice(language, advice, at)
+        ),
         OvenNote::Unknown(why) => say!(
             language,
             "prep-oven-unknown",
@@ -422,7 +428,7 @@ pub fn supply_words(language: Language, fed: &Supplied, today: Date, zone: &Time
     }
     let Some((batches, why)) = supply.make else {
         return match supply.needed {
-            _ if supply.own_finished => say!(language, "prep-supply-made", name = name),
+            _ if supply.own.finished > 0 => say!(language, "prep-supply-made", name = name),
             Ok(0) => say!(language, "prep-supply-none-needed", name = name),
             _ => {
                 let lots = lots_words(language, &supply.stock, today, zone);
@@ -456,7 +462,28 @@ pub fn supply_words(language: Language, fed: &Supplied, today: Date, zone: &Time
         batches = batches,
         portions = fed.batch.portions
     );
-    format!("{made} {why}")
+    let mut said = format!("{made} {why}");
+    let mut more = |words: &str| {
+        said.push(' ');
+        said.push_str(words);
+    };
+    if fed.batches_on_record > 0 {
+        more(&say!(
+            language,
+            "prep-supply-record",
+            count = fed.batches_on_record,
+            portions = fed.batch.portions
+        ));
+    }
+    if fed.beyond_the_plan() > 0 {
+        more(&say!(
+            language,
+            "prep-supply-beyond",
+            most = MOST_BATCHES,
+            more = fed.beyond_the_plan()
+        ));
+    }
+    said
 }
 
 /// What would make known what is not; `None` where all is.

@@ -20,6 +20,7 @@ prep-oven-perhaps-never = { $log } in its band likely at { $likely } (not before
 prep-oven-inside = { $log } in its band now; { $advice }
 prep-oven-inside-until = { $log } in its band now, likely to { $leaves }; { $advice }
 prep-oven-not-coming = { $log }: as it goes now it does not come to its band.
+prep-oven-not-coming-alone = { $log }: as it goes now it does not come to its band; { $advice }
 prep-oven-unknown = { $log }: { $why }
 
 # What to do about a step and its oven.
@@ -65,8 +66,10 @@ prep-supply-made = { $name }: made
 prep-supply-made-short = { $name }: made, { $short } short of what is needed
 prep-supply-make = { $batches ->
     [one] { $name }: make a batch of { $portions };
-   *[other] { $name }: make { $batches } batches of { $portions } (times are for one);
+   *[other] { $name }: make { $batches } batches of { $portions };
 }
+prep-supply-record = By the last { $count } batches on record, a batch comes to { $portions }.
+prep-supply-beyond = The plan holds { $most } batches; { $more } more have no steps in it.
 prep-why-short = { $needed } needed, { $stock } in stock.
 prep-why-begun = it is begun.
 prep-why-keeping = how long it keeps is not known: the menu says no keeping.
@@ -149,8 +152,8 @@ prep-list-no-known-mend = No single change is known to mend it.
 prep-list-mends = Any one of these mends it:
 
 # When a delivery usually comes, beside its step.
-prep-delivery-comes = comes between { $from } and { $to } eight times in ten, by the last { $count }; needed by { $needed }
-prep-delivery-perhaps-late = may come too late: between { $from } and { $to } eight times in ten, by the last { $count }; needed by { $needed }
+prep-delivery-comes = comes between { $from } and { $to } eight times in ten, by the last { $count }; the plan counts on { $counted } (menu: { $menu }); needed by { $needed }
+prep-delivery-perhaps-late = may come too late: between { $from } and { $to } eight times in ten, by the last { $count }; the plan counts on { $counted }; needed by { $needed }
 prep-delivery-not-known = when it usually comes is not known yet: tick { $more } more; needed by { $needed }
 prep-delivery-risk = DECIDE by { $by }: { $step } may come as late as { $to }, { $late } too late for its dish.
 prep-delivery-risk-else = Else: { $what }.

@@ -18,6 +18,7 @@ prep-oven-perhaps-never = { $log } en su intervalo hacia las { $likely } (no ant
 prep-oven-inside = { $log } ya en su intervalo; { $advice }
 prep-oven-inside-until = { $log } ya en su intervalo, hasta las { $leaves }; { $advice }
 prep-oven-not-coming = { $log }: tal como va, no llega a su intervalo.
+prep-oven-not-coming-alone = { $log }: tal como va, no llega a su intervalo; { $advice }
 prep-oven-unknown = { $log }: { $why }
 
 prep-begin = empiece a partir de las { $from }
@@ -58,8 +59,10 @@ prep-supply-made = { $name }: hecho
 prep-supply-made-short = { $name }: hecho, faltan { $short } para lo necesario
 prep-supply-make = { $batches ->
     [one] { $name }: haga una elaboración de { $portions };
-   *[other] { $name }: haga { $batches } elaboraciones de { $portions } (los tiempos son de una);
+   *[other] { $name }: haga { $batches } elaboraciones de { $portions };
 }
+prep-supply-record = Según las últimas { $count } elaboraciones registradas, cada una da { $portions }.
+prep-supply-beyond = El plan lleva { $most } elaboraciones; otras { $more } no tienen pasos en él.
 prep-why-short = hacen falta { $needed }, hay { $stock }.
 prep-why-begun = ya está empezada.
 prep-why-keeping = no se sabe cuánto se conserva: la carta no lo dice.
@@ -139,8 +142,8 @@ prep-list-no-known-mend = No se conoce ningún cambio que por sí solo lo arregl
 prep-list-mends = Cualquiera de estos lo arregla:
 
 # Cuándo suele llegar un pedido, junto a su paso.
-prep-delivery-comes = llega entre { $from } y { $to } ocho de cada diez veces, según los últimos { $count }; hace falta a las { $needed }
-prep-delivery-perhaps-late = puede llegar tarde: entre { $from } y { $to } ocho de cada diez veces, según los últimos { $count }; hace falta a las { $needed }
+prep-delivery-comes = llega entre { $from } y { $to } ocho de cada diez veces, según los últimos { $count }; el plan cuenta con las { $counted } (carta: { $menu }); hace falta a las { $needed }
+prep-delivery-perhaps-late = puede llegar tarde: entre { $from } y { $to } ocho de cada diez veces, según los últimos { $count }; el plan cuenta con las { $counted }; hace falta a las { $needed }
 prep-delivery-not-known = aún no se sabe cuándo suele llegar: marque { $more } más; hace falta a las { $needed }
 prep-delivery-risk = DECIDIR antes de { $by }: { $step } puede llegar hasta { $to }, { $late } tarde para su plato.
 prep-delivery-risk-else = Si no: { $what }.

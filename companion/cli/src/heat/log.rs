@@ -328,7 +328,7 @@ fn take_in(
 
 #[derive(Debug, Args)]
 pub(crate) struct MarkArguments {
-    /// The word: "fire out"; "lit", "door open" and "door shut" tell the plan what that does.
+    /// The word: "fire out", "lit".
     text: String,
     /// The log.
     #[arg(long, value_name = "NAME")]

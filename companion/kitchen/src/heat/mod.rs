@@ -28,7 +28,7 @@ pub use lethality::{
 pub use log::{Gap, HeatLog, LogError, LogPoint, Marker};
 pub use name::LogName;
 pub use outlook::{Alarm, Outlook, outlook};
-pub use oven_marks::{DOOR_OPEN, DOOR_SHUT, LIT, Likely, after_lighting, gained_by_opening};
+pub use oven_marks::{LIT, Likely, after_lighting};
 pub use sampling::{Kept, Sampler, Sampling, SamplingError};
 pub use table::{TableError, read_table, read_table_leaving_out, write_table};
 pub use told::{Came, TOLD_EVERY, ToldInterval};

@@ -22,7 +22,7 @@ pub struct Effort {
 
 impl Effort {
     /// The usual budget. By two thirds of it the slowest day of forty open steps took
-    /// 0.9 s (`examples/plan_days`); by the whole of it none was measured yet.
+    /// 0.9 s (`examples/plan_days`); by the whole of it none was measured on an idle machine yet.
     pub const USUAL: u64 = 1_200_000;
 
     /// A budget of so many units.

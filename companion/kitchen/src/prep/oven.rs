@@ -83,16 +83,6 @@ pub struct Lasts {
 }
 
 impl Expected {
-    /// So much sooner, and not before `earliest`.
-    fn sooner(self, by: Lasts, earliest: Timestamp) -> Self {
-        let less = |at: Timestamp, by| at.checked_sub(by).unwrap_or(earliest).max(earliest);
-        Self {
-            early: less(self.early, by.most),
-            likely: less(self.likely, by.likely),
-            late: self.late.map(|late| less(late, by.least)),
-        }
-    }
-
     /// So long after a moment.
     fn after(moment: Timestamp, lasts: Lasts) -> Self {
         let more = |by| moment.checked_add(by).unwrap_or(Timestamp::MAX);
@@ -105,27 +95,6 @@ impl Expected {
 }
 
 impl Course {
-    /// The door is opened now for so long, by which a fall comes so much sooner.
-    #[must_use]
-    pub fn door_opened(
-        stretches: &[BandStretch],
-        open: SignedDuration,
-        gained: Lasts,
-        now: Timestamp,
-    ) -> Self {
-        let shut = now.checked_add(open).unwrap_or(now);
-        Self {
-            action: OvenAction::OpenDoor(open),
-            stretches: stretches
-                .iter()
-                .map(|stretch| BandStretch {
-                    enters: stretch.enters.sooner(gained, shut),
-                    leaves: stretch.leaves.map(|leaves| leaves.sooner(gained, shut)),
-                })
-                .collect(),
-        }
-    }
-
     /// It is lit now, enters the band so long after and leaves it so long after.
     #[must_use]
     pub fn lit(enters: Lasts, leaves: Lasts, now: Timestamp) -> Self {

@@ -49,8 +49,7 @@ pub use words::{
 use crate::heat::{HeatNow, LOOK_BACK};
 use crate::times;
 use evenhand_kitchen::heat::{
-    Aim, Band, Forecast, HeatLog, Likely, LogName, Surroundings, When, Why, after_lighting,
-    forecast, gained_by_opening,
+    Aim, Band, Forecast, Likely, LogName, When, Why, after_lighting, forecast,
 };
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{
@@ -434,13 +433,8 @@ fn wait_for_ovens(
     Ok(())
 }
 
-/// The door is opened for one of these, in minutes; the least that suffices is told.
-const OPENINGS: [i64; 5] = [5, 10, 15, 20, 30];
-
 /// What was done to an oven before, and what came of it.
 struct Done {
-    /// Minutes gained for each that the door was open.
-    opening: Option<Likely>,
     /// Minutes from lighting it until it falls into the band, and out of it.
     lighting: Option<(Likely, Likely)>,
 }
@@ -450,17 +444,15 @@ impl Done {
         let from = now.checked_sub(LOOK_BACK).unwrap_or(Timestamp::MIN);
         let whole = store.heat_log(name, from, now)?.corrected();
         Ok(Self {
-            opening: gained_by_opening(&whole, around),
             lighting: after_lighting(&whole, band),
         })
     }
 
-    /// What else an oven can be made to do, the least trouble first.
-    fn courses(&self, stretches: &[BandStretch], now: Timestamp) -> Vec<Course> {
-        let lasts = |known: Likely, times: f64| {
+    /// What else an oven can be made to do.
+    fn courses(&self, now: Timestamp) -> Vec<Course> {
+        let lasts = |known: Likely| {
             let of = |minutes: f64| {
-                SignedDuration::try_from_secs_f64(minutes * times * 60.0)
-                    .unwrap_or(SignedDuration::ZERO)
+                SignedDuration::try_from_secs_f64(minutes * 60.0).unwrap_or(SignedDuration::ZERO)
             };
             Lasts {
                 least: of(known.low),
@@ -468,17 +460,8 @@ impl Done {
                 most: of(known.high),
             }
         };
-        let mut courses = Vec::new();
-        if let (Some(gained), false) = (self.opening, stretches.is_empty()) {
-            courses.extend(OPENINGS.iter().map(|minutes| {
-                let open = SignedDuration::from_mins(*minutes);
-                let gained = lasts(gained, *minutes as f64);
-                Course::door_opened(stretches, open, gained, now)
-            }));
-        }
-        let lit = |(enters, leaves)| Course::lit(lasts(enters, 1.0), lasts(leaves, 1.0), now);
-        courses.extend(self.lighting.map(lit));
-        courses
+        let lit = |(enters, leaves)| Course::lit(lasts(enters), lasts(leaves), now);
+        self.lighting.map(lit).into_iter().collect()
     }
 }
 
@@ -490,26 +473,13 @@ fn not_coming(
 ) -> (OvenNote, Option<OvenTimes>) {
     let times = OvenTimes {
         stretches: Vec::new(),
-        courses: done.courses(&[], now),
+        courses: done.courses(now),
     };
     let note = match times.advice(needed, now) {
         OvenAdvice::No => OvenNote::NotComing,
         advice => OvenNote::NotComingAlone { advice },
     };
     (note, Some(times))
-}
-
-/// Whether a log fell over its last half hour.
-fn falls(log: &HeatLog) -> bool {
-    let Some(last) = log.points().last() else {
-        return false;
-    };
-    let since = last
-        .at
-        .checked_sub(SignedDuration::from_mins(30))
-        .unwrap_or(last.at);
-    let first = log.points().iter().find(|point| point.at >= since);
-    first.is_some_and(|first| first.temperature > last.temperature)
 }
 
 /// What a log says of a band, and when it is there.
@@ -540,17 +510,14 @@ fn oven(
         likely: when.likely,
         late: when.late,
     };
-    let mut done = Done::to(store, &name, band, around, now)?;
-    if !falls(&standing.log) {
-        done.opening = None;
-    }
+    let done = Done::to(store, &name, band, now)?;
     let times = |enters: Expected, leaves: Option<When>| {
         let stretches = vec![BandStretch {
             enters,
             leaves: leaves.map(expected),
         }];
         OvenTimes {
-            courses: done.courses(&stretches, now),
+            courses: done.courses(now),
             stretches,
         }
     };

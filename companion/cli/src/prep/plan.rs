@@ -159,7 +159,7 @@ impl BoardArguments {
         }
         Err(bad_input!(
             "prep-at-after-opening",
-            text = text,
+            text = text.to_owned(),
             day = on.to_string(),
             opens = show_date_and_time(opens, zone),
         ))

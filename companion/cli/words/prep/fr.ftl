@@ -27,7 +27,7 @@ prep-no-whole = { $what ->
     [tubs] { $flag } : { $text } n'est pas un nombre de bacs ; écrivez un nombre entier de 0 à 100000
    *[packs] { $flag } : { $text } n'est pas un nombre de colis ; écrivez un nombre entier de 0 à 100000
 }
-prep-at-after-opening = --at : { $text } le { $day } est après l'ouverture de son service, { $opens } ; écrivez "today { $text }" pour aujourd'hui, ou { $day }T{ $text } pour alors
+prep-at-after-opening = --at : { $text } le { $day } est après l'ouverture de son service, { $opens } ; écrivez "today { $text }" pour aujourd'hui, ou { $day }T{ $text } pour alors
 prep-no-tubs = --tubs : { $tubs } n'est pas un nombre de bacs ; écrivez un nombre entier de 1 à { $most }
 prep-one-png = --tubs : { $tubs } étiquettes ne tiennent pas dans un PNG ; écrivez --pdf, ou --tubs 1
 prep-not-finished = PREPARATION : aucune préparation de { $name } pour { $day } n'était finie à ce moment ; cochez d'abord ses étapes

@@ -62,7 +62,7 @@ order-know-one-night = un soir de plus de { $dish } avec ses couverts
 order-know-few-nights = { $more ->
     [one] un soir de plus
    *[other] { $more } soirs de plus
-} de { $dish } avec les couverts : avec { $nights } soirs, nul ne sait rien d'un autre genre de soir, comme une fête
+} de { $dish } avec les couverts : avec { $nights } soirs, nul ne sait rien d'un autre genre de soir, comme une fête
 order-know-yield = noter ce qui est paré, cuit et goûté d'un achat de { $dish } : evenhand yield lose
 order-know-one-yield = de même d'un deuxième achat de { $dish }
 order-know-off-menu = { $name } n'est sur aucune carte de ces jours

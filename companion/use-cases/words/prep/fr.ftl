@@ -18,7 +18,7 @@ prep-oven-perhaps-never = { $log } dans sa plage vers { $likely } (pas avant { $
 prep-oven-inside = { $log } déjà dans sa plage ; { $advice }
 prep-oven-inside-until = { $log } déjà dans sa plage, jusqu'à { $leaves } ; { $advice }
 prep-oven-not-coming = { $log } : à ce train, sa plage n'est pas atteinte.
-prep-oven-not-coming-alone = { $log } : à ce train, sa plage n'est pas atteinte ; { $advice }
+prep-oven-not-coming-alone = { $log } : à ce train, sa plage n'est pas atteinte ; { $advice }
 prep-oven-unknown = { $log } : { $why }
 
 prep-begin = commencez à partir de { $from }
@@ -62,7 +62,7 @@ prep-supply-make = { $batches ->
    *[other] { $name } : faites { $batches } préparations de { $portions } ;
 }
 prep-supply-record = D'après les { $count } dernières préparations enregistrées, chacune en donne { $portions }.
-prep-supply-beyond = Le plan contient { $most } préparations ; { $more } autres n'y ont pas d'étapes.
+prep-supply-beyond = Le plan contient { $most } préparations ; { $more } autres n'y ont pas d'étapes.
 prep-why-short = il en faut { $needed }, il y en a { $stock }.
 prep-why-begun = elle est commencée.
 prep-why-keeping = on ne sait pas combien de temps cela se garde : la carte ne le dit pas.
@@ -142,8 +142,8 @@ prep-list-no-known-mend = On ne connaît aucun changement qui y remédie à lui 
 prep-list-mends = L'un de ces changements suffit :
 
 # Quand une livraison arrive d'habitude, à côté de son étape.
-prep-delivery-comes = arrive entre { $from } et { $to } huit fois sur dix, d'après les { $count } dernières ; le plan compte sur { $counted } (carte : { $menu }) ; il la faut à { $needed }
-prep-delivery-perhaps-late = risque d'arriver trop tard : entre { $from } et { $to } huit fois sur dix, d'après les { $count } dernières ; le plan compte sur { $counted } ; il la faut à { $needed }
+prep-delivery-comes = arrive entre { $from } et { $to } huit fois sur dix, d'après les { $count } dernières ; le plan compte sur { $counted } (carte : { $menu }) ; il la faut à { $needed }
+prep-delivery-perhaps-late = risque d'arriver trop tard : entre { $from } et { $to } huit fois sur dix, d'après les { $count } dernières ; le plan compte sur { $counted } ; il la faut à { $needed }
 prep-delivery-not-known = on ne sait pas encore quand elle arrive d'habitude : cochez-en { $more } de plus ; il la faut à { $needed }
 prep-delivery-risk = À DÉCIDER avant { $by } : { $step } peut n'arriver qu'à { $to }, { $late } trop tard pour son plat.
 prep-delivery-risk-else = Sinon : { $what }.

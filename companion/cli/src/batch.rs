@@ -28,7 +28,7 @@ use evenhand_use_cases::mixing::batch::{
 };
 use evenhand_use_cases::mixing::batch_line::line_words;
 use evenhand_use_cases::mixing::cure::{caution, ingoing_words, name_refusal_words};
-use evenhand_use_cases::mixing::mix::ingredient_words;
+use evenhand_use_cases::mixing::mix::{ingredient_words, ratio_error_words};
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
@@ -1003,7 +1003,15 @@ fn pair<'t>(field: &str, text: &'t str) -> Result<(&'t str, &'t str), Failure> {
 fn again(data: &Data, arguments: &AgainArguments) -> Result<(), Failure> {
     let id = batch_id(&arguments.batch)?;
     let batch = data.existing()?.batch(id)?;
-    let mut formula = batch.as_formula().map_err(InputError::from)?;
+    let mut formula = batch.as_formula().map_err(|error| {
+        let input = InputError::from(error.clone());
+        let why = Part::each(|language| {
+            domain_or(language, &input, |language| {
+                ratio_error_words(language, &error)
+            })
+        });
+        bad_input!("batch-no-formula", why = why)
+    })?;
     for more in &arguments.more {
         let (name, by) = pair("--more", more)?;
         formula = formula

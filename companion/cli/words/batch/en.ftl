@@ -36,6 +36,7 @@ batch-due-before = --due: { $text } is { $due }, not after it goes in, { $into }
 batch-no-agent = --method: there is no curing agent in this batch; leave it out
 batch-say-reason = { $why } (--reason)
 batch-name-refused = --name: { $why }
+batch-no-formula = { $why }
 batch-no-equals = { $flag }: { $text } has no =; write a name, = and a number, such as water=5
 batch-not-in-it = --amount: { $name } is not in it; write one of its ingredients
 batch-no-picture-kind = --picture: { $path } is neither; end its name in .svg or .png

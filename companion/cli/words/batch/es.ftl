@@ -36,6 +36,7 @@ batch-due-before = --due: { $text } es { $due }, y no después de entrar, { $int
 batch-no-agent = --method: no hay ningún agente de curado en esta elaboración; quítelo
 batch-say-reason = { $why } (--reason)
 batch-name-refused = --name: { $why }
+batch-no-formula = { $why }
 batch-no-equals = { $flag }: { $text } no tiene =; escriba un nombre, = y un número, como water=5
 batch-not-in-it = --amount: { $name } no está en ella; escriba uno de sus ingredientes
 batch-no-picture-kind = --picture: { $path } no es ni lo uno ni lo otro; acabe el nombre en .svg o .png

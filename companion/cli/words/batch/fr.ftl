@@ -36,6 +36,7 @@ batch-due-before = --due : { $text } est { $due }, pas après l'entrée, { $int
 batch-no-agent = --method : il n'y a pas d'agent de salaison dans cette préparation ; ôtez-le
 batch-say-reason = { $why } (--reason)
 batch-name-refused = --name : { $why }
+batch-no-formula = { $why }
 batch-no-equals = { $flag } : { $text } n'a pas de = ; écrivez un nom, = et un nombre, comme water=5
 batch-not-in-it = --amount : { $name } n'en fait pas partie ; écrivez un de ses ingrédients
 batch-no-picture-kind = --picture : { $path } n'est ni l'un ni l'autre ; finissez son nom par .svg ou .png

@@ -12,7 +12,7 @@ cure-limit = { $method }: { $limit }, según { $source }
 
 # Lo que se escribió.
 cure-agent-refused = --agent: { $why }
-cure-fraction-refused = --nitrite-fraction: { $why } (--nitrite-fraction-again)
+cure-fraction-refused = --nitrite-fraction: { $why } (véase --nitrite-fraction-again)
 cure-contents-refused = --contents: { $why }
 cure-method-needed = Hace falta --method: ¿cómo se cura la carne? escriba uno de { $names }
 cure-no-limit = --method: no hay ningún límite en vigor para { $method }

@@ -185,7 +185,7 @@ pub(super) struct Seen {
 }
 
 /// How many readings on the way the state is wanted at too.
-pub(super) const SPLITS: usize = 4;
+pub(super) const SPLITS: usize = 8;
 
 /// What happens to a body while it is read.
 #[derive(Debug, Clone, Copy)]

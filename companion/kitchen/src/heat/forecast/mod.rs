@@ -8,10 +8,13 @@
 //! Where something may have changed ([`change`]), three suppositions are weighed
 //! by what was seen since: one course goes on, it was disturbed in passing (a
 //! door was open), a new one began; a marker begins a new one. Each fit is then
-//! held against the log itself: what it would have said earlier of the last
-//! reading widens, on the side on which it was wrong, what it says now. What
-//! this oven did on earlier mornings ([`Habit`]) is put beside it. Where no body
-//! explains what is seen, that is said.
+//! held against the log itself, as adaptive conformal prediction does: what it
+//! would have said of the last reading at seven earlier moments, from a quarter of
+//! the log on, scales what it says now, each side by how far it was off on that
+//! side (after I. Gibbs and E. Candès, Adaptive conformal inference under
+//! distribution shift, 2021, from memory; here with a prior, since seven are few).
+//! What this oven did on earlier mornings ([`Habit`]) is put beside it. Where no
+//! body explains what is seen, that is said.
 
 mod body;
 mod change;
@@ -31,28 +34,31 @@ use jiff::{SignedDuration, Timestamp};
 pub const CONFIDENCE: f64 = 0.8;
 
 /// Standard doubt about an earlier morning, as a share of the time remaining.
-const HABIT_DOUBT: f64 = 0.05;
+const HABIT_DOUBT: f64 = 0.1;
 /// By how much the two together are wider than either's doubt says: an oven that
 /// radiates slows down in a way that no fit has.
 const RADIATES: f64 = 1.15;
 /// Standard doubt about any fit, as a share of the time remaining.
 const MODEL_DOUBT: f64 = 0.01;
 /// The same where the body is a core of a regular shape, which no joint is.
-const CORE_DOUBT: f64 = 0.02;
-/// The same after something changed, which may go on changing.
-const CHANGED_DOUBT: f64 = 0.015;
-/// And of bricks, whose face goes on evening out with what is behind it.
+const CORE_DOUBT: f64 = 0.015;
+/// The same of bricks after a change: their face goes on evening out with what is
+/// behind it.
 const RAKED_DOUBT: f64 = 0.12;
 /// From this temperature on the wet face of a joint may give off about as much
 /// heat as it takes, which nothing below it shows, °C; and by what share of the
 /// time left that may delay it. Estimates.
 const STALLS: f64 = 78.0;
-const STALLED: f64 = 0.3;
-/// A joint is colder than this when it is put in, °C.
+const STALLED: f64 = 0.1;
+/// What goes in cold is colder than this, °C.
 const PUT_IN: f64 = 30.0;
-/// Few readings bear less than a fit to them says: by how many over their number
-/// each side is wider.
-const FEW: f64 = 2.5;
+/// Each side of an interval as a share of what the fit says, beside what the log
+/// itself says of it. Chosen on made-up kitchens, as the one below is.
+const OF_THE_FIT: f64 = 0.95;
+/// What went in cold may come sooner than a fit to it says: a door that was open
+/// looks like a colder oven, and food conducts the better the warmer it is. By how
+/// much the early side is longer for it.
+const SOONER: f64 = 1.7;
 /// The least change that counts as moving, in noises of one reading.
 const LEAST_MOVE: f64 = 6.0;
 /// The least change that counts as moving, °C.
@@ -402,6 +408,9 @@ pub(super) struct Course<'a> {
     falling: bool,
     /// By how much earlier forecasts were off, on the early and the late side.
     stretch: (f64, f64),
+    /// Which way earlier forecasts were off, in standard deviations: where it came
+    /// sooner than expected this is positive.
+    lean: f64,
     /// How likely it is that something changed in the unbroken stretch.
     changed: f64,
     /// The share of the time left by which what disturbed it in passing may
@@ -418,6 +427,9 @@ struct Suppositions {
     anew: f64,
     /// By how much to stretch what is expected, below and above.
     stretch: (f64, f64),
+    /// Which way earlier forecasts were off, in standard deviations: above is
+    /// positive.
+    lean: f64,
     /// Time lost to passing disturbances, as a share of the time without it.
     lost: f64,
 }
@@ -456,24 +468,29 @@ fn suppose_anew(seen: &Seen<'_>) -> Suppositions {
         fits: fit.map(|fit| (fit, 1.0)).into_iter().collect(),
         anew: f64::from(u8::from(seen.begun.is_some())),
         stretch: (1.0, 1.0),
+        lean: 0.0,
         lost: 0.0,
     }
 }
 
 /// The bins at which earlier forecasts are replayed, behind one that is given.
 fn splits(count: usize, first: usize) -> [usize; body::SPLITS] {
-    let share = |part: usize| {
-        let at = count * part / 100;
-        if at >= LEAST_REPLAYED { at } else { 0 }
-    };
-    [first, share(45), share(62), share(80)]
+    let mut splits = [0; body::SPLITS];
+    for (nth, split) in splits.iter_mut().enumerate() {
+        // A quarter of the bins, and so on in tenths.
+        let at = count * (15 + 10 * nth) / 100;
+        *split = if at >= LEAST_REPLAYED { at } else { 0 };
+    }
+    splits[0] = first;
+    splits
 }
 
 /// The fewest bins that a replayed forecast is made of.
 const LEAST_REPLAYED: usize = 5;
-/// How many earlier forecasts that were as right as they said the replayed ones
-/// are put beside.
-const PRIOR_COUNT: f64 = 3.0;
+/// How many earlier forecasts the replayed ones are put beside, and how far those
+/// were off: by half the variance that they said. Chosen on made-up kitchens.
+const PRIOR_COUNT: f64 = 6.0;
+const PRIOR_SQUARE: f64 = 0.5;
 /// The most that an end of the interval is moved out or in by, as a factor.
 const WIDEST: f64 = 25.0;
 const NARROWEST: f64 = 0.9;
@@ -487,11 +504,17 @@ fn stretch(surprises: &[f64]) -> (f64, f64) {
             .iter()
             .map(|z| 2.0 * (z * sign).max(0.0).powi(2))
             .sum();
-        ((PRIOR_COUNT + squares) / (PRIOR_COUNT + count))
+        ((PRIOR_COUNT * PRIOR_SQUARE + squares) / (PRIOR_COUNT + count))
             .sqrt()
             .clamp(NARROWEST, WIDEST)
     };
     (side(-1.0), side(1.0))
+}
+
+/// Which way earlier forecasts were off, in standard deviations, beside as many
+/// others that leant nowhere.
+fn lean(surprises: &[f64]) -> f64 {
+    surprises.iter().sum::<f64>() / (PRIOR_COUNT + surprises.len() as f64)
 }
 
 /// Weighs whether one course goes on, was disturbed in passing, or began anew
@@ -519,13 +542,12 @@ fn suppose(seen: &Seen<'_>) -> Suppositions {
     );
     let Some(at) = split else {
         fits.extend(going_on.map(|fit| (fit, 1.0)));
-        let stretch = fits
-            .first()
-            .map_or((1.0, 1.0), |(fit, _)| stretch(&fit.surprises));
+        let first = fits.first().map(|(fit, _)| fit.surprises.as_slice());
         return Suppositions {
-            fits,
             anew: 0.0,
-            stretch,
+            stretch: first.map_or((1.0, 1.0), stretch),
+            lean: first.map_or(0.0, lean),
+            fits,
             lost: 0.0,
         };
     };
@@ -571,6 +593,10 @@ fn suppose(seen: &Seen<'_>) -> Suppositions {
             let (b, a) = stretch(&fit.surprises);
             (below + weight / total * b, above + weight / total * a)
         });
+    let lean = fits
+        .iter()
+        .map(|(fit, weight)| weight / total * lean(&fit.surprises))
+        .sum();
     let lost = if passing {
         (1.0 - anew) * change::lost(all, &kicks)
     } else {
@@ -580,6 +606,7 @@ fn suppose(seen: &Seen<'_>) -> Suppositions {
         fits,
         anew,
         stretch,
+        lean,
         lost,
     }
 }
@@ -689,6 +716,7 @@ impl<'a> Course<'a> {
         let Suppositions {
             anew,
             stretch,
+            lean,
             lost,
             ..
         } = suppositions;
@@ -710,6 +738,7 @@ impl<'a> Course<'a> {
             } else {
                 (stretch.1, stretch.0)
             },
+            lean: if falling { -lean } else { lean },
             changed,
             lost: RECURS * lost,
             hardly: pace.abs() < 5.0 * doubt,
@@ -787,9 +816,14 @@ impl<'a> Course<'a> {
             })
         });
         let fit = fit.flatten().map(|fit| {
-            let few = 1.0 + FEW / self.readings.bins.len() as f64;
-            let (early, late) = (self.stretch.0 * few, self.stretch.1 * few);
-            let wet = !self.falling && level >= STALLS && self.lowest < PUT_IN;
+            let went_in_cold = !self.falling && self.lowest < PUT_IN;
+            let sooner = if went_in_cold { SOONER } else { 1.0 };
+            // What was ahead of what was expected all along will be so again.
+            let (early, late) = (
+                OF_THE_FIT * self.stretch.0 * sooner * (1.0 + self.lean.max(0.0)),
+                OF_THE_FIT * self.stretch.1 * (1.0 + (-self.lean).max(0.0)),
+            );
+            let wet = went_in_cold && level >= STALLS;
             let delay = self.lost + if wet { STALLED } else { 0.0 };
             ToGo {
                 likely: fit.likely,
@@ -809,7 +843,11 @@ impl<'a> Course<'a> {
             level,
         );
         let bricks = self.falling && self.here > RADIANT;
-        let changed = self.changed * if bricks { RAKED_DOUBT } else { CHANGED_DOUBT };
+        let changed = if bricks {
+            self.changed * RAKED_DOUBT
+        } else {
+            0.0
+        };
         let doubt = MODEL_DOUBT + CORE_DOUBT * self.posterior.core() + changed;
         if let Some(go) = combined(fit, habitual, doubt) {
             return when(self.readings.last, go).map_or(Reach::Unknown(Why::Doubtful), Reach::At);

@@ -8,8 +8,9 @@
 mod forecast_worlds;
 
 use forecast_worlds::Draw;
-use forecast_worlds::margins::{JUDGED, JUDGED_SEEDS, MARGINS, TUNED, TUNED_SEEDS, pan};
-use forecast_worlds::pans::Verdict;
+use forecast_worlds::pans::{
+    CHOSEN_ON, CHOSEN_ON_SEEDS, JUDGED, JUDGED_SEEDS, MARGINS, Verdict, pan,
+};
 
 /// Before the limit, that something can still be done.
 const ENOUGH: f64 = 15.0;
@@ -19,7 +20,7 @@ fn main() {
     let tuned = words.iter().any(|w| w == "tuned");
     let many = words.iter().find_map(|w| w.parse::<u64>().ok());
     let (kinds, seeds) = if tuned {
-        (&TUNED[..], TUNED_SEEDS)
+        (&CHOSEN_ON[..], CHOSEN_ON_SEEDS)
     } else {
         (&JUDGED[..], JUDGED_SEEDS)
     };

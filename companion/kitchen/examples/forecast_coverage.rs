@@ -1,30 +1,33 @@
 //! Prints how forecasts did in made-up kitchens, family by family, as the table
 //! of `FORECASTS.md`: `cargo run -p evenhand-kitchen --release --example
-//! forecast_coverage`. `tuning`, `second` and `judging` ask in the worlds that the
-//! figures were chosen on; a number says in how many; any other word, which family.
+//! forecast_coverage`. `tuning`, `second`, `judging` and `fresh` ask in the worlds
+//! that the figures were chosen on; a number says in how many; any other word, which family.
 
 #[path = "../tests/forecast_worlds/mod.rs"]
 mod forecast_worlds;
 
-use forecast_worlds::{Draw, fresh, judging, pans, score, second, tuning};
+use forecast_worlds::{fresh, judging, reported, score, second, tuning};
 
 fn main() {
     let words: Vec<String> = std::env::args().skip(1).collect();
     let said = |word: &str| words.iter().any(|w| w == word);
-    let (families, mut seeds, pan): (_, _, fn(&mut Draw) -> pans::Pan) = if said("tuning") {
-        (&tuning::FAMILIES, tuning::SEEDS, pans::Pan::draw)
+    let (families, mut seeds) = if said("tuning") {
+        (&tuning::FAMILIES, tuning::SEEDS)
     } else if said("second") {
-        (&second::FAMILIES, second::SEEDS, pans::Pan::draw)
+        (&second::FAMILIES, second::SEEDS)
     } else if said("judging") {
-        (&judging::FAMILIES, judging::SEEDS, judging::pan)
+        (&judging::FAMILIES, judging::SEEDS)
+    } else if said("fresh") {
+        (&fresh::FAMILIES, fresh::SEEDS)
     } else {
-        (&fresh::FAMILIES, fresh::SEEDS, judging::pan)
+        (&reported::FAMILIES, reported::SEEDS)
     };
     if let Some(many) = words.iter().find_map(|word| word.parse::<u64>().ok()) {
         seeds.end = seeds.end.min(seeds.start + many);
     }
     let only = words.iter().find(|word| {
-        !["tuning", "second", "judging"].contains(&word.as_str()) && word.parse::<u64>().is_err()
+        !["tuning", "second", "judging", "fresh"].contains(&word.as_str())
+            && word.parse::<u64>().is_err()
     });
     println!(
         "| family | asks | answered | held | answered, after the last event | held | said never | \
@@ -52,32 +55,4 @@ fn main() {
             score.spread(),
         );
     }
-    if only.is_none_or(|only| only == "pans") {
-        watched(seeds, pan);
-    }
-}
-
-fn watched(seeds: std::ops::Range<u64>, pan: fn(&mut Draw) -> pans::Pan) {
-    let (mut keep, mut falsely, mut break_it, mut in_time) = (0, 0, 0, 0);
-    for seed in seeds {
-        let mut draw = Draw::new(seed, 99);
-        let pan = pan(&mut draw);
-        let verdict = pan.watch(&mut draw, 10.0);
-        if verdict.keeps {
-            keep += 1;
-            falsely += usize::from(verdict.called.is_some());
-        } else {
-            break_it += 1;
-            in_time += usize::from(
-                verdict
-                    .close
-                    .or(verdict.called)
-                    .is_some_and(|left| left >= 15.0),
-            );
-        }
-    }
-    println!(
-        "\nPans in a cold store that keep both limits: {keep}, called to act on {falsely}; that do \
-         not: {break_it}, called or cautioned on at least 15 minutes before the limit {in_time}."
-    );
 }

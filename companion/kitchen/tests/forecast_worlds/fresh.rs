@@ -1,8 +1,7 @@
 //! A fourth set of worlds, in watts and kilograms: food of a thickness with a
 //! conductivity, ovens that radiate, water that evaporates by its mass, a store
-//! with a duty cycle. Written after the intervals were chosen on
-//! [`tuning`](super::tuning), [`second`](super::second) and
-//! [`judging`](super::judging), and looked at once.
+//! with a duty cycle. It was reported on before [`reported`](super::reported)
+//! was; what scales the intervals was then chosen on it too.
 
 use super::judging::{by_enthalpy, course, enthalpy, first};
 use super::{Draw, Family, Probe, Truth, World};

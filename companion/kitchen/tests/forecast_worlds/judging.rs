@@ -5,7 +5,6 @@
 //! first; the restart, the passing disturbances and the replay were then chosen
 //! on its first sixteen seeds too.
 
-use super::pans::Pan;
 use super::{Draw, Family, Probe, Truth, World};
 
 /// Seeds of these worlds.
@@ -482,42 +481,6 @@ fn fourth_morning(draw: &mut Draw) -> World {
         level: draw.between(195.0, 215.0),
         events: Vec::new(),
         truth,
-    }
-}
-
-/// A pan of two parts in a cold store with a relay, that loses heat the faster
-/// the hotter it is; one in six stays in the kitchen, some are too thick.
-pub fn pan(draw: &mut Draw) -> Pan {
-    let (set, kitchen) = (draw.between(0.5, 4.0), draw.between(17.0, 27.0));
-    let stays = draw.unit() < 1.0 / 6.0;
-    let around = if stays { kitchen } else { set };
-    let (tau, link) = (draw.scale(40.0, 210.0), draw.between(2.0, 12.0));
-    let (from, band) = (draw.between(60.0, 93.0), draw.between(0.3, 1.2));
-    let mut on = true;
-    let truth = course(0.1, 460.0, vec![from, from, around], first, |_, s, by| {
-        let off = s[1] - s[2];
-        by[0] = link * (s[1] - s[0]) / tau;
-        by[1] = 2.0 * (link * (s[0] - s[1]) - off * (off.abs() / 30.0).powf(0.15)) / tau;
-        if s[2] > around + band {
-            on = true;
-        } else if s[2] < around - band {
-            on = false;
-        }
-        by[2] = match (stays, on) {
-            (true, _) => 0.0,
-            (false, true) => -0.3,
-            (false, false) => 0.1,
-        };
-    });
-    let told = (draw.unit() < 0.5).then_some((around + draw.normal(), 2.0));
-    Pan {
-        truth,
-        probe: Probe {
-            every: draw.one_of(&[0.5, 1.0, 2.0, 4.0]),
-            noise: draw.scale(0.04, 0.25),
-            step: draw.one_of(&[0.0, 0.1, 0.25]),
-        },
-        told,
     }
 }
 

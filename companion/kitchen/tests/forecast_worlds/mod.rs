@@ -1,17 +1,16 @@
 //! Made-up kitchens in which forecasts are tried: what is simulated, what is
 //! seen of it, and how a forecast is scored against it.
 //!
-//! [`tuning`], [`second`] and [`judging`] are what the figures of the forecast
-//! were chosen on; [`fresh`] is a set of worlds written after that, with other
-//! equations, ranges, noise and sampling, that it is reported on.
+//! [`tuning`], [`second`], [`judging`] and [`fresh`] are what the figures of the
+//! forecast were chosen on; [`reported`] is a set of worlds written after that,
+//! with other equations, ranges, noise and sampling, that it is reported on.
 
 #![allow(clippy::unwrap_used, dead_code)]
 
 pub mod fresh;
-pub mod fresh_pans;
 pub mod judging;
-pub mod margins;
 pub mod pans;
+pub mod reported;
 pub mod second;
 pub mod tuning;
 

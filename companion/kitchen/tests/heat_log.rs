@@ -4,6 +4,7 @@
 
 use evenhand_kitchen::heat::*;
 use evenhand_kitchen::limits::{Limits, Side};
+use evenhand_kitchen::probe::{Probe, ProbeDoubt};
 use evenhand_protocol::Temperature;
 use jiff::{SignedDuration, Timestamp};
 use proptest::prelude::*;
@@ -243,6 +244,57 @@ fn a_pan_that_cools_too_slowly_is_told_while_ice_still_helps() {
     assert_eq!((hot.len(), hot[0].alarm), (1, Alarm::Quiet));
     // Past the deadline nothing is foretold any more.
     assert_eq!(look(300.0, 300.0)[0].alarm, Alarm::Over);
+}
+
+// One stray reading of 58 degC, a probe taken out or a lid touched, is no new start: the pan that
+// was overdue before it is overdue after it (57 to 21 degC within 2 h, as above).
+#[test]
+fn a_stray_hot_reading_does_not_begin_the_clock_anew() {
+    let limits = Limits::food_code();
+    let limit = limits.named("cooling").unwrap();
+    let slow = |stray: bool| {
+        let mut log = HeatLog::new("pan");
+        for minute in (0..300).step_by(5) {
+            let celsius = if stray && minute == 280 {
+                58.0
+            } else {
+                65.0 - 0.12 * f64::from(minute)
+            };
+            log.push(point(f64::from(minute) * 60.0, celsius)).unwrap();
+        }
+        let now = log.points().last().unwrap().at;
+        outlook(&log, limit, Surroundings::UNKNOWN, &Habit::default(), now)
+    };
+    let (without, with) = (slow(false), slow(true));
+    assert_eq!(without[0].alarm, Alarm::Over);
+    assert_eq!(with[0].alarm, Alarm::Over);
+    assert_eq!(with[0].deadline, without[0].deadline);
+}
+
+// 3-501.16: at least 57 degC hot. A probe that is good to 1 degC cannot tell 56.99 from it; 55.9
+// is below it whatever the probe.
+#[test]
+fn what_the_probe_cannot_tell_from_the_limit_is_too_close_ahead_of_time_too() {
+    let limits = Limits::food_code();
+    let limit = limits.named("hot-holding").unwrap();
+    for (celsius, doubt, alarm, code) in [
+        (56.99, Some(1.0), Alarm::Close, "too-close"),
+        (55.9, Some(1.0), Alarm::Over, "beyond"),
+        (56.99, None, Alarm::Over, "beyond"),
+    ] {
+        let mut log = HeatLog::new("soup");
+        for minute in 0..40 {
+            log.push(point(f64::from(minute) * 60.0, celsius)).unwrap();
+        }
+        log.doubted_by(doubt.map(|within| Probe::Within(ProbeDoubt::new(within).unwrap())));
+        let now = log.points().last().unwrap().at;
+        let ahead = outlook(&log, limit, Surroundings::KITCHEN, &Habit::default(), now);
+        assert_eq!(
+            (ahead[0].alarm, ahead[0].going.code()),
+            (alarm, code),
+            "{celsius}"
+        );
+    }
 }
 
 // 3-501.19(B): four hours under time control (from memory); 3-501.16: at least 57 degC hot, at

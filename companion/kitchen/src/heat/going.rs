@@ -133,6 +133,11 @@ pub enum HoldingNext {
         /// From the last reading on the right side.
         up_to: SignedDuration,
     },
+    /// It reads beyond the limit by no more than the probe may be out.
+    TooClose {
+        /// What the probe is good to.
+        within: Temperature,
+    },
     /// It will pass the limit.
     Passes {
         /// In so long.
@@ -170,6 +175,17 @@ pub enum HoldStage {
 }
 
 impl Going {
+    /// The level that it is on the way to, where it is.
+    #[must_use]
+    pub const fn level(&self) -> Option<Temperature> {
+        match self {
+            Self::Cooling { to: level, .. }
+            | Self::Holding { limit: level, .. }
+            | Self::Hold { at: level, .. } => Some(*level),
+            Self::NotStarted { .. } | Self::Out { .. } => None,
+        }
+    }
+
     /// Its code for other programs: which of the sentences it is.
     #[must_use]
     pub const fn code(&self) -> &'static str {
@@ -186,6 +202,7 @@ impl Going {
             },
             Self::Holding { next, .. } => match next {
                 HoldingNext::Beyond { .. } => "beyond",
+                HoldingNext::TooClose { .. } => "too-close",
                 HoldingNext::Passes { .. } => "passes",
                 HoldingNext::Unknown(_) => "unknown",
                 HoldingNext::Keeps => "keeps",

@@ -2,7 +2,7 @@
 //!
 //! [`check`](super::check) says how a log stands; this says where it is going.
 
-use super::check::{Finding, Outcome, check};
+use super::check::{Finding, Outcome, check, under_way};
 use super::forecast::{
     Band, Course, Forecast, Habit, Reach, Surroundings, When, Why, forecast, is_out_of_reach,
 };
@@ -103,7 +103,7 @@ pub fn outlook(
 
 /// Before the last moment nothing is called so soon after cooling began: a lid that comes off
 /// then, and the middle of a thick pan, which cools late, look like pans that miss. Chosen on
-/// made-up pans (`tests/forecast_worlds/fresh_pans.rs`).
+/// made-up pans (`CHOSEN_ON` of `tests/forecast_worlds/pans.rs`).
 const FIRST_CALL: SignedDuration = SignedDuration::from_mins(45);
 
 fn is_kept(finding: &Finding) -> bool {
@@ -134,10 +134,11 @@ impl Ahead<'_> {
     }
 
     fn cooling(&self, from: Temperature, stages: &[CoolingStage]) -> Vec<Outlook> {
-        let points = self.log.points();
-        let hot = points.iter().rposition(|p| p.temperature >= from);
-        let cooled = &points[hot.map_or(0, |i| i + 1)..];
-        let Some(first_below) = cooled.first() else {
+        // The clock is the check's: one stray hot reading does not begin it anew.
+        let under_way = stages
+            .last()
+            .and_then(|stage| under_way(self.log, from, stage.to));
+        let Some((last_hot, cooled)) = under_way else {
             return vec![Outlook {
                 alarm: Alarm::Quiet,
                 deadline: None,
@@ -149,13 +150,13 @@ impl Ahead<'_> {
             }];
         };
         // The clock began somewhere between the two; the earlier is the one to keep to.
-        let began = hot
-            .and_then(|i| points.get(i))
-            .map_or(first_below.at, |p| p.at);
+        let began = last_hot
+            .or_else(|| cooled.first().map(|p| p.at))
+            .unwrap_or(self.last.at);
         stages
             .iter()
             .filter(|stage| !cooled.iter().any(|p| p.temperature <= stage.to))
-            .map(|stage| self.stage(*stage, from, began, hot.is_some()))
+            .map(|stage| self.stage(*stage, from, began, last_hot.is_some()))
             .collect()
     }
 
@@ -294,6 +295,19 @@ impl Ahead<'_> {
             here: self.last.temperature,
             next,
         };
+        let off = (self.last.temperature.millicelsius() - limit.millicelsius()).abs();
+        if let Some(doubt) = self.log.doubt
+            && !keeps(self.last.temperature)
+            && off <= doubt.within().millicelsius()
+        {
+            let within = doubt.within();
+            return Outlook {
+                alarm: Alarm::Close,
+                deadline: None,
+                expected: None,
+                going: going(HoldingNext::TooClose { within }),
+            };
+        }
         if !keeps(self.last.temperature) {
             let points = self.log.points();
             // Since the last reading on the right side: it may have passed the limit just after.
@@ -416,7 +430,7 @@ const fn side(at_most: bool) -> Side {
 
 /// Below this probability of being in time, with all that is not known turning
 /// out well, it is said to miss the limit. Chosen on made-up pans
-/// (`tests/forecast_worlds/margins.rs`).
+/// (`CHOSEN_ON` of `tests/forecast_worlds/pans.rs`).
 const HARDLY: f64 = 0.02;
 /// How much less of the way there may be than a fit says, at best, as a share of
 /// it. With the 5/4th power of natural convection what a body seems to go toward

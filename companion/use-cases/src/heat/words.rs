@@ -4,6 +4,7 @@ use crate::times::{hours, minutes, span};
 use crate::words::say;
 use evenhand_kitchen::heat::{
     Band, Forecast, Going, HoldStage, HoldingNext, LIT, LogName, Outlook, Pace, Remedy, When, Why,
+    beside,
 };
 use evenhand_kitchen::limits::Side;
 use evenhand_kitchen::moment::show_time;
@@ -110,6 +111,18 @@ pub fn marker_words(language: Language, on_record: &str) -> String {
 pub(super) fn degrees(language: Language, t: Temperature) -> String {
     let text = format!("{:.1} degC ({:.0} degF)", t.celsius(), t.fahrenheit());
     language.figure(text)
+}
+
+/// A reading beside a limit: never on the limit's other side, nor the same as it
+/// where it is not.
+fn near(language: Language, reading: Temperature, limit: Temperature) -> String {
+    let rounded = format!("{:.1}", reading.celsius());
+    let printed = rounded.parse().ok().and_then(Temperature::from_celsius);
+    if printed.is_some_and(|printed| printed.cmp(&limit) == reading.cmp(&limit)) {
+        degrees(language, reading)
+    } else {
+        language.figure(beside(reading, limit))
+    }
 }
 
 fn between(language: Language, when: When, zone: &TimeZone) -> String {
@@ -286,8 +299,8 @@ fn remedy_words(language: Language, remedy: Remedy) -> String {
     .into_owned()
 }
 
-fn pace_words(language: Language, to: Temperature, pace: Pace, remedy: Remedy) -> String {
-    let to = degrees(language, to);
+fn pace_words(language: Language, level: Temperature, pace: Pace, remedy: Remedy) -> String {
+    let to = degrees(language, level);
     let minutes = |d| minutes(language, d);
     let remedy = remedy_words(language, remedy);
     match pace {
@@ -296,7 +309,7 @@ fn pace_words(language: Language, to: Temperature, pace: Pace, remedy: Remedy) -
             "going-overdue",
             to = to,
             ago = minutes(by),
-            here = degrees(language, here)
+            here = near(language, here, level)
         ),
         Pace::InTime { before } => {
             say!(language, "going-in-time", to = to, before = minutes(before))
@@ -383,7 +396,7 @@ fn holding_words(
     here: Temperature,
     next: HoldingNext,
 ) -> String {
-    let here = degrees(language, here);
+    let here = near(language, here, limit);
     let bound = bound(language, side, degrees(language, limit));
     let remedy = || match side {
         Side::AtMost => say!(language, "remedy-chill").into_owned(),
@@ -396,6 +409,15 @@ fn holding_words(
             here = here,
             bound = bound,
             time = hours(up_to),
+            remedy = remedy()
+        )
+        .into_owned(),
+        HoldingNext::TooClose { within } => say!(
+            language,
+            "going-too-close",
+            here = here,
+            bound = bound,
+            within = language.figure(format!("{:.1} degC", within.celsius())),
             remedy = remedy()
         )
         .into_owned(),
@@ -557,6 +579,28 @@ mod tests {
         let unseen = cooling(Pace::Missed, Remedy::Ice, false);
         let said = outlook_words(Language::English, &unseen);
         assert!(said.ends_with("the true time left is less."), "{said}");
+    }
+
+    /// 56.99 beside a limit of 57 is not said to be 57.
+    #[test]
+    fn a_reading_is_never_said_to_be_the_limit_that_it_is_beyond() {
+        let beyond = |here: i32| Outlook {
+            alarm: Alarm::Over,
+            deadline: None,
+            expected: None,
+            going: Going::Holding {
+                side: Side::AtLeast,
+                limit: celsius(57),
+                here: Temperature::from_millicelsius(here),
+                next: HoldingNext::Beyond {
+                    up_to: SignedDuration::from_mins(5),
+                },
+            },
+        };
+        let said = outlook_words(Language::English, &beyond(56_990));
+        assert!(said.starts_with("56.99 degC"), "{said}");
+        let said = outlook_words(Language::French, &beyond(55_900));
+        assert!(said.starts_with("55,9 degC"), "{said}");
     }
 
     /// The word on record is found again whatever case it was written in; a

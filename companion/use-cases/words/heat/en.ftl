@@ -59,6 +59,14 @@ record-held = { $counted ->
     }.
    *[other] Of the last { $counted } intervals in this kitchen { $held } held.
 }
+record-limit-none = Nothing said of a limit in this kitchen has been seen out yet.
+record-limit-held = { $counted ->
+    [1] The one thing said of a limit and seen out so far { $held ->
+        [1] came true
+       *[other] did not come true
+    }.
+   *[other] Of the last { $counted } times that this kitchen was told whether a limit is met, { $held } came true.
+}
 
 # How far the probe may be out.
 probe-chain = The probe is good to { $within } (k = 2): type { $kind } class { $class }, converter { $converter }, cold junction { $junction }; { $source }.
@@ -88,6 +96,7 @@ going-unknown = { $left } left to reach { $to }: { $remedy }. { $why }
 going-start-unseen = The log does not show when cooling began: counted from its first reading, the true time left is less.
 
 going-beyond = { $here }, limit { $bound }; beyond it for up to { $time }: { $remedy }.
+going-too-close = { $here }, limit { $bound }: too close to say, the probe is good to { $within } (k = 2): { $remedy }.
 going-passes = { $here }, limit { $bound }; at this rate it passes it in { $time }.
 going-passes-soon = { $here }, limit { $bound }; at this rate it passes it in { $time }: { $remedy }.
 going-keeps = { $here }, limit { $bound }.

@@ -61,6 +61,14 @@ record-held = { $counted ->
        *[other] cumplieron { $held }
     }.
 }
+record-limit-none = Nada de lo dicho sobre un límite en esta cocina se ha podido comprobar todavía.
+record-limit-held = { $counted ->
+    [1] Lo único dicho sobre un límite y comprobado hasta ahora { $held ->
+        [1] se cumplió
+       *[other] no se cumplió
+    }.
+   *[other] De las últimas { $counted } veces que se dijo en esta cocina si se cumplía un límite, se acertó en { $held }.
+}
 
 # Cuánto puede errar la sonda.
 probe-chain = La sonda acierta con { $within } (k = 2): tipo { $kind }, clase { $class }, convertidor { $converter }, unión fría { $junction }; { $source }.
@@ -90,6 +98,7 @@ going-unknown = Quedan { $left } para llegar a { $to }: { $remedy }. { $why }
 going-start-unseen = El registro no muestra cuándo empezó a enfriar: se cuenta desde la primera lectura y en verdad queda menos.
 
 going-beyond = { $here }, límite { $bound }; fuera hasta { $time }: { $remedy }.
+going-too-close = { $here }, límite { $bound }: demasiado justo para decirlo, la sonda acierta hasta { $within } (k = 2): { $remedy }.
 going-passes = { $here }, límite { $bound }; a este ritmo lo pasa en { $time }.
 going-passes-soon = { $here }, límite { $bound }; a este ritmo lo pasa en { $time }: { $remedy }.
 going-keeps = { $here }, límite { $bound }.

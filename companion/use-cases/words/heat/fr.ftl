@@ -62,6 +62,18 @@ record-held = { $counted ->
        *[other] { $held } se sont vérifiées
     }.
 }
+record-limit-none = Rien de ce qui a été dit d’une limite dans cette cuisine n’est encore vérifié.
+record-limit-held = { $counted ->
+    [1] La seule chose dite d’une limite et vérifiée jusqu’ici { $held ->
+        [1] s’est confirmée
+       *[other] ne s’est pas confirmée
+    }.
+   *[other] Sur les { $counted } dernières fois où il a été dit si une limite serait tenue, { $held ->
+        [0] aucune ne s’est confirmée
+        [1] 1 s’est confirmée
+       *[other] { $held } se sont confirmées
+    }.
+}
 
 # De combien la sonde peut se tromper.
 probe-chain = La sonde est juste à { $within } près (k = 2) : type { $kind }, classe { $class }, convertisseur { $converter }, soudure froide { $junction } ; { $source }.
@@ -91,6 +103,7 @@ going-unknown = Reste { $left } pour atteindre { $to } : { $remedy }. { $why }
 going-start-unseen = Le relevé ne montre pas le début du refroidissement : compté depuis la première mesure, il reste moins de temps en réalité.
 
 going-beyond = { $here }, limite { $bound } ; hors limite jusqu'à { $time } : { $remedy }.
+going-too-close = { $here }, limite { $bound } : trop juste pour le dire, la sonde est juste à { $within } près (k = 2) : { $remedy }.
 going-passes = { $here }, limite { $bound } ; à ce train, franchie dans { $time }.
 going-passes-soon = { $here }, limite { $bound } ; à ce train, franchie dans { $time } : { $remedy }.
 going-keeps = { $here }, limite { $bound }.

@@ -96,6 +96,18 @@ fn descents(log: &HeatLog, from: Temperature, last: Temperature) -> Vec<Descent<
     all
 }
 
+/// The descent that a log ends in: the last reading at or above the starting
+/// temperature, where the log shows it, and the readings from the first below it.
+/// `None` where it ends hot.
+pub(in crate::heat) fn under_way(
+    log: &HeatLog,
+    from: Temperature,
+    last: Temperature,
+) -> Option<(Option<Timestamp>, &[LogPoint])> {
+    let descent = descents(log, from, last).pop()?;
+    (!descent.ended && !descent.points.is_empty()).then_some((descent.last_hot, descent.points))
+}
+
 /// Whether readings fall noticeably below their first.
 fn fell(points: &[LogPoint]) -> bool {
     let first = points.first().map(|p| p.temperature.celsius());

@@ -16,6 +16,7 @@ mod finding;
 mod hold;
 mod within;
 
+pub(super) use cooling::under_way;
 pub use finding::{Finding, Found, HoldFound, Solid, Took, beside, time_beside};
 
 use super::log::HeatLog;

@@ -8,10 +8,9 @@ use evenhand_kitchen::limits::{Demand, Limit, Limits};
 use evenhand_kitchen::moment::show_time;
 use evenhand_protocol::Temperature;
 use evenhand_store::ListedHeatLog;
-use evenhand_store::TrackRecord;
 use evenhand_use_cases::heat::{
-    HeatNow, USUAL_LOGS, band_words, forecast_words, log_words, marker_words, outlook_words,
-    probe_words, record_words,
+    HeatNow, Records, USUAL_LOGS, band_words, forecast_words, limit_record_words, log_words,
+    marker_words, outlook_words, probe_words, record_words,
 };
 use evenhand_use_cases::limits::{caution, limit_words, source_words};
 use evenhand_use_cases::sheet::with_degree_signs;
@@ -199,7 +198,7 @@ pub fn shown(
     name: &LogName,
     standing: &HeatNow,
     recording: bool,
-    record: Option<TrackRecord>,
+    record: Option<Records>,
     now: Timestamp,
     zone: &TimeZone,
     language: Language,
@@ -325,7 +324,7 @@ fn levels(limit: &Limit) -> Vec<f64> {
 fn sentences(
     standing: &HeatNow,
     recording: bool,
-    record: Option<TrackRecord>,
+    record: Option<Records>,
     zone: &TimeZone,
     language: Language,
 ) -> Vec<(Tone, String)> {
@@ -341,6 +340,12 @@ fn sentences(
             };
             says.push((tone, outlook_words(language, outlook)));
         }
+        if let Some(records) = record
+            && outlooks.iter().any(|outlook| outlook.expected.is_some())
+        {
+            let words = limit_record_words(language, records.limits);
+            says.push((Tone::Quiet, words));
+        }
     }
     let band = standing
         .aim
@@ -355,8 +360,8 @@ fn sentences(
         for words in forecast_words(language, forecast, band, here, zone) {
             says.push((tone, words));
         }
-        if let (Some(record), Forecast::Coming { .. }) = (record, forecast) {
-            says.push((Tone::Quiet, record_words(language, record)));
+        if let (Some(records), Forecast::Coming { .. }) = (record, forecast) {
+            says.push((Tone::Quiet, record_words(language, records.bands)));
         }
         let mornings = standing.habit.mornings();
         if mornings > 0 && tone == Tone::Quiet {

@@ -24,6 +24,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0015_doubt_in_tally.sql"),
     include_str!("migrations/0016_goods.sql"),
     include_str!("migrations/0017_pictures.sql"),
+    include_str!("migrations/0018_told_of_limits.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

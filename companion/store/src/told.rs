@@ -2,7 +2,7 @@
 
 use super::columns::{Reads, time_to};
 use super::{Sql, Store, StoreError, heat};
-use evenhand_kitchen::heat::{Came, LogName, ToldInterval, When};
+use evenhand_kitchen::heat::{Came, LogName, ToldInterval, ToldOf, When};
 use evenhand_protocol::Temperature;
 use jiff::Timestamp;
 use rusqlite::{Row, params};
@@ -20,7 +20,7 @@ pub struct TrackRecord {
     pub held: usize,
 }
 
-type Columns = (i64, i64, i32, bool, i64, i64, Option<i64>);
+type Columns = (i64, i64, i32, bool, i64, i64, Option<i64>, bool);
 
 fn columns(row: &Row<'_>) -> rusqlite::Result<Columns> {
     Ok((
@@ -31,6 +31,7 @@ fn columns(row: &Row<'_>) -> rusqlite::Result<Columns> {
         row.get(4)?,
         row.get(5)?,
         row.get(6)?,
+        row.get(7)?,
     ))
 }
 
@@ -44,8 +45,8 @@ impl Store {
             let log = heat::known(transaction, path, name)?;
             transaction
                 .execute(
-                    "INSERT INTO heat_told (log, at, level, falling, early, likely, late)
-                     VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+                    "INSERT INTO heat_told (log, at, level, falling, early, likely, late, of_limit)
+                     VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
                     params![
                         log.number(),
                         time_to(told.at),
@@ -54,6 +55,7 @@ impl Store {
                         time_to(told.when.early),
                         time_to(told.when.likely),
                         told.when.late.map(time_to),
+                        told.of == ToldOf::Limit,
                     ],
                 )
                 .at(path)?;
@@ -61,13 +63,23 @@ impl Store {
         })
     }
 
-    /// The last interval told of a log, whatever came of it.
+    /// The last interval told of a log and a band, or of a log and this level of
+    /// a limit, whatever came of it.
     ///
     /// # Errors
     /// [`StoreError::UnknownHeatLog`], or where the store cannot be read.
-    pub fn last_told(&self, name: &LogName) -> Result<Option<ToldInterval>, StoreError> {
+    pub fn last_told(
+        &self,
+        name: &LogName,
+        of: ToldOf,
+        level: Temperature,
+    ) -> Result<Option<ToldInterval>, StoreError> {
+        let which = match of {
+            ToldOf::Band => String::from("AND of_limit = 0"),
+            ToldOf::Limit => format!("AND of_limit = 1 AND level = {}", level.millicelsius()),
+        };
         Ok(self
-            .told(name, "ORDER BY id DESC LIMIT 1")?
+            .told(name, &format!("{which} ORDER BY id DESC LIMIT 1"))?
             .pop()
             .map(|(_, told)| told))
     }
@@ -88,7 +100,7 @@ impl Store {
         let reads = Reads(&self.path);
         self.connection
             .prepare_cached(&format!(
-                "SELECT id, at, level, falling, early, likely, late FROM heat_told
+                "SELECT id, at, level, falling, early, likely, late, of_limit FROM heat_told
                  WHERE log = ?1 {which}"
             ))
             .and_then(|mut select| {
@@ -98,8 +110,13 @@ impl Store {
             })
             .map_err(|error| self.sql(error))?
             .into_iter()
-            .map(|(id, at, level, falling, early, likely, late)| {
+            .map(|(id, at, level, falling, early, likely, late, of_limit)| {
                 let told = ToldInterval {
+                    of: if of_limit {
+                        ToldOf::Limit
+                    } else {
+                        ToldOf::Band
+                    },
                     at: reads.time(at)?,
                     level: Temperature::from_millicelsius(level),
                     falling,
@@ -136,19 +153,24 @@ impl Store {
         })
     }
 
-    /// How many of the last intervals that were seen out held, at most so many
-    /// of them, whatever the log.
+    /// How many of the last intervals of a kind that were seen out held, at most
+    /// so many of them, whatever the log.
     ///
     /// # Errors
     /// Where the store cannot be read.
-    pub fn track_record(&self, most: u32) -> Result<TrackRecord, StoreError> {
+    pub fn track_record(&self, of: ToldOf, most: u32) -> Result<TrackRecord, StoreError> {
         let (counted, held): (i64, Option<i64>) = self
             .connection
             .prepare_cached(
                 "SELECT count(*), sum(came) FROM
-                 (SELECT came FROM heat_came WHERE came < 2 ORDER BY told DESC LIMIT ?1)",
+                 (SELECT came FROM heat_came JOIN heat_told ON heat_told.id = heat_came.told
+                  WHERE came < 2 AND of_limit = ?1 ORDER BY told DESC LIMIT ?2)",
             )
-            .and_then(|mut select| select.query_row([most], |row| Ok((row.get(0)?, row.get(1)?))))
+            .and_then(|mut select| {
+                select.query_row(params![of == ToldOf::Limit, most], |row| {
+                    Ok((row.get(0)?, row.get(1)?))
+                })
+            })
             .map_err(|error| self.sql(error))?;
         let whole = |n: i64| usize::try_from(n).unwrap_or(0);
         Ok(TrackRecord {

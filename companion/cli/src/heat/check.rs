@@ -15,8 +15,8 @@ use evenhand_kitchen::probe::{Probe, ProbeDoubt};
 use evenhand_kitchen::units::parse_temperature_difference;
 use evenhand_use_cases::demand::{about_words, demand_words};
 use evenhand_use_cases::heat::{
-    ahead, finding_words, forecast_error_words, lethality_error_words, outlook_words,
-    probe_error_words, probe_words,
+    ahead, finding_words, forecast_error_words, lethality_error_words, limit_record_words,
+    outlook_words, probe_error_words, probe_words, track_records,
 };
 use evenhand_use_cases::limits::{caution, publication_words, source_words};
 use evenhand_use_cases::mixing::batch::outcome_words;
@@ -113,6 +113,11 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
     let findings = check(&log, limit);
     let worst = Outcome::worst(findings.iter().map(|finding| finding.outcome));
     let ahead = ahead(&source.log, limit, around, probe, source.now);
+    // A file of readings has no record of what was told of it.
+    let record = match &source.name {
+        Some(_) => Some(track_records(&data.existing()?)?.limits),
+        None => None,
+    };
     let counted = arguments.lethality(&log)?;
     let reductions = arguments.log_reductions(&log)?;
     let stretch = log.points().first().zip(log.points().last());
@@ -139,6 +144,8 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
             "to": stretch.map(|(_, last)| last.at),
             "findings": list,
             "outlook": ahead.iter().map(outlook_json).collect::<Vec<_>>(),
+            "outlooks_seen_out": record.map(|record| record.counted),
+            "outlooks_held": record.map(|record| record.held),
             "lethality": counted.as_ref().map(|(reference, sum)| json!({
                 "equivalent_minutes": sum.equivalent_minutes,
                 "reference_celsius": reference.at.celsius(),
@@ -197,6 +204,14 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
         said(
             &alarm(language, ahead.alarm),
             &outlook_words(language, ahead),
+        )?;
+    }
+    if let Some(record) = record
+        && ahead.iter().any(|ahead| ahead.expected.is_some())
+    {
+        said(
+            &say!(language, "heat-label-record"),
+            &limit_record_words(language, record),
         )?;
     }
     let figure = |value: f64, decimals: usize| language.figure(format!("{value:.decimals$}"));

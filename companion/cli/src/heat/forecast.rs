@@ -8,7 +8,7 @@ use clap::Args;
 use evenhand_kitchen::heat::{Band, CONFIDENCE, Forecast, Surroundings, When, forecast, mornings};
 use evenhand_store::TrackRecord;
 use evenhand_use_cases::heat::{
-    LOOK_BACK, band_words, forecast_error_words, forecast_words, record_words, track_record,
+    LOOK_BACK, band_words, forecast_error_words, forecast_words, record_words, track_records,
     why_words,
 };
 use evenhand_words::Language;
@@ -83,7 +83,7 @@ pub(super) fn run(data: &Data, arguments: &ForecastArguments) -> Result<(), Fail
     let answer = forecast(&log, band, around, &habit, source.now);
     // A file of readings has no record of what was told of it.
     let record = match &source.name {
-        Some(_) => track_record(&data.existing()?)?,
+        Some(_) => track_records(&data.existing()?)?.bands,
         None => TrackRecord::default(),
     };
     if arguments.json {

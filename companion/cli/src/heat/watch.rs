@@ -18,7 +18,8 @@ use evenhand_link::{Dial, Link, Pace, Place, SimulatedDial};
 use evenhand_protocol::Temperature;
 use evenhand_store::Store;
 use evenhand_use_cases::heat::{
-    HeatNow, Recorder, follow, forecast_words, outlook_words, probes, record_words,
+    HeatNow, Recorder, follow, forecast_words, limit_record_words, outlook_words, probes,
+    record_words,
 };
 use evenhand_use_cases::limits::{caution, source_words};
 use evenhand_words::Language;
@@ -316,7 +317,7 @@ impl Watching {
     fn tell_ahead(&mut self, at: Timestamp) -> Result<(), Failure> {
         for (place, name) in self.names.iter().enumerate() {
             let now = HeatNow::of(&self.store, name, Some(&self.limits), at)?;
-            let record = follow(&mut self.store, name, &now, at)?;
+            let records = follow(&mut self.store, name, &now, at)?;
             let (loudest, mut lines) = (
                 now.limit
                     .iter()
@@ -333,6 +334,9 @@ impl Watching {
                         alarm(self.language, one.alarm),
                         outlook_words(self.language, one)
                     ));
+                }
+                if all.iter().any(|one| one.expected.is_some()) {
+                    lines.push(limit_record_words(self.language, records.limits));
                 }
                 if loudest > Alarm::Quiet {
                     lines.push(
@@ -356,7 +360,7 @@ impl Watching {
                     here,
                     &self.zone,
                 ));
-                lines.push(record_words(self.language, record));
+                lines.push(record_words(self.language, records.bands));
             }
             let Some(said) = self.said.get_mut(place) else {
                 continue;
@@ -387,7 +391,7 @@ impl Watching {
                         "ahead": all.iter().map(outlook_json).collect::<Vec<_>>(),
                         "caution": CAUTION,
                     })),
-                    "forecast": now.forecast.map(|f| forecast_json(f, now.habit.mornings(), record)),
+                    "forecast": now.forecast.map(|f| forecast_json(f, now.habit.mornings(), records.bands)),
                 }))?;
             } else {
                 for line in lines {

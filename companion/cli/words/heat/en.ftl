@@ -20,6 +20,7 @@ heat-label-limit = limit
 heat-label-readings = readings
 heat-label-probe = probe
 heat-label-lethality = lethality
+heat-label-record = record
 heat-label-reduction = reduction
 heat-label-corrected = corrected
 heat-label-limit-from = limit from

@@ -20,6 +20,7 @@ heat-label-limit = límite
 heat-label-readings = lecturas
 heat-label-probe = sonda
 heat-label-lethality = letalidad
+heat-label-record = aciertos
 heat-label-reduction = reducción
 heat-label-corrected = corregido
 heat-label-limit-from = fuente

@@ -20,6 +20,7 @@ heat-label-limit = limite
 heat-label-readings = mesures
 heat-label-probe = sonde
 heat-label-lethality = létalité
+heat-label-record = bilan
 heat-label-reduction = réduction
 heat-label-corrected = corrigé
 heat-label-limit-from = source

@@ -31,4 +31,4 @@ pub use outlook::{Alarm, Outlook, outlook};
 pub use oven_marks::{LIT, Likely, after_lighting};
 pub use sampling::{Kept, Sampler, Sampling, SamplingError};
 pub use table::{TableError, read_table, read_table_leaving_out, write_table};
-pub use told::{Came, TOLD_EVERY, ToldInterval};
+pub use told::{Came, TOLD_EVERY, ToldInterval, ToldOf};

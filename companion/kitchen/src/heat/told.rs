@@ -2,12 +2,25 @@
 
 use super::forecast::{Band, Forecast, When};
 use super::log::HeatLog;
+use super::outlook::{Alarm, Outlook};
 use evenhand_protocol::Temperature;
 use jiff::{SignedDuration, Timestamp};
+
+/// What an interval was told of; each kind has a record of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ToldOf {
+    /// When a band is entered.
+    Band,
+    /// Whether a limit is met: "in time" is an interval that ends at the deadline, "late" one
+    /// that begins there.
+    Limit,
+}
 
 /// An interval that was told: a level will be reached between two moments.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct ToldInterval {
+    /// What it was told of.
+    pub of: ToldOf,
     /// When it was told.
     pub at: Timestamp,
     /// The level.
@@ -44,10 +57,45 @@ impl ToldInterval {
         };
         let falling = here > band.high();
         Some(Self {
+            of: ToldOf::Band,
             at,
             level: if falling { band.high() } else { band.low() },
             falling,
             when: enters,
+        })
+    }
+
+    /// What an outlook says of a limit, told at a moment from a temperature: that a level will be
+    /// there before the deadline or after it, or, where there is none, when. `None` where it says
+    /// neither, as where the interval has the deadline within it, and where it asks to act now:
+    /// whoever does so changes what comes.
+    #[must_use]
+    pub fn of_outlook(outlook: &Outlook, here: Temperature, at: Timestamp) -> Option<Self> {
+        if outlook.alarm == Alarm::Act {
+            return None;
+        }
+        let expected = outlook.expected?;
+        let level = outlook.going.level()?;
+        let when = match outlook.deadline {
+            None => expected,
+            Some(deadline) if expected.late.is_some_and(|late| late <= deadline) => When {
+                early: at.min(expected.likely),
+                likely: expected.likely,
+                late: Some(deadline),
+            },
+            Some(deadline) if expected.early > deadline => When {
+                early: deadline,
+                likely: expected.likely,
+                late: None,
+            },
+            Some(_) => return None,
+        };
+        Some(Self {
+            of: ToldOf::Limit,
+            at,
+            level,
+            falling: here > level,
+            when,
         })
     }
 
@@ -85,6 +133,11 @@ impl ToldInterval {
             }
             if self.when.late.is_some_and(|late| point.at > late) {
                 return Some(Came::Missed);
+            }
+            // "Late" has come true once the deadline is past, whenever it gets there.
+            let late_as_told = self.of == ToldOf::Limit && self.when.late.is_none();
+            if late_as_told && point.at > self.when.early {
+                return Some(Came::Held);
             }
         }
         let silent = points

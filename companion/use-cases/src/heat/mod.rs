@@ -11,7 +11,7 @@ mod words;
 
 pub use finding::finding_words;
 pub use probe::probe_words;
-pub use record::{follow, record_words, track_record};
+pub use record::{Records, follow, limit_record_words, record_words, track_records};
 pub use recorder::{Recorder, probes};
 pub use refusal::{
     correction_error_words, forecast_error_words, lethality_error_words, probe_error_words,

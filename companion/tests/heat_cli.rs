@@ -728,6 +728,22 @@ fn a_lot_is_held_against_its_limits_step_by_step() {
     for said in ["Saltmarshneck,lot12", "cold-holding", "notwatched"] {
         assert!(words.contains(said), "{said}: {words}");
     }
+    // The same page in another language.
+    let in_french = kitchen.0.path().join("lot-fr.pdf");
+    let in_french = in_french.to_str().unwrap();
+    kitchen.words(&[
+        "--language",
+        "fr",
+        "lot",
+        "check",
+        &lot,
+        "--sheet",
+        in_french,
+    ]);
+    let pages = lopdf::Document::load(in_french).unwrap();
+    let words = pages.extract_text(&numbers).unwrap();
+    let words: String = words.split_whitespace().collect();
+    assert!(words.contains("sanssurveillance"), "{words}");
     // What has to be kept all along and was not seen all along is not within.
     let longer = kitchen.file("longer.toml", &text.replacen("13:55", "18:00", 1));
     let told = kitchen.judged(&["lot", "check", &longer], 4);

@@ -624,3 +624,55 @@ fn a_handover_under_way() {
         .trim_end_matches('.');
     assert!(std::fs::read(path).unwrap().starts_with(b"%PDF"), "{line}");
 }
+
+/// Each lot of the folder stands on the screen as it does on the command line, in the same
+/// sentences.
+#[test]
+fn lots_and_their_steps() {
+    let kitchen = Kitchen::new();
+    let mut table = String::from("time,celsius\n");
+    for minute in 0..60 {
+        table += &format!(
+            "2026-05-02T09:{minute:02}:00Z,{:.1}\n",
+            3.0 + 0.1 * f64::from(minute)
+        );
+    }
+    let file = kitchen.file("walk-in.csv", &table);
+    kitchen.words(&["heat", "log", "--name", "walk-in", "--in", &file]);
+    let lots = folder(&kitchen).path().join("lots");
+    std::fs::create_dir(&lots).unwrap();
+    for (name, to) in [("short", "09:15"), ("long", "09:59")] {
+        let text = format!(
+            "title = 'brisket, {name}'\n[[step]]\nname = 'brine'\n\
+             from = '2026-05-02T09:00:00Z'\nto = '2026-05-02T{to}:00Z'\n\
+             log = 'walk-in'\nlimit = 'cold-holding'\n"
+        );
+        std::fs::write(lots.join(format!("{name}.toml")), text).unwrap();
+    }
+    let told = lines(&kitchen, &["lot", "list"]);
+    assert_eq!(told.len(), 2);
+    let mut desk = screens(&kitchen);
+    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Lots)));
+    let state = shown(&mut desk, |state| state.book.sheet.rows.len() == 2);
+    // 3.0 to 4.5 degC is within 5 degC; 8.9 degC is not (Food Code 2022, 3-501.16(A)(2), quoted).
+    for (nth, (outcome, mark)) in [("broken", "OVER"), ("kept", "within")]
+        .into_iter()
+        .enumerate()
+    {
+        let row = &state.book.sheet.rows[nth];
+        assert_eq!(told[nth]["title"], row.name.as_str());
+        assert_eq!(told[nth]["outcome"], outcome);
+        assert!(row.about.starts_with(mark), "{}", row.about);
+    }
+    desk.carry_out(Intent::Book(BookWish::Lot(1)));
+    let state = shown(&mut desk, |state| !state.book.sheet.lines.is_empty());
+    let short = lots.join("short.toml");
+    let words = kitchen.words(&["lot", "check", short.to_str().unwrap()]);
+    let words: String = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    for line in &state.book.sheet.lines {
+        // The command line writes plain letters.
+        let line = line.replace('\u{b0}', "deg");
+        let plain = words.replace('\u{b0}', "deg");
+        assert!(plain.contains(&line), "{line}: {plain}");
+    }
+}

@@ -19,6 +19,7 @@ use evenhand_kitchen::batch::{BatchId, Entry, Mark, NamedAs, Slot, What, Yielded
 use evenhand_kitchen::book::{Stage, StagedFormula};
 use evenhand_kitchen::brine::{MeatWater, Thickness};
 use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::heat::{HeatLog, Kept, LogName, LogPoint};
 use evenhand_kitchen::ratio::Ingredient;
 use evenhand_kitchen::units::parse_volume;
 use evenhand_kitchen::uptake::{Bath, Cut, IntoBath, OutOfBath, SaltKnown, Shape};
@@ -370,6 +371,7 @@ fn written_in_the_book(store: &Store) -> Vec<String> {
             "chicken breast, tideline loaf, flour, water, salt, levain",
             "everything loaf, seed, loaf, first build, second build",
             "the oven's left side runs hot: turn the trays",
+            "Saltmarsh neck, lot, brine, smoke, walk-in, neck core, torn.toml, lots, pdf",
             "fold it gently from every side, bake it dark, then let it cool, mix until it lets go",
         ]
         .map(str::to_owned),
@@ -1192,4 +1194,105 @@ fn where_nothing_came_out_it_is_said_how_it_would() {
         .carry_out(Intent::Book(BookWish::Show(BookPage::YieldTitles)));
     kitchen.says("Nothing that came out of a batch is on record yet");
     looks("yields-none", &mut kitchen);
+}
+
+/// A neck that was brined in a walk-in at 3.5 degC and smoked to 71 degC; the bag was held to
+/// nothing.
+fn a_lot(folder: &Path) {
+    let mut store = Store::open(&data(folder)).unwrap();
+    let begin: Timestamp = "2026-05-02T09:00:00Z".parse().unwrap();
+    for (name, curve) in [
+        ("walk-in", (|_| 3.5) as fn(f64) -> f64),
+        ("neck core", |minute| (40.0 + minute / 3.0).min(71.0)),
+    ] {
+        let name = LogName::new("name", name).unwrap();
+        let log = store
+            .open_heat_log(&name, HeatLog::USUAL_STEP, begin)
+            .unwrap();
+        let kept: Vec<Kept> = (0..=180)
+            .step_by(5)
+            .map(|minute| Kept {
+                point: LogPoint {
+                    at: begin + SignedDuration::from_mins(minute),
+                    temperature: Temperature::from_celsius(curve(minute as f64)).unwrap(),
+                },
+                after_gap: false,
+            })
+            .collect();
+        store.keep_heat(log, &kept).unwrap();
+    }
+    let lots = folder.join("lots");
+    std::fs::create_dir(&lots).unwrap();
+    let text = "title = 'Saltmarsh neck, lot 12'
+        [[step]]
+        name = 'brine'
+        from = '2026-05-02T09:00:00Z'
+        to = '2026-05-02T12:00:00Z'
+        log = 'walk-in'
+        limit = 'cold-holding'
+        [[step]]
+        name = 'smoke'
+        from = '2026-05-02T12:10:00Z'
+        to = '2026-05-02T13:00:00Z'
+        log = 'neck core'
+        limit = 'cook-roast'
+        ";
+    std::fs::write(lots.join("neck.toml"), text).unwrap();
+    let smoked = text.replace("12:10", "09:00").replace("13:00", "12:00");
+    let smoked = smoked.replacen(
+        "09:00:00Z'\n        to = '2026-05-02T12:00",
+        "08:00:00Z'\n        to = '2026-05-02T08:30",
+        1,
+    );
+    std::fs::write(lots.join("smoked.toml"), smoked.replace("lot 12", "lot 13")).unwrap();
+    std::fs::write(lots.join("torn.toml"), "title = 'neck'").unwrap();
+}
+
+// US FDA Food Code 2022, 3-501.16(A)(2) (quoted): at most 5 degC; 3-401.11(B) (from memory): a
+// whole roast at 70 degC is done in an instant. The neck's core was read until 12:00 only, so
+// that nobody saw lot 12 smoked; of lot 13 nobody read the walk-in from 8:00 on.
+#[test]
+fn a_lot_is_told_step_by_step_and_printed_for_the_inspector() {
+    let folder = tempfile::tempdir().unwrap();
+    a_lot(folder.path());
+    let mut kitchen = Kitchen::with(folder);
+    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.touches("Lots");
+    kitchen.until("listed", |state| state.book.sheet.rows.len() == 2);
+    // One that makes no sense hides no other, and says why.
+    kitchen.says("torn.toml: the lot has no steps, expected at least one [[step]].");
+    looks("lots", &mut kitchen);
+    kitchen.touches("Saltmarsh neck, lot 12: cannot tell: smoke");
+    kitchen.says("the log cannot tell");
+    kitchen.says("within \u{2013} brine, ");
+    kitchen.says("Limit cold-holding: at most 5 \u{b0}C (41 \u{b0}F).");
+    kitchen
+        .says("furthest reading 3.5 \u{b0}C (38.3 \u{b0}F), limit at most 5 \u{b0}C (41 \u{b0}F).");
+    kitchen.says(
+        "On the way to the next step, not watched: 2026-05-02 12:00 to 2026-05-02 12:10 (10 min).",
+    );
+    kitchen.says("Food Code 2022");
+    looks("lot", &mut kitchen);
+    kitchen.touches("Page for the inspector");
+    kitchen.says("lot-neck.pdf");
+    let page = std::fs::read(kitchen.folder.path().join("lot-neck.pdf")).unwrap();
+    assert!(page.starts_with(b"%PDF"));
+    kitchen.touches("Back");
+    kitchen.until("listed", |state| state.book.page == BookPage::Lots);
+    // A file that is gone meanwhile is no lot.
+    kitchen.touches("Saltmarsh neck, lot 13: cannot tell: brine");
+    std::fs::remove_file(kitchen.folder.path().join("lots/smoked.toml")).unwrap();
+    kitchen.touches("Page for the inspector");
+    kitchen.until("refused", |state| state.complaint.is_some());
+    kitchen.complains("no longer in the folder");
+}
+
+#[test]
+fn where_no_lot_is_written_it_is_said_how_one_is() {
+    let mut kitchen = Kitchen::new();
+    kitchen
+        .desk
+        .carry_out(Intent::Book(BookWish::Show(BookPage::Lots)));
+    kitchen.says("A lot is a file in the folder");
+    looks("lots-none", &mut kitchen);
 }

@@ -63,6 +63,7 @@ use evenhand_words::Language;
 pub(crate) use failure::Failure;
 pub use screens::{NoScreens, NotShown, Opening, Screens};
 use std::ffi::OsString;
+use std::io::Write as _;
 use std::path::PathBuf;
 use std::process::ExitCode;
 use words::{bad_input, failed, say};
@@ -292,9 +293,12 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>, screens: &dyn Screens)
         // Whoever read the output has gone: nothing is left to say to them.
         Err(Failure::OutputClosed) => ExitCode::SUCCESS,
         Err(failure) => {
-            eprintln!("evenhand: {}", for_terminal(&failure.in_words(language)));
+            // Whoever read this may have gone too.
+            let mut told = std::io::stderr().lock();
+            let words = for_terminal(&failure.in_words(language));
+            let _ = writeln!(told, "evenhand: {words}");
             if for_machines {
-                eprintln!("{}", failure.fields());
+                let _ = writeln!(told, "{}", failure.fields());
             }
             failure.exit_code()
         }

@@ -8,17 +8,29 @@ use clap::{Args, Subcommand};
 use evenhand_kitchen::heat::Outcome;
 use evenhand_kitchen::limits::CAUTION;
 use evenhand_kitchen::lot::Lot;
-use evenhand_use_cases::lots::{self, LotNow, LotsError, StepNow, lot_words, lots_error_words};
+use evenhand_use_cases::lots::{
+    self, ListedLot, LotNow, LotsError, StepNow, lot_words, lots_error_words, mark_words,
+    no_lots_words,
+};
 use evenhand_use_cases::mixing::batch::outcome_words;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use serde_json::{Value, json};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 #[derive(Debug, Subcommand)]
 pub(super) enum LotCommand {
     /// One food through its steps, each held against its limit: brine, smoke, chill, reheat, hold.
     Check(LotArguments),
+    /// The lots in the data folder, `lots/*.toml`, and how each stands.
+    List(ListArguments),
+}
+
+#[derive(Debug, Args)]
+pub(super) struct ListArguments {
+    /// One JSON object a line.
+    #[arg(long)]
+    json: bool,
 }
 
 /// A lot file:
@@ -44,6 +56,7 @@ pub(super) struct LotArguments {
 pub(super) fn run(data: &Data, command: LotCommand) -> Result<(), Failure> {
     match command {
         LotCommand::Check(arguments) => check(data, &arguments),
+        LotCommand::List(ListArguments { json }) => list(data, json),
     }
 }
 
@@ -110,6 +123,50 @@ fn check(data: &Data, arguments: &LotArguments) -> Result<(), Failure> {
             Err(Failure::NotWithin(stands.into_owned()))
         }
     }
+}
+
+fn list(data: &Data, as_json: bool) -> Result<(), Failure> {
+    let language = data.language;
+    let folder = data.folder()?;
+    let refused = |path: &Path, error: LotsError| {
+        bad_input!(
+            "lot-refused",
+            path = path.display().to_string(),
+            why = Part::each(|language| lots_error_words(language, &error))
+        )
+    };
+    let store = data.existing()?;
+    let found = lots::in_folder(
+        &store,
+        folder.path(),
+        &in_force(data)?,
+        &ZonedDateTime::now(),
+    )
+    .map_err(|error| refused(&folder.path().join(lots::FOLDER), error))?;
+    if found.is_empty() && !as_json {
+        output::line(&no_lots_words(language))?;
+    }
+    let mut unread = None;
+    for ListedLot { path, lot } in found {
+        match lot {
+            Ok(now) if as_json => output::json(&json!({
+                "file": path,
+                "title": now.lot.title,
+                "outcome": now.outcome,
+                "steps": now.steps.len(),
+            }))?,
+            Ok(now) => output::line(&format!(
+                "{:12} {}  ({})",
+                mark_words(language, now.outcome),
+                now.lot.title,
+                path.display()
+            ))?,
+            Err(error) => {
+                unread.get_or_insert_with(|| refused(&path, error));
+            }
+        }
+    }
+    unread.map_or(Ok(()), Err)
 }
 
 fn gap_json(from: Timestamp, to: Timestamp) -> Value {

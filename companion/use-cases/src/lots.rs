@@ -22,7 +22,12 @@ use evenhand_protocol::Mass;
 use evenhand_store::{Store, StoreError};
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
-use jiff::{SignedDuration, Timestamp};
+use jiff::{SignedDuration, Timestamp, ZonedDateTime};
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// The folder of lots in the data folder.
+pub const FOLDER: &str = "lots";
 
 /// Why a lot could not be judged.
 #[derive(Debug, thiserror::Error)]
@@ -33,6 +38,14 @@ pub enum LotsError {
     /// A log or a batch is not on record, or the record cannot be read.
     #[error(transparent)]
     Store(#[from] StoreError),
+    /// Its file, or the folder of lots, cannot be read.
+    #[error("{path} cannot be read: {error}")]
+    Unreadable {
+        /// Which.
+        path: PathBuf,
+        /// Why.
+        error: io::Error,
+    },
     /// There is no such limit in force.
     #[error("step '{step}': there is no limit '{limit}' in force; known are {known}")]
     UnknownLimit {
@@ -193,7 +206,7 @@ fn cured(store: &Store, limits: &Limits, id: BatchId) -> Result<CuredIn, LotsErr
 const STORE_STEP: SignedDuration = SignedDuration::from_hours(24);
 
 /// The mark before a step: whether it is within its limit.
-fn mark(language: Language, outcome: Option<Outcome>) -> String {
+pub fn mark_words(language: Language, outcome: Option<Outcome>) -> String {
     let outcome = match outcome {
         Some(Outcome::Kept) => "kept",
         Some(Outcome::Broken) => "broken",
@@ -239,18 +252,29 @@ fn domain_or(
     }
 }
 
-/// The lot in lines: the same on the sheet, the command line and a screen.
+/// How a lot stands, in a sentence.
 #[must_use]
-pub fn lot_words(language: Language, now: &LotNow, zone: &TimeZone) -> Vec<(Weight, String)> {
+pub fn stands_words(language: Language, now: &LotNow, zone: &TimeZone) -> String {
     let outcome = now.outcome.map_or_else(
         || say!(language, "lots-no-limit-held").into_owned(),
         |outcome| outcome_words(language, outcome),
     );
     let at = show_date_and_time(now.at, zone);
-    let stands = say!(language, "lots-as-on-record", at = at, outcome = outcome);
+    say!(language, "lots-as-on-record", at = at, outcome = outcome).into_owned()
+}
+
+/// What is said where no lot is written down.
+#[must_use]
+pub fn no_lots_words(language: Language) -> String {
+    say!(language, "lots-none-there", folder = FOLDER).into_owned()
+}
+
+/// The lot in lines: the same on the sheet, the command line and a screen.
+#[must_use]
+pub fn lot_words(language: Language, now: &LotNow, zone: &TimeZone) -> Vec<(Weight, String)> {
     let mut lines = vec![
         (Weight::Title, now.lot.title.clone()),
-        (Weight::Text, stands.into_owned()),
+        (Weight::Text, stands_words(language, now, zone)),
     ];
     if let Some(cured) = &now.cured {
         cured_words(language, cured, &mut lines);
@@ -319,7 +343,7 @@ fn step_words(
     let heading = say!(
         language,
         "lots-step",
-        mark = mark(language, now.found.outcome),
+        mark = mark_words(language, now.found.outcome),
         step = step.name.as_str(),
         from = show_date_and_time(step.from, zone),
         to = to
@@ -344,7 +368,7 @@ fn step_words(
         let found = say!(
             language,
             "lots-found",
-            mark = mark(language, Some(finding.outcome)),
+            mark = mark_words(language, Some(finding.outcome)),
             found = finding_words(language, finding)
         );
         lines.push((Weight::Text, found.into_owned()));
@@ -373,6 +397,79 @@ fn step_words(
     }
 }
 
+/// A lot in the folder, as it stands or why it cannot be told.
+#[derive(Debug)]
+pub struct ListedLot {
+    /// Its file.
+    pub path: PathBuf,
+    /// How it stands.
+    pub lot: Result<LotNow, LotsError>,
+}
+
+impl ListedLot {
+    /// What its file is called.
+    #[must_use]
+    pub fn file(&self) -> String {
+        self.path
+            .file_name()
+            .map_or_else(String::new, |name| name.to_string_lossy().into_owned())
+    }
+}
+
+/// The lots in the data folder, by their files' names. One that makes no sense is
+/// among them and hides no other.
+///
+/// # Errors
+/// [`LotsError::Unreadable`] of the folder; one that is not there has none.
+pub fn in_folder(
+    store: &Store,
+    data: &Path,
+    limits: &Limits,
+    now: &ZonedDateTime,
+) -> Result<Vec<ListedLot>, LotsError> {
+    let folder = data.join(FOLDER);
+    let unreadable = |error| LotsError::Unreadable {
+        path: folder.clone(),
+        error,
+    };
+    let entries = match std::fs::read_dir(&folder) {
+        Ok(entries) => entries,
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
+        Err(error) => return Err(unreadable(error)),
+    };
+    let mut paths = Vec::new();
+    for entry in entries {
+        let path = entry.map_err(unreadable)?.path();
+        let hidden = path
+            .file_name()
+            .is_some_and(|name| name.to_string_lossy().starts_with('.'));
+        if !hidden && path.extension().is_some_and(|ending| ending == "toml") {
+            paths.push(path);
+        }
+    }
+    paths.sort();
+    Ok(paths
+        .into_iter()
+        .map(|path| ListedLot {
+            lot: in_file(store, limits, &path, now),
+            path,
+        })
+        .collect())
+}
+
+fn in_file(
+    store: &Store,
+    limits: &Limits,
+    path: &Path,
+    now: &ZonedDateTime,
+) -> Result<LotNow, LotsError> {
+    let text = std::fs::read_to_string(path).map_err(|error| LotsError::Unreadable {
+        path: path.to_owned(),
+        error,
+    })?;
+    LotNow::of(store, limits, Lot::read(&text, now)?, now.timestamp())
+}
+
 /// Why a lot is not judged.
 #[must_use]
 pub fn lots_error_words(language: Language, error: &LotsError) -> String {
@@ -381,6 +478,13 @@ pub fn lots_error_words(language: Language, error: &LotsError) -> String {
         LotsError::Store(error) => domain_or(language, error, |language| {
             store_error_words(language, error)
         }),
+        LotsError::Unreadable { path, error } => say!(
+            language,
+            "lots-file-unreadable",
+            path = path.display().to_string(),
+            why = crate::record::why(language, error)
+        )
+        .into_owned(),
         LotsError::UnknownLimit { step, limit, known } => say!(
             language,
             "lots-unknown-limit",

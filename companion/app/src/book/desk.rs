@@ -3,6 +3,7 @@
 use super::counts::CountSheet;
 use super::entry::Entry;
 use super::formula::FormulaSheet;
+use super::lots::LotSheet;
 use super::moment::clock;
 use super::soak::SoakSheet;
 use super::worker::{self, Answer, Question, Worker};
@@ -23,6 +24,7 @@ pub struct Book {
     formula: FormulaSheet,
     counts: CountSheet,
     yields: YieldSheet,
+    lots: LotSheet,
     worker: Worker,
     /// The number of the latest question about a soak.
     soak_asked: Option<u64>,
@@ -50,6 +52,7 @@ impl Book {
             formula: FormulaSheet::default(),
             counts: CountSheet::default(),
             yields: YieldSheet::default(),
+            lots: LotSheet::default(),
             worker: worker::start(store, zone.clone(), changed)?,
             soak_asked: None,
             minute: 0,
@@ -210,6 +213,16 @@ impl Book {
                     self.ask(Question::Yields(title, Some(of)))?;
                 }
             }
+            BookWish::Lot(nth) => {
+                if !self.lots.choose(nth) {
+                    return Err(BookObstacle::NoLot.into());
+                }
+                self.page = BookPage::Lot;
+            }
+            BookWish::LotPage => {
+                let file = self.lots.file().ok_or(BookObstacle::NoLot)?;
+                self.ask(Question::LotPage(file, self.language, now))?;
+            }
             BookWish::YieldBatch(nth) => self.yields.choose(nth),
             BookWish::CountAtOpening(dish) => {
                 self.counts.begin_counting(dish);
@@ -253,6 +266,10 @@ impl Book {
         }
         if matches!(page, BookPage::Counts | BookPage::Opening) {
             self.ask_counts(now)?;
+        }
+        if page.is_of_lots() {
+            self.minute = minute(now);
+            self.ask(Question::Lots(now))?;
         }
         if page == BookPage::Water {
             let name = self.formula.name().to_owned();
@@ -343,6 +360,11 @@ impl Book {
         if matches!(self.page, BookPage::Counts | BookPage::Opening) && self.minute != minute(now) {
             refused.extend(self.ask_counts(now).err());
         }
+        // A step that goes on is read while this is looked at.
+        if self.page.is_of_lots() && self.minute != minute(now) {
+            self.minute = minute(now);
+            refused.extend(self.ask(Question::Lots(now)).err());
+        }
         refused
     }
 
@@ -358,6 +380,8 @@ impl Book {
                 self.show(BookPage::OutOfBath, now)?;
             }
             Answer::Counts(counted) => self.counts.gathered(*counted),
+            Answer::Lots(lots) => self.lots.listed(lots),
+            Answer::LotWritten(path) => self.lots.written(path),
             Answer::Written(path) => self.counts.written(path),
             Answer::Book(book) => self.formula.read(book),
             Answer::Doughs(name, doughs) => self.formula.measured(&name, doughs),
@@ -405,6 +429,8 @@ impl Book {
                     .view(self.page, pan, now, (self.language, &self.zone))
             } else if self.page.is_of_yields() {
                 self.yields.view(self.page, self.language, &self.zone)
+            } else if self.page.is_of_lots() {
+                self.lots.view(self.page, self.language, &self.zone)
             } else if self.page == BookPage::Counts {
                 self.counts.view(self.language)
             } else if self.page == BookPage::Opening {

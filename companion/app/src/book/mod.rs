@@ -11,14 +11,16 @@
 //!    water;
 //! 3. `counts`: the handover, going down by what goes out;
 //! 4. `yields`: batches side by side by what came out of them;
-//! 5. `entry`: words and numbers that are typed; `refusal`: why a wish came to
+//! 5. `lots`: one food through its steps, and the sheet of it;
+//! 6. `entry`: words and numbers that are typed; `refusal`: why a wish came to
 //!    nothing;
-//! 6. `worker`: what is asked of the use cases, and their answers.
+//! 7. `worker`: what is asked of the use cases, and their answers.
 
 mod counts;
 mod desk;
 mod entry;
 mod formula;
+mod lots;
 mod moment;
 mod refusal;
 mod shown;

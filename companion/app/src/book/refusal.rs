@@ -8,6 +8,7 @@ use evenhand_store::StoreError;
 use evenhand_use_cases::book::{BookError, book_error_words, book_refused_words};
 use evenhand_use_cases::handover::HandoverError;
 use evenhand_use_cases::limits::LimitsError;
+use evenhand_use_cases::lots::{LotsError, lots_error_words};
 use evenhand_use_cases::prep::{self, PrepError};
 use evenhand_use_cases::record::{limits_error_words, store_error_words};
 use evenhand_use_cases::uptake::{UptakeError, uptake_error_words};
@@ -22,6 +23,8 @@ pub enum BookObstacle {
     NotInBath,
     /// No dish is there to be counted.
     NoDish,
+    /// The lot is no longer there.
+    NoLot,
     /// Nothing is chosen that shares are of.
     NoBase,
     /// Nothing that went into these batches has a name.
@@ -58,6 +61,10 @@ pub enum BookRefusal {
     Limits(LimitsError),
     /// The page for tomorrow.
     Page(String),
+    /// A lot's file, or the folder of lots.
+    Lots(LotsError),
+    /// The page of a lot.
+    LotPage(String),
     /// Anything else.
     Obstacle(BookObstacle),
 }
@@ -100,6 +107,10 @@ impl BookRefusal {
             Self::Page(why) => {
                 say!(language, "counts-not-written", why = why.as_str()).into_owned()
             }
+            Self::Lots(error) => format!("{}.", lots_error_words(language, error)),
+            Self::LotPage(why) => {
+                say!(language, "lots-not-written", why = why.as_str()).into_owned()
+            }
             Self::Obstacle(obstacle) => match obstacle {
                 BookObstacle::NotSaid(field) => {
                     let (name, expected) = (caption(language, *field), expected(language, *field));
@@ -112,6 +123,7 @@ impl BookRefusal {
                 }
                 BookObstacle::NotInBath => say!(language, "soak-not-in-bath"),
                 BookObstacle::NoDish => say!(language, "counts-no-dish"),
+                BookObstacle::NoLot => say!(language, "lots-no-lot"),
                 BookObstacle::NoBase => say!(language, "formula-no-base"),
                 BookObstacle::NothingNamed => say!(language, "yields-nothing-named"),
                 BookObstacle::NoWorker => say!(language, "book-no-worker"),

@@ -50,12 +50,21 @@ pub enum BookPage {
     YieldTitles,
     /// Batches of one of them, side by side by what came out.
     Yields,
+    /// The lots.
+    Lots,
+    /// One lot through its steps.
+    Lot,
 }
 
 impl BookPage {
     /// Whether it is of what came out of batches.
     pub(super) const fn is_of_yields(self) -> bool {
         matches!(self, Self::YieldTitles | Self::Yields)
+    }
+
+    /// Whether it is of lots.
+    pub(super) const fn is_of_lots(self) -> bool {
+        matches!(self, Self::Lots | Self::Lot)
     }
 
     /// Whether it is of a timed brine or marinade.
@@ -259,4 +268,8 @@ pub enum BookWish {
     YieldsOver,
     /// Tell the figures of this batch.
     YieldBatch(usize),
+    /// Show this lot of the list.
+    Lot(usize),
+    /// Write the page of the lot that is shown.
+    LotPage,
 }

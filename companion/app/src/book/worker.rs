@@ -16,6 +16,7 @@ use evenhand_store::Store;
 use evenhand_use_cases::book;
 use evenhand_use_cases::handover::{self, Handover};
 use evenhand_use_cases::limits;
+use evenhand_use_cases::lots::{self, ListedLot};
 use evenhand_use_cases::uptake::{self, Asked, InBath};
 use evenhand_words::Language;
 use jiff::Timestamp;
@@ -59,6 +60,10 @@ pub(super) enum Question {
     /// What came out of the batches of a title, over an ingredient: the first
     /// that was weighed in, where none is named.
     Yields(String, Option<String>),
+    /// The lots in the folder, and how each stands.
+    Lots(Timestamp),
+    /// Write the page of the lot in this file.
+    LotPage(PathBuf, Language, Timestamp),
 }
 
 impl worker::Question for Question {
@@ -73,6 +78,7 @@ impl worker::Question for Question {
                 | Self::CountOut(..)
                 | Self::AtOpening(..)
                 | Self::HandoverPage(..)
+                | Self::LotPage(..)
         )
     }
 }
@@ -94,6 +100,8 @@ pub(super) enum Answer {
     Yields(Box<SideBySide>),
     Counts(Box<Counted>),
     Written(PathBuf),
+    Lots(Vec<ListedLot>),
+    LotWritten(PathBuf),
 }
 
 /// The thread that answers.
@@ -153,6 +161,10 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
         }
         Question::HandoverPage(language, now) => {
             Answer::Written(handover_page(store, zone, language, now)?)
+        }
+        Question::Lots(now) => Answer::Lots(listed_lots(store, zone, now)?),
+        Question::LotPage(file, language, now) => {
+            Answer::LotWritten(lot_page(store, zone, &file, language, now)?)
         }
         Question::Trials(title, bases) => Answer::Trials(lined_up(store, title, &bases)?),
         Question::YieldTitles => Answer::YieldTitles(made_titles(store)?),
@@ -305,6 +317,44 @@ fn counts(
     })))
 }
 
+fn listed_lots(
+    store: &Store,
+    zone: &TimeZone,
+    now: Timestamp,
+) -> Result<Vec<ListedLot>, BookRefusal> {
+    let folder = folder_of(store);
+    let limits = limits::in_force(folder).map_err(BookRefusal::Limits)?;
+    let now = now.to_zoned_datetime(zone.clone());
+    lots::in_folder(store, folder, &limits, &now).map_err(BookRefusal::Lots)
+}
+
+/// Writes the page of a lot beside the store, over the one of the same lot.
+fn lot_page(
+    store: &Store,
+    zone: &TimeZone,
+    file: &Path,
+    language: Language,
+    now: Timestamp,
+) -> Result<PathBuf, BookRefusal> {
+    let not_written = |why: &dyn std::fmt::Display| BookRefusal::LotPage(why.to_string());
+    let listed = listed_lots(store, zone, now)?;
+    let lot = listed.into_iter().find(|lot| lot.path == file);
+    let lot = lot.ok_or(BookObstacle::NoLot)?.lot;
+    let lot = lot.map_err(BookRefusal::Lots)?;
+    let page = lots::pdf(language, &lot, zone).map_err(|why| not_written(&why))?;
+    let stem = file.file_stem().unwrap_or_default().to_string_lossy();
+    let path = folder_of(store).join(format!("lot-{stem}.pdf"));
+    write_page(folder_of(store), &path, &page).map_err(|why| not_written(&why))?;
+    Ok(path)
+}
+
+fn write_page(folder: &Path, path: &Path, page: &[u8]) -> io::Result<()> {
+    let mut file = tempfile::NamedTempFile::new_in(folder)?;
+    file.write_all(page)?;
+    file.persist(path)?;
+    Ok(())
+}
+
 /// Writes the page beside the store; a page of the same day is written over.
 fn handover_page(
     store: &Store,
@@ -317,8 +367,6 @@ fn handover_page(
     let page = handover::pdf(language, &handover, &calendar).map_err(|why| not_written(&why))?;
     let folder = folder_of(store);
     let path = folder.join(format!("handover-{}.pdf", handover.day));
-    let mut file = tempfile::NamedTempFile::new_in(folder).map_err(|why| not_written(&why))?;
-    file.write_all(&page).map_err(|why| not_written(&why))?;
-    file.persist(&path).map_err(|why| not_written(&why))?;
+    write_page(folder, &path, &page).map_err(|why| not_written(&why))?;
     Ok(path)
 }

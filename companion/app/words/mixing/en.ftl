@@ -51,6 +51,7 @@ start-soak = Timed brine, marinade
 start-formulas = Formulas, dough water
 start-counts = Handover, counts
 start-yields = What came out
+start-lots = Lots
 start-nothing-due = Nothing is due.
 
 sketch-add = Add

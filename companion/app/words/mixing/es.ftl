@@ -50,6 +50,7 @@ start-soak = Salmuera o adobo con hora
 start-formulas = Fórmulas, agua de masa
 start-counts = Relevo, cuentas
 start-yields = Lo que salió
+start-lots = Lotes
 start-nothing-due = No toca nada.
 
 sketch-add = Añadir

@@ -50,6 +50,7 @@ start-soak = Saumure, marinade à l'heure
 start-formulas = Formules, eau de pâte
 start-counts = Relève, comptes
 start-yields = Ce qui est sorti
+start-lots = Lots
 start-nothing-due = Rien à faire.
 
 sketch-add = Ajouter

@@ -41,3 +41,5 @@ lots-open = step '{ $step }' has no end; only the last step may go on
 lots-overlaps = step '{ $step }' begins before '{ $before }' ended
 lots-no-log = step '{ $step }' is held to a limit that a thermometer answers, and names no log
 lots-unknown-limit = step '{ $step }': there is no limit '{ $limit }' in force; known are { $known }
+lots-file-unreadable = { $path } cannot be read: { $why }
+lots-none-there = No lot is in the folder { $folder } of this kitchen’s data.

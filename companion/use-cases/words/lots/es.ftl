@@ -41,3 +41,5 @@ lots-open = el paso «{ $step }» no tiene fin; solo el último paso puede segui
 lots-overlaps = el paso «{ $step }» empieza antes de que acabe «{ $before }»
 lots-no-log = el paso «{ $step }» tiene un límite que responde un termómetro, y no nombra ningún registro
 lots-unknown-limit = paso «{ $step }»: no hay ningún límite «{ $limit }» en vigor; los conocidos son { $known }
+lots-file-unreadable = { $path } no se puede leer: { $why }
+lots-none-there = No hay ningún lote en la carpeta { $folder } de los datos de esta cocina.

@@ -41,3 +41,5 @@ lots-open = l'étape « { $step } » n'a pas de fin ; seule la dernière éta
 lots-overlaps = l'étape « { $step } » commence avant la fin de « { $before } »
 lots-no-log = l'étape « { $step } » a une limite à laquelle un thermomètre répond, et ne nomme aucun relevé
 lots-unknown-limit = étape « { $step } » : il n'y a pas de limite « { $limit } » en vigueur ; celles connues sont { $known }
+lots-file-unreadable = { $path } ne peut être lu : { $why }
+lots-none-there = Aucun lot n'est dans le dossier { $folder } des données de cette cuisine.

@@ -144,6 +144,7 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
             Key::Y,
             BookPage::YieldTitles,
         ),
+        (say!(language, "start-lots"), Key::L, BookPage::Lots),
     ];
     let book = book
         .iter()

@@ -1021,6 +1021,40 @@ fn a_plate_is_costed_at_the_weights_really_served() {
     );
 }
 
+// By hand: 35 g at 24 EUR/kg is 0.84; 120 g at 2.40 EUR/kg, three quarters of it served, 0.384.
+#[test]
+fn a_plate_is_made_one_thing_at_a_time() {
+    let mut kitchen = Kitchen::new();
+    a_neck(&mut kitchen);
+    let plate = |more: &[&'static str]| {
+        let mut arguments = vec!["service", "plate", "Hogget neck, celeriac"];
+        arguments.extend(more);
+        arguments
+    };
+    kitchen.done(&plate(&["--price", "26 EUR"]));
+    kitchen.done(&plate(&["--dish", "hogget NECK"]));
+    let celeriac = ["--component", "Celeriac", "--weight", "120g"];
+    let refused = [&celeriac[..], &["--cost", "2.40 EUR/kg", "--yield", "0%"]].concat();
+    kitchen.refused(&plate(&refused), "yield: \"0%\" is out of range");
+    let added = [&celeriac[..], &["--cost", "2.40 EUR/kg", "--yield", "75%"]].concat();
+    kitchen.done(&plate(&added));
+    let told = kitchen.json(&["service", "plates", "--json"]);
+    assert_eq!(told[0]["cost"], "1.22 EUR");
+    assert_eq!(told[0]["margin"], "24.78 EUR");
+    // What would save most is told last.
+    assert!(told[1]["savings"].is_array(), "{told:?}");
+    kitchen.refused(&plate(&["--take-off", "Kohlrabi"]), "Kohlrabi is not there");
+    kitchen.refused(&plate(&["--dish", "Kohlrabi"]), "Kohlrabi");
+    kitchen.refused(&plate(&["--price", "26"]), "has no currency");
+    kitchen.done(&plate(&["--take-off", "CELERIAC", "--price", "none"]));
+    let told = kitchen.json(&["service", "plates", "--json"]);
+    assert_eq!(told[0]["cost"], "0.84 EUR");
+    assert_eq!(told[0]["price"], serde_json::Value::Null);
+    kitchen.done(&plate(&["--remove"]));
+    kitchen.refused(&plate(&["--remove"]), "is not there");
+    kitchen.refused(&["service", "plates"], "no plates are on record");
+}
+
 #[test]
 fn a_slab_is_cut_and_the_last_pieces_correct_the_next() {
     let mut kitchen = Kitchen::new();

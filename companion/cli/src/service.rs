@@ -7,8 +7,9 @@ use super::spread_table::{InDoubtJson, SpreadJson, doubted_rows};
 use super::words::{bad_input, failed, said, say};
 use super::{Data, Failure, handover, output};
 use clap::{Args, Subcommand};
+use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::moment::{DayEdge, read_day, read_moment};
-use evenhand_kitchen::plate::{Plate, PlatesError};
+use evenhand_kitchen::plate::{Component, FixedText, Plate, Plates, PlatesError};
 use evenhand_kitchen::service::{
     Advice, AdviceBasis, Assumptions, CookFigures, DayBegins, FailedTest, Finding, LeadDoubt,
     PutRight, SavingKind, Service, ServiceCalendar, ShortRemedy,
@@ -58,6 +59,8 @@ pub(super) enum ServiceCommand {
     Handover(handover::HandoverArguments),
     /// What plates cost at the weights really served.
     Plates(PlatesArguments),
+    /// Make a plate, or change one thing on it: its price, a dish, something of a fixed weight.
+    Plate(PlateArguments),
     /// The services on record, the latest first.
     List {
         /// At most so many.
@@ -133,9 +136,64 @@ pub(super) struct PlatesArguments {
     keep: bool,
     #[command(flatten)]
     day: DayArguments,
-    /// One JSON object a line for each plate.
+    /// One JSON object a line for each plate, then one with what would save most.
     #[arg(long)]
     json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(super) struct PlateArguments {
+    /// The plate's name; a new one where none is called so.
+    name: String,
+    /// What the guest pays: "26 EUR"; none to have none.
+    #[arg(long, value_name = "MONEY", allow_hyphen_values = true)]
+    price: Option<String>,
+    /// Put a dish on it that is portioned: its weight and cost are those of its portions.
+    #[arg(long, value_name = "DISH")]
+    dish: Option<String>,
+    /// Put something of a fixed weight on it, in place of what is called so.
+    #[arg(long, value_name = "NAME", requires = "weight", requires = "cost")]
+    component: Option<String>,
+    /// What of the component is served: 120g.
+    #[arg(
+        long,
+        value_name = "MASS",
+        requires = "component",
+        allow_hyphen_values = true
+    )]
+    weight: Option<String>,
+    /// What the component costs as bought: "2.40 EUR/kg".
+    #[arg(
+        long,
+        value_name = "COST",
+        requires = "component",
+        allow_hyphen_values = true
+    )]
+    cost: Option<String>,
+    /// How much of what is bought can be served: 75%; all of it, when not said.
+    #[arg(
+        long = "yield",
+        value_name = "SHARE",
+        requires = "component",
+        allow_hyphen_values = true
+    )]
+    yielded: Option<String>,
+    /// How much of that is thrown out all the same: 10%; none, when not said.
+    #[arg(
+        long,
+        value_name = "SHARE",
+        requires = "component",
+        allow_hyphen_values = true
+    )]
+    waste: Option<String>,
+    /// Take a dish or a component off it.
+    #[arg(long, value_name = "NAME")]
+    take_off: Option<String>,
+    /// Take the whole plate off the record.
+    #[arg(long, conflicts_with_all = ["price", "dish", "component", "take_off"])]
+    remove: bool,
+    #[command(flatten)]
+    telling: Telling,
 }
 
 pub(super) fn run(data: &Data, command: ServiceCommand, language: Language) -> Result<(), Failure> {
@@ -153,7 +211,9 @@ pub(super) fn run(data: &Data, command: ServiceCommand, language: Language) -> R
         | ServiceCommand::Handover(_)
         | ServiceCommand::Plates(_) => data.existing()?,
         // What a kitchen may tell before its first portion.
-        ServiceCommand::Open { .. } | ServiceCommand::Settings { .. } => data.store()?,
+        ServiceCommand::Plate(_)
+        | ServiceCommand::Open { .. }
+        | ServiceCommand::Settings { .. } => data.store()?,
     };
     let calendar = store.service_calendar(TimeZone::system())?;
     match command {
@@ -190,6 +250,7 @@ pub(super) fn run(data: &Data, command: ServiceCommand, language: Language) -> R
             handover::handover(data, &store, &calendar, &arguments, language)
         }
         ServiceCommand::Plates(arguments) => plates(&mut store, &calendar, &arguments, language),
+        ServiceCommand::Plate(arguments) => plate(&mut store, &arguments, language),
         ServiceCommand::List { most, json } => list(&store, &calendar, (most, json), language),
         ServiceCommand::Settings {
             day_begins,
@@ -374,17 +435,7 @@ fn show(
         let mut told = orders_json(&service);
         told["dishes"] = json!(dishes);
         told["false_alarm_rate"] = json!(supposed.false_alarms.fraction());
-        told["savings"] =
-            json!(night.savings().iter().map(|saving| json!({
-            "dish": night.dishes.get(saving.dish).map(DishNight::name),
-            "what": saving_word(saving.kind),
-            "by_grams": match saving.kind {
-                SavingKind::OneGram => Grams(Mass::from_grams(1)),
-                SavingKind::AimAsAdvised { by } | SavingKind::Narrower { by } => Grams(by),
-                SavingKind::Unaccounted { mass } => Grams(mass),
-            },
-            "a_month": saving.a_month.to_string(),
-        })).collect::<Vec<_>>());
+        told["savings"] = savings_json(&night);
         return output::json(&told);
     }
     output::line(&words(language, &service, calendar))?;
@@ -428,6 +479,23 @@ const fn saving_word(kind: SavingKind) -> &'static str {
         SavingKind::Narrower { .. } => "narrower spread",
         SavingKind::Unaccounted { .. } => "not accounted for",
     }
+}
+
+/// What would save money, the most first.
+fn savings_json(night: &Night) -> Value {
+    let savings = night.savings().into_iter().map(|saving| {
+        json!({
+            "dish": night.dishes.get(saving.dish).map(DishNight::name),
+            "what": saving_word(saving.kind),
+            "by_grams": match saving.kind {
+                SavingKind::OneGram => Grams(Mass::from_grams(1)),
+                SavingKind::AimAsAdvised { by } | SavingKind::Narrower { by } => Grams(by),
+                SavingKind::Unaccounted { mass } => Grams(mass),
+            },
+            "a_month": saving.a_month.to_string(),
+        })
+    });
+    json!(savings.collect::<Vec<_>>())
 }
 
 /// The largest file of plates that is read.
@@ -553,10 +621,84 @@ fn plates(
             }
         }
     }
-    if !arguments.json {
-        tell_savings(&night, language)?;
+    if arguments.json {
+        return output::json(&json!({
+            "day": night.service.day.to_string(),
+            "savings": savings_json(&night),
+        }));
     }
-    Ok(())
+    tell_savings(&night, language)
+}
+
+/// Makes or changes one plate on record.
+fn plate(store: &mut Store, arguments: &PlateArguments, language: Language) -> Result<(), Failure> {
+    let mut plates = Plates::new(store.plates()?);
+    let not_there = |field: &str, name: &str| {
+        bad_input!(
+            "service-plate-not-there",
+            field = field.to_owned(),
+            name = excerpt(name).into_owned()
+        )
+    };
+    let name = arguments.name.as_str();
+    if arguments.remove {
+        if !plates.take_out(name) {
+            return Err(not_there("NAME", name));
+        }
+        store.keep_plates(&plates)?;
+        return arguments.telling.tell(
+            &say!(language, "service-plate-removed", plate = name),
+            &json!({ "removed": name }),
+        );
+    }
+    if arguments.take_off.is_some() && !plates.has(name) {
+        return Err(not_there("NAME", name));
+    }
+    let plate = plates.plate("NAME", name)?;
+    match arguments.price.as_deref() {
+        None => {}
+        Some("none") => plate.price = None,
+        Some(price) => plate.price = Some(Money::parse("--price", price)?),
+    }
+    if let Some(dish) = &arguments.dish {
+        let dish = store.known_dish(&DishName::new("--dish", dish)?)?;
+        plate.put(Component::Portioned(dish.name));
+    }
+    if let (Some(name), Some(weight), Some(cost)) =
+        (&arguments.component, &arguments.weight, &arguments.cost)
+    {
+        plate.put(Component::fixed(&FixedText {
+            name,
+            weight,
+            cost,
+            yielded: arguments.yielded.as_deref(),
+            waste: arguments.waste.as_deref(),
+        })?);
+    }
+    if let Some(name) = &arguments.take_off
+        && !plate.take_off(name)
+    {
+        return Err(not_there("--take-off", name));
+    }
+    let on_it: Vec<&str> = plate.components.iter().map(Component::name).collect();
+    let price = plate
+        .price
+        .map(|price| review::words::money(language, price));
+    let told = say!(
+        language,
+        "service-plate-made",
+        plate = plate.name.as_str(),
+        count = on_it.len(),
+        things = on_it.join("; "),
+        price = price.unwrap_or_else(|| "-".to_owned())
+    );
+    let json = json!({
+        "plate": plate.name,
+        "price": plate.price.map(|price| price.to_string()),
+        "components": on_it,
+    });
+    store.keep_plates(&plates)?;
+    arguments.telling.tell(&told, &json)
 }
 
 fn tell_savings(night: &Night, language: Language) -> Result<(), Failure> {

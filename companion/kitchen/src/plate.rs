@@ -3,9 +3,13 @@
 
 use crate::dish::DishName;
 use crate::toml_text;
-use crate::units::{CostPerMass, InputError, Money, excerpt, fraction, mass_positive};
+use crate::units::{CostPerMass, Currency, InputError, Money, excerpt, fraction, mass_positive};
+use crate::written_name;
 use evenhand_protocol::Mass;
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
+
+/// The longest name of a plate or of something on it, in characters.
+const LONGEST: usize = 60;
 
 /// One thing on a plate.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,6 +42,87 @@ pub struct Plate {
     pub price: Option<Money>,
     /// What is on it.
     pub components: Vec<Component>,
+}
+
+/// Plates to be changed one by one: their order is that in which they were made.
+///
+/// ```
+/// use evenhand_kitchen::plate::{Component, FixedText, Plates};
+///
+/// let mut plates = Plates::default();
+/// let plate = plates.plate("PLATE", "Hogget neck, celeriac").unwrap();
+/// let celeriac = FixedText { name: "Celeriac", weight: "120 g", cost: "2.40 EUR/kg", ..FixedText::default() };
+/// plate.put(Component::fixed(&celeriac).unwrap());
+/// let text = plates.written().unwrap();
+/// assert_eq!(evenhand_kitchen::plate::read(&text).unwrap(), plates.all());
+/// ```
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Plates(Vec<Plate>);
+
+impl Plates {
+    /// These plates.
+    #[must_use]
+    pub const fn new(plates: Vec<Plate>) -> Self {
+        Self(plates)
+    }
+
+    /// All of them.
+    #[must_use]
+    pub fn all(&self) -> &[Plate] {
+        &self.0
+    }
+
+    /// The plate of that name, upper or lower case; a new one with nothing on it where
+    /// there is none. `field` says where the name was typed, for the error.
+    ///
+    /// # Errors
+    /// An empty name, one that is too long, over several lines, or with control
+    /// characters.
+    pub fn plate(&mut self, field: &str, name: &str) -> Result<&mut Plate, InputError> {
+        let name = written_name::name(field, name, LONGEST, "Hogget neck, celeriac")?;
+        let place = self.place(&name).unwrap_or_else(|| {
+            self.0.push(Plate {
+                name,
+                price: None,
+                components: Vec::new(),
+            });
+            self.0.len() - 1
+        });
+        Ok(&mut self.0[place])
+    }
+
+    /// Whether a plate has that name.
+    #[must_use]
+    pub fn has(&self, name: &str) -> bool {
+        self.place(name).is_some()
+    }
+
+    /// Takes the plate of that name out; `false` where there is none.
+    pub fn take_out(&mut self, name: &str) -> bool {
+        let place = self.place(name);
+        if let Some(place) = place {
+            self.0.remove(place);
+        }
+        place.is_some()
+    }
+
+    fn place(&self, name: &str) -> Option<usize> {
+        let key = name.trim().to_lowercase();
+        self.0
+            .iter()
+            .position(|plate| plate.name.to_lowercase() == key)
+    }
+
+    /// As [`read`] reads them.
+    ///
+    /// # Errors
+    /// Where the text cannot be written.
+    pub fn written(&self) -> Result<String, PlatesError> {
+        let text = PlatesText {
+            plate: self.0.iter().map(PlateText::of).collect(),
+        };
+        toml::to_string(&text).map_err(|error| PlatesError::Syntax(error.to_string()))
+    }
 }
 
 /// How a dish was really served.
@@ -93,7 +178,60 @@ pub enum NoPlateCost {
     Empty,
 }
 
+/// Something of a fixed weight on a plate, as it is typed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct FixedText<'t> {
+    /// Its name.
+    pub name: &'t str,
+    /// What of it is served: `120 g`.
+    pub weight: &'t str,
+    /// What it costs as bought: `2.40 EUR/kg`.
+    pub cost: &'t str,
+    /// How much of what is bought can be served: `75%`; all of it where not said.
+    pub yielded: Option<&'t str>,
+    /// How much of that is thrown out all the same: `10%`; none where not said.
+    pub waste: Option<&'t str>,
+}
+
 impl Plate {
+    /// The currency that its price, or what is on it, is in; `None` where none is said.
+    #[must_use]
+    pub fn currency(&self) -> Option<Currency> {
+        let of_what_is_on_it = self
+            .components
+            .iter()
+            .find_map(|component| match component {
+                Component::Fixed { cost, .. } => Some(cost.for_kilogram().currency()),
+                Component::Portioned(_) => None,
+            });
+        self.price.map(Money::currency).or(of_what_is_on_it)
+    }
+
+    /// Puts something on it, in place of what has the same name.
+    pub fn put(&mut self, component: Component) {
+        match self.place(component.name()) {
+            Some(place) => self.components[place] = component,
+            None => self.components.push(component),
+        }
+    }
+
+    /// Takes the component of that name off; `false` where there is none.
+    pub fn take_off(&mut self, name: &str) -> bool {
+        let place = self.place(name);
+        if let Some(place) = place {
+            self.components.remove(place);
+        }
+        place.is_some()
+    }
+
+    /// What has that name, upper or lower case.
+    fn place(&self, name: &str) -> Option<usize> {
+        let key = name.trim().to_lowercase();
+        self.components
+            .iter()
+            .position(|component| component.name().to_lowercase() == key)
+    }
+
     /// What it costs, given how its dishes were served.
     ///
     /// # Errors
@@ -141,6 +279,44 @@ impl Plate {
 }
 
 impl Component {
+    /// Something of a fixed weight, as it was typed.
+    ///
+    /// # Errors
+    /// A name, weight, cost, yield or waste that is none, by its field.
+    pub fn fixed(text: &FixedText<'_>) -> Result<Self, InputError> {
+        let share = |field: &'static str, text: Option<&str>, otherwise: f64, expected: &str| {
+            let Some(text) = text else {
+                return Ok(otherwise);
+            };
+            let share = fraction(field, text)?;
+            let sensible = match field {
+                "yield" => share > 0.0 && share <= 1.0,
+                _ => (0.0..1.0).contains(&share),
+            };
+            if sensible {
+                Ok(share)
+            } else {
+                Err(InputError::new(field, text, "is out of range", expected))
+            }
+        };
+        Ok(Self::Fixed {
+            name: written_name::name("name", text.name, LONGEST, "Celeriac")?,
+            weight: mass_positive("weight", text.weight)?,
+            cost: CostPerMass::parse("cost", text.cost)?,
+            yielded: share("yield", text.yielded, 1.0, "write above 0% to 100%")?,
+            wasted: share("waste", text.waste, 0.0, "write 0% to below 100%")?,
+        })
+    }
+
+    /// Its name; that of the dish where it is portioned.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        match self {
+            Self::Portioned(dish) => dish.as_str(),
+            Self::Fixed { name, .. } => name,
+        }
+    }
+
     fn cost(
         &self,
         served: impl Fn(&DishName) -> Option<Served>,
@@ -199,21 +375,61 @@ pub enum PlatesError {
     },
 }
 
-#[derive(Deserialize)]
+#[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 struct PlatesText {
+    #[serde(default)]
     plate: Vec<PlateText>,
 }
 
-#[derive(Deserialize)]
+#[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
 struct PlateText {
     name: String,
     price: Option<String>,
+    #[serde(default)]
     component: Vec<ComponentText>,
 }
 
-#[derive(Deserialize)]
+impl PlateText {
+    fn of(plate: &Plate) -> Self {
+        Self {
+            name: plate.name.clone(),
+            price: plate.price.map(Money::in_full),
+            component: plate.components.iter().map(ComponentText::of).collect(),
+        }
+    }
+}
+
+impl ComponentText {
+    fn of(component: &Component) -> Self {
+        match component {
+            Component::Portioned(dish) => Self {
+                dish: Some(dish.as_str().to_owned()),
+                ..Self::default()
+            },
+            Component::Fixed {
+                name,
+                weight,
+                cost,
+                yielded,
+                wasted,
+            } => {
+                let share = |share: f64| format!("{:.9}%", share * 100.0);
+                Self {
+                    dish: None,
+                    name: Some(name.clone()),
+                    weight: Some(format!("{} g", weight.grams())),
+                    cost: Some(format!("{}/kg", cost.for_kilogram().in_full())),
+                    yielded: (*yielded < 1.0).then(|| share(*yielded)),
+                    waste: (*wasted > 0.0).then(|| share(*wasted)),
+                }
+            }
+        }
+    }
+}
+
+#[derive(Deserialize, Serialize, Default)]
 #[serde(deny_unknown_fields)]
 struct ComponentText {
     dish: Option<String>,
@@ -251,11 +467,33 @@ struct ComponentText {
 pub fn read(text: &str) -> Result<Vec<Plate>, PlatesError> {
     let text: PlatesText =
         toml::from_str(text).map_err(|error| PlatesError::Syntax(toml_text::why(text, &error)))?;
-    text.plate.into_iter().map(plate).collect()
+    let mut plates = Plates::default();
+    for text in text.plate {
+        let plate = plate(text)?;
+        if plates.has(&plate.name) {
+            return Err(PlatesError::Value {
+                place: format!("plate {:?}", plate.name),
+                error: InputError::new(
+                    "name",
+                    &plate.name,
+                    "is the name of two plates",
+                    "give each plate a name of its own",
+                ),
+            });
+        }
+        plates.0.push(plate);
+    }
+    Ok(plates.0)
 }
 
 fn plate(text: PlateText) -> Result<Plate, PlatesError> {
     let place = format!("plate {:?}", text.name);
+    let name = written_name::name("name", &text.name, LONGEST, "Hogget neck, celeriac").map_err(
+        |error| PlatesError::Value {
+            place: place.clone(),
+            error,
+        },
+    )?;
     let price = text
         .price
         .map(|price| Money::parse("price", &price))
@@ -275,7 +513,7 @@ fn plate(text: PlateText) -> Result<Plate, PlatesError> {
         })
         .collect::<Result<_, _>>()?;
     Ok(Plate {
-        name: text.name,
+        name,
         price,
         components,
     })
@@ -303,36 +541,21 @@ fn component(text: ComponentText) -> Result<Component, InputError> {
         }
         return Ok(Component::Portioned(DishName::new("dish", &dish)?));
     }
-    let name = text
-        .name
-        .ok_or_else(|| missing("name", "give a component a dish or a name"))?;
-    let weight = text
-        .weight
-        .ok_or_else(|| missing("weight", "write what is served of it, such as 120g"))?;
-    let cost = text
-        .cost
-        .ok_or_else(|| missing("cost", "write what it costs as bought, such as 2.40 EUR/kg"))?;
-    let share = |field: &'static str, text: Option<String>, otherwise: f64, expected: &str| {
-        let Some(text) = text else {
-            return Ok(otherwise);
-        };
-        let share = fraction(field, &text)?;
-        let sensible = match field {
-            "yield" => share > 0.0 && share <= 1.0,
-            _ => (0.0..1.0).contains(&share),
-        };
-        if sensible {
-            Ok(share)
-        } else {
-            Err(InputError::new(field, &text, "is out of range", expected))
-        }
-    };
-    Ok(Component::Fixed {
-        name,
-        weight: mass_positive("weight", &weight)?,
-        cost: CostPerMass::parse("cost", &cost)?,
-        yielded: share("yield", text.yielded, 1.0, "write above 0% to 100%")?,
-        wasted: share("waste", text.waste, 0.0, "write 0% to below 100%")?,
+    Component::fixed(&FixedText {
+        name: text
+            .name
+            .as_deref()
+            .ok_or_else(|| missing("name", "give a component a dish or a name"))?,
+        weight: text
+            .weight
+            .as_deref()
+            .ok_or_else(|| missing("weight", "write what is served of it, such as 120g"))?,
+        cost: text
+            .cost
+            .as_deref()
+            .ok_or_else(|| missing("cost", "write what it costs as bought, such as 2.40 EUR/kg"))?,
+        yielded: text.yielded.as_deref(),
+        waste: text.waste.as_deref(),
     })
 }
 
@@ -404,5 +627,42 @@ waste = "20%"
             );
         }
         assert!(read("plate = 3").is_err());
+        let twice = format!("{TEXT}\n[[plate]]\nname = \"hogget neck, CELERIAC\"");
+        let error = read(&twice).unwrap_err().to_string();
+        assert!(error.contains("two plates"), "{error}");
+        assert!(read("[[plate]]\nname = \" \"").is_err());
+    }
+
+    #[test]
+    fn plates_are_changed_one_thing_at_a_time() {
+        let mut plates = Plates::new(read(TEXT).unwrap());
+        // The same name in other letters is the same plate, and the same thing on it.
+        let plate = plates.plate("PLATE", "hogget neck, celeriac").unwrap();
+        let fixed = |name, weight, yielded| {
+            Component::fixed(&FixedText {
+                name,
+                weight,
+                cost: "3.123456 EUR/kg",
+                yielded,
+                waste: None,
+            })
+        };
+        plate.put(fixed("CELERIAC", "100.5 g", Some("57%")).unwrap());
+        plate.put(fixed("Jus", "30 g", None).unwrap());
+        assert!(plate.take_off("hogget NECK") && !plate.take_off("hogget NECK"));
+        let names: Vec<_> = plate.components.iter().map(Component::name).collect();
+        assert_eq!(names, ["CELERIAC", "Jus"]);
+        plates.plate("PLATE", "Bare").unwrap();
+        assert_eq!(read(&plates.written().unwrap()).unwrap(), plates.all());
+        assert!(plates.take_out("bare") && !plates.has("bare") && !plates.take_out("bare"));
+        assert!(plates.plate("PLATE", "").is_err());
+        // Nothing on record is a text as well.
+        assert!(plates.take_out("Hogget neck, celeriac"));
+        assert_eq!(read(&plates.written().unwrap()).unwrap(), []);
+        let error = fixed("Jus", "30 g", Some("0%")).unwrap_err().to_string();
+        assert!(
+            error.contains("yield") && error.contains("out of range"),
+            "{error}"
+        );
     }
 }

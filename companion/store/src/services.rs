@@ -4,7 +4,7 @@ use super::columns::{Reads, time_to};
 use super::dishes::dish_name;
 use super::{Sql, Store, StoreError};
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::plate::{self, Component, Plate};
+use evenhand_kitchen::plate::{self, Component, Plate, Plates};
 use evenhand_kitchen::service::{CookFigures, DayBegins, Service, ServiceCalendar};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -272,6 +272,17 @@ impl Store {
             set(transaction, path, DISHES_OF_PLATES, &meant)
         })?;
         Ok(())
+    }
+
+    /// Puts plates on record that were changed one by one, as [`Store::set_plates`] does.
+    ///
+    /// # Errors
+    /// Where they cannot be written.
+    pub fn keep_plates(&mut self, plates: &Plates) -> Result<(), StoreError> {
+        let text = plates
+            .written()
+            .map_err(|_| Reads(&self.path).senseless("text of plates"))?;
+        self.set_plates(&text)
     }
 
     /// The seed of the made-up night that the store holds, if it holds one.

@@ -23,7 +23,13 @@ service-file-unread = FILE: { $file }: { $why }
 service-plates-unread = the plates cannot be read: { $why }
 service-plate-value = { $place }: { $why }
 service-file-long = FILE: { $file } is { $size } bytes, expected at most { $most }
-service-no-plates = FILE: no plates are on record; name a file of plates, with --keep to put them there
+service-no-plates = FILE: no plates are on record; make one with `evenhand service plate`, or name a file of plates, with --keep to put them there
+service-plate-not-there = { $field }: { $name } is not there; see `evenhand service plates`
+service-plate-removed = { $plate } is off the record.
+service-plate-made = { $count ->
+    [0] { $plate }: nothing on it yet; price { $price }.
+   *[other] { $plate }: { $things }; price { $price }.
+}
 service-plates-kept = { $count ->
     [one] { $count } plate
    *[other] { $count } plates

@@ -23,7 +23,13 @@ service-file-unread = FILE: { $file }: { $why }
 service-plates-unread = no se pueden leer los platos: { $why }
 service-plate-value = { $place }: { $why }
 service-file-long = FILE: { $file } tiene { $size } bytes; se esperan como mucho { $most }
-service-no-plates = FILE: no hay platos montados registrados; nombre un archivo de platos, con --keep para registrarlos
+service-no-plates = FILE: no hay platos registrados; cree uno con `evenhand service plate`, o nombre un archivo de platos, con --keep para registrarlos
+service-plate-not-there = { $field }: { $name } no está; vea `evenhand service plates`
+service-plate-removed = { $plate } ya no está registrado.
+service-plate-made = { $count ->
+    [0] { $plate }: aún no lleva nada; precio { $price }.
+   *[other] { $plate }: { $things }; precio { $price }.
+}
 service-plates-kept = { $count ->
     [one] { $count } plato registrado
    *[other] { $count } platos registrados

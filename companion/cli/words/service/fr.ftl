@@ -23,7 +23,13 @@ service-file-unread = FILE : { $file } : { $why }
 service-plates-unread = les assiettes ne peuvent pas être lues : { $why }
 service-plate-value = { $place } : { $why }
 service-file-long = FILE : { $file } a { $size } octets ; au plus { $most } sont attendus
-service-no-plates = FILE : aucune assiette n'est notée ; nommez un fichier d'assiettes, avec --keep pour les noter
+service-no-plates = FILE : aucune assiette enregistrée ; créez-en une avec `evenhand service plate`, ou nommez un fichier d'assiettes, avec --keep pour les enregistrer
+service-plate-not-there = { $field } : { $name } n'y est pas ; voyez `evenhand service plates`
+service-plate-removed = { $plate } n'est plus enregistrée.
+service-plate-made = { $count ->
+    [0] { $plate } : rien dessus pour l'instant ; prix { $price }.
+   *[other] { $plate } : { $things } ; prix { $price }.
+}
 service-plates-kept = { $count ->
     [one] { $count } assiette notée
    *[other] { $count } assiettes notées

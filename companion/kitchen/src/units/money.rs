@@ -89,6 +89,22 @@ impl Money {
         Ok(Self::from_millionths(millionths as i64, currency))
     }
 
+    /// To its last digit, so that [`Money::parse`] reads the same amount: `4.505 EUR`.
+    #[must_use]
+    pub fn in_full(self) -> String {
+        let (whole, part) = (
+            self.millionths.unsigned_abs() / 1_000_000,
+            self.millionths.unsigned_abs() % 1_000_000,
+        );
+        let sign = if self.millionths < 0 { "-" } else { "" };
+        let part = format!("{part:06}");
+        let part = match part.trim_end_matches('0') {
+            "" => String::new(),
+            part => format!(".{part}"),
+        };
+        format!("{sign}{whole}{part} {}", self.currency.code())
+    }
+
     /// This and another amount together; `None` where their currencies
     /// differ.
     #[must_use]
@@ -236,6 +252,20 @@ mod tests {
         let eur = Currency::from_code("EUR").unwrap();
         assert_eq!(Money::from_millionths(-4_000, eur).to_string(), "0.00 EUR");
         assert_eq!(Money::from_millionths(-6_000, eur).to_string(), "-0.01 EUR");
+    }
+
+    #[test]
+    fn an_amount_in_full_is_read_back_as_it_was() {
+        for (text, full) in [
+            ("26 EUR", "26 EUR"),
+            ("2.40 EUR", "2.4 EUR"),
+            ("0.000001 EUR", "0.000001 EUR"),
+            ("1800.505 JPY", "1800.505 JPY"),
+        ] {
+            let money = Money::parse("price", text).unwrap();
+            assert_eq!(money.in_full(), full);
+            assert_eq!(Money::parse("price", full).unwrap(), money);
+        }
     }
 
     #[test]

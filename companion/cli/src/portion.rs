@@ -13,7 +13,7 @@ use clap::Args;
 use crossbeam_channel::{Receiver, Sender};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
-use evenhand_kitchen::melt::Melt;
+use evenhand_kitchen::melt::{Melt, MeltClock};
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::service::{DoubtedSpread, FailedTest};
 use evenhand_kitchen::units::MassUnit;
@@ -288,6 +288,7 @@ fn portion(store: Store, plan: Plan<'_>) -> Result<(), Failure> {
         known,
         said: Said::default(),
         status: StatusLine::new(plan.data.language),
+        melting: None,
         worth_a_picture: None,
     };
     let bench = follow(
@@ -447,6 +448,8 @@ struct Said {
     clock_trouble: Option<instrument::Words>,
     faults: Vec<evenhand_protocol::Fault>,
     resumed: bool,
+    /// That the scoops have been out for longer than their limit.
+    melted: bool,
 }
 
 /// Tells what happens, portions on standard output and the rest beside it.
@@ -459,6 +462,8 @@ struct Teller {
     known: HashSet<PortionId>,
     said: Said,
     status: StatusLine,
+    /// How long the scoops have been out of the cold, where their dish has a limit.
+    melting: Option<MeltClock>,
     /// The bench when a portion was last on target in it.
     worth_a_picture: Option<Arc<LiveScale>>,
 }
@@ -473,10 +478,55 @@ impl Teller {
         self.tell_notices(bench);
         self.tell_troubles(bench);
         self.tell_faults(bench);
+        let melting = self.tell_melting(Timestamp::now());
         if !self.json {
-            self.status.show(bench, self.unit);
+            self.status.show(bench, self.unit, melting.as_deref());
         }
         Ok(())
+    }
+
+    /// How long the scoops have been out of the cold; said once by itself when their limit
+    /// has passed.
+    fn tell_melting(&mut self, now: Timestamp) -> Option<String> {
+        let clock = self.melting.as_ref()?;
+        let language = self.language();
+        let span =
+            |time: SignedDuration| format!("{:#}", SignedDuration::from_secs(time.as_secs()));
+        let (out, limit) = (span(clock.out(now)), span(clock.limit()));
+        let (words, over) = match clock.stands(now) {
+            Melt::Left(left) => {
+                let left = span(left);
+                (
+                    say!(language, "portion-melting", out = out, left = left),
+                    None,
+                )
+            }
+            Melt::Over(over) => {
+                let over = span(over);
+                let words = say!(
+                    language,
+                    "portion-melting-over",
+                    out = out.as_str(),
+                    over = over.as_str()
+                );
+                let aside = say!(
+                    language,
+                    "portion-out-over",
+                    out = out,
+                    limit = limit,
+                    over = over
+                );
+                (words, Some(aside.into_owned()))
+            }
+        };
+        let is_over = over.is_some();
+        if let Some(aside) = over
+            && !self.said.melted
+        {
+            self.aside(&aside);
+        }
+        self.said.melted = is_over;
+        Some(words.into_owned())
     }
 
     fn tell_link(&mut self, state: &LinkState) {
@@ -534,6 +584,9 @@ impl Teller {
                     &self.zone,
                 ))?;
             }
+        }
+        if self.said.portions != portions.len() {
+            self.melting = melt_clock(&self.data.existing()?, live)?;
         }
         self.said.portions = portions.len();
         Ok(())

@@ -34,12 +34,15 @@ impl StatusLine {
         }
     }
 
-    /// Shows the bench as it stands.
-    pub(super) fn show(&mut self, bench: &LiveScale, unit: MassUnit) {
+    /// Shows the bench as it stands, and how the scoops melt where they do.
+    pub(super) fn show(&mut self, bench: &LiveScale, unit: MassUnit, melting: Option<&str>) {
         if !self.watched {
             return;
         }
-        let words = words(self.language, bench, unit);
+        let mut words = words(self.language, bench, unit);
+        if let Some(melting) = melting {
+            words += &format!("  {melting}");
+        }
         if words != self.shown {
             write(&format!("\r\x1b[K{words}"));
             self.shown = words;

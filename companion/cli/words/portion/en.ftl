@@ -31,6 +31,8 @@ portion-resumed = Going on with the run of { $time }; { $count } of its portions
 portion-recorded-again = Portions are put on record again.
 portion-no-run = no run was begun
 portion-out = Out of the cold for { $out }, limit { $limit }.
+portion-melting = out { $out }, { $left } left
+portion-melting-over = out { $out }, { $over } over
 portion-out-over = Out of the cold for { $out }, limit { $limit }, over by { $over }: back into the cold.
 portion-lost = { $count ->
     [one] { $count } portion was

@@ -31,6 +31,8 @@ portion-resumed = Sigue la tanda de las { $time }; { $count } de sus raciones es
 portion-recorded-again = Las raciones vuelven a registrarse.
 portion-no-run = no se empezó ninguna tanda
 portion-out = Fuera del frío durante { $out }, límite { $limit }.
+portion-melting = fuera { $out }, quedan { $left }
+portion-melting-over = fuera { $out }, { $over } de más
 portion-out-over = Fuera del frío durante { $out }, límite { $limit }, pasado en { $over }: de vuelta al frío.
 portion-lost = { $count ->
     [one] Se perdió { $count } ración

@@ -31,6 +31,8 @@ portion-resumed = La série de { $time } continue ; { $count } de ses portions 
 portion-recorded-again = Les portions sont de nouveau notées.
 portion-no-run = aucune série n'a commencé
 portion-out = Hors du froid depuis { $out }, limite { $limit }.
+portion-melting = sorti { $out }, reste { $left }
+portion-melting-over = sorti { $out }, { $over } de trop
 portion-out-over = Hors du froid depuis { $out }, limite { $limit }, dépassée de { $over } : à remettre au froid.
 portion-lost = { $count ->
     [one] { $count } portion perdue

@@ -160,10 +160,14 @@ impl PortionView {
 pub struct SpreadView {
     /// Portions that count.
     pub count: usize,
-    /// Their mean; `None` without any.
+    /// How many of their weights are in doubt.
+    pub in_doubt: usize,
+    /// The mean of those that can be relied on; `None` without any.
     pub mean: Option<Mass>,
     /// Their standard deviation (n - 1); `None` below two.
     pub deviation: Option<Mass>,
+    /// The same of all that count, where any is in doubt.
+    pub of_all: Option<(Option<Mass>, Option<Mass>)>,
 }
 
 /// What is left in the tin.

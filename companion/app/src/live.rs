@@ -8,7 +8,7 @@ use super::figures;
 use super::words::{Language, say};
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::portion::RecordedPortion;
-use evenhand_kitchen::spread::Spread;
+use evenhand_kitchen::service::{DoubtedSpread, FailedTest};
 use evenhand_kitchen::tin::PortionsPossible;
 use evenhand_kitchen::units::MassUnit;
 use evenhand_link::live::{LinkState, LiveRun, LiveScale, Now};
@@ -27,12 +27,13 @@ const NOTICE: Duration = Duration::from_secs(8);
 const USUAL_INTERVAL: Mass = Mass::from_milligrams(100);
 
 /// What the bench screen shows of the bench as it stands now. `today` is the
-/// spread of today's portions, where the store could tell it.
+/// spread of today's portions, where the store could tell it; `failed_tests` are the
+/// tests of the scale that cast doubt on portions.
 #[must_use]
 pub fn view(
     bench: &LiveScale,
     now: Now,
-    today: Option<&Spread>,
+    (today, failed_tests): (Option<&DoubtedSpread>, &[FailedTest]),
     zone: &TimeZone,
     language: Language,
 ) -> BenchView {
@@ -50,7 +51,7 @@ pub fn view(
             prompt(reading, language).into_owned()
         }),
         notice: notice(bench, now, language),
-        run: run.map(|live| run_view(live, reading, interval, zone, language)),
+        run: run.map(|live| run_view((live, failed_tests), reading, interval, zone, language)),
         probe: probe(bench, reading, language),
         today: today.map(spread_view),
         can: can(reading, run),
@@ -192,7 +193,7 @@ fn notice(bench: &LiveScale, now: Now, language: Language) -> Option<String> {
 }
 
 fn run_view(
-    live: &LiveRun,
+    (live, failed_tests): (&LiveRun, &[FailedTest]),
     reading: Option<&Reading>,
     interval: Mass,
     zone: &TimeZone,
@@ -210,7 +211,7 @@ fn run_view(
             .zip(live.portions())
             .map(|(number, portion)| portion_view(number, portion, zone, language))
             .collect(),
-        spread: spread_view(live.spread()),
+        spread: spread_view(&DoubtedSpread::of_portions(live.portions(), failed_tests)),
         tin: tin(live, reading, interval, language),
     }
 }
@@ -238,11 +239,15 @@ fn portion_view(
     }
 }
 
-fn spread_view(spread: &Spread) -> SpreadView {
+fn spread_view(doubted: &DoubtedSpread) -> SpreadView {
+    let in_doubt = doubted.doubts.weights();
+    let relied = &doubted.relied;
     SpreadView {
-        count: spread.n(),
-        mean: spread.mean(),
-        deviation: spread.standard_deviation(),
+        count: doubted.all.n(),
+        in_doubt,
+        mean: relied.mean(),
+        deviation: relied.standard_deviation(),
+        of_all: (in_doubt > 0).then(|| (doubted.all.mean(), doubted.all.standard_deviation())),
     }
 }
 

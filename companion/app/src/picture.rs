@@ -73,9 +73,11 @@ pub fn portioning_screen(bench: &LiveScale, store: &Store, zone: &TimeZone) -> S
         wall: Timestamp::now(),
     };
     let dish = bench.run().and_then(|live| live.run.dish.clone());
-    let today = today::spread(store, dish, now.wall, zone);
+    let failed_tests = today::failed_tests(store);
+    let today = today::spread(store, dish, now.wall, zone, &failed_tests);
+    let figures = (today.as_ref(), failed_tests.as_slice());
     State {
-        bench: live::view(bench, now, today.as_ref(), zone, Language::default()),
+        bench: live::view(bench, now, figures, zone, Language::default()),
         clock: show_time(now.wall, zone),
         ..State::at_start()
     }

@@ -13,7 +13,7 @@ use super::{live, today};
 use crossbeam_channel::{Receiver, Sender, TrySendError, select};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::moment::show_time;
-use evenhand_kitchen::spread::Spread;
+use evenhand_kitchen::service::{DoubtedSpread, FailedTest};
 use evenhand_link::Link;
 use evenhand_link::live::{LiveScale, NotDone, Now};
 use evenhand_protocol::RunId;
@@ -151,7 +151,8 @@ impl Drop for Watcher {
 /// Today's portions, and what they were worked out from.
 struct Today {
     of: TodayKey,
-    spread: Option<Spread>,
+    spread: Option<DoubtedSpread>,
+    failed_tests: Vec<FailedTest>,
 }
 
 /// Today's portions are counted anew when any of this changes.
@@ -211,9 +212,12 @@ impl Watching {
             .as_ref()
             .map_or_else(|| Arc::new(LiveScale::new()), |link| link.live());
         self.count_today(&bench, now.wall);
-        let today = self.today.as_ref().and_then(|today| today.spread.as_ref());
+        let figures = match &self.today {
+            Some(today) => (today.spread.as_ref(), today.failed_tests.as_slice()),
+            None => (None, [].as_slice()),
+        };
         let language = *self.language.lock().unwrap_or_else(PoisonError::into_inner);
-        let mut view = live::view(&bench, now, today, &self.zone, language);
+        let mut view = live::view(&bench, now, figures, &self.zone, language);
         view.probe = self.calm.settle(view.probe, now.steady);
         let seen = Seen {
             bench: view,
@@ -247,8 +251,15 @@ impl Watching {
         if self.today.as_ref().is_some_and(|today| today.of == of) {
             return;
         }
-        let spread = today::spread(&self.store, of.dish.clone(), now, &self.zone);
-        self.today = Some(Today { of, spread });
+        // Nothing is told of a scale that fails its test now but by its next portion.
+        let failed_tests = today::failed_tests(&self.store);
+        let dish = of.dish.clone();
+        let spread = today::spread(&self.store, dish, now, &self.zone, &failed_tests);
+        self.today = Some(Today {
+            of,
+            spread,
+            failed_tests,
+        });
     }
 }
 

@@ -125,6 +125,28 @@ fn a_short_portion_is_told_in_words_and_figures() {
     );
 }
 
+// Mean and spread of the twelve without the first two by Python's statistics module:
+// 30.308 g and 0.799 g; of all fourteen 30.25 g and 0.759 g.
+#[test]
+fn weights_in_doubt_come_first_and_both_figures_are_shown() {
+    assert_says(
+        app_samples::in_doubt(),
+        &[
+            "In doubt",
+            "2 of 14",
+            "30.3 g",
+            "0.80 g",
+            "with all 30.3 g",
+            "with all 0.76 g",
+        ],
+    );
+    let view = app_samples::in_doubt().bench.run.unwrap().spread;
+    assert_eq!((view.in_doubt, view.count), (2, 14));
+    assert_eq!(view.mean.unwrap().micrograms(), 30_308_333);
+    let (mean, _) = view.of_all.unwrap();
+    assert_eq!(mean.unwrap().micrograms(), 30_250_000);
+}
+
 #[test]
 fn a_portion_on_target_is_told() {
     assert_says(

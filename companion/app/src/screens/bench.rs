@@ -87,7 +87,9 @@ fn running(
     let amount = bench.mass.shown.zip(bench.mass.verdict);
     let mut rest = Rest(place);
 
-    let lower = rest.bottom(scale.u(164.0));
+    // Figures that are in doubt need a line more.
+    let in_doubt = run.spread.in_doubt > 0;
+    let lower = rest.bottom(scale.u(if in_doubt { 188.0 } else { 164.0 }));
     rest.bottom(scale.u(8.0));
     let track = rest.bottom(scale.u(126.0));
     rest.bottom(scale.u(2.0));
@@ -123,26 +125,50 @@ fn lower_part(
     portion_strip::show(ui, rest.0, &run.portions, run.goal, interval);
 
     let mut figures_place = Rest(figures_place);
-    let above = figures_place.top(scale.u(74.0));
+    let in_doubt = run.spread.in_doubt > 0;
+    let above = figures_place.top(scale.u(if in_doubt { 98.0 } else { 74.0 }));
     figures_place.top(scale.u(2.0));
-    let mean = run
-        .spread
-        .mean
-        .map_or_else(blank, |mass| figures::grams(mass, interval, language));
-    let spread = run
-        .spread
-        .deviation
-        .map_or_else(blank, |mass| finer(mass, interval, language));
+    let mean = |mean: Option<Mass>| {
+        mean.map_or_else(blank, |mass| figures::grams(mass, interval, language))
+    };
+    let spread =
+        |spread: Option<Mass>| spread.map_or_else(blank, |mass| finer(mass, interval, language));
+    // The doubt comes first, then the figures without it, and below them with it.
+    let count = if in_doubt {
+        let of = say!(
+            language,
+            "run-in-doubt-of",
+            doubted = run.spread.in_doubt.to_string(),
+            count = run.spread.count.to_string()
+        );
+        (say!(language, "run-in-doubt"), of.into_owned(), None)
+    } else {
+        (
+            say!(language, "run-count"),
+            run.spread.count.to_string(),
+            None,
+        )
+    };
+    let with_all = |mass: String| say!(language, "run-with-all", mass = mass).into_owned();
+    let of_all = run.spread.of_all;
     let entries = [
-        (say!(language, "run-count"), run.spread.count.to_string()),
-        (say!(language, "run-mean"), mean),
-        (say!(language, "run-spread"), spread),
+        count,
+        (
+            say!(language, "run-mean"),
+            mean(run.spread.mean),
+            of_all.map(|(of_all, _)| with_all(mean(of_all))),
+        ),
+        (
+            say!(language, "run-spread"),
+            spread(run.spread.deviation),
+            of_all.map(|(_, of_all)| with_all(spread(of_all))),
+        ),
     ];
-    for (cell, (caption, value)) in layout::columns(above, 3, scale.u(8.0))
+    for (cell, (caption, value, below)) in layout::columns(above, 3, scale.u(8.0))
         .into_iter()
         .zip(entries)
     {
-        figure::show(ui, cell, &caption, &value, None);
+        figure::show(ui, cell, &caption, &value, below.as_deref());
     }
 
     let halves = layout::columns(figures_place.0, 2, scale.u(8.0));
@@ -164,10 +190,19 @@ fn lower_part(
     if let Some(view) = &bench.today
         && (melt.is_none() || run.tin.is_none())
     {
-        let below = view.deviation.map(|spread| {
-            let spread = finer(spread, interval, language);
-            say!(language, "run-today-spread", mass = spread)
-        });
+        let spread = view
+            .deviation
+            .map(|spread| finer(spread, interval, language));
+        let below = match (spread, view.in_doubt) {
+            (spread, doubted) if doubted > 0 => Some(say!(
+                language,
+                "run-today-doubted",
+                doubted = doubted,
+                mass = spread.unwrap_or_else(blank)
+            )),
+            (Some(spread), _) => Some(say!(language, "run-today-spread", mass = spread)),
+            (None, _) => None,
+        };
         let caption = say!(language, "run-today");
         let made = figures::portions(view.count, language);
         figure::show(ui, *today, &caption, &made, below.as_deref());
@@ -253,6 +288,21 @@ fn so_far(bench: &BenchView, language: Language) -> Cow<'static, str> {
         let spread = view
             .deviation
             .map(|spread| finer(spread, interval, language));
+        if let Some((all, all_spread)) = view.of_all {
+            let figures = [all, all_spread];
+            let [all, all_spread] =
+                figures.map(|of| of.map_or_else(blank, |mass| finer(mass, interval, language)));
+            return say!(
+                language,
+                "figures-in-doubt",
+                doubted = view.in_doubt,
+                portions = portions,
+                mean = mean.unwrap_or_else(blank),
+                spread = spread.unwrap_or_else(blank),
+                all = all,
+                allspread = all_spread
+            );
+        }
         match (mean, spread) {
             (Some(mean), Some(spread)) => say!(
                 language,
@@ -281,6 +331,14 @@ fn so_far(bench: &BenchView, language: Language) -> Cow<'static, str> {
         .filter(|view| view.count > 0)
         .map(|view| {
             let made = figures::portions(view.count, language);
+            if view.in_doubt > 0 {
+                return say!(
+                    language,
+                    "idle-today-doubted",
+                    doubted = view.in_doubt,
+                    figures = made
+                );
+            }
             say!(language, "idle-today", figures = made)
         });
     match (run, today) {

@@ -8,6 +8,7 @@ use evenhand_app::state::{DishTile, Places, PortTile, Screen, Setup, State, TinC
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::{RecordedPortion, StrikeReason, Struck, TimeSource};
 use evenhand_kitchen::run::Run;
+use evenhand_kitchen::service::DoubtedSpread;
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::tin::{Tin, TinId};
 use evenhand_link::live::{LinkState, LiveRun, LiveScale, LiveTin, Now};
@@ -201,11 +202,11 @@ pub fn in_language<T>(language: Language, made: impl FnOnce() -> T) -> T {
 
 /// The whole state around a bench.
 pub fn state(bench: &LiveScale, now: Now) -> State {
-    let spread = today(now, goal(30_000, 1_000));
+    let spread = DoubtedSpread::of(today(now, goal(30_000, 1_000)), None, false);
     let language = LANGUAGE.get();
     State {
         language,
-        bench: live::view(bench, now, Some(&spread), &TimeZone::UTC, language),
+        bench: live::view(bench, now, (Some(&spread), &[]), &TimeZone::UTC, language),
         dishes: dishes(),
         clock: "19:42".to_owned(),
         ..State::at_start()
@@ -218,6 +219,19 @@ pub fn filling_state(milligrams: i64) -> State {
     let goal = goal(30_000, 1_000);
     let mut bench = linked(now, filling(milligrams, goal));
     bench.run_is(Some(shrimp_run(now, goal, shrimp_portions(now, goal))));
+    state(&bench, now)
+}
+
+/// Two of its weights are in doubt.
+pub fn in_doubt() -> State {
+    let now = now();
+    let goal = goal(30_000, 1_000);
+    let mut portions = shrimp_portions(now, goal);
+    for portion in portions.iter_mut().take(2) {
+        portion.doubts = Doubts::MAYBE_TWO;
+    }
+    let mut bench = linked(now, filling(18_400, goal));
+    bench.run_is(Some(shrimp_run(now, goal, portions)));
     state(&bench, now)
 }
 
@@ -495,6 +509,7 @@ pub fn all() -> Vec<(&'static str, State)> {
         ("nearly", nearly()),
         ("on", on()),
         ("heavy", heavy()),
+        ("in doubt", in_doubt()),
         ("taking", taking()),
         ("overload", overload()),
         ("probe open", probe_open()),

@@ -37,15 +37,21 @@ run-mean = Mean
 run-spread = Spread
 run-today = Today
 run-today-spread = spread { $mass }
+run-in-doubt = In doubt
+run-in-doubt-of = { $doubted } of { $count }
+run-with-all = with all { $mass }
+run-today-doubted = { $doubted } in doubt; without, spread { $mass }
 tin-left = Left in the tin
 tin-and-food = Tin and food
 tin-portions-between = { $fewest } to { $most } portions
 idle-start = Start portioning at once
 idle-last-run = Last run, { $dish }: { $figures }.
 idle-today = Today: { $figures }.
+idle-today-doubted = Today: { $doubted } of { $figures } in doubt.
 idle-none = No portions yet today.
 figures-mean = { $portions }, mean { $mean }
 figures-mean-spread = { $portions }, mean { $mean }, spread { $spread }
+figures-in-doubt = { $doubted } of { $portions } in doubt; without them mean { $mean }, spread { $spread }; with them { $all }, { $allspread }
 
 # Buttons.
 button-undo-last = Undo last

@@ -6,6 +6,7 @@ use evenhand_app::book::{BookField, BookPage, BookWish};
 use evenhand_app::desk::Desk;
 use evenhand_app::intent::Intent;
 use evenhand_app::kitchen::KitchenIntent;
+use evenhand_app::service::MeanSpread;
 use evenhand_app::state::{Screen, State};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::heat::LogName;
@@ -212,12 +213,19 @@ fn the_review_of_last_night() {
     for (dish, view) in dishes.iter().zip(&state.service.dishes) {
         assert_eq!(text(dish, "dish"), view.name);
         let tonight = view.services.last().unwrap();
-        assert_eq!(dish["n"].as_u64().unwrap() as usize, tonight.count);
         assert_eq!(dish["n"].as_u64().unwrap() as usize, view.dots.len());
-        let grams = |field: &str| dish[field].as_f64().unwrap();
-        assert!((grams("mean_grams") - tonight.mean.grams()).abs() < 1e-6);
-        let deviation = tonight.deviation.unwrap().grams();
-        assert!((grams("standard_deviation_grams") - deviation).abs() < 1e-6);
+        // All that count, and those that can be relied on.
+        let relied = &dish["review"]["relied_on"];
+        let same = |told: &Value, shown: MeanSpread| {
+            let grams = |field: &str| told[field].as_f64().unwrap();
+            let deviation = shown.deviation.unwrap().grams();
+            assert!((grams("mean_grams") - shown.mean.grams()).abs() < 1e-6);
+            assert!((grams("standard_deviation_grams") - deviation).abs() < 1e-6);
+        };
+        same(relied, tonight.relied);
+        same(dish, tonight.of_all.unwrap_or(tonight.relied));
+        let in_doubt = dish["n"].as_u64().unwrap() - relied["n"].as_u64().unwrap();
+        assert_eq!(in_doubt as usize, tonight.in_doubt);
         let struck = dish["review"]["left_out"]["struck"].as_u64().unwrap();
         assert_eq!(struck as usize, view.struck.len());
         let failed = dish["review"]["failed_tests"].as_array().unwrap();

@@ -144,6 +144,7 @@ fn the_night_is_looked_at_in_every_way() {
     assert!((grams - 81_000.0).abs() < 0.5, "{week}");
     assert!(week.contains("not accounted for "), "{week}");
     shown(&desk, "money");
+    assert_says(&desk, "Make or change plates");
     wish(&mut desk, ServiceWish::Look(Look::Everything));
     assert_says(&desk, "Potted shrimp: ");
     let began = Instant::now();

@@ -111,6 +111,94 @@ fn every_axis_has_figures_to_be_read_by() {
     }
 }
 
+/// A time of day as it stands on an axis, in minutes.
+fn clock(words: &str) -> Option<f64> {
+    let (hours, minutes) = words.split_once(':')?;
+    if hours.len() != 2 || minutes.len() != 2 {
+        return None;
+    }
+    Some(hours.parse::<f64>().ok()? * 60.0 + minutes.parse::<f64>().ok()?)
+}
+
+#[test]
+fn every_small_chart_of_all_dishes_has_figures_to_be_read_by() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = desk_at(&folder, &TimeZone::UTC);
+    wish(&mut desk, ServiceWish::Look(Look::Dishes));
+    let dishes: Vec<String> = desk
+        .state()
+        .service
+        .dishes
+        .iter()
+        .map(|dish| dish.name.clone())
+        .collect();
+    assert!(dishes.len() >= 3, "{dishes:?}");
+    for size in SIZES {
+        let scale = size.y / 800.0;
+        let (words, _) = painted(desk.state(), size);
+        let heads: Vec<Rect> = dishes
+            .iter()
+            .map(|name| words.iter().find(|(_, said)| said == name).unwrap().0)
+            .collect();
+        // Charts stand in rows, each below its dish's name.
+        let beside = heads
+            .iter()
+            .filter(|head| (head.center().y - heads[0].center().y).abs() < 4.0)
+            .map(|head| head.center().x)
+            .fold(f32::MAX, |least, x| {
+                let away = x - heads[0].center().x;
+                if away > 1.0 { least.min(away) } else { least }
+            });
+        for (name, head) in dishes.iter().zip(&heads) {
+            let below = heads
+                .iter()
+                .map(|other| other.top())
+                .filter(|top| *top > head.bottom() + 10.0)
+                .fold(size.y, f32::min);
+            let half = beside / 2.0;
+            let chart = Rect::from_x_y_ranges(
+                head.center().x - half..=head.center().x + half,
+                head.bottom()..=below,
+            );
+            let what = format!("{name} at {size}");
+            let up = figures(&words, chart, grams);
+            assert_axis(
+                up.iter().map(|(at, _)| at.y).collect(),
+                14.0 * scale,
+                &format!("grams of {what}"),
+            );
+            let mut across = figures(&words, chart, clock);
+            assert_axis(
+                across.iter().map(|(at, _)| at.x).collect(),
+                36.0 * scale,
+                &format!("times of {what}"),
+            );
+            // Later is to the right.
+            across.sort_by(|(one, _), (other, _)| one.x.total_cmp(&other.x));
+            let since = |minutes: f64| (minutes - across[0].1).rem_euclid(24.0 * 60.0);
+            for two in across.windows(2) {
+                assert!(since(two[1].1) > since(two[0].1), "{what}: {across:?}");
+            }
+            // No figure of an axis is cut by the chart's edge.
+            for (place, said) in &words {
+                if chart.contains(place.center()) && (grams(said).or(clock(said))).is_some() {
+                    assert!(chart.contains_rect(*place), "{said} of {what}");
+                }
+            }
+        }
+        // Every mark there is has its word.
+        let said = |part: &str| words.iter().any(|(_, said)| said == part);
+        for part in ["short", "on", "heavy", "target", "tolerance"] {
+            assert!(said(part), "{part} at {size}");
+        }
+        let service = &desk.state().service;
+        let doubted = service.dishes.iter().any(|dish| !dish.in_doubt.is_empty());
+        assert!(doubted && said("scale test failed"), "{size}");
+        let struck = service.dishes.iter().any(|dish| !dish.struck.is_empty());
+        assert_eq!(struck, said("struck out"), "{size}");
+    }
+}
+
 /// The day that an axis of days names.
 fn day(words: &str) -> Option<Date> {
     jiff::fmt::strtime::parse("%d %b %y", words)

@@ -436,10 +436,18 @@ fn show(
         told["dishes"] = json!(dishes);
         told["false_alarm_rate"] = json!(supposed.false_alarms.fraction());
         told["savings"] = savings_json(&night);
+        let none_counts = night.none_counts.iter().map(|(dish, portions)| {
+            json!({ "dish": dish.as_ref().map(DishName::as_str), "portions": portions })
+        });
+        told["none_counts"] = json!(none_counts.collect::<Vec<_>>());
         return output::json(&told);
     }
     output::line(&words(language, &service, calendar))?;
-    if night.dishes.is_empty() {
+    let none_counts = review::words::none_counts(language, &night);
+    for line in &none_counts {
+        output::line(line)?;
+    }
+    if night.dishes.is_empty() && none_counts.is_empty() {
         output::line(&say!(language, "service-none-for-it"))?;
     }
     for dish in &night.dishes {

@@ -158,8 +158,8 @@ fn body(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
     match (view.look, dish) {
         (Look::Dishes, _) => wishes.extend(multiples(ui, rest.0, view)),
         (Look::Everything, _) => wishes.extend(everything(ui, rest, view)),
-        (Look::Money, _) => money(ui, rest, &view.money),
-        (_, None) => {}
+        (Look::Money, _) => wishes.extend(money(ui, rest, &view.money)),
+        (_, None) => sentences(ui, rest.0, &view.none_counts),
         (Look::Night, Some(dish)) => {
             let side = rest.right(scale.u(400.0));
             rest.right(scale.u(14.0));
@@ -183,25 +183,29 @@ fn body(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWish> {
         (Look::Beside, Some(dish)) => {
             let side = rest.right(scale.u(400.0));
             rest.right(scale.u(14.0));
-            legend(
-                ui,
-                &mut rest,
-                &[
-                    (Sign::Mean(theme::INK), &say!(language, "service-this-one")),
-                    (
-                        Sign::Mean(theme::EDGE),
-                        &say!(language, "service-one-before"),
-                    ),
-                    (
-                        Sign::Line(theme::verdict(Verdict::On).fill),
-                        &say!(language, "service-target"),
-                    ),
-                    (
-                        Sign::Patch(theme::BAND),
-                        &say!(language, "service-tolerance"),
-                    ),
-                ],
-            );
+            let mut entries = vec![
+                (Sign::Mean(theme::INK), say!(language, "service-this-one")),
+                (
+                    Sign::Mean(theme::EDGE),
+                    say!(language, "service-one-before"),
+                ),
+                (
+                    Sign::Line(theme::verdict(Verdict::On).fill),
+                    say!(language, "service-target"),
+                ),
+                (
+                    Sign::Patch(theme::BAND),
+                    say!(language, "service-tolerance"),
+                ),
+            ];
+            if dish.services.iter().any(|service| service.of_all.is_some()) {
+                entries.push((Sign::Ring, say!(language, "service-of-all")));
+            }
+            let entries: Vec<(Sign, &str)> = entries
+                .iter()
+                .map(|(sign, words)| (*sign, words.as_ref()))
+                .collect();
+            legend(ui, &mut rest, &entries);
             beside(ui, rest.0, dish);
             sentences(ui, side, &dish.changed);
         }
@@ -799,9 +803,10 @@ fn clock(second: f64, ahead: i64) -> String {
 /// A stretch shorter than this is marked by the hour, else by the day.
 const SHOWN_BY_HOUR: f64 = 2.0 * 86_400.0;
 
-/// Marks of whole hours, halves or quarters, whichever has room.
+/// Marks of whole hours, halves, quarters or minutes, whichever has room: two at least, also
+/// of a night of one portion.
 fn hours((from, to): (f64, f64)) -> Vec<GridMark> {
-    let steps = [900.0, 1_800.0, 3_600.0, 7_200.0];
+    let steps = [60.0, 120.0, 300.0, 900.0, 1_800.0, 3_600.0, 7_200.0];
     let step = steps
         .into_iter()
         .find(|step| (to - from) / step <= 7.0)
@@ -1006,22 +1011,7 @@ fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Optio
                     }
                     let of = |dot: &Dot| dot.mass.grams();
                     dots(plot, &dish.dots, now, of, scale.u(4.5), language);
-                    for struck in dish.struck.iter() {
-                        let at = [seconds(struck.dot.time), struck.dot.mass.grams()];
-                        plot.points(
-                            Points::new(
-                                say!(
-                                    language,
-                                    "service-struck-because",
-                                    reason = struck.reason.as_str()
-                                ),
-                                vec![at],
-                            )
-                            .shape(MarkerShape::Cross)
-                            .radius(scale.u(6.0))
-                            .color(theme::SOFT_INK),
-                        );
-                    }
+                    struck_out(plot, dish, scale.u(6.0), language);
                     if let Some(dot) = picked {
                         plot.points(
                             Points::new("", vec![[seconds(dot.time), dot.mass.grams()]])
@@ -1067,6 +1057,21 @@ fn night(ui: &mut Ui, place: Rect, view: &ServiceView, dish: &DishView) -> Optio
             Some(ServiceWish::Pick(near.then_some(id)))
         },
     )
+}
+
+/// The portions that were struck out, each a cross.
+fn struck_out(plot: &mut PlotUi<'_>, dish: &DishView, radius: f32, language: Language) {
+    for struck in dish.struck.iter() {
+        let at = [seconds(struck.dot.time), struck.dot.mass.grams()];
+        let reason = struck.reason.as_str();
+        let words = say!(language, "service-struck-because", reason = reason);
+        plot.points(
+            Points::new(words, vec![at])
+                .shape(MarkerShape::Cross)
+                .radius(radius)
+                .color(theme::SOFT_INK),
+        );
+    }
 }
 
 fn selected(plot: &mut PlotUi<'_>, from: f64, to: f64) {
@@ -1201,6 +1206,7 @@ fn multiples(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<ServiceWish> {
     let mut rest = Rest(place);
     let marks = Marks {
         tolerance: true,
+        struck: view.dishes.iter().any(|dish| !dish.struck.is_empty()),
         doubted: view.dishes.iter().any(|dish| !dish.in_doubt.is_empty()),
         ..Marks::default()
     };
@@ -1244,6 +1250,7 @@ fn multiples(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<ServiceWish> {
                             language,
                         );
                     }
+                    struck_out(plot, dish, scale.u(4.5), language);
                 });
         });
     }
@@ -1251,7 +1258,8 @@ fn multiples(ui: &mut Ui, place: Rect, view: &ServiceView) -> Vec<ServiceWish> {
 }
 
 /// This service against the ten before: each one's mean, and one standard
-/// deviation to either side.
+/// deviation to either side, of what can be relied on; where some of it is in doubt, the
+/// mean with that as a ring.
 fn beside(ui: &mut Ui, place: Rect, dish: &DishView) {
     let scale = Scale::of(ui);
     let language = words::of(ui);
@@ -1266,7 +1274,7 @@ fn beside(ui: &mut Ui, place: Rect, dish: &DishView) {
             language,
             "service-picture-before",
             dish = dish.name.as_str(),
-            mean = review::grams(language, service.mean),
+            mean = review::grams(language, service.relied.mean),
             before = last
         )
         .into_owned()
@@ -1304,8 +1312,8 @@ fn beside(ui: &mut Ui, place: Rect, dish: &DishView) {
                 band(plot, dish);
                 for (nth, service) in dish.services.iter().enumerate() {
                     let colour = if nth == last { theme::INK } else { theme::EDGE };
-                    let mean = service.mean.grams();
-                    if let Some(deviation) = service.deviation {
+                    let mean = service.relied.mean.grams();
+                    if let Some(deviation) = service.relied.deviation {
                         let ends = [mean - deviation.grams(), mean + deviation.grams()];
                         plot.line(
                             Line::new("", ends.map(|end| [nth as f64, end]).to_vec())
@@ -1319,6 +1327,14 @@ fn beside(ui: &mut Ui, place: Rect, dish: &DishView) {
                             .radius(scale.u(9.0))
                             .color(colour),
                     );
+                    if let Some(all) = service.of_all {
+                        plot.points(
+                            Points::new("", vec![[nth as f64, all.mean.grams()]])
+                                .radius(scale.u(11.0))
+                                .filled(false)
+                                .color(theme::INK),
+                        );
+                    }
                 }
             });
     });
@@ -1416,12 +1432,18 @@ fn everything(ui: &mut Ui, mut rest: Rest, view: &ServiceView) -> Vec<ServiceWis
 }
 
 /// What plates cost, beside what would save most and every gram of the week.
-fn money(ui: &mut Ui, mut rest: Rest, view: &MoneyView) {
+fn money(ui: &mut Ui, mut rest: Rest, view: &MoneyView) -> Option<ServiceWish> {
     let scale = Scale::of(ui);
     let language = words::of(ui);
     let gap = scale.u(24.0);
-    let plates = rest.left((rest.0.width() - gap) * 0.5);
+    let mut plates = Rest(rest.left((rest.0.width() - gap) * 0.5));
     rest.left(gap);
+    let change = plates.bottom(scale.u(theme::TOUCH));
+    plates.bottom(scale.u(8.0));
+    let wish = BigButton::new(&say!(language, "service-change-plates"))
+        .key(Key::P)
+        .show(ui, change)
+        .then_some(ServiceWish::Plates);
     let mut lines = Vec::new();
     for plate in &view.plates {
         let mut of = plate.iter().cloned();
@@ -1431,7 +1453,7 @@ fn money(ui: &mut Ui, mut rest: Rest, view: &MoneyView) {
     if lines.is_empty() {
         lines.push((false, say!(language, "service-no-plates").into_owned()));
     }
-    paragraphs(ui, plates, "plates", &lines);
+    paragraphs(ui, plates.0, "plates", &lines);
     let mut lines = vec![(true, say!(language, "service-savings").into_owned())];
     lines.extend(view.savings.iter().map(|line| (false, line.clone())));
     if view.savings.is_empty() {
@@ -1444,6 +1466,7 @@ fn money(ui: &mut Ui, mut rest: Rest, view: &MoneyView) {
             .map(|(nth, line)| (nth == 0, line.clone())),
     );
     paragraphs(ui, rest.0, "savings and week", &lines);
+    wish
 }
 
 /// Headings with their lines; where there is no room for all, big buttons go on.
@@ -1606,4 +1629,19 @@ fn ribbon(ui: &Ui, (from, to): (Pos2, Pos2), tall: f32, colour: Color32) {
         }
     }
     ui.painter().add(Shape::mesh(mesh));
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_axis_of_hours_is_named_twice_however_short_the_night() {
+        // From one portion, shown with a minute to either side, to two days.
+        for length in (120..172_800).step_by(61) {
+            let from = 1_000_000_007.0;
+            let marks = hours((from, from + f64::from(length)));
+            assert!((2..=14).contains(&marks.len()), "{length} s: {marks:?}");
+        }
+    }
 }

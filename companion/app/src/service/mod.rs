@@ -64,6 +64,8 @@ pub enum ServiceWish {
     Evidence(bool),
     /// Let aims lie below what the guest is promised, or not.
     BelowPromise(bool),
+    /// Make and change plates.
+    Plates,
 }
 
 /// The service screen, as plain data.
@@ -81,6 +83,8 @@ pub struct ServiceView {
     pub look: Look,
     /// Its dishes.
     pub dishes: Vec<DishView>,
+    /// The dishes of which no portion counts any more, a sentence each.
+    pub none_counts: Vec<String>,
     /// The place of the dish looked at.
     pub chosen: usize,
     /// The stretch of time that is shown; `None` for all of it.
@@ -143,7 +147,8 @@ pub struct DishView {
     pub struck: Arc<Vec<StruckDot>>,
     /// What the review found, a sentence a line.
     pub found: Vec<String>,
-    /// What changed since the service before, a sentence a line.
+    /// What casts doubt on it, then what changed since the services before, a sentence a
+    /// line.
     pub changed: Vec<String>,
     /// From when to when a failed test of the scale casts doubt on what was
     /// weighed; `None` for an end that is not on record.
@@ -170,11 +175,20 @@ pub struct StruckDot {
 pub struct ServiceSpread {
     /// The service's day.
     pub day: Date,
-    /// How many portions.
-    pub count: usize,
-    /// Their mean.
+    /// Of those that can be relied on; of all that count where none can.
+    pub relied: MeanSpread,
+    /// Of all that count, where any is in doubt.
+    pub of_all: Option<MeanSpread>,
+    /// How many are in doubt.
+    pub in_doubt: usize,
+}
+
+/// A mean, and how far portions lie about it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MeanSpread {
+    /// The mean.
     pub mean: Mass,
-    /// Their standard deviation; `None` of a single one.
+    /// The standard deviation; `None` of a single portion.
     pub deviation: Option<Mass>,
 }
 

@@ -1,8 +1,8 @@
 //! Behind the service screen: reads the store and puts together what is shown.
 
 use super::{
-    DishView, Everything, FlowView, Look, MoneyView, ServiceSpread, ServiceView, ServiceWish,
-    Stretch, StruckDot,
+    DishView, Everything, FlowView, Look, MeanSpread, MoneyView, ServiceSpread, ServiceView,
+    ServiceWish, Stretch, StruckDot,
 };
 use crate::figures::{celsius, verdict};
 use crate::live::possible;
@@ -191,7 +191,7 @@ impl Reviewer {
                     self.view.why = Some(reason);
                 }
             }
-            ServiceWish::StrikeOut | ServiceWish::CountAgain => {}
+            ServiceWish::StrikeOut | ServiceWish::CountAgain | ServiceWish::Plates => {}
             ServiceWish::Evidence(shown) => self.view.evidence = shown,
             ServiceWish::BelowPromise(may) => {
                 self.view.below_promise = may;
@@ -314,6 +314,7 @@ impl Reviewer {
             .iter()
             .map(|dish| dish_view(self.language, dish, day, calendar))
             .collect();
+        let none_counts = words::none_counts(self.language, night);
         self.view = ServiceView {
             title: times::capital(&times::day_of_year(self.language, day)),
             summary: summary(self.language, night, calendar),
@@ -325,6 +326,7 @@ impl Reviewer {
                 .position(|dish| Some(&dish.name) == name.as_ref())
                 .unwrap_or(0),
             dishes,
+            none_counts,
             window: None,
             span: None,
             told: Vec::new(),
@@ -518,6 +520,10 @@ fn summary(language: Language, night: &Night, calendar: &ServiceCalendar) -> Str
         let money = words::money(language, money);
         say!(language, "service-given-away", money = money)
     }));
+    if !night.none_counts.is_empty() && !night.dishes.is_empty() {
+        let dishes = words::none_counts(language, night).join(" ");
+        return format!("{}. {dishes}", said.join(", "));
+    }
     said.join(", ")
 }
 
@@ -532,7 +538,7 @@ fn dish_view(
         .iter()
         .filter_map(|(day, spread)| service_spread(*day, spread))
         .collect();
-    services.extend(service_spread(day, &dish.review.spread));
+    services.extend(service_spread(day, &dish.review.doubted()));
     DishView {
         name: dish.name().to_owned(),
         goal: dish.review.goal,
@@ -540,10 +546,7 @@ fn dish_view(
         ids: Arc::new(dish.portions.iter().map(|portion| portion.id).collect()),
         struck: Arc::new(dish.struck.iter().filter_map(struck_dot).collect()),
         found: words::in_short(language, dish, calendar),
-        changed: vec![
-            words::findings(language, &dish.review, calendar),
-            words::usual(language, &dish.review),
-        ],
+        changed: words::beside_the_others(language, dish, calendar),
         in_doubt: dish
             .failed_tests
             .iter()
@@ -574,12 +577,20 @@ fn struck_dot(portion: &RecordedPortion) -> Option<StruckDot> {
     })
 }
 
-fn service_spread(day: Date, spread: &Spread) -> Option<ServiceSpread> {
+fn service_spread(day: Date, doubted: &DoubtedSpread) -> Option<ServiceSpread> {
+    let figures = |spread: &Spread| {
+        Some(MeanSpread {
+            mean: spread.mean()?,
+            deviation: spread.standard_deviation(),
+        })
+    };
+    let in_doubt = doubted.doubts.weights();
+    let of_all = figures(&doubted.all)?;
     Some(ServiceSpread {
         day,
-        count: spread.n(),
-        mean: spread.mean()?,
-        deviation: spread.standard_deviation(),
+        relied: figures(&doubted.relied).unwrap_or(of_all),
+        of_all: (in_doubt > 0).then_some(of_all),
+        in_doubt,
     })
 }
 

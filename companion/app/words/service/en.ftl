@@ -19,6 +19,7 @@ service-given-away = { $money } given away
 # What a picture's marks mean.
 service-this-one = this service, and one spread either side
 service-one-before = a service before
+service-of-all = with weights in doubt
 service-target = target
 service-tolerance = tolerance
 service-struck-out = struck out
@@ -89,6 +90,7 @@ service-possible = { $portions } possible of what is left.
 service-more-came-out = More came out than was bought: a weighing is missing or wrong.
 
 # What plates cost, and what would save most.
-service-no-plates = No plates are on record. Put them there with: evenhand service plates FILE --keep
+service-no-plates = No plates are on record.
+service-change-plates = Make or change plates
 service-savings = What would save most in a month
 service-no-savings = Not known: no dish has a cost on record. Open a tin with its price, or give a dish a cost.

@@ -18,6 +18,7 @@ service-given-away = { $money } regalados
 
 service-this-one = este servicio, y una desviación a cada lado
 service-one-before = un servicio anterior
+service-of-all = con pesos dudosos
 service-target = objetivo
 service-tolerance = tolerancia
 service-struck-out = anulada
@@ -84,6 +85,7 @@ service-possible = { $portions } posibles con lo que queda.
 service-more-came-out = Salió más de lo comprado: falta una pesada o está mal.
 
 # What plates cost, and what would save most.
-service-no-plates = No hay platos registrados. Regístrelos con: evenhand service plates FILE --keep
+service-no-plates = No hay platos registrados.
+service-change-plates = Crear o cambiar platos
 service-savings = Lo que más ahorraría en un mes
 service-no-savings = No se sabe: ningún plato tiene un coste registrado. Abra una cubeta con su precio o dé un coste a un plato.

@@ -18,6 +18,7 @@ service-given-away = { $money } donnés
 
 service-this-one = ce service, et un écart type de chaque côté
 service-one-before = un service d'avant
+service-of-all = avec les poids douteux
 service-target = cible
 service-tolerance = tolérance
 service-struck-out = écartée
@@ -84,6 +85,7 @@ service-possible = { $portions } possibles avec le reste.
 service-more-came-out = Il est sorti plus qu'il n'a été acheté : une pesée manque ou est fausse.
 
 # What plates cost, and what would save most.
-service-no-plates = Aucune assiette enregistrée. Enregistrez-les avec : evenhand service plates FILE --keep
+service-no-plates = Aucune assiette enregistrée.
+service-change-plates = Créer ou changer des assiettes
 service-savings = Ce qui épargnerait le plus en un mois
 service-no-savings = Inconnu : aucun plat n'a de coût enregistré. Ouvrez un bac avec son prix, ou donnez un coût à un plat.

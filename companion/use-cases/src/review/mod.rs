@@ -11,8 +11,8 @@ pub mod words;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::service::{
-    Assumptions, DishRecord, DishReview, FailedTest, Lead, Saving, Service, ServiceCalendar,
-    review_service, savings,
+    Assumptions, DishRecord, DishReview, DoubtedSpread, FailedTest, Lead, Saving, Service,
+    ServiceCalendar, review_service, savings,
 };
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::tin::Tin;
@@ -32,6 +32,9 @@ pub struct Night {
     pub service: Service,
     /// Each dish with a portion that counts, in the order they were begun.
     pub dishes: Vec<DishNight>,
+    /// The dishes of which no portion counts any more, with how many were struck out or
+    /// corrected. Nothing else is told of them.
+    pub none_counts: Vec<(Option<DishName>, usize)>,
     /// What was supposed.
     pub assumptions: Assumptions,
 }
@@ -51,8 +54,9 @@ pub struct DishNight {
     pub lead: Lead,
     /// The failed tests of the scale that cast doubt on any of them.
     pub failed_tests: Vec<FailedTest>,
-    /// The spread of each service before, the earliest first, up to ten.
-    pub before: Vec<(Date, Spread)>,
+    /// The spread of each service before, the earliest first, up to ten, with and
+    /// without what is in doubt.
+    pub before: Vec<(Date, DoubtedSpread)>,
     /// What the dish was portioned from that night, and what became of it.
     pub yields: Vec<(Tin, YieldFlow)>,
 }
@@ -92,7 +96,7 @@ impl Night {
         }
         let earlier = earlier(store, calendar, day)?;
         let findings = store.scale_findings()?;
-        let failed_tests = FailedTest::all(&findings);
+        let all_failed = FailedTest::all(&findings);
         let records: Vec<DishRecord<'_>> = dishes
             .iter()
             .map(|(dish, portions)| DishRecord {
@@ -102,14 +106,15 @@ impl Night {
                     .filter_map(|(day, by_dish)| Some((*day, by_dish.get(dish)?)))
                     .map(|(day, portions)| (day, portions.iter().collect()))
                     .collect(),
-                failed_tests: &failed_tests,
+                failed_tests: &all_failed,
             })
             .collect();
         let reviews = review_service(&records, &assumptions);
         drop(records);
-        let mut gathered = Vec::new();
+        let (mut gathered, mut none_counts) = (Vec::new(), Vec::new());
         for ((dish, mut all), review) in dishes.into_iter().zip(reviews) {
             let Some(review) = review else {
+                none_counts.push((dish, all.len()));
                 continue;
             };
             all.sort_by_key(|portion| portion.time);
@@ -126,8 +131,11 @@ impl Night {
                 failed_tests,
                 before: earlier
                     .iter()
-                    .filter_map(|(day, by_dish)| Some((*day, Spread::of(by_dish.get(&dish)?))))
-                    .filter(|(_, spread)| spread.n() > 0)
+                    .filter_map(|(day, by_dish)| {
+                        let portions = by_dish.get(&dish)?;
+                        Some((*day, DoubtedSpread::of_portions(portions, &all_failed)))
+                    })
+                    .filter(|(_, spread)| spread.all.n() > 0)
                     .collect(),
                 dish,
                 portions,
@@ -139,6 +147,7 @@ impl Night {
         Ok(Self {
             service,
             dishes: gathered,
+            none_counts,
             assumptions,
         })
     }

@@ -322,7 +322,8 @@ impl Page {
     /// deviation to either side. A mean off the axis is a mark at its end.
     fn before(&mut self, dish: &DishNight, panel: &Across, axis: &Axis) {
         let target = dish.review.goal.target();
-        let night = (None, &dish.review.spread);
+        let tonight = dish.review.doubted();
+        let night = (None, &tonight);
         let all: Vec<_> = dish
             .before
             .iter()
@@ -330,7 +331,13 @@ impl Page {
             .chain([night])
             .collect();
         let step = (panel.end - panel.start) / all.len().max(1) as f32;
-        for (nth, (day, spread)) in all.iter().enumerate() {
+        for (nth, (day, doubted)) in all.iter().enumerate() {
+            // Of what can be relied on, where anything can.
+            let spread = if doubted.relied.n() > 0 {
+                &doubted.relied
+            } else {
+                &doubted.all
+            };
             let Some(mean) = spread.mean() else {
                 continue;
             };
@@ -355,6 +362,20 @@ impl Page {
                     .set("r", wide + 0.4)
                     .set("fill", colour),
             );
+            if let Some(with_all) = doubted.all.mean()
+                && doubted.doubts.weights() > 0
+            {
+                let y = axis.y(with_all - target).clamp(axis.top, axis.bottom);
+                self.add(
+                    Circle::new()
+                        .set("cx", x)
+                        .set("cy", y)
+                        .set("r", wide + 1.8)
+                        .set("fill", "none")
+                        .set("stroke", INK)
+                        .set("stroke-width", 0.8),
+                );
+            }
         }
         let before = say!(self.language, "page-before", count = dish.before.len());
         self.text((panel.start, axis.bottom + 9.0), 7.5, SOFT_INK, &before);

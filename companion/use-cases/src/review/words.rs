@@ -4,6 +4,7 @@ use super::{DishNight, Night};
 use crate::costs::Days;
 use crate::times;
 use crate::words::say;
+use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::plate::{NoPlateCost, Plate, PlateCost};
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::service::{
@@ -933,6 +934,56 @@ pub fn in_short(language: Language, dish: &DishNight, calendar: &ServiceCalendar
         cost(language, review),
     ]);
     lines.extend(left_out(language, review));
+    lines
+}
+
+/// The dishes of a night of which no portion counts any more, a sentence each.
+#[must_use]
+pub fn none_counts(language: Language, night: &Night) -> Vec<String> {
+    let dishes = night.none_counts.iter();
+    dishes
+        .map(|(dish, portions)| {
+            let name = dish
+                .as_ref()
+                .map_or("Portions of runs begun elsewhere", DishName::as_str);
+            say!(language, "none-counts", dish = name, count = *portions).into_owned()
+        })
+        .collect()
+}
+
+/// A dish beside the services before, one sentence a line: what casts doubt on it first.
+#[must_use]
+pub fn beside_the_others(
+    language: Language,
+    dish: &DishNight,
+    calendar: &ServiceCalendar,
+) -> Vec<String> {
+    let mut lines = casting_doubt(language, dish, calendar);
+    let doubted: Vec<String> = dish
+        .before
+        .iter()
+        .filter(|(_, spread)| spread.doubts.weights() > 0)
+        .map(|(day, spread)| {
+            let day = times::short_day(language, *day);
+            let (doubted, count) = (spread.doubts.weights(), spread.all.n());
+            say!(
+                language,
+                "before-doubted-day",
+                day = day,
+                doubted = doubted,
+                count = count
+            )
+            .into_owned()
+        })
+        .collect();
+    if !doubted.is_empty() {
+        let days = doubted.join("; ");
+        lines.push(say!(language, "before-doubted", days = days).into_owned());
+    }
+    lines.extend([
+        findings(language, &dish.review, calendar),
+        usual(language, &dish.review),
+    ]);
     lines
 }
 

@@ -214,3 +214,10 @@ days-not-weighed = { $count ->
    *[other] Of { $count } purchases
 } nobody weighed the rest: what went of it without a name is not known.
 days-beside = { $mass } more was portioned from no purchase on record.
+before-doubted = Services before with weights in doubt, which are left out: { $days }.
+before-doubted-day = { $day }, { $doubted } of { $count }
+none-counts =
+    { $count ->
+        [one] { $dish }: its only portion was struck out; there is nothing to tell of it.
+       *[other] { $dish }: none of its { $count } portions counts any more; there is nothing to tell of it.
+    }

@@ -207,3 +207,10 @@ days-not-weighed = { $count ->
    *[other] De { $count } compras
 } nadie pesó el resto: lo que se fue sin nombre no se sabe.
 days-beside = Además se racionaron { $mass } de ninguna compra registrada.
+before-doubted = Servicios anteriores con pesos dudosos, que no cuentan: { $days }.
+before-doubted-day = { $day }, { $doubted } de { $count }
+none-counts =
+    { $count ->
+        [one] { $dish }: su única ración está anulada; no hay nada que decir.
+       *[other] { $dish }: ninguna de sus { $count } raciones cuenta ya; no hay nada que decir.
+    }

@@ -207,3 +207,10 @@ days-not-weighed = { $count ->
    *[other] De { $count } achats
 } personne n'a pesé le reste : ce qui en est parti sans nom n'est pas connu.
 days-beside = { $mass } de plus ont été portionnés depuis aucun achat enregistré.
+before-doubted = Services d'avant avec des poids douteux, laissés de côté : { $days }.
+before-doubted-day = { $day }, { $doubted } sur { $count }
+none-counts =
+    { $count ->
+        [one] { $dish } : aucune portion ne compte plus ({ $count } écartée) ; il n'y a rien à en dire.
+       *[other] { $dish } : aucune de ses { $count } portions ne compte plus ; il n'y a rien à en dire.
+    }

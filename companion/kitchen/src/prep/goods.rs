@@ -1,6 +1,10 @@
 //! What a kitchen buys: goods by supplier, in packs, and what each is for. A list of its own:
 //! menus come and go, goods stay.
 
+mod draft;
+
+pub use draft::{GoodsDraft, GoodsKey, GoodsPlace, GoodsRefused, NewUse};
+
 use super::file::{FileError, LONGEST_NAME, TIME_OF_DAY, WEEKDAYS, field, weekday};
 use super::order::InHand;
 use crate::toml_text;

@@ -42,7 +42,10 @@ pub use calendar::{Hours, Resource, ResourceError};
 pub use draft::{MenuChanges, MenuDraft, MenuKey, MenuPlace, MenuRefused};
 pub use effort::{Effort, Unwanted};
 pub use file::{FileError, menu_period, serves_on};
-pub use goods::{Counted, Goods, GoodsList, GoodsTold, NextDelivery, Supplier, UsedFor};
+pub use goods::{
+    Counted, Goods, GoodsDraft, GoodsKey, GoodsList, GoodsPlace, GoodsRefused, GoodsTold, NewUse,
+    NextDelivery, Supplier, UsedFor,
+};
 pub use keeping::{Keeping, KeepingError, UseBy, date_mark_ends};
 pub use mend::{Mend, NotKnown, Shortage, Trouble};
 pub use order::{Asked, DishNeed, Each, GoodsNeed, InHand, Packs, packs};

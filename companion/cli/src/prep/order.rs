@@ -12,8 +12,8 @@ use evenhand_kitchen::prep::{Goods, GoodsList, GoodsTold};
 use evenhand_kitchen::units::Amount;
 use evenhand_store::Store;
 use evenhand_use_cases::prep::{
-    OrderError, OrderLine, OrderQuestion, OrderSheet, amount_words, goods_on_record, missing_words,
-    order_csv, order_pdf, order_words,
+    OrderError, OrderLine, OrderQuestion, OrderSheet, Remedies, amount_words, goods_on_record,
+    goods_text, missing_words, order_csv, order_pdf, order_words,
 };
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
@@ -76,7 +76,7 @@ pub(super) fn run(
     };
     let sheet = OrderSheet::of(&data.existing()?, &question, &in_force(data)?)?;
     arguments.print.write(data, "The order sheet", || {
-        order_pdf(language, &sheet, &zone)
+        order_pdf(language, &sheet, Remedies::Typed, &zone)
     })?;
     if arguments.csv {
         return output::line(order_csv(&sheet)?.trim_end());
@@ -90,12 +90,18 @@ pub(super) fn run(
                 "delivery": order.delivery.map(|it| it.day),
                 "delivery_after": order.delivery.map(|it| it.next),
                 "services": order.services,
+                "services_after_it_comes": order.after,
                 "cost": order.cost.map(|it| it.to_string()),
                 "lines": order.lines.iter().map(line_json).collect::<Vec<_>>(),
             })).collect::<Vec<_>>(),
         }));
     }
-    output::sheet(&order_words(language, &sheet, &zone))
+    output::sheet(&order_words(
+        language,
+        &sheet,
+        Remedies::Typed,
+        &zone,
+    ))
 }
 
 fn line_json(line: &OrderLine) -> Value {
@@ -110,6 +116,8 @@ fn line_json(line: &OrderLine) -> Value {
         "likely": number(line.need.likely),
         "enough": number(line.need.enough),
         "at_least": number(Some(line.need.at_least)),
+        "likely_after_it_comes": number(line.after.likely),
+        "enough_after_it_comes": number(line.after.enough),
         "in_hand_least": number(Some(line.in_hand.least)),
         "in_hand_most": number(line.in_hand.most),
         "packs_on_the_way": line.counted.on_the_way,
@@ -118,7 +126,7 @@ fn line_json(line: &OrderLine) -> Value {
         "to_know": line
             .missing
             .iter()
-            .map(|it| missing_words(Language::English, it, &line.goods.name))
+            .map(|it| missing_words(Language::English, it, &line.goods.name, Remedies::Typed))
             .collect::<Vec<_>>(),
     })
 }
@@ -156,17 +164,11 @@ pub(super) fn goods(data: &Data, arguments: &GoodsArguments) -> Result<(), Failu
             .tell(text.trim_end(), &json!({ "goods_toml": text }));
     };
     let wrong = |error: String| Failure::Input(format!("--keep: {}: {error}", path.display()));
-    let mut text = text_of("--keep", path)?;
-    let mut read = String::new();
-    if path
-        .extension()
-        .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"))
-    {
-        let (list, read_as) =
-            GoodsList::from_csv_as(&text).map_err(|error| wrong(error.to_string()))?;
-        text = list.to_toml().map_err(|error| wrong(error.to_string()))?;
-        read = format!("\n{}", read_as_words(data.language, read_as, "number"));
-    }
+    let (text, read_as) =
+        goods_text(path, text_of("--keep", path)?).map_err(|error| wrong(error.to_string()))?;
+    let read = read_as.map_or_else(String::new, |read_as| {
+        format!("\n{}", read_as_words(data.language, read_as, "number"))
+    });
     let list = GoodsList::from_toml(&text).map_err(|error| wrong(error.to_string()))?;
     data.store()?.keep_goods(&text, Timestamp::now())?;
     let goods = list.goods.len();

@@ -1,7 +1,7 @@
 //! The menus on record: which is in force, keeping one, and the files that they are written in.
 
 use crate::book::files_in_either_form;
-use evenhand_kitchen::prep::{Board, FileError, MenuChanges, WrittenMenu, serves_on};
+use evenhand_kitchen::prep::{Board, FileError, GoodsList, MenuChanges, WrittenMenu, serves_on};
 use evenhand_kitchen::units::InputError;
 use evenhand_kitchen::written_table::ReadAs;
 use evenhand_store::{Store, StoreError};
@@ -12,6 +12,9 @@ use std::path::{Path, PathBuf};
 
 /// The folder of menus' files in the data folder.
 pub const MENUS: &str = "menus";
+
+/// The folder of files of goods in the data folder.
+pub const GOODS: &str = "goods";
 
 const EVERY_DAY: &str = "every-day";
 const FROM: &str = "from-";
@@ -188,15 +191,17 @@ pub fn menu_name(day: Option<Date>, menu: &WrittenMenu) -> Result<String, FileEr
     })
 }
 
+fn is_table(path: &Path) -> bool {
+    path.extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"))
+}
+
 /// A menu's text out of a file's: a table is turned into TOML, with how it was read.
 ///
 /// # Errors
 /// What in a table is refused, by its line and column.
 pub fn menu_text(path: &Path, text: String) -> Result<(String, Option<ReadAs>), InputError> {
-    let table = path
-        .extension()
-        .is_some_and(|ending| ending.eq_ignore_ascii_case("csv"));
-    if table {
+    if is_table(path) {
         let (menu, read_as) = WrittenMenu::from_csv_as(&text)?;
         Ok((menu.to_toml()?, Some(read_as)))
     } else {
@@ -204,7 +209,7 @@ pub fn menu_text(path: &Path, text: String) -> Result<(String, Option<ReadAs>), 
     }
 }
 
-/// Why a file gives no menu.
+/// Why a file gives no menu, or no list of goods.
 #[derive(Debug, thiserror::Error)]
 pub enum FileRefused {
     /// It cannot be read.
@@ -214,6 +219,16 @@ pub enum FileRefused {
         path: PathBuf,
         /// Why.
         why: String,
+    },
+    /// It is longer than any menu.
+    #[error("{path} cannot be read: it has {bytes} bytes, and none has more than {most}")]
+    TooLong {
+        /// Which.
+        path: PathBuf,
+        /// How long it is.
+        bytes: u64,
+        /// How long it may be.
+        most: u64,
     },
     /// A table that makes no sense.
     #[error("{path}: {error}")]
@@ -233,33 +248,95 @@ pub enum FileRefused {
     },
 }
 
-/// No menu is longer, in bytes.
+/// No menu or list of goods is longer, in bytes.
 const LONGEST: u64 = 1_000_000;
+
+/// The text of a file, where it can be one's that is short enough.
+fn text_of(path: &Path) -> Result<String, FileRefused> {
+    let unreadable = |error: &std::io::Error| FileRefused::Unreadable {
+        path: path.to_owned(),
+        why: error.to_string(),
+    };
+    let bytes = std::fs::metadata(path)
+        .map_err(|error| unreadable(&error))?
+        .len();
+    if bytes > LONGEST {
+        return Err(FileRefused::TooLong {
+            path: path.to_owned(),
+            bytes,
+            most: LONGEST,
+        });
+    }
+    std::fs::read_to_string(path).map_err(|error| unreadable(&error))
+}
 
 /// Reads a menu out of a file, in either form.
 ///
 /// # Errors
 /// [`FileRefused`].
 pub fn menu_of_file(path: &Path) -> Result<WrittenMenu, FileRefused> {
-    let unreadable = |why: String| FileRefused::Unreadable {
-        path: path.to_owned(),
-        why,
-    };
-    let length = std::fs::metadata(path).map_err(|error| unreadable(error.to_string()))?;
-    if length.len() > LONGEST {
-        return Err(unreadable(format!(
-            "it has {} bytes, and no menu has more than {LONGEST}",
-            length.len()
-        )));
-    }
-    let text = std::fs::read_to_string(path).map_err(|error| unreadable(error.to_string()))?;
-    let (text, _) = menu_text(path, text).map_err(|error| FileRefused::Table {
+    menu_and_text_of_file(path).map(|(menu, _)| menu)
+}
+
+/// As [`menu_of_file`], with its text in TOML: that of the file, remarks and all, where it is
+/// TOML.
+///
+/// # Errors
+/// [`FileRefused`].
+pub fn menu_and_text_of_file(path: &Path) -> Result<(WrittenMenu, String), FileRefused> {
+    let (text, _) = menu_text(path, text_of(path)?).map_err(|error| FileRefused::Table {
         path: path.to_owned(),
         error,
     })?;
-    WrittenMenu::from_toml(&text).map_err(|error| FileRefused::Menu {
+    match WrittenMenu::from_toml(&text) {
+        Ok(menu) => Ok((menu, text)),
+        Err(error) => Err(FileRefused::Menu {
+            path: path.to_owned(),
+            error,
+        }),
+    }
+}
+
+/// A list of goods' text out of a file's: a table is turned into TOML, with how it was read.
+///
+/// # Errors
+/// What in a table is refused, by its line and column.
+pub fn goods_text(path: &Path, text: String) -> Result<(String, Option<ReadAs>), InputError> {
+    if is_table(path) {
+        let (list, read_as) = GoodsList::from_csv_as(&text)?;
+        Ok((list.to_toml()?, Some(read_as)))
+    } else {
+        Ok((text, None))
+    }
+}
+
+/// Reads a list of goods out of a file, in either form, with its text in TOML.
+///
+/// # Errors
+/// [`FileRefused`].
+pub fn goods_of_file(path: &Path) -> Result<(GoodsList, String), FileRefused> {
+    let (text, _) = goods_text(path, text_of(path)?).map_err(|error| FileRefused::Table {
         path: path.to_owned(),
         error,
+    })?;
+    match GoodsList::from_toml(&text) {
+        Ok(list) => Ok((list, text)),
+        Err(error) => Err(FileRefused::Menu {
+            path: path.to_owned(),
+            error,
+        }),
+    }
+}
+
+/// The files in the data folder's folder of goods, by name; none where there is no such folder.
+///
+/// # Errors
+/// Where it is there and cannot be read.
+pub fn goods_files(data: &Path) -> Result<Vec<PathBuf>, FileRefused> {
+    let folder = data.join(GOODS);
+    files_in_either_form(&folder).map_err(|error| FileRefused::Unreadable {
+        path: folder,
+        why: error.to_string(),
     })
 }
 

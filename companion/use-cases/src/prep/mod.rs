@@ -2,6 +2,7 @@
 //! what the bench saw, and where the oven is going.
 
 mod deliveries;
+mod file_words;
 mod label;
 mod list;
 mod made_for;
@@ -18,19 +19,23 @@ mod who;
 mod words;
 
 pub use deliveries::{Delivery, LEAST_DELIVERIES, delivery_risks, delivery_words};
+pub use file_words::{
+    FileOf, file_error_words, file_refused_words, order_error_words, what_if_words,
+};
 pub use label::{Label, Line};
 pub use list::{day_list, length};
 pub use made_for::{MadeFor, MadeForError};
 pub(crate) use menus::ONLY;
 pub use menus::{
-    FileRefused, KeptMenu, MENUS, MenuOnRecord, MenuToKeep, menu_files, menu_name, menu_of_file,
-    menu_text, menus,
+    FileRefused, GOODS, KeptMenu, MENUS, MenuOnRecord, MenuToKeep, goods_files, goods_of_file,
+    goods_text, menu_and_text_of_file, menu_files, menu_name, menu_of_file, menu_text, menus,
 };
 pub use order::{
     Missing, OrderError, OrderLine, OrderQuestion, OrderSheet, SupplierOrder, Use, goods_on_record,
 };
 pub use order_words::{
-    amount_words, missing_words, order_csv, order_pdf, order_words, packs_words,
+    Remedies, amount_words, lasts_words, line_words, missing_words, order_csv, order_pdf,
+    order_words, packs_words, supplier_words,
 };
 pub use par_words::{ParTold, par_words};
 pub use plan_words::plan_words;

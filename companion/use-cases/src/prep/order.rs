@@ -125,6 +125,8 @@ pub struct OrderLine {
     pub goods: Goods,
     /// How much is needed in all, in what the pack is counted in.
     pub need: GoodsNeed,
+    /// How much of that is for services that the delivery is there for.
+    pub after: GoodsNeed,
     /// What was counted and ordered.
     pub counted: Counted,
     /// What is in hand with what is open, as bought.
@@ -150,6 +152,8 @@ pub struct SupplierOrder {
     pub delivery: Option<NextDelivery>,
     /// The services that what is in hand and what is ordered are to last for.
     pub services: Vec<Date>,
+    /// Those of them that the delivery is there for: its packs are for these.
+    pub after: Vec<Date>,
     /// What to order; what is not known first.
     pub lines: Vec<OrderLine>,
     /// What it costs, where every line's price and number are known.
@@ -336,6 +340,7 @@ impl<'a> Kitchen<'a> {
             name: name.to_owned(),
             delivery,
             services: window.all,
+            after: window.after,
             lines,
             cost,
         })
@@ -416,6 +421,7 @@ impl<'a> Kitchen<'a> {
         Ok(OrderLine {
             goods: goods.clone(),
             need: all,
+            after,
             counted,
             in_hand,
             uses,

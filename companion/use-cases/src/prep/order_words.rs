@@ -9,6 +9,7 @@ use evenhand_kitchen::prep::{ENOUGH_NIGHTS, UsedFor, Yield};
 use evenhand_kitchen::units::{Amount, InputError, MassUnit, Measure, format_mass};
 use evenhand_protocol::Mass;
 use evenhand_words::Language;
+use jiff::civil::Date;
 use jiff::tz::TimeZone;
 
 /// An amount in words: `2.5 kg`, `12 pieces`.
@@ -41,11 +42,21 @@ fn mass_words(mass: Mass) -> String {
     format_mass(mass, MassUnit::Gram)
 }
 
+/// How what would make something known is told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Remedies {
+    /// With the command to type.
+    Typed,
+    /// In words alone: on a screen it is done by touch.
+    InWords,
+}
+
 /// All of it, line by line.
 #[must_use]
 pub fn order_words(
     language: Language,
     sheet: &OrderSheet,
+    remedies: Remedies,
     zone: &TimeZone,
 ) -> Vec<(Weight, String)> {
     let at = times::day_and_time(language, sheet.at, zone);
@@ -56,22 +67,10 @@ pub fn order_words(
     let today = sheet.at.to_zoned_datetime(zone.clone()).date();
     for supplier in &sheet.suppliers {
         lines.push((Weight::Heading, supplier_words(language, supplier, zone)));
-        let first = supplier.services.first().copied();
-        let last = supplier.services.last().copied();
-        let lasts = match first.zip(last) {
-            Some((first, last)) => say!(
-                language,
-                "order-lasts",
-                count = supplier.services.len(),
-                first = times::day(language, first),
-                last = times::day(language, last)
-            ),
-            None => say!(language, "order-lasts-none"),
-        };
-        lines.push((Weight::Small, lasts.into_owned()));
+        lines.push((Weight::Small, lasts_words(language, supplier)));
         for line in &supplier.lines {
             lines.push((Weight::Text, packs_words(language, line)));
-            let why = why_words(language, line, today, zone);
+            let why = line_words(language, line, remedies, today, zone);
             lines.extend(why.into_iter().map(|words| (Weight::Small, words)));
         }
         if let Some(cost) = supplier.cost {
@@ -83,7 +82,40 @@ pub fn order_words(
     lines
 }
 
-fn supplier_words(language: Language, order: &SupplierOrder, zone: &TimeZone) -> String {
+/// Which services an order is to last for, and which of them its packs are for.
+#[must_use]
+pub fn lasts_words(language: Language, order: &SupplierOrder) -> String {
+    let day = |day: &Date| times::day(language, *day);
+    let first_and_last = |days: &[Date]| days.first().map(day).zip(days.last().map(day));
+    let Some((first, last)) = first_and_last(&order.services) else {
+        return say!(language, "order-lasts-none").into_owned();
+    };
+    let lasts = say!(
+        language,
+        "order-lasts",
+        count = order.services.len(),
+        first = first,
+        last = last
+    );
+    let before = order.services.len().saturating_sub(order.after.len());
+    let more = match first_and_last(&order.after) {
+        _ if before == 0 => return lasts.into_owned(),
+        Some((first, last)) => say!(
+            language,
+            "order-lasts-after",
+            before = before,
+            count = order.after.len(),
+            first = first,
+            last = last
+        ),
+        None => say!(language, "order-lasts-none-after", before = before),
+    };
+    format!("{lasts} {more}")
+}
+
+/// Who it is ordered of, by when, and when it comes.
+#[must_use]
+pub fn supplier_words(language: Language, order: &SupplierOrder, zone: &TimeZone) -> String {
     let supplier = order.name.as_str();
     let Some(delivery) = order.delivery else {
         return say!(language, "order-supplier-no-days", supplier = supplier).into_owned();
@@ -157,10 +189,14 @@ pub fn packs_words(language: Language, line: &OrderLine) -> String {
     }
 }
 
-fn why_words(
+/// What a line says beside its packs: what is needed and in hand, what for, and what would make
+/// known what is not.
+#[must_use]
+pub fn line_words(
     language: Language,
     line: &OrderLine,
-    today: jiff::civil::Date,
+    remedies: Remedies,
+    today: Date,
     zone: &TimeZone,
 ) -> Vec<String> {
     let amount = |amount| amount_words(language, amount);
@@ -193,6 +229,34 @@ fn why_words(
         .into_owned(),
         _ => String::new(),
     };
+    if line.after != line.need {
+        let after = match (line.after.likely, line.after.enough) {
+            (_, Some(enough)) if enough.number() == 0.0 => {
+                Some(say!(language, "order-after-nothing"))
+            }
+            (Some(likely), Some(enough)) if likely == enough => Some(say!(
+                language,
+                "order-after-exactly",
+                amount = amount(enough)
+            )),
+            (Some(likely), Some(enough)) => Some(say!(
+                language,
+                "order-after",
+                likely = amount(likely),
+                enough = amount(enough)
+            )),
+            (Some(likely), None) => Some(say!(
+                language,
+                "order-after-likely",
+                likely = amount(likely)
+            )),
+            _ => None,
+        };
+        if let Some(after) = after {
+            need.push(' ');
+            need += &after;
+        }
+    }
     let hand = hand_words(language, line, today, zone);
     if !need.is_empty() {
         need.push(' ');
@@ -207,7 +271,7 @@ fn why_words(
     let what: Vec<String> = line
         .missing
         .iter()
-        .map(|missing| missing_words(language, missing, &line.goods.name))
+        .map(|missing| missing_words(language, missing, &line.goods.name, remedies))
         .collect();
     if !what.is_empty() {
         all.push(say!(language, "order-know", what = joined(language, &what)).into_owned());
@@ -354,37 +418,75 @@ fn use_words(language: Language, used: &Use) -> String {
 
 /// What would make something known.
 #[must_use]
-pub fn missing_words(language: Language, missing: &Missing, goods: &str) -> String {
-    match missing {
-        Missing::Dish(dish) => say!(language, "order-know-dish", dish = dish.as_str()),
-        Missing::Covers(day) => say!(
-            language,
-            "order-know-covers",
-            day = times::day(language, *day),
-            date = day.to_string()
+pub fn missing_words(
+    language: Language,
+    missing: &Missing,
+    goods: &str,
+    remedies: Remedies,
+) -> String {
+    let (words, command) = match missing {
+        Missing::Dish(dish) => (
+            say!(language, "order-know-dish", dish = dish.as_str()),
+            Some("evenhand dish add".to_owned()),
         ),
-        Missing::Past(dish) => say!(language, "order-know-past", dish = dish.as_str()),
-        Missing::OneNight(dish) => say!(language, "order-know-one-night", dish = dish.as_str()),
-        Missing::FewNights(dish, nights) => say!(
-            language,
-            "order-know-few-nights",
-            dish = dish.as_str(),
-            nights = *nights,
-            more = ENOUGH_NIGHTS.saturating_sub(*nights)
+        Missing::Covers(day) => (
+            say!(
+                language,
+                "order-know-covers",
+                day = times::day(language, *day)
+            ),
+            Some(format!("evenhand prep covers N --for {day}")),
         ),
-        Missing::Yield(dish) => say!(language, "order-know-yield", dish = dish.as_str()),
-        Missing::OneYield(dish) => say!(language, "order-know-one-yield", dish = dish.as_str()),
-        Missing::Batch(words) => return words.trim_end_matches('.').to_owned(),
-        Missing::OffMenu(name) => say!(language, "order-know-off-menu", name = name.as_str()),
-        Missing::NotCounted => say!(language, "order-know-count", goods = goods),
-        Missing::OldCount(count) => say!(
-            language,
-            "order-know-count-again",
-            count = *count,
-            goods = goods
+        Missing::Past(dish) => (
+            say!(language, "order-know-past", dish = dish.as_str()),
+            None,
         ),
+        Missing::OneNight(dish) => (
+            say!(language, "order-know-one-night", dish = dish.as_str()),
+            None,
+        ),
+        Missing::FewNights(dish, nights) => (
+            say!(
+                language,
+                "order-know-few-nights",
+                dish = dish.as_str(),
+                nights = *nights,
+                more = ENOUGH_NIGHTS.saturating_sub(*nights)
+            ),
+            None,
+        ),
+        Missing::Yield(dish) => (
+            say!(language, "order-know-yield", dish = dish.as_str()),
+            Some("evenhand yield lose".to_owned()),
+        ),
+        Missing::OneYield(dish) => (
+            say!(language, "order-know-one-yield", dish = dish.as_str()),
+            None,
+        ),
+        Missing::Batch(words) => (words.trim_end_matches('.').into(), None),
+        Missing::OffMenu(name) => (
+            say!(language, "order-know-off-menu", name = name.as_str()),
+            None,
+        ),
+        Missing::NotCounted => (
+            say!(language, "order-know-count"),
+            Some(format!("evenhand prep count \"{goods}\" AMOUNT")),
+        ),
+        Missing::OldCount(count) => (
+            say!(language, "order-know-count-again", count = *count),
+            Some(format!("evenhand prep count \"{goods}\" AMOUNT")),
+        ),
+    };
+    match command.filter(|_| remedies == Remedies::Typed) {
+        Some(command) => say!(
+            language,
+            "order-know-typed",
+            what = words.into_owned(),
+            command = command
+        )
+        .into_owned(),
+        None => words.into_owned(),
     }
-    .into_owned()
 }
 
 /// The sheet as a page to print.
@@ -394,9 +496,10 @@ pub fn missing_words(language: Language, missing: &Missing, goods: &str) -> Stri
 pub fn order_pdf(
     language: Language,
     sheet: &OrderSheet,
+    remedies: Remedies,
     zone: &TimeZone,
 ) -> Result<Vec<u8>, PageError> {
-    let lines = order_words(language, sheet, zone);
+    let lines = order_words(language, sheet, remedies, zone);
     let title = lines.first().map_or("", |(_, words)| words.as_str());
     let pages = sheet::pages(&lines, |page, pages| {
         say!(language, "order-page", page = page, pages = pages).into_owned()
@@ -444,7 +547,14 @@ pub fn order_csv(sheet: &OrderSheet) -> Result<String, InputError> {
         let by = order.delivery.and_then(|it| it.order_by);
         for line in &order.lines {
             let missing = line.missing.iter();
-            let missing = missing.map(|it| missing_words(Language::English, it, &line.goods.name));
+            let missing = missing.map(|it| {
+                missing_words(
+                    Language::English,
+                    it,
+                    &line.goods.name,
+                    Remedies::Typed,
+                )
+            });
             rows.push(vec![
                 order.name.clone(),
                 by.map_or_else(String::new, |by| by.to_string()),

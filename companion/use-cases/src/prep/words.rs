@@ -1,6 +1,7 @@
 //! What a plan says, in words: the same on paper, in a terminal and on a
 //! screen.
 
+use super::file_words::{FileOf, file_error_words, what_if_words};
 use super::{Note, OvenNote, PrepError, PrepNow, Supplied, length};
 use crate::heat::{log_words, why_words};
 use crate::record::store_error_words;
@@ -74,7 +75,14 @@ pub fn error_words(language: Language, error: &PrepError) -> String {
             say!(language, "prep-no-menu", day = times::day(language, *day)).into_owned()
         }
         PrepError::Store(error) => store_error_words(language, error),
-        error => format!("{error}."),
+        PrepError::Menu { day, error } => say!(
+            language,
+            "prep-menu-refused",
+            day = times::day(language, *day),
+            why = file_error_words(language, FileOf::Menu, error)
+        )
+        .into_owned(),
+        PrepError::WhatIf(error) => what_if_words(language, error),
     }
 }
 

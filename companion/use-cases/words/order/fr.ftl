@@ -7,6 +7,17 @@ order-lasts = Doit suffire pour { $count ->
     [one] un service, { $first }
    *[other] { $count } services, de { $first } à { $last }
 }.
+order-lasts-after = Le stock est pour { $before ->
+    [one] celui d'avant la livraison
+   *[other] les { $before } d'avant la livraison
+} ; les colis sont pour { $count ->
+    [one] celui d'après, { $first }
+   *[other] les { $count } d'après, de { $first } à { $last }
+}.
+order-lasts-none-after = { $before ->
+    [one] Il a lieu avant la livraison, et le stock est pour lui ; aucun colis n'est pour lui.
+   *[other] Les { $before } ont lieu avant la livraison, et le stock est pour eux ; aucun colis n'est pour eux.
+}
 order-lasts-none = Aucun service d'ici la livraison suivante.
 order-total = En tout { $cost }.
 
@@ -18,11 +29,15 @@ order-packs-unknown = { $goods }, colis de { $pack } : INCONNU
 order-cost = { $line }, { $cost }
 order-over = Il en restera sans doute { $over }.
 
-order-need = Il faut : { $likely } sans doute ; { $enough } suffisent cinq soirs sur six.
-order-need-exactly = Il faut : { $amount }.
-order-need-likely = Il faut : { $likely } sans doute ; on ne sait pas ce qui suffit cinq soirs sur six.
-order-need-at-least = Il faut : pas moins de { $least }, le poids servi.
+order-need = Il faut dès maintenant : { $likely } sans doute ; { $enough } suffisent cinq soirs sur six.
+order-need-exactly = Il faut dès maintenant : { $amount }.
+order-need-likely = Il faut dès maintenant : { $likely } sans doute ; on ne sait pas ce qui suffit cinq soirs sur six.
+order-need-at-least = Il faut dès maintenant : pas moins de { $least }, le poids servi.
 order-need-nothing = Rien à prévoir.
+order-after = Après la livraison, ce que couvrent les colis : { $likely } sans doute ; { $enough } suffisent cinq soirs sur six.
+order-after-exactly = Après la livraison, ce que couvrent les colis : { $amount }.
+order-after-likely = Après la livraison, ce que couvrent les colis : { $likely } sans doute.
+order-after-nothing = Rien après la livraison, que couvrent les colis.
 order-hand = En stock, tel qu'acheté : { $amount }, compté { $at }.
 order-hand-old = En stock, tel qu'acheté : de { $least } à { $most }, compté { $at }.
 order-hand-open = En stock, tel qu'acheté : { $amount } entamé ; personne n'a compté ce qui est fermé.
@@ -55,22 +70,25 @@ order-for-cover-unknown = { $amount } par couvert : on ne sait pas combien vien
 order-for-unknown = { $name } : on ne sait pas combien
 
 order-know = Pour le savoir : { $what }.
-order-know-dish = enregistrer le plat { $dish } : evenhand dish add
-order-know-covers = dire combien de couverts viennent le { $day } : evenhand prep covers N --for { $date }
+order-know-dish = enregistrer le plat { $dish }
+order-know-covers = dire combien de couverts viennent le { $day }
 order-know-past = peser des portions de { $dish } des soirs dont les couverts sont notés
 order-know-one-night = un soir de plus de { $dish } avec ses couverts
 order-know-few-nights = { $more ->
     [one] un soir de plus
    *[other] { $more } soirs de plus
 } de { $dish } avec les couverts : avec { $nights } soirs, nul ne sait rien d'un autre genre de soir, comme une fête
-order-know-yield = noter ce qui est paré, cuit et goûté d'un achat de { $dish } : evenhand yield lose
+order-know-yield = noter ce qui est paré, cuit et goûté d'un achat de { $dish }
 order-know-one-yield = de même d'un deuxième achat de { $dish }
 order-know-off-menu = { $name } n'est sur aucune carte de ces jours
-order-know-count = compter le stock : evenhand prep count "{ $goods }" QUANTITÉ
+order-know-count = compter le stock
 order-know-count-again = recompter le stock, { $count ->
     [one] un service a eu lieu
    *[other] { $count } services ont eu lieu
-} depuis : evenhand prep count "{ $goods }" QUANTITÉ
+} depuis
+order-know-typed = { $what } : { $command }
+order-no-goods = Aucune liste de ce que la cuisine achète n'est encore enregistrée.
+order-no-such-supplier = Rien ne vient de « { $wanted } » d'après la liste de marchandises ; elles viennent de : { $known }.
 order-basis = Suffisant vaut pour des soirs et des achats comme ceux enregistrés. Ce que plusieurs plats demandent d'une même marchandise est supposé monter et descendre ensemble.
 
 order-and = { $one } ; { $more }

@@ -27,6 +27,7 @@ mod oven;
 mod par;
 mod plan;
 mod record;
+mod remarks;
 mod solve;
 mod step;
 mod stock;

@@ -249,9 +249,7 @@ impl GoodsDraft {
                     GoodsKey::At => it.at.clone(),
                     GoodsKey::OrderBy => it.order_by.clone(),
                     GoodsKey::DaysBefore => it.days_before.map(|days| days.to_string()),
-                    GoodsKey::Delivers => {
-                        (!it.delivers.is_empty()).then(|| it.delivers.join(" "))
-                    }
+                    GoodsKey::Delivers => (!it.delivers.is_empty()).then(|| it.delivers.join(" ")),
                     _ => None,
                 }
             }
@@ -476,12 +474,7 @@ impl GoodsDraft {
     ///
     /// # Errors
     /// A name or an amount that is none.
-    pub fn add_use(
-        &mut self,
-        goods: usize,
-        kind: NewUse,
-        text: &str,
-    ) -> Result<usize, InputError> {
+    pub fn add_use(&mut self, goods: usize, kind: NewUse, text: &str) -> Result<usize, InputError> {
         let Some(it) = self.written.goods.get_mut(goods) else {
             return Ok(0);
         };

@@ -1,10 +1,10 @@
 //! How late what a step waits for usually comes: a supplier's record, from what was ticked.
 
 use super::supply::OnRecord;
-use super::words::moment;
+use super::words::{mend, moment};
 use super::{PrepError, PrepNow};
 use crate::words::say;
-use evenhand_kitchen::prep::{Board, By, Effort, Happened, Plan, Progress, StepRef};
+use evenhand_kitchen::prep::{Board, By, Effort, Happened, Mend, Plan, Progress, Step, StepRef};
 use evenhand_kitchen::statistics::{Confidence, next_within};
 use evenhand_words::Language;
 use jiff::civil::Date;
@@ -266,9 +266,57 @@ pub fn delivery_words(
     Some(said.into_owned())
 }
 
-/// What comes by a delivery and may well be too late for its dish: by when to decide, and what
-/// there is in its place. The plan counts on it by the menu's time where its dish cannot be made
-/// with it so late.
+/// What comes by a delivery and may well be too late for its dish.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DeliveryRisk {
+    /// The delivery.
+    pub step: StepRef,
+    /// By when to decide.
+    pub by: Timestamp,
+    /// When it may come.
+    pub to: Timestamp,
+    /// How much too late that is.
+    pub late: SignedDuration,
+    /// What there is in place of its dish: what the menu names, buying it in, or leaving it off.
+    pub instead: Mend,
+}
+
+/// What comes by a delivery and may well be too late for its dish, what is to be decided first
+/// before others. The plan counts on it by the menu's time where its dish
+/// cannot be made with it so late.
+#[must_use]
+pub fn risks(prep: &PrepNow, now: Timestamp) -> Vec<DeliveryRisk> {
+    let late = prep
+        .deliveries
+        .iter()
+        .filter(|(_, it)| it.may_be_too_late());
+    let known = late.filter_map(|(reference, delivery)| {
+        let (_, to) = delivery.comes?;
+        let step = prep.board.step(*reference).ok()?;
+        let preparation = step.preparation.clone();
+        let instead = prep.board.instead(&preparation);
+        let fallback = instead.and_then(|it| it.fallback.clone());
+        Some(DeliveryRisk {
+            step: *reference,
+            by: delivery.needed_by.max(now),
+            to,
+            late: to.duration_since(delivery.needed_by),
+            instead: match fallback {
+                Some(fallback) => Mend::Swap {
+                    preparation,
+                    fallback,
+                },
+                None if instead.is_some_and(|it| it.buy_in) => Mend::BuyIn { preparation },
+                None => Mend::Drop { preparation },
+            },
+        })
+    });
+    let mut known: Vec<DeliveryRisk> = known.collect();
+    known.sort_by_key(|risk| risk.by);
+    known
+}
+
+/// The same in words: by when to decide, and what there is in its place.
 #[must_use]
 pub fn delivery_risks(
     language: Language,
@@ -276,43 +324,31 @@ pub fn delivery_risks(
     now: Timestamp,
     zone: &TimeZone,
 ) -> Vec<String> {
+    let each = risks(prep, now).into_iter();
+    each.map(|risk| risk_words(language, prep, &risk, now, zone))
+        .collect()
+}
+
+/// One of them in words.
+#[must_use]
+pub fn risk_words(
+    language: Language,
+    prep: &PrepNow,
+    risk: &DeliveryRisk,
+    now: Timestamp,
+    zone: &TimeZone,
+) -> String {
     let at = |known| moment(language, known, now, zone);
-    let late = prep
-        .deliveries
-        .iter()
-        .filter(|(_, it)| it.may_be_too_late());
-    late.filter_map(|(step, delivery)| {
-        let (_, to) = delivery.comes?;
-        let step = prep.board.step(*step).ok()?;
-        let said = say!(
-            language,
-            "prep-delivery-risk",
-            by = at(delivery.needed_by.max(now)),
-            step = step.full_name(),
-            to = at(to),
-            late = super::length(to.duration_since(delivery.needed_by))
-        );
-        let preparation = step.preparation.as_str();
-        let instead = prep.board.instead(preparation);
-        let fallback = instead.and_then(|it| it.fallback.as_deref());
-        let what = match fallback {
-            Some(fallback) => say!(
-                language,
-                "prep-mend-swap",
-                fallback = fallback,
-                preparation = preparation
-            ),
-            None if instead.is_some_and(|it| it.buy_in) => {
-                say!(language, "prep-mend-buy", preparation = preparation)
-            }
-            None => say!(language, "prep-mend-drop", preparation = preparation),
-        };
-        let what = say!(
-            language,
-            "prep-delivery-risk-else",
-            what = what.into_owned()
-        );
-        Some(format!("{said} {what}"))
-    })
-    .collect()
+    let step = prep.board.step(risk.step);
+    let said = say!(
+        language,
+        "prep-delivery-risk",
+        by = at(risk.by),
+        step = step.map_or_else(|_| String::new(), Step::full_name),
+        to = at(risk.to),
+        late = super::length(risk.late)
+    );
+    let what = mend(language, &risk.instead, prep, now, zone);
+    let what = say!(language, "prep-delivery-risk-else", what = what);
+    format!("{said} {what}")
 }

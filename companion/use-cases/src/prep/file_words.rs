@@ -1,8 +1,9 @@
 //! Why a file of a menu or of goods, or a what-if, was refused, in words.
 
-use super::menus::FileRefused;
+use super::menus::{FileRefused, TakeOffError};
 use super::order::OrderError;
 use super::words::error_words;
+use crate::times;
 use crate::words::say;
 use evenhand_kitchen::prep::{
     BoardError, FileError, KeepingError, ResourceError, TakesError, WhatIfError,
@@ -242,6 +243,28 @@ pub fn what_if_words(language: Language, error: &WhatIfError) -> String {
         ),
     }
     .into_owned()
+}
+
+/// Why a preparation cannot be taken off the menu of a day.
+#[must_use]
+pub fn take_off_words(language: Language, error: &TakeOffError) -> String {
+    match error {
+        TakeOffError::Prep(error) => error_words(language, error),
+        TakeOffError::NotOnMenu { day, preparation } => say!(
+            language,
+            "take-off-not-on-menu",
+            day = times::day(language, *day),
+            preparation = preparation.as_str()
+        )
+        .into_owned(),
+        TakeOffError::Refused { preparation, error } => say!(
+            language,
+            "take-off-refused",
+            preparation = preparation.as_str(),
+            why = file_error_words(language, FileOf::Menu, error)
+        )
+        .into_owned(),
+    }
 }
 
 /// Why there is no order sheet.

@@ -1,7 +1,10 @@
 //! The menus on record: which is in force, keeping one, and the files that they are written in.
 
+use super::PrepError;
 use crate::book::files_in_either_form;
-use evenhand_kitchen::prep::{Board, FileError, GoodsList, MenuChanges, WrittenMenu, serves_on};
+use evenhand_kitchen::prep::{
+    Board, FileError, GoodsList, MenuChanges, MenuDraft, MenuPlace, WrittenMenu, serves_on,
+};
 use evenhand_kitchen::units::InputError;
 use evenhand_kitchen::written_table::ReadAs;
 use evenhand_store::{Store, StoreError};
@@ -35,15 +38,6 @@ pub struct MenuOnRecord {
     pub menu: Result<WrittenMenu, FileError>,
     /// Whether it is the one in force today.
     pub in_force: bool,
-}
-
-impl MenuOnRecord {
-    /// Whether its text has remarks, which only the text has.
-    #[must_use]
-    pub fn has_remarks(&self) -> bool {
-        let mut lines = self.text.lines();
-        lines.any(|line| line.trim_start().starts_with('#'))
-    }
 }
 
 /// The menus on record, those for every day first.
@@ -176,6 +170,71 @@ impl MenuToKeep {
         }
         Ok(None)
     }
+}
+
+/// Why a preparation cannot be taken off the menu of a day.
+#[derive(Debug, thiserror::Error)]
+pub enum TakeOffError {
+    /// The record or the menu does not answer.
+    #[error(transparent)]
+    Prep(#[from] PrepError),
+    /// The menu has nothing of that name.
+    #[error("the menu for {day} has no preparation {preparation:?}")]
+    NotOnMenu {
+        /// The day.
+        day: Date,
+        /// The name.
+        preparation: String,
+    },
+    /// The menu does not hang together without it.
+    #[error("without {preparation} the menu cannot be kept: {error}")]
+    Refused {
+        /// The preparation.
+        preparation: String,
+        /// Why.
+        error: FileError,
+    },
+}
+
+impl From<StoreError> for TakeOffError {
+    fn from(error: StoreError) -> Self {
+        Self::Prep(error.into())
+    }
+}
+
+/// Keeps the menu in force on a day, for that day alone, without a preparation: it is swapped,
+/// bought in or left off.
+///
+/// # Errors
+/// [`TakeOffError`].
+pub fn take_off(
+    store: &mut Store,
+    day: Date,
+    preparation: &str,
+    now: Timestamp,
+    zone: &TimeZone,
+) -> Result<KeptMenu, TakeOffError> {
+    let text = store.menu(day)?.ok_or(PrepError::NoMenu(day))?;
+    let menu = WrittenMenu::from_toml(&text).map_err(|error| PrepError::Menu { day, error })?;
+    let mut draft = MenuDraft::of(&menu);
+    let nth = draft
+        .preparations()
+        .position(|name| name == preparation)
+        .ok_or_else(|| TakeOffError::NotOnMenu {
+            day,
+            preparation: preparation.to_owned(),
+        })?;
+    draft.remove(MenuPlace::Preparation(nth));
+    let refused = |error| TakeOffError::Refused {
+        preparation: preparation.to_owned(),
+        error,
+    };
+    let written = draft.written().map_err(|it| refused(it.error))?;
+    let text = written
+        .to_toml_like(&text)
+        .map_err(|error| refused(FileError::Syntax(error.to_string())))?;
+    let checked = MenuToKeep::new(Some(day), text, day, zone).map_err(refused)?;
+    Ok(checked.keep(store, now, zone)?)
 }
 
 /// What a menu's file is called, without its ending: `every-day`, `from-2026-07-01`, or

@@ -18,17 +18,20 @@ mod week;
 mod who;
 mod words;
 
-pub use deliveries::{Delivery, LEAST_DELIVERIES, delivery_risks, delivery_words};
+pub use deliveries::{
+    Delivery, DeliveryRisk, LEAST_DELIVERIES, delivery_risks, delivery_words, risk_words, risks,
+};
 pub use file_words::{
-    FileOf, file_error_words, file_refused_words, order_error_words, what_if_words,
+    FileOf, file_error_words, file_refused_words, order_error_words, take_off_words, what_if_words,
 };
 pub use label::{Label, Line};
 pub use list::{day_list, length};
 pub use made_for::{MadeFor, MadeForError};
 pub(crate) use menus::ONLY;
 pub use menus::{
-    FileRefused, GOODS, KeptMenu, MENUS, MenuOnRecord, MenuToKeep, goods_files, goods_of_file,
-    goods_text, menu_and_text_of_file, menu_files, menu_name, menu_of_file, menu_text, menus,
+    FileRefused, GOODS, KeptMenu, MENUS, MenuOnRecord, MenuToKeep, TakeOffError, goods_files,
+    goods_of_file, goods_text, menu_and_text_of_file, menu_files, menu_name, menu_of_file,
+    menu_text, menus, take_off,
 };
 pub use order::{
     Missing, OrderError, OrderLine, OrderQuestion, OrderSheet, SupplierOrder, Use, goods_on_record,
@@ -59,7 +62,7 @@ use evenhand_kitchen::heat::{
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{
     BandStretch, Board, By, Course, DoneBy, Effort, Expected, FileError, HandName, Happened,
-    InBand, Lasts, OvenAdvice, OvenTimes, Plan, Progress, StepRef, Trouble, Unwanted, WhatIfError,
+    InBand, Lasts, Mend, OvenAdvice, OvenTimes, Plan, Progress, StepRef, Trouble, Unwanted, WhatIfError,
     serves_on,
 };
 use evenhand_kitchen::service::CookFigures;
@@ -371,11 +374,40 @@ impl PrepNow {
             .retain(|dish| made.contains(dish.preparation.as_str()));
     }
 
+    /// As if a change were made: a preparation left off, bought in or swapped, or one more place
+    /// of a resource for a while. Other changes leave everything as it is. Where the answer is
+    /// no longer wanted the rest of the planning is left out.
+    pub fn suppose(&mut self, mend: &Mend, now: Timestamp, unwanted: Option<&Unwanted>) {
+        match mend {
+            Mend::Swap { preparation, .. }
+            | Mend::BuyIn { preparation }
+            | Mend::Drop { preparation } => self.board = self.board.without(preparation),
+            Mend::MorePlaces(extra) => {
+                // Of a resource that another menu has, nothing more is there.
+                let _ = self.board.add_places(extra.clone());
+            }
+            Mend::Oven { .. } | Mend::Later(_) => return,
+        }
+        let effort = Effort::default();
+        self.lay_out_within(
+            now,
+            &match unwanted {
+                Some(unwanted) => effort.while_wanted(Arc::clone(unwanted)),
+                None => effort,
+            },
+        );
+        self.deliveries
+            .retain(|step, _| !self.board.is_left_out(*step));
+    }
+
     /// Lays the board out again after it was changed.
     pub fn lay_out(&mut self, now: Timestamp) {
-        let effort = Effort::default();
-        self.plan = self.board.plan_within(now, Some(&self.untouched), &effort);
-        self.trouble = self.board.trouble_within(&self.plan, now, &effort);
+        self.lay_out_within(now, &Effort::default());
+    }
+
+    fn lay_out_within(&mut self, now: Timestamp, effort: &Effort) {
+        self.plan = self.board.plan_within(now, Some(&self.untouched), effort);
+        self.trouble = self.board.trouble_within(&self.plan, now, effort);
         self.who = self.board.who(&self.plan, now);
         self.leave_out();
     }

@@ -547,14 +547,8 @@ pub fn order_csv(sheet: &OrderSheet) -> Result<String, InputError> {
         let by = order.delivery.and_then(|it| it.order_by);
         for line in &order.lines {
             let missing = line.missing.iter();
-            let missing = missing.map(|it| {
-                missing_words(
-                    Language::English,
-                    it,
-                    &line.goods.name,
-                    Remedies::Typed,
-                )
-            });
+            let missing = missing
+                .map(|it| missing_words(Language::English, it, &line.goods.name, Remedies::Typed));
             rows.push(vec![
                 order.name.clone(),
                 by.map_or_else(String::new, |by| by.to_string()),

@@ -195,7 +195,7 @@ prep-par-order-words = { $range } beside { $hand } in hand as bought
 
 # Files of menus and of goods that are refused.
 prep-menu-refused = The menu for { $day } cannot be used. { $why }
-file-refused = { $path }: { $why }
+file-refused = The file { $path }: { $why }
 file-unreadable = it cannot be read ({ $why }).
 file-too-long = it has { $bytes } bytes, and none has more than { $most }.
 file-no-toml = It is no such file in TOML, or something in it is missing, unknown or of the wrong kind: { $why }
@@ -251,3 +251,5 @@ file-expected = { $field ->
 what-if-no-time = “{ $text }” names no time; write what is late and by how much, such as fish +1h.
 what-if-length = “{ $text }” is no length of time; write one above nothing and up to 30 days, such as 1h or 45 min.
 what-if-unknown = There is nothing called “{ $name }”; there are { $known }.
+take-off-not-on-menu = The menu for { $day } has no preparation called { $preparation }.
+take-off-refused = Without { $preparation } the menu cannot be kept. { $why }

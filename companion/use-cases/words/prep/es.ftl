@@ -184,7 +184,7 @@ prep-par-order-words = { $range }, además de { $hand } tal como se compra
 
 # Ficheros de cartas y de género que se rechazan.
 prep-menu-refused = La carta del { $day } no se puede usar. { $why }
-file-refused = { $path }: { $why }
+file-refused = El fichero { $path }: { $why }
 file-unreadable = no se puede leer ({ $why }).
 file-too-long = tiene { $bytes } bytes, y ninguno tiene más de { $most }.
 file-no-toml = No es un fichero así en TOML, o algo en él falta, no se conoce o es de otra clase: { $why }
@@ -240,3 +240,5 @@ file-expected = { $field ->
 what-if-no-time = «{ $text }» no nombra un tiempo; escriba qué se retrasa y cuánto, como fish +1h.
 what-if-length = «{ $text }» no es un tiempo; escriba uno de más de nada y hasta 30 días, como 1h o 45 min.
 what-if-unknown = No hay nada llamado «{ $name }»; hay { $known }.
+take-off-not-on-menu = La carta del { $day } no tiene ninguna elaboración llamada { $preparation }.
+take-off-refused = Sin { $preparation } la carta no se puede guardar. { $why }

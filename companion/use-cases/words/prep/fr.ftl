@@ -184,7 +184,7 @@ prep-par-order-words = { $range } à côté de { $hand } tels qu'achetés
 
 # Fichiers de cartes et de marchandises refusés.
 prep-menu-refused = La carte du { $day } est inutilisable. { $why }
-file-refused = { $path } : { $why }
+file-refused = Le fichier { $path } : { $why }
 file-unreadable = il est illisible ({ $why }).
 file-too-long = il a { $bytes } octets, et aucun n'en a plus de { $most }.
 file-no-toml = Ce n'est pas un tel fichier en TOML, ou il y manque quelque chose, ou quelque chose y est inconnu ou d'un autre genre : { $why }
@@ -240,3 +240,5 @@ file-expected = { $field ->
 what-if-no-time = « { $text } » ne nomme aucune durée ; écrivez ce qui est en retard et de combien, comme fish +1h.
 what-if-length = « { $text } » n'est pas une durée ; écrivez-en une de plus de rien et de 30 jours au plus, comme 1h ou 45 min.
 what-if-unknown = Il n'y a rien qui s'appelle « { $name } » ; il y a { $known }.
+take-off-not-on-menu = La carte du { $day } n'a aucune préparation appelée { $preparation }.
+take-off-refused = Sans { $preparation } la carte ne peut pas être gardée. { $why }

@@ -9,7 +9,9 @@ use evenhand_app::intent::Intent;
 use evenhand_app::menus::{MenuPage, MenuWish};
 use evenhand_app::state::{Screen, State};
 use evenhand_app::{Language, shell, theme};
+use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::prep::{Happened, MenuPlace, WrittenMenu};
+use evenhand_protocol::{Goal, Mass, Mode, Tolerance};
 use evenhand_store::{DataFolder, Store};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -562,6 +564,32 @@ fn a_tub_gets_its_label_on_paper_and_as_a_picture() {
     kitchen.field("Tubs");
     kitchen.writes("201");
     kitchen.complains("write a whole number from 1 to 200");
+    kitchen.desk.carry_out(Intent::Menus(MenuWish::Leave));
+
+    // What the service left of it is put down, and that it is gone, once that was asked.
+    let dish = DishName::new("dish", "hogget neck").unwrap();
+    let grams = |g| Mass::from_grams(g);
+    let goal = Goal::new(grams(150), Tolerance::symmetric(grams(5))).unwrap();
+    store
+        .set_dish(&dish, goal, Mode::Adding, None, now)
+        .unwrap();
+    kitchen.types("Left after service", "5");
+    kitchen.until("put down", |state| {
+        state.menus.page == MenuPage::Labels && !state.menus.sheet.rows.is_empty()
+    });
+    assert_eq!(store.left_over(today, &dish).unwrap(), Some(5));
+    kitchen.row("hogget neck");
+    kitchen.touches("It is gone");
+    let gone = |store: &Store| {
+        let told = store.told_steps(today).unwrap();
+        told.iter().any(|event| event.what == Happened::Gone)
+    };
+    assert!(!gone(&store));
+    kitchen.touches("It is gone");
+    kitchen.until("gone", |state| {
+        state.menus.page == MenuPage::Labels && !state.menus.sheet.rows.is_empty()
+    });
+    assert!(gone(&store));
 }
 
 /// Every screen of a menu that says most of what can be said, in each of the languages.

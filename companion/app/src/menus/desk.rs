@@ -11,7 +11,7 @@ use crate::words::{Language, say};
 use evenhand_kitchen::prep::{MenuDraft, MenuKey, MenuPlace, WrittenMenu};
 use evenhand_kitchen::units::InputError;
 use evenhand_store::Store;
-use evenhand_use_cases::prep::KeptMenu;
+use evenhand_use_cases::prep::{FileOf, KeptMenu, file_error_words};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -26,8 +26,8 @@ pub(super) struct Written {
     pub(super) day: Option<Date>,
     /// As it is on record; `None` where it is not.
     kept: Option<(MenuDraft, Option<Date>)>,
-    /// Whether the text on record has remarks, which would be lost.
-    pub(super) remarks: bool,
+    /// The text that it was made from, whose remarks it keeps.
+    text: String,
     /// What was last done with it.
     pub(super) news: Option<News>,
 }
@@ -49,7 +49,7 @@ impl Written {
             draft,
             day: None,
             kept: None,
-            remarks: false,
+            text: String::new(),
             news: None,
         }
     }
@@ -72,6 +72,8 @@ pub(super) enum Asking {
     Remove(MenuPlace),
     /// Leave what is not kept?
     Leave(Leaving),
+    /// Is what was left of a batch gone?
+    Gone,
 }
 
 /// Everything a cook is in the middle of with menus.
@@ -203,6 +205,13 @@ impl Menus {
                 self.labels.show(nth);
                 self.page = MenuPage::Label;
             }
+            MenuWish::AskGone => self.asking = Some(Asking::Gone),
+            MenuWish::Gone => {
+                self.asking = None;
+                if let Some(question) = self.labels.gone(now) {
+                    self.ask(question)?;
+                }
+            }
             MenuWish::Pdf | MenuWish::Png => {
                 let png = wish == MenuWish::Png;
                 if let Some(question) = self.labels.print(png, self.language) {
@@ -322,13 +331,16 @@ impl Menus {
         };
         let menu = match &known.menu {
             Ok(menu) => menu,
-            Err(error) => return Err(MenusRefusal::Menu(error.to_string())),
+            Err(error) => {
+                let why = file_error_words(self.language, FileOf::Menu, error);
+                return Err(MenusRefusal::Menu(why));
+            }
         };
         let draft = MenuDraft::of(menu);
         self.written = Some(Written {
             kept: Some((draft.clone(), known.day)),
             day: known.day,
-            remarks: known.has_remarks(),
+            text: known.text.clone(),
             ..Written::new(draft)
         });
         self.page = MenuPage::Menu;
@@ -354,8 +366,10 @@ impl Menus {
                 return Err(refusal);
             }
         };
-        let day = self.written.as_ref().and_then(|written| written.day);
-        self.ask(Question::Keep(day, Box::new(menu), now))
+        let written = self.written.as_ref();
+        let day = written.and_then(|written| written.day);
+        let before = written.map_or_else(String::new, |written| written.text.clone());
+        self.ask(Question::Keep(day, Box::new(menu), before, now))
     }
 
     fn ask(&mut self, question: Question) -> Result<(), MenusRefusal> {
@@ -383,6 +397,15 @@ impl Menus {
                 let day = text.parse().map_err(|_| cannot())?;
                 self.entry = None;
                 return self.ask(Question::Copy(day));
+            }
+            Asked::Left => {
+                let portions: Option<u32> = text.parse().ok();
+                let portions = portions.filter(|it| *it <= 100_000).ok_or_else(cannot)?;
+                self.entry = None;
+                return match self.labels.left(portions, now) {
+                    Some(question) => self.ask(question),
+                    None => Ok(()),
+                };
             }
             Asked::Tubs => {
                 if !self.labels.say_tubs(&text) {
@@ -486,7 +509,7 @@ impl Menus {
                     _ => None,
                 }
             }
-            Asked::CopyDay | Asked::Tubs => None,
+            Asked::CopyDay | Asked::Tubs | Asked::Left => None,
         };
         self.entry = next;
         Ok(())
@@ -507,16 +530,19 @@ impl Menus {
     fn answered(&mut self, answer: Answer, now: Timestamp) -> Result<(), MenusRefusal> {
         match answer {
             Answer::List(record) => self.record = Some(record),
-            Answer::Copy(menu) => {
-                self.written = Some(Written::new(MenuDraft::copy_of(&menu)));
+            Answer::Copy(menu, text) => {
+                self.written = Some(Written {
+                    text,
+                    ..Written::new(MenuDraft::copy_of(&menu))
+                });
                 self.page = MenuPage::Menu;
                 self.ask_for(MenuPlace::Menu, MenuKey::From);
             }
-            Answer::Kept(kept, menu) => {
+            Answer::Kept(kept, menu, text) => {
                 self.kept = true;
                 if let Some(written) = &mut self.written {
                     written.kept = Some((MenuDraft::of(&menu), kept.day));
-                    written.remarks = false;
+                    written.text = text;
                     written.news = Some(News::Kept(kept));
                 }
                 if let Some(Asking::Leave(leaving)) = self.asking.take() {
@@ -525,12 +551,13 @@ impl Menus {
                 self.ask(Question::List(now))?;
             }
             Answer::Files(files) => self.files = files,
-            Answer::Imported(path, menu) => {
+            Answer::Imported(path, menu, text) => {
                 if self.is_unkept() {
                     return Err(MenusRefusal::Unkept);
                 }
                 self.written = Some(Written {
                     news: Some(News::From(path)),
+                    text,
                     ..Written::new(MenuDraft::of(&menu))
                 });
                 self.entry = None;
@@ -543,6 +570,12 @@ impl Menus {
                 }
             }
             Answer::Labels(day, labels) => self.labels.read(day, labels),
+            Answer::Told => {
+                // What the day is made of is other now.
+                self.kept = true;
+                self.page = MenuPage::Labels;
+                self.ask(Question::Labels(self.labels.day(), now))?;
+            }
         }
         Ok(())
     }

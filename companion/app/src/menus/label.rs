@@ -8,6 +8,7 @@ use crate::words::{Language, say};
 use evenhand_use_cases::prep::Label;
 use evenhand_use_cases::sheet::with_degree_signs;
 use evenhand_use_cases::times;
+use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use std::path::PathBuf;
@@ -29,6 +30,12 @@ impl LabelSheet {
     pub(super) fn read(&mut self, day: Date, labels: Vec<Label>) {
         self.day = Some(day);
         self.labels = labels;
+    }
+
+    /// What is in the tub shown.
+    pub(super) fn about(&self) -> String {
+        let label = self.labels.get(self.shown);
+        label.map_or_else(String::new, |label| label.made.preparation.clone())
     }
 
     pub(super) const fn day(&self) -> Option<Date> {
@@ -66,6 +73,20 @@ impl LabelSheet {
             Paper::Pdf(self.tubs.max(1))
         };
         Some(Question::Print(Box::new(label.clone()), paper, language))
+    }
+
+    /// What was left of the one shown is gone: thrown out, or used otherwise.
+    pub(super) fn gone(&self, now: Timestamp) -> Option<Question> {
+        let made = &self.labels.get(self.shown)?.made;
+        let last_step = made.last_step.clone();
+        Some(Question::Gone(made.day, last_step, now))
+    }
+
+    /// So many portions of the dish shown are left after its service.
+    pub(super) fn left(&self, portions: u32, now: Timestamp) -> Option<Question> {
+        let made = &self.labels.get(self.shown)?.made;
+        let dish = made.batch.dish.clone();
+        Some(Question::Left(made.day, dish, portions, now))
     }
 
     pub(super) fn list(&self, language: Language, zone: &TimeZone) -> Sheet<MenuWish> {
@@ -130,17 +151,27 @@ impl LabelSheet {
         lines.extend(said.map(|(_, words)| with_degree_signs(&words)));
         let mut png = FootView::plain(say!(language, "menus-png"), MenuWish::Png);
         png.enabled = tubs == 1;
+        let mut gone = FootView::plain(say!(language, "menus-gone"), MenuWish::AskGone);
+        gone.enabled = label.ready.is_some();
         Sheet {
             heading: label.made.preparation.clone(),
             prompt: say!(language, "menus-label-prompt").into_owned(),
-            fields: vec![FieldView::new(
-                caption(language, Asked::Tubs),
-                tubs.to_string(),
-                MenuWish::Ask(Asked::Tubs),
-            )],
+            fields: vec![
+                FieldView::new(
+                    caption(language, Asked::Tubs),
+                    tubs.to_string(),
+                    MenuWish::Ask(Asked::Tubs),
+                ),
+                FieldView::new(
+                    caption(language, Asked::Left),
+                    say!(language, "menus-put-down").into_owned(),
+                    MenuWish::Ask(Asked::Left),
+                ),
+            ],
             lines,
             foot: vec![
                 FootView::plain(say!(language, "back"), MenuWish::Show(MenuPage::Labels)),
+                gone,
                 png,
                 FootView::main(say!(language, "menus-pdf"), MenuWish::Pdf, true),
             ],

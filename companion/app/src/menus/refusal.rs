@@ -8,7 +8,10 @@ use evenhand_kitchen::prep::{
 };
 use evenhand_store::StoreError;
 use evenhand_use_cases::limits::LimitsError;
-use evenhand_use_cases::prep::{FileRefused, MadeForError, PrepError, error_words};
+use evenhand_use_cases::prep::{
+    FileOf, FileRefused, MadeForError, PrepError, error_words, file_error_words, file_refused_words,
+};
+use evenhand_use_cases::record::{limits_error_words, store_error_words};
 use std::fmt;
 
 /// Why a wish came to nothing.
@@ -48,7 +51,7 @@ impl MenusRefusal {
     #[must_use]
     pub fn in_words(&self, language: Language) -> String {
         match self {
-            Self::Store(error) => error.to_string(),
+            Self::Store(error) => store_error_words(language, error),
             Self::Typed { asked, text, taken } => {
                 let field = caption(language, *asked);
                 if *taken {
@@ -74,12 +77,12 @@ impl MenusRefusal {
                 .into_owned()
             }
             Self::Menu(words) | Self::Made(words) => words.clone(),
-            Self::File(error) => error.to_string(),
+            Self::File(error) => file_refused_words(language, FileOf::Menu, error),
             Self::NotWritten(why) => {
                 say!(language, "menus-not-written", why = why.as_str()).into_owned()
             }
             Self::Prep(error) => error_words(language, error),
-            Self::Limits(error) => error.to_string(),
+            Self::Limits(error) => limits_error_words(language, error),
             Self::Unkept => say!(language, "menus-unkept").into_owned(),
             Self::NoWorker => say!(language, "book-no-worker").into_owned(),
         }
@@ -141,7 +144,7 @@ pub(super) fn refused_words(
     refused: &MenuRefused,
 ) -> String {
     let Some((place, key)) = refused.at else {
-        return refused.error.to_string();
+        return file_error_words(language, FileOf::Menu, &refused.error);
     };
     let asked = Asked::Said(place, key);
     let thing = thing(language, draft, place);

@@ -8,7 +8,7 @@ use super::{Asked, Copied, MenuPage, MenuWish};
 use crate::book::{FieldView, FootView, RowView, Sheet};
 use crate::words::{Language, say};
 use evenhand_kitchen::prep::{MenuChanges, MenuDraft, MenuKey, MenuPlace};
-use evenhand_use_cases::prep::{KeptMenu, MENUS, MenuOnRecord};
+use evenhand_use_cases::prep::{FileOf, KeptMenu, MENUS, MenuOnRecord, file_error_words};
 use evenhand_use_cases::times;
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -22,7 +22,7 @@ type Page = Sheet<MenuWish>;
 const DAYS: [&str; 7] = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
 
 /// A day of the week where there is little room.
-fn weekday(language: Language, nth: usize) -> String {
+pub(crate) fn weekday(language: Language, nth: usize) -> String {
     // A Monday, and the days after it.
     let monday = jiff::civil::date(2024, 1, 1);
     let ahead = i32::try_from(nth).unwrap_or_default();
@@ -182,10 +182,22 @@ impl Menus {
 
     fn question(&self, asking: Asking) -> Page {
         let language = self.language;
+        if let Asking::Gone = asking {
+            return Sheet {
+                heading: say!(language, "menus-ask-gone", thing = self.labels.about()).into_owned(),
+                loud: Some(say!(language, "menus-ask-gone-about").into_owned()),
+                foot: vec![
+                    FootView::plain(say!(language, "menus-leave-in"), MenuWish::Stay),
+                    FootView::main(say!(language, "menus-gone"), MenuWish::Gone, true),
+                ],
+                ..Sheet::default()
+            };
+        }
         let Some(written) = &self.written else {
             return self.list();
         };
         match asking {
+            Asking::Gone => self.list(),
             Asking::Remove(place) => {
                 let thing = thing(language, &written.draft, place);
                 Sheet {
@@ -854,8 +866,7 @@ fn loud(language: Language, page: MenuPage, written: &Written) -> Option<String>
             say!(language, "menus-not-yet", why = why).into_owned()
         });
     }
-    let warned = page == MenuPage::Menu && written.remarks && written.is_changed();
-    warned.then(|| say!(language, "menus-remarks").into_owned())
+    None
 }
 
 fn menu_name(language: Language, menu: &MenuOnRecord) -> String {
@@ -883,7 +894,8 @@ fn menu_about(language: Language, menu: &MenuOnRecord) -> String {
     let written = match &menu.menu {
         Ok(written) => written,
         Err(error) => {
-            return say!(language, "menus-broken", why = error.to_string()).into_owned();
+            let why = file_error_words(language, FileOf::Menu, error);
+            return say!(language, "menus-broken", why = why).into_owned();
         }
     };
     let draft = MenuDraft::of(written);

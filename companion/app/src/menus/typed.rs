@@ -37,7 +37,7 @@ const fn kind(asked: Asked) -> Kind {
         | Asked::NewHand(_)
         | Asked::NewSkill(..)
         | Asked::NewAllergen(_) => Kind::Name,
-        Asked::Tubs => Kind::Number,
+        Asked::Tubs | Asked::Left => Kind::Number,
         Asked::Most(..) => Kind::Length("min"),
         Asked::Said(place, key) => match key {
             MenuKey::From if matches!(place, MenuPlace::Menu) => Kind::Date,
@@ -74,6 +74,7 @@ pub(super) const fn code(asked: Asked) -> &'static str {
         Asked::NewSkill(..) => "skill",
         Asked::NewAllergen(_) => "allergen",
         Asked::Tubs => "tubs",
+        Asked::Left => "left",
         Asked::Most(_, MenuKey::Rests) => "rests-most",
         Asked::Most(..) => "takes-most",
         Asked::Said(place, key) => match key {
@@ -145,6 +146,7 @@ pub(super) fn expected(language: Language, asked: Asked) -> String {
         Asked::Said(_, MenuKey::Log) => "log",
         Asked::Said(_, MenuKey::Name) => "name",
         Asked::Tubs => "tubs",
+        Asked::Left => "left",
         Asked::Most(..) => "most",
         Asked::Said(..)
         | Asked::OnlyDay
@@ -165,12 +167,12 @@ pub(super) fn expected(language: Language, asked: Asked) -> String {
     say!(language, "menus-expected", field = code).into_owned()
 }
 
-fn is_number(text: &str) -> bool {
+pub(crate) fn is_number(text: &str) -> bool {
     !text.is_empty() && text.chars().all(|it| it.is_ascii_digit() || it == '.')
 }
 
 /// A time of day as it is typed on digits alone: `1830`, `18.30` or `18`.
-fn as_time(text: &str) -> String {
+pub(crate) fn as_time(text: &str) -> String {
     let digits: String = text.chars().filter(|it| *it != '.').collect();
     let typed = is_number(text) && digits.len() <= 4;
     match digits.len() {

@@ -80,6 +80,8 @@ pub enum Asked {
     NewAllergen(usize),
     /// How many tubs get a label.
     Tubs,
+    /// How many portions a service left of what is in the tub.
+    Left,
 }
 
 /// What a new menu begins with.
@@ -154,6 +156,10 @@ pub enum MenuWish {
     LabelsOf(Date),
     /// Show the label of this one.
     LabelOf(usize),
+    /// Ask whether what was left of it is gone.
+    AskGone,
+    /// It is gone.
+    Gone,
     /// Write its labels as PDF.
     Pdf,
     /// Write its label as PNG.

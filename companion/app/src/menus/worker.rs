@@ -3,12 +3,13 @@
 
 use super::MenusRefusal;
 use crate::worker;
-use evenhand_kitchen::prep::{Board, WrittenMenu};
+use evenhand_kitchen::dish::DishName;
+use evenhand_kitchen::prep::{Board, Happened, WrittenMenu};
 use evenhand_store::Store;
 use evenhand_use_cases::limits;
 use evenhand_use_cases::prep::{
-    KeptMenu, Label, MENUS, MadeFor, MenuOnRecord, MenuToKeep, PrepError, menu_files, menu_name,
-    menu_of_file, menus, service_day,
+    KeptMenu, Label, MENUS, MadeFor, MenuOnRecord, MenuToKeep, PrepError, menu_and_text_of_file,
+    menu_files, menu_name, menus, service_day,
 };
 use evenhand_words::Language;
 use jiff::Timestamp;
@@ -25,7 +26,8 @@ pub(super) enum Question {
     /// The menu in force on a day, to be copied.
     Copy(Date),
     /// Keep a menu, for one day alone or for every day.
-    Keep(Option<Date>, Box<WrittenMenu>, Timestamp),
+    /// A menu keeps the remarks of the text that it was made from.
+    Keep(Option<Date>, Box<WrittenMenu>, String, Timestamp),
     /// The files to bring one in from.
     Files,
     /// Read one of them.
@@ -34,6 +36,10 @@ pub(super) enum Question {
     Export(Option<Date>, Box<WrittenMenu>),
     /// What is made in batches for the service of a day, or for the next one.
     Labels(Option<Date>, Timestamp),
+    /// What was left of the batch for a day, by its last step, is gone.
+    Gone(Date, String, Timestamp),
+    /// So many portions of a dish were left by the service of a day.
+    Left(Date, String, u32, Timestamp),
     /// Write the labels of one as PDF, or one label as PNG.
     Print(Box<Label>, Paper, Language),
 }
@@ -49,7 +55,10 @@ pub(super) enum Paper {
 
 impl worker::Question for Question {
     fn changes(&self) -> bool {
-        matches!(self, Self::Keep(..) | Self::Export(..) | Self::Print(..))
+        matches!(
+            self,
+            Self::Keep(..) | Self::Export(..) | Self::Print(..) | Self::Gone(..) | Self::Left(..)
+        )
     }
 }
 
@@ -68,12 +77,14 @@ pub(super) struct OnRecord {
 #[derive(Debug)]
 pub(super) enum Answer {
     List(OnRecord),
-    Copy(Box<WrittenMenu>),
-    Kept(KeptMenu, Box<WrittenMenu>),
+    Copy(Box<WrittenMenu>, String),
+    Kept(KeptMenu, Box<WrittenMenu>, String),
     Files(Vec<PathBuf>),
-    Imported(PathBuf, Box<WrittenMenu>),
+    Imported(PathBuf, Box<WrittenMenu>, String),
     Written(Vec<PathBuf>),
     Labels(Date, Vec<Label>),
+    /// What was told of a batch is on record.
+    Told,
 }
 
 /// The thread that answers.
@@ -112,22 +123,23 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
         Question::Copy(day) => {
             let text = store.menu(day)?.ok_or(PrepError::NoMenu(day))?;
             let menu = WrittenMenu::from_toml(&text);
-            Answer::Copy(Box::new(
-                menu.map_err(|error| PrepError::Menu { day, error })?,
-            ))
+            let menu = menu.map_err(|error| PrepError::Menu { day, error })?;
+            Answer::Copy(Box::new(menu), text)
         }
-        Question::Keep(day, menu, now) => {
+        Question::Keep(day, menu, before, now) => {
             let today = store.service_calendar(zone.clone())?.day_of(now);
             let refused = |words: &dyn std::fmt::Display| MenusRefusal::Menu(words.to_string());
-            let text = menu.to_toml().map_err(|error| refused(&error))?;
-            let checked = MenuToKeep::new(day, text, today, zone);
+            let text = menu
+                .to_toml_like(&before)
+                .map_err(|error| refused(&error))?;
+            let checked = MenuToKeep::new(day, text.clone(), today, zone);
             let checked = checked.map_err(|error| refused(&error))?;
-            Answer::Kept(checked.keep(store, now, zone)?, menu)
+            Answer::Kept(checked.keep(store, now, zone)?, menu, text)
         }
         Question::Files => Answer::Files(menu_files(folder_of(store)).map_err(MenusRefusal::File)?),
         Question::Import(path) => {
-            let menu = menu_of_file(&path).map_err(MenusRefusal::File)?;
-            Answer::Imported(path, Box::new(menu))
+            let (menu, text) = menu_and_text_of_file(&path).map_err(MenusRefusal::File)?;
+            Answer::Imported(path, Box::new(menu), text)
         }
         Question::Export(day, menu) => Answer::Written(export(folder_of(store), day, &menu)?),
         Question::Labels(day, now) => {
@@ -136,6 +148,16 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
                 None => service_day(store, now, zone)?,
             };
             Answer::Labels(day, labels(store, zone, day, now)?)
+        }
+        Question::Gone(day, last_step, now) => {
+            store.tell_step(day, &last_step, now, Happened::Gone, now)?;
+            Answer::Told
+        }
+        Question::Left(day, dish, portions, now) => {
+            let dish = DishName::new("dish", &dish)
+                .map_err(|error| MenusRefusal::Made(error.to_string()))?;
+            store.note_left_over(day, &dish, portions, now)?;
+            Answer::Told
         }
         Question::Print(label, paper, language) => {
             let folder = folder_of(store);

@@ -102,7 +102,6 @@ menus-go-on = Go on writing
 menus-drop = Drop the changes
 menus-unkept = Another menu is being written: keep it or leave it first.
 menus-not-yet = It cannot be kept yet. { $why }.
-menus-remarks = Its file has remarks, in lines with #. Kept from here, the menu has none: put it into files first where they matter.
 
 menus-kept-from = Kept; in force from { $day }.
 menus-kept-nowhere = Kept; but on no day of the coming year is it in force: it ends before, or others that were kept later cover its days.
@@ -142,6 +141,7 @@ menus-expected-in-all = { $field ->
    *[keeps] say how long it keeps
 }
 menus-field = { $field ->
+    [left] Left after service
     [only-day] For one day only
     [copy-day] The menu of which day
     [preparation] A new preparation
@@ -193,6 +193,7 @@ menus-field = { $field ->
    *[log-to] Log at most
 }
 menus-expected = { $field ->
+    [left] write how many portions the service left, 0 where none
     [time] write a time of day, such as 1830
     [time-or-none] write a time of day, such as 1830, or nothing
     [date] write a date, such as 2026-05-08
@@ -223,3 +224,7 @@ menus-day-after = Day after
 menus-label-prompt = One label a tub
 menus-pdf = PDF to print
 menus-png = PNG of one
+menus-gone = It is gone
+menus-put-down = put it down
+menus-ask-gone = Is what was left of { $thing } gone?
+menus-ask-gone-about = Thrown out, or used otherwise: nothing of this batch is stock any more.

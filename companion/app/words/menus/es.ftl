@@ -102,7 +102,6 @@ menus-go-on = Seguir escribiendo
 menus-drop = Descartar los cambios
 menus-unkept = Se está escribiendo otra carta: guárdela o déjela primero.
 menus-not-yet = Todavía no se puede guardar. { $why }.
-menus-remarks = Su archivo tiene notas, en líneas con #. Guardada desde aquí, la carta no las tiene: pásela antes a archivos si importan.
 
 menus-kept-from = Guardada; vale desde el { $day }.
 menus-kept-nowhere = Guardada; pero no vale ningún día del próximo año: termina antes, o cubren sus días otras que se guardaron después.
@@ -141,6 +140,7 @@ menus-expected-in-all = { $field ->
    *[keeps] diga cuánto se conserva
 }
 menus-field = { $field ->
+    [left] Quedó tras el servicio
     [only-day] Solo para un día
     [copy-day] La carta de qué día
     [preparation] Preparación nueva
@@ -192,6 +192,7 @@ menus-field = { $field ->
    *[log-to] Registro, máximo
 }
 menus-expected = { $field ->
+    [left] escriba cuántas raciones dejó el servicio, 0 si ninguna
     [time] escriba una hora, como 1830
     [time-or-none] escriba una hora, como 1830, o nada
     [date] escriba una fecha, como 2026-05-08
@@ -221,3 +222,7 @@ menus-day-after = Día después
 menus-label-prompt = Una etiqueta por recipiente
 menus-pdf = PDF para imprimir
 menus-png = PNG de una
+menus-gone = Ya no está
+menus-put-down = anotarlo
+menus-ask-gone = ¿Ya no está lo que quedaba de { $thing }?
+menus-ask-gone-about = Tirado o usado en otra cosa: nada de esta elaboración queda en reserva.

@@ -102,7 +102,6 @@ menus-go-on = Continuer à écrire
 menus-drop = Abandonner les changements
 menus-unkept = Une autre carte est en cours : gardez-la ou quittez-la d'abord.
 menus-not-yet = Elle ne peut pas encore être gardée. { $why }.
-menus-remarks = Son fichier a des remarques, en lignes avec #. Gardée d'ici, la carte ne les a plus : mettez-la d'abord en fichiers si elles comptent.
 
 menus-kept-from = Gardée ; en vigueur à partir du { $day }.
 menus-kept-nowhere = Gardée ; mais elle n'est en vigueur aucun jour de l'année à venir : elle finit avant, ou d'autres gardées plus tard couvrent ses jours.
@@ -141,6 +140,7 @@ menus-expected-in-all = { $field ->
    *[keeps] dites combien de temps cela se garde
 }
 menus-field = { $field ->
+    [left] Reste après le service
     [only-day] Pour un seul jour
     [copy-day] La carte de quel jour
     [preparation] Nouvelle préparation
@@ -192,6 +192,7 @@ menus-field = { $field ->
    *[log-to] Relevé au plus
 }
 menus-expected = { $field ->
+    [left] écrivez combien de portions le service a laissées, 0 s'il n'y en a pas
     [time] écrivez une heure, comme 1830
     [time-or-none] écrivez une heure, comme 1830, ou rien
     [date] écrivez une date, comme 2026-05-08
@@ -221,3 +222,7 @@ menus-day-after = Jour d'après
 menus-label-prompt = Une étiquette par bac
 menus-pdf = PDF à imprimer
 menus-png = PNG d'une seule
+menus-gone = Il n'y en a plus
+menus-put-down = à noter
+menus-ask-gone = N'y a-t-il plus rien de { $thing } ?
+menus-ask-gone-about = Jeté, ou utilisé autrement : rien de cette préparation n'est plus en réserve.

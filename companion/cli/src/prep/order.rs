@@ -96,12 +96,7 @@ pub(super) fn run(
             })).collect::<Vec<_>>(),
         }));
     }
-    output::sheet(&order_words(
-        language,
-        &sheet,
-        Remedies::Typed,
-        &zone,
-    ))
+    output::sheet(&order_words(language, &sheet, Remedies::Typed, &zone))
 }
 
 fn line_json(line: &OrderLine) -> Value {

@@ -6,6 +6,7 @@ use evenhand_app::book::{BookField, BookPage, BookWish};
 use evenhand_app::desk::Desk;
 use evenhand_app::intent::Intent;
 use evenhand_app::kitchen::KitchenIntent;
+use evenhand_app::order::OrderWish;
 use evenhand_app::service::MeanSpread;
 use evenhand_app::state::{Screen, State};
 use evenhand_kitchen::dish::DishName;
@@ -132,6 +133,62 @@ fn the_prep_clock() {
             assert!(row.note.contains(note), "{}: {}", row.name, row.note);
         }
     }
+}
+
+/// Of each supplier the same lines in the same order, with the same packs, and the same to know.
+#[test]
+fn what_to_order() {
+    let kitchen = full();
+    let mut desk = screens(&kitchen);
+    // Both are asked within one minute: what is in hand hangs on the services until now.
+    let (states, sheet) = loop {
+        let minute = Timestamp::now().as_second() / 60;
+        desk.carry_out(Intent::Go(Screen::Order));
+        let state = shown(&mut desk, |state| !state.order.sheet.rows.is_empty());
+        let suppliers: Vec<String> = state
+            .order
+            .sheet
+            .rows
+            .iter()
+            .map(|row| row.name.clone())
+            .collect();
+        let mut states = Vec::new();
+        for name in suppliers {
+            let open = OrderWish::OpenSupplier(name.clone());
+            desk.carry_out(Intent::Order(open));
+            states.push((name, desk.state().order.sheet.clone()));
+        }
+        let sheet = kitchen.json(&["prep", "order"]);
+        if Timestamp::now().as_second() / 60 == minute {
+            break (states, sheet);
+        }
+    };
+    let orders = sheet["suppliers"].as_array().unwrap();
+    assert_eq!(states.len(), orders.len());
+    let mut compared = 0;
+    for ((name, page), order) in states.iter().zip(orders) {
+        assert_eq!(text(order, "supplier"), name);
+        let lines = order["lines"].as_array().unwrap();
+        assert_eq!(page.rows.len(), lines.len(), "{name}");
+        for (row, line) in page.rows.iter().zip(lines) {
+            let goods = text(line, "goods");
+            compared += 1;
+            assert!(row.name.contains(goods), "{goods}: {row:?}");
+            match line["packs"].as_u64() {
+                Some(0) => assert_eq!(row.name, format!("none: {goods}")),
+                Some(packs) => {
+                    assert!(row.name.starts_with(&format!("{packs} x ")), "{row:?}");
+                }
+                None => {
+                    // What would make it known is the same, without what is typed.
+                    let first = line["to_know"][0].as_str().unwrap();
+                    let first = first.split(": evenhand").next().unwrap();
+                    assert!(row.about.contains(first), "{first}: {row:?}");
+                }
+            }
+        }
+    }
+    assert!(compared > 3, "{sheet}");
 }
 
 #[test]

@@ -8,6 +8,7 @@ use super::kitchen::{KitchenIntent, KitchenWatch};
 use super::known_weights::{Purpose, Stage, WeightFlow, WeightWish, made_words, test_words};
 use super::menus::{MenuPage, MenuWish, Menus};
 use super::mixing::{Mixer, Obstacle, Page, Refusal, Scene, Wish};
+use super::order::{OrderPage, OrderWish, Orders};
 use super::remembered::Remembered;
 use super::service::{Reviewer, ServiceWish};
 use super::state::{DishTile, PortTile, Screen, Setup, State, Strike, TinChoice};
@@ -71,6 +72,7 @@ pub struct Desk {
     mixer: Mixer,
     book: Book,
     menus: Menus,
+    orders: Orders,
     /// What was asked and not yet answered, the latest only: that is what the
     /// cook waits for.
     asked: Option<Ticket>,
@@ -111,6 +113,9 @@ impl Desk {
         let menus_changed = Arc::clone(&changed);
         let menus = Menus::start(Store::open(&folder)?, zone.clone(), move || menus_changed())
             .map_err(AppError::NoThread)?;
+        let order_changed = Arc::clone(&changed);
+        let orders = Orders::start(Store::open(&folder)?, zone.clone(), move || order_changed())
+            .map_err(AppError::NoThread)?;
         let store = Store::open(&folder)?;
         let watcher = Watcher::start(Store::open(&folder)?, zone.clone(), move || changed())
             .map_err(AppError::NoThread)?;
@@ -122,6 +127,7 @@ impl Desk {
             mixer: Mixer::new(zone.clone()),
             book,
             menus,
+            orders,
             zone,
             watcher,
             kitchen,
@@ -167,8 +173,12 @@ impl Desk {
         if let Err(why) = self.book.speak(language, Timestamp::now()) {
             self.say(&sentence(&why.in_words(language)));
         }
+        if let Err(why) = self.orders.speak(language, Timestamp::now()) {
+            self.say(&sentence(&why.in_words(language)));
+        }
         self.show_the_book();
         self.show_the_menus();
+        self.show_the_orders();
         self.show_the_mix();
     }
 
@@ -239,6 +249,7 @@ impl Desk {
         self.look_at_the_mix();
         self.look_at_the_book();
         self.look_at_the_menus();
+        self.look_at_the_orders();
     }
 
     /// Takes in what was seen of heat, prep and melt since.
@@ -385,6 +396,7 @@ impl Desk {
             Intent::Mix(wish) => self.mix(wish)?,
             Intent::Book(wish) => self.open_book(wish)?,
             Intent::Menus(wish) => self.open_menus(wish)?,
+            Intent::Order(wish) => self.open_orders(wish)?,
             Intent::UseSimulated(nth) => {
                 if let Some(bench) = self.simulated.get(nth) {
                     self.seek(Opening::of(bench.place.clone()));
@@ -399,6 +411,12 @@ impl Desk {
         if self.state.screen == Screen::Menus && screen != Screen::Menus && self.menus.is_unkept() {
             self.menus.ask_to_leave(screen);
             self.show_the_menus();
+            return;
+        }
+        if self.state.screen == Screen::Order && screen != Screen::Order && self.orders.is_unkept()
+        {
+            self.orders.ask_to_leave(screen);
+            self.show_the_orders();
             return;
         }
         match screen {
@@ -417,6 +435,9 @@ impl Desk {
             Screen::Menus => {
                 self.carry_out(Intent::Menus(MenuWish::Show(MenuPage::List)));
             }
+            Screen::Order => {
+                self.carry_out(Intent::Order(OrderWish::Show(OrderPage::Suppliers)));
+            }
             Screen::Week => self.kitchen.ask(KitchenIntent::LookAtWeek),
             Screen::Dishes => self.list_dishes(),
             Screen::Scale => self.look_for_ports(),
@@ -434,6 +455,7 @@ impl Desk {
             | Screen::HeatAim
             | Screen::Prep
             | Screen::Timeline
+            | Screen::WhatIf
             | Screen::Settings
             | Screen::Weights => {}
         }
@@ -727,14 +749,20 @@ impl Desk {
     /// Whether the program can be ended without losing what is being written.
     #[must_use]
     pub fn may_end(&self) -> bool {
-        !self.menus.is_unkept()
+        !self.menus.is_unkept() && !self.orders.is_unkept()
     }
 
     /// Asks for what is being written before the program is ended.
     pub fn ask_before_ending(&mut self) {
-        self.state.screen = Screen::Menus;
-        self.menus.ask_to_leave(Screen::Prep);
-        self.show_the_menus();
+        if self.menus.is_unkept() {
+            self.state.screen = Screen::Menus;
+            self.menus.ask_to_leave(Screen::Prep);
+            self.show_the_menus();
+        } else {
+            self.state.screen = Screen::Order;
+            self.orders.ask_to_leave(Screen::Prep);
+            self.show_the_orders();
+        }
     }
 
     fn open_menus(&mut self, wish: MenuWish) -> Result<(), AppError> {
@@ -770,6 +798,41 @@ impl Desk {
         let view = self.menus.view();
         if self.state.menus != view {
             self.state.menus = view;
+        }
+    }
+
+    // What to order.
+
+    fn open_orders(&mut self, wish: OrderWish) -> Result<(), AppError> {
+        if matches!(wish, OrderWish::Show(_)) {
+            self.state.screen = Screen::Order;
+        }
+        let done = self.orders.carry_out(wish, Timestamp::now());
+        self.go_from_orders();
+        self.show_the_orders();
+        Ok(done?)
+    }
+
+    fn go_from_orders(&mut self) {
+        if let Some(screen) = self.orders.gone() {
+            self.go(screen);
+        }
+    }
+
+    fn look_at_the_orders(&mut self) {
+        for why in self.orders.take_in(Timestamp::now()) {
+            self.say(&sentence(&why.in_words(self.state.language)));
+        }
+        self.go_from_orders();
+        if self.state.screen == Screen::Order {
+            self.show_the_orders();
+        }
+    }
+
+    fn show_the_orders(&mut self) {
+        let view = self.orders.view();
+        if self.state.order != view {
+            self.state.order = view;
         }
     }
 

@@ -6,6 +6,7 @@ use super::kitchen::KitchenIntent;
 use super::known_weights::WeightWish;
 use super::menus::MenuWish;
 use super::mixing::Wish;
+use super::order::OrderWish;
 use super::service::ServiceWish;
 use super::state::{Screen, TinChoice};
 use super::words::Language;
@@ -77,6 +78,8 @@ pub enum Intent {
     Book(BookWish),
     /// Something on the screens of menus.
     Menus(MenuWish),
+    /// Something on the screens of what to order.
+    Order(OrderWish),
 }
 
 /// What can be adjusted.

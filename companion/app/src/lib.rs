@@ -33,6 +33,7 @@ pub mod live;
 pub mod melt_view;
 pub mod menus;
 pub mod mixing;
+pub mod order;
 pub mod picture;
 pub mod prep_view;
 mod remembered;
@@ -170,6 +171,9 @@ pub enum AppError {
     /// Something of the screens of menus.
     #[error(transparent)]
     Menus(#[from] menus::MenusRefusal),
+    /// Something of the screens of what to order.
+    #[error(transparent)]
+    Order(#[from] order::OrderRefusal),
     /// A choice that is lost when the program ends.
     #[error(transparent)]
     NotKept(#[from] remembered::NotKept),
@@ -198,6 +202,7 @@ impl AppError {
             Self::Mixing(refusal) => desk::sentence(&refusal.in_words(language)),
             Self::Book(refusal) => desk::sentence(&refusal.in_words(language)),
             Self::Menus(refusal) => desk::sentence(&refusal.in_words(language)),
+            Self::Order(refusal) => desk::sentence(&refusal.in_words(language)),
             // What the store and an entry field say of themselves.
             Self::Store(_) | Self::Input(_) | Self::Window(_) => desk::sentence(&self.to_string()),
         }

@@ -7,6 +7,7 @@ use super::known_weights::WeightFlow;
 use super::melt_view::{LossView, MeltView};
 use super::menus::MenusView;
 use super::mixing::MixView;
+use super::order::OrderView;
 use super::prep_view::PrepView;
 use super::service::ServiceView;
 use super::words::Language;
@@ -52,6 +53,10 @@ pub enum Screen {
     Week,
     /// Menus, and labels; which of their screens is in [`MenusView`].
     Menus,
+    /// What to order; which of its screens is in [`OrderView`].
+    Order,
+    /// What if something of the prep is otherwise.
+    WhatIf,
 }
 
 /// Everything that is on the screen.
@@ -81,6 +86,8 @@ pub struct State {
     pub book: BookView,
     /// Menus, and labels.
     pub menus: MenusView,
+    /// What to order.
+    pub order: OrderView,
     /// Heat logs.
     pub heat: HeatView,
     /// The prep clock.
@@ -114,6 +121,7 @@ impl State {
             mix: MixView::default(),
             book: BookView::default(),
             menus: MenusView::default(),
+            order: OrderView::default(),
             heat: HeatView::default(),
             prep: PrepView::default(),
             hand: None,

@@ -6,7 +6,7 @@ pub use evenhand_words::Language;
 evenhand_words::catalogue! {
     pub(crate) WORDS:
     "figures", "navigation", "batches", "bench", "book", "book-entry", "brine", "counts", "cure", "dishes", "formula", "heat", "heat-aim", "lots", "menus", "mixing",
-    "mixing-entry", "portions", "prep", "scale", "service", "settings", "soak", "yields"
+    "mixing-entry", "orders", "portions", "prep", "scale", "service", "settings", "soak", "yields"
 }
 
 /// Says a message of the screens: `say!(language, "bench-undo")`.

@@ -11,6 +11,7 @@ mod app_languages;
 mod app_left_in_english;
 mod app_menus;
 mod app_mixing;
+mod app_order;
 mod app_palette;
 mod app_picture;
 mod app_samples;

@@ -9,6 +9,7 @@ pub mod heat_aim;
 pub mod menus;
 pub mod mixing;
 pub mod naming;
+pub mod order;
 pub mod portions;
 pub mod prep;
 pub mod scale;
@@ -18,6 +19,7 @@ pub mod setup;
 pub mod timeline;
 pub mod week;
 pub mod weights;
+pub mod what_if;
 mod yields;
 
 use super::intent::Intent;
@@ -48,6 +50,8 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         Screen::Timeline => timeline::show(ui, place, state),
         Screen::Week => week::show(ui, place, state),
         Screen::Menus => menus::show(ui, place, state),
+        Screen::Order => order::show(ui, place, state),
+        Screen::WhatIf => what_if::show(ui, place, state),
     }
 }
 
@@ -72,9 +76,12 @@ pub fn rail_words(language: Language, screen: Screen) -> Cow<'static, str> {
         Screen::Portions => say!(language, "rail-portions"),
         Screen::Mix | Screen::Book => say!(language, "rail-mix"),
         Screen::Service => say!(language, "rail-service"),
-        Screen::Prep | Screen::Timeline | Screen::Week | Screen::Menus => {
-            say!(language, "rail-prep")
-        }
+        Screen::Prep
+        | Screen::Timeline
+        | Screen::Week
+        | Screen::Menus
+        | Screen::Order
+        | Screen::WhatIf => say!(language, "rail-prep"),
         Screen::Heat | Screen::HeatAim => say!(language, "rail-heat"),
         Screen::Scale | Screen::Weights | Screen::Settings => say!(language, "rail-scale"),
     }
@@ -91,6 +98,11 @@ pub const fn rail_item(screen: Screen) -> Screen {
         Screen::Scale | Screen::Weights | Screen::Settings => Screen::Scale,
         Screen::Mix | Screen::Book => Screen::Mix,
         Screen::Heat | Screen::HeatAim => Screen::Heat,
-        Screen::Prep | Screen::Timeline | Screen::Week | Screen::Menus => Screen::Prep,
+        Screen::Prep
+        | Screen::Timeline
+        | Screen::Week
+        | Screen::Menus
+        | Screen::Order
+        | Screen::WhatIf => Screen::Prep,
     }
 }

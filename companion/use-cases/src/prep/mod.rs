@@ -62,8 +62,8 @@ use evenhand_kitchen::heat::{
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{
     BandStretch, Board, By, Course, DoneBy, Effort, Expected, FileError, HandName, Happened,
-    InBand, Lasts, Mend, OvenAdvice, OvenTimes, Plan, Progress, StepRef, Trouble, Unwanted, WhatIfError,
-    serves_on,
+    InBand, Lasts, Mend, OvenAdvice, OvenTimes, Plan, Progress, StepRef, Trouble, Unwanted,
+    WhatIfError, serves_on,
 };
 use evenhand_kitchen::service::CookFigures;
 use evenhand_store::{Store, StoreError};

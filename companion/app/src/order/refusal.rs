@@ -1,0 +1,95 @@
+//! Why a wish on the screens of what to order came to nothing.
+
+use super::Asked;
+use super::typed::{caption, expected};
+use crate::words::{Language, say};
+use evenhand_kitchen::prep::FileError;
+use evenhand_store::StoreError;
+use evenhand_use_cases::limits::LimitsError;
+use evenhand_use_cases::prep::{FileOf, FileRefused, file_error_words, file_refused_words};
+use evenhand_use_cases::record::{limits_error_words, store_error_words};
+use std::fmt;
+
+/// Why a wish came to nothing.
+#[derive(Debug)]
+pub enum OrderRefusal {
+    /// The store.
+    Store(StoreError),
+    /// What was typed cannot be used.
+    Typed {
+        /// What was asked for.
+        asked: Asked,
+        /// What was typed.
+        text: String,
+        /// Whether another has that name.
+        taken: bool,
+    },
+    /// The list does not hang together.
+    Goods(FileError),
+    /// A file gives no list.
+    File(FileRefused),
+    /// A file cannot be written.
+    NotWritten(String),
+    /// The kitchen's own limits.
+    Limits(LimitsError),
+    /// The list being written is not kept.
+    Unkept,
+    /// The worker has ended.
+    NoWorker,
+}
+
+impl OrderRefusal {
+    /// As a sentence of a language.
+    #[must_use]
+    pub fn in_words(&self, language: Language) -> String {
+        match self {
+            Self::Store(error) => store_error_words(language, error),
+            Self::Typed { asked, text, taken } => {
+                let field = caption(language, *asked);
+                if *taken {
+                    say!(language, "menus-taken", field = field, text = text.as_str())
+                } else if text.is_empty() {
+                    let expected = expected(language, *asked);
+                    say!(
+                        language,
+                        "menus-typed-nothing",
+                        field = field,
+                        expected = expected
+                    )
+                } else {
+                    let expected = expected(language, *asked);
+                    say!(
+                        language,
+                        "menus-typed",
+                        field = field,
+                        text = text.as_str(),
+                        expected = expected
+                    )
+                }
+                .into_owned()
+            }
+            Self::Goods(error) => file_error_words(language, FileOf::Goods, error),
+            Self::File(error) => file_refused_words(language, FileOf::Goods, error),
+            Self::NotWritten(why) => {
+                say!(language, "menus-not-written", why = why.as_str()).into_owned()
+            }
+            Self::Limits(error) => limits_error_words(language, error),
+            Self::Unkept => say!(language, "orders-unkept").into_owned(),
+            Self::NoWorker => say!(language, "book-no-worker").into_owned(),
+        }
+    }
+}
+
+impl fmt::Display for OrderRefusal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.in_words(Language::English))
+    }
+}
+
+impl std::error::Error for OrderRefusal {}
+
+impl From<StoreError> for OrderRefusal {
+    fn from(error: StoreError) -> Self {
+        Self::Store(error)
+    }
+}

@@ -8,7 +8,7 @@
 use super::bench_view::Tone;
 use super::heat_view::{self, HeatView};
 use super::melt_view::{self, LossView, MeltView};
-use super::prep_view::{self, PrepView};
+use super::prep_view::{self, PrepView, Supposed};
 use super::timeline_view::{self, TimelineView};
 use super::week_view::{self, WeekView};
 use super::words::{Language, say};
@@ -16,7 +16,7 @@ use crossbeam_channel::{Receiver, RecvTimeoutError, Sender};
 use evenhand_kitchen::heat::{Aim, Band, LogName, Marker, Sampling};
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::melt::LossWatch;
-use evenhand_kitchen::prep::{Happened, Unwanted};
+use evenhand_kitchen::prep::{HandName, Happened, Mend, Unwanted};
 use evenhand_link::Link;
 use evenhand_link::live::{LiveScale, NotDone};
 use evenhand_protocol::{Mass, Phase, Reading, Temperature};
@@ -26,7 +26,8 @@ use evenhand_use_cases::instrument;
 use evenhand_use_cases::limits::{self, LimitsError};
 use evenhand_use_cases::melt::melt_clock;
 use evenhand_use_cases::prep::{
-    DAYS_AHEAD, PrepNow, PrepQuestion, Timeline, Week, error_words, service_day,
+    DAYS_AHEAD, PrepNow, PrepQuestion, Timeline, Week, error_words, service_day, take_off,
+    take_off_words,
 };
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -55,10 +56,14 @@ pub enum KitchenIntent {
     AimLimit(String),
     /// Tell something of a step of a service.
     Tick(Date, String, Happened),
+    /// The same, told of a pair of hands.
+    TickBy(Date, String, Happened, String),
     /// Take the last thing told back.
     UndoTick,
     /// Show what would be if; `None` for how it is.
     WhatIf(Option<String>),
+    /// Show what would be with this change.
+    TryMend(Mend),
     /// What is shown as what-if is how it is: put it on record.
     KeepWhatIf,
     /// The scoops went back into the cold.
@@ -132,6 +137,7 @@ impl KitchenWatch {
             chosen: None,
             recorder: None,
             what_if: None,
+            to_try: Vec::new(),
             last_tick: None,
             week: false,
             complaint: None,
@@ -220,7 +226,9 @@ struct Watching {
     link: Option<Arc<Link>>,
     chosen: Option<LogName>,
     recorder: Option<Recorder>,
-    what_if: Option<String>,
+    what_if: Option<Supposed>,
+    /// Changes that can be tried, by the plan as it is.
+    to_try: Vec<Mend>,
     /// The service and step that something was last told of here.
     last_tick: Option<(Date, String)>,
     /// Whether the week was asked for.
@@ -450,24 +458,41 @@ impl Watching {
     }
 
     /// What the prep screen shows; `None` where something newer was asked meanwhile.
-    fn prep_view(&self, now: Timestamp) -> Option<PrepView> {
-        let what_if: Vec<String> = self.what_if.iter().cloned().collect();
+    fn prep_view(&mut self, now: Timestamp) -> Option<PrepView> {
+        let what_if: Vec<String> = match &self.what_if {
+            Some(Supposed::Later(text)) => vec![text.clone()],
+            Some(Supposed::Mend(_)) | None => Vec::new(),
+        };
         let (asked, this) = (Arc::clone(&self.asked), self.asked.load(Ordering::SeqCst));
         let unwanted: Unwanted = Arc::new(move || asked.load(Ordering::SeqCst) != this);
-        let prep = self.prep_now(now, &what_if, Some(&unwanted));
+        let mut prep = self.prep_now(now, &what_if, Some(&unwanted));
+        if let (Ok(prep), Some(Supposed::Mend(mend))) = (&mut prep, &self.what_if) {
+            prep.suppose(mend, now, Some(&unwanted));
+        }
         if unwanted() {
             return None;
         }
         Some(match prep {
             Ok(prep) => {
+                if self.what_if.is_none() {
+                    self.to_try = prep_view::to_try(&prep, now);
+                }
+                let on = self.what_if.as_ref();
+                let (zone, language) = (&self.zone, self.language);
                 let mut view = prep_view::view(
                     &prep,
-                    self.what_if.as_deref(),
+                    match on {
+                        Some(Supposed::Later(text)) => Some(text.as_str()),
+                        Some(Supposed::Mend(_)) | None => None,
+                    },
                     self.last_tick.as_ref().map(|(_, step)| step.clone()),
                     now,
                     &self.zone,
                     self.language,
                 );
+                view.supposed =
+                    on.map(|on| prep_view::supposed_words(&prep, on, now, zone, language));
+                view.trying = prep_view::trying(&prep, on, &self.to_try, now, zone, language);
                 match self.timeline(&prep, now) {
                     Ok(timeline) => view.timeline = Some(timeline),
                     Err(why) => view.trouble = Some(why),
@@ -555,6 +580,14 @@ impl Watching {
                 self.last_tick = Some((day, step));
                 Ok(())
             }
+            KitchenIntent::TickBy(day, step, what, who) => {
+                let who = HandName::new("by", &who).map_err(|error| format!("{error}."))?;
+                self.store
+                    .tell_step_of(day, &step, now, (what, who), now)
+                    .map_err(said)?;
+                self.last_tick = Some((day, step));
+                Ok(())
+            }
             KitchenIntent::UndoTick => {
                 let Some((day, step)) = self.last_tick.take() else {
                     return Ok(());
@@ -574,7 +607,11 @@ impl Watching {
                 Ok(())
             }
             KitchenIntent::WhatIf(what_if) => {
-                self.what_if = what_if;
+                self.what_if = what_if.map(Supposed::Later);
+                Ok(())
+            }
+            KitchenIntent::TryMend(mend) => {
+                self.what_if = Some(Supposed::Mend(mend));
                 Ok(())
             }
             KitchenIntent::KeepWhatIf => self.keep_what_if(now),
@@ -632,8 +669,20 @@ impl Watching {
 
     /// Puts what the what-if moved on record as delays.
     fn keep_what_if(&mut self, now: Timestamp) -> Result<(), String> {
-        let Some(what_if) = self.what_if.take() else {
-            return Ok(());
+        let what_if = match self.what_if.take() {
+            Some(Supposed::Later(text)) => text,
+            Some(Supposed::Mend(
+                Mend::Swap { preparation, .. }
+                | Mend::BuyIn { preparation }
+                | Mend::Drop { preparation },
+            )) => {
+                let day = service_day(&self.store, now, &self.zone)
+                    .map_err(|error| error_words(self.language, &error))?;
+                return take_off(&mut self.store, day, &preparation, now, &self.zone)
+                    .map(drop)
+                    .map_err(|error| take_off_words(self.language, &error));
+            }
+            Some(Supposed::Mend(_)) | None => return Ok(()),
         };
         let said = |error: &dyn std::fmt::Display| format!("{error}.");
         let moved = self.prep_now(now, std::slice::from_ref(&what_if), None)?;

@@ -1,13 +1,17 @@
 //! What the prep screen shows, as plain data, and how it is made.
 
+use super::book::{FieldView, FootView, Sheet};
+use super::intent::Intent;
+use super::kitchen::KitchenIntent;
+use super::state::Screen;
 use super::timeline_view::TimelineView;
 use super::week_view::WeekView;
 use super::words::{Language, say};
 use evenhand_kitchen::moment::show_time;
-use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
+use evenhand_kitchen::prep::{Mend, PlannedStep, Progress, Standing, Step};
 use evenhand_use_cases::prep::{
-    PrepNow, dish_off, length, mend, needs, not_known, note_words, opening_words, shortage,
-    standing_word, supply_words, warnings, who_words,
+    DeliveryRisk, PrepNow, dish_off, length, mend, needs, not_known, note_words, opening_words,
+    risk_words, risks, shortage, standing_word, supply_words, troubles, warnings, who_words,
 };
 use evenhand_use_cases::times;
 use jiff::Timestamp;
@@ -15,7 +19,7 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 
 /// What-ifs on offer at a time.
-const MOST_WHAT_IFS: usize = 2;
+const MOST_WHAT_IFS: usize = 1;
 
 /// Everything on the prep screen.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -26,6 +30,10 @@ pub struct PrepView {
     pub trouble: Option<String>,
     /// Which dish is off until when, where one is.
     pub late: Option<String>,
+    /// What is shown as if it were so, where something is.
+    pub supposed: Option<String>,
+    /// What to decide by when, as a delivery may come too late; and what there is in its place.
+    pub risks: Vec<RiskView>,
     /// What is to be done, the most pressing first.
     pub rows: Vec<PrepRow>,
     /// What feeds the service: from stock, or why a batch is made; and what is no stock.
@@ -38,6 +46,8 @@ pub struct PrepView {
     pub chain: String,
     /// What can be asked.
     pub what_ifs: Vec<WhatIf>,
+    /// What can be tried, and what the day would be.
+    pub trying: Sheet<Intent>,
     /// The last step that was ticked here, to take back.
     pub last_tick: Option<String>,
     /// The day laid out in time.
@@ -45,6 +55,28 @@ pub struct PrepView {
     /// The week, where it was asked for.
     pub week: Option<WeekView>,
 }
+
+impl PrepView {
+    /// Whether what is shown as if it were so can be put on record.
+    #[must_use]
+    pub fn can_keep(&self) -> bool {
+        let later = self.what_ifs.iter().any(|what_if| what_if.on);
+        later
+            || (self.supposed.is_some() && self.trying.foot.iter().any(|it| it.main && it.enabled))
+    }
+}
+
+/// A delivery that may come too late.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RiskView {
+    /// By when to decide, why, and what else there is.
+    pub words: String,
+    /// What there is in its place, to be tried.
+    pub instead: Mend,
+}
+
+/// So many of them stand above the rows, the others at their rows.
+pub const MOST_RISKS: usize = 2;
 
 /// One step to do.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -142,6 +174,13 @@ pub fn view(
         title: title.into_owned(),
         trouble: trouble(prep, now, zone, language),
         late: late(prep, now, zone, language),
+        supposed: None,
+        risks: risks_of_the_day(prep, now)
+            .map(|risk| RiskView {
+                words: risk_words(language, prep, &risk, now, zone),
+                instead: risk.instead,
+            })
+            .collect(),
         rows: rows.into_iter().map(|(_, row)| row).collect(),
         stock: stock(prep, today, zone, language),
         handover: if prep.board.hands().next().is_some() {
@@ -152,10 +191,19 @@ pub fn view(
         hands: prep.board.hands().map(|hand| hand.name.clone()).collect(),
         chain: chain(prep, language),
         what_ifs: what_ifs(prep, what_if),
+        trying: Sheet::default(),
         last_tick,
         timeline: None,
         week: None,
     }
+}
+
+/// Deliveries for the service that is shown which may come too late.
+fn risks_of_the_day(prep: &PrepNow, now: Timestamp) -> impl Iterator<Item = DeliveryRisk> {
+    risks(prep, now).into_iter().filter(|risk| {
+        let of = prep.of_service.get(&risk.step);
+        of.is_some_and(|(day, _)| *day == prep.day)
+    })
 }
 
 /// What cannot be served first, then what feeds the service.
@@ -252,6 +300,22 @@ fn row(
             .over_rest
             .map(|over| say!(language, "prep-rests-longer", over = length(over)).into_owned()),
     );
+    // When it comes, where that is known; what is to be decided stands above the rows.
+    let known = prep.deliveries.get(&planned.step);
+    let mut above = risks_of_the_day(prep, now).take(MOST_RISKS);
+    if let Some(delivery) = known
+        && let Some((from, to)) = delivery.comes
+        && !above.any(|risk| risk.step == planned.step)
+    {
+        let said = say!(
+            language,
+            "prep-comes",
+            from = local(from),
+            to = local(to),
+            needed = local(delivery.needed_by)
+        );
+        notes.push(said.into_owned());
+    }
     notes.extend(needs(step).map(|needs| say!(language, "prep-needs", needs = needs).into_owned()));
     Some(PrepRow {
         day,
@@ -283,9 +347,25 @@ fn chain(prep: &PrepNow, language: Language) -> String {
         })
 }
 
-/// What has a time of its own, such as a delivery, can be an hour late; else
-/// what the day hangs on.
+/// What can be an hour late, the first ones.
 fn what_ifs(prep: &PrepNow, on: Option<&str>) -> Vec<WhatIf> {
+    may_be_late(prep)
+        .into_iter()
+        .take(MOST_WHAT_IFS)
+        .map(|what| {
+            let text = format!("{what} +1h");
+            WhatIf {
+                on: on == Some(text.as_str()),
+                text,
+                what,
+            }
+        })
+        .collect()
+}
+
+/// What has a time of its own, such as a delivery, then what the day hangs on, then all else of
+/// the day that is still to be begun.
+fn may_be_late(prep: &PrepNow) -> Vec<String> {
     let mut about: Vec<String> = Vec::new();
     let waits = |step: &Step| step.progress == Progress::Waiting;
     let deliveries = prep
@@ -308,20 +388,186 @@ fn what_ifs(prep: &PrepNow, on: Option<&str>) -> Vec<WhatIf> {
         .filter_map(|step| prep.board.step(*step).ok())
         .filter(|step| waits(step))
         .map(|step| step.preparation.clone());
-    for name in deliveries.chain(first) {
-        if !about.contains(&name) && about.len() < MOST_WHAT_IFS {
+    let others = prep
+        .plan
+        .steps
+        .iter()
+        .filter(|planned| {
+            let day = prep.of_service.get(&planned.step).map(|(day, _)| *day);
+            day == Some(prep.day)
+        })
+        .filter_map(|planned| prep.board.step(planned.step).ok())
+        .filter(|step| waits(step))
+        .map(|step| step.preparation.clone());
+    for name in deliveries.chain(first).chain(others) {
+        if !about.contains(&name) {
             about.push(name);
         }
     }
     about
-        .into_iter()
-        .map(|what| {
-            let text = format!("{what} +1h");
-            WhatIf {
-                on: on == Some(text.as_str()),
-                text,
-                what,
+}
+
+/// What the board shows as if it were so.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Supposed {
+    /// Something comes later: `fish +1h`.
+    Later(String),
+    /// A change that mends the day.
+    Mend(Mend),
+}
+
+impl Supposed {
+    /// In words.
+    fn in_words(
+        &self,
+        prep: &PrepNow,
+        now: Timestamp,
+        zone: &TimeZone,
+        language: Language,
+    ) -> String {
+        match self {
+            Self::Later(text) => {
+                let what = text.trim_end_matches(" +1h");
+                say!(language, "prep-hour-late", what = what).into_owned()
             }
-        })
-        .collect()
+            Self::Mend(known) => mend(language, known, prep, now, zone),
+        }
+    }
+
+    /// Whether it can be put on record as it is.
+    #[must_use]
+    pub const fn can_be_kept(&self) -> bool {
+        match self {
+            Self::Later(_)
+            | Self::Mend(Mend::Swap { .. } | Mend::BuyIn { .. } | Mend::Drop { .. }) => true,
+            Self::Mend(Mend::MorePlaces(_) | Mend::Oven { .. } | Mend::Later(_)) => false,
+        }
+    }
+}
+
+/// Changes that can be tried on a board: what mends it, and every swap that its menu has.
+#[must_use]
+pub fn to_try(prep: &PrepNow, now: Timestamp) -> Vec<Mend> {
+    let mut all: Vec<Mend> = risks_of_the_day(prep, now).map(|it| it.instead).collect();
+    let mends = prep.trouble.iter().flat_map(|trouble| &trouble.mends);
+    all.extend(mends.cloned());
+    let of_today = prep.plan.steps.iter().filter(|planned| {
+        let day = prep.of_service.get(&planned.step).map(|(day, _)| *day);
+        day == Some(prep.day) && planned.standing != Standing::Done
+    });
+    for planned in of_today {
+        let Ok(step) = prep.board.step(planned.step) else {
+            continue;
+        };
+        let instead = prep.board.instead(&step.preparation);
+        if let Some(fallback) = instead.and_then(|it| it.fallback.clone()) {
+            all.push(Mend::Swap {
+                preparation: step.preparation.clone(),
+                fallback,
+            });
+        }
+    }
+    let mut known: Vec<Mend> = Vec::new();
+    for it in all {
+        // What is done to an oven, and opening later, is no change of the board.
+        let tried = !matches!(it, Mend::Oven { .. } | Mend::Later(_));
+        if tried && !known.contains(&it) {
+            known.push(it);
+        }
+    }
+    known
+}
+
+/// Of so many preparations it can be asked whether they are late.
+const MOST_LATE: usize = 8;
+
+/// Everything that can be tried by touch, and what the day would be by what is tried.
+#[must_use]
+pub fn trying(
+    prep: &PrepNow,
+    on: Option<&Supposed>,
+    mends: &[Mend],
+    now: Timestamp,
+    zone: &TimeZone,
+    language: Language,
+) -> Sheet<Intent> {
+    let kitchen = Intent::Kitchen;
+    let field = |words: String, supposed: Option<Supposed>, wish: KitchenIntent| {
+        let chosen = supposed.as_ref() == on;
+        FieldView {
+            chosen,
+            ..FieldView::new("", words, kitchen(wish))
+        }
+    };
+    let mut fields = vec![field(
+        say!(language, "prep-as-it-is").into_owned(),
+        None,
+        KitchenIntent::WhatIf(None),
+    )];
+    for known in mends {
+        fields.push(field(
+            mend(language, known, prep, now, zone),
+            Some(Supposed::Mend(known.clone())),
+            KitchenIntent::TryMend(known.clone()),
+        ));
+    }
+    for what in may_be_late(prep).into_iter().take(MOST_LATE) {
+        let text = format!("{what} +1h");
+        fields.push(field(
+            say!(language, "prep-hour-late", what = what).into_owned(),
+            Some(Supposed::Later(text.clone())),
+            KitchenIntent::WhatIf(Some(text)),
+        ));
+    }
+    let mut lines = troubles(language, prep, now, zone);
+    if lines.is_empty() {
+        lines.push(say!(language, "prep-all-in-time").into_owned());
+    }
+    let today = now.to_zoned_datetime(zone.clone()).date();
+    let in_time = prep
+        .plan
+        .dishes
+        .iter()
+        .filter(|dish| dish.late_by.is_none());
+    lines.extend(in_time.map(|dish| {
+        say!(
+            language,
+            "prep-dish-ready",
+            dish = dish.preparation.as_str(),
+            ready = times::near(language, dish.ready, today, zone)
+        )
+        .into_owned()
+    }));
+    let keep = on.is_some_and(Supposed::can_be_kept);
+    Sheet {
+        heading: say!(language, "prep-what-if").into_owned(),
+        prompt: on.map_or_else(
+            || say!(language, "prep-touch-what-if").into_owned(),
+            |on| on.in_words(prep, now, zone, language),
+        ),
+        fields,
+        lines,
+        foot: vec![
+            FootView::plain(say!(language, "back"), Intent::Go(Screen::Prep)),
+            FootView::main(
+                say!(language, "prep-it-is-so-keep"),
+                kitchen(KitchenIntent::KeepWhatIf),
+                keep,
+            ),
+        ],
+        ..Sheet::default()
+    }
+}
+
+/// The banner of what is shown as if it were so.
+#[must_use]
+pub fn supposed_words(
+    prep: &PrepNow,
+    on: &Supposed,
+    now: Timestamp,
+    zone: &TimeZone,
+    language: Language,
+) -> String {
+    let what = on.in_words(prep, now, zone, language);
+    say!(language, "prep-supposed", what = what).into_owned()
 }

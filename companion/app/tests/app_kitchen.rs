@@ -22,7 +22,7 @@ use evenhand_kitchen::prep::{Happened, Standing};
 use evenhand_protocol::{Goal, Mass, Mode, Temperature, Tolerance};
 use evenhand_store::{DataFolder, Store};
 use evenhand_use_cases::heat::HeatNow;
-use evenhand_use_cases::prep::{PrepNow, PrepQuestion, Timeline, Week};
+use evenhand_use_cases::prep::{PrepNow, PrepQuestion, Timeline, Week, take_off};
 use jiff::civil::date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -187,6 +187,50 @@ pub(crate) fn friday_with_batches(folder: &Path) -> Store {
     store
 }
 
+/// Bream that comes by a delivery, with something to serve in its place.
+pub(crate) const BREAM_MENU: &str = r#"
+opens = "18:00"
+closes = "22:00"
+[[resource]]
+name = "hands"
+places = 2
+[[preparation]]
+name = "bream"
+fallback = "potted shrimp"
+[[preparation.step]]
+name = "delivery"
+takes = "10 min"
+not_before = "14:30"
+[[preparation.step]]
+name = "fillet and cure"
+takes = "150 min"
+needs = "hands"
+[[preparation]]
+name = "oatcakes"
+step = [{ name = "bake", takes = "25 min", needs = "hands" }]
+"#;
+
+/// A Friday after deliveries that were 10, 20, 30 and 70 minutes late.
+pub(crate) fn friday_of_late_bream(folder: &Path) -> Store {
+    let mut store = store(folder);
+    store
+        .keep_menu(None, BREAM_MENU, now() - SignedDuration::from_hours(400))
+        .unwrap();
+    for (day, done) in [(4, "14:50"), (5, "15:00"), (6, "15:10"), (7, "15:50")] {
+        let at = format!("2026-05-0{day}T{done}:00Z").parse().unwrap();
+        store
+            .tell_step(
+                date(2026, 5, day),
+                "bream: delivery",
+                at,
+                Happened::Done,
+                at,
+            )
+            .unwrap();
+    }
+    store
+}
+
 pub(crate) fn heat_state(store: &Store, of: &str, language: Language) -> State {
     let limits = Limits::food_code();
     let standing = HeatNow::of(store, &name(of), Some(&limits), now()).unwrap();
@@ -241,6 +285,14 @@ pub(crate) fn prep_state(store: &Store, what_if: Option<&str>, language: Languag
         prep: PrepView {
             timeline: Some(timeline),
             week: Some(week_view::view(&week, question.day, zone, language)),
+            trying: prep_view::trying(
+                &prep,
+                None,
+                &prep_view::to_try(&prep, now()),
+                now(),
+                zone,
+                language,
+            ),
             ..prep_view::view(&prep, what_if, None, now(), zone, language)
         },
         ..app_samples::in_language(language, app_samples::idle)
@@ -406,6 +458,61 @@ fn the_prep_screen_says_what_is_next_and_is_ticked_by_a_key() {
     let late = prep_state(&store, Some("mussels +3h"), Language::English);
     assert!(late.prep.late.is_some());
     assert_eq!(late.prep.rows[0].standing, Standing::Late);
+}
+
+/// As `prep list` says it: the figures are those of its test, by Student's t with three degrees of
+/// freedom.
+#[test]
+fn a_delivery_that_may_be_too_late_is_to_be_decided_on_and_its_swap_is_tried_by_touch() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut store = friday_of_late_bream(folder.path());
+    let state = prep_state(&store, None, Language::English);
+    let [risk] = state.prep.risks.as_slice() else {
+        panic!("{:#?}", state.prep.risks);
+    };
+    let says = "DECIDE by 15:20: bream: delivery may come as late as 15:50, 30 min too late";
+    assert!(risk.words.starts_with(says), "{}", risk.words);
+    let instead = "serve potted shrimp in place of bream";
+    assert!(risk.words.contains(instead), "{}", risk.words);
+    // It is touched, and the swap is what is tried.
+    let mut harness = shown(state.clone());
+    harness.get_by_label(&risk.words).click();
+    harness.run();
+    let swap = KitchenIntent::TryMend(risk.instead.clone());
+    assert_eq!(harness.state().1, [Intent::Kitchen(swap.clone())]);
+    // The same is on the screen of what can be tried.
+    let (_, words) = asked(
+        State {
+            screen: Screen::WhatIf,
+            ..state.clone()
+        },
+        None,
+    );
+    assert!(words.iter().any(|it| it == instead), "{words:?}");
+    let question = PrepQuestion {
+        day: date(2026, 5, 8),
+        menu: None,
+        covers: None,
+        days_ahead: 4,
+        what_if: &[],
+        now: now(),
+        zone: &TimeZone::UTC,
+        language: Language::English,
+        unwanted: None,
+    };
+    let limits = Limits::food_code();
+    let mut prep = PrepNow::of(&store, &question, &limits).unwrap();
+    prep.suppose(&risk.instead, now(), None);
+    let view = prep_view::view(&prep, None, None, now(), &TimeZone::UTC, Language::English);
+    assert!(view.risks.is_empty(), "{:#?}", view.risks);
+    assert!(view.rows.iter().all(|row| !row.step.starts_with("bream")));
+    assert!(view.rows.iter().any(|row| row.step == "oatcakes: bake"));
+    // Kept, it is off that day's menu and on the next one's.
+    let friday = date(2026, 5, 8);
+    take_off(&mut store, friday, "bream", now(), &TimeZone::UTC).unwrap();
+    let menu = |day| store.menu(day).unwrap().unwrap();
+    assert!(!menu(friday).contains("bream"), "{}", menu(friday));
+    assert_eq!(menu(date(2026, 5, 9)), BREAM_MENU);
 }
 
 #[test]

@@ -6,10 +6,12 @@
 //! is data, such as a dish's name, or it was left in the code.
 
 use crate::app_kitchen::{
-    BATCH_MENU, TRADE_MENU, friday, friday_with_batches, heat_state, prep_screen, prep_state,
+    BATCH_MENU, BREAM_MENU, TRADE_MENU, friday, friday_of_late_bream, friday_with_batches,
+    heat_state, prep_screen, prep_state,
 };
 use crate::app_menus;
 use crate::app_mixing::looks;
+use crate::app_order;
 use crate::app_samples::{self, PORT};
 use crate::app_screens::{
     SIZES, all_words, harness, is_large_enough_to_touch, is_whole, stands_clear,
@@ -179,7 +181,7 @@ fn the_prep_is_told_in_every_language() {
             prep_state(&store, what_if, language)
         });
     }
-    for screen in [Screen::Timeline, Screen::Week] {
+    for screen in [Screen::Timeline, Screen::Week, Screen::WhatIf] {
         speaks_every_language("prep laid out", &menu, |language| {
             prep_screen(&store, screen, language)
         });
@@ -229,6 +231,31 @@ fn batches_are_told_in_every_language() {
     assert!(!row("necks") && row("oatcakes"), "{:?}", state.prep.rows);
 }
 
+/// A delivery that may come too late, and what there is in its place.
+#[test]
+fn late_deliveries_are_told_in_every_language() {
+    let folder = tempfile::tempdir().unwrap();
+    let store = friday_of_late_bream(folder.path());
+    let menu: Vec<String> = BREAM_MENU
+        .split('"')
+        .skip(1)
+        .step_by(2)
+        .map(str::to_owned)
+        .collect();
+    for screen in [Screen::Prep, Screen::WhatIf] {
+        speaks_every_language(&format!("late delivery {screen:?}"), &menu, |language| {
+            prep_screen(&store, screen, language)
+        });
+    }
+    speaks_every_language("late delivery, what if", &menu, |language| {
+        let mut state = prep_screen(&store, Screen::Prep, language);
+        // Its words come out of the files, too.
+        let trying = &state.prep.trying;
+        state.prep.supposed = trying.fields.get(1).map(|field| field.value.clone());
+        state
+    });
+}
+
 /// Every screen of menus and labels.
 #[test]
 fn menus_are_told_in_every_language() {
@@ -240,6 +267,22 @@ fn menus_are_told_in_every_language() {
     assert!(all.len() > 20, "{}", all.len());
     for (name, states) in all {
         speaks_every_language(&format!("menus {name}"), &data, |language| {
+            let nth = LANGUAGES.iter().position(|known| *known == language);
+            states[nth.unwrap()].clone()
+        });
+    }
+}
+
+/// Every screen of what to order and of the list of goods.
+#[test]
+fn orders_are_told_in_every_language() {
+    let mut data = app_order::named();
+    // What files and folders are called.
+    data.push("TOML, CSV, PDF, goods".to_owned());
+    let all = app_order::screens(&LANGUAGES);
+    assert!(all.len() > 10, "{}", all.len());
+    for (name, states) in all {
+        speaks_every_language(&format!("order {name}"), &data, |language| {
             let nth = LANGUAGES.iter().position(|known| *known == language);
             states[nth.unwrap()].clone()
         });

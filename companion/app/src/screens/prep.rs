@@ -3,7 +3,7 @@
 use crate::intent::Intent;
 use crate::kitchen::KitchenIntent;
 use crate::layout::{self, Rest};
-use crate::prep_view::PrepRow;
+use crate::prep_view::{MOST_RISKS, PrepRow, PrepView};
 use crate::state::{Screen, State};
 use crate::widgets::big_button::{BigButton, Weight, struck};
 use crate::words::{Language, say};
@@ -46,16 +46,28 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         head.right(scale.u(12.0));
     }
     let heading = say!(language, "prep-heading");
-    text::label(
-        ui,
-        head.0,
-        if view.title.is_empty() {
-            &heading
-        } else {
-            &view.title
-        },
-        &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
-    );
+    if let Some(supposed) = &view.supposed {
+        let place = head.0;
+        ui.painter()
+            .rect_filled(place, scale.corner(8.0), theme::ATTENTION);
+        text::label(
+            ui,
+            place.shrink2(vec2(scale.u(12.0), 0.0)),
+            supposed,
+            &text::Style::new(scale.heavy(32.0), theme::INK, Align2::LEFT_CENTER),
+        );
+    } else {
+        text::label(
+            ui,
+            head.0,
+            if view.title.is_empty() {
+                &heading
+            } else {
+                &view.title
+            },
+            &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
+        );
+    }
     if let Some(trouble) = &view.trouble {
         text::label(
             ui,
@@ -76,6 +88,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         );
         rest.top(scale.u(6.0));
     }
+    intents.extend(show_risks(ui, &mut rest, view));
     intents.extend(foot(ui, rest.bottom(scale.u(72.0)), state));
     if !view.hands.is_empty() {
         intents.extend(hands(ui, rest.top(scale.u(72.0)), state));
@@ -119,10 +132,42 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     }
     let stock = rest.bottom(scale.u(stock_tall(&below)));
     show_stock(ui, stock, &below);
-    intents.extend(rows(ui, rest.0, &shown, language));
+    let hand = state.hand.as_deref();
+    intents.extend(rows(ui, rest.0, (&shown, hand), language));
     for (row, key) in shown.iter().zip(KEYS) {
         if struck(ui, key) {
-            intents.push(next(row));
+            intents.push(next(row, hand));
+        }
+    }
+    intents
+}
+
+/// Deliveries that may come too late, each to be touched to try what there is in its place; the
+/// others stand at their rows.
+fn show_risks(ui: &Ui, rest: &mut Rest, view: &PrepView) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let mut intents = Vec::new();
+    for risk in view.risks.iter().take(MOST_RISKS) {
+        let place = rest.top(scale.u(70.0));
+        rest.top(scale.u(6.0));
+        let pressed = BigButton::new("").spoken(&risk.words).show(ui, place);
+        ui.painter().rect(
+            place,
+            scale.corner(8.0),
+            theme::ATTENTION,
+            scale.stroke(3.0, theme::INK),
+            StrokeKind::Inside,
+        );
+        text::paint(
+            ui,
+            place.shrink2(vec2(scale.u(14.0), scale.u(4.0))),
+            &risk.words,
+            &text::Style::new(scale.heavy(28.0), theme::INK, Align2::LEFT_CENTER),
+        );
+        if pressed {
+            intents.push(Intent::Kitchen(KitchenIntent::TryMend(
+                risk.instead.clone(),
+            )));
         }
     }
     intents
@@ -236,17 +281,22 @@ fn show_stock(ui: &mut Ui, place: Rect, stock: &[&str]) {
 }
 
 /// What a hand on the row says: begun, where it was not; done, where it was.
-fn next(row: &PrepRow) -> Intent {
+fn next(row: &PrepRow, hand: Option<&str>) -> Intent {
     let what = if row.begun {
         Happened::Done
     } else {
         Happened::Begun
     };
-    tick(row, what)
+    tick(row, what, hand)
 }
 
-fn tick(row: &PrepRow, what: Happened) -> Intent {
-    Intent::Kitchen(KitchenIntent::Tick(row.day, row.step.clone(), what))
+/// Told of the pair of hands whose steps are shown, where one is chosen.
+fn tick(row: &PrepRow, what: Happened, hand: Option<&str>) -> Intent {
+    let (day, step) = (row.day, row.step.clone());
+    Intent::Kitchen(match hand {
+        Some(hand) => KitchenIntent::TickBy(day, step, what, hand.to_owned()),
+        None => KitchenIntent::Tick(day, step, what),
+    })
 }
 
 fn foot(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
@@ -254,8 +304,8 @@ fn foot(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let language = state.language;
     let view = &state.prep;
     let mut intents = Vec::new();
-    let places = layout::columns(place, 4, scale.u(12.0));
-    let [undo, first, second, keep] = places.as_slice() else {
+    let places = layout::columns(place, 5, scale.u(12.0));
+    let [undo, first, trying, order, keep] = places.as_slice() else {
         return intents;
     };
     let take_back = say!(language, "prep-take-back");
@@ -267,11 +317,20 @@ fn foot(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     if pressed {
         intents.push(Intent::Kitchen(KitchenIntent::UndoTick));
     }
-    for ((place, what_if), key) in [*first, *second]
-        .into_iter()
-        .zip(&view.what_ifs)
-        .zip([Key::L, Key::M])
-    {
+    for (words, key, screen, place) in [
+        (
+            say!(language, "prep-what-if"),
+            Key::M,
+            Screen::WhatIf,
+            trying,
+        ),
+        (say!(language, "prep-order"), Key::O, Screen::Order, order),
+    ] {
+        if BigButton::new(&words).key(key).show(ui, *place) {
+            intents.push(Intent::Go(screen));
+        }
+    }
+    for what_if in view.what_ifs.iter().take(1) {
         let weight = if what_if.on {
             Weight::Chosen
         } else {
@@ -279,15 +338,15 @@ fn foot(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         };
         let words = say!(language, "prep-hour-late", what = what_if.what.as_str());
         if BigButton::new(&words)
-            .key(key)
+            .key(Key::L)
             .weight(weight)
-            .show(ui, place)
+            .show(ui, *first)
         {
             let asked = (!what_if.on).then(|| what_if.text.clone());
             intents.push(Intent::Kitchen(KitchenIntent::WhatIf(asked)));
         }
     }
-    if view.what_ifs.iter().any(|what_if| what_if.on)
+    if view.can_keep()
         && BigButton::new(&say!(language, "prep-it-is-so"))
             .detail(&say!(language, "prep-keep"))
             .key(Key::K)
@@ -299,7 +358,12 @@ fn foot(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     intents
 }
 
-fn rows(ui: &mut Ui, place: Rect, all: &[PrepRow], language: Language) -> Vec<Intent> {
+fn rows(
+    ui: &mut Ui,
+    place: Rect,
+    (all, hand): (&[PrepRow], Option<&str>),
+    language: Language,
+) -> Vec<Intent> {
     let scale = Scale::of(ui);
     // What is to be known beside a step stands in two lines where one is too short for it.
     let long = all.iter().any(|row| row.note.chars().count() > 64);
@@ -322,7 +386,7 @@ fn rows(ui: &mut Ui, place: Rect, all: &[PrepRow], language: Language) -> Vec<In
                         Sense::hover(),
                     );
                     if ui.is_rect_visible(place.shrink(1.0)) {
-                        intents.extend(show_row(ui, place, nth, row, language));
+                        intents.extend(show_row(ui, place, (nth, row), hand, language));
                     }
                 }
             });
@@ -330,7 +394,13 @@ fn rows(ui: &mut Ui, place: Rect, all: &[PrepRow], language: Language) -> Vec<In
     intents
 }
 
-fn show_row(ui: &Ui, place: Rect, nth: usize, row: &PrepRow, language: Language) -> Option<Intent> {
+fn show_row(
+    ui: &Ui,
+    place: Rect,
+    (nth, row): (usize, &PrepRow),
+    hand: Option<&str>,
+    language: Language,
+) -> Option<Intent> {
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
     let done = rest.right(scale.u(150.0));
@@ -426,7 +496,7 @@ fn show_row(ui: &Ui, place: Rect, nth: usize, row: &PrepRow, language: Language)
         );
     }
     if response.clicked() {
-        return Some(next(row));
+        return Some(next(row, hand));
     }
     let spoken = say!(language, "prep-done-spoken", step = row.name.as_str());
     BigButton::new(&say!(language, "prep-done"))
@@ -437,5 +507,5 @@ fn show_row(ui: &Ui, place: Rect, nth: usize, row: &PrepRow, language: Language)
             Weight::Plain
         })
         .show(ui, done)
-        .then(|| tick(row, Happened::Done))
+        .then(|| tick(row, Happened::Done, hand))
 }

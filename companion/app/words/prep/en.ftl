@@ -49,3 +49,14 @@ prep-timeline-later = { $count ->
 prep-timeline-without-time = No time was found for { $steps }.
 prep-oven-band = { $step } at { $band }
 prep-oven-unknown = { $step } at { $band }: not known when
+
+# What if: what can be tried, and what the day would be.
+prep-what-if = What if
+prep-order = Order
+prep-touch-what-if = Touch what may be otherwise.
+prep-as-it-is = As it is
+prep-supposed = WHAT IF: { $what }
+prep-all-in-time = All is ready in time.
+prep-dish-ready = { $dish }: ready { $ready }
+prep-it-is-so-keep = It is so: keep it
+prep-comes = comes { $from } to { $to }, needed by { $needed }

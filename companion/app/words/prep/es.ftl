@@ -47,3 +47,14 @@ prep-timeline-later = { $count ->
 prep-timeline-without-time = No se encontró hora para { $steps }.
 prep-oven-band = { $step } a { $band }
 prep-oven-unknown = { $step } a { $band }: no se sabe cuándo
+
+# ¿Y si?: qué se puede probar, y cómo sería el día.
+prep-what-if = ¿Y si?
+prep-order = Pedido
+prep-touch-what-if = Toque lo que puede ser distinto.
+prep-as-it-is = Como es
+prep-supposed = ¿Y SI?: { $what }
+prep-all-in-time = Todo está listo a tiempo.
+prep-dish-ready = { $dish }: listo { $ready }
+prep-it-is-so-keep = Es así: guardarlo
+prep-comes = llega de { $from } a { $to }, hace falta a las { $needed }

@@ -47,3 +47,14 @@ prep-timeline-later = { $count ->
 prep-timeline-without-time = Aucune heure trouvée pour { $steps }.
 prep-oven-band = { $step } à { $band }
 prep-oven-unknown = { $step } à { $band } : on ne sait pas quand
+
+# Et si : ce qu'on peut essayer, et ce que serait la journée.
+prep-what-if = Et si
+prep-order = Commande
+prep-touch-what-if = Touchez ce qui peut être autrement.
+prep-as-it-is = Tel quel
+prep-supposed = ET SI : { $what }
+prep-all-in-time = Tout est prêt à temps.
+prep-dish-ready = { $dish } : prêt { $ready }
+prep-it-is-so-keep = C'est ainsi : garder
+prep-comes = arrive de { $from } à { $to }, il le faut à { $needed }

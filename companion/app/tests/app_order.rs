@@ -238,7 +238,7 @@ fn a_list_of_goods_is_made_by_touch_and_what_to_order_of_it_is_counted_and_order
     assert!(complaint.contains("then its unit"), "{complaint}");
     kitchen.touches("2.5 kg");
     assert_eq!(kitchen.state().complaint, None);
-    kitchen.says("for is not said");
+    kitchen.says("What it is for is not said");
     kitchen.touches("+ batch");
     kitchen.touches("pickled shallots");
     kitchen.writes("1.8 kg");

@@ -182,7 +182,7 @@ impl Menus {
 
     fn question(&self, asking: Asking) -> Page {
         let language = self.language;
-        if let Asking::Gone = asking {
+        if matches!(asking, Asking::Gone) {
             return Sheet {
                 heading: say!(language, "menus-ask-gone", thing = self.labels.about()).into_owned(),
                 loud: Some(say!(language, "menus-ask-gone-about").into_owned()),

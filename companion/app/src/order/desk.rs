@@ -1,6 +1,6 @@
 //! What a cook wishes for on the screens of what to order, carried out.
 
-use super::refusal::OrderRefusal;
+use super::refusal::{OrderRefusal, refused_words};
 use super::typed::{Typing, units_beside};
 use super::wish::Leaving;
 use super::worker::{self, Answer, Known, Question, Worker};
@@ -324,7 +324,8 @@ impl Orders {
             Err(refused) => {
                 // What is wrong is to be seen; nothing of it is lost.
                 self.asking = None;
-                return Err(OrderRefusal::Goods(refused.error));
+                let why = refused_words(self.language, &written.draft, &refused);
+                return Err(OrderRefusal::Draft(why));
             }
         };
         // What was not changed keeps its text, remarks and all.

@@ -1,6 +1,7 @@
 //! The screens of the list of goods: suppliers, goods, and what they are for.
 
 use super::desk::{News, Orders, Written};
+use super::refusal::refused_words;
 use super::sheets::{Field, Foot, Page, Row, back};
 use super::typed::caption;
 use super::{Asked, OrderPage, OrderWish};
@@ -8,7 +9,6 @@ use crate::book::{FieldView, FootView, Sheet};
 use crate::menus::weekday;
 use crate::words::{Language, say};
 use evenhand_kitchen::prep::{GoodsDraft, GoodsKey, GoodsPlace, NewUse};
-use evenhand_use_cases::prep::{FileOf, file_error_words};
 
 impl Orders {
     pub(super) fn of_draft(&self, page: OrderPage, written: &Written) -> Page {
@@ -35,7 +35,8 @@ impl Orders {
             }
             None => {}
         }
-        if let Err(refused) = written.draft.written() {
+        let draft = &written.draft;
+        if let Err(refused) = draft.written() {
             let of_it = match (page, refused.at) {
                 (OrderPage::Goods, _) | (_, None) => true,
                 (OrderPage::SupplierOf(n), Some((GoodsPlace::Supplier(at), _))) => n == at,
@@ -46,8 +47,7 @@ impl Orders {
                 _ => false,
             };
             return of_it.then(|| {
-                let why = file_error_words(language, FileOf::Goods, &refused.error);
-                let why = why.trim_end_matches('.');
+                let why = refused_words(language, draft, &refused);
                 say!(language, "menus-not-yet", why = why).into_owned()
             });
         }

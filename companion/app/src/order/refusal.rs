@@ -3,7 +3,7 @@
 use super::Asked;
 use super::typed::{caption, expected};
 use crate::words::{Language, say};
-use evenhand_kitchen::prep::FileError;
+use evenhand_kitchen::prep::{FileError, GoodsDraft, GoodsKey, GoodsPlace, GoodsRefused, NewUse};
 use evenhand_store::StoreError;
 use evenhand_use_cases::limits::LimitsError;
 use evenhand_use_cases::prep::{FileOf, FileRefused, file_error_words, file_refused_words};
@@ -24,8 +24,10 @@ pub enum OrderRefusal {
         /// Whether another has that name.
         taken: bool,
     },
-    /// The list does not hang together.
+    /// The list on record, or one of a file, does not hang together.
     Goods(FileError),
+    /// The list being written does not; in words, as only the draft knows its names.
+    Draft(String),
     /// A file gives no list.
     File(FileRefused),
     /// A file cannot be written.
@@ -69,6 +71,7 @@ impl OrderRefusal {
                 .into_owned()
             }
             Self::Goods(error) => file_error_words(language, FileOf::Goods, error),
+            Self::Draft(words) => words.clone(),
             Self::File(error) => file_refused_words(language, FileOf::Goods, error),
             Self::NotWritten(why) => {
                 say!(language, "menus-not-written", why = why.as_str()).into_owned()
@@ -78,6 +81,50 @@ impl OrderRefusal {
             Self::NoWorker => say!(language, "book-no-worker").into_owned(),
         }
     }
+}
+
+/// What of a list being written does not hang together, in words.
+pub(super) fn refused_words(
+    language: Language,
+    draft: &GoodsDraft,
+    refused: &GoodsRefused,
+) -> String {
+    let Some((place, key)) = refused.at else {
+        return file_error_words(language, FileOf::Goods, &refused.error);
+    };
+    let asked = Asked::Said(place, key);
+    let goods = match place {
+        GoodsPlace::Use(n, _) => GoodsPlace::Goods(n),
+        place => place,
+    };
+    let thing = draft.said(goods, GoodsKey::Name).unwrap_or_default();
+    let field = caption(language, asked);
+    let said = draft.said(place, key);
+    // A dish goes by its yield with one of the goods that become it.
+    let dish = matches!(place, GoodsPlace::Use(n, u) if draft.kind_of(n, u) == Some(NewUse::Dish));
+    let expected = if dish && key == GoodsKey::Takes && said.is_none() {
+        say!(language, "orders-takes-of-each").into_owned()
+    } else {
+        expected(language, asked)
+    };
+    match said {
+        Some(value) => say!(
+            language,
+            "menus-refused",
+            thing = thing,
+            field = field,
+            value = value,
+            expected = expected
+        ),
+        None => say!(
+            language,
+            "menus-refused-nothing",
+            thing = thing,
+            field = field,
+            expected = expected
+        ),
+    }
+    .into_owned()
 }
 
 impl fmt::Display for OrderRefusal {

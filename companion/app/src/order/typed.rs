@@ -4,7 +4,7 @@ use super::Asked;
 use crate::menus::{as_time, is_number};
 use crate::mixing::{EntryKind, EntryView};
 use crate::words::{Language, say};
-use evenhand_kitchen::prep::{GoodsKey, GoodsPlace, NewUse};
+use evenhand_kitchen::prep::{GoodsKey, NewUse};
 use jiff::ToSpan;
 use jiff::civil::Date;
 
@@ -56,7 +56,7 @@ pub(super) const fn code(asked: Asked) -> &'static str {
         Asked::NewUse(_, NewUse::Dish) => "dish",
         Asked::NewUse(_, NewUse::Batch) => "batch",
         Asked::NewUse(_, NewUse::Cover) => "per-cover",
-        Asked::Said(place, key) => match key {
+        Asked::Said(_, key) => match key {
             GoodsKey::Name => "name",
             GoodsKey::Delivers => "delivers",
             GoodsKey::At => "at",
@@ -69,7 +69,6 @@ pub(super) const fn code(asked: Asked) -> &'static str {
             GoodsKey::For => "for",
             GoodsKey::Dish => "dish",
             GoodsKey::Batch => "batch",
-            GoodsKey::Takes if matches!(place, GoodsPlace::Use(..)) => "takes",
             GoodsKey::Takes => "takes",
             GoodsKey::PerCover => "per-cover",
         },

@@ -93,3 +93,4 @@ orders-expected = { $field ->
     [amount] write a number, then its unit
    *[name] write a name of one line
 }
+orders-takes-of-each = write how much a portion takes: by its yield a dish goes with one of the goods alone

@@ -91,3 +91,4 @@ orders-expected = { $field ->
     [amount] escriba un número y luego su unidad
    *[name] escriba un nombre de una línea
 }
+orders-takes-of-each = escriba cuánto lleva una ración: por su rendimiento va un plato con un solo género

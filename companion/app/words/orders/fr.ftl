@@ -91,3 +91,4 @@ orders-expected = { $field ->
     [amount] écrivez un nombre, puis son unité
    *[name] écrivez un nom d'une ligne
 }
+orders-takes-of-each = écrivez ce que prend une portion : d'après son rendement un plat va avec une seule marchandise

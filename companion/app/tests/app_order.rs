@@ -277,7 +277,7 @@ fn a_list_of_goods_is_made_by_touch_and_what_to_order_of_it_is_counted_and_order
     kitchen.field("In hand, as bought");
     kitchen.writes("3 l");
     let complaint = kitchen.state().complaint.clone().unwrap_or_default();
-    assert!(complaint.contains("in the unit of the pack"), "{complaint}");
+    assert!(complaint.contains("not in packs"), "{complaint}");
     kitchen.writes("0.5");
     kitchen.until("counted", |state| {
         state.order.sheet.fields[0].value == "500 g"

@@ -173,8 +173,12 @@ impl Orders {
             on_the_way.into_owned(),
             OrderWish::Ask(Asked::Ordered),
         );
-        let said = line_words(language, line, Remedies::InWords, today, &self.zone);
+        let mut said = line_words(language, line, Remedies::InWords, today, &self.zone);
         let unknown = line.packs.number().is_none();
+        if unknown && !line.missing.is_empty() {
+            // What would make it known stands above.
+            said.pop();
+        }
         Sheet {
             heading: line.goods.name.clone(),
             prompt: bare_packs(language, line),

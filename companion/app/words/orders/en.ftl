@@ -81,7 +81,7 @@ orders-field = { $field ->
    *[per-cover] A guest takes
 }
 orders-expected = { $field ->
-    [in-hand] count what is closed, in the unit of the pack, or write its unit behind it; 0 where there is none
+    [in-hand] write what is closed with its unit, as weighed or counted and not in packs; 0 where there is none
     [packs] write a whole number of packs
     [days-before] write a whole number from 0 to 14, or nothing: the day before
     [piece] of goods in pieces: write what one weighs, or nothing

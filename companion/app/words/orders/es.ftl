@@ -79,7 +79,7 @@ orders-field = { $field ->
    *[per-cover] Un comensal lleva
 }
 orders-expected = { $field ->
-    [in-hand] cuente lo cerrado, en la unidad del envase, o escriba su unidad detrás; 0 si no hay
+    [in-hand] escriba lo cerrado con su unidad, pesado o contado y no en envases; 0 si no hay
     [packs] escriba un número entero de envases
     [days-before] escriba un número entero de 0 a 14, o nada: el día antes
     [piece] de género en piezas: escriba lo que pesa una, o nada

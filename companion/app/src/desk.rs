@@ -467,6 +467,9 @@ impl Desk {
     fn review(&mut self, wish: ServiceWish) -> Result<(), AppError> {
         let view = self.reviewer.view();
         match (&wish, view.picked) {
+            (ServiceWish::Plates, _) => {
+                return self.open_book(BookWish::Show(BookPage::Plates));
+            }
             (ServiceWish::StrikeOut, Some(id)) => {
                 let reason = StrikeReason::new("reason", view.why.as_deref().unwrap_or_default())?;
                 if self.is_of_the_run(id) {
@@ -721,6 +724,7 @@ impl Desk {
         match &wish {
             BookWish::Show(_) => self.state.screen = Screen::Book,
             BookWish::Done => self.go(Screen::Mix),
+            BookWish::BackToService => self.go(Screen::Service),
             _ => {}
         }
         let done = self.book.carry_out(wish, Timestamp::now());

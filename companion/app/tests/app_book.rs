@@ -13,6 +13,7 @@ use evenhand_app::book::{BookField, BookPage, BookWish};
 use evenhand_app::desk::Desk;
 use evenhand_app::intent::Intent;
 use evenhand_app::picture::write_picture;
+use evenhand_app::service::ServiceWish;
 use evenhand_app::state::{Screen, State};
 use evenhand_app::{Language, shell, theme};
 use evenhand_kitchen::batch::{BatchId, Entry, Mark, NamedAs, Slot, What, Yielded};
@@ -20,6 +21,7 @@ use evenhand_kitchen::book::{Stage, StagedFormula};
 use evenhand_kitchen::brine::{MeatWater, Thickness};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::heat::{HeatLog, Kept, LogName, LogPoint};
+use evenhand_kitchen::plate::Component;
 use evenhand_kitchen::ratio::Ingredient;
 use evenhand_kitchen::units::parse_volume;
 use evenhand_kitchen::uptake::{Bath, Cut, IntoBath, OutOfBath, SaltKnown, Shape};
@@ -132,7 +134,8 @@ impl Kitchen {
     /// Speaks another language; what the worker said in the one before is asked for again.
     fn speaks(&mut self, language: Language) {
         let before = self.lines().to_vec();
-        let again = self.state().book.page == BookPage::Counts
+        let page = self.state().book.page;
+        let again = matches!(page, BookPage::Counts | BookPage::Plate)
             && self.state().language != language
             && self.state().screen == Screen::Book
             && !before.is_empty();
@@ -326,6 +329,11 @@ fn looks(name: &str, kitchen: &mut Kitchen) {
     // Where its files are.
     data.push(kitchen.folder.path().display().to_string());
     data.push("formulas/taken-out/tideline-loaf.toml".to_owned());
+    for plate in kitchen.store().plates().unwrap() {
+        let on_it = plate.components.iter().map(Component::name);
+        data.extend(on_it.map(str::to_owned));
+        data.push(plate.name);
+    }
     for language in LANGUAGES {
         kitchen.speaks(language);
         let mut state = kitchen.state().clone();
@@ -948,6 +956,69 @@ fn what_stands_ready_at_opening_is_counted_by_touch() {
         .desk
         .carry_out(Intent::Book(BookWish::Show(BookPage::Counts)));
     shows(&mut kitchen, "plate 03: 6; out 1");
+}
+
+// By hand: 120 g at 2.40 EUR/kg is 0.288 EUR.
+#[test]
+fn a_plate_is_made_and_changed_by_touch() {
+    let mut kitchen = Kitchen::new();
+    add_dishes(&mut kitchen.store(), 2);
+    kitchen.desk.carry_out(Intent::Service(ServiceWish::Plates));
+    kitchen.says("No plate is on record yet");
+    kitchen.touches("New plate");
+    kitchen.writes("Sea beet, neck");
+    kitchen.until("made", |state| state.book.sheet.heading == "Sea beet, neck");
+    // Nothing has a cost yet, so the currency is typed.
+    kitchen.types("The guest pays: no price, The guest pays", "26 EUR");
+    let field = |state: &State, value: &str| {
+        let mut fields = state.book.sheet.fields.iter();
+        fields.any(|field| field.value == value)
+    };
+    kitchen.until("priced", |state| {
+        field(state, "26.00 EUR") && !state.book.sheet.lines.is_empty()
+    });
+    kitchen.touches("Put something else on");
+    kitchen.writes("Celeriac");
+    kitchen.writes("120");
+    kitchen.writes("2.40");
+    assert_eq!(kitchen.state().complaint, None);
+    kitchen.until("costed", |state| field(state, "2.4 EUR/kg"));
+    kitchen.touches("Back");
+    kitchen.says("0.29 EUR");
+    let plate = kitchen.store().plates().unwrap().remove(0);
+    assert_eq!(plate.price.unwrap().to_string(), "26.00 EUR");
+    let Component::Fixed { weight, .. } = &plate.components[0] else {
+        panic!("{plate:?}");
+    };
+    assert_eq!(*weight, Mass::from_grams(120));
+}
+
+// By hand: 2400 g less ends of 150 g give 18 pieces of 120 g and 90 g over, or 15 of 150 g.
+#[test]
+fn a_slab_is_cut_by_touch() {
+    let mut kitchen = Kitchen::new();
+    add_dishes(&mut kitchen.store(), 2);
+    kitchen
+        .desk
+        .carry_out(Intent::Book(BookWish::Show(BookPage::Cut)));
+    kitchen.types("Slab weighs: not said, Slab weighs", "2.4kg");
+    kitchen.writes("150");
+    kitchen.touches("For the dish: not said, For the dish");
+    kitchen.until("listed", |state| state.book.sheet.rows.len() == 2);
+    looks("cut-dishes", &mut kitchen);
+    kitchen.touches("plate 01");
+    kitchen.says("18 pieces of 120 g; 90 g over, beside the ends of 150 g");
+    kitchen.says("Only 0 pieces so far: 5 are needed to correct the next cut");
+    looks("cut", &mut kitchen);
+    kitchen.types("Or so many pieces: not said, Or so many pieces", "15");
+    kitchen.says("15 pieces of 150 g; 0 g over");
+    kitchen.touches("Or so many pieces: 15, Or so many pieces");
+    kitchen.writes("0.5");
+    kitchen.complains("write a count from 1 to 500");
+    kitchen.desk.carry_out(Intent::Book(BookWish::Leave));
+    kitchen.types("Ends put aside: 150 g, Ends put aside", "2500");
+    kitchen.says("Weigh both again");
+    looks("cut-nothing", &mut kitchen);
 }
 
 #[test]

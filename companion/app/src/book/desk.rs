@@ -1,15 +1,18 @@
 //! What a cook wishes for on the book's screens, carried out.
 
 use super::counts::CountSheet;
+use super::cut::CutSheet;
 use super::entry::Entry;
 use super::formula::FormulaSheet;
 use super::lots::LotSheet;
 use super::moment::clock;
+use super::plates::PlateSheet;
 use super::soak::SoakSheet;
 use super::worker::{self, Answer, Question, Worker};
 use super::yields::YieldSheet;
 use super::{BookField, BookObstacle, BookPage, BookRefusal, BookView, BookWish, Pan};
 use crate::words::Language;
+use evenhand_kitchen::plate::Plates;
 use evenhand_store::Store;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
@@ -25,6 +28,8 @@ pub struct Book {
     counts: CountSheet,
     yields: YieldSheet,
     lots: LotSheet,
+    plates: PlateSheet,
+    cut: CutSheet,
     worker: Worker,
     /// The number of the latest question about a soak.
     soak_asked: Option<u64>,
@@ -53,6 +58,8 @@ impl Book {
             counts: CountSheet::default(),
             yields: YieldSheet::default(),
             lots: LotSheet::default(),
+            plates: PlateSheet::default(),
+            cut: CutSheet::default(),
             worker: worker::start(store, zone.clone(), changed)?,
             soak_asked: None,
             minute: 0,
@@ -67,8 +74,12 @@ impl Book {
     /// # Errors
     /// Where nobody answers any more.
     pub fn speak(&mut self, language: Language, now: Timestamp) -> Result<(), BookRefusal> {
-        let asks_again = self.language != language && self.page == BookPage::Counts;
+        let differs = self.language != language;
+        let asks_again = differs && self.page == BookPage::Counts;
         self.language = language;
+        if differs && self.page.is_of_plates() {
+            self.ask(Question::Plates(language))?;
+        }
         if asks_again {
             self.ask(Question::Counts(language, now))?;
         }
@@ -83,7 +94,15 @@ impl Book {
         match wish {
             BookWish::Show(page) => self.show(page, now)?,
             // The mixing screens are shown by whoever shows screens.
-            BookWish::Done => self.entry = None,
+            BookWish::Done | BookWish::BackToService => self.entry = None,
+            BookWish::Ask(field) if self.page.is_of_a_cut() => {
+                self.entry = Some(Entry::new(field));
+            }
+            BookWish::CutDish(dish) => {
+                self.page = BookPage::Cut;
+                self.ask(Question::CutDish(dish))?;
+            }
+            BookWish::Ask(field) if self.page.is_of_plates() => self.ask_of_plate(field),
             BookWish::Ask(field) => {
                 self.entry = Some(Entry::of(field, self.formula.written(field)));
             }
@@ -127,7 +146,61 @@ impl Book {
                 let (id, out) = self.soak.out_of_bath()?;
                 self.ask(Question::TakeOut(id, out, at))?;
             }
+            BookWish::Plate(_)
+            | BookWish::PlatePart(_)
+            | BookWish::PlateDish(_)
+            | BookWish::TakeOffPlate
+            | BookWish::RemovePlate => self.on_a_plate(wish)?,
             wish => self.on_a_formula(wish, now)?,
+        }
+        Ok(())
+    }
+
+    fn on_a_plate(&mut self, wish: BookWish) -> Result<(), BookRefusal> {
+        self.entry = None;
+        let kept = match wish {
+            BookWish::Plate(nth) => {
+                self.plates.begin(nth);
+                self.page = BookPage::Plate;
+                if nth.is_none() {
+                    self.ask_of_plate(BookField::PlateName);
+                }
+                return Ok(());
+            }
+            BookWish::PlatePart(nth) => {
+                self.plates.begin_part(nth);
+                self.page = BookPage::PlatePart;
+                if nth.is_none() {
+                    self.ask_of_plate(BookField::PartName);
+                }
+                return Ok(());
+            }
+            BookWish::PlateDish(dish) => {
+                self.page = BookPage::Plate;
+                self.plates.put_dish(dish)
+            }
+            BookWish::TakeOffPlate => {
+                self.page = BookPage::Plate;
+                self.plates.take_off()
+            }
+            _ => {
+                self.page = BookPage::Plates;
+                Ok(self.plates.take_out())
+            }
+        };
+        self.keep_plates(kept.map_err(BookRefusal::Formula)?)
+    }
+
+    fn ask_of_plate(&mut self, field: BookField) {
+        self.entry = Some(Entry {
+            currency: self.plates.currency(),
+            ..Entry::new(field)
+        });
+    }
+
+    fn keep_plates(&mut self, plates: Option<Plates>) -> Result<(), BookRefusal> {
+        if let Some(plates) = plates {
+            self.ask(Question::KeepPlates(plates, self.language))?;
         }
         Ok(())
     }
@@ -271,6 +344,12 @@ impl Book {
             self.minute = minute(now);
             self.ask(Question::Lots(now))?;
         }
+        if page == BookPage::CutDishes {
+            self.ask(Question::CutDishes)?;
+        }
+        if page == BookPage::Plates {
+            self.ask(Question::Plates(self.language))?;
+        }
         if page == BookPage::Water {
             let name = self.formula.name().to_owned();
             self.ask(Question::Doughs(name))?;
@@ -318,6 +397,19 @@ impl Book {
             self.entry = None;
             self.ask(Question::AtOpening(dish, portions, self.language, now))?;
             return Ok(());
+        }
+        if self.page.is_of_a_cut() {
+            let next = self.cut.enter(field, &text).map_err(|_| cannot(entry))?;
+            self.entry = next.map(Entry::new);
+            return Ok(());
+        }
+        if self.page.is_of_plates() {
+            let (next, kept) = self.plates.enter(field, &text).map_err(|_| cannot(entry))?;
+            self.entry = None;
+            if let Some(next) = next {
+                self.ask_of_plate(next);
+            }
+            return self.keep_plates(kept);
         }
         if matches!(field, BookField::InAt | BookField::OutAt) {
             let now = clock(now, &self.zone);
@@ -382,6 +474,9 @@ impl Book {
             Answer::Counts(counted) => self.counts.gathered(*counted),
             Answer::Lots(lots) => self.lots.listed(lots),
             Answer::LotWritten(path) => self.lots.written(path),
+            Answer::CutDishes(dishes) => self.cut.dishes = dishes,
+            Answer::CutDish(dish) => self.cut.is_of(dish),
+            Answer::Plates(on_record) => self.plates.gathered(*on_record),
             Answer::Written(path) => self.counts.written(path),
             Answer::Book(book) => self.formula.read(book),
             Answer::Doughs(name, doughs) => self.formula.measured(&name, doughs),
@@ -421,7 +516,9 @@ impl Book {
                     self.formula.picks(entry.field, self.language)
                 };
                 let about = self.formula.about(entry.field);
-                let about = about.or_else(|| self.counts.about(entry.field));
+                let about = about
+                    .or_else(|| self.counts.about(entry.field))
+                    .or_else(|| self.plates.about(entry.field));
                 entry.view(about, picks, pan, self.language)
             }),
             sheet: if self.page.is_of_a_soak() {
@@ -431,6 +528,10 @@ impl Book {
                 self.yields.view(self.page, self.language, &self.zone)
             } else if self.page.is_of_lots() {
                 self.lots.view(self.page, self.language, &self.zone)
+            } else if self.page.is_of_a_cut() {
+                self.cut.view(self.page, pan, self.language)
+            } else if self.page.is_of_plates() {
+                self.plates.view(self.page, self.language)
             } else if self.page == BookPage::Counts {
                 self.counts.view(self.language)
             } else if self.page == BookPage::Opening {

@@ -11,6 +11,8 @@ use evenhand_protocol::Mass;
 pub(super) struct Entry {
     pub(super) field: BookField,
     pub(super) text: String,
+    /// The currency, by its code, that a bare amount is in; `None` where it is typed.
+    pub(super) currency: Option<&'static str>,
 }
 
 impl Entry {
@@ -18,12 +20,29 @@ impl Entry {
         Self {
             field,
             text: String::new(),
+            currency: None,
         }
     }
 
     /// To be written on at.
     pub(super) const fn of(field: BookField, text: String) -> Self {
-        Self { field, text }
+        Self {
+            field,
+            text,
+            currency: None,
+        }
+    }
+
+    /// What is asked for: which kind, and the unit of a bare number.
+    fn asks(&self) -> (EntryKind, String) {
+        match (self.field, self.currency) {
+            (BookField::PlatePrice, Some(code)) => (EntryKind::Number, code.to_owned()),
+            (BookField::PartCost, Some(code)) => (EntryKind::Number, format!("{code}/kg")),
+            (field, _) => {
+                let (kind, unit) = asks(field);
+                (kind, unit.to_owned())
+            }
+        }
     }
 
     pub(super) fn view(
@@ -33,7 +52,8 @@ impl Entry {
         pan: &Pan,
         language: Language,
     ) -> EntryView {
-        let (kind, unit) = asks(self.field);
+        let (kind, unit) = self.asks();
+        let unit = unit.as_str();
         let code = code(self.field);
         let caption = say!(language, "book-entry", field = code);
         // What lies on the scale need not be typed.
@@ -67,7 +87,7 @@ impl Entry {
     /// What was typed: a number with a decimal point, also where the language
     /// has a comma, and with its unit.
     pub(super) fn typed(&self, language: Language) -> String {
-        let (kind, unit) = asks(self.field);
+        let (kind, unit) = self.asks();
         let text = self.text.trim();
         if kind != EntryKind::Number {
             return text.to_owned();
@@ -137,6 +157,17 @@ pub(super) const fn code(field: BookField) -> &'static str {
         BookField::FreezeAs => "freeze-as",
         BookField::LeastMark => "mark",
         BookField::NewIngredient | BookField::Rename(_) => "ingredient",
+        BookField::PlateName => "plate-name",
+        BookField::PlatePrice => "plate-price",
+        BookField::PartName => "part-name",
+        BookField::PartWeight => "part-weight",
+        BookField::PartCost => "part-cost",
+        BookField::PartYield => "part-yield",
+        BookField::PartWaste => "part-waste",
+        BookField::SlabMass => "slab-mass",
+        BookField::SlabEnds => "slab-ends",
+        BookField::PieceMass => "piece-mass",
+        BookField::PieceCount => "piece-count",
     }
 }
 
@@ -153,8 +184,14 @@ const fn asks(field: BookField) -> (EntryKind, &'static str) {
         | BookField::RenameStage
         | BookField::NewWork
         | BookField::Work(_)
-        | BookField::FreezeAs => (Words, ""),
-        BookField::Pieces | BookField::LeastMark | BookField::AtOpening => (Number, ""),
+        | BookField::FreezeAs
+        | BookField::PlateName
+        | BookField::PlatePrice
+        | BookField::PartName
+        | BookField::PartCost => (Words, ""),
+        BookField::Pieces | BookField::LeastMark | BookField::AtOpening | BookField::PieceCount => {
+            (Number, "")
+        }
         BookField::CutMass
         | BookField::BathWater
         | BookField::BathSalt
@@ -166,6 +203,10 @@ const fn asks(field: BookField) -> (EntryKind, &'static str) {
         | BookField::Each
         | BookField::OfMass
         | BookField::ScaleStep
+        | BookField::PartWeight
+        | BookField::SlabMass
+        | BookField::SlabEnds
+        | BookField::PieceMass
         | BookField::Ice => (Number, "g"),
         BookField::Thickness => (Number, "mm"),
         BookField::MeatWater
@@ -180,6 +221,8 @@ const fn asks(field: BookField) -> (EntryKind, &'static str) {
         | BookField::Takes(_)
         | BookField::StarterPercent
         | BookField::StarterHydration
+        | BookField::PartYield
+        | BookField::PartWaste
         | BookField::Lost => (Number, "%"),
         BookField::HeldAt
         | BookField::EndsAt

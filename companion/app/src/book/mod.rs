@@ -12,16 +12,20 @@
 //! 3. `counts`: the handover, going down by what goes out;
 //! 4. `yields`: batches side by side by what came out of them;
 //! 5. `lots`: one food through its steps, and the sheet of it;
-//! 6. `entry`: words and numbers that are typed; `refusal`: why a wish came to
+//! 6. `plates`: plates, what is on them and what they cost; `cut`: a slab cut into
+//!    pieces;
+//! 7. `entry`: words and numbers that are typed; `refusal`: why a wish came to
 //!    nothing;
-//! 7. `worker`: what is asked of the use cases, and their answers.
+//! 8. `worker`: what is asked of the use cases, and their answers.
 
 mod counts;
+mod cut;
 mod desk;
 mod entry;
 mod formula;
 mod lots;
 mod moment;
+mod plates;
 mod refusal;
 mod shown;
 mod soak;

@@ -160,7 +160,13 @@ fn expected(language: Language, field: BookField) -> String {
         | BookField::Rename(_)
         | BookField::NewStage
         | BookField::RenameStage
-        | BookField::FreezeAs => "words",
+        | BookField::FreezeAs
+        | BookField::PlateName
+        | BookField::PartName => "words",
+        BookField::PlatePrice => "money",
+        BookField::PartCost => "cost",
+        BookField::PartYield => "yield",
+        BookField::PartWaste => "waste",
         BookField::NewWork | BookField::Work(_) => "sentence",
         BookField::Percent(_) | BookField::Takes(_) | BookField::StarterPercent => "share",
         BookField::WaterIn(_) => "water-in",
@@ -175,11 +181,17 @@ fn expected(language: Language, field: BookField) -> String {
         | BookField::Total
         | BookField::Each
         | BookField::OfMass
+        | BookField::PartWeight
+        | BookField::SlabMass
+        | BookField::PieceMass
         | BookField::ScaleStep => "mass",
         BookField::CutMass | BookField::SauceMass | BookField::OutMass | BookField::BathMass => {
             "mass"
         }
-        BookField::BathWater | BookField::BathSalt | BookField::Ice => "mass-or-none",
+        BookField::BathWater | BookField::BathSalt | BookField::Ice | BookField::SlabEnds => {
+            "mass-or-none"
+        }
+        BookField::PieceCount => "cut-pieces",
         BookField::Thickness => "thickness",
         BookField::MeatWater => "meat-water",
         BookField::SauceSalt => "sauce-salt",

@@ -54,6 +54,20 @@ pub enum BookPage {
     Lots,
     /// One lot through its steps.
     Lot,
+    /// The plates on record.
+    Plates,
+    /// One of them: its price and what is on it.
+    Plate,
+    /// One thing on it.
+    PlatePart,
+    /// The dishes that can be put on it.
+    PlateDishes,
+    /// Whether it is to be taken off the record.
+    PlateRemove,
+    /// A slab to be cut.
+    Cut,
+    /// The dishes that it can be cut for.
+    CutDishes,
 }
 
 impl BookPage {
@@ -65,6 +79,19 @@ impl BookPage {
     /// Whether it is of lots.
     pub(super) const fn is_of_lots(self) -> bool {
         matches!(self, Self::Lots | Self::Lot)
+    }
+
+    /// Whether it is of cutting.
+    pub(super) const fn is_of_a_cut(self) -> bool {
+        matches!(self, Self::Cut | Self::CutDishes)
+    }
+
+    /// Whether it is of plates.
+    pub(super) const fn is_of_plates(self) -> bool {
+        matches!(
+            self,
+            Self::Plates | Self::Plate | Self::PlatePart | Self::PlateDishes | Self::PlateRemove
+        )
     }
 
     /// Whether it is of a timed brine or marinade.
@@ -183,6 +210,28 @@ pub enum BookField {
     FreezeAs,
     /// The least mark of a good batch.
     LeastMark,
+    /// A plate to make.
+    PlateName,
+    /// What the guest pays for it.
+    PlatePrice,
+    /// Something of a fixed weight to put on it; its weight and cost come next.
+    PartName,
+    /// What of it is served.
+    PartWeight,
+    /// What it costs as bought.
+    PartCost,
+    /// How much of what is bought can be served.
+    PartYield,
+    /// How much of that is thrown out all the same.
+    PartWaste,
+    /// What the slab weighs; its ends come next.
+    SlabMass,
+    /// What its ends weigh, which are put aside.
+    SlabEnds,
+    /// What a piece should weigh.
+    PieceMass,
+    /// How many pieces it is to give.
+    PieceCount,
 }
 
 /// One wish.
@@ -272,4 +321,18 @@ pub enum BookWish {
     Lot(usize),
     /// Write the page of the lot that is shown.
     LotPage,
+    /// Back to the service's screens.
+    BackToService,
+    /// Show this plate, or make a new one.
+    Plate(Option<usize>),
+    /// Show what is on the plate in this place, or put something of a fixed weight on it.
+    PlatePart(Option<usize>),
+    /// Put this dish on the plate.
+    PlateDish(DishName),
+    /// Take what is shown off the plate.
+    TakeOffPlate,
+    /// Take the plate off the record.
+    RemovePlate,
+    /// The slab is cut for this dish.
+    CutDish(DishName),
 }

@@ -2,7 +2,9 @@
 //! draws.
 
 use super::counts::Counted;
+use super::cut::CutDish;
 use super::formula::{InTheBook, LinedUp};
+use super::plates::PlatesOnRecord;
 use super::yields::{MadeTitle, SideBySide};
 use super::{BookObstacle, BookRefusal};
 use crate::worker;
@@ -10,13 +12,17 @@ use evenhand_kitchen::batch::{Batch, BatchId, Yields};
 use evenhand_kitchen::book::{StagedFormula, Trials};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::dough::MixedDough;
-use evenhand_kitchen::service::ServiceCalendar;
+use evenhand_kitchen::plate::{Plate, Plates};
+use evenhand_kitchen::service::{Assumptions, ServiceCalendar};
+use evenhand_kitchen::units::Currency;
 use evenhand_kitchen::uptake::{IntoBath, OutOfBath, Soak};
 use evenhand_store::Store;
 use evenhand_use_cases::book;
+use evenhand_use_cases::costs;
 use evenhand_use_cases::handover::{self, Handover};
 use evenhand_use_cases::limits;
 use evenhand_use_cases::lots::{self, ListedLot};
+use evenhand_use_cases::review::{Night, words};
 use evenhand_use_cases::uptake::{self, Asked, InBath};
 use evenhand_words::Language;
 use jiff::Timestamp;
@@ -64,6 +70,14 @@ pub(super) enum Question {
     Lots(Timestamp),
     /// Write the page of the lot in this file.
     LotPage(PathBuf, Language, Timestamp),
+    /// The plates on record, and what they cost.
+    Plates(Language),
+    /// Put these plates on record in place of those there.
+    KeepPlates(Plates, Language),
+    /// The dishes that can be cut.
+    CutDishes,
+    /// What a piece of this dish weighs, and what the last ones say of the next.
+    CutDish(DishName),
 }
 
 impl worker::Question for Question {
@@ -79,6 +93,7 @@ impl worker::Question for Question {
                 | Self::AtOpening(..)
                 | Self::HandoverPage(..)
                 | Self::LotPage(..)
+                | Self::KeepPlates(..)
         )
     }
 }
@@ -102,6 +117,9 @@ pub(super) enum Answer {
     Written(PathBuf),
     Lots(Vec<ListedLot>),
     LotWritten(PathBuf),
+    Plates(Box<PlatesOnRecord>),
+    CutDishes(Vec<DishName>),
+    CutDish(CutDish),
 }
 
 /// The thread that answers.
@@ -167,9 +185,64 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
             Answer::LotWritten(lot_page(store, zone, &file, language, now)?)
         }
         Question::Trials(title, bases) => Answer::Trials(lined_up(store, title, &bases)?),
+        Question::Plates(language) => plates(store, zone, language)?,
+        Question::CutDishes => Answer::CutDishes(in_use(store)?),
+        Question::CutDish(name) => {
+            let dish = store.known_dish(&name)?;
+            Answer::CutDish(CutDish {
+                correction: costs::correction(store, &dish.name)?,
+                target: dish.goal.target(),
+                dish: dish.name,
+            })
+        }
+        Question::KeepPlates(changed, language) => {
+            store.keep_plates(&changed)?;
+            plates(store, zone, language)?
+        }
         Question::YieldTitles => Answer::YieldTitles(made_titles(store)?),
         Question::Yields(title, of) => Answer::Yields(Box::new(side_by_side(store, title, of)?)),
     })
+}
+
+/// The dishes that are not retired.
+fn in_use(store: &Store) -> Result<Vec<DishName>, BookRefusal> {
+    let dishes = store.dishes()?.into_iter();
+    Ok(dishes
+        .filter(|dish| dish.retired.is_none())
+        .map(|dish| dish.name)
+        .collect())
+}
+
+/// The plates, and what they cost at the weights of the latest service.
+fn plates(store: &Store, zone: &TimeZone, language: Language) -> Result<Answer, BookRefusal> {
+    let plates = store.plates()?;
+    let calendar = store.service_calendar(zone.clone())?;
+    let latest = store.service_days(&calendar, None, 1)?.first().copied();
+    let night = latest
+        .map(|day| Night::gather(store, &calendar, day, Assumptions::default()))
+        .transpose()?;
+    let costs = match &night {
+        Some(night) => costs::of_plates(night, &plates),
+        None => plates.iter().map(|plate| plate.cost(|_| None)).collect(),
+    };
+    let dishes = store.dishes()?;
+    let priced = plates.iter().filter_map(Plate::currency);
+    let currency = priced
+        .chain(dishes.iter().filter_map(|dish| {
+            let cost = dish.cost?;
+            Some(cost.for_kilogram().currency())
+        }))
+        .next();
+    Ok(Answer::Plates(Box::new(PlatesOnRecord {
+        costs: plates
+            .iter()
+            .zip(&costs)
+            .map(|(plate, cost)| (plate.name.clone(), words::plate(language, plate, cost)))
+            .collect(),
+        plates: Plates::new(plates),
+        dishes: in_use(store)?,
+        currency: currency.map(Currency::code),
+    })))
 }
 
 /// Where what is kept beside the store lies.

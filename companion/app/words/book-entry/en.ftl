@@ -5,6 +5,17 @@ book-not-said = not said
 book-on-scale = On the scale: { $mass }
 book-no-worker = The record does not answer any more. Close the program and open it again.
 book-field = { $field ->
+    [slab-mass] Slab weighs
+    [slab-ends] Ends put aside
+    [piece-mass] A piece weighs
+    [piece-count] Or so many pieces
+    [plate-name] Name
+    [plate-price] The guest pays
+    [part-name] Name
+    [part-weight] Served of it
+    [part-cost] Costs as bought
+    [part-yield] Can be served of it
+    [part-waste] Thrown out of that
     [formula-name] Name
     [work] How it is done
     [at-opening] Ready at opening
@@ -56,6 +67,17 @@ book-field = { $field ->
    *[within] Give or take
 }
 book-entry = { $field ->
+    [slab-mass] What does the slab weigh?
+    [slab-ends] What do the ends weigh that are put aside?
+    [piece-mass] What is a piece to weigh?
+    [piece-count] How many pieces is it to give?
+    [plate-name] What is the plate called?
+    [plate-price] What does the guest pay?
+    [part-name] What is put on the plate?
+    [part-weight] How much of it is served?
+    [part-cost] What does it cost as bought?
+    [part-yield] How much of what is bought can be served?
+    [part-waste] How much of that is thrown out all the same?
     [formula-name] What is it called?
     [work] How is it done? One sentence
     [at-opening] How many portions stand ready?
@@ -109,6 +131,11 @@ book-entry = { $field ->
 # What is asked for of one thing of several, such as a dish.
 book-entry-about = { $about }: { $caption }
 book-entry-hint = { $field ->
+    [slab-mass] Touch what is on the scale, or type.
+    [slab-ends] Nothing, where none are put aside.
+    [plate-price] Nothing, to have no price.
+    [part-yield] Nothing, where all of it.
+    [part-waste] Nothing, where none of it.
     [in-at] Nothing, where it is now. The day is chosen beside it.
     [out-at] Nothing, where it is now. The day is chosen beside it.
     [friction] Only used until a dough was measured.
@@ -126,6 +153,11 @@ book-entry-hint = { $field ->
    *[other] {""}
 }
 book-expected = { $field ->
+    [cut-pieces] write a count from 1 to 500
+    [money] write an amount and its currency, such as 26 EUR
+    [cost] write an amount, its currency and the mass it buys, such as 2.40 EUR/kg
+    [yield] write per cent above 0 and at most 100, such as 75
+    [waste] write per cent from 0 to below 100, such as 10
     [share] write per cent of the base, above 0, such as 70
     [water-in] write per cent from 0 to 100
     [hydration] write per cent of its flour, from 30 to 300

@@ -5,6 +5,17 @@ book-not-said = sin decir
 book-on-scale = En la báscula: { $mass }
 book-no-worker = El registro ya no responde. Cierre el programa y ábralo de nuevo.
 book-field = { $field ->
+    [slab-mass] Pesa la pieza
+    [slab-ends] Puntas aparte
+    [piece-mass] Pesa cada corte
+    [piece-count] O tantos cortes
+    [plate-name] Nombre
+    [plate-price] Paga el cliente
+    [part-name] Nombre
+    [part-weight] Se sirve
+    [part-cost] Cuesta en compra
+    [part-yield] Se puede servir
+    [part-waste] De eso se tira
     [formula-name] Nombre
     [work] Cómo se hace
     [at-opening] Listo al abrir
@@ -56,6 +67,17 @@ book-field = { $field ->
    *[within] Margen
 }
 book-entry = { $field ->
+    [slab-mass] ¿Cuánto pesa la pieza entera?
+    [slab-ends] ¿Cuánto pesan las puntas que se apartan?
+    [piece-mass] ¿Cuánto ha de pesar cada corte?
+    [piece-count] ¿Cuántos cortes ha de dar?
+    [plate-name] ¿Cómo se llama el plato?
+    [plate-price] ¿Cuánto paga el cliente?
+    [part-name] ¿Qué se pone en el plato?
+    [part-weight] ¿Cuánto se sirve?
+    [part-cost] ¿Cuánto cuesta en compra?
+    [part-yield] ¿Cuánto de lo comprado se puede servir?
+    [part-waste] ¿Cuánto de eso se tira aun así?
     [formula-name] ¿Cómo se llama?
     [work] ¿Cómo se hace? Una frase
     [at-opening] ¿Cuántas porciones hay listas?
@@ -109,6 +131,11 @@ book-entry = { $field ->
 # What is asked for of one thing of several, such as a dish.
 book-entry-about = { $about }: { $caption }
 book-entry-hint = { $field ->
+    [slab-mass] Toque lo que hay en la báscula, o escriba.
+    [slab-ends] Nada, si no se aparta ninguna.
+    [plate-price] Nada, para no tener precio.
+    [part-yield] Nada, si todo.
+    [part-waste] Nada, si no se tira.
     [in-at] Nada, si es ahora. El día se elige al lado.
     [out-at] Nada, si es ahora. El día se elige al lado.
     [friction] Solo hasta que se mida una masa.
@@ -126,6 +153,11 @@ book-entry-hint = { $field ->
    *[other] {""}
 }
 book-expected = { $field ->
+    [cut-pieces] escriba un número de 1 a 500
+    [money] escriba un importe y su moneda, como 26 EUR
+    [cost] escriba un importe, su moneda y la masa que compra, como 2,40 EUR/kg
+    [yield] escriba un tanto por ciento mayor que 0 y hasta 100, como 75
+    [waste] escriba un tanto por ciento de 0 a menos de 100, como 10
     [share] escriba un tanto por ciento de la base, mayor que 0, como 70
     [water-in] escriba un tanto por ciento de 0 a 100
     [hydration] escriba un tanto por ciento de su harina, de 30 a 300

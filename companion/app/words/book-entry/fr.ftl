@@ -5,6 +5,17 @@ book-not-said = pas dit
 book-on-scale = Sur la balance : { $mass }
 book-no-worker = Le registre ne répond plus. Fermez le programme et ouvrez-le de nouveau.
 book-field = { $field ->
+    [slab-mass] Pièce entière
+    [slab-ends] Bouts mis de côté
+    [piece-mass] Une tranche pèse
+    [piece-count] Ou tant de tranches
+    [plate-name] Nom
+    [plate-price] Le client paie
+    [part-name] Nom
+    [part-weight] Servi
+    [part-cost] Coûte à l'achat
+    [part-yield] Peut être servi
+    [part-waste] Jeté de cela
     [formula-name] Nom
     [work] Comment on fait
     [at-opening] Prêt à l'ouverture
@@ -56,6 +67,17 @@ book-field = { $field ->
    *[within] À … près
 }
 book-entry = { $field ->
+    [slab-mass] Combien pèse la pièce entière ?
+    [slab-ends] Combien pèsent les bouts mis de côté ?
+    [piece-mass] Combien doit peser une tranche ?
+    [piece-count] Combien de tranches doit-elle donner ?
+    [plate-name] Comment s'appelle l'assiette ?
+    [plate-price] Combien paie le client ?
+    [part-name] Que met-on sur l'assiette ?
+    [part-weight] Combien en sert-on ?
+    [part-cost] Combien cela coûte-t-il à l'achat ?
+    [part-yield] Quelle part de l'achat peut être servie ?
+    [part-waste] Quelle part de cela est jetée malgré tout ?
     [formula-name] Comment s'appelle-t-elle ?
     [work] Comment fait-on ? Une phrase
     [at-opening] Combien de portions sont prêtes ?
@@ -109,6 +131,11 @@ book-entry = { $field ->
 # What is asked for of one thing of several, such as a dish.
 book-entry-about = { $about } : { $caption }
 book-entry-hint = { $field ->
+    [slab-mass] Touchez ce qui est sur la balance, ou écrivez.
+    [slab-ends] Rien, si aucun n'est mis de côté.
+    [plate-price] Rien, pour ne pas avoir de prix.
+    [part-yield] Rien, si c'est tout.
+    [part-waste] Rien, s'il n'y en a pas.
     [in-at] Rien, si c'est maintenant. Le jour se choisit à côté.
     [out-at] Rien, si c'est maintenant. Le jour se choisit à côté.
     [friction] Seulement jusqu'à ce qu'une pâte soit mesurée.
@@ -126,6 +153,11 @@ book-entry-hint = { $field ->
    *[other] {""}
 }
 book-expected = { $field ->
+    [cut-pieces] écrivez un nombre de 1 à 500
+    [money] écrivez un montant et sa monnaie, comme 26 EUR
+    [cost] écrivez un montant, sa monnaie et la masse achetée, comme 2,40 EUR/kg
+    [yield] écrivez un pourcentage au-dessus de 0 et jusqu'à 100, comme 75
+    [waste] écrivez un pourcentage de 0 à moins de 100, comme 10
     [share] écrivez un pourcentage de la base, au-dessus de 0, comme 70
     [water-in] écrivez un pourcentage de 0 à 100
     [hydration] écrivez un pourcentage de sa farine, de 30 à 300

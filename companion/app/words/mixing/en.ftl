@@ -52,6 +52,7 @@ start-formulas = Formulas, dough water
 start-counts = Handover, counts
 start-yields = What came out
 start-lots = Lots
+start-cut = Cut a slab
 start-nothing-due = Nothing is due.
 
 sketch-add = Add

@@ -51,6 +51,7 @@ start-formulas = Fórmulas, agua de masa
 start-counts = Relevo, cuentas
 start-yields = Lo que salió
 start-lots = Lotes
+start-cut = Cortar una pieza
 start-nothing-due = No toca nada.
 
 sketch-add = Añadir

@@ -51,6 +51,7 @@ start-formulas = Formules, eau de pâte
 start-counts = Relève, comptes
 start-yields = Ce qui est sorti
 start-lots = Lots
+start-cut = Couper une pièce
 start-nothing-due = Rien à faire.
 
 sketch-add = Ajouter

@@ -145,6 +145,7 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
             BookPage::YieldTitles,
         ),
         (say!(language, "start-lots"), Key::L, BookPage::Lots),
+        (say!(language, "start-cut"), Key::C, BookPage::Cut),
     ];
     let book = book
         .iter()

@@ -1,6 +1,7 @@
 //! Words on the screen: painted, and told to a screen reader in one step.
 
 use super::theme::Scale;
+use eframe::egui::accesskit::Live;
 use eframe::egui::text::LayoutJob;
 use eframe::egui::{
     Align, Align2, Color32, FontId, Galley, Id, Rect, Role, Sense, Ui, Vec2, WidgetInfo, pos2, vec2,
@@ -55,6 +56,25 @@ pub fn label(ui: &Ui, place: Rect, words: &str, style: &Style) -> Rect {
 /// Makes something that is drawn readable to a screen reader and to tests.
 pub fn announce(ui: &Ui, rect: Rect, words: &str) {
     announce_as(ui, rect, Role::Label, words);
+}
+
+/// As [`label`], and a screen reader says the words when they change: at once where work stops.
+pub fn live_label(ui: &Ui, place: Rect, words: &str, style: &Style, at_once: bool) -> Rect {
+    let rect = paint(ui, place, words, style);
+    // It stays the same text while its words change.
+    let id = ui
+        .unique_id()
+        .with(("live", place.min.x.to_bits(), place.min.y.to_bits()));
+    ui.interact(rect, id, Sense::hover())
+        .widget_info(|| WidgetInfo::labeled(Role::Label, true, words));
+    ui.ctx().accesskit_node_builder(id, |node| {
+        node.set_live(if at_once {
+            Live::Assertive
+        } else {
+            Live::Polite
+        });
+    });
+    rect
 }
 
 /// As [`announce`], with another role, for instance of a picture.

@@ -195,9 +195,14 @@ fn key_name(key: Key) -> &'static str {
     }
 }
 
-/// Whether a key was struck, outside text being typed.
+/// Whether a key was struck, outside text being typed. Keys that type nothing always count, so
+/// that no field keeps anybody on a screen.
 #[must_use]
 pub fn struck(ui: &Ui, key: Key) -> bool {
-    !ui.ctx().text_edit_focused()
+    let types = !matches!(
+        key,
+        Key::Escape | Key::F1 | Key::F2 | Key::F3 | Key::F4 | Key::F5 | Key::F6 | Key::F7 | Key::F8
+    );
+    !(types && ui.ctx().text_edit_focused())
         && ui.input(|input| input.modifiers.is_none() && input.key_pressed(key))
 }

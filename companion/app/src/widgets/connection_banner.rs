@@ -24,11 +24,12 @@ pub fn show(ui: &Ui, place: Rect, view: &LinkView) {
     let words = place
         .with_min_x(place.left() + scale.u(62.0))
         .with_max_x(place.right() - scale.u(14.0));
-    text::label(
+    text::live_label(
         ui,
         words,
         &view.words,
         &text::Style::new(font, ink, Align2::LEFT_CENTER),
+        view.tone == Tone::Stop,
     );
 }
 

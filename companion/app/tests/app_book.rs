@@ -379,7 +379,7 @@ fn written_in_the_book(store: &Store) -> Vec<String> {
             "chicken breast, tideline loaf, flour, water, salt, levain",
             "everything loaf, seed, loaf, first build, second build",
             "the oven's left side runs hot: turn the trays",
-            "Saltmarsh neck, lot, brine, smoke, walk-in, neck core, torn.toml, lots, pdf",
+            "Saltmarsh neck, lot, brine, smoke, walk-in, neck core, torn.toml, lots, pdf, cold-holding, cook-roast",
             "fold it gently from every side, bake it dark, then let it cool, mix until it lets go",
         ]
         .map(str::to_owned),

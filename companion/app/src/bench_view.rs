@@ -3,6 +3,7 @@
 
 use super::words::{Language, say};
 use evenhand_protocol::{Goal, Mass, Mode, PortionId, Temperature, Verdict};
+use jiff::Timestamp;
 
 /// Everything on the bench screen.
 #[derive(Debug, Clone, PartialEq)]
@@ -15,12 +16,16 @@ pub struct BenchView {
     pub prompt: String,
     /// What just happened, for a few seconds.
     pub notice: Option<String>,
+    /// When something that the scale saw was last not counted.
+    pub refused: Option<Timestamp>,
     /// The run going on, or the last one.
     pub run: Option<RunView>,
     /// The probe.
     pub probe: ProbeView,
     /// Today's portions of the dish at hand (or of all dishes without one).
     pub today: Option<SpreadView>,
+    /// The most that the scale may weigh, where it has said so.
+    pub capacity: Option<Mass>,
     /// What can be asked of the instrument now.
     pub can: Can,
 }
@@ -40,12 +45,15 @@ impl BenchView {
                 interval: Mass::from_milligrams(100),
                 stable: None,
                 verdict: None,
+                of: Of::Load,
             },
             prompt: String::new(),
             notice: None,
+            refused: None,
             run: None,
             probe: ProbeView::Unknown,
             today: None,
+            capacity: None,
             can: Can::default(),
         }
     }
@@ -73,7 +81,7 @@ pub enum Tone {
 pub struct LinkView {
     /// How loud.
     pub tone: Tone,
-    /// What happened and what to do.
+    /// What happened and what to do; empty while all is well.
     pub words: String,
 }
 
@@ -90,6 +98,36 @@ pub struct MassView {
     pub stable: Option<bool>,
     /// The verdict on the figure, where it is a portion's.
     pub verdict: Option<Verdict>,
+    /// What the figure is of.
+    pub of: Of,
+}
+
+/// What the large figure is of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Of {
+    /// What is on the pan now, or the portion being made.
+    Load,
+    /// The portion captured last: it stays until the next one is begun.
+    Captured {
+        /// What is on the pan meanwhile.
+        pan: Mass,
+    },
+    /// The portion captured last, which was struck out.
+    Struck {
+        /// What is on the pan meanwhile.
+        pan: Mass,
+    },
+}
+
+impl Of {
+    /// What is on the pan, where the large figure is something else.
+    #[must_use]
+    pub const fn pan(self) -> Option<Mass> {
+        match self {
+            Self::Load => None,
+            Self::Captured { pan } | Self::Struck { pan } => Some(pan),
+        }
+    }
 }
 
 /// A run.
@@ -213,4 +251,6 @@ pub struct Can {
     pub undo: bool,
     /// Start, stop and change a run.
     pub run: bool,
+    /// Be calibrated: it is heard and has no run.
+    pub calibrate: bool,
 }

@@ -1,8 +1,9 @@
 //! What the screens ask for, carried out: between the screens on one side and
 //! the store and the link on the other.
 
-use super::bench_view::RunView;
+use super::bench_view::{PortionView, RunView, Standing};
 use super::book::{Book, BookPage, BookWish, Pan};
+use super::hands::{Hands, may_be_far};
 use super::intent::{Intent, Quantity};
 use super::kitchen::{KitchenIntent, KitchenWatch};
 use super::known_weights::{Purpose, Stage, WeightFlow, WeightWish, made_words, test_words};
@@ -11,10 +12,13 @@ use super::mixing::{Mixer, Obstacle, Page, Refusal, Scene, Wish};
 use super::order::{OrderPage, OrderWish, Orders};
 use super::remembered::Remembered;
 use super::service::{Reviewer, ServiceWish};
-use super::state::{DishTile, PortTile, Screen, Setup, State, Strike, TinChoice};
+use super::sound::Sound;
+use super::state::{
+    DishTile, PortTile, Screen, Setup, SoundView, State, Strike, TinChoice, Undone,
+};
 use super::watcher::{Seen, Watcher};
 use super::words::{Language, say};
-use super::{AppError, Opening, SimulatedBench};
+use super::{AppError, Opening, SimulatedBench, figures};
 use crossbeam_channel::{Receiver, TryRecvError, bounded};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::portion::StrikeReason;
@@ -76,7 +80,11 @@ pub struct Desk {
     /// What was asked and not yet answered, the latest only: that is what the
     /// cook waits for.
     asked: Option<Ticket>,
+    /// The portions that were struck out when the last one was to be undone.
+    undoing: Option<Vec<PortionId>>,
     weighing: Weighing,
+    hands: Hands,
+    sound: Option<Sound>,
     said: Option<Instant>,
     /// The kitchen's latest complaint that was said.
     kitchen_said: Option<u64>,
@@ -134,7 +142,10 @@ impl Desk {
             link: None,
             simulated,
             asked: None,
+            undoing: None,
             weighing: Weighing::default(),
+            hands: Hands::default(),
+            sound: None,
             said: None,
             kitchen_said: None,
             checked: None,
@@ -165,6 +176,7 @@ impl Desk {
     /// Speaks this language from now on.
     pub fn speak(&mut self, language: Language) {
         self.state.language = language;
+        self.tell_sound();
         self.watcher.speak(language);
         self.reviewer.speak(language);
         self.kitchen.speak(language);
@@ -182,17 +194,55 @@ impl Desk {
         self.show_the_mix();
     }
 
+    /// Lets what happens be heard, as was chosen before.
+    pub fn let_hear(&mut self, sound: Sound) {
+        self.state.sound = SoundView {
+            choice: Remembered::read(&self.folder).sound,
+            plays: sound.plays(),
+            speaks: sound.speaks(),
+        };
+        self.watcher.let_hear(sound.ear());
+        self.sound = Some(sound);
+        self.tell_sound();
+    }
+
+    fn tell_sound(&self) {
+        if let Some(sound) = &self.sound {
+            sound.choose(self.state.sound.choice, self.state.language);
+        }
+    }
+
+    /// The screen was touched, or a key was struck.
+    pub fn touched(&mut self, now: Instant) {
+        self.hands.touched(now);
+        self.state.far = false;
+    }
+
+    /// Whether anybody has touched of late; the controls of a run go where nobody has.
+    pub fn look_for_hands(&mut self, now: Instant) {
+        self.state.far = may_be_far(&self.state) && self.hands.gone(now);
+    }
+
     /// How long until something is to be painted differently though nothing
-    /// comes from elsewhere: an answer has stood long enough.
+    /// comes from elsewhere: an answer has stood long enough, nobody has
+    /// touched for a while.
     #[must_use]
     pub fn changes_in(&self) -> Option<Duration> {
+        let far = may_be_far(&self.state)
+            .then(|| self.hands.gone_in(Instant::now()))
+            .flatten();
         let said = self
             .said
             .map(|since| SAID.saturating_sub(since.elapsed()) + Duration::from_millis(1));
-        [said, self.mixer.changes_in(), self.reviewer.changes_in()]
-            .into_iter()
-            .flatten()
-            .min()
+        [
+            said,
+            far,
+            self.mixer.changes_in(),
+            self.reviewer.changes_in(),
+        ]
+        .into_iter()
+        .flatten()
+        .min()
     }
 
     /// Takes in what was seen of the bench since.
@@ -224,6 +274,7 @@ impl Desk {
         if self.state.clock != *clock {
             self.state.clock.clone_from(clock);
         }
+        self.take_in_undone();
         self.take_in_kitchen();
         if let (Some(asked), Some((number, outcome))) = (self.asked, answer)
             && asked.0 == *number
@@ -237,12 +288,18 @@ impl Desk {
                     self.say(&instrument::not_done(self.state.language, why));
                 }
                 (None, Ok(_)) => {
-                    self.list_dishes();
+                    // A list that is looked at does not move under a finger.
+                    if self.state.screen != Screen::Dishes {
+                        self.list_dishes();
+                    }
                     if self.state.screen == Screen::Service {
                         self.reviewed_anew();
                     }
                 }
-                (None, Err(why)) => self.say(&instrument::not_done(self.state.language, why)),
+                (None, Err(why)) => {
+                    self.undoing = None;
+                    self.say(&instrument::not_done(self.state.language, why));
+                }
             }
         }
         self.look_for_findings();
@@ -250,6 +307,52 @@ impl Desk {
         self.look_at_the_book();
         self.look_at_the_menus();
         self.look_at_the_orders();
+    }
+
+    /// How many portions the run has.
+    fn portions(&self) -> Option<usize> {
+        self.state.bench.run.as_ref().map(|run| run.portions.len())
+    }
+
+    /// The run's portions that are struck out.
+    fn struck_out(&self) -> Vec<PortionId> {
+        let portions = self.state.bench.run.iter().flat_map(|run| &run.portions);
+        portions
+            .filter(|portion| matches!(portion.standing, Standing::Struck(_)))
+            .map(|portion| portion.id)
+            .collect()
+    }
+
+    /// The portion that undoing struck out can be put back, as long as it is struck out and
+    /// nothing was captured since.
+    fn take_in_undone(&mut self) {
+        let Some(run) = &self.state.bench.run else {
+            return;
+        };
+        let is_struck = |portion: &&PortionView| matches!(portion.standing, Standing::Struck(_));
+        if let Some(before) = &self.undoing {
+            let undone = run.portions.iter().rev().filter(is_struck);
+            let undone = undone
+                .into_iter()
+                .find(|portion| !before.contains(&portion.id));
+            if let Some(portion) = undone {
+                let interval = self.state.bench.mass.interval;
+                self.state.undone = Some(Undone {
+                    id: portion.id,
+                    number: portion.number,
+                    mass: figures::grams(portion.mass, interval, self.state.language),
+                    portions: run.portions.len(),
+                });
+                self.undoing = None;
+            }
+        }
+        if let Some(undone) = &self.state.undone {
+            let mut struck = run.portions.iter().filter(is_struck);
+            let still = struck.any(|portion| portion.id == undone.id);
+            if !still || run.portions.len() > undone.portions {
+                self.state.undone = None;
+            }
+        }
     }
 
     /// Takes in what was seen of heat, prep and melt since.
@@ -329,10 +432,16 @@ impl Desk {
     fn try_to(&mut self, intent: Intent) -> Result<(), AppError> {
         match intent {
             Intent::Go(screen) => self.go(screen),
+            // That it was touched is known by now.
+            Intent::ComeNear => self.state.far = false,
             Intent::Tare => self.ask(Request::Tare),
             Intent::ClearTare => self.ask(Request::ClearTare),
             Intent::Zero => self.ask(Request::Zero),
-            Intent::UndoLast => self.ask(Request::UndoLast),
+            Intent::UndoLast => {
+                self.undoing = Some(self.struck_out());
+                self.ask(Request::UndoLast);
+            }
+            Intent::PutBack(id) => self.ask(Request::LiftStrike(id)),
             Intent::StopRun => self.ask(Request::StopRun),
             Intent::StartDish(name) => {
                 self.set_up(&name)?;
@@ -357,11 +466,10 @@ impl Desk {
                 self.state.screen = Screen::Bench;
             }
             Intent::PickPortion(id) => {
-                self.state.strike = Strike {
-                    portion: Some(id),
-                    reason: String::new(),
-                };
+                self.state.strike.portion = Some(id);
+                self.state.strike.reason = String::new();
             }
+            Intent::ListNewer => self.state.strike.listed = self.portions(),
             Intent::Reason(reason) => self.state.strike.reason = reason,
             Intent::StrikeOut => self.strike_out()?,
             Intent::CountAgain => {
@@ -380,6 +488,20 @@ impl Desk {
                     ..Remembered::read(&self.folder)
                 };
                 remembered.keep(&self.folder)?;
+            }
+            Intent::Sound(choice) => {
+                self.state.sound.choice = choice;
+                self.tell_sound();
+                let remembered = Remembered {
+                    sound: choice,
+                    ..Remembered::read(&self.folder)
+                };
+                remembered.keep(&self.folder)?;
+            }
+            Intent::TryTone(cue) => {
+                if let Some(sound) = &self.sound {
+                    sound.try_out(cue);
+                }
             }
             Intent::UsePort(port) => {
                 // Not being able to remember is no reason not to use it.
@@ -441,7 +563,12 @@ impl Desk {
             Screen::Week => self.kitchen.ask(KitchenIntent::LookAtWeek),
             Screen::Dishes => self.list_dishes(),
             Screen::Scale => self.look_for_ports(),
-            Screen::Portions => self.state.strike = Strike::default(),
+            Screen::Portions => {
+                self.state.strike = Strike {
+                    listed: self.portions(),
+                    ..Strike::default()
+                };
+            }
             Screen::Goal => {
                 let Some(run) = self.state.bench.running() else {
                     return;
@@ -962,7 +1089,8 @@ impl Desk {
         let reason = StrikeReason::new("reason", &self.state.strike.reason)?;
         if let Some(id) = self.state.strike.portion {
             self.ask(Request::Strike(id, reason));
-            self.state.strike = Strike::default();
+            self.state.strike.portion = None;
+            self.state.strike.reason = String::new();
         }
         Ok(())
     }

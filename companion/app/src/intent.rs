@@ -8,6 +8,7 @@ use super::menus::MenuWish;
 use super::mixing::Wish;
 use super::order::OrderWish;
 use super::service::ServiceWish;
+use super::sound::{Cue, SoundChoice};
 use super::state::{Screen, TinChoice};
 use super::words::Language;
 use evenhand_kitchen::dish::DishName;
@@ -18,6 +19,8 @@ use evenhand_protocol::{Mass, Mode, PortionId};
 pub enum Intent {
     /// Show another screen.
     Go(Screen),
+    /// Bring the controls back, which go while nobody touches.
+    ComeNear,
     /// Take what is on the pan as tare.
     Tare,
     /// Weigh gross again.
@@ -26,6 +29,8 @@ pub enum Intent {
     Zero,
     /// Strike out the portion made last.
     UndoLast,
+    /// Count this portion again, which was undone.
+    PutBack(PortionId),
     /// Stop the run.
     StopRun,
     /// Start a run of this dish at once, as its settings say.
@@ -50,6 +55,8 @@ pub enum Intent {
     ChangeGoal,
     /// Pick a portion of the run to strike out.
     PickPortion(PortionId),
+    /// List what was captured since the list was opened.
+    ListNewer,
     /// The reason is this.
     Reason(String),
     /// Strike the picked portion out with the reason.
@@ -70,6 +77,10 @@ pub enum Intent {
     UseSimulated(usize),
     /// Speak this language from now on.
     Speak(Language),
+    /// Let this be heard from now on.
+    Sound(SoundChoice),
+    /// Play this tone, to try it.
+    TryTone(Cue),
     /// Something with known weights.
     Weights(WeightWish),
     /// Something on the mixing screens.

@@ -1,7 +1,7 @@
 //! From the live bench to what the bench screen shows.
 
 use super::bench_view::{
-    BenchView, Can, LinkView, MassView, PortionView, ProbeView, RunView, SpreadView, Standing,
+    BenchView, Can, LinkView, MassView, Of, PortionView, ProbeView, RunView, SpreadView, Standing,
     TinView, Tone,
 };
 use super::figures;
@@ -16,6 +16,7 @@ use evenhand_protocol::fault::FaultSet;
 use evenhand_protocol::report::Capabilities;
 use evenhand_protocol::{Fault, Mass, Mode, Notice, Phase, Reading, Temperature, Verdict};
 use evenhand_use_cases::instrument;
+use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use std::borrow::Cow;
 use std::time::Duration;
@@ -51,9 +52,11 @@ pub fn view(
             prompt(reading, language).into_owned()
         }),
         notice: notice(bench, now, language),
+        refused: refused(bench),
         run: run.map(|live| run_view((live, failed_tests), reading, interval, zone, language)),
         probe: probe(bench, reading, language),
         today: today.map(spread_view),
+        capacity: bench.hello().map(|hello| hello.capacity),
         can: can(reading, run),
     }
 }
@@ -116,7 +119,8 @@ fn link(bench: &LiveScale, reading: Option<&Reading>, language: Language) -> Lin
     if let Some(trouble) = bench.clock_trouble() {
         return say(Tone::Attention, instrument::trouble(language, trouble));
     }
-    say(Tone::Quiet, instrument::link(language, state))
+    // What is as it should be needs no line.
+    say(Tone::Quiet, Cow::Borrowed(""))
 }
 
 fn mass(
@@ -132,6 +136,7 @@ fn mass(
         interval,
         stable: None,
         verdict: None,
+        of: Of::Load,
     };
     let Some(reading) = reading else {
         return blank(say!(language, "mass-no-reading"));
@@ -142,6 +147,11 @@ fn mass(
     let approach = bench
         .approach(now.steady)
         .filter(|_| reading.phase != Phase::Weighing);
+    if approach.is_none()
+        && let Some(kept) = kept(bench, reading, interval, language)
+    {
+        return kept;
+    }
     let (caption, shown) = match (approach, reading.phase) {
         (Some(approach), Phase::Filling | Phase::DishSettling | Phase::AwaitDish) => {
             (say!(language, "mass-in-the-dish"), approach.amount)
@@ -156,7 +166,47 @@ fn mass(
         interval,
         stable: Some(reading.stable),
         verdict: approach.map(|approach| approach.verdict),
+        of: Of::Load,
     }
+}
+
+/// The portion captured last, until the next dish or spoon touches.
+fn kept(
+    bench: &LiveScale,
+    reading: &Reading,
+    interval: Mass,
+    language: Language,
+) -> Option<MassView> {
+    let waits = matches!(
+        reading.phase,
+        Phase::AwaitDish | Phase::AwaitTin | Phase::TinSettling | Phase::Ready | Phase::TinAway
+    );
+    let live = bench.run().filter(|live| live.run.ended.is_none())?;
+    if !waits || reading.run != Some(live.run.id) {
+        return None;
+    }
+    let last = live.portions().last()?;
+    let number = live.portions().len().to_string();
+    let pan = reading.gross?.rounded_to(interval);
+    let (caption, of, verdict) = if last.counts() {
+        let caption = say!(language, "mass-captured", number = number);
+        (
+            caption,
+            Of::Captured { pan },
+            Some(last.goal.judge(last.mass)),
+        )
+    } else {
+        let caption = say!(language, "mass-struck", number = number);
+        (caption, Of::Struck { pan }, None)
+    };
+    Some(MassView {
+        caption: caption.into_owned(),
+        shown: Some(last.mass.rounded_to(interval)),
+        interval,
+        stable: None,
+        verdict,
+        of,
+    })
 }
 
 fn prompt(reading: &Reading, language: Language) -> Cow<'static, str> {
@@ -168,7 +218,16 @@ fn prompt(reading: &Reading, language: Language) -> Cow<'static, str> {
         (Phase::Filling, Some(Verdict::On)) if reading.stable => {
             say!(language, "prompt-lift-off")
         }
-        (Phase::Filling, Some(Verdict::On)) => say!(language, "prompt-hands-off"),
+        // In few words: they are read from two metres.
+        (Phase::Filling, Some(Verdict::On)) | (Phase::Spooning, _) => {
+            say!(language, "prompt-hands-off")
+        }
+        (Phase::Filling, None) => say!(language, "prompt-fill"),
+        (Phase::AwaitDish, _) => say!(language, "prompt-dish-on"),
+        (Phase::DishSettling | Phase::TinSettling, _) => say!(language, "prompt-hold-still"),
+        (Phase::AwaitTin, _) => say!(language, "prompt-tin-on"),
+        (Phase::Ready, _) => say!(language, "prompt-take"),
+        (Phase::TinAway, _) => say!(language, "prompt-tin-back"),
         (phase, _) => instrument::prompt(language, phase),
     }
 }
@@ -185,6 +244,23 @@ fn latest_notice(bench: &LiveScale, now: Now) -> Option<(Notice, Duration)> {
         _ => true,
     };
     (worth && age < NOTICE).then_some((seen.notice, age))
+}
+
+/// When something was last not counted.
+fn refused(bench: &LiveScale) -> Option<Timestamp> {
+    let not_counted = |notice: &Notice| {
+        matches!(
+            notice,
+            Notice::LiftedUnsettled
+                | Notice::LiftedEmpty
+                | Notice::Unaccounted(_)
+                | Notice::FilledWhileTaken(_)
+                | Notice::FoundOnPan(_)
+        )
+    };
+    let mut seen = bench.notices().rev();
+    seen.find(|seen| not_counted(&seen.notice))
+        .map(|seen| seen.at)
 }
 
 fn notice(bench: &LiveScale, now: Now, language: Language) -> Option<String> {
@@ -344,5 +420,7 @@ fn can(reading: Option<&Reading>, run: Option<&LiveRun>) -> Can {
         zero: weighs,
         undo: run.is_some_and(|live| live.last().is_some()),
         run: reading.is_some(),
+        // The scale knows whether it has one; a run on record may be one that it lost.
+        calibrate: reading.is_some_and(|reading| reading.run.is_none()),
     }
 }

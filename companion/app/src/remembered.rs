@@ -1,6 +1,7 @@
-//! What the app remembers from one day to the next: where the scale was, and
-//! the language.
+//! What the app remembers from one day to the next: where the scale was, the
+//! language, what is heard.
 
+use super::sound::SoundChoice;
 use super::words::{Language, say};
 use evenhand_store::DataFolder;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
@@ -23,6 +24,13 @@ pub struct Remembered {
         deserialize_with = "language_of_code"
     )]
     pub language: Option<Language>,
+    /// What is heard.
+    #[serde(default, skip_serializing_if = "is_usual")]
+    pub sound: SoundChoice,
+}
+
+fn is_usual(choice: &SoundChoice) -> bool {
+    *choice == SoundChoice::default()
 }
 
 fn language_code<S: Serializer>(

@@ -1,16 +1,16 @@
 //! What stands around every screen: the rail on the left; above, the
 //! connection and the probe.
 
-use super::bench_view::{LinkView, Tone};
+use super::bench_view::{LinkView, RunView, Tone};
 use super::intent::Intent;
 use super::layout::Rest;
 use super::screens;
 use super::state::State;
-use super::widgets::big_button::struck;
+use super::widgets::big_button::{BigButton, Weight, struck};
 use super::widgets::pictogram::{self, Pictogram};
 use super::widgets::{connection_banner, temperature_badge};
 use super::words::{self, say};
-use super::{text, theme, theme::Scale};
+use super::{figures, text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, Role, Sense, Ui, WidgetInfo, vec2};
 
 /// Keys of the rail's items, top to bottom.
@@ -32,6 +32,11 @@ pub fn show(ui: &mut Ui, state: &State) -> Vec<Intent> {
     let whole = ui.ctx().content_rect();
     ui.painter().rect_filled(whole, 0.0, theme::PAPER);
     let mut rest = Rest(whole);
+    if state.far
+        && let Some(run) = state.bench.running()
+    {
+        return from_afar(ui, whole, state, run);
+    }
     let mut intents = rail(ui, rest.left(scale.u(112.0)), state);
 
     rest.0 = rest.0.shrink2(vec2(scale.u(16.0), scale.u(10.0)));
@@ -39,31 +44,96 @@ pub fn show(ui: &mut Ui, state: &State) -> Vec<Intent> {
     rest.top(scale.u(6.0));
     let badge = strip.right(scale.u(268.0));
     strip.right(scale.u(12.0));
-    connection_banner::show(ui, strip.0, &banner(state));
+    intents.extend(top_line(ui, strip, state));
     temperature_badge::show(ui, badge, &state.bench.probe);
     intents.extend(screens::show(ui, rest.0, state));
     intents
 }
 
-/// What the line above says. A stop goes before everything; then why the
-/// latest wish came to nothing; then a scale that is not there. What just
-/// happened goes before what merely lasts, such as a probe left unplugged.
-fn banner(state: &State) -> LinkView {
+/// The run without controls, in the whole window. A touch anywhere brings them back and does
+/// nothing else; the keys of the rail do as always.
+fn from_afar(ui: &Ui, whole: Rect, state: &State, run: &RunView) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let mut intents = Vec::new();
+    let words = say!(state.language, "far-controls");
+    let near = ui.interact(whole, ui.unique_id().with("far"), Sense::click());
+    near.widget_info(|| WidgetInfo::labeled(Role::Button, true, words.as_ref()));
+    if near.clicked() || struck(ui, Key::Escape) {
+        intents.push(Intent::ComeNear);
+    }
+    for ((_, screen), key) in screens::RAIL.into_iter().zip(KEYS) {
+        if struck(ui, key) {
+            intents.push(Intent::Go(screen));
+        }
+    }
+    let mut rest = Rest(whole.shrink2(vec2(scale.u(16.0), scale.u(10.0))));
+    if let Some(view) = banner(state) {
+        connection_banner::show(ui, rest.top(scale.u(72.0)), &view);
+        rest.top(scale.u(6.0));
+    }
+    screens::bench::show_from_afar(ui, rest.0, &state.bench, run);
+    intents
+}
+
+/// The line above: what is wrong or has just happened, with the button that takes the latest
+/// undoing back; while there is nothing of that, which dish is being portioned.
+fn top_line(ui: &Ui, mut place: Rest, state: &State) -> Vec<Intent> {
+    let scale = Scale::of(ui);
+    let language = state.language;
+    let mut intents = Vec::new();
+    if let Some(undone) = &state.undone {
+        let button = place.right(scale.u(190.0));
+        place.right(scale.u(12.0));
+        if BigButton::new(&say!(language, "button-put-back"))
+            .key(Key::B)
+            .weight(Weight::Main)
+            .show(ui, button)
+        {
+            intents.push(Intent::PutBack(undone.id));
+        }
+    }
+    match banner(state) {
+        Some(view) => connection_banner::show(ui, place.0, &view),
+        None => {
+            if let Some(run) = state.bench.running() {
+                let goal = figures::goal(run.goal, state.bench.mass.interval, language);
+                screens::bench::dish_line(ui, place.0, &run.dish, &goal, 36.0);
+            }
+        }
+    }
+    intents
+}
+
+/// What the line above says, where it has something to say. A stop goes before everything;
+/// then why the latest wish came to nothing, and what was undone; then a scale that is not
+/// there. What just happened goes before what merely lasts, such as a probe left unplugged.
+pub(crate) fn banner(state: &State) -> Option<LinkView> {
     let link = &state.bench.link;
     let absent = link.tone != Tone::Quiet && !state.bench.can.run;
-    let passing = match (&state.complaint, &state.bench.notice) {
+    let undone = state.undone.as_ref().map(|undone| {
+        say!(
+            state.language,
+            "undone",
+            number = undone.number.to_string(),
+            mass = undone.mass.as_str()
+        )
+        .into_owned()
+    });
+    let passing = match (&state.complaint, undone, &state.bench.notice) {
         _ if link.tone == Tone::Stop => None,
-        (Some(complaint), _) => Some(complaint),
-        (None, _) if absent => None,
-        (None, notice) => notice.as_ref(),
+        (Some(complaint), _, _) => Some(complaint.clone()),
+        (None, Some(undone), _) => Some(undone),
+        (None, None, _) if absent => None,
+        (None, None, notice) => notice.clone(),
     };
-    passing.map_or_else(
+    let view = passing.map_or_else(
         || link.clone(),
         |words| LinkView {
             tone: Tone::Attention,
-            words: words.clone(),
+            words,
         },
-    )
+    );
+    (!view.words.is_empty()).then_some(view)
 }
 
 fn rail(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {

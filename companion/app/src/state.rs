@@ -10,6 +10,7 @@ use super::mixing::MixView;
 use super::order::OrderView;
 use super::prep_view::PrepView;
 use super::service::ServiceView;
+use super::sound::SoundChoice;
 use super::words::Language;
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Goal, GoalError, Mass, Mode, PortionId, Tolerance};
@@ -74,6 +75,8 @@ pub struct State {
     pub setup: Setup,
     /// What is being struck out.
     pub strike: Strike,
+    /// The portion that was undone last, as long as it can be put back with one touch.
+    pub undone: Option<Undone>,
     /// The service looked at.
     pub service: ServiceView,
     /// Where a scale may be.
@@ -98,6 +101,10 @@ pub struct State {
     pub melt: Option<MeltView>,
     /// What lies on the pan loses so much.
     pub loss: Option<LossView>,
+    /// Nobody touches: the run is shown large, without controls.
+    pub far: bool,
+    /// What is heard, and whether anything here plays and speaks.
+    pub sound: SoundView,
     /// The time of day.
     pub clock: String,
     /// Why the last wish could not be carried out, in words.
@@ -115,6 +122,7 @@ impl State {
             dishes: Vec::new(),
             setup: Setup::new_dish(),
             strike: Strike::default(),
+            undone: None,
             service: ServiceView::default(),
             places: Places::default(),
             weights: WeightFlow::default(),
@@ -127,10 +135,23 @@ impl State {
             hand: None,
             melt: None,
             loss: None,
+            far: false,
+            sound: SoundView::default(),
             clock: String::new(),
             complaint: None,
         }
     }
+}
+
+/// What is heard.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct SoundView {
+    /// What was chosen.
+    pub choice: SoundChoice,
+    /// Whether anything here plays tones.
+    pub plays: bool,
+    /// Whether anything here speaks.
+    pub speaks: bool,
 }
 
 /// One dish to choose.
@@ -208,6 +229,22 @@ pub struct Strike {
     pub portion: Option<PortionId>,
     /// The reason.
     pub reason: String,
+    /// How many of the run's portions are listed: what is captured while the
+    /// list is open moves nothing under a finger. All of them, where not said.
+    pub listed: Option<usize>,
+}
+
+/// A portion that was undone.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Undone {
+    /// Which portion.
+    pub id: PortionId,
+    /// Its number within the run.
+    pub number: u32,
+    /// Its mass, with the unit.
+    pub mass: String,
+    /// How many portions the run had then.
+    pub portions: usize,
 }
 
 /// Where a scale may be.

@@ -74,6 +74,10 @@ pub const fn verdict(verdict: Verdict) -> VerdictColours {
     }
 }
 
+/// The size, in units, of words that are read from two metres. Capitals of it are at
+/// least 16 minutes of arc high there on a 13-inch panel of either size.
+pub const FAR: f32 = 72.0;
+
 /// The smallest side of anything that can be touched, in points at any window
 /// size down to the smallest supported one (1280 by 800).
 pub const TOUCH: f32 = 64.0;

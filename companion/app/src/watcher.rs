@@ -8,6 +8,7 @@
 
 use super::bench_view::BenchView;
 use super::calm::Calm;
+use super::sound::{Ear, Scene};
 use super::words::Language;
 use super::{live, today};
 use crossbeam_channel::{Receiver, Sender, TrySendError, select};
@@ -65,6 +66,7 @@ pub struct Watcher {
     looks: Sender<()>,
     links: Sender<Option<Arc<Link>>>,
     language: Arc<Mutex<Language>>,
+    ear: Arc<Mutex<Option<Ear>>>,
     seen: Arc<Mutex<Arc<Seen>>>,
     thread: Option<JoinHandle<()>>,
 }
@@ -89,6 +91,7 @@ impl Watcher {
         };
         let seen = Arc::new(Mutex::new(Arc::new(first)));
         let language = Arc::new(Mutex::new(Language::default()));
+        let ear = Arc::new(Mutex::new(None));
         let mut watching = Watching {
             looked,
             linked,
@@ -98,6 +101,7 @@ impl Watcher {
             today: None,
             calm: Calm::default(),
             language: Arc::clone(&language),
+            ear: Arc::clone(&ear),
             seen: Arc::clone(&seen),
         };
         let thread = std::thread::Builder::new()
@@ -107,6 +111,7 @@ impl Watcher {
             looks,
             links,
             language,
+            ear,
             seen,
             thread: Some(thread),
         })
@@ -127,6 +132,12 @@ impl Watcher {
     /// Tells what is seen in this language from now on.
     pub fn speak(&self, language: Language) {
         *self.language.lock().unwrap_or_else(PoisonError::into_inner) = language;
+        self.nudge().nudge();
+    }
+
+    /// Tells what is seen to be heard, from now on.
+    pub(super) fn let_hear(&self, ear: Option<Ear>) {
+        *self.ear.lock().unwrap_or_else(PoisonError::into_inner) = ear;
         self.nudge().nudge();
     }
 
@@ -174,6 +185,7 @@ struct Watching {
     today: Option<Today>,
     calm: Calm,
     language: Arc<Mutex<Language>>,
+    ear: Arc<Mutex<Option<Ear>>>,
     seen: Arc<Mutex<Arc<Seen>>>,
 }
 
@@ -228,11 +240,17 @@ impl Watching {
         };
         let mut before = self.seen.lock().unwrap_or_else(PoisonError::into_inner);
         let differs = **before != seen;
+        let seen = Arc::new(seen);
         if differs {
-            *before = Arc::new(seen);
+            *before = Arc::clone(&seen);
         }
         drop(before);
         if differs {
+            if let Some(ear) = &*self.ear.lock().unwrap_or_else(PoisonError::into_inner) {
+                let not_done = seen.answer.as_ref().filter(|(_, outcome)| outcome.is_err());
+                let not_done = not_done.map(|(number, _)| *number);
+                ear.hear(Scene::of(&seen.bench, not_done, language));
+            }
             changed();
         }
         let minute = to_next_minute(now.wall);

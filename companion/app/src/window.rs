@@ -4,12 +4,14 @@
 use super::desk::Desk;
 use super::intent::Intent;
 use super::remembered::Remembered;
+use super::sound::Sound;
 use super::words::Language;
 use super::{AppError, Opening, Options, shell, theme};
 use eframe::egui::{self, ViewportBuilder};
 use evenhand_link::Place;
 use evenhand_store::Store;
 use jiff::tz::TimeZone;
+use std::time::Instant;
 
 /// Opens the window and stays until it is closed.
 ///
@@ -57,6 +59,8 @@ fn language(asked: Option<Language>, chosen: Option<Language>) -> Language {
 
 struct Window {
     desk: Desk,
+    /// Something was touched or struck in this pass.
+    touched: bool,
 }
 
 impl Window {
@@ -68,6 +72,10 @@ impl Window {
             options.simulated,
             move || ctx.request_repaint(),
         )?;
+        // Without a thread or a folder for it nothing is heard, and all else goes on.
+        if let Ok(sound) = Sound::start(std::env::var_os("PATH").as_deref()) {
+            desk.let_hear(sound);
+        }
         desk.speak(language(options.language, remembered.language));
         let opening = options
             .place
@@ -76,18 +84,35 @@ impl Window {
             desk.seek(opening);
         }
         desk.carry_out(Intent::Go(options.first));
-        Ok(Self { desk })
+        Ok(Self {
+            desk,
+            touched: false,
+        })
     }
 }
 
 impl eframe::App for Window {
     fn ui(&mut self, ui: &mut egui::Ui, _frame: &mut eframe::Frame) {
         self.desk.take_in();
+        let now = Instant::now();
+        if ui.input(|input| !input.events.is_empty()) {
+            // What is drawn now still has no controls, so that the touch presses none of them.
+            self.touched = true;
+        } else {
+            self.desk.look_for_hands(now);
+        }
         if ui.input(|input| input.viewport().close_requested()) && !self.desk.may_end() {
             ui.send_viewport_cmd(egui::ViewportCommand::CancelClose);
             self.desk.ask_before_ending();
         }
         let asked = shell::show(ui, self.desk.state());
+        if std::mem::take(&mut self.touched) {
+            let was_far = self.desk.state().far;
+            self.desk.touched(now);
+            if was_far {
+                ui.ctx().request_repaint();
+            }
+        }
         if !asked.is_empty() {
             for intent in asked {
                 self.desk.carry_out(intent);

@@ -146,6 +146,33 @@ fn data(folder: &TempDir) -> DataFolder {
     DataFolder::choose(Some(folder.path())).unwrap()
 }
 
+/// The controls of a run go while nobody touches, and come back with a touch; of a screen
+/// without a run they do not.
+#[test]
+fn controls_go_while_nobody_touches_a_run() {
+    let mut kitchen = Kitchen::linked();
+    let begun = Instant::now();
+    let after = |seconds| begun + Duration::from_secs(seconds);
+    kitchen.desk.touched(begun);
+    kitchen.desk.look_for_hands(after(3_600));
+    assert!(!kitchen.desk.state().far, "there is no run");
+
+    kitchen.start_shrimp();
+    kitchen.desk.touched(begun);
+    kitchen.desk.look_for_hands(after(14));
+    assert!(!kitchen.desk.state().far);
+    kitchen.desk.look_for_hands(after(15));
+    assert!(kitchen.desk.state().far);
+    kitchen.desk.touched(after(16));
+    assert!(!kitchen.desk.state().far);
+    kitchen.desk.look_for_hands(after(30));
+    assert!(!kitchen.desk.state().far);
+    // Another screen than the bench keeps its controls.
+    kitchen.desk.carry_out(Intent::Go(Screen::Portions));
+    kitchen.desk.look_for_hands(after(3_600));
+    assert!(!kitchen.desk.state().far);
+}
+
 fn counting(state: &State) -> usize {
     state.bench.run.as_ref().map_or(0, |run| run.spread.count)
 }
@@ -193,6 +220,18 @@ fn a_portion_is_undone_struck_out_and_counted_again() {
     let undone = state.bench.run.unwrap().portions.pop().unwrap();
     assert_eq!(undone.mass, Mass::from_milligrams(27_900));
     assert_eq!(undone.standing, Standing::Struck("undone".to_owned()));
+
+    // It is said, and put back with one touch.
+    let state = kitchen.until("said", |state| state.undone.is_some());
+    let said = state.undone.unwrap();
+    assert_eq!((said.number, said.mass.as_str()), (3, "27.9 g"));
+    kitchen.desk.carry_out(Intent::PutBack(said.id));
+    let state = kitchen.until("three again", |state| counting(state) == 3);
+    assert_eq!(state.undone, None);
+    kitchen.desk.carry_out(Intent::UndoLast);
+    kitchen.until("undone again", |state| {
+        counting(state) == 2 && state.undone.is_some()
+    });
 
     kitchen.desk.carry_out(Intent::Go(Screen::Portions));
     let first = kitchen.desk.state().bench.run.as_ref().unwrap().portions[0].id;

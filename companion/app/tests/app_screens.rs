@@ -241,8 +241,8 @@ fn a_struck_portion_counts_no_more_and_stays_in_sight() {
             "Portions in order: 12 on, 0 short, 1 heavy, 1 struck out",
             "13",
             "Put an empty dish on",
-            "Last, no. 14: on",
-            "30.5 g",
+            "No. 14, counted, 30.5 g, on",
+            "ON",
         ],
     );
     assert_says(

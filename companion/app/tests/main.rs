@@ -2,7 +2,9 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod app_access;
 mod app_approach;
+mod app_bench;
 mod app_book;
 mod app_desk;
 mod app_intents;
@@ -18,5 +20,6 @@ mod app_samples;
 mod app_screens;
 mod app_service;
 mod app_service_charts;
+mod app_sound;
 mod app_weights;
 mod painted;

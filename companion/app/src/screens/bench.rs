@@ -2,7 +2,7 @@
 //! goes. Legible from two metres; nothing on it needs touching between
 //! portions.
 
-use crate::bench_view::{BenchView, RunView, SpreadView};
+use crate::bench_view::{BenchView, Of, RunView, SpreadView};
 use crate::intent::Intent;
 use crate::kitchen::KitchenIntent;
 use crate::layout::{self, Rest};
@@ -12,9 +12,9 @@ use crate::widgets::big_button::{BigButton, Weight};
 use crate::widgets::verdict_column::{self, Held};
 use crate::widgets::{approach_track, figure, mass_readout, melt_clock, portion_strip};
 use crate::words::{self, Language, say};
-use crate::{figures, text, theme, theme::Scale};
+use crate::{figures, shell, text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, Ui};
-use evenhand_protocol::Mass;
+use evenhand_protocol::{Mass, Verdict};
 use std::borrow::Cow;
 
 /// Shows the screen in `place`.
@@ -26,10 +26,12 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     rest.bottom(scale.u(10.0));
     let mut intents = match bench.running() {
         Some(run) => {
-            head(ui, rest.top(scale.u(46.0)), bench, run);
+            prompt(ui, rest.top(scale.u(96.0)), &bench.prompt, theme::FAR);
             rest.top(scale.u(4.0));
             let melting = (state.melt.as_ref(), state.loss.as_ref());
-            let back = running(ui, rest.0, bench, run, melting);
+            // Where the line above says something else, the dish is named below.
+            let named = shell::banner(state).is_some();
+            let back = running(ui, rest.0, bench, run, (melting, named));
             let mut intents = run_buttons(ui, buttons, bench);
             intents.extend(back);
             intents
@@ -44,32 +46,30 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     intents
 }
 
-/// The dish and its goal on the left; on the right what to do next.
-fn head(ui: &Ui, place: Rect, bench: &BenchView, run: &RunView) {
+/// What to do next, to be read from two metres.
+fn prompt(ui: &Ui, place: Rect, words: &str, size: f32) {
+    if !words.is_empty() {
+        let scale = Scale::of(ui);
+        let style = text::Style::new(scale.heavy(size), theme::INK, Align2::LEFT_CENTER);
+        text::label(ui, place, words, &style);
+    }
+}
+
+/// Which dish is portioned, and its goal.
+pub(crate) fn dish_line(ui: &Ui, place: Rect, dish: &str, goal: &str, size: f32) {
     let scale = Scale::of(ui);
-    let mut rest = Rest(place);
-    let left = rest.left(rest.0.width() * 0.54);
     let name = text::label(
         ui,
-        left.with_max_x(left.left() + left.width() * 0.58),
-        &run.dish,
-        &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
+        place.with_max_x(place.left() + place.width() * 0.62),
+        dish,
+        &text::Style::new(scale.heavy(size), theme::INK, Align2::LEFT_CENTER),
     );
     text::label(
         ui,
-        left.with_min_x(name.right() + scale.u(16.0))
-            .with_max_x(left.right() - scale.u(16.0)),
-        &figures::goal(run.goal, bench.mass.interval, words::of(ui)),
-        &text::Style::new(scale.plain(32.0), theme::INK, Align2::LEFT_CENTER),
+        place.with_min_x(name.right() + scale.u(size * 0.5)),
+        goal,
+        &text::Style::new(scale.plain(size * 0.9), theme::INK, Align2::LEFT_CENTER),
     );
-    if !bench.prompt.is_empty() {
-        text::label(
-            ui,
-            rest.0,
-            &bench.prompt,
-            &text::Style::new(scale.heavy(36.0), theme::INK, Align2::RIGHT_CENTER),
-        );
-    }
 }
 
 /// The melt clock of the run, and what the load on the pan loses.
@@ -80,33 +80,76 @@ fn running(
     place: Rect,
     bench: &BenchView,
     run: &RunView,
-    melting: Melting<'_>,
+    (melting, named): (Melting<'_>, bool),
 ) -> Option<Intent> {
     let scale = Scale::of(ui);
     let interval = bench.mass.interval;
-    let amount = bench.mass.shown.zip(bench.mass.verdict);
     let mut rest = Rest(place);
 
     // Figures that are in doubt need a line more.
     let in_doubt = run.spread.in_doubt > 0;
-    let lower = rest.bottom(scale.u(if in_doubt { 188.0 } else { 164.0 }));
+    let lower = rest.bottom(scale.u(if in_doubt { 186.0 } else { 158.0 }));
     rest.bottom(scale.u(8.0));
-    let track = rest.bottom(scale.u(126.0));
-    rest.bottom(scale.u(2.0));
+    let track = rest.bottom(scale.u(112.0));
+    rest.bottom(scale.u(4.0));
 
     let mut hero = rest;
     let column = hero.right(scale.u(268.0));
     hero.right(scale.u(12.0));
     mass_readout::show(ui, hero.0, &bench.mass, Some(run.goal));
+    verdict_column::show(ui, column, run.goal, held(bench, run), interval);
+    approach_track::show(ui, track, run.goal, approached(bench), interval);
+    lower_part(ui, lower, bench, run, (melting, named))
+}
+
+/// The run in the whole window, for whoever stands two metres away and more: what to do next,
+/// the figure, the verdict, the way to the target.
+pub(crate) fn show_from_afar(ui: &Ui, place: Rect, bench: &BenchView, run: &RunView) {
+    let scale = Scale::of(ui);
+    let language = words::of(ui);
+    let interval = bench.mass.interval;
+    let mut rest = Rest(place);
+    prompt(ui, rest.top(scale.u(130.0)), &bench.prompt, 100.0);
+    rest.top(scale.u(4.0));
+    let foot = rest.bottom(scale.u(60.0));
+    rest.bottom(scale.u(4.0));
+    let track = rest.bottom(scale.u(150.0));
+    rest.bottom(scale.u(8.0));
+    let column = rest.right(rest.0.width() * 0.29);
+    rest.right(scale.u(14.0));
+    mass_readout::show(ui, rest.0, &bench.mass, Some(run.goal));
+    verdict_column::show(ui, column, run.goal, held(bench, run), interval);
+    approach_track::show(ui, track, run.goal, approached(bench), interval);
+
+    let mut foot = Rest(foot);
+    let count = figures::portions(run.spread.count, language);
+    let left = run.tin.as_ref().and_then(|tin| {
+        let left = figures::grams(tin.left?, interval, language);
+        Some(format!("{}: {left}", tin.caption))
+    });
+    let made = [Some(count.into_owned()), left];
+    let made: Vec<String> = made.into_iter().flatten().collect();
+    let style = text::Style::new(scale.plain(40.0), theme::INK, Align2::RIGHT_CENTER);
+    let right = foot.right(foot.0.width() * 0.5);
+    text::label(ui, right, &made.join(" \u{b7} "), &style);
+    let goal = figures::goal(run.goal, interval, language);
+    dish_line(ui, foot.0, &run.dish, &goal, 44.0);
+}
+
+/// The portion being made and its verdict.
+fn approached(bench: &BenchView) -> Option<(Mass, Verdict)> {
+    let live = bench.mass.of == Of::Load;
+    bench.mass.shown.zip(bench.mass.verdict).filter(|_| live)
+}
+
+/// Which portion the verdict is on.
+fn held(bench: &BenchView, run: &RunView) -> Held {
     let last = run.portions.iter().rev().find(|portion| portion.counts());
-    let held = match (amount, last) {
+    match (bench.mass.shown.zip(bench.mass.verdict), last) {
         (Some((mass, verdict)), _) => Held::Live(mass, verdict),
         (None, Some(last)) => Held::Last(last.number, last.mass, last.verdict()),
         (None, None) => Held::Nothing,
-    };
-    verdict_column::show(ui, column, run.goal, held, interval);
-    approach_track::show(ui, track, run.goal, amount, interval);
-    lower_part(ui, lower, bench, run, melting)
+    }
 }
 
 fn lower_part(
@@ -114,7 +157,7 @@ fn lower_part(
     place: Rect,
     bench: &BenchView,
     run: &RunView,
-    (melt, loss): Melting<'_>,
+    ((melt, loss), named): (Melting<'_>, bool),
 ) -> Option<Intent> {
     let interval = bench.mass.interval;
     let language = words::of(ui);
@@ -122,6 +165,11 @@ fn lower_part(
     let mut rest = Rest(place);
     let figures_place = rest.right(scale.u(440.0));
     rest.right(scale.u(20.0));
+    if named {
+        let line = rest.top(scale.u(34.0));
+        let goal = figures::goal(run.goal, interval, language);
+        dish_line(ui, line, &run.dish, &goal, 26.0);
+    }
     portion_strip::show(ui, rest.0, &run.portions, run.goal, interval);
 
     let mut figures_place = Rest(figures_place);

@@ -62,10 +62,23 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     );
     let side = rest.right(scale.u(476.0));
     rest.right(scale.u(20.0));
+    let listed = state.strike.listed.unwrap_or(run.portions.len());
+    let listed = run.portions.get(..listed).unwrap_or(&run.portions);
+    let newer = run.portions.len() - listed.len();
+    let more = rest.top(scale.u(theme::TOUCH));
+    rest.top(scale.u(8.0));
+    let words = if newer > 0 {
+        say!(language, "portions-newer", count = newer)
+    } else {
+        say!(language, "portions-all-listed")
+    };
+    if BigButton::new(&words).enabled(newer > 0).show(ui, more) {
+        intents.push(Intent::ListNewer);
+    }
     intents.extend(list(
         ui,
         rest.0,
-        &run.portions,
+        listed,
         state.strike.portion,
         state.bench.mass.interval,
     ));

@@ -93,12 +93,19 @@ impl Approach {
     }
 }
 
+/// How far the marker with its arrow reaches past the mass that it stands at, in units.
+pub const MARKER: f32 = 50.0;
+
 /// Shows the track in `place`.
 pub fn show(ui: &Ui, place: Rect, goal: Goal, amount: Option<(Mass, Verdict)>, interval: Mass) {
     let scale = Scale::of(ui);
     let track = Approach::of(goal);
     let (bar, foot) = place.split_top_bottom_at_y(place.bottom() - scale.u(34.0));
-    let bar = bar.with_min_y(bar.top() + scale.u(20.0));
+    // The marker, and the arrow beyond an end, stay within the place.
+    let bar = bar
+        .with_min_y(bar.top() + scale.u(8.0))
+        .shrink2(vec2(scale.u(MARKER), 0.0));
+    let foot = foot.shrink2(vec2(scale.u(MARKER), 0.0));
     let x = |share: f32| bar.left() + share * bar.width();
     let painter = ui.painter();
 

@@ -1,6 +1,6 @@
 //! The live mass, legible at two metres.
 
-use crate::bench_view::MassView;
+use crate::bench_view::{MassView, Of};
 use crate::layout::Rest;
 use crate::words::{self, Language, say};
 use crate::{figures, text, theme, theme::Scale};
@@ -59,13 +59,53 @@ pub fn show(ui: &Ui, place: Rect, view: &MassView, goal: Option<Goal>) {
     }
 
     let language = words::of(ui);
+    if let Some(pan) = view.of.pan() {
+        text::label(
+            ui,
+            side.top(scale.u(30.0)),
+            &say!(language, "mass-on-the-pan"),
+            &text::Style::new(scale.plain(22.0), ink, Align2::RIGHT_CENTER),
+        );
+        text::label(
+            ui,
+            side.top(scale.u(36.0)),
+            &figures::grams(pan, view.interval, language),
+            &text::Style::new(scale.heavy(28.0), ink, Align2::RIGHT_CENTER),
+        );
+    }
     let written = view
         .shown
         .map(|mass| figures::bare(mass, view.interval, language));
     let cells = Cells::for_run(goal, view, written.as_deref());
     cells.paint(ui, figure, inner.right(), written.as_deref(), ink);
+    if matches!(view.of, Of::Struck { .. }) {
+        // Struck through, so that it is not taken for one that counts.
+        ui.painter().hline(
+            figure.x_range(),
+            figure.center().y,
+            scale.stroke(14.0, theme::verdict(Verdict::Heavy).mark),
+        );
+    }
 
     let spoken = match (&written, view.verdict) {
+        (Some(_), _) if view.of.pan().is_some() => {
+            // The caption says which portion it is.
+            let mass = view.shown.unwrap_or(Mass::ZERO);
+            let mass = figures::grams(mass, view.interval, language);
+            let verdict = view
+                .verdict
+                .map(|verdict| figures::verdict(verdict, language));
+            [
+                Some(view.caption.as_str().into()),
+                Some(mass.into()),
+                verdict,
+            ]
+            .into_iter()
+            .flatten()
+            .collect::<Vec<std::borrow::Cow<'_, str>>>()
+            .join(", ")
+            .into()
+        }
         (None, _) => say!(language, "mass-spoken-unknown"),
         (Some(written), None) => say!(language, "mass-spoken", mass = written),
         (Some(written), Some(verdict)) => say!(
@@ -78,6 +118,8 @@ pub fn show(ui: &Ui, place: Rect, view: &MassView, goal: Option<Goal>) {
     text::announce(ui, figure, &spoken);
 }
 
+const MINUS: char = '\u{2212}';
+
 /// How many digits there is room for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Cells {
@@ -85,7 +127,12 @@ pub struct Cells {
     pub whole: usize,
     /// After it.
     pub decimals: usize,
+    /// Whether there is room for a minus sign before them.
+    pub sign: bool,
 }
+
+/// How wide the minus sign's cell is, in widths of a digit's cell.
+const SIGN: f32 = 0.56;
 
 impl Cells {
     /// Room for the goal and for what is shown now.
@@ -109,6 +156,8 @@ impl Cells {
         Self {
             whole: expected.max(shown),
             decimals,
+            // A portion is not below nothing; what lies on the pan may be.
+            sign: goal.is_none() || written.is_some_and(|written| written.starts_with(MINUS)),
         }
     }
 
@@ -122,14 +171,15 @@ impl Cells {
         let height = measure(ui, scale.heavy(probe), '0').y;
         let digits = (self.whole + self.decimals) as f32;
         let point = if self.decimals > 0 { 0.30 } else { 0.0 };
-        let total = (digits + point) * widest;
+        let sign = if self.sign { SIGN } else { 0.0 };
+        let total = (digits + point + sign) * widest;
         let size = probe * (place.height() / height).min(place.width() / total);
         let cell = widest * size / probe;
         let tall = height * size / probe;
 
         let font = scale.heavy(size);
         let middle = place.center().y;
-        unit(ui, place.right(), edge, middle + tall / 2.0, ink);
+        unit(ui, place, edge, middle + tall / 2.0, ink);
 
         let left = place.right() - (digits + point) * cell;
         let cell_at = |nth: usize| {
@@ -180,13 +230,11 @@ impl Cells {
                 ink,
             );
         }
-        if written.starts_with('\u{2212}') {
+        if written.starts_with(MINUS) {
+            // In a cell of its own, apart from the first digit.
             let bar = Rect::from_center_size(
-                pos2(
-                    (cell_at(blank) - cell * 0.20).max(place.left() + cell * 0.16),
-                    middle,
-                ),
-                vec2(cell * 0.34, cell * 0.16),
+                pos2(cell_at(blank) - cell * (SIGN - 0.22), middle),
+                vec2(cell * 0.40, cell * 0.16),
             );
             ui.painter().rect_filled(bar, CornerRadius::ZERO, ink);
         }
@@ -194,9 +242,10 @@ impl Cells {
 }
 
 /// The unit, standing on the figure's foot in the middle of what is left.
-fn unit(ui: &Ui, left: f32, right: f32, foot: f32, ink: Color32) {
+fn unit(ui: &Ui, figure: Rect, right: f32, foot: f32, ink: Color32) {
     let scale = Scale::of(ui);
-    let font = scale.heavy(110.0);
+    let left = figure.right();
+    let font = scale.heavy((figure.height() / scale.u(1.0) * 0.42).min(110.0));
     let galley = ui
         .painter()
         .layout_no_wrap("g".to_owned(), font.clone(), ink);

@@ -79,11 +79,18 @@ pub fn show(ui: &Ui, place: Rect, portions: &[PortionView], goal: Goal, interval
             painter.circle_stroke(at, scale.u(radius + 4.0), scale.stroke(2.0, theme::INK));
         }
         if newest {
-            let beside = Rect::from_min_size(
-                pos2(at.x + scale.u(20.0), at.y - scale.u(18.0)),
-                vec2(scale.u(90.0), scale.u(36.0)),
+            let beside = beside(
+                Rect::from_min_size(
+                    pos2(
+                        // Past the ones after it, which count no more.
+                        at.x + scale.u(20.0) + (shown.len() - 1 - nth) as f32 * column,
+                        at.y - scale.u(17.0),
+                    ),
+                    vec2(scale.u(84.0), scale.u(34.0)),
+                ),
+                y(goal.target(), goal.target()),
+                place.shrink(scale.u(3.0)),
             );
-            // The target's line would strike the figure through.
             painter.rect_filled(beside, scale.corner(6.0), theme::SURFACE);
             text::label(
                 ui,
@@ -102,6 +109,23 @@ pub fn show(ui: &Ui, place: Rect, portions: &[PortionView], goal: Goal, interval
         );
     }
     text::announce_as(ui, place, Role::Image, &summary(portions, words::of(ui)));
+}
+
+/// Where the latest figure stands: beside its mark, but above or below the
+/// target's line, which would strike it through.
+#[must_use]
+pub fn beside(wanted: Rect, line: f32, place: Rect) -> Rect {
+    let gap = wanted.height() * 0.1;
+    let up = (line - gap - wanted.bottom()).min(0.0);
+    let down = (line + gap - wanted.top()).max(0.0);
+    let crosses = up < 0.0 && down > 0.0;
+    let clear = match crosses {
+        false => wanted,
+        true if wanted.center().y <= line => wanted.translate(vec2(0.0, up)),
+        true => wanted.translate(vec2(0.0, down)),
+    };
+    let into = (place.top() - clear.top()).max(0.0) + (place.bottom() - clear.bottom()).min(0.0);
+    clear.translate(vec2(0.0, into))
 }
 
 fn band(ui: &Ui, left: f32, right: f32, goal: Goal, y: impl Fn(Mass, Mass) -> f32) {

@@ -27,7 +27,7 @@ pub enum Held {
 pub fn show(ui: &Ui, place: Rect, goal: Goal, held: Held, interval: Mass) {
     let scale = Scale::of(ui);
     let gap = scale.u(8.0);
-    let shut = scale.u(48.0);
+    let shut = (place.height() * 0.19).max(scale.u(44.0));
     let language = words::of(ui);
     let holds = match held {
         Held::Live(_, verdict) | Held::Last(_, _, verdict) => Some(verdict),
@@ -53,7 +53,7 @@ pub fn show(ui: &Ui, place: Rect, goal: Goal, held: Held, interval: Mass) {
                     live_slot(ui, slot, verdict, &off);
                 }
                 Held::Last(number, mass, verdict) => {
-                    let mass = figures::grams(mass, interval, language);
+                    let mass = figures::bare(mass, interval, language);
                     last_slot(ui, slot, verdict, number, &mass);
                 }
                 Held::Nothing => {}
@@ -76,20 +76,23 @@ fn live_slot(ui: &Ui, slot: Rect, verdict: Verdict, off: &str) {
     );
     let mut inner = Rest(slot.shrink2(vec2(scale.u(14.0), scale.u(8.0))));
     let below = inner.bottom(inner.0.height() * 0.44);
-    let radius = scale.u(27.0);
+    // As large as the slot: they are read from across the kitchen.
+    let large = (slot.height() / scale.u(1.0)).max(54.0 / 0.36);
+    let radius = scale.u(large * 0.18);
     let place = inner.left(radius * 2.2);
     shapes::verdict(ui.painter(), place.center(), radius, verdict, colours.ink);
-    text::label(
+    text::live_label(
         ui,
         inner.0.with_min_x(inner.0.left() + scale.u(10.0)),
         &figures::verdict(verdict, words::of(ui)).to_uppercase(),
-        &text::Style::new(scale.heavy(54.0), colours.ink, Align2::LEFT_CENTER),
+        &text::Style::new(scale.heavy(large * 0.36), colours.ink, Align2::LEFT_CENTER),
+        false,
     );
     text::label(
         ui,
         below,
         off,
-        &text::Style::new(scale.heavy(38.0), colours.ink, Align2::LEFT_CENTER),
+        &text::Style::new(scale.heavy(large * 0.28), colours.ink, Align2::LEFT_CENTER),
     );
 }
 
@@ -104,8 +107,8 @@ fn last_slot(ui: &Ui, slot: Rect, verdict: Verdict, number: u32, mass: &str) {
         scale.stroke(4.0, mark),
         StrokeKind::Inside,
     );
-    let mut inner = Rest(slot.shrink2(vec2(scale.u(14.0), scale.u(10.0))));
-    let above = inner.top(inner.0.height() * 0.42);
+    let mut inner = Rest(slot.shrink2(vec2(scale.u(14.0), scale.u(6.0))));
+    let above = inner.top(inner.0.height() * 0.20);
     text::label(
         ui,
         above,
@@ -117,14 +120,14 @@ fn last_slot(ui: &Ui, slot: Rect, verdict: Verdict, number: u32, mass: &str) {
         ),
         &text::Style::new(scale.plain(28.0), theme::INK, Align2::LEFT_CENTER),
     );
-    let radius = scale.u(20.0);
-    let place = inner.left(radius * 2.2);
+    let radius = scale.u(18.0);
+    let place = inner.left(radius * 2.0);
     shapes::verdict(ui.painter(), place.center(), radius, verdict, mark);
     text::label(
         ui,
-        inner.0.with_min_x(inner.0.left() + scale.u(10.0)),
+        inner.0.with_min_x(inner.0.left() + scale.u(8.0)),
         mass,
-        &text::Style::new(scale.heavy(46.0), theme::INK, Align2::LEFT_CENTER),
+        &text::Style::new(scale.heavy(theme::FAR), theme::INK, Align2::LEFT_CENTER),
     );
 }
 

@@ -4,7 +4,7 @@
 
 use evenhand_app::Language;
 use evenhand_app::live;
-use evenhand_app::state::{DishTile, Places, PortTile, Screen, Setup, State, TinChoice};
+use evenhand_app::state::{DishTile, Places, PortTile, Screen, Setup, State, TinChoice, Undone};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::{RecordedPortion, StrikeReason, Struck, TimeSource};
 use evenhand_kitchen::run::Run;
@@ -391,6 +391,81 @@ pub fn struck() -> State {
     state(&bench, now)
 }
 
+/// Between portions of a shrimp run, in this phase, with 1612.4 g on the pan.
+pub fn between(phase: Phase) -> State {
+    let now = now();
+    let goal = goal(30_000, 1_000);
+    let mut bench = linked(
+        now,
+        Reading {
+            gross: Some(mg(1_612_400)),
+            phase,
+            run: Some(RUN),
+            ..reading()
+        },
+    );
+    bench.run_is(Some(shrimp_run(now, goal, shrimp_portions(now, goal))));
+    state(&bench, now)
+}
+
+/// Nobody has touched the screen for a while.
+pub fn far(state: State) -> State {
+    State { far: true, ..state }
+}
+
+/// Portion 14, the last, was just undone.
+pub fn last_struck() -> State {
+    let now = now();
+    let goal = goal(30_000, 1_000);
+    let mut bench = linked(
+        now,
+        Reading {
+            gross: Some(Mass::ZERO),
+            phase: Phase::AwaitDish,
+            run: Some(RUN),
+            ..reading()
+        },
+    );
+    let mut portions = shrimp_portions(now, goal);
+    if let Some(last) = portions.last_mut() {
+        last.struck = Some(Struck {
+            reason: StrikeReason::new("reason", "undone").unwrap(),
+            at: now.wall,
+        });
+    }
+    bench.run_is(Some(shrimp_run(now, goal, portions)));
+    State {
+        undone: Some(Undone {
+            id: id(14),
+            number: 14,
+            mass: "30.5 g".to_owned(),
+            portions: 14,
+        }),
+        ..state(&bench, now)
+    }
+}
+
+/// The pan reads below zero, with a run or without one.
+pub fn below_zero(milligrams: i64, running: bool) -> State {
+    let now = now();
+    let goal = goal(30_000, 1_000);
+    let reading = Reading {
+        gross: Some(mg(milligrams)),
+        phase: if running {
+            Phase::DishSettling
+        } else {
+            Phase::Weighing
+        },
+        run: running.then_some(RUN),
+        ..reading()
+    };
+    let mut bench = linked(now, reading);
+    if running {
+        bench.run_is(Some(shrimp_run(now, goal, shrimp_portions(now, goal))));
+    }
+    state(&bench, now)
+}
+
 pub fn noticed() -> State {
     let now = now();
     let goal = goal(30_000, 1_000);
@@ -523,5 +598,10 @@ pub fn all() -> Vec<(&'static str, State)> {
         ("new dish", new_dish()),
         ("changing goal", changing_goal()),
         ("striking", striking()),
+        ("between dishes", between(Phase::AwaitDish)),
+        ("between spoons", between(Phase::Ready)),
+        ("dish settling", between(Phase::DishSettling)),
+        ("last struck", last_struck()),
+        ("below zero", below_zero(-12_300, false)),
     ]
 }

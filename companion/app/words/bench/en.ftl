@@ -12,6 +12,8 @@ mass-in-the-dish = In the dish
 mass-taken-out = Taken out
 mass-on-the-pan = On the pan
 mass-net = Net
+mass-captured = No. { $number }, counted
+mass-struck = No. { $number }, struck out
 mass-steady = steady
 mass-moving = moving
 mass-spoken-unknown = Mass not known
@@ -23,6 +25,12 @@ prompt-add = Add food
 prompt-take-out = Take some out
 prompt-lift-off = Lift the dish off
 prompt-hands-off = Hands off
+prompt-dish-on = Put an empty dish on
+prompt-hold-still = Hold still
+prompt-fill = Fill, then lift off
+prompt-tin-on = Put the tin on
+prompt-take = Take a portion
+prompt-tin-back = Put the tin back
 
 # A few words for the probe's faults.
 probe-unplugged = unplugged
@@ -55,6 +63,8 @@ figures-in-doubt = { $doubted } of { $portions } in doubt; without them mean { $
 
 # Buttons.
 button-undo-last = Undo last
+button-put-back = Put back
+undone = No. { $number } undone: { $mass }. It counts no more.
 button-strike-out = Strike out
 button-change-goal = Change goal
 button-stop-run = Stop run
@@ -63,6 +73,7 @@ button-find-scale = Find the scale
 button-tare-off = Tare off
 button-tare = Tare
 button-zero = Zero
+far-controls = Show the controls
 
 # The verdict on the portion made last, the way to the target, the strip.
 last-portion = Last, no. { $number }: { $verdict }

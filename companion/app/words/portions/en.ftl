@@ -20,3 +20,8 @@ strike-was-struck = Portion { $number } was struck out: { $reason }.
 strike-was-corrected = Portion { $number } does not count: a later weighing took its place.
 strike-out = Strike out
 strike-count-again = Count it again
+portions-newer = { $count ->
+    [one] 1 new portion
+   *[other] { $count } new portions
+}
+portions-all-listed = Every portion is listed

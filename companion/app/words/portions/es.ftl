@@ -19,3 +19,8 @@ strike-was-struck = La ración { $number } se anuló: { $reason }.
 strike-was-corrected = La ración { $number } no cuenta: otra pesada ocupó su lugar.
 strike-out = Anular
 strike-count-again = Volver a contar
+portions-newer = { $count ->
+    [one] 1 ración nueva
+   *[other] { $count } raciones nuevas
+}
+portions-all-listed = Están todas las raciones

@@ -19,3 +19,8 @@ strike-was-struck = La portion { $number } a été écartée : { $reason }.
 strike-was-corrected = La portion { $number } ne compte pas : une autre pesée a pris sa place.
 strike-out = Écarter
 strike-count-again = La recompter
+portions-newer = { $count ->
+    [one] 1 nouvelle portion
+   *[other] { $count } nouvelles portions
+}
+portions-all-listed = Toutes les portions y sont

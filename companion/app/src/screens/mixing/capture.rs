@@ -3,7 +3,7 @@
 
 use super::ingredient::{self, KEYS, Tile};
 use super::{buttons, head, words};
-use crate::bench_view::MassView;
+use crate::bench_view::{MassView, Of};
 use crate::layout::Rest;
 use crate::mixing::{CaptureView, Field, Page, Wish};
 use crate::theme::Scale;
@@ -42,6 +42,7 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &CaptureView) -> Vec<Wish> {
         interval: view.interval,
         stable: view.stable,
         verdict: None,
+        of: Of::Load,
     };
     let tall = rest.0.height().min(scale.u(360.0));
     mass_readout::show(ui, rest.top(tall), &readout, None);

@@ -4,7 +4,7 @@
 
 use super::ingredient::{self, KEYS, Tile};
 use super::{buttons, head, loud, paragraphs, words};
-use crate::bench_view::MassView;
+use crate::bench_view::{MassView, Of};
 use crate::layout::Rest;
 use crate::mixing::{Field, FinishView, LabelView, Page, WalkView, Wish};
 use crate::theme::Scale;
@@ -110,6 +110,7 @@ fn pouring(ui: &Ui, place: Rect, view: &WalkView) {
         interval: view.interval,
         stable: view.stable,
         verdict: view.verdict,
+        of: Of::Load,
     };
     let tall = rest.0.height().min(scale.u(330.0));
     mass_readout::show(ui, rest.top(tall), &readout, view.goal);

@@ -1,11 +1,14 @@
 //! The guided flows with known weights, on a simulated bench.
 
+use crate::app_samples;
+use crate::app_screens::{SIZES, all_words, harness};
+use egui_kittest::kittest::{NodeT, Queryable};
 use evenhand_app::Opening;
 use evenhand_app::desk::Desk;
 use evenhand_app::intent::Intent;
-use evenhand_app::known_weights::{Purpose, Stage, WeightWish};
+use evenhand_app::known_weights::{Purpose, Stage, WeightFlow, WeightWish};
 use evenhand_app::picture::write_picture;
-use evenhand_app::state::Screen;
+use evenhand_app::state::{Screen, State};
 use evenhand_link::{Pace, SimulatedDial};
 use evenhand_protocol::Mass;
 use evenhand_simulator::scenario::Scenario;
@@ -78,6 +81,58 @@ fn through(desk: &mut Desk, purpose: Purpose, grams: &[i64]) -> (String, bool) {
         Stage::Done(words, good) => (words, good),
         other => panic!("{other:?}"),
     }
+}
+
+/// Each step shows what the scale reads, large.
+#[test]
+fn each_step_shows_what_the_scale_reads() {
+    let mut state = app_samples::idle();
+    state.screen = Screen::Weights;
+    state.weights = WeightFlow::new(Purpose::Calibrate);
+    state.weights.toggle(Mass::from_grams(500));
+    for stage in [Stage::Placing(0), Stage::Placing(1), Stage::Waiting(1)] {
+        state.weights.stage = stage;
+        let words = all_words(&harness(state.clone(), SIZES[0]));
+        for said in ["512.3 grams", "On the pan", "steady"] {
+            assert!(words.iter().any(|word| word == said), "{words:?}");
+        }
+    }
+}
+
+/// The samples' scale weighs up to 3 kg: a weight of 5 kg is none for it.
+#[test]
+fn weights_that_the_scale_may_not_weigh_are_not_offered() {
+    let mut state = app_samples::idle();
+    state.screen = Screen::Weights;
+    state.weights = WeightFlow::new(Purpose::Calibrate);
+    let offered = |state: &State| {
+        let words = all_words(&harness(state.clone(), SIZES[0]));
+        ["100 g", "2000 g", "5000 g"].map(|mass| words.iter().any(|word| word == mass))
+    };
+    assert_eq!(offered(&state), [true, true, false]);
+    state.bench.capacity = Some(Mass::from_grams(6_000));
+    assert_eq!(offered(&state), [true, true, true]);
+}
+
+/// A run on record that the scale does not have keeps nobody from calibrating it.
+#[test]
+fn only_a_run_that_the_scale_has_keeps_it_from_being_calibrated() {
+    let begins = |mut state: State| {
+        state.screen = Screen::Weights;
+        state.weights = WeightFlow::new(Purpose::Calibrate);
+        state.weights.toggle(Mass::from_grams(500));
+        let harness = harness(state, SIZES[0]);
+        let told = all_words(&harness).contains(&"A run is going on: stop it first.".to_owned());
+        let begin = harness.get_by_label("Begin");
+        assert_eq!(told, begin.accesskit_node().is_disabled());
+        !told
+    };
+    assert!(!begins(app_samples::short()), "the scale is in a run");
+    let mut state = app_samples::short();
+    assert!(state.bench.running().is_some());
+    state.bench.can.calibrate = true;
+    assert!(begins(state));
+    assert!(begins(app_samples::idle()));
 }
 
 /// Writes the screen where `EVENHAND_PICTURES` names a folder.

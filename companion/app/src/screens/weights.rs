@@ -5,6 +5,7 @@ use crate::known_weights::{CLASSES, Purpose, Stage, WEIGHTS, WeightFlow, WeightW
 use crate::layout::{self, Rest};
 use crate::state::State;
 use crate::widgets::big_button::{BigButton, Weight};
+use crate::widgets::mass_readout;
 use crate::words::{self, Language, say};
 use crate::{figures, text, theme, theme::Scale};
 use eframe::egui::{Align2, Key, Rect, Ui};
@@ -16,8 +17,8 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let flow = &state.weights;
     match &flow.stage {
         Stage::Choosing => choosing(ui, place, state, flow),
-        Stage::Placing(step) => placing(ui, place, flow, *step, false),
-        Stage::Waiting(step) => placing(ui, place, flow, *step, true),
+        Stage::Placing(step) => placing(ui, place, state, *step, false),
+        Stage::Waiting(step) => placing(ui, place, state, *step, true),
         Stage::Done(words, good) => done(ui, place, flow, words, *good),
     }
 }
@@ -82,7 +83,9 @@ fn choosing(ui: &Ui, place: Rect, state: &State, flow: &WeightFlow) -> Vec<Inten
         true,
         &title(flow.purpose, language),
     );
-    let ready = !flow.weights.is_empty();
+    let busy =
+        flow.purpose == Purpose::Calibrate && state.bench.can.run && !state.bench.can.calibrate;
+    let ready = !flow.weights.is_empty() && !busy;
     let mut intents = foot(
         ui,
         &mut rest,
@@ -94,7 +97,12 @@ fn choosing(ui: &Ui, place: Rect, state: &State, flow: &WeightFlow) -> Vec<Inten
         Purpose::Calibrate => say!(language, "weights-which-calibrate"),
     };
     line(ui, &mut rest, 44.0, 28.0, false, &question);
-    for row in WEIGHTS.chunks(3) {
+    // None that the scale may not weigh.
+    let offered: Vec<Mass> = WEIGHTS
+        .into_iter()
+        .filter(|mass| state.bench.capacity.is_none_or(|most| *mass <= most))
+        .collect();
+    for row in offered.chunks(3) {
         let tiles = layout::columns(rest.top(scale.u(90.0)), 3, gap);
         rest.top(gap);
         for (tile, mass) in tiles.into_iter().zip(row) {
@@ -120,7 +128,7 @@ fn choosing(ui: &Ui, place: Rect, state: &State, flow: &WeightFlow) -> Vec<Inten
             intents.push(wish(WeightWish::Class(nth)));
         }
     }
-    if state.bench.running().is_some() {
+    if busy {
         line(
             ui,
             &mut rest,
@@ -137,7 +145,8 @@ const fn chosen(yes: bool) -> Weight {
     if yes { Weight::Chosen } else { Weight::Plain }
 }
 
-fn placing(ui: &Ui, place: Rect, flow: &WeightFlow, step: usize, waits: bool) -> Vec<Intent> {
+fn placing(ui: &Ui, place: Rect, state: &State, step: usize, waits: bool) -> Vec<Intent> {
+    let flow = &state.weights;
     let language = words::of(ui);
     let mut rest = Rest(place);
     line(
@@ -173,13 +182,17 @@ fn placing(ui: &Ui, place: Rect, flow: &WeightFlow, step: usize, waits: bool) ->
         }
         _ => say!(language, "weights-empty-pan"),
     };
-    line(ui, &mut rest, 150.0, 92.0, true, &what);
+    line(ui, &mut rest, 112.0, 84.0, true, &what);
     let detail = if step == 0 {
         say!(language, "weights-nothing-on")
     } else {
         say!(language, "weights-in-the-middle")
     };
     line(ui, &mut rest, 52.0, 32.0, false, &detail);
+    // What the scale reads meanwhile, so that it is seen to be empty, loaded and at rest.
+    let gap = Scale::of(ui).u(8.0);
+    rest.top(gap);
+    mass_readout::show(ui, rest.0, &state.bench.mass, None);
     intents
 }
 

@@ -135,6 +135,26 @@ fn a_line_left_in_english_is_found() {
     );
 }
 
+/// Nobody at a screen has a command line: what a screen says is done by touch, or it is phrased
+/// otherwise. A word or two after the program's name, or a word in backquotes, is a command.
+#[test]
+fn no_screen_sends_a_cook_to_a_command() {
+    let words = Path::new(env!("CARGO_MANIFEST_DIR")).join("words");
+    let mut lines = 0;
+    for feature in std::fs::read_dir(words).unwrap() {
+        for file in std::fs::read_dir(feature.unwrap().path()).unwrap() {
+            let path = file.unwrap().path();
+            let text = std::fs::read_to_string(&path).unwrap();
+            for line in text.lines().filter(|line| !line.starts_with('#')) {
+                lines += 1;
+                let command = line.contains("evenhand ") || line.contains('`');
+                assert!(!command, "{}: {line}", path.display());
+            }
+        }
+    }
+    assert!(lines > 1_000, "{lines}");
+}
+
 /// What a source is called, and the scale's dishes.
 pub fn sources() -> Vec<String> {
     Limits::food_code()

@@ -83,7 +83,7 @@ service-figures-money = { $dish }: { $count ->
 }, mean { $mean }, spread { $spread }, { $short } short, { $given } given away, { $money }.
 service-evenness = mean { $mean }, spread { $spread }, { $short } short
 service-figures-doubted = { $dish }: { $doubted } of { $count } weights are in doubt; without them { $relied }; with them { $all }; given away { $given }.
-service-no-purchase = It was portioned from no tin, fish or cut on record. Open one with: evenhand tin open
+service-no-purchase = It was portioned from no tin, fish or cut on record. Enter one when the next run is set up.
 service-bought = { $purchase }: { $mass } bought
 service-cost = Cost { $bought } as bought, { $portioned } as portioned.
 service-possible = { $portions } possible of what is left.

@@ -78,7 +78,7 @@ service-figures-money = { $dish }: { $count ->
 }, media { $mean }, desviación { $spread }, { $short } con falta, { $given } regalados, { $money }.
 service-evenness = media { $mean }, desviación { $spread }, { $short } con falta
 service-figures-doubted = { $dish }: { $doubted } de { $count } pesos son dudosos; sin ellos { $relied }; con ellos { $all }; regalados { $given }.
-service-no-purchase = No se racionó de ninguna cubeta, pescado o pieza registrada. Abra una con: evenhand tin open
+service-no-purchase = No se racionó de ninguna cubeta, pescado o pieza registrada. Indique una al preparar la próxima tanda.
 service-bought = { $purchase }: { $mass } comprados
 service-cost = Coste { $bought } en compra, { $portioned } ya racionado.
 service-possible = { $portions } posibles con lo que queda.

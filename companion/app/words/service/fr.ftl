@@ -78,7 +78,7 @@ service-figures-money = { $dish } : { $count ->
 }, moyenne { $mean }, écart type { $spread }, { $short } en manque, { $given } donnés, { $money }.
 service-evenness = moyenne { $mean }, écart type { $spread }, { $short } en manque
 service-figures-doubted = { $dish } : { $doubted } poids sur { $count } sont douteux ; sans eux { $relied } ; avec eux { $all } ; donnés { $given }.
-service-no-purchase = Portionné depuis aucun bac, poisson ou pièce enregistré. Ouvrez-en un avec : evenhand tin open
+service-no-purchase = Portionné depuis aucun bac, poisson ou pièce enregistré. Indiquez-en un en préparant la prochaine série.
 service-bought = { $purchase } : { $mass } achetés
 service-cost = Coût { $bought } à l'achat, { $portioned } une fois portionné.
 service-possible = { $portions } possibles avec le reste.

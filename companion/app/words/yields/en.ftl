@@ -1,7 +1,7 @@
 # Batches by what came out of them.
 yields-heading = What came out
 yields-choose = Touch what was made.
-yields-none = Nothing that came out of a batch is on record yet. When one is strained or pressed, weigh what came out: evenhand batch yield.
+yields-none = Nothing that came out of a batch is on record yet.
 yields-about =
     { $count ->
         [one] 1 batch: { $names }

@@ -1,7 +1,7 @@
 # Batches by what came out of them.
 yields-heading = Lo que salió
 yields-choose = Toque lo que se hizo.
-yields-none = Todavía no hay registrado nada que saliera de un lote. Cuando se cuele o se prense uno, pese lo que salió: evenhand batch yield.
+yields-none = Todavía no hay registrado nada que saliera de un lote.
 yields-about =
     { $count ->
         [one] 1 lote: { $names }

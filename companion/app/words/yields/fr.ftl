@@ -1,7 +1,7 @@
 # Batches by what came out of them.
 yields-heading = Ce qui est sorti
 yields-choose = Touchez ce qui a été fait.
-yields-none = Rien de ce qui sort d'un lot n'est encore noté. Quand on en filtre ou en presse un, pesez ce qui sort : evenhand batch yield.
+yields-none = Rien de ce qui sort d'un lot n'est encore noté.
 yields-about =
     { $count ->
         [one] 1 lot : { $names }

@@ -1,7 +1,7 @@
 # Lots: one food through its steps, each against its limit.
 lots-heading = Lots
 lots-none = No lot is written down yet
-lots-how = A lot is a file in the folder “lots” of this kitchen’s data: a title, and for each step its name, when it began and ended, the log that read it and the limit it is held to. “evenhand lot check --help” shows one.
+lots-how = A lot is a file in the folder “lots” of this kitchen’s data: a title, and for each step its name, when it began and ended, the log that read it and the limit it is held to.
 lots-touch = Touch a lot
 lots-about = { $mark }, { $steps ->
     [one] one step

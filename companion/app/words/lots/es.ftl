@@ -1,7 +1,7 @@
 # Lotes: un alimento por sus pasos, cada uno frente a su límite.
 lots-heading = Lotes
 lots-none = Todavía no hay ningún lote escrito
-lots-how = Un lote es un archivo en la carpeta «lots» de los datos de esta cocina: un título y, para cada paso, su nombre, cuándo empezó y acabó, el registro que lo leyó y el límite con que se compara. «evenhand lot check --help» muestra uno.
+lots-how = Un lote es un archivo en la carpeta «lots» de los datos de esta cocina: un título y, para cada paso, su nombre, cuándo empezó y acabó, el registro que lo leyó y el límite con que se compara.
 lots-touch = Toque un lote
 lots-about = { $mark }, { $steps ->
     [one] un paso

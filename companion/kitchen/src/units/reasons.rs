@@ -208,6 +208,55 @@ pub(super) const PROBLEMS: &[(&str, &str)] = &[
         "out-of-another-bath",
         "came out of a bath that {} g went into",
     ),
+    ("not-initials", "is not initials"),
+    ("not-portion-id", "is no portion's id"),
+    ("over-200", "is longer than 200 characters"),
+    ("no-time-of-day-here", "is no time of day"),
+    ("after-noon", "is after noon"),
+    ("not-cooks-setting", "is no setting for the cooks' figures"),
+    ("no-currency", "has no currency"),
+    (
+        "other-currency",
+        "has the currency {}, which ISO 4217 does not list",
+    ),
+    ("no-mass-of-price", "does not say for what mass"),
+    ("no-price", "is no price for a mass above zero"),
+    ("map-without-equals", "has {} without a ="),
+    ("map-lacks", "does not name {}"),
+    (
+        "dish-not-on-record",
+        "is a dish that is not on record, so its target is not known",
+    ),
+    ("far-from-target", "is {} times its target of {} g"),
+    ("above-100-kg", "is above 100 kg"),
+    ("no-date-with-time", "is no date with a time of day"),
+    ("no-such-offset", "has an offset that no clock has"),
+    (
+        "skipped-here",
+        "was skipped that night when clocks were put forward",
+    ),
+    ("in-future", "lies in the future"),
+    ("no-loss-here", "is no loss known here"),
+    ("no-latitude", "is no latitude"),
+    ("no-height", "is no height on land"),
+    ("no-class-weight", "is no weight of a class"),
+    ("no-weight-class", "is no class of test weights"),
+    ("no-services", "is no number of services in a month"),
+    ("no-tin-number", "is no tin's number"),
+    ("not-bought", "is nothing that is bought"),
+    ("missing", "is missing"),
+    ("out-of-range", "is out of range"),
+    ("of-portioned-dish", "is given for the portioned dish {}"),
+    ("formula-too-long", "is longer than a formula"),
+    ("not-understood-here", "is not understood: {}"),
+    ("not-a-hundred", "is not a hundred"),
+    ("formula-too-few", "are too few or too many for a formula"),
+    ("not-in-formula", "is not in the formula"),
+    ("twice-here", "is there twice"),
+    ("no-share", "is no share"),
+    ("no-scale-step", "is no step of a scale"),
+    ("pieces-none", "are none or too many"),
+    ("mark-not-reached", "is reached by none of these batches"),
 ];
 
 /// What to write instead, by its code; `{}` stands for a figure or a name.
@@ -419,6 +468,97 @@ pub(super) const WANTED: &[(&str, &str)] = &[
         "same-pieces",
         "weigh the same pieces without their vessel; half to twice as much is possible",
     ),
+    ("initials", "write one to four letters, such as MO"),
+    (
+        "portion-id",
+        "write it as it is listed, such as 00000000000000a1-00000001-17",
+    ),
+    (
+        "reason",
+        "say why, in 1 to 200 characters, such as \"dropped\"",
+    ),
+    (
+        "day-begins",
+        "write a time from 00:00 to 12:00, such as 04:00",
+    ),
+    (
+        "cooks-setting",
+        "write own (a cook's own, the rest together) or hidden (each, names hidden)",
+    ),
+    (
+        "money",
+        "write an amount and a currency's ISO 4217 code, such as 4.50 EUR",
+    ),
+    (
+        "cost",
+        "write an amount, a currency's ISO 4217 code and the mass it buys, such as 1800 EUR/kg",
+    ),
+    (
+        "map",
+        "write which heading holds what, such as time=When,mass=Weight,dish=Dish,cook=Cook,target=Target; time and mass are needed",
+    ),
+    ("dish-column", "name its column in --map, or give --dish"),
+    (
+        "target-column",
+        "give --target, name its column in --map, or add the dish first",
+    ),
+    (
+        "reach-of-target",
+        "a portion weighs from a tenth of its target to {} times as much; check --units and the columns",
+    ),
+    (
+        "target-and-tolerance",
+        "give a target above zero and a --tolerance below it",
+    ),
+    (
+        "portion-mass",
+        "a portion weighs more than nothing and at most 100 kg; check --units",
+    ),
+    (
+        "local-time",
+        "write a local time (2026-05-01 18:30:05) or one with its offset (2026-05-01T18:30:05+02:00)",
+    ),
+    ("loss-here", "write trim, cook, press, spill or tasting"),
+    ("latitude", "write degrees from -90 to 90, such as 52.5"),
+    ("height", "write whole metres from -500 to 9000, such as 40"),
+    (
+        "class-weight",
+        "a weight of a class is 1, 2, 5, 10, 20, 50 g and so on up to 20 kg; for another say how far it may be out: --within 20mg",
+    ),
+    ("weight-class", "write E2, F1, F2, M1, M2 or M3"),
+    ("services", "write a whole number from 1 to 62"),
+    (
+        "tin-number",
+        "write the number that `evenhand tin list` shows",
+    ),
+    ("bought", "write tin, fish, cut or batch"),
+    (
+        "leave-plate-out",
+        "leave it out: weight and cost are those of its portions",
+    ),
+    ("dish-or-name", "give a component a dish or a name"),
+    ("served", "write what is served of it, such as 120g"),
+    (
+        "as-bought",
+        "write what it costs as bought, such as 2.40 EUR/kg",
+    ),
+    ("above-none-to-all", "write above 0% to 100%"),
+    ("none-to-below-all", "write 0% to below 100%"),
+    (
+        "formula-file",
+        "write name, how, limits, [[base]], [[other]] and [[stage]] as a formula has them",
+    ),
+    (
+        "base-hundred",
+        "what the shares are of comes to 100 per cent in all: the flours of a dough, stages included",
+    ),
+    ("own-name", "give each a name of its own"),
+    (
+        "scale-step",
+        "write the step that the scale shows, such as 1 g",
+    ),
+    ("lower-mark", "taste and mark one, or write a lower mark"),
+    ("one-or-more", "write one or more of {}"),
 ];
 
 /// The code of a phrase, and what stands where the table has `{}`.

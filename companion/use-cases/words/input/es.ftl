@@ -121,6 +121,46 @@ input-problem = { $code ->
     [no-bath-temperature] no es la de una salmuera en cámara o sobre la mesa
     [not-after-it-went-in] no es posterior a la entrada
     [out-of-another-bath] salió de un baño en el que entraron { $first } g
+    [not-initials] no son iniciales
+    [not-portion-id] no es el identificador de una ración
+    [over-200] tiene más de 200 caracteres
+    [no-time-of-day-here] no es una hora del día
+    [after-noon] es después de mediodía
+    [not-cooks-setting] no es un ajuste de las cifras de los cocineros
+    [no-currency] no tiene moneda
+    [other-currency] tiene la moneda { $first }, que no está en ISO 4217
+    [no-mass-of-price] no dice por qué masa
+    [no-price] no es un precio por una masa mayor que cero
+    [map-without-equals] tiene { $first } sin un =
+    [map-lacks] no nombra { $first }
+    [dish-not-on-record] es un plato que no está registrado, así que no se conoce su objetivo
+    [far-from-target] es { $first } veces su objetivo de { $second } g
+    [above-100-kg] pasa de 100 kg
+    [no-date-with-time] no es una fecha con su hora
+    [no-such-offset] tiene un desfase que ningún reloj tiene
+    [skipped-here] no existió esa noche, cuando se adelantaron los relojes
+    [in-future] está en el futuro
+    [no-loss-here] no es una pérdida conocida aquí
+    [no-latitude] no es una latitud
+    [no-height] no es una altura en tierra
+    [no-class-weight] no es una pesa de una clase
+    [no-weight-class] no es una clase de pesas
+    [no-services] no es un número de servicios al mes
+    [no-tin-number] no es el número de una cubeta
+    [not-bought] no es nada que se compre
+    [missing] falta
+    [out-of-range] está fuera del intervalo
+    [of-portioned-dish] se da para el plato racionado { $first }
+    [formula-too-long] es más larga que una fórmula
+    [not-understood-here] no se entiende: { $first }
+    [not-a-hundred] no es cien
+    [formula-too-few] son muy pocos o demasiados para una fórmula
+    [not-in-formula] no está en la fórmula
+    [twice-here] está dos veces
+    [no-share] no es una proporción
+    [no-scale-step] no es un escalón de una báscula
+    [pieces-none] son ninguno o demasiados
+    [mark-not-reached] no la alcanza ninguna de estas elaboraciones
    *[other] no se puede usar ({ $written })
 }
 input-wanted = { $code ->
@@ -217,6 +257,40 @@ input-wanted = { $code ->
     [bath-degrees] escriba una de -3 a 30 degC
     [when-out] escriba cuándo salió
     [same-pieces] pese las mismas piezas sin su recipiente; es posible de la mitad al doble
+    [initials] escriba de una a cuatro letras, como MO
+    [portion-id] escríbalo como está en la lista, como 00000000000000a1-00000001-17
+    [reason] diga por qué, en 1 a 200 caracteres
+    [day-begins] escriba una hora de 00:00 a 12:00, como 04:00
+    [cooks-setting] escriba own (las del cocinero, el resto juntas) o hidden (todas, sin nombres)
+    [money] escriba un importe y el código ISO 4217 de una moneda, como 4.50 EUR
+    [cost] escriba un importe, el código ISO 4217 de una moneda y la masa que compra, como 1800 EUR/kg
+    [map] escriba qué encabezado tiene qué, como time=When,mass=Weight,dish=Dish,cook=Cook,target=Target; hacen falta time y mass
+    [dish-column] nombre su columna en --map, o dé --dish
+    [target-column] dé --target, nombre su columna en --map, o añada antes el plato
+    [reach-of-target] una ración pesa de un décimo de su objetivo a { $first } veces más; compruebe --units y las columnas
+    [target-and-tolerance] dé un objetivo mayor que cero y una --tolerance menor
+    [portion-mass] una ración pesa más que nada y como mucho 100 kg; compruebe --units
+    [local-time] escriba una hora local (2026-05-01 18:30:05) o una con su desfase (2026-05-01T18:30:05+02:00)
+    [loss-here] escriba trim (recorte), cook (cocción), press (prensado), spill (derrame) o tasting (cata)
+    [latitude] escriba grados de -90 a 90, como 52.5
+    [height] escriba metros enteros de -500 a 9000, como 40
+    [class-weight] una pesa de una clase es de 1, 2, 5, 10, 20, 50 g y así hasta 20 kg; de otra diga cuánto puede desviarse: --within 20mg
+    [weight-class] escriba E2, F1, F2, M1, M2 o M3
+    [services] escriba un número entero de 1 a 62
+    [tin-number] escriba el número que muestra `evenhand tin list`
+    [bought] escriba tin (cubeta), fish (pescado), cut (pieza) o batch (elaboración)
+    [leave-plate-out] quítelo: el peso y el coste son los de sus raciones
+    [dish-or-name] dé a un componente un plato o un nombre
+    [served] escriba lo que se sirve de él, como 120g
+    [as-bought] escriba lo que cuesta al comprarlo, como 2.40 EUR/kg
+    [above-none-to-all] escriba más de 0% hasta 100%
+    [none-to-below-all] escriba de 0% a menos de 100%
+    [formula-file] escriba name, how, limits, [[base]], [[other]] y [[stage]] como los tiene una fórmula
+    [base-hundred] aquello de lo que son las proporciones suma 100 por ciento: las harinas de una masa, con sus etapas
+    [own-name] dé a cada uno su nombre
+    [scale-step] escriba el escalón que muestra la báscula, como 1 g
+    [lower-mark] cate y puntúe una, o escriba una nota más baja
+    [one-or-more] escriba uno o más de { $first }
    *[other] no se puede usar ({ $written })
 }
 input-refused = { $field }: { $value } { $problem }; { $wanted }

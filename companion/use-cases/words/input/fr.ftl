@@ -121,6 +121,46 @@ input-problem = { $code ->
     [no-bath-temperature] n'est pas celle d'une saumure en chambre froide ou sur le plan de travail
     [not-after-it-went-in] n'est pas après l'entrée
     [out-of-another-bath] est sorti d'un bain où sont entrés { $first } g
+    [not-initials] n'est pas des initiales
+    [not-portion-id] n'est pas l'identifiant d'une portion
+    [over-200] a plus de 200 caractères
+    [no-time-of-day-here] n'est pas une heure du jour
+    [after-noon] est après midi
+    [not-cooks-setting] n'est pas un réglage des chiffres des cuisiniers
+    [no-currency] n'a pas de monnaie
+    [other-currency] a la monnaie { $first }, que ISO 4217 ne donne pas
+    [no-mass-of-price] ne dit pas pour quelle masse
+    [no-price] n'est pas un prix pour une masse au-dessus de zéro
+    [map-without-equals] a { $first } sans un =
+    [map-lacks] ne nomme pas { $first }
+    [dish-not-on-record] est un plat qui n'est pas noté, sa cible n'est donc pas connue
+    [far-from-target] est { $first } fois sa cible de { $second } g
+    [above-100-kg] dépasse 100 kg
+    [no-date-with-time] n'est pas une date avec son heure
+    [no-such-offset] a un décalage qu'aucune horloge n'a
+    [skipped-here] n'a pas existé cette nuit-là, quand les horloges ont avancé
+    [in-future] est dans le futur
+    [no-loss-here] n'est pas une perte connue ici
+    [no-latitude] n'est pas une latitude
+    [no-height] n'est pas une altitude sur terre
+    [no-class-weight] n'est pas un poids d'une classe
+    [no-weight-class] n'est pas une classe de poids
+    [no-services] n'est pas un nombre de services par mois
+    [no-tin-number] n'est pas le numéro d'un bac
+    [not-bought] n'est rien qui s'achète
+    [missing] manque
+    [out-of-range] est hors de la plage
+    [of-portioned-dish] est donné pour le plat portionné { $first }
+    [formula-too-long] est plus longue qu'une formule
+    [not-understood-here] n'est pas compris : { $first }
+    [not-a-hundred] n'est pas cent
+    [formula-too-few] sont trop peu ou trop pour une formule
+    [not-in-formula] n'est pas dans la formule
+    [twice-here] s'y trouve deux fois
+    [no-share] n'est pas une proportion
+    [no-scale-step] n'est pas un échelon de balance
+    [pieces-none] sont aucun ou trop
+    [mark-not-reached] n'est atteinte par aucune de ces préparations
    *[other] ne peut servir ({ $written })
 }
 input-wanted = { $code ->
@@ -217,6 +257,40 @@ input-wanted = { $code ->
     [bath-degrees] écrivez-en une de -3 à 30 degC
     [when-out] écrivez quand c'est sorti
     [same-pieces] pesez les mêmes pièces sans leur récipient ; de la moitié au double est possible
+    [initials] écrivez une à quatre lettres, comme MO
+    [portion-id] écrivez-le comme il est donné, comme 00000000000000a1-00000001-17
+    [reason] dites pourquoi, en 1 à 200 caractères
+    [day-begins] écrivez une heure de 00:00 à 12:00, comme 04:00
+    [cooks-setting] écrivez own (celles du cuisinier, le reste ensemble) ou hidden (toutes, noms cachés)
+    [money] écrivez un montant et le code ISO 4217 d'une monnaie, comme 4.50 EUR
+    [cost] écrivez un montant, le code ISO 4217 d'une monnaie et la masse qu'il achète, comme 1800 EUR/kg
+    [map] écrivez quel en-tête porte quoi, comme time=When,mass=Weight,dish=Dish,cook=Cook,target=Target ; time et mass sont nécessaires
+    [dish-column] nommez sa colonne dans --map, ou donnez --dish
+    [target-column] donnez --target, nommez sa colonne dans --map, ou ajoutez d'abord le plat
+    [reach-of-target] une portion pèse d'un dixième de sa cible à { $first } fois plus ; vérifiez --units et les colonnes
+    [target-and-tolerance] donnez une cible au-dessus de zéro et une --tolerance plus petite
+    [portion-mass] une portion pèse plus que rien et au plus 100 kg ; vérifiez --units
+    [local-time] écrivez une heure locale (2026-05-01 18:30:05) ou une avec son décalage (2026-05-01T18:30:05+02:00)
+    [loss-here] écrivez trim (parage), cook (cuisson), press (pressage), spill (renversé) ou tasting (goûté)
+    [latitude] écrivez des degrés de -90 à 90, comme 52.5
+    [height] écrivez des mètres entiers de -500 à 9000, comme 40
+    [class-weight] un poids d'une classe est de 1, 2, 5, 10, 20, 50 g et ainsi de suite jusqu'à 20 kg ; pour un autre, dites de combien il peut s'écarter : --within 20mg
+    [weight-class] écrivez E2, F1, F2, M1, M2 ou M3
+    [services] écrivez un nombre entier de 1 à 62
+    [tin-number] écrivez le numéro que montre `evenhand tin list`
+    [bought] écrivez tin (bac), fish (poisson), cut (pièce) ou batch (préparation)
+    [leave-plate-out] ôtez-le : le poids et le coût sont ceux de ses portions
+    [dish-or-name] donnez à un composant un plat ou un nom
+    [served] écrivez ce qui en est servi, comme 120g
+    [as-bought] écrivez ce qu'il coûte à l'achat, comme 2.40 EUR/kg
+    [above-none-to-all] écrivez plus de 0% jusqu'à 100%
+    [none-to-below-all] écrivez de 0% à moins de 100%
+    [formula-file] écrivez name, how, limits, [[base]], [[other]] et [[stage]] comme une formule les a
+    [base-hundred] ce dont les parts sont prises fait 100 pour cent en tout : les farines d'une pâte, étapes comprises
+    [own-name] donnez à chacun son nom
+    [scale-step] écrivez l'échelon que montre la balance, comme 1 g
+    [lower-mark] goûtez-en une et notez-la, ou écrivez une note plus basse
+    [one-or-more] écrivez un ou plusieurs de { $first }
    *[other] ne peut servir ({ $written })
 }
 input-refused = { $field } : { $value } { $problem } ; { $wanted }

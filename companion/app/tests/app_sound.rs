@@ -6,7 +6,7 @@ use crate::app_screens::{SIZES, harness};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use evenhand_app::Language;
-use evenhand_app::desk::Desk;
+use evenhand_app::controller::Controller;
 use evenhand_app::intent::Intent;
 use evenhand_app::live;
 use evenhand_app::sound::{Cue, Listening, Player, RATE, Scene, Sound, SoundChoice, Volume};
@@ -192,7 +192,7 @@ fn scene(reading: Reading, portions: usize) -> Scene {
     let mut made = app_samples::shrimp_portions(now, goal);
     made.truncate(portions);
     bench.run_is(Some(shrimp_run(now, goal, made)));
-    let view = live::view(&bench, now, None, &TimeZone::UTC, Language::English);
+    let view = live::view(&bench, now, (None, &[]), &TimeZone::UTC, Language::English);
     Scene::of(&view, None, Language::English)
 }
 
@@ -285,7 +285,7 @@ fn what_is_not_counted_or_not_done_is_heard() {
     let mut made = app_samples::shrimp_portions(moment, goal);
     made.truncate(4);
     bench.run_is(Some(shrimp_run(moment, goal, made)));
-    let view = live::view(&bench, moment, None, &TimeZone::UTC, Language::English);
+    let view = live::view(&bench, moment, (None, &[]), &TimeZone::UTC, Language::English);
     let lost = Scene::of(&view, None, Language::English);
     assert_eq!(listening.hear(lost.clone(), steady), [Cue::Refused]);
     assert_eq!(listening.hear(lost, steady), []);
@@ -362,7 +362,7 @@ fn without_a_player_the_settings_say_so() {
     }
 }
 
-/// From the screen to the player, through the desk; kept for the next day.
+/// From the screen to the player, through the controller; kept for the next day.
 #[test]
 #[cfg(unix)]
 fn what_is_chosen_is_played_and_kept() {
@@ -372,22 +372,26 @@ fn what_is_chosen_is_played_and_kept() {
     let folder = tempfile::tempdir().unwrap();
     let data = DataFolder::choose(Some(folder.path())).unwrap();
     let open = || {
-        let mut desk = Desk::open(data.clone(), TimeZone::UTC, Vec::new(), || ()).unwrap();
-        desk.let_hear(Sound::start(Some(programs.path().as_os_str())).unwrap());
-        desk
+        let mut controller =
+            Controller::open(data.clone(), TimeZone::UTC, Vec::new(), || ()).unwrap();
+        controller.let_hear(Sound::start(Some(programs.path().as_os_str())).unwrap());
+        controller
     };
-    let mut desk = open();
-    assert!(desk.state().sound.plays && desk.state().sound.speaks);
-    assert!(!desk.state().sound.choice.spoken, "speech is off at first");
+    let mut controller = open();
+    assert!(controller.state().sound.plays && controller.state().sound.speaks);
+    assert!(
+        !controller.state().sound.choice.spoken,
+        "speech is off at first"
+    );
     let loud = SoundChoice {
         volume: Volume::Loud,
         taps: true,
         spoken: false,
     };
-    desk.carry_out(Intent::Sound(loud));
-    desk.carry_out(Intent::TryTone(Cue::Refused));
+    controller.carry_out(Intent::Sound(loud));
+    controller.carry_out(Intent::TryTone(Cue::Refused));
     // It waits for what it plays.
-    drop(desk);
+    drop(controller);
     let heard = files(programs.path());
     let tone = heard.iter().find(|(name, _)| name.starts_with("refused"));
     assert_eq!(tone.unwrap().1, &Cue::Refused.wav(Volume::Loud).unwrap());

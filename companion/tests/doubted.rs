@@ -107,10 +107,10 @@ fn sums_are_had_with_and_without_what_is_in_doubt() {
                 .into_iter()
                 .map(|tally| {
                     let part = match tally.part {
-                        evenhand_store::Part::Whole => "whole".to_owned(),
-                        evenhand_store::Part::Cook(cook) => cook.unwrap().to_string(),
-                        evenhand_store::Part::Hour(hour) => hour.to_string(),
-                        evenhand_store::Part::Tin(_) => "no tin".to_owned(),
+                        evenhand_store::Group::Whole => "whole".to_owned(),
+                        evenhand_store::Group::Cook(cook) => cook.unwrap().to_string(),
+                        evenhand_store::Group::Hour(hour) => hour.to_string(),
+                        evenhand_store::Group::Tin(_) => "no tin".to_owned(),
                     };
                     let in_doubt = tally.spread.all.n() - tally.spread.relied.n();
                     assert_eq!(tally.spread.doubts.weights(), in_doubt, "{part}");

@@ -3,7 +3,7 @@
 use crate::at_saltmarsh::Kitchen;
 use evenhand_app::Language;
 use evenhand_app::book::{BookField, BookPage, BookWish};
-use evenhand_app::desk::Desk;
+use evenhand_app::controller::Controller;
 use evenhand_app::intent::Intent;
 use evenhand_app::kitchen::KitchenIntent;
 use evenhand_app::order::OrderWish;
@@ -33,22 +33,22 @@ fn folder(kitchen: &Kitchen) -> DataFolder {
 }
 
 /// The screens on the kitchen's store.
-fn screens(kitchen: &Kitchen) -> Desk {
-    Desk::open(folder(kitchen), TimeZone::UTC, Vec::new(), || ()).unwrap()
+fn screens(kitchen: &Kitchen) -> Controller {
+    Controller::open(folder(kitchen), TimeZone::UTC, Vec::new(), || ()).unwrap()
 }
 
 /// What the screens show once `ready` is.
-fn shown(desk: &mut Desk, ready: impl Fn(&State) -> bool) -> State {
+fn shown(controller: &mut Controller, ready: impl Fn(&State) -> bool) -> State {
     let asked = Instant::now();
     loop {
-        desk.take_in();
-        if ready(desk.state()) {
-            return desk.state().clone();
+        controller.take_in();
+        if ready(controller.state()) {
+            return controller.state().clone();
         }
         assert!(
             asked.elapsed() < Duration::from_secs(120),
             "{:?}",
-            desk.state()
+            controller.state()
         );
         std::thread::yield_now();
     }
@@ -76,17 +76,19 @@ fn moment(value: &Value) -> Timestamp {
 #[test]
 fn the_prep_clock() {
     let kitchen = full();
-    let mut desk = screens(&kitchen);
-    desk.carry_out(Intent::Go(Screen::Prep));
+    let mut controller = screens(&kitchen);
+    controller.carry_out(Intent::Go(Screen::Prep));
     let store = Store::open(&folder(&kitchen)).unwrap();
     // Both are asked within one minute, which the screens work by.
     let (state, plan, now) = loop {
-        let state = shown(&mut desk, |state| !state.prep.rows.is_empty());
+        let state = shown(&mut controller, |state| !state.prep.rows.is_empty());
         let now = Timestamp::now();
         let day = service_day(&store, now, &TimeZone::UTC).unwrap();
         let plan = kitchen.json(&["prep", "plan", "--for", &day.to_string()]);
-        desk.take_in();
-        if *desk.state() == state && show_time(Timestamp::now(), &TimeZone::UTC) == state.clock {
+        controller.take_in();
+        if *controller.state() == state
+            && show_time(Timestamp::now(), &TimeZone::UTC) == state.clock
+        {
             break (state, plan, now);
         }
     };
@@ -139,12 +141,12 @@ fn the_prep_clock() {
 #[test]
 fn what_to_order() {
     let kitchen = full();
-    let mut desk = screens(&kitchen);
+    let mut controller = screens(&kitchen);
     // Both are asked within one minute: what is in hand hangs on the services until now.
     let (states, sheet) = loop {
         let minute = Timestamp::now().as_second() / 60;
-        desk.carry_out(Intent::Go(Screen::Order));
-        let state = shown(&mut desk, |state| !state.order.sheet.rows.is_empty());
+        controller.carry_out(Intent::Go(Screen::Order));
+        let state = shown(&mut controller, |state| !state.order.sheet.rows.is_empty());
         let suppliers: Vec<String> = state
             .order
             .sheet
@@ -155,8 +157,8 @@ fn what_to_order() {
         let mut states = Vec::new();
         for name in suppliers {
             let open = OrderWish::OpenSupplier(name.clone());
-            desk.carry_out(Intent::Order(open));
-            states.push((name, desk.state().order.sheet.clone()));
+            controller.carry_out(Intent::Order(open));
+            states.push((name, controller.state().order.sheet.clone()));
         }
         let sheet = kitchen.json(&["prep", "order"]);
         if Timestamp::now().as_second() / 60 == minute {
@@ -194,14 +196,14 @@ fn what_to_order() {
 #[test]
 fn heat_logs_and_where_they_are_going() {
     let kitchen = full();
-    let mut desk = screens(&kitchen);
-    desk.carry_out(Intent::Go(Screen::Heat));
+    let mut controller = screens(&kitchen);
+    controller.carry_out(Intent::Go(Screen::Heat));
     let logs = lines(&kitchen, &["heat", "log"]);
     assert_eq!(logs.len(), 3);
     for log in &logs {
         let name = LogName::new("name", text(log, "name")).unwrap();
-        desk.carry_out(Intent::Kitchen(KitchenIntent::ChooseLog(name.clone())));
-        let state = shown(&mut desk, |state| {
+        controller.carry_out(Intent::Kitchen(KitchenIntent::ChooseLog(name.clone())));
+        let state = shown(&mut controller, |state| {
             state.heat.shown.as_ref().is_some_and(|it| it.name == name)
         });
         let tile = state
@@ -259,9 +261,9 @@ fn heat_logs_and_where_they_are_going() {
 #[test]
 fn the_review_of_last_night() {
     let kitchen = full();
-    let mut desk = screens(&kitchen);
-    desk.carry_out(Intent::Go(Screen::Service));
-    let state = shown(&mut desk, |state| !state.service.dishes.is_empty());
+    let mut controller = screens(&kitchen);
+    controller.carry_out(Intent::Go(Screen::Service));
+    let state = shown(&mut controller, |state| !state.service.dishes.is_empty());
     let night = kitchen.json(&["service", "show"]);
     let dishes = night["dishes"].as_array().unwrap();
     assert_eq!(dishes.len(), state.service.dishes.len());
@@ -296,9 +298,9 @@ fn the_review_of_last_night() {
 #[test]
 fn batches_and_what_is_due_with_them() {
     let kitchen = full();
-    let mut desk = screens(&kitchen);
-    desk.carry_out(Intent::Go(Screen::Mix));
-    let state = shown(&mut desk, |state| !state.mix.due.is_empty());
+    let mut controller = screens(&kitchen);
+    controller.carry_out(Intent::Go(Screen::Mix));
+    let state = shown(&mut controller, |state| !state.mix.due.is_empty());
     let due = lines(&kitchen, &["batch", "due"]);
     let mut named: Vec<(i64, &str)> = Vec::new();
     for line in &due {
@@ -323,9 +325,9 @@ fn batches_and_what_is_due_with_them() {
 #[test]
 fn dishes_and_their_goals() {
     let kitchen = full();
-    let mut desk = screens(&kitchen);
-    desk.carry_out(Intent::Go(Screen::Dishes));
-    let state = shown(&mut desk, |state| !state.dishes.is_empty());
+    let mut controller = screens(&kitchen);
+    controller.carry_out(Intent::Go(Screen::Dishes));
+    let state = shown(&mut controller, |state| !state.dishes.is_empty());
     let mut dishes = lines(&kitchen, &["dish", "list"]);
     // A dish that is off the menu is not offered at the bench.
     dishes.retain(|dish| dish["retired"].is_null());
@@ -346,9 +348,9 @@ fn dishes_and_their_goals() {
 #[test]
 fn limits_that_a_log_can_be_watched_for() {
     let kitchen = full();
-    let mut desk = screens(&kitchen);
-    desk.carry_out(Intent::Go(Screen::HeatAim));
-    let state = shown(&mut desk, |state| !state.heat.limits.is_empty());
+    let mut controller = screens(&kitchen);
+    controller.carry_out(Intent::Go(Screen::HeatAim));
+    let state = shown(&mut controller, |state| !state.heat.limits.is_empty());
     let limits = lines(&kitchen, &["heat", "limits"]);
     for tile in &state.heat.limits {
         let name = &tile.name;
@@ -360,15 +362,15 @@ fn limits_that_a_log_can_be_watched_for() {
 }
 
 /// Types into the book's screens.
-fn book_types(desk: &mut Desk, field: BookField, text: &str) {
+fn book_types(controller: &mut Controller, field: BookField, text: &str) {
     for wish in [
         BookWish::Ask(field),
         BookWish::Type(text.to_owned()),
         BookWish::Enter,
     ] {
-        desk.carry_out(Intent::Book(wish));
+        controller.carry_out(Intent::Book(wish));
     }
-    assert_eq!(desk.state().complaint, None, "{field:?}: {text}");
+    assert_eq!(controller.state().complaint, None, "{field:?}: {text}");
 }
 
 /// Three batches in and out, and the next one asked about: every figure that
@@ -415,8 +417,8 @@ fn what_a_brine_is_expected_to_give() {
     .concat();
     let told = kitchen.json(&ask);
     assert_eq!(told["when"]["code"], "after", "{told}");
-    let mut desk = screens(&kitchen);
-    desk.carry_out(Intent::Book(BookWish::Show(BookPage::IntoBath)));
+    let mut controller = screens(&kitchen);
+    controller.carry_out(Intent::Book(BookWish::Show(BookPage::IntoBath)));
     for (field, text) in [
         (BookField::Cut, "trout fillet"),
         (BookField::CutMass, "700"),
@@ -427,9 +429,9 @@ fn what_a_brine_is_expected_to_give() {
         (BookField::Core, "1.2"),
         (BookField::Lasting, "4"),
     ] {
-        book_types(&mut desk, field, text);
+        book_types(&mut controller, field, text);
     }
-    let state = shown(&mut desk, |state| state.book.sheet.lines.len() > 4);
+    let state = shown(&mut controller, |state| state.book.sheet.lines.len() > 4);
     let lines = state.book.sheet.lines.join("\n");
     let percent = |value: &Value| {
         let value = value.as_f64().unwrap();
@@ -474,12 +476,12 @@ fn what_a_brine_is_expected_to_give() {
 }
 
 /// The formula of the demo's loaf, as the screens have it.
-fn loaf(desk: &mut Desk) {
-    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Formulas)));
-    let state = shown(desk, |state| !state.book.sheet.rows.is_empty());
+fn loaf(controller: &mut Controller) {
+    controller.carry_out(Intent::Book(BookWish::Show(BookPage::Formulas)));
+    let state = shown(controller, |state| !state.book.sheet.rows.is_empty());
     let rows = &state.book.sheet.rows;
     let place = rows.iter().position(|row| row.name == "Estuary loaf");
-    desk.carry_out(Intent::Book(BookWish::Formula(place)));
+    controller.carry_out(Intent::Book(BookWish::Formula(place)));
 }
 
 /// What to weigh, to the gram, for twelve loaves of 850 g with 2 % lost; and
@@ -490,18 +492,18 @@ fn a_formula_at_a_size_and_its_water() {
     let size = ["--pieces", "12", "--each", "850g", "--lost", "2%"];
     let weigh = [&["formula", "weigh", "estuary loaf"][..], &size].concat();
     let told = kitchen.json(&weigh);
-    let mut desk = screens(&kitchen);
-    loaf(&mut desk);
-    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Amounts)));
+    let mut controller = screens(&kitchen);
+    loaf(&mut controller);
+    controller.carry_out(Intent::Book(BookWish::Show(BookPage::Amounts)));
     for (field, text) in [
         (BookField::Pieces, "12"),
         (BookField::Each, "850"),
         (BookField::Lost, "2"),
         (BookField::ScaleStep, "1"),
     ] {
-        book_types(&mut desk, field, text);
+        book_types(&mut controller, field, text);
     }
-    let lines = desk.state().book.sheet.lines.join("\n");
+    let lines = controller.state().book.sheet.lines.join("\n");
     let mut count = 0;
     for bowl in told["bowls"].as_array().unwrap() {
         for line in bowl["lines"].as_array().unwrap() {
@@ -515,10 +517,10 @@ fn a_formula_at_a_size_and_its_water() {
     assert!(lines.contains("12 pieces"), "{lines}");
     let before = ["--flour-at", "20.5degC", "--before-at", "22degC"];
     let water = kitchen.json(&[&["dough", "water", "estuary loaf"][..], &size, &before].concat());
-    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Water)));
-    book_types(&mut desk, BookField::FlourAt, "20.5");
-    book_types(&mut desk, BookField::BeforeAt, "22");
-    let state = shown(&mut desk, |state| state.book.sheet.lines.len() > 1);
+    controller.carry_out(Intent::Book(BookWish::Show(BookPage::Water)));
+    book_types(&mut controller, BookField::FlourAt, "20.5");
+    book_types(&mut controller, BookField::BeforeAt, "22");
+    let state = shown(&mut controller, |state| state.book.sheet.lines.len() > 1);
     let lines = state.book.sheet.lines.join("\n");
     assert_eq!(water["code"], "water", "{water}");
     let at = water["water_c"].as_f64().unwrap();
@@ -548,25 +550,25 @@ fn what_good_batches_share() {
         "dark rye",
     ];
     let told = kitchen.json(&share);
-    let mut desk = screens(&kitchen);
-    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Titles)));
-    let state = shown(&mut desk, |state| !state.book.sheet.fields.is_empty());
+    let mut controller = screens(&kitchen);
+    controller.carry_out(Intent::Book(BookWish::Show(BookPage::Titles)));
+    let state = shown(&mut controller, |state| !state.book.sheet.fields.is_empty());
     let title = state
         .book
         .sheet
         .fields
         .iter()
         .find(|it| it.value == "Estuary loaf");
-    desk.carry_out(Intent::Book(title.unwrap().wish.clone()));
+    controller.carry_out(Intent::Book(title.unwrap().wish.clone()));
     for name in ["bread flour", "dark rye"] {
-        let state = shown(&mut desk, |state| {
+        let state = shown(&mut controller, |state| {
             state.book.sheet.fields.iter().any(|it| it.value == name)
         });
         let field = state.book.sheet.fields.iter().find(|it| it.value == name);
-        desk.carry_out(Intent::Book(field.unwrap().wish.clone()));
+        controller.carry_out(Intent::Book(field.unwrap().wish.clone()));
     }
     let said = kitchen.words(&share);
-    let state = shown(&mut desk, |state| {
+    let state = shown(&mut controller, |state| {
         state.book.sheet.lines.join("\n") == said.trim_end()
     });
     let shared = told["shared"].as_array().unwrap();
@@ -579,13 +581,19 @@ fn what_good_batches_share() {
         assert!(lines.contains(&expected), "{expected}: {lines}");
     }
     // A formula of that name is there already, and is not written over.
-    desk.carry_out(Intent::Book(BookWish::Freeze));
-    let state = shown(&mut desk, |state| state.complaint.is_some());
+    controller.carry_out(Intent::Book(BookWish::Freeze));
+    let state = shown(&mut controller, |state| state.complaint.is_some());
     let complaint = state.complaint.unwrap();
     assert!(complaint.contains("is in the book already"), "{complaint}");
-    book_types(&mut desk, BookField::FreezeAs, "estuary loaf of summer");
-    desk.carry_out(Intent::Book(BookWish::Freeze));
-    shown(&mut desk, |state| state.book.page == BookPage::Formula);
+    book_types(
+        &mut controller,
+        BookField::FreezeAs,
+        "estuary loaf of summer",
+    );
+    controller.carry_out(Intent::Book(BookWish::Freeze));
+    shown(&mut controller, |state| {
+        state.book.page == BookPage::Formula
+    });
     let kept = kitchen.json(&["formula", "show", "estuary loaf of summer"]);
     for of in shared {
         let name = text(of, "name");
@@ -624,35 +632,35 @@ fn a_handover_under_way() {
     let file = kitchen.file("weighed.csv", &table);
     let map = "time=time,mass=mass,dish=dish,cook=cook";
     kitchen.words(&["import", &file, "--map", map, "--units", "g"]);
-    let mut desk = screens(&kitchen);
-    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Counts)));
-    shown(&mut desk, |state| state.book.sheet.fields.len() == 1);
-    let ready = |desk: &mut Desk, count: i64| {
-        shown(desk, |state| {
+    let mut controller = screens(&kitchen);
+    controller.carry_out(Intent::Book(BookWish::Show(BookPage::Counts)));
+    shown(&mut controller, |state| state.book.sheet.fields.len() == 1);
+    let ready = |controller: &mut Controller, count: i64| {
+        shown(controller, |state| {
             let field = state.book.sheet.fields.first();
             field.is_some_and(|field| field.value == format!("trout: {count}"))
         })
     };
     for left in [5, 4, 3] {
         let trout = DishName::new("dish", "trout").unwrap();
-        desk.carry_out(Intent::Book(BookWish::GoesOut(trout)));
-        ready(&mut desk, left);
+        controller.carry_out(Intent::Book(BookWish::GoesOut(trout)));
+        ready(&mut controller, left);
     }
-    desk.carry_out(Intent::Book(BookWish::TakeBack));
-    ready(&mut desk, 4);
+    controller.carry_out(Intent::Book(BookWish::TakeBack));
+    ready(&mut controller, 4);
     let told = kitchen.json(&["service", "handover"]);
     let trout = &told["dishes"][0];
     assert_eq!((&trout["ready"], &trout["out"]), (&4.into(), &2.into()));
     // What one face counts at opening is ready on the other.
     kitchen.words(&["service", "ready", "trout", "3"]);
-    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Counts)));
-    ready(&mut desk, 7);
-    desk.carry_out(Intent::Book(BookWish::CountAtOpening(
+    controller.carry_out(Intent::Book(BookWish::Show(BookPage::Counts)));
+    ready(&mut controller, 7);
+    controller.carry_out(Intent::Book(BookWish::CountAtOpening(
         DishName::new("dish", "trout").unwrap(),
     )));
-    desk.carry_out(Intent::Book(BookWish::Type("0".to_owned())));
-    desk.carry_out(Intent::Book(BookWish::Enter));
-    let state = ready(&mut desk, 4);
+    controller.carry_out(Intent::Book(BookWish::Type("0".to_owned())));
+    controller.carry_out(Intent::Book(BookWish::Enter));
+    let state = ready(&mut controller, 4);
     let told = kitchen.json(&["service", "handover"]);
     assert_eq!(told["dishes"][0]["left_before"], 0);
     assert_eq!(state.book.sheet.fields[0].caption, "out 2, weighed 6");
@@ -663,8 +671,8 @@ fn a_handover_under_way() {
     );
     // Where the kitchen hides names, nobody is told apart here.
     kitchen.words(&["service", "settings", "--cook-figures", "hidden"]);
-    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Counts)));
-    let state = shown(&mut desk, |state| {
+    controller.carry_out(Intent::Book(BookWish::Show(BookPage::Counts)));
+    let state = shown(&mut controller, |state| {
         state
             .book
             .sheet
@@ -674,8 +682,8 @@ fn a_handover_under_way() {
     });
     let said = format!("{:?}", state.book);
     assert!(!said.contains("AB") && !said.contains("MO"), "{said}");
-    desk.carry_out(Intent::Book(BookWish::HandoverPage));
-    let state = shown(&mut desk, |state| {
+    controller.carry_out(Intent::Book(BookWish::HandoverPage));
+    let state = shown(&mut controller, |state| {
         state
             .book
             .sheet
@@ -716,9 +724,9 @@ fn lots_and_their_steps() {
     }
     let told = lines(&kitchen, &["lot", "list"]);
     assert_eq!(told.len(), 2);
-    let mut desk = screens(&kitchen);
-    desk.carry_out(Intent::Book(BookWish::Show(BookPage::Lots)));
-    let state = shown(&mut desk, |state| state.book.sheet.rows.len() == 2);
+    let mut controller = screens(&kitchen);
+    controller.carry_out(Intent::Book(BookWish::Show(BookPage::Lots)));
+    let state = shown(&mut controller, |state| state.book.sheet.rows.len() == 2);
     // 3.0 to 4.5 degC is within 5 degC; 8.9 degC is not (Food Code 2022, 3-501.16(A)(2), quoted).
     for (nth, (outcome, mark)) in [("broken", "OVER"), ("kept", "within")]
         .into_iter()
@@ -729,8 +737,8 @@ fn lots_and_their_steps() {
         assert_eq!(told[nth]["outcome"], outcome);
         assert!(row.about.starts_with(mark), "{}", row.about);
     }
-    desk.carry_out(Intent::Book(BookWish::Lot(1)));
-    let state = shown(&mut desk, |state| !state.book.sheet.lines.is_empty());
+    controller.carry_out(Intent::Book(BookWish::Lot(1)));
+    let state = shown(&mut controller, |state| !state.book.sheet.lines.is_empty());
     let short = lots.join("short.toml");
     let words = kitchen.words(&["lot", "check", short.to_str().unwrap()]);
     let words: String = words.split_whitespace().collect::<Vec<_>>().join(" ");

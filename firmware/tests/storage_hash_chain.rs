@@ -5,7 +5,7 @@
 mod storage_flash;
 
 use evenhand_firmware::outbox::{Outbox, Unnamed};
-use evenhand_firmware::storage::{Keeper, Layout, Vault};
+use evenhand_firmware::storage::{FlashStore, Layout, Persistence};
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{
     CapturedPortion, ChainLink, DeviceId, Epoch, Goal, Mass, Mode, RunId, Tolerance, UnixMillis,
@@ -52,42 +52,48 @@ fn number(portion: &CapturedPortion) -> u32 {
 }
 
 struct Bench {
-    keeper: Keeper<Flash, PLACES>,
+    persistence: Persistence<Flash, PLACES>,
     outbox: Outbox<PLACES>,
 }
 
 /// A cut may fall into the start itself, for it repairs what an earlier cut left: then it is
 /// started once more.
 fn boot(flash: Flash, acknowledged: bool) -> Bench {
-    let vault = Vault::new(flash, layout(acknowledged)).unwrap();
-    let (mut keeper, woken) = Keeper::wake(vault, 40);
-    let mut outbox = Outbox::new(DEVICE, woken.epoch);
-    let restored = keeper.restore(&mut outbox);
-    if !keeper.vault_mut().flash_mut().powered {
-        let mut flash = keeper.into_vault().into_flash();
+    let flash_store = FlashStore::new(flash, layout(acknowledged)).unwrap();
+    let (mut persistence, boot_state) = Persistence::wake(flash_store, 40);
+    let mut outbox = Outbox::new(DEVICE, boot_state.epoch);
+    let restored = persistence.restore(&mut outbox);
+    if !persistence.vault_mut().flash_mut().powered {
+        let mut flash = persistence.into_flash_store().into_flash();
         flash.power_up();
         return boot(flash, acknowledged);
     }
     restored.unwrap();
-    Bench { keeper, outbox }
+    Bench {
+        persistence,
+        outbox,
+    }
 }
 
 impl Bench {
     fn restart(self, acknowledged: bool) -> Self {
-        boot(self.keeper.into_vault().into_flash(), acknowledged)
+        boot(
+            self.persistence.into_flash_store().into_flash(),
+            acknowledged,
+        )
     }
 
     fn keep(&mut self) {
-        self.keeper.keep_portions(&self.outbox).unwrap();
+        self.persistence.keep_portions(&self.outbox).unwrap();
     }
 
     /// Keeps what changed. Where the power goes in it, it comes back.
     fn keep_or_start_again(mut self, acknowledged: bool) -> Self {
-        let kept = self.keeper.keep_portions(&self.outbox);
+        let kept = self.persistence.keep_portions(&self.outbox);
         if kept.is_ok() {
             return self;
         }
-        let mut flash = self.keeper.into_vault().into_flash();
+        let mut flash = self.persistence.into_flash_store().into_flash();
         assert!(!flash.powered, "{kept:?}");
         flash.power_up();
         boot(flash, acknowledged)
@@ -122,7 +128,7 @@ fn a_portion_that_found_no_place_leaves_a_position_out() {
 
 #[test]
 fn a_flash_of_an_older_program_gives_its_portions_back_and_begins_the_chain() {
-    let mut vault = Vault::new(Flash::new(10), layout(true)).unwrap();
+    let mut flash_store = FlashStore::new(Flash::new(10), layout(true)).unwrap();
     let mut older: Outbox<PLACES> = Outbox::new(DEVICE, Epoch(39));
     older.keep(unnamed(1)).unwrap();
     older.keep(unnamed(2)).unwrap();
@@ -134,9 +140,9 @@ fn a_flash_of_an_older_program_gives_its_portions_back_and_begins_the_chain() {
         })
         .collect();
     for portion in &older {
-        vault.push_portion(portion).unwrap();
+        flash_store.push_portion(portion).unwrap();
     }
-    let mut bench = boot(vault.into_flash(), true);
+    let mut bench = boot(flash_store.into_flash(), true);
     assert_eq!(bench.outbox.iter().collect::<Vec<_>>(), older);
     bench.outbox.keep(unnamed(3)).unwrap();
     let first = bench.outbox.iter().last().unwrap();
@@ -149,7 +155,7 @@ fn a_flash_that_was_lost_begins_another_chain() {
     bench.outbox.keep(unnamed(1)).unwrap();
     bench.keep();
     // The witness that it would have gone on.
-    let flash = bench.keeper.into_vault().into_flash();
+    let flash = bench.persistence.into_flash_store().into_flash();
     let mut same = boot(flash, true);
     same.outbox.keep(unnamed(2)).unwrap();
     let positions = |bench: &Bench| -> Vec<u32> {
@@ -175,10 +181,10 @@ fn a_cut_within_an_acknowledgement_leaves_one_chain() {
             bench.keep();
             let first = bench.outbox.iter().next().unwrap();
             bench.outbox.acknowledge(first.id);
-            let flash = bench.keeper.vault_mut().flash_mut();
+            let flash = bench.persistence.vault_mut().flash_mut();
             flash.cut = Some((flash.operations + write, cut));
-            let kept = bench.keeper.keep_portions(&bench.outbox);
-            let mut flash = bench.keeper.into_vault().into_flash();
+            let kept = bench.persistence.keep_portions(&bench.outbox);
+            let mut flash = bench.persistence.into_flash_store().into_flash();
             let all_written = flash.powered;
             assert_eq!(kept.is_ok(), all_written);
             flash.power_up();

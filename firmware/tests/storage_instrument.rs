@@ -7,7 +7,7 @@ use evenhand_firmware::instrument::{Instrument, Setup};
 use evenhand_firmware::portion::PortionSettings;
 use evenhand_firmware::sensor::Counts;
 use evenhand_firmware::signal::{Calibration, CellFigures, Point, Settings};
-use evenhand_firmware::storage::{Keeper, Layout, Vault};
+use evenhand_firmware::storage::{FlashStore, Layout, Persistence};
 use evenhand_protocol::report::Capabilities;
 use evenhand_protocol::{
     CapturedPortion, Command, DeviceId, Envelope, Epoch, Fault, Goal, Mass, Mode, Notice, Phase,
@@ -19,7 +19,7 @@ const NOON: i64 = 1_900_000_000_000;
 
 struct Bench {
     instrument: Instrument<16>,
-    keeper: Keeper<Flash, 16>,
+    persistence: Persistence<Flash, 16>,
     millis: u64,
     grams: f64,
     sequence: u16,
@@ -40,21 +40,22 @@ impl Bench {
             portions: 4 * page..12 * page,
             acknowledged: 12 * page..16 * page,
         };
-        let (mut keeper, woken) = Keeper::wake(Vault::new(flash, layout).unwrap(), 3);
+        let (mut persistence, boot_state) =
+            Persistence::wake(FlashStore::new(flash, layout).unwrap(), 3);
         let mut instrument = Instrument::new(Setup {
             device: DeviceId(0xB0),
-            epoch: woken.epoch,
+            epoch: boot_state.epoch,
             settings: Settings::BENCH_1KG,
-            calibration: woken.calibration,
+            calibration: boot_state.calibration,
             portion: PortionSettings::BENCH,
             capabilities: Capabilities::KEEPS_PORTIONS,
-            remembered: woken.remembered,
+            remembered: boot_state.remembered,
             figures: CellFigures::TYPICAL_1KG,
         });
-        keeper.start(Uptime::from_millis(0), &mut instrument);
+        persistence.start(Uptime::from_millis(0), &mut instrument);
         Self {
             instrument,
-            keeper,
+            persistence,
             millis: 0,
             grams,
             sequence: 0,
@@ -79,7 +80,7 @@ impl Bench {
             let counts = 84_000 + (self.grams * 2_097.0) as i32 + ripple;
             let now = self.now();
             self.instrument.take_counts(now, Counts(counts));
-            self.keeper.keep(now, &mut self.instrument);
+            self.persistence.keep(now, &mut self.instrument);
             self.listen();
         }
         self
@@ -127,7 +128,7 @@ impl Bench {
     }
 
     fn power_off(self) -> Flash {
-        self.keeper.into_vault().into_flash()
+        self.persistence.into_flash_store().into_flash()
     }
 }
 
@@ -253,9 +254,9 @@ fn a_wiped_flash_does_not_name_portions_as_before() {
             portions: 4 * page..12 * page,
             acknowledged: 0..0,
         };
-        let vault = Vault::new(Flash::new(12), layout).unwrap();
-        let (keeper, first) = Keeper::<_, 16>::wake(vault, unlike_any);
-        let (_, second) = Keeper::<_, 16>::wake(keeper.into_vault(), 5);
+        let flash_store = FlashStore::new(Flash::new(12), layout).unwrap();
+        let (persistence, first) = Persistence::<_, 16>::wake(flash_store, unlike_any);
+        let (_, second) = Persistence::<_, 16>::wake(persistence.into_flash_store(), 5);
         [first.epoch, second.epoch]
     };
     assert_eq!(names(0x1234_5678), [Epoch(0x1234_5678), Epoch(0x1234_5679)]);
@@ -306,14 +307,14 @@ fn portions_keep_their_times_over_a_cut() {
 fn a_flash_that_fails_is_told_and_weighing_goes_on() {
     let mut bench = calibrated();
     start(&mut bench);
-    let flash = bench.keeper.vault_mut().flash_mut();
+    let flash = bench.persistence.vault_mut().flash_mut();
     flash.cut = Some((flash.operations, Cut::Before));
     bench.take_out(30.0);
     assert!(bench.instrument.faults().contains(Fault::StorageFailed));
     bench.take_out(30.0);
     assert_eq!(bench.instrument.outbox().len(), 2);
     // It works again: after ten seconds all is on record.
-    bench.keeper.vault_mut().flash_mut().power_up();
+    bench.persistence.vault_mut().flash_mut().power_up();
     bench.hold(12.0);
     assert!(!bench.instrument.faults().contains(Fault::StorageFailed));
     let bench = Bench::wake(bench.power_off(), 740.0);
@@ -332,7 +333,7 @@ fn a_brown_out_leaves_no_half_portion() {
         for later in 0..4 {
             let mut bench = Bench::wake(flash.clone(), 800.0);
             bench.hold(2.0);
-            let flash = bench.keeper.vault_mut().flash_mut();
+            let flash = bench.persistence.vault_mut().flash_mut();
             flash.cut = Some((flash.operations + later, cut));
             bench.take_out(30.0);
             let captured = bench.instrument.outbox().iter().next().unwrap();
@@ -391,7 +392,7 @@ fn a_desktop_that_lost_its_record_gets_what_was_acknowledged_once_more() {
 fn an_instrument_without_a_place_for_acknowledged_portions_refuses_to_recall_them() {
     let mut bench = calibrated();
     bench.hello(NOON);
-    let vault = Vault::new(
+    let flash_store = FlashStore::new(
         Flash::new(16),
         Layout {
             records: 0..4 * PAGE as u32,
@@ -400,20 +401,20 @@ fn an_instrument_without_a_place_for_acknowledged_portions_refuses_to_recall_the
         },
     )
     .unwrap();
-    let setup = |woken: evenhand_firmware::storage::Woken| Setup {
+    let setup = |boot_state: evenhand_firmware::storage::BootState| Setup {
         device: DeviceId(0xB0),
-        epoch: woken.epoch,
+        epoch: boot_state.epoch,
         settings: Settings::BENCH_1KG,
-        calibration: woken.calibration,
+        calibration: boot_state.calibration,
         portion: PortionSettings::BENCH,
         capabilities: Capabilities::KEEPS_PORTIONS,
-        remembered: woken.remembered,
+        remembered: boot_state.remembered,
         figures: CellFigures::TYPICAL_1KG,
     };
-    let (mut keeper, woken) = Keeper::wake(vault, 3);
-    bench.instrument = Instrument::new(setup(woken));
-    keeper.start(bench.now(), &mut bench.instrument);
-    bench.keeper = keeper;
+    let (mut persistence, boot_state) = Persistence::wake(flash_store, 3);
+    bench.instrument = Instrument::new(setup(boot_state));
+    persistence.start(bench.now(), &mut bench.instrument);
+    bench.persistence = persistence;
     bench.replies.clear();
     bench.say(Command::Recall);
     bench.hold(0.1);

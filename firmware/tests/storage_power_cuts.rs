@@ -7,7 +7,7 @@ use evenhand_firmware::outbox::{Outbox, Unnamed};
 use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::Counts;
 use evenhand_firmware::signal::{Calibration, Point};
-use evenhand_firmware::storage::{Keeper, Layout, LayoutError, StorageError, Vault};
+use evenhand_firmware::storage::{FlashStore, Layout, LayoutError, Persistence, StorageError};
 use evenhand_firmware::thermocouple::Kind;
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{
@@ -172,26 +172,26 @@ impl Truth {
 }
 
 struct Bench {
-    keeper: Keeper<Flash, PLACES>,
+    persistence: Persistence<Flash, PLACES>,
     outbox: Outbox<PLACES>,
 }
 
 /// Power comes: what is on record must be the old state or the new.
 fn boot(mut flash: Flash, truth: &mut Truth) -> Bench {
     flash.power_up();
-    let vault = Vault::new(flash, layout()).unwrap();
-    let (mut keeper, woken) = Keeper::<_, PLACES>::wake(vault, 99);
-    assert!(!woken.failed);
+    let flash_store = FlashStore::new(flash, layout()).unwrap();
+    let (mut persistence, boot_state) = Persistence::<_, PLACES>::wake(flash_store, 99);
+    assert!(!boot_state.failed);
     assert!(
-        truth.epochs.iter().all(|epoch| *epoch < woken.epoch),
+        truth.epochs.iter().all(|epoch| *epoch < boot_state.epoch),
         "{:?} is not after {:?}",
-        woken.epoch,
+        boot_state.epoch,
         truth.epochs
     );
-    truth.epochs.push(woken.epoch);
+    truth.epochs.push(boot_state.epoch);
 
-    let mut outbox = Outbox::new(DEVICE, woken.epoch);
-    keeper.restore(&mut outbox).unwrap();
+    let mut outbox = Outbox::new(DEVICE, boot_state.epoch);
+    persistence.restore(&mut outbox).unwrap();
     let there: Vec<CapturedPortion> = outbox.iter().collect();
     for portion in &there {
         let like = |known: &CapturedPortion| {
@@ -227,17 +227,20 @@ fn boot(mut flash: Flash, truth: &mut Truth) -> Bench {
     let of_the_last_two = |n: usize| n.saturating_sub(2)..n;
     let settings = &truth.settings[of_the_last_two(truth.settings.len())];
     assert!(
-        settings.contains(&woken.remembered)
-            || truth.settings.len() < 2 && woken.remembered == Remembered::NOTHING,
+        settings.contains(&boot_state.remembered)
+            || truth.settings.len() < 2 && boot_state.remembered == Remembered::NOTHING,
         "{:?}",
-        woken.remembered
+        boot_state.remembered
     );
     let calibrations = &truth.calibrations[of_the_last_two(truth.calibrations.len())];
-    match woken.calibration {
+    match boot_state.calibration {
         Some(calibration) => assert!(calibrations.contains(&calibration)),
         None => assert!(truth.calibrations.len() < 2),
     }
-    Bench { keeper, outbox }
+    Bench {
+        persistence,
+        outbox,
+    }
 }
 
 /// Lives the day on a flash, with power coming back after every cut. Returns
@@ -253,8 +256,11 @@ fn live(flash: Flash) -> (Flash, Truth) {
             Some(bench) => bench,
             None => boot_until_it_stays(&mut flash, &mut truth),
         };
-        let Bench { keeper, outbox } = &mut alive;
-        let mut keep = |outbox: &Outbox<PLACES>| keeper.keep_portions(outbox);
+        let Bench {
+            persistence,
+            outbox,
+        } = &mut alive;
+        let mut keep = |outbox: &Outbox<PLACES>| persistence.keep_portions(outbox);
         let kept: Result<(), StorageError> = match act {
             Act::Capture => {
                 let number = outbox.keep(unnamed(step));
@@ -284,18 +290,18 @@ fn live(flash: Flash) -> (Flash, Truth) {
             },
             Act::Settings => {
                 truth.settings.push(remembered(step));
-                keeper.keep_remembered(&remembered(step))
+                persistence.keep_remembered(&remembered(step))
             }
             Act::Calibrate => {
                 truth.calibrations.push(calibration(step));
-                keeper.keep_calibration(&calibration(step))
+                persistence.keep_calibration(&calibration(step))
             }
-            Act::Clock => keeper.keep_clock(Some((
+            Act::Clock => persistence.keep_clock(Some((
                 *truth.epochs.last().unwrap(),
                 1_900_000_000_000 + i64::from(step),
             ))),
             Act::SwitchOff => {
-                flash = Some(alive.keeper.into_vault().into_flash());
+                flash = Some(alive.persistence.into_flash_store().into_flash());
                 continue;
             }
         };
@@ -304,7 +310,7 @@ fn live(flash: Flash) -> (Flash, Truth) {
             Err(error) => {
                 // Only a cut makes it fail, and it is told as what it is.
                 assert_eq!(error, StorageError::Flash);
-                let cut = alive.keeper.into_vault().into_flash();
+                let cut = alive.persistence.into_flash_store().into_flash();
                 assert!(!cut.powered);
                 flash = Some(cut);
             }
@@ -321,8 +327,8 @@ fn live(flash: Flash) -> (Flash, Truth) {
             truth.record(portion, step);
             evening.outbox.acknowledge(portion.id);
         }
-        let noted = evening.keeper.keep_portions(&evening.outbox);
-        let left = evening.keeper.into_vault().into_flash();
+        let noted = evening.persistence.keep_portions(&evening.outbox);
+        let left = evening.persistence.into_flash_store().into_flash();
         if noted.is_ok() {
             break left;
         }
@@ -332,11 +338,11 @@ fn live(flash: Flash) -> (Flash, Truth) {
         flash = Some(left);
     };
     flash.power_up();
-    let mut vault = Vault::new(flash, layout()).unwrap();
+    let mut flash_store = FlashStore::new(flash, layout()).unwrap();
     let mut left = 0;
-    vault.portions(|_| left += 1).unwrap();
+    flash_store.portions(|_| left += 1).unwrap();
     assert_eq!(left, 0, "what was acknowledged is not sent again");
-    (vault.into_flash(), truth)
+    (flash_store.into_flash(), truth)
 }
 
 /// A cut may fall into the start itself.
@@ -346,18 +352,18 @@ fn boot_until_it_stays(flash: &mut Option<Flash>, truth: &mut Truth) -> Bench {
         && at >= flash.operations
     {
         let mut trial = flash.clone();
-        let vault = Vault::new(&mut trial, layout()).unwrap();
-        let (_, woken) = Keeper::<_, PLACES>::wake(vault, 7);
+        let flash_store = FlashStore::new(&mut trial, layout()).unwrap();
+        let (_, boot_state) = Persistence::<_, PLACES>::wake(flash_store, 7);
         if trial.powered {
             // Not in this start: keep the cut for later.
             let cut = flash.cut;
             let mut bench = boot(flash, truth);
-            bench.keeper.vault_mut().flash_mut().cut = cut;
+            bench.persistence.vault_mut().flash_mut().cut = cut;
             return bench;
         }
         // Cut while it was counted: it says so, and its name is a random one.
-        assert!(woken.failed);
-        assert_eq!(woken.epoch, Epoch(0x8000_0007));
+        assert!(boot_state.failed);
+        assert_eq!(boot_state.epoch, Epoch(0x8000_0007));
         flash = trial;
     }
     boot(flash, truth)
@@ -420,25 +426,25 @@ fn a_flash_full_of_noise_is_no_calibration() {
     for fill in [0x00, 0x5A, 0xA5] {
         let mut flash = flash();
         flash.bytes.fill(fill);
-        let vault = Vault::new(flash, layout()).unwrap();
-        let (mut keeper, woken) = Keeper::<_, PLACES>::wake(vault, 5);
-        assert_eq!(woken.calibration, None);
-        assert_eq!(woken.remembered, Remembered::NOTHING);
-        let mut outbox: Outbox<PLACES> = Outbox::new(DEVICE, woken.epoch);
-        let _ = keeper.restore(&mut outbox);
+        let flash_store = FlashStore::new(flash, layout()).unwrap();
+        let (mut persistence, boot_state) = Persistence::<_, PLACES>::wake(flash_store, 5);
+        assert_eq!(boot_state.calibration, None);
+        assert_eq!(boot_state.remembered, Remembered::NOTHING);
+        let mut outbox: Outbox<PLACES> = Outbox::new(DEVICE, boot_state.epoch);
+        let _ = persistence.restore(&mut outbox);
         assert!(outbox.is_empty());
     }
 }
 
 #[test]
 fn a_flash_that_is_full_says_so_and_takes_more_when_there_is_place() {
-    let vault = Vault::new(flash(), layout()).unwrap();
-    let (mut keeper, woken) = Keeper::<_, 64>::wake(vault, 5);
-    let mut outbox: Outbox<64> = Outbox::new(DEVICE, woken.epoch);
+    let flash_store = FlashStore::new(flash(), layout()).unwrap();
+    let (mut persistence, boot_state) = Persistence::<_, 64>::wake(flash_store, 5);
+    let mut outbox: Outbox<64> = Outbox::new(DEVICE, boot_state.epoch);
     let mut refused = None;
     for step in 0..64 {
         outbox.keep(unnamed(step)).unwrap();
-        if let Err(error) = keeper.keep_portions(&outbox) {
+        if let Err(error) = persistence.keep_portions(&outbox) {
             refused = Some(error);
             break;
         }
@@ -448,9 +454,9 @@ fn a_flash_that_is_full_says_so_and_takes_more_when_there_is_place() {
     for id in &ids[..ids.len() - 3] {
         outbox.acknowledge(*id);
     }
-    keeper.keep_portions(&outbox).unwrap();
+    persistence.keep_portions(&outbox).unwrap();
     let mut on_record = Vec::new();
-    keeper
+    persistence
         .vault_mut()
         .portions(|portion| on_record.push(portion.id))
         .unwrap();
@@ -466,7 +472,7 @@ fn a_layout_that_does_not_fit_is_refused_by_name() {
             portions,
             acknowledged,
         };
-        Vault::new(flash(), layout).err()
+        FlashStore::new(flash(), layout).err()
     };
     let layout = |records, portions| with(records, portions, 0..0);
     assert_eq!(layout(0..page, page..3 * page), Some(LayoutError::Records));
@@ -495,17 +501,17 @@ fn three_hundred_portions_a_day_wear_the_flash_as_the_notes_say() {
         portions: 8 * PAGE as u32..40 * PAGE as u32,
         acknowledged: 0..0,
     };
-    let vault = Vault::new(Flash::new(40), layout).unwrap();
-    let (mut keeper, woken) = Keeper::<_, 64>::wake(vault, 5);
-    let mut outbox: Outbox<64> = Outbox::new(DEVICE, woken.epoch);
+    let flash_store = FlashStore::new(Flash::new(40), layout).unwrap();
+    let (mut persistence, boot_state) = Persistence::<_, 64>::wake(flash_store, 5);
+    let mut outbox: Outbox<64> = Outbox::new(DEVICE, boot_state.epoch);
     for step in 0..300 * 30 {
         outbox.keep(unnamed(step)).unwrap();
-        keeper.keep_portions(&outbox).unwrap();
+        persistence.keep_portions(&outbox).unwrap();
         let id = waits(&outbox, 0).unwrap();
         outbox.acknowledge(id);
-        keeper.keep_portions(&outbox).unwrap();
+        persistence.keep_portions(&outbox).unwrap();
     }
-    let flash = keeper.into_vault().into_flash();
+    let flash = persistence.into_flash_store().into_flash();
     let bytes_a_portion = flash.written as f64 / (300.0 * 30.0);
     // A portion and its acknowledgement, and how the chain goes on.
     assert!(

@@ -6,7 +6,7 @@ use embedded_storage::nor_flash::{
     ErrorType, MultiwriteNorFlash, NorFlash, NorFlashError, NorFlashErrorKind, ReadNorFlash,
 };
 use evenhand_firmware::outbox::{Outbox, Unnamed};
-use evenhand_firmware::storage::{Keeper, Layout, StorageError, Vault};
+use evenhand_firmware::storage::{FlashStore, Layout, Persistence, StorageError};
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{
     ChainLink, DeviceId, Epoch, Goal, Mass, Mode, RunId, Temperature, Tolerance, UnixMillis, Uptime,
@@ -98,8 +98,11 @@ fn longest(number: u32) -> Unnamed {
     }
 }
 
-fn keep(keeper: &mut Keeper<Flash, PLACES>, outbox: &Outbox<PLACES>) -> Result<(), StorageError> {
-    keeper.keep_portions(outbox)
+fn keep(
+    persistence: &mut Persistence<Flash, PLACES>,
+    outbox: &Outbox<PLACES>,
+) -> Result<(), StorageError> {
+    persistence.keep_portions(outbox)
 }
 
 /// An outbox far on in its hash chain, where positions are the longest.
@@ -116,29 +119,29 @@ fn far_on(epoch: Epoch) -> Outbox<PLACES> {
 /// longest portions too, and comes back whole after a power cut.
 #[test]
 fn as_many_portions_fit_as_are_announced() {
-    let vault = Vault::new(Flash::new(), LAYOUT).unwrap();
-    let (mut keeper, woken) = Keeper::<_, PLACES>::wake(vault, 7);
-    let mut outbox = far_on(woken.epoch);
+    let flash_store = FlashStore::new(Flash::new(), LAYOUT).unwrap();
+    let (mut persistence, boot_state) = Persistence::<_, PLACES>::wake(flash_store, 7);
+    let mut outbox = far_on(boot_state.epoch);
     for number in 0..PLACES as u32 {
         assert!(outbox.keep(longest(number)).is_some(), "{number}");
     }
-    keep(&mut keeper, &outbox).unwrap();
+    keep(&mut persistence, &outbox).unwrap();
     // The next one has no place, and is told as lost.
     assert_eq!(outbox.keep(longest(0)), None);
     assert_eq!(outbox.lost(), 1);
 
-    let (mut again, woken) = Keeper::<_, PLACES>::wake(keeper.into_vault(), 8);
-    let mut restored: Outbox<PLACES> = Outbox::new(DEVICE, woken.epoch);
+    let (mut again, boot_state) = Persistence::<_, PLACES>::wake(persistence.into_flash_store(), 8);
+    let mut restored: Outbox<PLACES> = Outbox::new(DEVICE, boot_state.epoch);
     again.restore(&mut restored).unwrap();
     assert!(restored.iter().eq(outbox.iter()));
     assert_eq!(restored.len(), PLACES);
 }
 
-/// And the vault itself says `Full` only well after them.
+/// And the flash store itself says `Full` only well after them.
 #[test]
 fn the_flash_is_full_after_the_announced_number_and_says_so() {
-    let mut vault = Vault::new(Flash::new(), LAYOUT).unwrap();
-    let epoch = vault.count_start(7).unwrap();
+    let mut flash_store = FlashStore::new(Flash::new(), LAYOUT).unwrap();
+    let epoch = flash_store.count_start(7).unwrap();
     let mut outbox = far_on(epoch);
     outbox.keep(longest(0)).unwrap();
     let mut portion = outbox.iter().next().unwrap();
@@ -146,7 +149,7 @@ fn the_flash_is_full_after_the_announced_number_and_says_so() {
     let full = loop {
         portion.id.number = u32::MAX - fitted;
         // Without the look at every one that is there, which takes its time.
-        match vault.push_portion(&portion) {
+        match flash_store.push_portion(&portion) {
             Ok(()) => fitted += 1,
             Err(error) => break error,
         }
@@ -160,24 +163,24 @@ fn the_flash_is_full_after_the_announced_number_and_says_so() {
 /// them first and each once, whatever was acknowledged before them.
 #[test]
 fn the_last_thousand_acknowledged_ones_are_still_there() {
-    let vault = Vault::new(Flash::new(), LAYOUT).unwrap();
-    let (mut keeper, woken) = Keeper::<_, PLACES>::wake(vault, 7);
-    let mut outbox = far_on(woken.epoch);
+    let flash_store = FlashStore::new(Flash::new(), LAYOUT).unwrap();
+    let (mut persistence, boot_state) = Persistence::<_, PLACES>::wake(flash_store, 7);
+    let mut outbox = far_on(boot_state.epoch);
     let all = 2_500;
     for number in 0..all {
         outbox.keep(longest(number)).unwrap();
-        keep(&mut keeper, &outbox).unwrap();
+        keep(&mut persistence, &outbox).unwrap();
         let id = outbox.ids().next().unwrap();
         outbox.acknowledge(id);
-        keep(&mut keeper, &outbox).unwrap();
+        keep(&mut persistence, &outbox).unwrap();
         if number == 1_200 {
-            let (again, _) = Keeper::<_, PLACES>::wake(keeper.into_vault(), 8);
-            keeper = again;
+            let (again, _) = Persistence::<_, PLACES>::wake(persistence.into_flash_store(), 8);
+            persistence = again;
         }
     }
     let mut after = None;
     let mut numbers = Vec::new();
-    while let Some((number, portion)) = keeper.vault_mut().acknowledged_after(after).unwrap() {
+    while let Some((number, portion)) = persistence.vault_mut().acknowledged_after(after).unwrap() {
         after = Some(number);
         numbers.push(portion.id.number);
     }

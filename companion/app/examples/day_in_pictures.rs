@@ -9,7 +9,7 @@
 #[path = "../tests/app_samples/mod.rs"]
 mod app_samples;
 
-use evenhand_app::desk::Desk;
+use evenhand_app::controller::Controller;
 use evenhand_app::intent::Intent;
 use evenhand_app::kitchen::KitchenIntent;
 use evenhand_app::picture::write_picture;
@@ -30,12 +30,15 @@ const SIZE: [u32; 2] = [1280, 800];
 /// How long a screen is waited for.
 const PATIENCE: Duration = Duration::from_secs(120);
 
-fn shown(desk: &mut Desk, ready: impl Fn(&State) -> bool) -> Result<State, Box<dyn Error>> {
+fn shown(
+    controller: &mut Controller,
+    ready: impl Fn(&State) -> bool,
+) -> Result<State, Box<dyn Error>> {
     let asked = Instant::now();
     while asked.elapsed() < PATIENCE {
-        desk.take_in();
-        if ready(desk.state()) {
-            return Ok(desk.state().clone());
+        controller.take_in();
+        if ready(controller.state()) {
+            return Ok(controller.state().clone());
         }
         std::thread::yield_now();
     }
@@ -65,17 +68,17 @@ fn main() -> Result<(), Box<dyn Error>> {
     let ahead = time(14, 20, 0, 0).duration_since(utc).as_secs();
     let zone = TimeZone::fixed(Offset::from_seconds(i32::try_from(ahead)?)?);
     demo::make(&mut Store::open(&data)?, 7, &zone, now)?;
-    let mut desk = Desk::open(data, zone, Vec::new(), || ())?;
+    let mut controller = Controller::open(data, zone, Vec::new(), || ())?;
 
     draw("day-1-plan.png", {
-        desk.carry_out(Intent::Go(Screen::Prep));
-        shown(&mut desk, |state| !state.prep.rows.is_empty())?
+        controller.carry_out(Intent::Go(Screen::Prep));
+        shown(&mut controller, |state| !state.prep.rows.is_empty())?
     })?;
     draw("day-2-cold-store.png", {
         let name = LogName::new("log", "cold store")?;
-        desk.carry_out(Intent::Go(Screen::Heat));
-        desk.carry_out(Intent::Kitchen(KitchenIntent::ChooseLog(name.clone())));
-        shown(&mut desk, |state| {
+        controller.carry_out(Intent::Go(Screen::Heat));
+        controller.carry_out(Intent::Kitchen(KitchenIntent::ChooseLog(name.clone())));
+        shown(&mut controller, |state| {
             state
                 .heat
                 .shown
@@ -84,8 +87,8 @@ fn main() -> Result<(), Box<dyn Error>> {
         })?
     })?;
     draw("day-3-mix.png", {
-        desk.carry_out(Intent::Go(Screen::Mix));
-        shown(&mut desk, |state| !state.mix.due.is_empty())?
+        controller.carry_out(Intent::Go(Screen::Mix));
+        shown(&mut controller, |state| !state.mix.due.is_empty())?
     })?;
     draw(
         "day-4-portion.png",
@@ -95,9 +98,9 @@ fn main() -> Result<(), Box<dyn Error>> {
         },
     )?;
     draw("day-5-review.png", {
-        desk.carry_out(Intent::Go(Screen::Service));
-        desk.carry_out(Intent::Service(ServiceWish::Dish(1)));
-        shown(&mut desk, |state| state.service.dishes.len() > 1)?
+        controller.carry_out(Intent::Go(Screen::Service));
+        controller.carry_out(Intent::Service(ServiceWish::Dish(1)));
+        shown(&mut controller, |state| state.service.dishes.len() > 1)?
     })?;
     Ok(())
 }

@@ -151,7 +151,7 @@ pub struct RunView {
 
 /// Whether a portion counts.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Standing {
+pub enum PortionState {
     /// It does.
     Counts,
     /// It was struck out, with this reason.
@@ -174,7 +174,7 @@ pub struct PortionView {
     /// When, as a time of day.
     pub at: String,
     /// Whether it counts.
-    pub standing: Standing,
+    pub standing: PortionState,
     /// What speaks against trusting it, where something does.
     pub doubt: Option<String>,
 }
@@ -189,7 +189,7 @@ impl PortionView {
     /// Whether it counts.
     #[must_use]
     pub fn counts(&self) -> bool {
-        self.standing == Standing::Counts
+        self.standing == PortionState::Counts
     }
 }
 

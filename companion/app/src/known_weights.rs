@@ -53,7 +53,7 @@ pub enum WeightWish {
 
 /// How far a flow has got.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Stage {
+pub enum WeightStep {
     /// Which weights there are.
     Choosing,
     /// This step's weight is to be put on.
@@ -74,7 +74,7 @@ pub struct WeightFlow {
     /// Their class, by its place in [`CLASSES`].
     pub class: usize,
     /// How far it has got.
-    pub stage: Stage,
+    pub stage: WeightStep,
 }
 
 impl Default for WeightFlow {
@@ -91,7 +91,7 @@ impl WeightFlow {
             purpose,
             weights: Vec::new(),
             class: 0,
-            stage: Stage::Choosing,
+            stage: WeightStep::Choosing,
         }
     }
 

@@ -4,7 +4,7 @@
 //! what the cook asks for comes out as [`intent::Intent`]s. Nothing is decided
 //! while drawing, so every screen can be tested as a function.
 //!
-//! Behind the screens, the [`desk`] carries out what is asked for, and the
+//! Behind the screens, the [`controller`] carries out what is asked for, and the
 //! [`watcher`] looks at the bench and asks for a new picture when, and only
 //! when, something on it changes.
 //!
@@ -22,7 +22,7 @@
 pub mod bench_view;
 pub mod book;
 mod calm;
-pub mod desk;
+pub mod controller;
 pub mod figures;
 pub mod hands;
 pub mod heat_view;
@@ -59,7 +59,7 @@ pub use words::Language;
 
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::units::InputError;
-use evenhand_link::{Dial, Pace, Place};
+use evenhand_link::{Dial, Endpoint, Pace};
 use evenhand_protocol::GoalError;
 use evenhand_simulator::scenario::{SHIPPED, Scenario};
 use evenhand_store::{DataFolder, NewRun, StoreError};
@@ -87,7 +87,7 @@ pub struct SimulatedBench {
     /// What it is called.
     pub title: String,
     /// Where it is.
-    pub place: Place,
+    pub place: Endpoint,
 }
 
 impl SimulatedBench {
@@ -99,7 +99,7 @@ impl SimulatedBench {
             .filter_map(|(name, _)| Scenario::shipped(name).ok())
             .map(|scenario| Self {
                 title: scenario.title().to_owned(),
-                place: Place::Simulated {
+                place: Endpoint::Simulated {
                     seed: scenario.seed(),
                     scenario: Box::new(scenario),
                 },
@@ -121,21 +121,20 @@ impl Opening {
     /// A place as a person says it. On a simulated bench its own dish is
     /// portioned at once, in its own time.
     #[must_use]
-    pub fn of(place: Place) -> Self {
-        let at_once =
-            match &place {
-                Place::Port(_) => None,
-                // A scenario whose dish has no name that can be kept waits for the cook.
-                Place::Simulated { scenario, .. } => DishName::new("dish", scenario.dish())
-                    .ok()
-                    .map(|dish| NewRun {
-                        dish,
-                        goal: scenario.goal(),
-                        mode: scenario.mode(),
-                        cook: None,
-                        tin: None,
-                    }),
-            };
+    pub fn of(place: Endpoint) -> Self {
+        let at_once = match &place {
+            Endpoint::Port(_) => None,
+            // A scenario whose dish has no name that can be kept waits for the cook.
+            Endpoint::Simulated { scenario, .. } => DishName::new("dish", scenario.dish())
+                .ok()
+                .map(|dish| NewRun {
+                    dish,
+                    goal: scenario.goal(),
+                    mode: scenario.mode(),
+                    cook: None,
+                    tin: None,
+                }),
+        };
         Self {
             dial: place.dial(Pace::REAL),
             at_once,
@@ -201,12 +200,14 @@ impl AppError {
             Self::NoThread(why) => {
                 say!(language, "settings-no-thread", why = why.to_string()).into_owned()
             }
-            Self::Mixing(refusal) => desk::sentence(&refusal.in_words(language)),
-            Self::Book(refusal) => desk::sentence(&refusal.in_words(language)),
-            Self::Menus(refusal) => desk::sentence(&refusal.in_words(language)),
-            Self::Order(refusal) => desk::sentence(&refusal.in_words(language)),
+            Self::Mixing(refusal) => controller::sentence(&refusal.in_words(language)),
+            Self::Book(refusal) => controller::sentence(&refusal.in_words(language)),
+            Self::Menus(refusal) => controller::sentence(&refusal.in_words(language)),
+            Self::Order(refusal) => controller::sentence(&refusal.in_words(language)),
             // What the store and an entry field say of themselves.
-            Self::Store(_) | Self::Input(_) | Self::Window(_) => desk::sentence(&self.to_string()),
+            Self::Store(_) | Self::Input(_) | Self::Window(_) => {
+                controller::sentence(&self.to_string())
+            }
         }
     }
 }

@@ -1,8 +1,8 @@
 //! From the live bench to what the bench screen shows.
 
 use super::bench_view::{
-    BenchView, Can, LinkView, MassView, Of, PortionView, ProbeView, RunView, SpreadView, Standing,
-    TinView, Tone,
+    BenchView, Can, LinkView, MassView, Of, PortionState, PortionView, ProbeView, RunView,
+    SpreadView, TinView, Tone,
 };
 use super::figures;
 use super::words::{Language, say};
@@ -299,9 +299,9 @@ fn portion_view(
     language: Language,
 ) -> PortionView {
     let standing = match (&portion.struck, portion.replaced_by) {
-        (Some(struck), _) => Standing::Struck(struck.reason.as_str().to_owned()),
-        (None, Some(_)) => Standing::Corrected,
-        (None, None) => Standing::Counts,
+        (Some(struck), _) => PortionState::Struck(struck.reason.as_str().to_owned()),
+        (None, Some(_)) => PortionState::Corrected,
+        (None, None) => PortionState::Counts,
     };
     let doubts = instrument::doubts(language, portion.doubts);
     PortionView {

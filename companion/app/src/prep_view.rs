@@ -8,7 +8,7 @@ use super::timeline_view::TimelineView;
 use super::week_view::WeekView;
 use super::words::{Language, say};
 use evenhand_kitchen::moment::show_time;
-use evenhand_kitchen::prep::{Mend, PlannedStep, Progress, Standing, Step};
+use evenhand_kitchen::prep::{Mend, PlannedStep, Progress, Step, StepState};
 use evenhand_use_cases::prep::{
     DeliveryRisk, PrepNow, dish_off, length, mend, needs, not_known, note_words, opening_words,
     risk_words, risks, shortage, standing_word, supply_words, troubles, warnings, who_words,
@@ -88,7 +88,7 @@ pub struct PrepRow {
     /// Its name here, with the service's day where that is another.
     pub name: String,
     /// How it stands.
-    pub standing: Standing,
+    pub standing: StepState,
     /// How it stands, in a word.
     pub word: String,
     /// Whether it was begun.
@@ -152,15 +152,15 @@ pub fn view(
     // By the end of the service's own day, or of today where that comes later.
     let last = local(service).date().min(local(now).date()).max(prep.day);
     let today = local(now).date();
-    let mut rows: Vec<(Standing, PrepRow)> = prep
+    let mut rows: Vec<(StepState, PrepRow)> = prep
         .plan
         .steps
         .iter()
-        .filter(|planned| planned.standing != Standing::Done)
+        .filter(|planned| planned.standing != StepState::Done)
         .filter(|planned| {
-            let soon = planned.standing == Standing::Late
-                || planned.standing == Standing::Now
-                || planned.standing == Standing::UnderWay;
+            let soon = planned.standing == StepState::Late
+                || planned.standing == StepState::Now
+                || planned.standing == StepState::UnderWay;
             soon || planned
                 .start_by
                 .is_none_or(|at| local(at).date() <= today.max(last))
@@ -323,7 +323,7 @@ fn row(
         name: step.full_name(),
         standing: planned.standing,
         word: standing_word(language, planned.standing),
-        begun: planned.standing == Standing::UnderWay
+        begun: planned.standing == StepState::UnderWay
             || matches!(step.progress, Progress::Begun(_)),
         start: start.into_owned(),
         spare: spare.into_owned(),
@@ -453,7 +453,7 @@ pub fn to_try(prep: &PrepNow, now: Timestamp) -> Vec<Mend> {
     all.extend(mends.cloned());
     let of_today = prep.plan.steps.iter().filter(|planned| {
         let day = prep.of_service.get(&planned.step).map(|(day, _)| *day);
-        day == Some(prep.day) && planned.standing != Standing::Done
+        day == Some(prep.day) && planned.standing != StepState::Done
     });
     for planned in of_today {
         let Ok(step) = prep.board.step(planned.step) else {

@@ -3,7 +3,7 @@
 use super::words::{Language, say};
 use evenhand_kitchen::heat::Band;
 use evenhand_kitchen::moment::show_time;
-use evenhand_kitchen::prep::Standing;
+use evenhand_kitchen::prep::StepState;
 use evenhand_protocol::Temperature;
 use evenhand_use_cases::heat::{band_words, log_words};
 use evenhand_use_cases::prep::{Bar, LaneOf, OvenCourse, PrepNow, Timeline, standing_word};
@@ -47,7 +47,7 @@ pub struct BarView {
     /// Its name.
     pub name: String,
     /// How it stands.
-    pub standing: Standing,
+    pub standing: StepState,
     /// All of it in words.
     pub spoken: String,
 }
@@ -85,7 +85,7 @@ pub fn view(
     zone: &TimeZone,
     language: Language,
 ) -> TimelineView {
-    let place = Place::of(timeline);
+    let place = TimeAxis::of(timeline);
     let mut notes = Vec::new();
     if !timeline.without_time.is_empty() {
         let steps = timeline.without_time.join(", ");
@@ -129,12 +129,12 @@ pub fn view(
 }
 
 /// Where moments stand in the time that is shown.
-struct Place {
+struct TimeAxis {
     from: Timestamp,
     seconds: f64,
 }
 
-impl Place {
+impl TimeAxis {
     fn of(timeline: &Timeline) -> Self {
         Self {
             from: timeline.from,
@@ -153,7 +153,7 @@ impl Place {
 
 fn bar_view(
     bar: &Bar,
-    place: &Place,
+    place: &TimeAxis,
     now: Timestamp,
     zone: &TimeZone,
     language: Language,
@@ -178,7 +178,7 @@ fn bar_view(
 }
 
 /// Full hours, thinned so that their labels stand apart.
-fn hours(timeline: &Timeline, place: &Place, zone: &TimeZone) -> Vec<(f32, String)> {
+fn hours(timeline: &Timeline, place: &TimeAxis, zone: &TimeZone) -> Vec<(f32, String)> {
     let length = timeline.to.duration_since(timeline.from).as_hours();
     let step = match length {
         ..=9 => 1,
@@ -207,7 +207,7 @@ fn hours(timeline: &Timeline, place: &Place, zone: &TimeZone) -> Vec<(f32, Strin
 /// So many degrees are shown beyond the coolest and the hottest thing of an oven.
 const ROOM: f64 = 10.0;
 
-fn oven_view(oven: &OvenCourse, prep: &PrepNow, place: &Place, language: Language) -> OvenView {
+fn oven_view(oven: &OvenCourse, prep: &PrepNow, place: &TimeAxis, language: Language) -> OvenView {
     let all = || {
         let measured = oven.measured.iter().map(|point| point.temperature);
         let ends = oven.bands.iter().flat_map(|band| [band.low, band.high]);

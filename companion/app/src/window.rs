@@ -1,14 +1,14 @@
 //! The window: hands the state to the screens and what they ask for to the
-//! desk.
+//! controller.
 
-use super::desk::Desk;
+use super::controller::Controller;
 use super::intent::Intent;
 use super::remembered::Remembered;
 use super::sound::Sound;
 use super::words::Language;
 use super::{AppError, Opening, Options, shell, theme};
 use eframe::egui::{self, ViewportBuilder};
-use evenhand_link::Place;
+use evenhand_link::Endpoint;
 use evenhand_store::Store;
 use jiff::tz::TimeZone;
 use std::time::Instant;
@@ -58,7 +58,7 @@ fn language(asked: Option<Language>, chosen: Option<Language>) -> Language {
 }
 
 struct Window {
-    desk: Desk,
+    controller: Controller,
     /// Something was touched or struck in this pass.
     touched: bool,
 }
@@ -66,7 +66,7 @@ struct Window {
 impl Window {
     fn new(options: Options, ctx: egui::Context) -> Result<Self, AppError> {
         let remembered = Remembered::read(&options.folder);
-        let mut desk = Desk::open(
+        let mut controller = Controller::open(
             options.folder,
             TimeZone::system(),
             options.simulated,
@@ -74,18 +74,20 @@ impl Window {
         )?;
         // Without a thread or a folder for it nothing is heard, and all else goes on.
         if let Ok(sound) = Sound::start(std::env::var_os("PATH").as_deref()) {
-            desk.let_hear(sound);
+            controller.let_hear(sound);
         }
-        desk.speak(language(options.language, remembered.language));
-        let opening = options
-            .place
-            .or_else(|| remembered.port.map(|port| Opening::of(Place::Port(port))));
+        controller.speak(language(options.language, remembered.language));
+        let opening = options.place.or_else(|| {
+            remembered
+                .port
+                .map(|port| Opening::of(Endpoint::Port(port)))
+        });
         if let Some(opening) = opening {
-            desk.seek(opening);
+            controller.seek(opening);
         }
-        desk.carry_out(Intent::Go(options.first));
+        controller.carry_out(Intent::Go(options.first));
         Ok(Self {
-            desk,
+            controller,
             touched: false,
         })
     }
@@ -93,34 +95,34 @@ impl Window {
 
 impl eframe::App for Window {
     fn ui(&mut self, ui: &mut egui::Ui, _frame: &mut eframe::Frame) {
-        self.desk.take_in();
+        self.controller.take_in();
         let now = Instant::now();
         if ui.input(|input| !input.events.is_empty()) {
             // What is drawn now still has no controls, so that the touch presses none of them.
             self.touched = true;
         } else {
-            self.desk.look_for_hands(now);
+            self.controller.look_for_hands(now);
         }
-        if ui.input(|input| input.viewport().close_requested()) && !self.desk.may_end() {
+        if ui.input(|input| input.viewport().close_requested()) && !self.controller.may_end() {
             ui.send_viewport_cmd(egui::ViewportCommand::CancelClose);
-            self.desk.ask_before_ending();
+            self.controller.ask_before_ending();
         }
-        let asked = shell::show(ui, self.desk.state());
+        let asked = shell::show(ui, self.controller.state());
         if std::mem::take(&mut self.touched) {
-            let was_far = self.desk.state().far;
-            self.desk.touched(now);
+            let was_far = self.controller.state().far;
+            self.controller.touched(now);
             if was_far {
                 ui.ctx().request_repaint();
             }
         }
         if !asked.is_empty() {
             for intent in asked {
-                self.desk.carry_out(intent);
+                self.controller.carry_out(intent);
             }
             // What was asked for shows at once.
             ui.ctx().request_repaint();
         }
-        if let Some(wait) = self.desk.changes_in() {
+        if let Some(wait) = self.controller.changes_in() {
             ui.ctx().request_repaint_after(wait);
         }
     }

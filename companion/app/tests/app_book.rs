@@ -10,7 +10,7 @@ use eframe::egui::{Pos2, Theme, Vec2, vec2};
 use egui_kittest::kittest::{NodeT, Queryable};
 use egui_kittest::{Harness, Node};
 use evenhand_app::book::{BookField, BookPage, BookWish};
-use evenhand_app::desk::Desk;
+use evenhand_app::controller::Controller;
 use evenhand_app::intent::Intent;
 use evenhand_app::picture::write_picture;
 use evenhand_app::service::ServiceWish;
@@ -40,7 +40,7 @@ const PATIENCE: Duration = Duration::from_secs(60);
 
 /// The program with a hand that touches what it shows.
 struct Kitchen {
-    desk: Desk,
+    controller: Controller,
     folder: TempDir,
 }
 
@@ -59,8 +59,8 @@ impl Kitchen {
     }
 
     fn at(folder: TempDir, zone: TimeZone) -> Self {
-        let desk = Desk::open(data(folder.path()), zone, Vec::new(), || {}).unwrap();
-        Self { desk, folder }
+        let controller = Controller::open(data(folder.path()), zone, Vec::new(), || {}).unwrap();
+        Self { controller, folder }
     }
 
     fn store(&self) -> Store {
@@ -68,7 +68,7 @@ impl Kitchen {
     }
 
     fn state(&self) -> &State {
-        self.desk.state()
+        self.controller.state()
     }
 
     fn lines(&self) -> &[String] {
@@ -95,7 +95,7 @@ impl Kitchen {
         let (_, asked) = harness.into_state();
         assert_ne!(asked, [], "{label} asks for nothing");
         for intent in asked {
-            self.desk.carry_out(intent);
+            self.controller.carry_out(intent);
         }
     }
 
@@ -109,16 +109,16 @@ impl Kitchen {
 
     fn writes(&mut self, text: &str) {
         let typed = BookWish::Type(text.to_owned());
-        self.desk.carry_out(Intent::Book(typed));
-        self.desk.carry_out(Intent::Book(BookWish::Enter));
+        self.controller.carry_out(Intent::Book(typed));
+        self.controller.carry_out(Intent::Book(BookWish::Enter));
     }
 
     #[track_caller]
     fn until(&mut self, what: &str, is: impl Fn(&State) -> bool) {
         let begun = Instant::now();
         loop {
-            self.desk.take_in();
-            if is(self.desk.state()) {
+            self.controller.take_in();
+            if is(self.controller.state()) {
                 return;
             }
             assert!(
@@ -139,7 +139,7 @@ impl Kitchen {
             && self.state().language != language
             && self.state().screen == Screen::Book
             && !before.is_empty();
-        self.desk.speak(language);
+        self.controller.speak(language);
         if again {
             self.until("said anew", |state| state.book.sheet.lines != before);
         }
@@ -164,7 +164,7 @@ impl Kitchen {
 
     /// Sets up a kilogram of chicken breast, 30 mm, in two litres with 120 g.
     fn chicken(&mut self) {
-        self.desk.carry_out(Intent::Go(Screen::Mix));
+        self.controller.carry_out(Intent::Go(Screen::Mix));
         self.touches("Timed brine, marinade");
         self.touches("Put a piece in");
         self.types("Cut: not said, Cut", "chicken breast");
@@ -258,20 +258,22 @@ fn it_comes_out_with_its_weight_and_its_bath() {
     drop(store);
     let mut kitchen = Kitchen::with(folder);
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Show(BookPage::Pieces)));
     kitchen.until("listed", |state| state.book.sheet.rows.len() == 1);
-    kitchen.desk.carry_out(Intent::Book(BookWish::Piece(id)));
+    kitchen
+        .controller
+        .carry_out(Intent::Book(BookWish::Piece(id)));
     kitchen.says("After 5 h 00 min it has gained 5.0 %");
     kitchen.types("Core to come to: not said, Core to come to", "1.6");
     kitchen.says("Out at ");
     // Spanish and French cooks write a comma.
-    kitchen.desk.speak(Language::French);
+    kitchen.controller.speak(Language::French);
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Ask(BookField::BathAfter)));
     kitchen.writes("4,9");
-    kitchen.desk.speak(Language::English);
+    kitchen.controller.speak(Language::English);
     assert_eq!(kitchen.state().complaint, None);
     // What cannot be is refused with what was expected, and leaves no trace.
     kitchen.types("Weight, drained: not said, Weight, drained", "100");
@@ -393,7 +395,7 @@ fn every_screen_of_a_soak_is_whole_and_large_enough() {
     let now = Timestamp::now();
     three_soaks(&mut Store::open(&data(folder.path())).unwrap(), now);
     let mut kitchen = Kitchen::with(folder);
-    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.controller.carry_out(Intent::Go(Screen::Mix));
     looks("start", &mut kitchen);
     kitchen.chicken();
     looks("into-bath-open", &mut kitchen);
@@ -402,16 +404,16 @@ fn every_screen_of_a_soak_is_whole_and_large_enough() {
     kitchen.says("Out at ");
     looks("into-bath", &mut kitchen);
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Show(BookPage::Kind)));
     looks("kind", &mut kitchen);
     kitchen.touches("Back");
     kitchen.says("Out at ");
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Ask(BookField::SauceSalt)));
     looks("typing", &mut kitchen);
-    kitchen.desk.carry_out(Intent::Book(BookWish::Leave));
+    kitchen.controller.carry_out(Intent::Book(BookWish::Leave));
     kitchen.touches("Put it in");
     kitchen.until("in", |state| state.book.page == BookPage::OutOfBath);
     kitchen.says("Out at ");
@@ -424,7 +426,7 @@ fn every_screen_of_a_soak_is_whole_and_large_enough() {
 /// A loaf of 100 % flour, 70 % water and 2 % salt, with a levain of 5 % starter
 /// at 100 % and 10 % each of flour and water, written by touch.
 fn writes_a_loaf(kitchen: &mut Kitchen) {
-    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.controller.carry_out(Intent::Go(Screen::Mix));
     kitchen.touches("Formulas, dough water");
     kitchen.touches("A new one");
     kitchen.writes("tideline loaf");
@@ -519,7 +521,7 @@ fn the_water_of_a_dough_is_known_once_one_was_measured() {
 #[test]
 fn every_screen_of_a_formula_is_whole_and_large_enough() {
     let mut kitchen = Kitchen::new();
-    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.controller.carry_out(Intent::Go(Screen::Mix));
     kitchen.touches("Formulas, dough water");
     looks("formulas-none", &mut kitchen);
     writes_a_loaf(&mut kitchen);
@@ -557,13 +559,13 @@ fn the_handover_and_trials_are_whole_and_large_enough() {
     )
     .unwrap();
     let mut kitchen = Kitchen::with(folder);
-    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.controller.carry_out(Intent::Go(Screen::Mix));
     looks("start-full", &mut kitchen);
     kitchen.touches("Handover, counts");
     kitchen.until("counted", |state| !state.book.sheet.lines.is_empty());
     looks("counts", &mut kitchen);
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Show(BookPage::Titles)));
     kitchen.until("listed", |state| {
         let fields = &state.book.sheet.fields;
@@ -626,7 +628,7 @@ fn a_long_book_is_gone_through_to_its_last_formula() {
         keep(folder.path(), &formula, false).unwrap();
     }
     let mut kitchen = Kitchen::with(folder);
-    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.controller.carry_out(Intent::Go(Screen::Mix));
     kitchen.touches("Formulas, dough water");
     kitchen.until("listed", |state| state.book.sheet.rows.len() == 23);
     looks("formulas-many", &mut kitchen);
@@ -656,11 +658,11 @@ fn a_long_formula_is_gone_through_to_its_last_ingredient() {
     let formula = StagedFormula::from_toml(&text).unwrap();
     keep(folder.path(), &formula, false).unwrap();
     let mut kitchen = Kitchen::with(folder);
-    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.controller.carry_out(Intent::Go(Screen::Mix));
     kitchen.touches("Formulas, dough water");
     kitchen.until("listed", |state| state.book.sheet.rows.len() == 1);
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Formula(Some(0))));
     looks("formula-long", &mut kitchen);
     let look = |kitchen: &Kitchen, what: &str, last: &str| {
@@ -778,10 +780,10 @@ fn how_it_is_done_and_what_it_is_held_to_are_written_by_touch() {
     kitchen.writes(&format!("{longest}!"));
     kitchen.complains("one sentence of at most 200 letters");
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Type(longest.clone())));
     looks("how-typing", &mut kitchen);
-    kitchen.desk.carry_out(Intent::Book(BookWish::Leave));
+    kitchen.controller.carry_out(Intent::Book(BookWish::Leave));
     looks("how", &mut kitchen);
     // The first is done last; what stands there is written on at, not lost.
     kitchen.touches("1. bake it dark");
@@ -804,7 +806,7 @@ fn how_it_is_done_and_what_it_is_held_to_are_written_by_touch() {
         fields.iter().find(|field| field.value == words).cloned()
     };
     let cold = field(&kitchen, "Cold holding").unwrap();
-    kitchen.desk.carry_out(Intent::Book(cold.wish));
+    kitchen.controller.carry_out(Intent::Book(cold.wish));
     assert!(field(&kitchen, "Cold holding").unwrap().chosen);
     // Where it comes from stands beside it.
     kitchen.says("Cold holding: US FDA Food Code 2022");
@@ -902,7 +904,7 @@ fn tile(state: &State, dish: &str) -> Option<String> {
 fn what_stands_ready_at_opening_is_counted_by_touch() {
     let mut kitchen = Kitchen::new();
     add_dishes(&mut kitchen.store(), 20);
-    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.controller.carry_out(Intent::Go(Screen::Mix));
     kitchen.touches("Handover, counts");
     kitchen.says("Nothing was weighed for this service yet");
     kitchen.touches("Ready at opening");
@@ -944,7 +946,7 @@ fn what_stands_ready_at_opening_is_counted_by_touch() {
     for ready in ["plate 03: 6; out 1", "plate 03: 5; out 2"] {
         let dish = DishName::new("dish", "plate 03").unwrap();
         kitchen
-            .desk
+            .controller
             .carry_out(Intent::Book(BookWish::GoesOut(dish)));
         shows(&mut kitchen, ready);
     }
@@ -953,7 +955,7 @@ fn what_stands_ready_at_opening_is_counted_by_touch() {
     // It is on record: the program that is opened again says the same.
     let mut kitchen = Kitchen::with(kitchen.folder);
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Show(BookPage::Counts)));
     shows(&mut kitchen, "plate 03: 6; out 1");
 }
@@ -963,7 +965,9 @@ fn what_stands_ready_at_opening_is_counted_by_touch() {
 fn a_plate_is_made_and_changed_by_touch() {
     let mut kitchen = Kitchen::new();
     add_dishes(&mut kitchen.store(), 2);
-    kitchen.desk.carry_out(Intent::Service(ServiceWish::Plates));
+    kitchen
+        .controller
+        .carry_out(Intent::Service(ServiceWish::Plates));
     kitchen.says("No plate is on record yet");
     kitchen.touches("New plate");
     kitchen.writes("Sea beet, neck");
@@ -999,7 +1003,7 @@ fn a_slab_is_cut_by_touch() {
     let mut kitchen = Kitchen::new();
     add_dishes(&mut kitchen.store(), 2);
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Show(BookPage::Cut)));
     kitchen.types("Slab weighs: not said, Slab weighs", "2.4kg");
     kitchen.writes("150");
@@ -1015,7 +1019,7 @@ fn a_slab_is_cut_by_touch() {
     kitchen.touches("Or so many pieces: 15, Or so many pieces");
     kitchen.writes("0.5");
     kitchen.complains("write a count from 1 to 500");
-    kitchen.desk.carry_out(Intent::Book(BookWish::Leave));
+    kitchen.controller.carry_out(Intent::Book(BookWish::Leave));
     kitchen.types("Ends put aside: 150 g, Ends put aside", "2500");
     kitchen.says("Weigh both again");
     looks("cut-nothing", &mut kitchen);
@@ -1026,18 +1030,18 @@ fn the_last_of_many_dishes_goes_out_by_touch() {
     let mut kitchen = Kitchen::new();
     add_dishes(&mut kitchen.store(), 40);
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Show(BookPage::Opening)));
     kitchen.until("listed", |state| state.book.sheet.fields.len() == 40);
     for nth in 1..=40 {
         let dish = DishName::new("dish", &format!("plate {nth:02}")).unwrap();
         kitchen
-            .desk
+            .controller
             .carry_out(Intent::Book(BookWish::CountAtOpening(dish)));
         kitchen.writes("3");
     }
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Show(BookPage::Counts)));
     kitchen.until("all counted", |state| {
         let fields = &state.book.sheet.fields;
@@ -1080,7 +1084,7 @@ fn the_last_of_many_dishes_goes_out_by_touch() {
     let (_, asked) = harness.into_state();
     assert_eq!(asked.len(), 1, "{asked:?}");
     for intent in asked {
-        kitchen.desk.carry_out(intent);
+        kitchen.controller.carry_out(intent);
     }
     kitchen.until("gone out", |state| {
         tile(state, "plate 40").as_deref() == Some("plate 40: 2; out 1, weighed 0")
@@ -1112,11 +1116,11 @@ fn a_piece_that_nobody_told_of_at_once_goes_in_and_out_at_its_time() {
         kitchen.writes(text);
         kitchen.complains(why);
     }
-    kitchen.desk.carry_out(Intent::Book(BookWish::Leave));
+    kitchen.controller.carry_out(Intent::Book(BookWish::Leave));
     kitchen.touches("Went in on: today, Went in on");
     // A day alone is no moment.
     kitchen.touches("Went in at: not said, Went in at");
-    kitchen.desk.carry_out(Intent::Book(BookWish::Leave));
+    kitchen.controller.carry_out(Intent::Book(BookWish::Leave));
     let put_in = kitchen.state().book.sheet.foot.last().cloned().unwrap();
     assert!(!put_in.enabled, "{put_in:?}");
     kitchen.types("Went in at: not said, Went in at", "2130");
@@ -1124,10 +1128,12 @@ fn a_piece_that_nobody_told_of_at_once_goes_in_and_out_at_its_time() {
     looks("in-yesterday", &mut kitchen);
     // Today it is to come again, and that is said before anything is put on record.
     for _ in 0..6 {
-        kitchen.desk.carry_out(Intent::Book(BookWish::AnotherDay));
+        kitchen
+            .controller
+            .carry_out(Intent::Book(BookWish::AnotherDay));
     }
     kitchen.says("21:30 is still to come");
-    kitchen.desk.carry_out(Intent::Book(BookWish::PutIn));
+    kitchen.controller.carry_out(Intent::Book(BookWish::PutIn));
     assert_eq!(kitchen.store().batches().unwrap().len(), 0);
     looks("in-to-come", &mut kitchen);
     kitchen.touches("Went in on: today, Went in on");
@@ -1153,7 +1159,9 @@ fn a_piece_that_nobody_told_of_at_once_goes_in_and_out_at_its_time() {
     kitchen.complains("It must come out after it went in");
     assert!(in_bath(&kitchen).soak().is_none());
     for _ in 0..6 {
-        kitchen.desk.carry_out(Intent::Book(BookWish::AnotherDay));
+        kitchen
+            .controller
+            .carry_out(Intent::Book(BookWish::AnotherDay));
     }
     kitchen.touches("It is out");
     kitchen.says("gained 50.0 g");
@@ -1161,7 +1169,7 @@ fn a_piece_that_nobody_told_of_at_once_goes_in_and_out_at_its_time() {
     assert_eq!(soak.lasted, SignedDuration::from_hours(3));
     // The next piece goes in now, if nobody says otherwise.
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Show(BookPage::IntoBath)));
     let fields = &kitchen.state().book.sheet.fields;
     assert!(fields.iter().any(|field| field.value == "now"));
@@ -1212,7 +1220,7 @@ fn batches_stand_side_by_side_by_what_came_out() {
         &[3_060, 3_000, 3_120],
     );
     let mut kitchen = Kitchen::with(folder);
-    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.controller.carry_out(Intent::Go(Screen::Mix));
     kitchen.touches("What came out");
     kitchen.until("listed", |state| state.book.sheet.rows.len() == 1);
     looks("yield-titles", &mut kitchen);
@@ -1249,7 +1257,7 @@ fn many_batches_are_gone_through_by_big_buttons() {
     bean_milk(&mut Store::open(&data(folder.path())).unwrap(), &milk);
     let mut kitchen = Kitchen::with(folder);
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Show(BookPage::YieldTitles)));
     kitchen.until("listed", |state| state.book.sheet.rows.len() == 1);
     kitchen.touches("bean milk: 20 batches: milk, pulp");
@@ -1261,7 +1269,7 @@ fn many_batches_are_gone_through_by_big_buttons() {
 fn where_nothing_came_out_it_is_said_how_it_would() {
     let mut kitchen = Kitchen::new();
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Show(BookPage::YieldTitles)));
     kitchen.says("Nothing that came out of a batch is on record yet");
     looks("yields-none", &mut kitchen);
@@ -1327,7 +1335,7 @@ fn a_lot_is_told_step_by_step_and_printed_for_the_inspector() {
     let folder = tempfile::tempdir().unwrap();
     a_lot(folder.path());
     let mut kitchen = Kitchen::with(folder);
-    kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+    kitchen.controller.carry_out(Intent::Go(Screen::Mix));
     kitchen.touches("Lots");
     kitchen.until("listed", |state| state.book.sheet.rows.len() == 2);
     // One that makes no sense hides no other, and says why.
@@ -1362,7 +1370,7 @@ fn a_lot_is_told_step_by_step_and_printed_for_the_inspector() {
 fn where_no_lot_is_written_it_is_said_how_one_is() {
     let mut kitchen = Kitchen::new();
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Book(BookWish::Show(BookPage::Lots)));
     kitchen.says("A lot is a file in the folder");
     looks("lots-none", &mut kitchen);

@@ -18,7 +18,7 @@ use evenhand_app::{heat_view, prep_view, shell, theme, timeline_view, week_view}
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::heat::{Aim, Band, HeatLog, LogName, LogPoint, Marker};
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::prep::{Happened, Standing};
+use evenhand_kitchen::prep::{Happened, StepState};
 use evenhand_protocol::{Goal, Mass, Mode, Temperature, Tolerance};
 use evenhand_store::{DataFolder, Store};
 use evenhand_use_cases::heat::HeatNow;
@@ -457,7 +457,7 @@ fn the_prep_screen_says_what_is_next_and_is_ticked_by_a_key() {
     );
     let late = prep_state(&store, Some("mussels +3h"), Language::English);
     assert!(late.prep.late.is_some());
-    assert_eq!(late.prep.rows[0].standing, Standing::Late);
+    assert_eq!(late.prep.rows[0].standing, StepState::Late);
 }
 
 /// As `prep list` says it: the figures are those of its test, by Student's t with three degrees of

@@ -9,7 +9,7 @@ use eframe::egui::epaint::Shape;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use evenhand_app::Language;
-use evenhand_app::desk::Desk;
+use evenhand_app::controller::Controller;
 use evenhand_app::heat_view::{self, HeatTile};
 use evenhand_app::intent::Intent;
 use evenhand_app::state::{Screen, State};
@@ -346,31 +346,31 @@ fn the_language_is_chosen_by_touch() {
 fn a_language_is_spoken_at_once_and_remembered_beside_the_port() {
     let folder = tempfile::tempdir().unwrap();
     let data = DataFolder::choose(Some(folder.path())).unwrap();
-    let mut desk = Desk::open(data, TimeZone::UTC, Vec::new(), || ()).unwrap();
-    desk.carry_out(Intent::UsePort("/dev/no-such-port".to_owned()));
-    desk.carry_out(Intent::Speak(Language::Spanish));
+    let mut controller = Controller::open(data, TimeZone::UTC, Vec::new(), || ()).unwrap();
+    controller.carry_out(Intent::UsePort("/dev/no-such-port".to_owned()));
+    controller.carry_out(Intent::Speak(Language::Spanish));
     let begun = Instant::now();
-    while desk.state().bench.link.words
+    while controller.state().bench.link.words
         != "No existe el puerto /dev/no-such-port. Enchufe y encienda la báscula, o elija otro puerto. Se sigue buscando sola."
     {
         assert!(
             begun.elapsed() < Duration::from_secs(60),
             "{:?}",
-            desk.state().bench.link
+            controller.state().bench.link
         );
         std::thread::sleep(Duration::from_millis(5));
-        desk.take_in();
+        controller.take_in();
     }
     let kept = std::fs::read_to_string(folder.path().join("app.toml")).unwrap();
     assert_eq!(kept, "port = \"/dev/no-such-port\"\nlanguage = \"es\"\n");
     // What is refused is refused in the same language.
-    desk.carry_out(Intent::Tare);
+    controller.carry_out(Intent::Tare);
     let begun = Instant::now();
-    while desk.state().complaint.is_none() {
+    while controller.state().complaint.is_none() {
         assert!(begun.elapsed() < Duration::from_secs(60));
         std::thread::sleep(Duration::from_millis(5));
-        desk.take_in();
+        controller.take_in();
     }
-    let complaint = desk.state().complaint.clone().unwrap();
+    let complaint = controller.state().complaint.clone().unwrap();
     assert!(complaint.starts_with("No existe el puerto"), "{complaint}");
 }

@@ -21,7 +21,7 @@ use eframe::egui::epaint::Shape;
 use egui_kittest::Harness;
 use evenhand_app::Language;
 use evenhand_app::bench_view::Tone;
-use evenhand_app::desk::Desk;
+use evenhand_app::controller::Controller;
 use evenhand_app::intent::Intent;
 use evenhand_app::mixing::{Field, NoLimits, Obstacle, Refusal, Said};
 use evenhand_app::picture::write_picture;
@@ -35,7 +35,7 @@ use evenhand_kitchen::cure::{
 };
 use evenhand_kitchen::heat::{Alarm, Going, HoldStage, HoldingNext, Outlook, Pace, Remedy, Why};
 use evenhand_kitchen::limits::{Limits, Side};
-use evenhand_kitchen::ratio::{MixError, RatioError, WalkError};
+use evenhand_kitchen::ratio::{MixError, PouringError, RatioError};
 use evenhand_protocol::{Mass, Temperature};
 use evenhand_store::{DataFolder, Store};
 use evenhand_use_cases::demo;
@@ -311,21 +311,21 @@ fn orders_are_told_in_every_language() {
 
 /// The made-up kitchen's latest service, looked at in every way, in a language;
 /// and what of it is data.
-fn services(desk: &mut Desk, language: Language) -> Vec<(&'static str, State)> {
-    desk.speak(language);
-    desk.carry_out(Intent::Go(Screen::Service));
+fn services(controller: &mut Controller, language: Language) -> Vec<(&'static str, State)> {
+    controller.speak(language);
+    controller.carry_out(Intent::Go(Screen::Service));
     let mut states = Vec::new();
     let mut look = |name, wishes: Vec<ServiceWish>| {
         for wish in wishes {
-            desk.carry_out(Intent::Service(wish));
+            controller.carry_out(Intent::Service(wish));
         }
         let began = Instant::now();
-        while name == "everything" && desk.state().service.everything.dots.is_none() {
+        while name == "everything" && controller.state().service.everything.dots.is_none() {
             assert!(began.elapsed() < Duration::from_secs(60));
             std::thread::sleep(Duration::from_millis(10));
-            desk.take_in();
+            controller.take_in();
         }
-        let mut state = desk.state().clone();
+        let mut state = controller.state().clone();
         // The link's thread speaks the language a little later.
         state.bench = app_samples::in_language(language, app_samples::idle).bench;
         states.push((name, state.clone()));
@@ -384,11 +384,11 @@ fn a_service_is_told_in_every_language() {
     let mut store = Store::open(&data).unwrap();
     let morning = "2026-05-17T10:00:00Z".parse().unwrap();
     demo::make(&mut store, 7, &TimeZone::UTC, morning).unwrap();
-    let mut desk = Desk::open(data, TimeZone::UTC, Vec::new(), || ()).unwrap();
+    let mut controller = Controller::open(data, TimeZone::UTC, Vec::new(), || ()).unwrap();
     let mut seen = 0;
     let mut wrong = Vec::new();
     for language in LANGUAGES {
-        let all = services(&mut desk, language);
+        let all = services(&mut controller, language);
         seen += all.len();
         for size in [SIZES[0], SIZES[1]] {
             let mut harness = harness(all[0].1.clone(), size);
@@ -414,7 +414,10 @@ fn a_service_is_told_in_every_language() {
         (Language::Spanish, "S\u{e1}b 16 may 2026"),
         (Language::French, "Sam. 16 mai 2026"),
     ] {
-        assert_eq!(services(&mut desk, language)[0].1.service.title, title);
+        assert_eq!(
+            services(&mut controller, language)[0].1.service.title,
+            title
+        );
     }
 }
 
@@ -719,13 +722,13 @@ fn refusals() -> Vec<Refusal> {
     );
     all.extend(
         [
-            WalkError::NotSteady,
-            WalkError::ChangedMeanwhile(Mass::from_grams(12)),
-            WalkError::MayBeAgent(agent()),
-            WalkError::NothingPoured,
-            WalkError::Agent,
+            PouringError::NotSteady,
+            PouringError::ChangedMeanwhile(Mass::from_grams(12)),
+            PouringError::MayBeAgent(agent()),
+            PouringError::NothingPoured,
+            PouringError::Agent,
         ]
-        .map(Refusal::Walk),
+        .map(Refusal::Pouring),
     );
     all.extend(
         [

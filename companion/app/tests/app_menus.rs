@@ -4,7 +4,7 @@ use crate::app_samples;
 use eframe::egui::{Theme, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use evenhand_app::desk::Desk;
+use evenhand_app::controller::Controller;
 use evenhand_app::intent::Intent;
 use evenhand_app::menus::{MenuPage, MenuWish};
 use evenhand_app::state::{Screen, State};
@@ -61,7 +61,7 @@ type Hand = Harness<'static, (State, Vec<Intent>)>;
 
 /// The program with a hand that touches what it shows.
 struct Kitchen {
-    desk: Desk,
+    controller: Controller,
     folder: TempDir,
     hand: Hand,
 }
@@ -80,7 +80,8 @@ impl Kitchen {
             store.keep_menu(None, menu, then).unwrap();
         }
         drop(store);
-        let desk = Desk::open(data(folder.path()), TimeZone::UTC, Vec::new(), || {}).unwrap();
+        let controller =
+            Controller::open(data(folder.path()), TimeZone::UTC, Vec::new(), || {}).unwrap();
         let hand = Harness::builder()
             .with_size(vec2(1280.0, 800.0))
             .with_theme(Theme::Light)
@@ -90,10 +91,14 @@ impl Kitchen {
                     let more = shell::show(ui, state);
                     asked.extend(more);
                 },
-                (desk.state().clone(), Vec::new()),
+                (controller.state().clone(), Vec::new()),
             );
-        let mut kitchen = Self { desk, folder, hand };
-        kitchen.desk.carry_out(Intent::Go(Screen::Menus));
+        let mut kitchen = Self {
+            controller,
+            folder,
+            hand,
+        };
+        kitchen.controller.carry_out(Intent::Go(Screen::Menus));
         kitchen.until("listed", |state| {
             let sheet = &state.menus.sheet;
             sheet.rows.len() == usize::from(menu.is_some())
@@ -106,7 +111,7 @@ impl Kitchen {
     }
 
     fn state(&self) -> &State {
-        self.desk.state()
+        self.controller.state()
     }
 
     /// The day of the service calendar that it is.
@@ -118,20 +123,20 @@ impl Kitchen {
     /// Touches what is called so, and has carried out what that asks for.
     #[track_caller]
     fn touches(&mut self, label: &str) {
-        *self.hand.state_mut() = (self.desk.state().clone(), Vec::new());
+        *self.hand.state_mut() = (self.controller.state().clone(), Vec::new());
         self.hand.run();
         self.hand.get_by_label(label).click();
         self.hand.run();
         let asked = std::mem::take(&mut self.hand.state_mut().1);
         assert_ne!(asked, [], "{label} asks for nothing");
         for intent in asked {
-            self.desk.carry_out(intent);
+            self.controller.carry_out(intent);
         }
     }
 
     fn writes(&mut self, text: &str) {
         for wish in [MenuWish::Type(text.to_owned()), MenuWish::Enter] {
-            self.desk.carry_out(Intent::Menus(wish));
+            self.controller.carry_out(Intent::Menus(wish));
         }
     }
 
@@ -170,8 +175,8 @@ impl Kitchen {
     fn until(&mut self, what: &str, is: impl Fn(&State) -> bool) {
         let begun = Instant::now();
         loop {
-            self.desk.take_in();
-            if is(self.desk.state()) {
+            self.controller.take_in();
+            if is(self.controller.state()) {
                 return;
             }
             assert!(
@@ -409,7 +414,7 @@ fn what_cannot_be_is_refused_at_its_field_and_the_draft_stays() {
     kitchen.touches("Back");
     kitchen.touches("+ step");
     kitchen.writes("chill");
-    kitchen.desk.carry_out(Intent::Menus(MenuWish::Leave));
+    kitchen.controller.carry_out(Intent::Menus(MenuWish::Leave));
     kitchen.touches("Back");
     kitchen.touches("Back");
     kitchen.says("potted shrimp: chill: Takes, as work is not said");
@@ -475,7 +480,7 @@ fn what_is_dropped_is_lost_only_after_it_was_asked() {
     assert_eq!(kitchen.state().screen, Screen::Bench);
     assert_eq!(kitchen.store().menus().unwrap()[0].1, SMALL);
     // Nothing changed, nothing asked.
-    kitchen.desk.carry_out(Intent::Go(Screen::Menus));
+    kitchen.controller.carry_out(Intent::Go(Screen::Menus));
     kitchen.until("listed", |state| state.menus.sheet.rows.len() == 1);
     kitchen.row("For every day");
     kitchen.touches("Bench screen");
@@ -498,7 +503,7 @@ fn a_menu_goes_into_files_and_comes_back_from_either() {
         .into_iter()
         .enumerate()
     {
-        kitchen.desk.carry_out(Intent::Go(Screen::Menus));
+        kitchen.controller.carry_out(Intent::Go(Screen::Menus));
         kitchen.touches("From a file");
         kitchen.until("files are listed", |state| {
             let rows = &state.menus.sheet.rows;
@@ -521,7 +526,7 @@ fn a_menu_goes_into_files_and_comes_back_from_either() {
     // As one that is dropped on the window.
     let path = folder.join("every-day.csv");
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Menus(MenuWish::ImportFile(path)));
     kitchen.says("every-day.csv. It is not kept yet.");
 }
@@ -537,10 +542,10 @@ fn a_tub_gets_its_label_on_paper_and_as_a_picture() {
             .tell_step(today, "hogget neck: braise", at, what, now)
             .unwrap();
     }
-    kitchen.desk.carry_out(Intent::Go(Screen::Week));
+    kitchen.controller.carry_out(Intent::Go(Screen::Week));
     kitchen.touches("Labels");
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Menus(MenuWish::LabelsOf(today)));
     kitchen.until("labels are listed", |state| {
         state.menus.sheet.rows.len() == 1
@@ -564,7 +569,7 @@ fn a_tub_gets_its_label_on_paper_and_as_a_picture() {
     kitchen.field("Tubs");
     kitchen.writes("201");
     kitchen.complains("write a whole number from 1 to 200");
-    kitchen.desk.carry_out(Intent::Menus(MenuWish::Leave));
+    kitchen.controller.carry_out(Intent::Menus(MenuWish::Leave));
 
     // What the service left of it is put down, and that it is gone, once that was asked.
     let dish = DishName::new("dish", "hogget neck").unwrap();
@@ -599,23 +604,25 @@ pub(crate) fn screens(languages: &[Language]) -> Vec<(&'static str, Vec<State>)>
     let mut all = Vec::new();
     let mut look = |name, kitchen: &mut Kitchen| {
         let states = languages.iter().map(|language| {
-            kitchen.desk.speak(*language);
+            kitchen.controller.speak(*language);
             let mut state = kitchen.state().clone();
             state.bench = app_samples::in_language(*language, app_samples::idle).bench;
             state.clock = "09:40".to_owned();
             state
         });
         all.push((name, states.collect()));
-        kitchen.desk.speak(Language::English);
+        kitchen.controller.speak(Language::English);
     };
     look("list", &mut kitchen);
     kitchen.touches("A new menu");
     look("start", &mut kitchen);
-    kitchen.desk.carry_out(Intent::Go(Screen::Menus));
+    kitchen.controller.carry_out(Intent::Go(Screen::Menus));
     kitchen.touches("From a file");
     look("files", &mut kitchen);
-    kitchen.desk.carry_out(Intent::Go(Screen::Menus));
-    kitchen.desk.carry_out(Intent::Menus(MenuWish::Open(0)));
+    kitchen.controller.carry_out(Intent::Go(Screen::Menus));
+    kitchen
+        .controller
+        .carry_out(Intent::Menus(MenuWish::Open(0)));
     for (name, page) in [
         ("menu", MenuPage::Menu),
         ("days", MenuPage::Days(MenuPlace::Menu)),
@@ -630,48 +637,56 @@ pub(crate) fn screens(languages: &[Language]) -> Vec<(&'static str, Vec<State>)>
         ("resource", MenuPage::Resource(0)),
         ("hand", MenuPage::Hand(0, 0)),
     ] {
-        kitchen.desk.carry_out(Intent::Menus(MenuWish::Show(page)));
+        kitchen
+            .controller
+            .carry_out(Intent::Menus(MenuWish::Show(page)));
         look(name, &mut kitchen);
     }
     let step = MenuPage::Step(3, 1);
-    kitchen.desk.carry_out(Intent::Menus(MenuWish::Show(step)));
+    kitchen
+        .controller
+        .carry_out(Intent::Menus(MenuWish::Show(step)));
     kitchen.field("Takes, as work");
     let typed = MenuWish::Type("40".to_owned());
-    kitchen.desk.carry_out(Intent::Menus(typed));
+    kitchen.controller.carry_out(Intent::Menus(typed));
     look("typing", &mut kitchen);
     kitchen.writes("");
-    kitchen.desk.carry_out(Intent::Menus(MenuWish::Leave));
+    kitchen.controller.carry_out(Intent::Menus(MenuWish::Leave));
     kitchen.types("Takes, as work", "30");
     kitchen.writes("");
     let ask = MenuWish::AskToRemove(MenuPlace::Preparation(1));
-    kitchen.desk.carry_out(Intent::Menus(ask));
+    kitchen.controller.carry_out(Intent::Menus(ask));
     look("taking out", &mut kitchen);
     kitchen.touches("Leave it in");
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Menus(MenuWish::Need(3, 1, "oven".to_owned())));
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Menus(MenuWish::Remove(MenuPlace::Resource(1))));
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Menus(MenuWish::Show(MenuPage::Menu)));
     look("refused", &mut kitchen);
     kitchen.touches("Bench screen");
     look("leaving", &mut kitchen);
     kitchen.touches("Drop the changes");
-    kitchen.desk.carry_out(Intent::Go(Screen::Menus));
+    kitchen.controller.carry_out(Intent::Go(Screen::Menus));
     kitchen.until("listed", |state| state.menus.sheet.rows.len() == 1);
-    kitchen.desk.carry_out(Intent::Menus(MenuWish::Open(0)));
+    kitchen
+        .controller
+        .carry_out(Intent::Menus(MenuWish::Open(0)));
     kitchen.types("Service closes", "2230");
     kitchen.touches("Keep it");
     kitchen.says("Kept");
     look("kept", &mut kitchen);
     let labels = MenuWish::Show(MenuPage::Labels);
-    kitchen.desk.carry_out(Intent::Menus(labels));
+    kitchen.controller.carry_out(Intent::Menus(labels));
     kitchen.until("labels", |state| state.menus.sheet.rows.len() == 2);
     look("labels", &mut kitchen);
-    kitchen.desk.carry_out(Intent::Menus(MenuWish::LabelOf(0)));
+    kitchen
+        .controller
+        .carry_out(Intent::Menus(MenuWish::LabelOf(0)));
     look("label", &mut kitchen);
     all
 }

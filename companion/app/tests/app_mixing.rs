@@ -2,9 +2,11 @@
 //! link and the store, on a simulated instrument that a hand pours onto.
 
 use evenhand_app::Opening;
-use evenhand_app::desk::Desk;
+use evenhand_app::controller::Controller;
 use evenhand_app::intent::Intent;
-use evenhand_app::mixing::{CaptureView, Field, MixView, Page, Said, Step, WalkView, Wish};
+use evenhand_app::mixing::{
+    CaptureView, Field, MixView, Page, PouringView, Said, VesselStep, Wish,
+};
 use evenhand_app::state::Screen;
 use evenhand_kitchen::batch::{Batch, What};
 use evenhand_kitchen::brine::{Strength, VesselName};
@@ -55,7 +57,7 @@ celsius = {probe_celsius}
 }
 
 struct Kitchen {
-    desk: Desk,
+    controller: Controller,
     hand: Hand,
     folder: PathBuf,
     owned: Option<TempDir>,
@@ -73,16 +75,17 @@ impl Kitchen {
 
     /// As it is when the program was started and nobody touched it yet.
     fn opened(folder: &Path, capacity_grams: u32, probe_celsius: f64, seed: u64) -> Self {
-        let mut desk = Desk::open(data(folder), TimeZone::UTC, Vec::new(), || {}).unwrap();
+        let mut controller =
+            Controller::open(data(folder), TimeZone::UTC, Vec::new(), || {}).unwrap();
         let dial = SimulatedDial::new(
             scenario(capacity_grams, probe_celsius),
             seed,
             Pace::Times(SPEED),
         );
         let hand = dial.hand().unwrap();
-        desk.seek(Opening::at(dial));
+        controller.seek(Opening::at(dial));
         Self {
-            desk,
+            controller,
             hand,
             folder: folder.to_owned(),
             owned: None,
@@ -91,19 +94,19 @@ impl Kitchen {
 
     fn of(folder: &Path, capacity_grams: u32, probe_celsius: f64, seed: u64) -> Self {
         let mut kitchen = Self::opened(folder, capacity_grams, probe_celsius, seed);
-        kitchen.desk.carry_out(Intent::Go(Screen::Mix));
+        kitchen.controller.carry_out(Intent::Go(Screen::Mix));
         kitchen.until("a steady scale", |kitchen| {
-            kitchen.desk.state().bench.mass.stable == Some(true)
+            kitchen.controller.state().bench.mass.stable == Some(true)
         });
         kitchen
     }
 
     fn view(&self) -> &MixView {
-        &self.desk.state().mix
+        &self.controller.state().mix
     }
 
-    fn walk(&self) -> &WalkView {
-        self.view().walk.as_ref().expect("a mix on the scale")
+    fn pouring(&self) -> &PouringView {
+        self.view().pouring.as_ref().expect("a mix on the scale")
     }
 
     fn capture(&self) -> &CaptureView {
@@ -111,21 +114,21 @@ impl Kitchen {
     }
 
     fn wish(&mut self, wish: Wish) {
-        self.desk.carry_out(Intent::Mix(wish));
+        self.controller.carry_out(Intent::Mix(wish));
     }
 
     /// Wishes, and expects that nothing stands in the way.
     #[track_caller]
     fn does(&mut self, wish: Wish) {
         self.wish(wish.clone());
-        assert_eq!(self.desk.state().complaint, None, "{wish:?}");
+        assert_eq!(self.controller.state().complaint, None, "{wish:?}");
     }
 
     /// Wishes, and returns why that came to nothing.
     #[track_caller]
     fn refused(&mut self, wish: Wish) -> String {
         self.wish(wish.clone());
-        self.desk
+        self.controller
             .state()
             .complaint
             .clone()
@@ -153,14 +156,14 @@ impl Kitchen {
     fn until(&mut self, what: &str, is: impl Fn(&Self) -> bool) {
         let begun = Instant::now();
         loop {
-            self.desk.take_in();
+            self.controller.take_in();
             if is(self) {
                 return;
             }
             assert!(
                 begun.elapsed() < PATIENCE,
                 "never {what}: {:?} {:#?}",
-                self.desk.state().complaint,
+                self.controller.state().complaint,
                 self.view()
             );
             std::thread::sleep(Duration::from_millis(2));
@@ -181,7 +184,7 @@ impl Kitchen {
     #[track_caller]
     fn rests(&mut self, grams: f64) {
         self.until("at rest", |kitchen| {
-            let mass = &kitchen.desk.state().bench.mass;
+            let mass = &kitchen.controller.state().bench.mass;
             let near = mass
                 .shown
                 .is_some_and(|shown| (shown.grams() - grams).abs() < grams * 0.002 + 5.0);
@@ -190,14 +193,14 @@ impl Kitchen {
     }
 
     fn prompt_is(&mut self, prompt: &str) {
-        self.until(prompt, |kitchen| kitchen.walk().prompt == prompt);
+        self.until(prompt, |kitchen| kitchen.pouring().prompt == prompt);
     }
 
     #[track_caller]
     fn vessel(&mut self, grams: f64) {
         self.prompt_is("Put the vessel on");
         self.add(grams);
-        self.until("begun", |kitchen| !kitchen.walk().awaits_vessel);
+        self.until("begun", |kitchen| !kitchen.pouring().awaits_vessel);
     }
 
     /// A cook who watches the screen and nothing else: pours most of what is
@@ -207,16 +210,16 @@ impl Kitchen {
     fn pour_to_target(&mut self, name: &str) -> f64 {
         let adding = format!("Add {name}");
         self.until(&adding, |kitchen| {
-            kitchen.walk().prompt.starts_with(&adding)
+            kitchen.pouring().prompt.starts_with(&adding)
         });
         let before = self.on_it();
         loop {
-            let walk = self.walk();
-            let Some(goal) = walk.goal.filter(|_| walk.prompt.contains(name)) else {
+            let pouring = self.pouring();
+            let Some(goal) = pouring.goal.filter(|_| pouring.prompt.contains(name)) else {
                 // It went on by itself.
                 return self.on_it() - before;
             };
-            let lacking = (goal.target() - walk.so_far.unwrap_or(Mass::ZERO)).grams();
+            let lacking = (goal.target() - pouring.so_far.unwrap_or(Mass::ZERO)).grams();
             if lacking <= 0.1 {
                 return self.on_it() - before;
             }
@@ -234,7 +237,7 @@ impl Kitchen {
     #[track_caller]
     fn add_and_rest(&mut self, grams: f64) {
         let shown = |kitchen: &Self| {
-            let mass = &kitchen.desk.state().bench.mass;
+            let mass = &kitchen.controller.state().bench.mass;
             mass.shown
                 .filter(|_| mass.stable == Some(true))
                 .map(Mass::grams)
@@ -287,16 +290,16 @@ fn grams_of(batch: &Batch, name: &str) -> f64 {
 fn a_three_day_brine_for_six_kilograms_of_necks_to_a_thousandth_of_its_strength() {
     for seed in [1, 2, 3] {
         let mut kitchen = Kitchen::new(8_000, 3.5, seed);
-        kitchen.does(Wish::Sketch(Form::OfWater));
+        kitchen.does(Wish::RecipeDraft(Form::OfWater));
         kitchen.ingredient("salt", "8");
         kitchen.types(Field::Title, "Neck brine");
         kitchen.types(Field::Amount(0), "5000");
         kitchen.does(Wish::Closer);
         kitchen.does(Wish::Closer);
         kitchen.does(Wish::Closer);
-        assert_eq!(kitchen.view().sketch.closeness, "within 0.1 %");
+        assert_eq!(kitchen.view().recipe_draft.closeness, "within 0.1 %");
         assert_eq!(
-            kitchen.view().sketch.verdict,
+            kitchen.view().recipe_draft.verdict,
             Ok("5400.0 g in all".to_owned())
         );
         kitchen.does(Wish::Weigh);
@@ -318,7 +321,7 @@ fn a_three_day_brine_for_six_kilograms_of_necks_to_a_thousandth_of_its_strength(
         );
         assert!(off.abs() <= 0.001, "seed {seed}: {off:+.5}");
 
-        let finish = kitchen.walk().finish.clone().unwrap();
+        let finish = kitchen.pouring().finish.clone().unwrap();
         assert_eq!(finish.not_ready, Vec::<String>::new());
         let told: f64 = finish
             .found
@@ -393,7 +396,7 @@ const AGENT: &str = "\u{25c6} NITRITE Saltmarsh cure";
 fn a_nitrite_cure_is_dosed_and_checked_by_weight() {
     let mut kitchen = Kitchen::new(5_000, 3.0, 5);
     belly(&mut kitchen, Method::BaconDryCure, "150");
-    let cure = kitchen.view().sketch.cure.clone().unwrap();
+    let cure = kitchen.view().recipe_draft.cure.clone().unwrap();
     let dose = cure.dose.unwrap();
     assert!(dose.starts_with("7.212 g of \u{25c6} NITRITE"), "{dose}");
     assert!(
@@ -403,23 +406,23 @@ fn a_nitrite_cure_is_dosed_and_checked_by_weight() {
         cure.limit
     );
     assert!(cure.caution.contains("poisonous"), "{}", cure.caution);
-    assert!(kitchen.view().sketch.lines[2].curing);
+    assert!(kitchen.view().recipe_draft.lines[2].curing);
 
     kitchen.does(Wish::Weigh);
     kitchen.vessel(350.0);
     // The meat is whatever there is of it.
     kitchen.until("meat", |kitchen| {
-        kitchen.walk().prompt.starts_with("Add belly")
+        kitchen.pouring().prompt.starts_with("Add belly")
     });
     kitchen.add(3_212.0);
-    kitchen.until("salt", |kitchen| kitchen.walk().prompt == "Add salt");
+    kitchen.until("salt", |kitchen| kitchen.pouring().prompt == "Add salt");
     kitchen.pour_to_target("salt");
 
     // The agent waits for its label; salt went in before and is another thing.
-    kitchen.until("held", |kitchen| kitchen.walk().label.is_some());
-    assert_eq!(kitchen.walk().prompt, format!("Stop: {AGENT}"));
+    kitchen.until("held", |kitchen| kitchen.pouring().label.is_some());
+    assert_eq!(kitchen.pouring().prompt, format!("Stop: {AGENT}"));
     // Nothing on the screen says what is to be read from the packet.
-    let words = format!("{:?}", kitchen.walk());
+    let words = format!("{:?}", kitchen.pouring());
     assert!(!words.contains("2.08"), "{words}");
     kitchen.does(Wish::Ask(Field::LabelAgain));
     kitchen.does(Wish::Type("0.5".to_owned()));
@@ -435,7 +438,7 @@ fn a_nitrite_cure_is_dosed_and_checked_by_weight() {
 
     let ppm = agent * 0.0208 * 1e6 / 3_212.0;
     assert!((ppm - 150.0).abs() < 150.0 * 0.05, "{ppm}");
-    let finish = kitchen.walk().finish.clone().unwrap();
+    let finish = kitchen.pouring().finish.clone().unwrap();
     assert_eq!(finish.not_ready, Vec::<String>::new());
     for words in [
         "they agree",
@@ -478,7 +481,7 @@ fn a_cure_over_the_limit_is_refused_before_it_is_weighed_and_after() {
     belly(&mut kitchen, Method::BaconDryCure, "250");
     let dose = kitchen
         .view()
-        .sketch
+        .recipe_draft
         .cure
         .clone()
         .unwrap()
@@ -490,7 +493,7 @@ fn a_cure_over_the_limit_is_refused_before_it_is_weighed_and_after() {
     );
     let why = kitchen.refused(Wish::Weigh);
     assert!(why.contains("at most 200 ppm"), "{why}");
-    assert!(kitchen.view().walk.is_none());
+    assert!(kitchen.view().pouring.is_none());
     // A mixture with nitrate is refused in words of its own.
     kitchen.types(Field::Ppm, "150");
     kitchen.does(Wish::AgentContents(Contents::NitriteAndNitrate));
@@ -502,23 +505,23 @@ fn a_cure_over_the_limit_is_refused_before_it_is_weighed_and_after() {
     kitchen.does(Wish::Weigh);
     kitchen.vessel(350.0);
     kitchen.until("meat", |kitchen| {
-        kitchen.walk().prompt.starts_with("Add belly")
+        kitchen.pouring().prompt.starts_with("Add belly")
     });
     kitchen.add(3_000.0);
     kitchen.pour_to_target("salt");
-    kitchen.until("held", |kitchen| kitchen.walk().label.is_some());
+    kitchen.until("held", |kitchen| kitchen.pouring().label.is_some());
     kitchen.types(Field::LabelAgain, "2.08");
     kitchen.until("agent", |kitchen| {
-        kitchen.walk().prompt == format!("Add {AGENT}")
+        kitchen.pouring().prompt == format!("Add {AGENT}")
     });
     kitchen.add(45.0);
     kitchen.until("over", |kitchen| {
-        kitchen.walk().verdict == Some(Verdict::Heavy)
+        kitchen.pouring().verdict == Some(Verdict::Heavy)
     });
     assert!(
-        kitchen.walk().aside.starts_with("It cannot be undone"),
+        kitchen.pouring().aside.starts_with("It cannot be undone"),
         "{}",
-        kitchen.walk().aside
+        kitchen.pouring().aside
     );
     // It never goes on by itself. Others cannot be taken for it either.
     let expected = kitchen.on_it();
@@ -526,7 +529,7 @@ fn a_cure_over_the_limit_is_refused_before_it_is_weighed_and_after() {
     let why = kitchen.refused(Wish::ThatWas(1));
     assert!(why.contains("curing agent"), "{why}");
     kitchen.does(Wish::GoOn);
-    let notices = kitchen.walk().notices.clone();
+    let notices = kitchen.pouring().notices.clone();
     assert!(
         notices
             .iter()
@@ -558,13 +561,13 @@ fn a_dose_too_small_for_the_scale_is_refused_with_a_way_out() {
     kitchen.does(Wish::Weigh);
     kitchen.vessel(350.0);
     kitchen.until("meat", |kitchen| {
-        kitchen.walk().prompt.starts_with("Add belly")
+        kitchen.pouring().prompt.starts_with("Add belly")
     });
     kitchen.add(400.0);
     kitchen.pour_to_target("salt");
-    kitchen.until("held", |kitchen| kitchen.walk().label.is_some());
+    kitchen.until("held", |kitchen| kitchen.pouring().label.is_some());
     kitchen.types(Field::LabelAgain, "2.08");
-    let label = kitchen.walk().label.clone().unwrap();
+    let label = kitchen.pouring().label.clone().unwrap();
     assert!(!label.can_confirm);
     for words in ["Dissolve", "times the batch"] {
         assert!(label.words.contains(words), "{}", label.words);
@@ -574,7 +577,7 @@ fn a_dose_too_small_for_the_scale_is_refused_with_a_way_out() {
 #[test]
 fn over_poured_out_of_order_and_taken_for_another_thing() {
     let mut kitchen = Kitchen::new(6_000, 20.0, 8);
-    kitchen.does(Wish::Sketch(Form::Parts));
+    kitchen.does(Wish::RecipeDraft(Form::Parts));
     kitchen.ingredient("vinegar", "4");
     kitchen.ingredient("sugar", "2");
     kitchen.ingredient("salt", "1");
@@ -583,45 +586,50 @@ fn over_poured_out_of_order_and_taken_for_another_thing() {
     // Sugar first, by its key.
     kitchen.does(Wish::Choose(1));
     kitchen.until("sugar", |kitchen| {
-        kitchen.walk().prompt.starts_with("Add sugar")
+        kitchen.pouring().prompt.starts_with("Add sugar")
     });
     kitchen.add(200.0);
-    kitchen.until("vinegar", |kitchen| kitchen.walk().prompt == "Add vinegar");
-    assert!((kitchen.walk().goal.unwrap().target().grams() - 400.0).abs() < 1.5);
+    kitchen.until("vinegar", |kitchen| {
+        kitchen.pouring().prompt == "Add vinegar"
+    });
+    assert!((kitchen.pouring().goal.unwrap().target().grams() - 400.0).abs() < 1.5);
     // What the cook took for vinegar was salt, and too much of it.
     kitchen.add(130.0);
     let expected = kitchen.on_it();
     kitchen.rests(expected);
     kitchen.until("seen", |kitchen| {
         kitchen
-            .walk()
+            .pouring()
             .so_far
             .is_some_and(|mass| mass > Mass::from_grams(129))
     });
     kitchen.does(Wish::Mistaken);
     kitchen.does(Wish::ThatWas(2));
-    kitchen.until("over", |kitchen| kitchen.walk().prompt == "salt: over");
+    kitchen.until("over", |kitchen| kitchen.pouring().prompt == "salt: over");
     assert!(
-        kitchen.walk().aside.contains("makes 910") || kitchen.walk().aside.contains("makes 909"),
+        kitchen.pouring().aside.contains("makes 910")
+            || kitchen.pouring().aside.contains("makes 909"),
         "{}",
-        kitchen.walk().aside
+        kitchen.pouring().aside
     );
     assert!(
-        kitchen.walk().aside.contains("there is room for 5600"),
+        kitchen.pouring().aside.contains("there is room for 5600"),
         "{}",
-        kitchen.walk().aside
+        kitchen.pouring().aside
     );
     // Left so: it goes on by itself, and the others are more now.
-    kitchen.until("vinegar", |kitchen| kitchen.walk().prompt == "Add vinegar");
-    assert!((kitchen.walk().goal.unwrap().target().grams() - 520.0).abs() < 3.0);
+    kitchen.until("vinegar", |kitchen| {
+        kitchen.pouring().prompt == "Add vinegar"
+    });
+    assert!((kitchen.pouring().goal.unwrap().target().grams() - 520.0).abs() < 3.0);
     assert!(
         kitchen
-            .walk()
+            .pouring()
             .notices
             .iter()
             .any(|notice| notice.starts_with("Salt went over")),
         "{:?}",
-        kitchen.walk().notices
+        kitchen.pouring().notices
     );
     kitchen.pour_to_target("vinegar");
     // Sugar a second time, up to the new target.
@@ -642,7 +650,7 @@ const KILLED_IN: &str = "EVENHAND_TEST_MIX_KILLED_IN";
 /// goes on until it is.
 fn is_killed_with_half_of_the_salt_in(folder: &Path) -> ! {
     let mut kitchen = Kitchen::of(folder, 8_000, 20.0, 4);
-    kitchen.does(Wish::Sketch(Form::OfWater));
+    kitchen.does(Wish::RecipeDraft(Form::OfWater));
     kitchen.ingredient("salt", "8");
     kitchen.types(Field::Title, "Neck brine");
     kitchen.types(Field::Amount(0), "2000");
@@ -650,18 +658,18 @@ fn is_killed_with_half_of_the_salt_in(folder: &Path) -> ! {
     kitchen.vessel(800.0);
     kitchen.pour_to_target("water");
     kitchen.until("salt", |kitchen| {
-        kitchen.walk().prompt.starts_with("Add salt")
+        kitchen.pouring().prompt.starts_with("Add salt")
     });
     kitchen.add(80.0);
     kitchen.until("half of the salt", |kitchen| {
         kitchen
-            .walk()
+            .pouring()
             .so_far
             .is_some_and(|mass| (mass.grams() - 80.0).abs() < 1.0)
     });
     println!("IN THE MIDDLE {}", kitchen.on_it());
     loop {
-        kitchen.desk.take_in();
+        kitchen.controller.take_in();
         std::thread::yield_now();
     }
 }
@@ -708,7 +716,11 @@ fn a_mix_that_the_program_was_killed_in_goes_on() {
     }
 
     let mut kitchen = Kitchen::opened(folder.path(), 8_000, 20.0, 4);
-    assert_eq!(kitchen.desk.state().screen, Screen::Mix, "it is offered");
+    assert_eq!(
+        kitchen.controller.state().screen,
+        Screen::Mix,
+        "it is offered"
+    );
     let unfinished = kitchen.view().unfinished.clone().expect("offered");
     assert_eq!(unfinished.title, "Neck brine");
     assert!(
@@ -718,11 +730,11 @@ fn a_mix_that_the_program_was_killed_in_goes_on() {
     kitchen.add(on_it);
     kitchen.rests(on_it);
     kitchen.does(Wish::Resume(unfinished.id));
-    kitchen.until("asked", |kitchen| kitchen.walk().came_meanwhile);
+    kitchen.until("asked", |kitchen| kitchen.pouring().came_meanwhile);
     assert!(
-        kitchen.walk().aside.contains("more than is on record"),
+        kitchen.pouring().aside.contains("more than is on record"),
         "{}",
-        kitchen.walk().aside
+        kitchen.pouring().aside
     );
     kitchen.does(Wish::ThatWas(1));
     kitchen.pour_to_target("salt");
@@ -740,7 +752,7 @@ fn a_mix_that_the_program_was_killed_in_goes_on() {
 /// killed.
 fn is_killed_in_the_first_pour(folder: &Path) -> ! {
     let mut kitchen = Kitchen::of(folder, 8_000, 20.0, 4);
-    kitchen.does(Wish::Sketch(Form::OfWater));
+    kitchen.does(Wish::RecipeDraft(Form::OfWater));
     kitchen.ingredient("salt", "8");
     kitchen.types(Field::Title, "Neck brine");
     kitchen.types(Field::Amount(0), "2000");
@@ -749,7 +761,7 @@ fn is_killed_in_the_first_pour(folder: &Path) -> ! {
     kitchen.add(1_000.0);
     kitchen.until("half of the water", |kitchen| {
         kitchen
-            .walk()
+            .pouring()
             .so_far
             .is_some_and(|mass| (mass.grams() - 1_000.0).abs() < 10.0)
     });
@@ -758,7 +770,7 @@ fn is_killed_in_the_first_pour(folder: &Path) -> ! {
     });
     println!("IN THE MIDDLE {}", kitchen.on_it());
     loop {
-        kitchen.desk.take_in();
+        kitchen.controller.take_in();
         std::thread::yield_now();
     }
 }
@@ -796,7 +808,7 @@ fn pours_without_an_end(mut kitchen: Kitchen, grams: f64) -> ! {
     for sway in [60.0, -60.0].into_iter().cycle() {
         kitchen.add(sway);
         for _ in 0..3 {
-            kitchen.desk.take_in();
+            kitchen.controller.take_in();
             std::thread::sleep(Duration::from_millis(1));
         }
     }
@@ -847,7 +859,11 @@ fn a_mix_that_the_program_was_killed_in_the_first_pour_of_goes_on() {
         assert!(on_it > 1_700.0, "{on_it}");
     }
     let mut kitchen = Kitchen::opened(folder.path(), 8_000, 20.0, 4);
-    assert_eq!(kitchen.desk.state().screen, Screen::Mix, "it is offered");
+    assert_eq!(
+        kitchen.controller.state().screen,
+        Screen::Mix,
+        "it is offered"
+    );
     let unfinished = kitchen.view().unfinished.clone().expect("offered");
     assert_eq!(unfinished.title, "Neck brine");
     assert!(
@@ -857,7 +873,7 @@ fn a_mix_that_the_program_was_killed_in_the_first_pour_of_goes_on() {
     kitchen.add(on_it);
     kitchen.rests(on_it);
     kitchen.does(Wish::Resume(unfinished.id));
-    kitchen.until("asked", |kitchen| kitchen.walk().came_meanwhile);
+    kitchen.until("asked", |kitchen| kitchen.pouring().came_meanwhile);
     kitchen.does(Wish::ThatWas(0));
     kitchen.pour_to_target("water");
     kitchen.pour_to_target("salt");
@@ -890,7 +906,11 @@ fn what_was_weighed_as_one_goes_when_the_program_was_killed_goes_on() {
         assert!(batch.as_you_go().is_some());
     }
     let mut kitchen = Kitchen::opened(folder.path(), 8_000, 20.0, 4);
-    assert_eq!(kitchen.desk.state().screen, Screen::Mix, "it is offered");
+    assert_eq!(
+        kitchen.controller.state().screen,
+        Screen::Mix,
+        "it is offered"
+    );
     let unfinished = kitchen.view().unfinished.clone().expect("offered");
     assert_eq!(unfinished.title, "Weighing as you go");
     assert!(
@@ -966,17 +986,19 @@ fn nothing_is_offered_of_a_vessel_alone() {
 #[test]
 fn a_mix_that_was_left_can_be_put_aside() {
     let mut kitchen = Kitchen::new(8_000, 20.0, 5);
-    kitchen.does(Wish::Sketch(Form::OfWater));
+    kitchen.does(Wish::RecipeDraft(Form::OfWater));
     kitchen.ingredient("salt", "8");
     kitchen.types(Field::Amount(0), "2000");
     kitchen.does(Wish::Weigh);
     kitchen.vessel(800.0);
     kitchen.pour_to_target("water");
     kitchen.until("salt", |kitchen| {
-        kitchen.walk().prompt.starts_with("Add salt")
+        kitchen.pouring().prompt.starts_with("Add salt")
     });
-    let Kitchen { desk, owned, .. } = kitchen;
-    drop(desk);
+    let Kitchen {
+        controller, owned, ..
+    } = kitchen;
+    drop(controller);
     let folder = owned.unwrap();
 
     let mut kitchen = Kitchen::opened(folder.path(), 8_000, 20.0, 5);
@@ -1037,15 +1059,15 @@ fn weighed_as_one_goes_named_later_tasted_compared_and_made_again_with_more_wate
 
     // As last time but 5 % more water: one wish, and the scale is asked.
     kitchen.does(Wish::AgainWith(1, 5));
-    assert_eq!(kitchen.view().page, Page::Walk);
-    kitchen.until("a vessel", |kitchen| !kitchen.walk().awaits_vessel);
+    assert_eq!(kitchen.view().page, Page::Pouring);
+    kitchen.until("a vessel", |kitchen| !kitchen.pouring().awaits_vessel);
     kitchen.until("beans", |kitchen| {
-        kitchen.walk().prompt.starts_with("Add soy beans")
+        kitchen.pouring().prompt.starts_with("Add soy beans")
     });
     kitchen.add(400.0);
-    kitchen.until("water", |kitchen| kitchen.walk().prompt == "Add water");
+    kitchen.until("water", |kitchen| kitchen.pouring().prompt == "Add water");
     // 2400 g to 500 g, and 5 % more: 5.04 to 1.
-    let target = kitchen.walk().goal.unwrap().target().grams();
+    let target = kitchen.pouring().goal.unwrap().target().grams();
     assert!((target - 400.0 * 4.8 * 1.05).abs() < 10.0, "{target}");
     kitchen.does(Wish::Abandon);
 }
@@ -1057,14 +1079,14 @@ fn a_vessel_is_filled_once_and_tells_a_brine_by_its_weight() {
     let mut kitchen = Kitchen::new(6_000, 20.0, 10);
     kitchen.does(Wish::Show(Page::Vessels));
     kitchen.types(Field::VesselName, "Blue jug");
-    let why = kitchen.refused(Wish::Fill(Step::Full));
+    let why = kitchen.refused(Wish::Fill(VesselStep::Full));
     assert!(why.contains("empty first"), "{why}");
     kitchen.add(412.0);
     kitchen.rests(412.0);
-    kitchen.does(Wish::Fill(Step::Empty));
+    kitchen.does(Wish::Fill(VesselStep::Empty));
     kitchen.add(2_000.0);
     kitchen.rests(2_412.0);
-    kitchen.does(Wish::Fill(Step::Full));
+    kitchen.does(Wish::Fill(VesselStep::Full));
     let vessel = kitchen
         .store()
         .known_vessel(&VesselName::new("name", "blue jug").unwrap())
@@ -1076,7 +1098,7 @@ fn a_vessel_is_filled_once_and_tells_a_brine_by_its_weight() {
     kitchen.does(Wish::InVessel(Some(0)));
     kitchen.add(412.0 + 2_145.2);
     kitchen.rests(2_557.2);
-    kitchen.does(Wish::Check(Step::Full));
+    kitchen.does(Wish::Check(VesselStep::Full));
     // Nobody said anything of sugar yet, and then that nobody knows.
     let why = kitchen.view().brine.check.found.clone().unwrap_err();
     assert!(why.contains("Sugar"), "{why}");
@@ -1178,13 +1200,13 @@ pub(crate) mod looks {
     use evenhand_app::Language;
     use evenhand_app::bench_view::BenchView;
     use evenhand_app::intent::Intent;
-    use evenhand_app::mixing::{Field, Mixer, Page, Scene, Step, Wish};
+    use evenhand_app::mixing::{Field, Mixer, Page, Scene, VesselStep, Wish};
     use evenhand_app::picture::write_picture;
     use evenhand_app::state::{Screen, State};
     use evenhand_app::{shell, theme};
-    use evenhand_kitchen::batch::{BatchId, Entry, Mark, NamedAs, Plan, Slot, What};
+    use evenhand_kitchen::batch::{BatchId, Entry, Mark, NamedAs, Schedule, Slot, What};
     use evenhand_kitchen::cure::Method;
-    use evenhand_kitchen::ratio::{Form, Ingredient, Look};
+    use evenhand_kitchen::ratio::{Form, Ingredient, ScaleLook};
     use evenhand_protocol::{Mass, Temperature, Uptime, VerificationInterval};
     use evenhand_store::Store;
     use jiff::tz::TimeZone;
@@ -1208,7 +1230,7 @@ name = "build"
 takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 }]
 "#;
 
-    struct Desk {
+    struct MixingBench {
         language: Language,
         mixer: Mixer,
         store: Store,
@@ -1218,10 +1240,10 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         _folder: TempDir,
     }
 
-    impl Desk {
+    impl MixingBench {
         fn new(language: Language) -> Self {
             let folder = tempfile::tempdir().unwrap();
-            let mut desk = Self {
+            let mut bench = Self {
                 language,
                 mixer: Mixer::new(TimeZone::UTC),
                 store: Store::open(&data(&folder)).unwrap(),
@@ -1230,9 +1252,9 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
                 on: 0.0,
                 _folder: folder,
             };
-            desk.mixer.speak(language);
-            desk.look(true);
-            desk
+            bench.mixer.speak(language);
+            bench.look(true);
+            bench
         }
 
         /// Puts a file into the kitchen's own book, as by hand.
@@ -1259,7 +1281,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         fn look(&mut self, stable: bool) {
             self.millis += 100;
             let scene = Scene {
-                look: Some(Look {
+                look: Some(ScaleLook {
                     at: Uptime::from_millis(self.millis),
                     mass: Mass::from_fractional_grams(self.on).unwrap(),
                     stable,
@@ -1344,7 +1366,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
 
         fn planned(&mut self, id: BatchId, began_hours_ago: i64, lasting: i64) {
             let into = self.now - SignedDuration::from_hours(began_hours_ago);
-            let plan = Plan::new(
+            let plan = Schedule::new(
                 into,
                 into + SignedDuration::from_hours(lasting),
                 Some(SignedDuration::from_hours(24)),
@@ -1369,7 +1391,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         }
     }
 
-    fn beans(desk: &mut Desk) -> BatchId {
+    fn beans(bench: &mut MixingBench) -> BatchId {
         let mut last = BatchId(0);
         for (hours, beans, water, mark, note) in [
             (400, 500, 1_500, 4, "gritty, too stiff"),
@@ -1377,7 +1399,7 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
             (200, 520, 2_000, 8, "silky"),
             (100, 500, 2_250, 5, "thin"),
         ] {
-            last = desk.batch(
+            last = bench.batch(
                 "Soaked beans",
                 hours,
                 &[("soy beans", beans), ("water", water), ("salt", 5)],
@@ -1387,94 +1409,94 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
         last
     }
 
-    fn brine_walk(language: Language) -> Desk {
-        let mut desk = Desk::new(language);
-        desk.wish(Wish::Sketch(Form::OfWater));
-        desk.ingredient("salt", "8");
-        desk.ingredient("sugar", "4");
-        desk.types(Field::Title, "Neck brine");
-        desk.wish(Wish::Weigh);
-        desk
+    fn brine_walk(language: Language) -> MixingBench {
+        let mut bench = MixingBench::new(language);
+        bench.wish(Wish::RecipeDraft(Form::OfWater));
+        bench.ingredient("salt", "8");
+        bench.ingredient("sugar", "4");
+        bench.types(Field::Title, "Neck brine");
+        bench.wish(Wish::Weigh);
+        bench
     }
 
-    fn cure_sketch(language: Language, method: Method, ppm: &str) -> Desk {
-        let mut desk = Desk::new(language);
-        desk.wish(Wish::SketchCure(method));
-        desk.types(Field::Rename(0), "belly");
-        desk.ingredient("salt", "2.5");
-        desk.types(Field::AgentName, "Saltmarsh cure");
-        desk.types(Field::Fraction, "2.08");
-        desk.types(Field::Ppm, ppm);
-        desk.types(Field::Title, "Belly");
-        desk
+    fn cure_sketch(language: Language, method: Method, ppm: &str) -> MixingBench {
+        let mut bench = MixingBench::new(language);
+        bench.wish(Wish::SketchCure(method));
+        bench.types(Field::Rename(0), "belly");
+        bench.ingredient("salt", "2.5");
+        bench.types(Field::AgentName, "Saltmarsh cure");
+        bench.types(Field::Fraction, "2.08");
+        bench.types(Field::Ppm, ppm);
+        bench.types(Field::Title, "Belly");
+        bench
     }
 
-    fn cure_walk(language: Language, meat: f64) -> Desk {
-        let mut desk = cure_sketch(language, Method::BaconDryCure, "150");
-        desk.wish(Wish::Weigh);
-        desk.pour(350.0, 2_000);
-        desk.pour(meat, 4_500);
-        desk.pour(meat * 0.025, 2_000);
-        desk
+    fn cure_walk(language: Language, meat: f64) -> MixingBench {
+        let mut bench = cure_sketch(language, Method::BaconDryCure, "150");
+        bench.wish(Wish::Weigh);
+        bench.pour(350.0, 2_000);
+        bench.pour(meat, 4_500);
+        bench.pour(meat * 0.025, 2_000);
+        bench
     }
 
     pub(crate) fn all(language: Language) -> Vec<(&'static str, State)> {
         let mut all = Vec::new();
-        let mut add = |name, desk: &Desk| all.push((name, desk.state()));
+        let mut add = |name, bench: &MixingBench| all.push((name, bench.state()));
 
-        let mut desk = Desk::new(language);
-        add("start_first_day", &desk);
-        beans(&mut desk);
-        let necks = desk.batch("Neck brine", 50, &[("water", 5_000), ("salt", 400)], None);
-        desk.planned(necks, 50, 72);
-        let eggs = desk.batch(
+        let mut bench = MixingBench::new(language);
+        add("start_first_day", &bench);
+        beans(&mut bench);
+        let necks = bench.batch("Neck brine", 50, &[("water", 5_000), ("salt", 400)], None);
+        bench.planned(necks, 50, 72);
+        let eggs = bench.batch(
             "Cured eggs",
             51,
             &[("soy sauce", 600), ("mirin", 300)],
             None,
         );
-        desk.planned(eggs, 51, 48);
-        desk.wish(Wish::Show(Page::Start));
-        add("start", &desk);
-        desk.wish(Wish::Show(Page::Batches));
-        add("batches", &desk);
-        desk.wish(Wish::Open(eggs));
-        add("batch_overdue", &desk);
+        bench.planned(eggs, 51, 48);
+        bench.wish(Wish::Show(Page::Start));
+        add("start", &bench);
+        bench.wish(Wish::Show(Page::Batches));
+        add("batches", &bench);
+        bench.wish(Wish::Open(eggs));
+        add("batch_overdue", &bench);
 
-        let mut desk = Desk::new(language);
-        let last = beans(&mut desk);
-        desk.wish(Wish::Open(last));
-        add("batch_tasted", &desk);
-        desk.wish(Wish::Compare);
-        desk.wish(Wish::ShareOf);
-        desk.wish(Wish::Plot(1));
-        add("compare", &desk);
-        desk.wish(Wish::Mark(7));
-        add("entry_words", &desk);
+        let mut bench = MixingBench::new(language);
+        let last = beans(&mut bench);
+        bench.wish(Wish::Open(last));
+        add("batch_tasted", &bench);
+        bench.wish(Wish::Compare);
+        bench.wish(Wish::ShareOf);
+        bench.wish(Wish::Plot(1));
+        add("compare", &bench);
+        bench.wish(Wish::Mark(7));
+        add("entry_words", &bench);
 
-        let mut desk = Desk::new(language);
-        desk.wish(Wish::Show(Page::Book));
-        add("book_empty", &desk);
-        desk.formula("tideline-loaf", TIDELINE);
-        desk.formula("marsh-rye", &TIDELINE.replace("tideline loaf", "marsh rye"));
-        desk.wish(Wish::Show(Page::Book));
-        add("book", &desk);
-        desk.wish(Wish::FromBook(2));
-        desk.types(Field::Amount(0), "600");
-        add("book_bowl", &desk);
-        desk.formula("broken", "name = ");
-        desk.wish(Wish::Show(Page::Book));
-        add("book_broken", &desk);
+        let mut bench = MixingBench::new(language);
+        bench.wish(Wish::Show(Page::Book));
+        add("book_empty", &bench);
+        bench.formula("tideline-loaf", TIDELINE);
+        bench.formula("marsh-rye", &TIDELINE.replace("tideline loaf", "marsh rye"));
+        bench.wish(Wish::Show(Page::Book));
+        add("book", &bench);
+        bench.wish(Wish::FromBook(2));
+        bench.types(Field::Amount(0), "600");
+        add("book_bowl", &bench);
+        bench.formula("broken", "name = ");
+        bench.wish(Wish::Show(Page::Book));
+        add("book_broken", &bench);
 
-        let mut desk = Desk::new(language);
-        let loin = desk.batch("Loin", 500, &[("loin", 1_520), ("salt", 38)], None);
-        desk.wish(Wish::Open(loin));
-        desk.pour(1_520.0, 500);
-        desk.types(Field::Loss, "30");
-        desk.pour(-324.0, 500);
-        desk.wish(Wish::Reweigh);
-        desk.wish(Wish::LogStore);
-        add("batch_drying", &desk);
+        let mut bench = MixingBench::new(language);
+        let loin = bench.batch("Loin", 500, &[("loin", 1_520), ("salt", 38)], None);
+        bench.wish(Wish::Open(loin));
+        bench.pour(1_520.0, 500);
+        bench.types(Field::Loss, "30");
+        bench.pour(-324.0, 500);
+        bench.wish(Wish::Reweigh);
+        bench.wish(Wish::LogStore);
+        add("batch_drying", &bench);
 
         for (name, form, lines) in [
             (
@@ -1498,106 +1520,106 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
                 vec![("salt", "2"), ("sugar", "1")],
             ),
         ] {
-            let mut desk = Desk::new(language);
-            desk.wish(Wish::Sketch(form));
+            let mut bench = MixingBench::new(language);
+            bench.wish(Wish::RecipeDraft(form));
             for (ingredient, number) in lines {
-                desk.ingredient(ingredient, number);
+                bench.ingredient(ingredient, number);
             }
             if form == Form::Parts {
-                desk.types(Field::Amount(0), "1200");
+                bench.types(Field::Amount(0), "1200");
             }
-            add(name, &desk);
+            add(name, &bench);
         }
-        let mut desk = Desk::new(language);
-        desk.wish(Wish::Sketch(Form::OfTotal));
-        desk.wish(Wish::Ask(Field::NewName));
-        add("entry_name", &desk);
-        desk.enters("salt");
-        add("entry_number", &desk);
-        desk.wish(Wish::Leave);
-        add("sketch_unsaid", &desk);
+        let mut bench = MixingBench::new(language);
+        bench.wish(Wish::RecipeDraft(Form::OfTotal));
+        bench.wish(Wish::Ask(Field::NewName));
+        add("entry_name", &bench);
+        bench.enters("salt");
+        add("entry_number", &bench);
+        bench.wish(Wish::Leave);
+        add("sketch_unsaid", &bench);
 
-        let mut desk = Desk::new(language);
-        desk.wish(Wish::Show(Page::Cure));
-        add("cure_methods", &desk);
+        let mut bench = MixingBench::new(language);
+        bench.wish(Wish::Show(Page::Cure));
+        add("cure_methods", &bench);
         add("cure", &cure_sketch(language, Method::BaconDryCure, "150"));
         add(
             "cure_over",
             &cure_sketch(language, Method::BaconDryCure, "250"),
         );
-        let mut desk = cure_sketch(language, Method::BaconPumped, "120");
-        desk.types(Field::PickUp, "10");
-        add("cure_pumped", &desk);
-        desk.wish(Wish::Show(Page::Sketch));
-        add("cure_ingredients", &desk);
+        let mut bench = cure_sketch(language, Method::BaconPumped, "120");
+        bench.types(Field::PickUp, "10");
+        add("cure_pumped", &bench);
+        bench.wish(Wish::Show(Page::RecipeDraft));
+        add("cure_ingredients", &bench);
 
-        let mut desk = brine_walk(language);
-        add("walk_vessel", &desk);
-        desk.pour(640.0, 2_000);
-        desk.pour(1_600.0, 1_000);
-        add("walk_open", &desk);
-        desk.pour(400.0, 4_500);
-        desk.pour(90.0, 500);
-        add("walk_short", &desk);
-        desk.pour(70.1, 300);
-        add("walk_on", &desk);
-        desk.pour(30.0, 300);
-        add("walk_over", &desk);
-        desk.wish(Wish::Mistaken);
-        add("walk_mistaken", &desk);
-        desk.wish(Wish::Mistaken);
-        desk.pour(0.0, 7_000);
-        add("walk_grown", &desk);
-        desk.pour(377.0, 2_000);
-        desk.pour(95.1, 2_000);
-        add("walk_finished", &desk);
+        let mut bench = brine_walk(language);
+        add("walk_vessel", &bench);
+        bench.pour(640.0, 2_000);
+        bench.pour(1_600.0, 1_000);
+        add("walk_open", &bench);
+        bench.pour(400.0, 4_500);
+        bench.pour(90.0, 500);
+        add("walk_short", &bench);
+        bench.pour(70.1, 300);
+        add("walk_on", &bench);
+        bench.pour(30.0, 300);
+        add("walk_over", &bench);
+        bench.wish(Wish::Mistaken);
+        add("walk_mistaken", &bench);
+        bench.wish(Wish::Mistaken);
+        bench.pour(0.0, 7_000);
+        add("walk_grown", &bench);
+        bench.pour(377.0, 2_000);
+        bench.pour(95.1, 2_000);
+        add("walk_finished", &bench);
 
-        let mut desk = cure_walk(language, 3_000.0);
-        add("walk_label", &desk);
-        desk.wish(Wish::Ask(Field::LabelAgain));
-        add("entry_label", &desk);
-        desk.enters("2.08");
-        desk.pour(45.0, 1_000);
-        add("walk_agent_over", &desk);
-        let mut desk = cure_walk(language, 3_000.0);
-        desk.types(Field::LabelAgain, "2.08");
-        desk.pour(21.6, 2_000);
-        add("walk_cured", &desk);
-        let mut desk = cure_walk(language, 400.0);
-        desk.types(Field::LabelAgain, "2.08");
-        add("walk_too_small", &desk);
+        let mut bench = cure_walk(language, 3_000.0);
+        add("walk_label", &bench);
+        bench.wish(Wish::Ask(Field::LabelAgain));
+        add("entry_label", &bench);
+        bench.enters("2.08");
+        bench.pour(45.0, 1_000);
+        add("walk_agent_over", &bench);
+        let mut bench = cure_walk(language, 3_000.0);
+        bench.types(Field::LabelAgain, "2.08");
+        bench.pour(21.6, 2_000);
+        add("walk_cured", &bench);
+        let mut bench = cure_walk(language, 400.0);
+        bench.types(Field::LabelAgain, "2.08");
+        add("walk_too_small", &bench);
 
-        let mut desk = Desk::new(language);
-        desk.wish(Wish::Capture);
-        add("capture_vessel", &desk);
-        desk.pour(640.0, 2_000);
-        desk.pour(500.0, 2_000);
-        desk.pour(1_750.0, 2_000);
-        desk.types(Field::SlotName(0), "soy beans");
-        desk.pour(12.0, 300);
-        add("capture", &desk);
+        let mut bench = MixingBench::new(language);
+        bench.wish(Wish::Capture);
+        add("capture_vessel", &bench);
+        bench.pour(640.0, 2_000);
+        bench.pour(500.0, 2_000);
+        bench.pour(1_750.0, 2_000);
+        bench.types(Field::SlotName(0), "soy beans");
+        bench.pour(12.0, 300);
+        add("capture", &bench);
 
-        let mut desk = Desk::new(language);
-        desk.wish(Wish::Show(Page::Vessels));
-        add("vessels_none", &desk);
-        desk.types(Field::VesselName, "Blue jug");
-        desk.pour(412.0, 500);
-        desk.wish(Wish::Fill(Step::Empty));
-        add("vessels_filling", &desk);
-        desk.pour(2_000.0, 500);
-        desk.wish(Wish::Fill(Step::Full));
-        add("vessels", &desk);
-        desk.wish(Wish::Show(Page::Brine));
-        add("brine", &desk);
-        desk.wish(Wish::InVessel(Some(0)));
-        desk.pour(150.0, 500);
-        desk.wish(Wish::Check(Step::Full));
-        desk.wish(Wish::SugarUnknown);
-        add("brine_refused", &desk);
-        desk.types(Field::Sugar, "0");
-        desk.types(Field::BrineMass, "4000");
-        desk.types(Field::CorrectTo, "8");
-        add("brine_told", &desk);
+        let mut bench = MixingBench::new(language);
+        bench.wish(Wish::Show(Page::Vessels));
+        add("vessels_none", &bench);
+        bench.types(Field::VesselName, "Blue jug");
+        bench.pour(412.0, 500);
+        bench.wish(Wish::Fill(VesselStep::Empty));
+        add("vessels_filling", &bench);
+        bench.pour(2_000.0, 500);
+        bench.wish(Wish::Fill(VesselStep::Full));
+        add("vessels", &bench);
+        bench.wish(Wish::Show(Page::Brine));
+        add("brine", &bench);
+        bench.wish(Wish::InVessel(Some(0)));
+        bench.pour(150.0, 500);
+        bench.wish(Wish::Check(VesselStep::Full));
+        bench.wish(Wish::SugarUnknown);
+        add("brine_refused", &bench);
+        bench.types(Field::Sugar, "0");
+        bench.types(Field::BrineMass, "4000");
+        bench.types(Field::CorrectTo, "8");
+        add("brine_told", &bench);
         all.extend(stopped_in(language));
         all
     }
@@ -1606,54 +1628,54 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
     /// limits that cannot be used.
     fn stopped_in(language: Language) -> Vec<(&'static str, State)> {
         let mut all = Vec::new();
-        let mut desk = brine_walk(language);
-        desk.pour(640.0, 2_000);
-        desk.pour(2_000.0, 4_500);
-        desk.unheard();
-        all.push(("walk_not_heard", desk.state()));
-        desk.starts_again();
-        all.push(("start_unfinished", desk.state()));
-        let id = desk.mixer.view().unfinished.unwrap().id;
-        desk.wish(Wish::Resume(id));
-        desk.pour(55.5, 500);
-        assert!(desk.mixer.view().walk.unwrap().came_meanwhile);
-        all.push(("walk_resumed_with_more", desk.state()));
-        desk.pour(-155.5, 500);
-        all.push(("walk_resumed_with_less", desk.state()));
+        let mut bench = brine_walk(language);
+        bench.pour(640.0, 2_000);
+        bench.pour(2_000.0, 4_500);
+        bench.unheard();
+        all.push(("walk_not_heard", bench.state()));
+        bench.starts_again();
+        all.push(("start_unfinished", bench.state()));
+        let id = bench.mixer.view().unfinished.unwrap().id;
+        bench.wish(Wish::Resume(id));
+        bench.pour(55.5, 500);
+        assert!(bench.mixer.view().pouring.unwrap().came_meanwhile);
+        all.push(("walk_resumed_with_more", bench.state()));
+        bench.pour(-155.5, 500);
+        all.push(("walk_resumed_with_less", bench.state()));
 
-        let mut desk = Desk::new(language);
-        desk.wish(Wish::Capture);
-        desk.pour(640.0, 2_000);
-        desk.pour(500.0, 2_000);
-        desk.starts_again();
-        all.push(("start_unfinished_as_one_goes", desk.state()));
-        let id = desk.mixer.view().unfinished.unwrap().id;
-        desk.wish(Wish::Resume(id));
-        desk.pour(55.5, 500);
-        assert!(desk.mixer.view().capture.unwrap().came_meanwhile.is_some());
-        all.push(("capture_resumed_with_more", desk.state()));
+        let mut bench = MixingBench::new(language);
+        bench.wish(Wish::Capture);
+        bench.pour(640.0, 2_000);
+        bench.pour(500.0, 2_000);
+        bench.starts_again();
+        all.push(("start_unfinished_as_one_goes", bench.state()));
+        let id = bench.mixer.view().unfinished.unwrap().id;
+        bench.wish(Wish::Resume(id));
+        bench.pour(55.5, 500);
+        assert!(bench.mixer.view().capture.unwrap().came_meanwhile.is_some());
+        all.push(("capture_resumed_with_more", bench.state()));
 
-        let mut desk = Desk::new(language);
-        let loin = desk.batch("Loin", 500, &[("loin", 1_520), ("salt", 38)], None);
-        desk.pour(1_520.0, 500);
-        std::fs::write(desk._folder.path().join("limits.toml"), "[[limit]]\n").unwrap();
-        desk.wish(Wish::Show(Page::Batches));
-        desk.wish(Wish::Open(loin));
-        desk.types(Field::Loss, "30");
-        all.push(("batch_broken_limits", desk.state()));
+        let mut bench = MixingBench::new(language);
+        let loin = bench.batch("Loin", 500, &[("loin", 1_520), ("salt", 38)], None);
+        bench.pour(1_520.0, 500);
+        std::fs::write(bench._folder.path().join("limits.toml"), "[[limit]]\n").unwrap();
+        bench.wish(Wish::Show(Page::Batches));
+        bench.wish(Wish::Open(loin));
+        bench.types(Field::Loss, "30");
+        all.push(("batch_broken_limits", bench.state()));
         all
     }
 
     /// Each of the fields asked for, on a cure with a batch chosen.
     pub(crate) fn asking(language: Language, fields: &[Field]) -> Vec<State> {
-        let mut desk = cure_sketch(language, Method::BaconDryCure, "150");
-        let last = beans(&mut desk);
-        desk.wish(Wish::Open(last));
+        let mut bench = cure_sketch(language, Method::BaconDryCure, "150");
+        let last = beans(&mut bench);
+        bench.wish(Wish::Open(last));
         fields
             .iter()
             .map(|field| {
-                desk.wish(Wish::Ask(*field));
-                desk.state()
+                bench.wish(Wish::Ask(*field));
+                bench.state()
             })
             .collect()
     }
@@ -1746,11 +1768,11 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
     // A fifth of the flour and as much water are in the build: 80 parts of flour and 50 of water are left, by hand.
     #[test]
     fn a_bowl_of_the_book_comes_onto_the_scale_in_its_parts() {
-        let mut desk = Desk::new(Language::English);
-        desk.formula("tideline-loaf", TIDELINE);
-        desk.formula("broken", "name = ");
-        desk.wish(Wish::Show(Page::Book));
-        let view = desk.mixer.view();
+        let mut bench = MixingBench::new(Language::English);
+        bench.formula("tideline-loaf", TIDELINE);
+        bench.formula("broken", "name = ");
+        bench.wish(Wish::Show(Page::Book));
+        let view = bench.mixer.view();
         let rows: Vec<(&str, Option<&str>)> = view
             .book
             .iter()
@@ -1761,14 +1783,14 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
             [("tideline loaf", Some("build")), ("tideline loaf", None)]
         );
         assert!(view.book_trouble[0].contains("broken.toml"), "{view:?}");
-        desk.wish(Wish::FromBook(1));
-        let view = desk.mixer.view();
-        assert_eq!(view.page, Page::Sketch);
-        desk.types(Field::Amount(0), "800");
-        desk.wish(Wish::Weigh);
-        desk.pour(640.0, 2_000);
-        let walk = desk.mixer.view().walk.unwrap();
-        let targets: Vec<(&str, &str)> = walk
+        bench.wish(Wish::FromBook(1));
+        let view = bench.mixer.view();
+        assert_eq!(view.page, Page::RecipeDraft);
+        bench.types(Field::Amount(0), "800");
+        bench.wish(Wish::Weigh);
+        bench.pour(640.0, 2_000);
+        let pouring = bench.mixer.view().pouring.unwrap();
+        let targets: Vec<(&str, &str)> = pouring
             .lines
             .iter()
             .map(|line| (line.name.as_str(), line.target.as_str()))
@@ -1788,12 +1810,12 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
     /// way is told in another language from the moment it is chosen.
     #[test]
     fn a_decimal_comma_is_taken_and_the_language_changes_under_way() {
-        let mut desk = Desk::new(Language::Spanish);
-        desk.wish(Wish::Sketch(Form::OfWater));
-        desk.ingredient("sal", "2,5");
-        desk.types(Field::Amount(0), "1,2kg");
-        let sketch = desk.mixer.view().sketch;
-        let numbers: Vec<(&str, &str, &str)> = sketch
+        let mut bench = MixingBench::new(Language::Spanish);
+        bench.wish(Wish::RecipeDraft(Form::OfWater));
+        bench.ingredient("sal", "2,5");
+        bench.types(Field::Amount(0), "1,2kg");
+        let recipe_draft = bench.mixer.view().recipe_draft;
+        let numbers: Vec<(&str, &str, &str)> = recipe_draft
             .lines
             .iter()
             .map(|line| {
@@ -1809,28 +1831,28 @@ takes = [{ name = "bread flour", percent = 20 }, { name = "water", percent = 20 
             numbers,
             [("agua", "100 %", "1200,0 g"), ("sal", "2,5 %", "30,0 g")]
         );
-        desk.wish(Wish::Weigh);
-        desk.pour(640.0, 2_000);
-        desk.pour(1_200.0, 4_500);
-        let walk = |desk: &Desk| desk.mixer.view().walk.unwrap();
-        assert_eq!(walk(&desk).prompt, "A\u{f1}ada sal");
-        desk.mixer.speak(Language::French);
-        assert_eq!(walk(&desk).prompt, "Ajoutez sal");
-        desk.pour(30.0, 3_000);
+        bench.wish(Wish::Weigh);
+        bench.pour(640.0, 2_000);
+        bench.pour(1_200.0, 4_500);
+        let pouring = |bench: &MixingBench| bench.mixer.view().pouring.unwrap();
+        assert_eq!(pouring(&bench).prompt, "A\u{f1}ada sal");
+        bench.mixer.speak(Language::French);
+        assert_eq!(pouring(&bench).prompt, "Ajoutez sal");
+        bench.pour(30.0, 3_000);
         // The strength is told though the names are of another language.
-        let found = walk(&desk).finish.unwrap().found;
+        let found = pouring(&bench).finish.unwrap().found;
         assert!(
             found.iter().any(|line| line.contains("2,500 % de l'eau")),
             "{found:?}"
         );
         // In English a comma is no decimal mark, and nothing is guessed.
-        let mut desk = Desk::new(Language::English);
-        desk.wish(Wish::Sketch(Form::OfWater));
-        desk.types(Field::NewName, "salt");
-        desk.wish(Wish::Type("2,5".to_owned()));
-        let refused = desk
+        let mut bench = MixingBench::new(Language::English);
+        bench.wish(Wish::RecipeDraft(Form::OfWater));
+        bench.types(Field::NewName, "salt");
+        bench.wish(Wish::Type("2,5".to_owned()));
+        let refused = bench
             .mixer
-            .carry_out(Wish::Enter, &mut desk.store, desk.now)
+            .carry_out(Wish::Enter, &mut bench.store, bench.now)
             .unwrap_err();
         assert!(
             refused.in_words(Language::English).contains("2,5"),

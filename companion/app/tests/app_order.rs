@@ -5,7 +5,7 @@ use crate::app_samples;
 use eframe::egui::{DroppedFile, Theme, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use evenhand_app::desk::Desk;
+use evenhand_app::controller::Controller;
 use evenhand_app::intent::Intent;
 use evenhand_app::order::{OrderPage, OrderWish};
 use evenhand_app::state::{Screen, State};
@@ -72,7 +72,7 @@ type Hand = Harness<'static, (State, Vec<Intent>)>;
 
 /// The program with a hand that touches what it shows and drops files on it.
 struct Kitchen {
-    desk: Desk,
+    controller: Controller,
     folder: TempDir,
     hand: Hand,
 }
@@ -91,7 +91,8 @@ impl Kitchen {
             store.keep_goods(goods, then).unwrap();
         }
         drop(store);
-        let desk = Desk::open(data(folder.path()), TimeZone::UTC, Vec::new(), || {}).unwrap();
+        let controller =
+            Controller::open(data(folder.path()), TimeZone::UTC, Vec::new(), || {}).unwrap();
         let hand = Harness::builder()
             .with_size(vec2(1280.0, 800.0))
             .with_theme(Theme::Light)
@@ -101,9 +102,13 @@ impl Kitchen {
                     let more = shell::show(ui, state);
                     asked.extend(more);
                 },
-                (desk.state().clone(), Vec::new()),
+                (controller.state().clone(), Vec::new()),
             );
-        Self { desk, folder, hand }
+        Self {
+            controller,
+            folder,
+            hand,
+        }
     }
 
     fn store(&self) -> Store {
@@ -111,21 +116,21 @@ impl Kitchen {
     }
 
     fn state(&self) -> &State {
-        self.desk.state()
+        self.controller.state()
     }
 
     fn carry_out(&mut self) {
         let asked = std::mem::take(&mut self.hand.state_mut().1);
         assert_ne!(asked, [], "nothing is asked for");
         for intent in asked {
-            self.desk.carry_out(intent);
+            self.controller.carry_out(intent);
         }
     }
 
     /// Touches what is called so, and has carried out what that asks for.
     #[track_caller]
     fn touches(&mut self, label: &str) {
-        *self.hand.state_mut() = (self.desk.state().clone(), Vec::new());
+        *self.hand.state_mut() = (self.controller.state().clone(), Vec::new());
         self.hand.run();
         self.hand.get_by_label(label).click();
         self.hand.run();
@@ -135,7 +140,7 @@ impl Kitchen {
     /// Drops a file on the window.
     #[track_caller]
     fn drops(&mut self, path: &Path) {
-        *self.hand.state_mut() = (self.desk.state().clone(), Vec::new());
+        *self.hand.state_mut() = (self.controller.state().clone(), Vec::new());
         self.hand.run();
         let file = Arc::new(File(path.to_owned()));
         self.hand.input_mut().dropped_files.push(file);
@@ -145,7 +150,7 @@ impl Kitchen {
 
     fn writes(&mut self, text: &str) {
         for wish in [OrderWish::Type(text.to_owned()), OrderWish::Enter] {
-            self.desk.carry_out(Intent::Order(wish));
+            self.controller.carry_out(Intent::Order(wish));
         }
     }
 
@@ -179,8 +184,8 @@ impl Kitchen {
     fn until(&mut self, what: &str, is: impl Fn(&State) -> bool) {
         let begun = Instant::now();
         loop {
-            self.desk.take_in();
-            if is(self.desk.state()) {
+            self.controller.take_in();
+            if is(self.controller.state()) {
                 return;
             }
             assert!(
@@ -207,7 +212,7 @@ impl Kitchen {
     }
 
     fn asks_what_to_order(&mut self) {
-        self.desk.carry_out(Intent::Go(Screen::Order));
+        self.controller.carry_out(Intent::Go(Screen::Order));
         self.until("worked out", |state| !state.order.sheet.rows.is_empty());
     }
 
@@ -220,7 +225,7 @@ impl Kitchen {
 #[test]
 fn a_list_of_goods_is_made_by_touch_and_what_to_order_of_it_is_counted_and_ordered() {
     let mut kitchen = Kitchen::with(None);
-    kitchen.desk.carry_out(Intent::Go(Screen::Order));
+    kitchen.controller.carry_out(Intent::Go(Screen::Order));
     kitchen.until("told that no list is there", |state| {
         let loud = state.order.sheet.loud.as_deref();
         loud.is_some_and(|why| why.contains("No list"))
@@ -355,13 +360,13 @@ fn a_list_dropped_on_the_window_is_brought_in_in_either_form_or_refused_in_words
     let toml = file("goods.toml", GOODS);
     let table = file("goods.csv", &list.to_csv().unwrap());
     let broken = file("broken.toml", &GOODS.replace("2.5 kg", "a sack"));
-    kitchen.desk.carry_out(Intent::Go(Screen::Order));
+    kitchen.controller.carry_out(Intent::Go(Screen::Order));
     for (language, says) in [
         (Language::English, "write an amount in the measure"),
         (Language::Spanish, "escriba una cantidad en la medida"),
         (Language::French, "écrivez une quantité dans la mesure"),
     ] {
-        kitchen.desk.speak(language);
+        kitchen.controller.speak(language);
         kitchen.drops(&broken);
         kitchen.until("refused", |state| {
             let why = state.complaint.as_deref().unwrap_or_default();
@@ -369,7 +374,7 @@ fn a_list_dropped_on_the_window_is_brought_in_in_either_form_or_refused_in_words
         });
         assert_eq!(kitchen.state().order.page, OrderPage::Suppliers);
     }
-    kitchen.desk.speak(Language::English);
+    kitchen.controller.speak(Language::English);
     for path in [&table, &toml] {
         kitchen.drops(path);
         kitchen.says("It is not kept yet.");
@@ -382,7 +387,7 @@ fn a_list_dropped_on_the_window_is_brought_in_in_either_form_or_refused_in_words
         });
         kitchen.touches("Keep it");
         kitchen.says("The list is kept.");
-        kitchen.desk.carry_out(Intent::Go(Screen::Order));
+        kitchen.controller.carry_out(Intent::Go(Screen::Order));
     }
     // What was not changed keeps its remarks.
     let text = kitchen.store().goods().unwrap().unwrap();
@@ -403,20 +408,20 @@ fn a_menu_dropped_on_the_window_is_brought_in_in_either_form_or_refused_in_words
     let toml = file("menu.toml", MENU);
     let table = file("menu.csv", &menu.to_csv().unwrap());
     let broken = file("broken.toml", "opens = 18\n");
-    kitchen.desk.carry_out(Intent::Go(Screen::Menus));
+    kitchen.controller.carry_out(Intent::Go(Screen::Menus));
     for (language, says) in [
         (Language::English, "no such file in TOML"),
         (Language::Spanish, "No es un fichero así en TOML"),
         (Language::French, "pas un tel fichier en TOML"),
     ] {
-        kitchen.desk.speak(language);
+        kitchen.controller.speak(language);
         kitchen.drops(&broken);
         kitchen.until("refused", |state| {
             let why = state.complaint.as_deref().unwrap_or_default();
             why.contains("broken.toml") && why.contains(says)
         });
     }
-    kitchen.desk.speak(Language::English);
+    kitchen.controller.speak(Language::English);
     for path in [&table, &toml] {
         kitchen.drops(path);
         kitchen.until("brought in", |state| {
@@ -428,8 +433,8 @@ fn a_menu_dropped_on_the_window_is_brought_in_in_either_form_or_refused_in_words
             let loud = state.menus.sheet.loud.as_deref().unwrap_or_default();
             loud.contains("Kept")
         });
-        kitchen.desk.carry_out(Intent::Go(Screen::Prep));
-        kitchen.desk.carry_out(Intent::Go(Screen::Menus));
+        kitchen.controller.carry_out(Intent::Go(Screen::Prep));
+        kitchen.controller.carry_out(Intent::Go(Screen::Menus));
     }
 }
 
@@ -440,7 +445,7 @@ pub(crate) fn screens(languages: &[Language]) -> Vec<(&'static str, Vec<State>)>
     let mut look = |name, kitchen: &mut Kitchen| {
         let mut states = Vec::new();
         for language in languages {
-            kitchen.desk.speak(*language);
+            kitchen.controller.speak(*language);
             // The sheet is asked for in the language, and comes a little later.
             let heading = kitchen.state().order.sheet.heading.clone();
             kitchen.until("said", |state| {
@@ -452,7 +457,7 @@ pub(crate) fn screens(languages: &[Language]) -> Vec<(&'static str, Vec<State>)>
             states.push(state);
         }
         all.push((name, states));
-        kitchen.desk.speak(Language::English);
+        kitchen.controller.speak(Language::English);
     };
     kitchen.asks_what_to_order();
     look("suppliers", &mut kitchen);
@@ -462,16 +467,20 @@ pub(crate) fn screens(languages: &[Language]) -> Vec<(&'static str, Vec<State>)>
     look("line", &mut kitchen);
     kitchen.field("In hand, as bought");
     let typed = OrderWish::Type("3".to_owned());
-    kitchen.desk.carry_out(Intent::Order(typed));
+    kitchen.controller.carry_out(Intent::Order(typed));
     look("typing", &mut kitchen);
-    kitchen.desk.carry_out(Intent::Order(OrderWish::Leave));
+    kitchen
+        .controller
+        .carry_out(Intent::Order(OrderWish::Leave));
     kitchen.asks_what_to_order();
     kitchen.row("Quay House");
-    kitchen.desk.carry_out(Intent::Order(OrderWish::AskToOrder));
-    look("asking", &mut kitchen);
-    kitchen.desk.carry_out(Intent::Order(OrderWish::Stay));
     kitchen
-        .desk
+        .controller
+        .carry_out(Intent::Order(OrderWish::AskToOrder));
+    look("asking", &mut kitchen);
+    kitchen.controller.carry_out(Intent::Order(OrderWish::Stay));
+    kitchen
+        .controller
         .carry_out(Intent::Order(OrderWish::Show(OrderPage::Goods)));
     kitchen.until("listed", |state| state.order.sheet.rows.len() == 2);
     for (name, page) in [
@@ -482,19 +491,21 @@ pub(crate) fn screens(languages: &[Language]) -> Vec<(&'static str, Vec<State>)>
         ("use", OrderPage::Use(1, 0)),
         ("files", OrderPage::Files),
     ] {
-        kitchen.desk.carry_out(Intent::Order(OrderWish::Show(page)));
+        kitchen
+            .controller
+            .carry_out(Intent::Order(OrderWish::Show(page)));
         look(name, &mut kitchen);
     }
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Order(OrderWish::Show(OrderPage::Goods)));
     let remove = OrderWish::AskToRemove(GoodsPlace::Supplier(0));
-    kitchen.desk.carry_out(Intent::Order(remove));
+    kitchen.controller.carry_out(Intent::Order(remove));
     look("taking out", &mut kitchen);
     let remove = OrderWish::Remove(GoodsPlace::Use(0, 0));
-    kitchen.desk.carry_out(Intent::Order(remove));
+    kitchen.controller.carry_out(Intent::Order(remove));
     look("refused", &mut kitchen);
-    kitchen.desk.carry_out(Intent::Go(Screen::Bench));
+    kitchen.controller.carry_out(Intent::Go(Screen::Bench));
     look("leaving", &mut kitchen);
     all
 }

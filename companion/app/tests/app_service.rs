@@ -8,7 +8,7 @@ use eframe::egui::{
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use evenhand_app::Language;
-use evenhand_app::desk::Desk;
+use evenhand_app::controller::Controller;
 use evenhand_app::intent::Intent;
 use evenhand_app::picture::write_picture;
 use evenhand_app::service::{DishView, Look, ServiceView, ServiceWish};
@@ -25,23 +25,23 @@ use jiff::tz::TimeZone;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-fn desk(folder: &tempfile::TempDir) -> Desk {
+fn controller(folder: &tempfile::TempDir) -> Controller {
     desk_at(folder, &TimeZone::UTC)
 }
 
-pub(super) fn desk_at(folder: &tempfile::TempDir, zone: &TimeZone) -> Desk {
+pub(super) fn desk_at(folder: &tempfile::TempDir, zone: &TimeZone) -> Controller {
     let folder = DataFolder::choose(Some(folder.path())).unwrap();
     let mut store = Store::open(&folder).unwrap();
     let morning = "2026-05-17T10:00:00Z".parse().unwrap();
     demo::make(&mut store, 7, zone, morning).unwrap();
-    let mut desk = Desk::open(folder, zone.clone(), Vec::new(), || ()).unwrap();
-    desk.carry_out(Intent::Go(Screen::Service));
-    desk
+    let mut controller = Controller::open(folder, zone.clone(), Vec::new(), || ()).unwrap();
+    controller.carry_out(Intent::Go(Screen::Service));
+    controller
 }
 
-pub(super) fn wish(desk: &mut Desk, wish: ServiceWish) {
-    desk.carry_out(Intent::Service(wish));
-    assert_eq!(desk.state().complaint, None);
+pub(super) fn wish(controller: &mut Controller, wish: ServiceWish) {
+    controller.carry_out(Intent::Service(wish));
+    assert_eq!(controller.state().complaint, None);
 }
 
 pub(super) fn harness(state: State, size: Vec2) -> Harness<'static, (State, Vec<Intent>)> {
@@ -57,8 +57,8 @@ pub(super) fn harness(state: State, size: Vec2) -> Harness<'static, (State, Vec<
         )
 }
 
-fn everything_said(desk: &Desk) -> Vec<String> {
-    let harness = harness(desk.state().clone(), vec2(1280.0, 800.0));
+fn everything_said(controller: &Controller) -> Vec<String> {
+    let harness = harness(controller.state().clone(), vec2(1280.0, 800.0));
     harness
         .root()
         .children_recursive()
@@ -70,8 +70,8 @@ fn everything_said(desk: &Desk) -> Vec<String> {
 }
 
 #[track_caller]
-fn assert_says(desk: &Desk, words: &str) {
-    let said = everything_said(desk);
+fn assert_says(controller: &Controller, words: &str) {
+    let said = everything_said(controller);
     assert!(
         said.iter().any(|line| line.contains(words)),
         "nothing says {words:?}; there is {said:#?}"
@@ -81,61 +81,61 @@ fn assert_says(desk: &Desk, words: &str) {
 #[test]
 fn the_night_is_looked_at_in_every_way() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = desk(&folder);
+    let mut controller = controller(&folder);
     let named = std::env::var_os("EVENHAND_PICTURES").map(std::path::PathBuf::from);
     let pictures = named.unwrap_or_else(|| Path::new(env!("CARGO_TARGET_TMPDIR")).to_owned());
-    let shown = |desk: &Desk, name: &str| {
+    let shown = |controller: &Controller, name: &str| {
         for size in [[1280, 800], [1920, 1080]] {
             let file = pictures.join(format!("service-{name}-{}.png", size[0]));
-            write_picture(&file, size, desk.state()).unwrap();
+            write_picture(&file, size, controller.state()).unwrap();
             assert!(std::fs::metadata(&file).unwrap().len() > 20_000);
         }
     };
-    assert_says(&desk, "Sat 16 May 2026");
-    assert_says(&desk, "Potato dough: 108 portions in time");
-    assert_says(&desk, "the scale read 3.0 % over until 16:02");
-    shown(&desk, "dough");
-    wish(&mut desk, ServiceWish::Evidence(true));
-    shown(&desk, "evidence");
-    wish(&mut desk, ServiceWish::Evidence(false));
-    let id = desk.state().service.dishes[0].ids[3];
-    wish(&mut desk, ServiceWish::Pick(Some(id)));
+    assert_says(&controller, "Sat 16 May 2026");
+    assert_says(&controller, "Potato dough: 108 portions in time");
+    assert_says(&controller, "the scale read 3.0 % over until 16:02");
+    shown(&controller, "dough");
+    wish(&mut controller, ServiceWish::Evidence(true));
+    shown(&controller, "evidence");
+    wish(&mut controller, ServiceWish::Evidence(false));
+    let id = controller.state().service.dishes[0].ids[3];
+    wish(&mut controller, ServiceWish::Pick(Some(id)));
     assert_says(
-        &desk,
+        &controller,
         "Weighed after a test that failed (09:05: 500.0 g read 51",
     );
-    shown(&desk, "portion");
-    wish(&mut desk, ServiceWish::AskWhy(true));
-    shown(&desk, "why");
-    wish(&mut desk, ServiceWish::Dish(1));
-    assert_says(&desk, "less even");
-    shown(&desk, "shrimp");
-    wish(&mut desk, ServiceWish::Look(Look::Dishes));
-    assert_says(&desk, "Buckthorn parfait");
-    shown(&desk, "dishes");
-    wish(&mut desk, ServiceWish::Dish(1));
-    wish(&mut desk, ServiceWish::Look(Look::Beside));
-    assert_says(&desk, "beside 10 before");
-    shown(&desk, "beside");
-    wish(&mut desk, ServiceWish::Dish(2));
-    wish(&mut desk, ServiceWish::Look(Look::Yield));
-    assert_says(&desk, "trim 2");
-    assert_says(&desk, "not accounted for");
-    shown(&desk, "yield");
-    wish(&mut desk, ServiceWish::Look(Look::Money));
+    shown(&controller, "portion");
+    wish(&mut controller, ServiceWish::AskWhy(true));
+    shown(&controller, "why");
+    wish(&mut controller, ServiceWish::Dish(1));
+    assert_says(&controller, "less even");
+    shown(&controller, "shrimp");
+    wish(&mut controller, ServiceWish::Look(Look::Dishes));
+    assert_says(&controller, "Buckthorn parfait");
+    shown(&controller, "dishes");
+    wish(&mut controller, ServiceWish::Dish(1));
+    wish(&mut controller, ServiceWish::Look(Look::Beside));
+    assert_says(&controller, "beside 10 before");
+    shown(&controller, "beside");
+    wish(&mut controller, ServiceWish::Dish(2));
+    wish(&mut controller, ServiceWish::Look(Look::Yield));
+    assert_says(&controller, "trim 2");
+    assert_says(&controller, "not accounted for");
+    shown(&controller, "yield");
+    wish(&mut controller, ServiceWish::Look(Look::Money));
     // The plates at the weights really served, what would save most, and the week.
     let kept = |words: &str| {
-        let money = &desk.state().service.money;
+        let money = &controller.state().service.money;
         let mut plates = money.plates.iter().flatten();
         assert!(plates.any(|line| line.contains(words)), "{money:?}");
     };
     kept("Hogget neck, celeriac: ");
     kept("of 26.00 EUR, ");
     kept("Hogget neck: 182.1 g at ");
-    assert_says(&desk, "one gram less on each portion");
+    assert_says(&controller, "one gram less on each portion");
     // What was bought is all told of, to the rounding of the figures.
-    assert_says(&desk, "16 May 26: 81000.0 g bought in 10 purchases");
-    let week = &desk.state().service.money.week[1];
+    assert_says(&controller, "16 May 26: 81000.0 g bought in 10 purchases");
+    let week = &controller.state().service.money.week[1];
     let grams: f64 = week
         .split(", ")
         .map(|part| part.split(" g (").next().unwrap())
@@ -143,27 +143,27 @@ fn the_night_is_looked_at_in_every_way() {
         .sum();
     assert!((grams - 81_000.0).abs() < 0.5, "{week}");
     assert!(week.contains("not accounted for "), "{week}");
-    shown(&desk, "money");
-    assert_says(&desk, "Make or change plates");
-    wish(&mut desk, ServiceWish::Look(Look::Everything));
-    assert_says(&desk, "Potted shrimp: ");
+    shown(&controller, "money");
+    assert_says(&controller, "Make or change plates");
+    wish(&mut controller, ServiceWish::Look(Look::Everything));
+    assert_says(&controller, "Potted shrimp: ");
     let began = Instant::now();
-    while desk.state().service.everything.dots.is_none() {
+    while controller.state().service.everything.dots.is_none() {
         assert!(began.elapsed() < Duration::from_secs(60));
         std::thread::sleep(Duration::from_millis(10));
-        desk.take_in();
+        controller.take_in();
     }
-    assert_says(&desk, "portions, each by grams from its target");
-    shown(&desk, "everything");
+    assert_says(&controller, "portions, each by grams from its target");
+    shown(&controller, "everything");
 }
 
 #[test]
 fn one_sentence_leads_and_the_evidence_unfolds_below_it() {
     let folder = tempfile::tempdir().unwrap();
-    let mut cook = Cook::at(desk(&folder));
+    let mut cook = Cook::at(controller(&folder));
     let found = cook.dish().found.clone();
     let said = |cook: &Cook| {
-        let said = everything_said(&cook.desk);
+        let said = everything_said(&cook.controller);
         let told = found.iter().filter(|line| said.contains(line)).count();
         assert!(said.contains(&found[0]), "the first sentence is gone");
         (told, found.len())
@@ -187,7 +187,7 @@ fn one_sentence_leads_and_the_evidence_unfolds_below_it() {
 #[test]
 fn no_aim_lies_below_what_is_promised_unless_it_is_let_be() {
     let folder = tempfile::tempdir().unwrap();
-    let mut cook = Cook::at(desk(&folder));
+    let mut cook = Cook::at(controller(&folder));
     let all = |cook: &Cook| -> Vec<String> {
         let dishes = &cook.service().dishes;
         dishes.iter().flat_map(|dish| dish.found.clone()).collect()
@@ -207,8 +207,8 @@ fn no_aim_lies_below_what_is_promised_unless_it_is_let_be() {
     assert!(cook.service().below_promise);
     assert_ne!(all(&cook), kept);
     // It holds for the next service looked at, and is taken back by one touch.
-    wish(&mut cook.desk, ServiceWish::Earlier);
-    wish(&mut cook.desk, ServiceWish::Later);
+    wish(&mut cook.controller, ServiceWish::Earlier);
+    wish(&mut cook.controller, ServiceWish::Later);
     assert!(cook.service().below_promise);
     cook.settle();
     cook.press("Keep to the promise");
@@ -218,31 +218,34 @@ fn no_aim_lies_below_what_is_promised_unless_it_is_let_be() {
 #[test]
 fn services_are_gone_through_and_the_first_and_last_are_ends() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = desk(&folder);
-    let service = |desk: &Desk| desk.state().service.clone();
-    assert!(!service(&desk).later);
-    let mut seen = vec![service(&desk).title];
-    while service(&desk).earlier {
-        wish(&mut desk, ServiceWish::Earlier);
-        seen.push(service(&desk).title);
+    let mut controller = controller(&folder);
+    let service = |controller: &Controller| controller.state().service.clone();
+    assert!(!service(&controller).later);
+    let mut seen = vec![service(&controller).title];
+    while service(&controller).earlier {
+        wish(&mut controller, ServiceWish::Earlier);
+        seen.push(service(&controller).title);
     }
     assert_eq!(seen.len(), 11);
     assert_eq!(seen[10], "Sat 2 May 2026");
-    assert_eq!(service(&desk).dishes[0].services.len(), 1);
-    wish(&mut desk, ServiceWish::Later);
-    assert_eq!(service(&desk).title, seen[9]);
+    assert_eq!(service(&controller).dishes[0].services.len(), 1);
+    wish(&mut controller, ServiceWish::Later);
+    assert_eq!(service(&controller).title, seen[9]);
 }
 
 /// A cook at the screen: what is asked for is carried out, and then shown.
 struct Cook {
-    desk: Desk,
+    controller: Controller,
     harness: Harness<'static, (State, Vec<Intent>)>,
 }
 
 impl Cook {
-    fn at(desk: Desk) -> Self {
-        let harness = harness(desk.state().clone(), vec2(1280.0, 800.0));
-        let mut cook = Self { desk, harness };
+    fn at(controller: Controller) -> Self {
+        let harness = harness(controller.state().clone(), vec2(1280.0, 800.0));
+        let mut cook = Self {
+            controller,
+            harness,
+        };
         cook.settle();
         cook
     }
@@ -253,15 +256,15 @@ impl Cook {
             self.harness.run_steps(1);
             let asked = std::mem::take(&mut self.harness.state_mut().1);
             for intent in asked {
-                self.desk.carry_out(intent);
-                assert_eq!(self.desk.state().complaint, None);
+                self.controller.carry_out(intent);
+                assert_eq!(self.controller.state().complaint, None);
             }
-            self.harness.state_mut().0 = self.desk.state().clone();
+            self.harness.state_mut().0 = self.controller.state().clone();
         }
     }
 
     fn service(&self) -> &ServiceView {
-        &self.desk.state().service
+        &self.controller.state().service
     }
 
     fn dish(&self) -> &DishView {
@@ -420,7 +423,7 @@ fn no_line_goes_through_the_last_portions_figure() {
 #[test]
 fn the_pointer_on_a_dot_shows_its_figures_and_the_wheel_looks_closer_at_it() {
     let folder = tempfile::tempdir().unwrap();
-    let mut cook = Cook::at(desk(&folder));
+    let mut cook = Cook::at(controller(&folder));
     let (at, said) = cook.on_a_dot();
     let known = cook.sayings();
     let (time, _) = known
@@ -458,7 +461,7 @@ fn the_pointer_on_a_dot_shows_its_figures_and_the_wheel_looks_closer_at_it() {
 #[test]
 fn keys_and_fingers_look_closer_and_to_the_side() {
     let folder = tempfile::tempdir().unwrap();
-    let mut cook = Cook::at(desk(&folder));
+    let mut cook = Cook::at(controller(&folder));
     cook.press("Closer");
     let first = cook.service().window.expect("the button looks closer");
     cook.key(Key::Equals);
@@ -482,7 +485,7 @@ fn keys_and_fingers_look_closer_and_to_the_side() {
 #[test]
 fn a_stretch_has_its_own_figures() {
     let folder = tempfile::tempdir().unwrap();
-    let mut cook = Cook::at(desk(&folder));
+    let mut cook = Cook::at(controller(&folder));
     let middle = cook.chart().center();
     cook.harness.drag_at(middle - vec2(120.0, 0.0));
     cook.settle();
@@ -533,7 +536,7 @@ fn a_stretch_has_its_own_figures() {
 #[test]
 fn a_dot_leads_to_its_portion_which_can_be_struck_out_and_count_again() {
     let folder = tempfile::tempdir().unwrap();
-    let mut cook = Cook::at(desk(&folder));
+    let mut cook = Cook::at(controller(&folder));
     let whole = cook.dish().dots.len();
     let (at, said) = cook.on_a_dot();
     cook.harness.drag_at(at);
@@ -543,7 +546,7 @@ fn a_dot_leads_to_its_portion_which_can_be_struck_out_and_count_again() {
     let known = cook.sayings();
     let nth = cook.dish().ids.iter().position(|of| *of == id).unwrap();
     assert_eq!(known[nth].1, said);
-    assert_says(&cook.desk, &format!("number {id}"));
+    assert_says(&cook.controller, &format!("number {id}"));
 
     let store = Store::open(&DataFolder::choose(Some(folder.path())).unwrap()).unwrap();
     let standing = || {
@@ -552,7 +555,7 @@ fn a_dot_leads_to_its_portion_which_can_be_struck_out_and_count_again() {
     };
     // By hand. Nothing is struck out without a reason.
     cook.press("Strike out");
-    assert_says(&cook.desk, "Why should it not count?");
+    assert_says(&cook.controller, "Why should it not count?");
     cook.key(Key::Enter);
     assert_eq!(standing(), None);
     cook.press("Tasted");
@@ -561,7 +564,7 @@ fn a_dot_leads_to_its_portion_which_can_be_struck_out_and_count_again() {
     assert_eq!(cook.dish().dots.len(), whole - 1);
     assert_eq!(cook.dish().struck.len(), 1);
     assert!(cook.service().picked_is_struck);
-    assert_says(&cook.desk, "Tasted. It counts in no figure.");
+    assert_says(&cook.controller, "Tasted. It counts in no figure.");
     cook.press("Count it again");
     assert_eq!(standing(), None);
     assert_eq!(cook.dish().dots.len(), whole);
@@ -592,7 +595,7 @@ fn a_dot_leads_to_its_portion_which_can_be_struck_out_and_count_again() {
 #[test]
 fn a_damaged_store_is_said_and_stays_said() {
     let folder = tempfile::tempdir().unwrap();
-    drop(desk(&folder));
+    drop(controller(&folder));
     let file = folder.path().join("evenhand.sqlite3");
     let mut bytes = std::fs::read(&file).unwrap();
     // A page in the middle overwritten, as by a failing disk.
@@ -600,8 +603,8 @@ fn a_damaged_store_is_said_and_stays_said() {
     bytes[middle..middle + 4096].fill(0xA5);
     std::fs::write(&file, bytes).unwrap();
     let data = DataFolder::choose(Some(folder.path())).unwrap();
-    let mut desk = match Desk::open(data, TimeZone::UTC, Vec::new(), || ()) {
-        Ok(desk) => desk,
+    let mut controller = match Controller::open(data, TimeZone::UTC, Vec::new(), || ()) {
+        Ok(controller) => controller,
         // So badly damaged that it does not open: said before there is a window.
         Err(error) => {
             assert!(error.to_string().contains("is damaged"), "{error}");
@@ -609,14 +612,14 @@ fn a_damaged_store_is_said_and_stays_said() {
         }
     };
     let began = Instant::now();
-    while desk.state().complaint.is_none() {
+    while controller.state().complaint.is_none() {
         assert!(began.elapsed() < Duration::from_secs(60));
         std::thread::sleep(Duration::from_millis(10));
-        desk.take_in();
+        controller.take_in();
     }
-    let said = desk.state().complaint.clone().unwrap();
+    let said = controller.state().complaint.clone().unwrap();
     assert!(said.contains("is damaged or no database"), "{said}");
-    desk.carry_out(Intent::Go(Screen::Bench));
-    desk.take_in();
-    assert_eq!(desk.state().complaint, Some(said));
+    controller.carry_out(Intent::Go(Screen::Bench));
+    controller.take_in();
+    assert_eq!(controller.state().complaint, Some(said));
 }

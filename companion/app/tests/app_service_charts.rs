@@ -3,7 +3,7 @@
 
 use super::app_service::{desk_at, flat, harness, wish};
 use eframe::egui::{Pos2, Rect, Shape, Vec2, vec2};
-use evenhand_app::desk::Desk;
+use evenhand_app::controller::Controller;
 use evenhand_app::service::{Look, ServiceWish};
 use evenhand_app::state::State;
 use jiff::civil::Date;
@@ -71,13 +71,13 @@ fn assert_axis(mut axis: Vec<f32>, apart: f32, what: &str) {
 #[test]
 fn every_axis_has_figures_to_be_read_by() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = desk_at(&folder, &TimeZone::UTC);
-    for dish in 0..desk.state().service.dishes.len() {
-        wish(&mut desk, ServiceWish::Look(Look::Night));
-        wish(&mut desk, ServiceWish::Dish(dish));
+    let mut controller = desk_at(&folder, &TimeZone::UTC);
+    for dish in 0..controller.state().service.dishes.len() {
+        wish(&mut controller, ServiceWish::Look(Look::Night));
+        wish(&mut controller, ServiceWish::Dish(dish));
         for size in SIZES {
             let what = format!("dish {dish} at {size}");
-            let state = desk.state();
+            let state = controller.state();
             let (words, _) = painted(state, size);
             let scale = size.y / 800.0;
             let whole = Rect::from_min_size(Pos2::ZERO, size);
@@ -100,9 +100,9 @@ fn every_axis_has_figures_to_be_read_by() {
             let up = counts.iter().map(|(at, _)| at.y).collect();
             assert_axis(up, 14.0 * scale, &format!("counts of {what}"));
         }
-        wish(&mut desk, ServiceWish::Look(Look::Beside));
+        wish(&mut controller, ServiceWish::Look(Look::Beside));
         for size in SIZES {
-            let (words, _) = painted(desk.state(), size);
+            let (words, _) = painted(controller.state(), size);
             let whole = Rect::from_min_size(Pos2::ZERO, size);
             let up = figures(&words, whole, grams);
             let up = up.iter().map(|(at, _)| at.y).collect();
@@ -123,9 +123,9 @@ fn clock(words: &str) -> Option<f64> {
 #[test]
 fn every_small_chart_of_all_dishes_has_figures_to_be_read_by() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = desk_at(&folder, &TimeZone::UTC);
-    wish(&mut desk, ServiceWish::Look(Look::Dishes));
-    let dishes: Vec<String> = desk
+    let mut controller = desk_at(&folder, &TimeZone::UTC);
+    wish(&mut controller, ServiceWish::Look(Look::Dishes));
+    let dishes: Vec<String> = controller
         .state()
         .service
         .dishes
@@ -135,7 +135,7 @@ fn every_small_chart_of_all_dishes_has_figures_to_be_read_by() {
     assert!(dishes.len() >= 3, "{dishes:?}");
     for size in SIZES {
         let scale = size.y / 800.0;
-        let (words, _) = painted(desk.state(), size);
+        let (words, _) = painted(controller.state(), size);
         let heads: Vec<Rect> = dishes
             .iter()
             .map(|name| words.iter().find(|(_, said)| said == name).unwrap().0)
@@ -191,7 +191,7 @@ fn every_small_chart_of_all_dishes_has_figures_to_be_read_by() {
         for part in ["short", "on", "heavy", "target", "tolerance"] {
             assert!(said(part), "{part} at {size}");
         }
-        let service = &desk.state().service;
+        let service = &controller.state().service;
         let doubted = service.dishes.iter().any(|dish| !dish.in_doubt.is_empty());
         assert!(doubted && said("scale test failed"), "{size}");
         let struck = service.dishes.iter().any(|dish| !dish.struck.is_empty());
@@ -207,12 +207,12 @@ fn day(words: &str) -> Option<Date> {
         .ok()
 }
 
-fn with_everything_read(desk: &mut Desk) {
-    wish(desk, ServiceWish::Look(Look::Everything));
+fn with_everything_read(controller: &mut Controller) {
+    wish(controller, ServiceWish::Look(Look::Everything));
     let began = Instant::now();
-    while desk.state().service.everything.dots.is_none() {
+    while controller.state().service.everything.dots.is_none() {
         assert!(began.elapsed() < Duration::from_secs(60));
-        desk.take_in();
+        controller.take_in();
     }
 }
 
@@ -226,16 +226,16 @@ fn a_day_on_the_axis_is_that_of_the_night_beside_it() {
     ] {
         let zone = TimeZone::get(zone).unwrap();
         let folder = tempfile::tempdir().unwrap();
-        let mut desk = desk_at(&folder, &zone);
-        with_everything_read(&mut desk);
-        let all = desk.state().service.everything.dots.clone().unwrap();
+        let mut controller = desk_at(&folder, &zone);
+        with_everything_read(&mut controller);
+        let all = controller.state().service.everything.dots.clone().unwrap();
         // What a cook calls the night: its day before noon of the next.
         let nights: BTreeSet<Date> = all
             .iter()
             .map(|dot| (zone.to_datetime(dot.time) - jiff::Span::new().hours(12)).date())
             .collect();
         assert!(nights.len() > 5, "{nights:?}");
-        let (words, dots) = painted(desk.state(), SIZES[0]);
+        let (words, dots) = painted(controller.state(), SIZES[0]);
         let named: Vec<(f32, Date)> = words
             .iter()
             .filter_map(|(place, words)| Some((place.center().x, day(words)?)))

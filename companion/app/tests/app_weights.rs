@@ -4,9 +4,9 @@ use crate::app_samples;
 use crate::app_screens::{SIZES, all_words, harness};
 use egui_kittest::kittest::{NodeT, Queryable};
 use evenhand_app::Opening;
-use evenhand_app::desk::Desk;
+use evenhand_app::controller::Controller;
 use evenhand_app::intent::Intent;
-use evenhand_app::known_weights::{Purpose, Stage, WeightFlow, WeightWish};
+use evenhand_app::known_weights::{Purpose, WeightFlow, WeightStep, WeightWish};
 use evenhand_app::picture::write_picture;
 use evenhand_app::state::{Screen, State};
 use evenhand_link::{Pace, SimulatedDial};
@@ -17,68 +17,70 @@ use jiff::tz::TimeZone;
 use std::time::{Duration, Instant};
 
 /// Looks until it is so.
-fn until(desk: &mut Desk, what: &str, is: impl Fn(&Desk) -> bool) {
+fn until(controller: &mut Controller, what: &str, is: impl Fn(&Controller) -> bool) {
     let begun = Instant::now();
-    while !is(desk) {
+    while !is(controller) {
         assert!(
             begun.elapsed() < Duration::from_secs(60),
             "{what}: {:?} {:?}",
-            desk.state().weights,
-            desk.state().complaint
+            controller.state().weights,
+            controller.state().complaint
         );
         std::thread::sleep(Duration::from_millis(20));
-        desk.take_in();
+        controller.take_in();
     }
 }
 
-fn desk(folder: &tempfile::TempDir) -> Desk {
+fn controller(folder: &tempfile::TempDir) -> Controller {
     let folder = DataFolder::choose(Some(folder.path())).unwrap();
-    let mut desk = Desk::open(folder, TimeZone::UTC, Vec::new(), || {}).unwrap();
+    let mut controller = Controller::open(folder, TimeZone::UTC, Vec::new(), || {}).unwrap();
     let scenario = Scenario::shipped("saltmarsh-shrimp-taking").unwrap();
-    desk.seek(Opening::at(SimulatedDial::new(
+    controller.seek(Opening::at(SimulatedDial::new(
         scenario,
         1,
         Pace::Times(20.0),
     )));
-    until(&mut desk, "linked", |desk| desk.state().bench.can.run);
-    desk
+    until(&mut controller, "linked", |controller| {
+        controller.state().bench.can.run
+    });
+    controller
 }
 
-fn press(desk: &mut Desk, wish: WeightWish) {
-    desk.carry_out(Intent::Weights(wish));
+fn press(controller: &mut Controller, wish: WeightWish) {
+    controller.carry_out(Intent::Weights(wish));
 }
 
 /// Presses through a flow and gives what came out.
-fn through(desk: &mut Desk, purpose: Purpose, grams: &[i64]) -> (String, bool) {
-    press(desk, WeightWish::Choose(purpose));
+fn through(controller: &mut Controller, purpose: Purpose, grams: &[i64]) -> (String, bool) {
+    press(controller, WeightWish::Choose(purpose));
     for grams in grams {
-        press(desk, WeightWish::Toggle(Mass::from_grams(*grams)));
+        press(controller, WeightWish::Toggle(Mass::from_grams(*grams)));
     }
-    picture(desk, "choosing");
-    press(desk, WeightWish::Begin);
+    picture(controller, "choosing");
+    press(controller, WeightWish::Begin);
     for step in 0..=grams.len() {
-        until(desk, "placing", |desk| {
-            desk.state().weights.stage == Stage::Placing(step)
+        until(controller, "placing", |controller| {
+            controller.state().weights.stage == WeightStep::Placing(step)
         });
-        picture(desk, "placing");
+        picture(controller, "placing");
         // The first step is the empty pan. A scale that is calibrated anew may be off by some.
         let lies = step.checked_sub(1).map_or(0, |nth| grams[nth]);
-        until(desk, "lying still", |desk| {
-            let mass = &desk.state().bench.mass;
+        until(controller, "lying still", |controller| {
+            let mass = &controller.state().bench.mass;
             let near = |shown: Mass| (shown - Mass::from_grams(lies)).abs();
             mass.stable == Some(true)
                 && mass
                     .shown
                     .is_some_and(|shown| near(shown) <= Mass::from_grams(5 + lies / 10))
         });
-        press(desk, WeightWish::Placed);
+        press(controller, WeightWish::Placed);
     }
-    until(desk, "done", |desk| {
-        matches!(desk.state().weights.stage, Stage::Done(..))
+    until(controller, "done", |controller| {
+        matches!(controller.state().weights.stage, WeightStep::Done(..))
     });
-    picture(desk, "done");
-    match desk.state().weights.stage.clone() {
-        Stage::Done(words, good) => (words, good),
+    picture(controller, "done");
+    match controller.state().weights.stage.clone() {
+        WeightStep::Done(words, good) => (words, good),
         other => panic!("{other:?}"),
     }
 }
@@ -90,7 +92,11 @@ fn each_step_shows_what_the_scale_reads() {
     state.screen = Screen::Weights;
     state.weights = WeightFlow::new(Purpose::Calibrate);
     state.weights.toggle(Mass::from_grams(500));
-    for stage in [Stage::Placing(0), Stage::Placing(1), Stage::Waiting(1)] {
+    for stage in [
+        WeightStep::Placing(0),
+        WeightStep::Placing(1),
+        WeightStep::Waiting(1),
+    ] {
         state.weights.stage = stage;
         let words = all_words(&harness(state.clone(), SIZES[0]));
         for said in ["512.3 grams", "On the pan", "steady"] {
@@ -136,24 +142,24 @@ fn only_a_run_that_the_scale_has_keeps_it_from_being_calibrated() {
 }
 
 /// Writes the screen where `EVENHAND_PICTURES` names a folder.
-fn picture(desk: &Desk, name: &str) {
+fn picture(controller: &Controller, name: &str) {
     if let Ok(folder) = std::env::var("EVENHAND_PICTURES") {
         let path = std::path::Path::new(&folder).join(format!("weights-{name}.png"));
-        write_picture(&path, [1280, 800], desk.state()).unwrap();
+        write_picture(&path, [1280, 800], controller.state()).unwrap();
     }
 }
 
 #[test]
 fn a_cook_tries_the_scale_and_calibrates_it() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = desk(&folder);
-    let (words, good) = through(&mut desk, Purpose::Try, &[500]);
+    let mut controller = controller(&folder);
+    let (words, good) = through(&mut controller, Purpose::Try, &[500]);
     assert!(good, "{words}");
     assert!(words.starts_with("Pass."), "{words}");
-    press(&mut desk, WeightWish::Leave);
-    assert_eq!(desk.state().screen, Screen::Scale);
+    press(&mut controller, WeightWish::Leave);
+    assert_eq!(controller.state().screen, Screen::Scale);
 
-    let (words, good) = through(&mut desk, Purpose::Calibrate, &[200, 500]);
+    let (words, good) = through(&mut controller, Purpose::Calibrate, &[200, 500]);
     assert!(good, "{words}");
     assert!(words.starts_with("Calibrated with 3 points."), "{words}");
 }

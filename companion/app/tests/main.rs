@@ -6,7 +6,7 @@ mod app_access;
 mod app_approach;
 mod app_bench;
 mod app_book;
-mod app_desk;
+mod app_controller;
 mod app_intents;
 mod app_kitchen;
 mod app_languages;

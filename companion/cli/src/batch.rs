@@ -7,12 +7,12 @@ use super::fields::{self, happened};
 use super::heat::in_force;
 use super::output::Telling;
 use super::{Data, Failure, output, store_error};
-use crate::failure::Part;
+use crate::failure::Spoken;
 use crate::words::{bad_input, domain_or, say};
 use clap::{ArgGroup, Args, Subcommand};
 use evenhand_kitchen::batch::{
     Batch, BatchId, Claimed, Comparison, CuringWay, Due, Entry, Judging, LossTarget, Mark, NamedAs,
-    Plan, STORE_STEP, ShareOf, Slot, Task, WeighedIn, What, due_with,
+    STORE_STEP, Schedule, ShareOf, Slot, Task, WeighedIn, What, due_with,
 };
 use evenhand_kitchen::moment::{DayEdge, read_moment, show_date_and_time};
 use evenhand_kitchen::ratio::Ingredient;
@@ -75,7 +75,7 @@ pub(super) enum BatchCommand {
     /// Note how it tasted.
     Taste(TasteArguments),
     /// Say when it is due out, and how often it is to be turned.
-    Plan(PlanArguments),
+    Schedule(PlanArguments),
     /// Note that it was turned, or looked at.
     Turned(LineArguments),
     /// Note that it came out.
@@ -360,7 +360,7 @@ pub(super) fn run(data: &Data, command: BatchCommand, language: Language) -> Res
             };
             add(data, &arguments.line, what)
         }
-        BatchCommand::Plan(arguments) => plan(data, &arguments),
+        BatchCommand::Schedule(arguments) => plan(data, &arguments),
         BatchCommand::Turned(line) => add(data, &line, What::Turned),
         BatchCommand::Out(line) => add(data, &line, What::CameOut),
         BatchCommand::Dry(arguments) => dry(data, &arguments),
@@ -426,7 +426,7 @@ impl IngredientArguments {
             .as_ref()
             .map(|name| {
                 Ingredient::plain(name).map_err(|refusal| {
-                    let why = Part::each(|language| {
+                    let why = Spoken::each(|language| {
                         domain_or(language, &refusal, |language| {
                             name_refusal_words(language, refusal)
                         })
@@ -574,7 +574,7 @@ fn plan(data: &Data, arguments: &PlanArguments) -> Result<(), Failure> {
         .as_ref()
         .map(|text| parse_span("--every", text))
         .transpose()?;
-    let plan = Plan::new(into, due, every)
+    let plan = Schedule::new(into, due, every)
         .map_err(|error| fields::at_flag(&error, &[("due", "--due"), ("every", "--every")]))?;
     add(data, &arguments.line, What::Planned { plan })
 }
@@ -635,7 +635,7 @@ fn ready(data: &Data, arguments: &ReadyArguments) -> Result<(), Failure> {
                 .add_to_batch(id, &Entry { at, what })
                 .map_err(|error| {
                     if error.is_bad_input() {
-                        let why = Part::each(|language| {
+                        let why = Spoken::each(|language| {
                             store_error::said(language, &error).in_words(language)
                         });
                         bad_input!("batch-say-reason", why = why)
@@ -1005,7 +1005,7 @@ fn again(data: &Data, arguments: &AgainArguments) -> Result<(), Failure> {
     let batch = data.existing()?.batch(id)?;
     let mut formula = batch.as_formula().map_err(|error| {
         let input = InputError::from(error.clone());
-        let why = Part::each(|language| {
+        let why = Spoken::each(|language| {
             domain_or(language, &input, |language| {
                 ratio_error_words(language, &error)
             })

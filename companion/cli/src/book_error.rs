@@ -1,7 +1,7 @@
 //! What the book refuses, in words that say what to do on a command line.
 
 use super::Failure;
-use super::failure::{Part, Said};
+use super::failure::{Said, Spoken};
 use super::words::{bad_input, said};
 use evenhand_kitchen::book::MOST_PICTURES;
 use evenhand_use_cases::book::{BookError, FolderError, PageRefused, PictureError, TwiceWritten};
@@ -75,8 +75,8 @@ fn in_the_book(names: &[String]) -> Said {
     )
 }
 
-fn not_understood(broken: Vec<BookError>) -> Part {
-    Part::All(
+fn not_understood(broken: Vec<BookError>) -> Spoken {
+    Spoken::All(
         broken
             .into_iter()
             .map(|error| said!("book-broken", why = book(error)))

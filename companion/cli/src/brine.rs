@@ -8,9 +8,9 @@ use clap::{ArgGroup, Args, Subcommand};
 use evenhand_kitchen::brine::{
     Amount, BRINE_HEAT, Basis, CONCENTRATIVE, Checked, Composition, Correction, Density, Doubt,
     DoubtOf, EXPANSION, Freezing, GIVE_OR_TAKE, HEATS, Iced, MeatWater, PercentOfSolution,
-    PercentOfWater, Recipe, SUGAR_MODEL, Salometer, SharedPercent, Standing, Strength, SugarKnown,
-    SugarPercent, TIME_RULE, Thickness, TimeEstimate, VOLUMETRIC, Vessel, VesselMaterial,
-    VesselName, check, dry_salting, equilibrium_brine, time_by_thickness,
+    PercentOfWater, Recipe, SUGAR_MODEL, Salometer, SharedPercent, StandingBrine, Strength,
+    SugarKnown, SugarPercent, TIME_RULE, Thickness, TimeEstimate, VOLUMETRIC, Vessel,
+    VesselMaterial, VesselName, check, dry_salting, equilibrium_brine, time_by_thickness,
 };
 use evenhand_kitchen::units::{
     Grams, InputError, MassUnit, Volume, format_mass, mass_not_negative, mass_positive,
@@ -588,7 +588,7 @@ fn correct(language: Language, arguments: &CorrectArguments) -> Result<(), Failu
     let brine = mass_positive("--brine", &arguments.brine)?;
     let now = strength("--strength", &arguments.strength, basis)?;
     let wanted = strength("--to", &arguments.to, basis)?;
-    let mut standing = Standing::new(brine, now).map_err(flag)?;
+    let mut standing = StandingBrine::new(brine, now).map_err(flag)?;
     if let Some(text) = &arguments.ice {
         standing = standing
             .with_melted_ice(mass_not_negative("--ice", text)?)

@@ -4,7 +4,7 @@ use super::fields::at_flag;
 use super::heat::in_force;
 use super::scale_error::ScaleArguments;
 use super::{Data, Failure, output};
-use crate::failure::Part;
+use crate::failure::Spoken;
 use crate::words::{bad_input, domain_or, say};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::cure::{
@@ -154,14 +154,14 @@ pub(super) fn agent(
         None => CuringAgent::from_label(name, contents, nitrite),
     }
     .map_err(|refusal| {
-        let why = Part::each(|language| {
+        let why = Spoken::each(|language| {
             domain_or(language, &refusal, |language| {
                 agent_refusal_words(language, &refusal)
             })
         });
         match refusal {
             AgentRefusal::Name(refusal) => {
-                let why = Part::each(|language| {
+                let why = Spoken::each(|language| {
                     domain_or(language, &refusal, |language| {
                         name_refusal_words(language, refusal)
                     })
@@ -223,7 +223,7 @@ impl MethodArguments {
             bad_input!("cure-method-needed", names = names.join(", "))
         })?;
         let limit = limits.nitrite(method).ok_or_else(|| {
-            let method = Part::each(|language| method_words(language, method));
+            let method = Spoken::each(|language| method_words(language, method));
             bad_input!("cure-no-limit", method = method)
         })?;
         Curing::new(method, self.amounts()?, &limit).map_err(flag)
@@ -359,7 +359,7 @@ fn dose(language: Language, limits: &Limits, arguments: &DoseArguments) -> Resul
     let curing = arguments.curing.method.curing(limits)?;
     let target = Ppm::parse("--ppm", &arguments.ppm)?;
     let dose = curing.dose(&agent, target).map_err(|refusal| {
-        let why = Part::each(|language| {
+        let why = Spoken::each(|language| {
             if language.is_english() {
                 flag(refusal.clone().into()).in_words(language)
             } else {
@@ -416,7 +416,7 @@ fn dose(language: Language, limits: &Limits, arguments: &DoseArguments) -> Resul
     }
     match too_small {
         Some(too_small) => {
-            let why = Part::each(|language| {
+            let why = Spoken::each(|language| {
                 domain_or(language, &too_small, |language| {
                     too_small_words(language, &too_small)
                 })

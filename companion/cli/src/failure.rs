@@ -150,14 +150,14 @@ impl Failure {
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Said {
     code: &'static str,
-    parts: Vec<(&'static str, Part)>,
+    parts: Vec<(&'static str, Spoken)>,
     /// Where no message of the command line says it.
     words: Option<String>,
 }
 
 /// What a message speaks of.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) enum Part {
+pub(crate) enum Spoken {
     /// A figure, a name or other words, or a number that a plural depends on.
     Value(Value<'static>),
     /// What the system said of a file or a port.
@@ -178,19 +178,19 @@ pub(crate) enum Part {
     Each(Vec<(Language, String)>),
 }
 
-impl From<InputError> for Part {
+impl From<InputError> for Spoken {
     fn from(error: InputError) -> Self {
         Self::Typed(error)
     }
 }
 
-impl From<Said> for Part {
+impl From<Said> for Spoken {
     fn from(said: Said) -> Self {
         Self::All(vec![said])
     }
 }
 
-impl Part {
+impl Spoken {
     /// Words that are said elsewhere, in whichever language they are wanted.
     pub(crate) fn each(words: impl Fn(Language) -> String) -> Self {
         let all = Language::ALL.into_iter().chain([Language::Stretched]);
@@ -204,25 +204,25 @@ impl Part {
     }
 }
 
-impl From<GoalError> for Part {
+impl From<GoalError> for Spoken {
     fn from(error: GoalError) -> Self {
         Self::Goal(error)
     }
 }
 
-impl From<String> for Part {
+impl From<String> for Spoken {
     fn from(text: String) -> Self {
         Self::Value(Value::from(text))
     }
 }
 
-impl From<&str> for Part {
+impl From<&str> for Spoken {
     fn from(text: &str) -> Self {
         Self::from(text.to_owned())
     }
 }
 
-impl From<&io::Error> for Part {
+impl From<&io::Error> for Spoken {
     fn from(error: &io::Error) -> Self {
         Self::System {
             english: error.to_string(),
@@ -235,7 +235,7 @@ impl From<&io::Error> for Part {
 /// Numbers that a plural depends on.
 macro_rules! numbers {
     ($($number:ty),+) => {$(
-        impl From<$number> for Part {
+        impl From<$number> for Spoken {
             fn from(number: $number) -> Self {
                 Self::Value(Value::from(number))
             }
@@ -244,7 +244,7 @@ macro_rules! numbers {
 }
 numbers!(usize, u64, u32, i64);
 
-impl Part {
+impl Spoken {
     fn value(&self, language: Language) -> Value<'_> {
         match self {
             Self::Value(value) => value.clone(),
@@ -286,7 +286,7 @@ impl Part {
 
 impl Said {
     /// A message of the command line; its key is the code, what it speaks of the fields.
-    pub(crate) const fn new(code: &'static str, parts: Vec<(&'static str, Part)>) -> Self {
+    pub(crate) const fn new(code: &'static str, parts: Vec<(&'static str, Spoken)>) -> Self {
         Self {
             code,
             parts,
@@ -304,7 +304,7 @@ impl Said {
     }
 
     /// With a field for machines.
-    pub(crate) fn with(mut self, name: &'static str, value: impl Into<Part>) -> Self {
+    pub(crate) fn with(mut self, name: &'static str, value: impl Into<Spoken>) -> Self {
         self.parts.push((name, value.into()));
         self
     }

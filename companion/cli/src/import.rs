@@ -1,6 +1,6 @@
 //! `evenhand import`.
 
-use super::failure::{Part, Said};
+use super::failure::{Said, Spoken};
 use super::words::{bad_input, said, say};
 use super::{Data, Failure, figures, output};
 use clap::Args;
@@ -188,7 +188,7 @@ fn known(store: &Store) -> Result<HashMap<String, Vec<evenhand_kitchen::dish::Di
 }
 
 /// Why a line cannot be used.
-fn bad_reason(reason: &BadReason) -> Part {
+fn bad_reason(reason: &BadReason) -> Spoken {
     let refused = |reason: &str, values: usize, headings: usize| {
         said!(
             "import-line-refused",
@@ -212,8 +212,8 @@ fn bad_reason(reason: &BadReason) -> Part {
 fn file_refused(error: FileError) -> Said {
     let (reason, what, there) = match error {
         FileError::Table(error) => ("table", error.to_string().into(), String::new()),
-        FileError::NotUtf8 => ("not-utf8", Part::from(""), String::new()),
-        FileError::Read(error) => ("read", Part::from(&error), String::new()),
+        FileError::NotUtf8 => ("not-utf8", Spoken::from(""), String::new()),
+        FileError::Read(error) => ("read", Spoken::from(&error), String::new()),
         FileError::NoHeading { named, headings } => (
             "no-heading",
             format!("{named:?}").into(),
@@ -269,7 +269,7 @@ impl Refused {
             "import-bad-lines",
             count = self.count,
             all = (self.count + self.good).to_string(),
-            lines = Part::Below(lines),
+            lines = Spoken::Below(lines),
         )
     }
 }

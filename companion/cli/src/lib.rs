@@ -57,7 +57,7 @@ mod yields;
 
 use clap::{CommandFactory, Parser, Subcommand};
 use evenhand_kitchen::units::for_terminal;
-use evenhand_link::Place;
+use evenhand_link::Endpoint;
 use evenhand_store::{DataFolder, Store};
 use evenhand_words::Language;
 pub(crate) use failure::Failure;
@@ -193,9 +193,9 @@ impl Data {
 
     /// For a scale there: what a simulated one makes never goes to the
     /// kitchen's own record, unless `--data` says where.
-    fn of_scale(&self, place: &Place) -> Self {
+    fn of_scale(&self, place: &Endpoint) -> Self {
         Self {
-            simulated: matches!(place, Place::Simulated { .. }),
+            simulated: matches!(place, Endpoint::Simulated { .. }),
             ..self.clone()
         }
     }

@@ -2,7 +2,7 @@
 
 use super::heat::in_force;
 use super::{Data, Failure, output, written};
-use crate::failure::Part;
+use crate::failure::Spoken;
 use crate::words::{bad_input, failed, say};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::heat::Outcome;
@@ -68,7 +68,7 @@ fn check(data: &Data, arguments: &LotArguments) -> Result<(), Failure> {
         other => bad_input!(
             "lot-refused",
             path = arguments.file.display().to_string(),
-            why = Part::each(|language| lots_error_words(language, &other))
+            why = Spoken::each(|language| lots_error_words(language, &other))
         ),
     };
     let lot = Lot::read(&text, &now).map_err(|error| wrong(error.into()))?;
@@ -132,7 +132,7 @@ fn list(data: &Data, as_json: bool) -> Result<(), Failure> {
         bad_input!(
             "lot-refused",
             path = path.display().to_string(),
-            why = Part::each(|language| lots_error_words(language, &error))
+            why = Spoken::each(|language| lots_error_words(language, &error))
         )
     };
     let store = data.existing()?;

@@ -1,10 +1,10 @@
 //! Arguments that say where the instrument is.
 
-use super::failure::Part;
+use super::failure::Spoken;
 use super::words::{bad_input, said};
 use super::{Data, Failure};
 use clap::Args;
-use evenhand_link::Place;
+use evenhand_link::Endpoint;
 use evenhand_simulator::scenario::{SHIPPED, Scenario, ScenarioError};
 use std::path::Path;
 
@@ -44,9 +44,9 @@ impl PlaceArguments {
     pub(super) fn place(
         &self,
         made: impl FnOnce() -> Result<Scenario, Failure>,
-    ) -> Result<Option<Place>, Failure> {
+    ) -> Result<Option<Endpoint>, Failure> {
         if let Some(port) = &self.port {
-            return Ok(Some(Place::Port(port.clone())));
+            return Ok(Some(Endpoint::Port(port.clone())));
         }
         if !self.simulated {
             return Ok(None);
@@ -56,7 +56,7 @@ impl PlaceArguments {
             None => made()?,
         };
         let seed = self.seed.unwrap_or_else(|| scenario.seed());
-        Ok(Some(Place::Simulated {
+        Ok(Some(Endpoint::Simulated {
             scenario: Box::new(scenario),
             seed,
         }))
@@ -80,7 +80,7 @@ pub(super) fn scenario(field: &str, name: &str) -> Result<Scenario, Failure> {
                 why = &source,
             )
             .into(),
-            other => Part::from(other.to_string()),
+            other => Spoken::from(other.to_string()),
         };
         if shipped || path.exists() {
             return bad_input!("scenario-refused", field = field, why = why);

@@ -18,7 +18,7 @@ use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::service::{DoubtedSpread, FailedTest};
 use evenhand_kitchen::units::MassUnit;
 use evenhand_link::live::{LinkState, LiveRun, LiveScale};
-use evenhand_link::{Link, Pace, Place, Request, Ticket, made_bench};
+use evenhand_link::{Endpoint, Link, Pace, Request, Ticket, made_bench};
 use evenhand_protocol::{Goal, Mass, Mode, PortionId, Tolerance, Verdict};
 use evenhand_store::{NewRun, Query, Store};
 use evenhand_use_cases::instrument;
@@ -82,10 +82,10 @@ pub(super) struct PortionArguments {
 }
 
 /// Everything that was asked, checked.
-struct Plan<'a> {
+struct Asked<'a> {
     run: NewRun,
     count: Option<usize>,
-    place: Place,
+    place: Endpoint,
     pace: Pace,
     unit: MassUnit,
     json: bool,
@@ -187,7 +187,7 @@ pub(super) fn run(
     };
     portion(
         store,
-        Plan {
+        Asked {
             run,
             count,
             place,
@@ -230,8 +230,13 @@ pub(super) fn speed(field: &str, text: &str) -> Result<Pace, Failure> {
 
 /// Whether the simulated cook works in the way asked for; says so where the
 /// cook makes portions of another size.
-fn fits_scenario(language: Language, place: &Place, mode: Mode, goal: Goal) -> Result<(), Failure> {
-    let Place::Simulated { scenario, .. } = place else {
+fn fits_scenario(
+    language: Language,
+    place: &Endpoint,
+    mode: Mode,
+    goal: Goal,
+) -> Result<(), Failure> {
+    let Endpoint::Simulated { scenario, .. } = place else {
         return Ok(());
     };
     if scenario.mode() != mode {
@@ -261,7 +266,7 @@ fn fits_scenario(language: Language, place: &Place, mode: Mode, goal: Goal) -> R
 }
 
 /// Portions until the count, the scenario's end or Ctrl-C.
-fn portion(store: Store, plan: Plan<'_>) -> Result<(), Failure> {
+fn portion(store: Store, plan: Asked<'_>) -> Result<(), Failure> {
     let known = store
         .portions(&Query {
             dish: Some(plan.run.dish.clone()),

@@ -1,6 +1,6 @@
 //! What the command line needs of the screens, without knowing how they are drawn.
 
-use evenhand_link::Place;
+use evenhand_link::Endpoint;
 use evenhand_link::live::LiveScale;
 use evenhand_store::{DataFolder, Store};
 use evenhand_words::Language;
@@ -13,7 +13,7 @@ pub struct Opening {
     /// Where everything is kept.
     pub folder: DataFolder,
     /// Where the scale is; else where it was last, or where the cook says.
-    pub place: Option<Place>,
+    pub place: Option<Endpoint>,
     /// The language to open in; else the one that was chosen last, or the
     /// system's.
     pub language: Option<Language>,

@@ -124,21 +124,22 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
     }
     // What is in doubt comes before the figures that it is in.
     failed_tests(language, &store, &calendar, (from, to))?;
-    let mut groups: BTreeMap<Option<DishName>, BTreeMap<Part, DoubtedSpread>> = BTreeMap::new();
+    let mut groups: BTreeMap<Option<DishName>, BTreeMap<ShownGroup, DoubtedSpread>> =
+        BTreeMap::new();
     if let Some(name) = &asked
         && arguments.by == By::Dish
     {
         groups
             .entry(Some(name.clone()))
             .or_default()
-            .insert(Part::Whole, DoubtedSpread::default());
+            .insert(ShownGroup::Whole, DoubtedSpread::default());
     }
     for tally in store.tallies(arguments.by.into(), calendar.zone(), from, to)? {
         if asked.is_none() || tally.dish == asked {
             groups
                 .entry(tally.dish)
                 .or_default()
-                .entry(Part::of(tally.part, &calendar))
+                .entry(ShownGroup::of(tally.part, &calendar))
                 .or_default()
                 .merge(&tally.spread);
         }
@@ -149,7 +150,7 @@ pub(super) fn run(data: &Data, arguments: &SpreadArguments) -> Result<(), Failur
         let parts = labelled(parts, cooks, cook.as_ref());
         for (place, (part, spread)) in parts.iter().enumerate() {
             let apart = match part {
-                Part::Shown(_) => against_the_others(&parts, place),
+                ShownGroup::Shown(_) => against_the_others(&parts, place),
                 _ => None,
             };
             if arguments.json {
@@ -199,7 +200,7 @@ fn failed_tests(
 
 /// What sets portions of one dish apart.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-enum Part {
+enum ShownGroup {
     Whole,
     Cook(Option<Cook>),
     /// Hours into the service's day, and the hour of the clock.
@@ -209,13 +210,13 @@ enum Part {
     Shown(CookLabel),
 }
 
-impl Part {
-    fn of(part: evenhand_store::Part, calendar: &ServiceCalendar) -> Self {
+impl ShownGroup {
+    fn of(part: evenhand_store::Group, calendar: &ServiceCalendar) -> Self {
         match part {
-            evenhand_store::Part::Whole => Self::Whole,
-            evenhand_store::Part::Cook(cook) => Self::Cook(cook),
-            evenhand_store::Part::Hour(hour) => Self::Hour(calendar.hours_into_day(hour), hour),
-            evenhand_store::Part::Tin(tin) => Self::Tin(tin),
+            evenhand_store::Group::Whole => Self::Whole,
+            evenhand_store::Group::Cook(cook) => Self::Cook(cook),
+            evenhand_store::Group::Hour(hour) => Self::Hour(calendar.hours_into_day(hour), hour),
+            evenhand_store::Group::Tin(tin) => Self::Tin(tin),
         }
     }
 
@@ -253,7 +254,7 @@ impl Part {
 
 /// How far the mean of one part lies from that of all the others together, by the
 /// weights that can be relied on.
-fn against_the_others(parts: &[(Part, DoubtedSpread)], place: usize) -> Option<Difference> {
+fn against_the_others(parts: &[(ShownGroup, DoubtedSpread)], place: usize) -> Option<Difference> {
     let mut others = Spread::new();
     for (other, (_, spread)) in parts.iter().enumerate() {
         if other != place {
@@ -268,14 +269,14 @@ fn against_the_others(parts: &[(Part, DoubtedSpread)], place: usize) -> Option<D
 
 /// Cooks' figures as the setting allows them to be shown.
 fn labelled(
-    parts: BTreeMap<Part, DoubtedSpread>,
+    parts: BTreeMap<ShownGroup, DoubtedSpread>,
     setting: CookFigures,
     asking: Option<&Cook>,
-) -> Vec<(Part, DoubtedSpread)> {
+) -> Vec<(ShownGroup, DoubtedSpread)> {
     let cooks: Vec<(Option<Cook>, usize)> = parts
         .iter()
         .filter_map(|(part, spread)| match part {
-            Part::Cook(cook) => Some((cook.clone(), spread.all.n())),
+            ShownGroup::Cook(cook) => Some((cook.clone(), spread.all.n())),
             _ => None,
         })
         .collect();
@@ -291,7 +292,7 @@ fn labelled(
     }
     shown
         .into_iter()
-        .map(|(label, spread)| (Part::Shown(label), spread))
+        .map(|(label, spread)| (ShownGroup::Shown(label), spread))
         .collect()
 }
 

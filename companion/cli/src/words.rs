@@ -20,7 +20,7 @@ macro_rules! said {
     ($key:literal $(, $name:ident = $value:expr)* $(,)?) => {
         $crate::failure::Said::new(
             $key,
-            vec![$((stringify!($name), $crate::failure::Part::from($value))),*],
+            vec![$((stringify!($name), $crate::failure::Spoken::from($value))),*],
         )
     };
 }

@@ -12,7 +12,7 @@ use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::units::{Grams, MassUnit, mass_not_negative, mass_positive};
-use evenhand_kitchen::yield_flow::{Loss, Part, YieldFlow};
+use evenhand_kitchen::yield_flow::{Destination, Loss, YieldFlow};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
 use evenhand_use_cases::costs;
@@ -201,7 +201,7 @@ fn days_json(days: &costs::Days) -> serde_json::Value {
 
 /// A loss with its name: `lost to trim`.
 fn lost(language: Language, loss: Loss) -> String {
-    let loss = words::part(language, Part::Lost(loss));
+    let loss = words::part(language, Destination::Lost(loss));
     say!(language, "yield-lost", loss = loss).into_owned()
 }
 
@@ -477,7 +477,10 @@ fn tell(language: Language, store: &Store, tin: &Tin, unit: MassUnit) -> Result<
     }
     for line in store.yield_lines(tin.id)? {
         let number = line.id.to_string();
-        let what = words::part(language, line.loss.map_or(Part::Left, Part::Lost));
+        let what = words::part(
+            language,
+            line.loss.map_or(Destination::Left, Destination::Lost),
+        );
         let mass = figures::mass(language, line.mass, unit);
         let time = show_date_and_time(line.at, &TimeZone::system());
         let words = if line.struck {

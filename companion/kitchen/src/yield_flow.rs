@@ -69,7 +69,7 @@ impl core::fmt::Display for Loss {
 
 /// One of the places where a purchase goes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Part {
+pub enum Destination {
     /// A loss with a name.
     Lost(Loss),
     /// On plates.
@@ -180,18 +180,18 @@ impl YieldFlow {
     /// portions, what is left, and what nobody accounts for (negative where
     /// more came out than went in). Losses of nothing are left out.
     #[must_use]
-    pub fn parts(&self) -> Vec<(Part, Mass)> {
-        let mut parts: Vec<(Part, Mass)> = Loss::ALL
+    pub fn parts(&self) -> Vec<(Destination, Mass)> {
+        let mut parts: Vec<(Destination, Mass)> = Loss::ALL
             .into_iter()
-            .map(|loss| (Part::Lost(loss), self.lost(loss)))
+            .map(|loss| (Destination::Lost(loss), self.lost(loss)))
             .filter(|(_, mass)| *mass > Mass::ZERO)
             .collect();
-        parts.push((Part::Portioned, self.portioned));
+        parts.push((Destination::Portioned, self.portioned));
         match self.unaccounted() {
-            None => parts.push((Part::ShouldBeLeft, self.left_or_reckoned())),
+            None => parts.push((Destination::ShouldBeLeft, self.left_or_reckoned())),
             Some(gone) => {
-                parts.push((Part::Left, self.left_or_reckoned()));
-                parts.push((Part::Unaccounted, gone));
+                parts.push((Destination::Left, self.left_or_reckoned()));
+                parts.push((Destination::Unaccounted, gone));
             }
         }
         parts
@@ -328,15 +328,18 @@ mod tests {
             parts.iter().map(|(part, _)| *part).collect::<Vec<_>>()
         };
         let gone = [
-            Part::Lost(Loss::Trim),
-            Part::Lost(Loss::Cook),
-            Part::Portioned,
+            Destination::Lost(Loss::Trim),
+            Destination::Lost(Loss::Cook),
+            Destination::Portioned,
         ];
-        assert_eq!(whole(&flow), [&gone[..], &[Part::ShouldBeLeft]].concat());
+        assert_eq!(
+            whole(&flow),
+            [&gone[..], &[Destination::ShouldBeLeft]].concat()
+        );
         flow.left = Some(g(900));
         assert_eq!(
             whole(&flow),
-            [&gone[..], &[Part::Left, Part::Unaccounted]].concat()
+            [&gone[..], &[Destination::Left, Destination::Unaccounted]].concat()
         );
     }
 

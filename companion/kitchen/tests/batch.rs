@@ -3,7 +3,7 @@
 
 use evenhand_kitchen::batch::{
     Batch, BatchError, Claimed, Comparison, CuringWay, Entry, Hindrance, Judging, LossTarget, Mark,
-    NamedAs, Plan, ReadyNitrite, ShareOf, Slot, What,
+    NamedAs, ReadyNitrite, Schedule, ShareOf, Slot, What,
 };
 use evenhand_kitchen::cure::{Contents, CuringAgent, Method, NitriteFraction, PickUp, Ppm};
 use evenhand_kitchen::heat::Outcome;
@@ -503,7 +503,7 @@ fn a_cold_store_over_its_limit_hinders() {
 
 #[test]
 fn due_turned_and_out() {
-    let plan = Plan::new(hour(0), hour(48), Some(SignedDuration::from_hours(24))).unwrap();
+    let plan = Schedule::new(hour(0), hour(48), Some(SignedDuration::from_hours(24))).unwrap();
     let mut necks = batch([What::Planned { plan }]);
     let words = |batch: &Batch, now: i64| -> Vec<String> {
         batch
@@ -615,7 +615,7 @@ fn marks_are_one_to_nine() {
 
 #[test]
 fn a_line_reads_back_as_it_was_written() {
-    let plan = Plan::new(hour(0), hour(48), Some(SignedDuration::from_hours(12))).unwrap();
+    let plan = Schedule::new(hour(0), hour(48), Some(SignedDuration::from_hours(12))).unwrap();
     let lines = [
         What::Titled {
             title: "necks".to_owned(),

@@ -160,7 +160,7 @@ fn necks_start_days_before_and_within_working_hours() {
     let by = neck.start_by.unwrap();
     assert!(by <= neck.latest);
     assert!(by >= at("05T10:00"), "hands begin at ten: {by}");
-    assert_eq!(neck.standing, Standing::Next);
+    assert_eq!(neck.standing, StepState::Next);
     assert_eq!(board.plan(now).late_by, None);
 }
 
@@ -183,14 +183,14 @@ fn the_board_says_what_is_now_next_and_late() {
     // Half past eleven on the 5th: the necks must go in now.
     assert_eq!(
         planned(&board, at("05T11:50"), "hogget neck", "into the brine").standing,
-        Standing::Now
+        StepState::Now
     );
     // An hour later it is too late for three days of brine.
     let late = board.plan(at("05T12:50"));
     assert_eq!(late.late_by, Some(hours(1)));
     assert_eq!(
         planned(&board, at("05T12:50"), "hogget neck", "into the brine").standing,
-        Standing::Late
+        StepState::Late
     );
     // Done in time, the brine is under way.
     let into = board.find("hogget neck", "into the brine").unwrap();
@@ -204,11 +204,11 @@ fn the_board_says_what_is_now_next_and_late() {
     let now = at("06T12:00");
     assert_eq!(
         planned(&board, now, "hogget neck", "brine").standing,
-        Standing::UnderWay
+        StepState::UnderWay
     );
     assert_eq!(
         planned(&board, now, "hogget neck", "braise").standing,
-        Standing::Later
+        StepState::Later
     );
 }
 
@@ -529,8 +529,8 @@ fn a_rest_begins_by_itself_and_lets_go_after_its_least() {
         Progress::Begun(at("07T14:20"))
     );
     let standing = |now: &str| laid_out(&board, now, "necks: roast").standing;
-    assert_eq!(standing("09T14:00"), Standing::Later);
-    assert_ne!(standing("09T14:20"), Standing::Later);
+    assert_eq!(standing("09T14:00"), StepState::Later);
+    assert_ne!(standing("09T14:20"), StepState::Later);
     let mut board = saturday();
     board.replay(&[done, told(Happened::Undone, "07T15:00", "necks: brine")]);
     assert_eq!(board.step(rest).unwrap().progress, Progress::Waiting);

@@ -14,12 +14,12 @@
 #![forbid(unsafe_code)]
 
 mod clock_watch;
+mod endpoint;
 mod hand;
 mod handle;
 mod line;
 pub mod live;
 mod made_bench;
-mod place;
 mod request;
 mod serial;
 mod session;
@@ -28,14 +28,14 @@ mod simulated;
 mod terminal;
 mod worker;
 
+pub use endpoint::Endpoint;
 pub use hand::Hand;
 pub use handle::Link;
 pub use line::{Dial, Line, LineEnd};
 pub use made_bench::made_bench;
-pub use place::Place;
 pub use request::{Request, Ticket};
 pub use serial::SerialDial;
-pub use session::{Heard, Session, Standing, Unmet};
+pub use session::{Conversation, Heard, Session, Unmet};
 pub use simulated::{Pace, SimulatedDial, fresh_epoch};
 #[cfg(unix)]
 pub use terminal::Terminal;

@@ -29,7 +29,7 @@ const QUEUE: usize = 16;
 
 /// How the conversation stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Standing {
+pub enum Conversation {
     /// Calling; no answer yet.
     Calling,
     /// Called for a while; nothing comes at all.
@@ -85,7 +85,7 @@ pub struct Session {
     reader: Reader<Report>,
     watch: SequenceWatch,
     sequence: u16,
-    standing: Standing,
+    standing: Conversation,
     /// Since when it has been calling.
     calling_since: Instant,
     last_call: Option<Instant>,
@@ -113,7 +113,7 @@ impl Session {
             reader: Reader::new(),
             watch: SequenceWatch::default(),
             sequence,
-            standing: Standing::Calling,
+            standing: Conversation::Calling,
             calling_since: now,
             last_call: None,
             last_heard: now,
@@ -133,7 +133,7 @@ impl Session {
 
     /// How the conversation stands.
     #[must_use]
-    pub const fn standing(&self) -> Standing {
+    pub const fn standing(&self) -> Conversation {
         self.standing
     }
 
@@ -174,11 +174,11 @@ impl Session {
                 None => {}
                 Some(Ok(envelope)) => self.frame(envelope, now),
                 Some(Err(FrameError::OtherVersion { theirs })) => {
-                    self.standing = Standing::OtherVersion(theirs);
+                    self.standing = Conversation::OtherVersion(theirs);
                     self.give_up_commands(Unmet::LinkLost);
                 }
                 Some(Err(FrameError::WrongDirection)) if !self.is_linked() => {
-                    self.standing = Standing::DesktopAtOtherEnd;
+                    self.standing = Conversation::DesktopAtOtherEnd;
                 }
                 // Crosstalk beside an instrument that answers.
                 Some(Err(FrameError::WrongDirection)) => {}
@@ -213,7 +213,7 @@ impl Session {
                 }
                 self.start = Some(start);
                 self.uptime = hello.at;
-                self.standing = Standing::Linked(hello.device);
+                self.standing = Conversation::Linked(hello.device);
                 self.heard.push(Heard::Hello(hello));
             }
             // Until a hello came it is not known whose these are.
@@ -234,7 +234,7 @@ impl Session {
                 }
                 self.uptime = reading.at;
                 if let Some((device, _)) = self.start {
-                    self.standing = Standing::Linked(device);
+                    self.standing = Conversation::Linked(device);
                 }
                 self.heard.push(Heard::Report(envelope.message));
             }
@@ -262,16 +262,16 @@ impl Session {
             }
         }
         if !self.is_linked() {
-            if self.standing == Standing::Calling && since(self.calling_since) > CALL_PATIENCE {
+            if self.standing == Conversation::Calling && since(self.calling_since) > CALL_PATIENCE {
                 self.standing = if self.noise {
-                    Standing::NotOurs
+                    Conversation::NotOurs
                 } else {
-                    Standing::Silent
+                    Conversation::Silent
                 };
             }
-            if self.standing == Standing::Silent && self.noise {
+            if self.standing == Conversation::Silent && self.noise {
                 // Something speaks up late: give it time to make sense.
-                self.standing = Standing::Calling;
+                self.standing = Conversation::Calling;
                 self.calling_since = now;
             }
             if self.last_call.is_none_or(|call| since(call) >= CALL_EVERY) {
@@ -342,15 +342,15 @@ impl Session {
     }
 
     const fn is_linked(&self) -> bool {
-        matches!(self.standing, Standing::Linked(_))
+        matches!(self.standing, Conversation::Linked(_))
     }
 
     const fn is_over(&self) -> bool {
-        matches!(self.standing, Standing::OtherVersion(_))
+        matches!(self.standing, Conversation::OtherVersion(_))
     }
 
     fn call_again(&mut self, now: Instant) {
-        self.standing = Standing::Calling;
+        self.standing = Conversation::Calling;
         self.calling_since = now;
         self.last_call = None;
         self.noise = false;

@@ -1,7 +1,7 @@
 //! The conversation with an instrument, byte by byte.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use evenhand_link::{Heard, Session, Standing, Ticket, Unmet};
+use evenhand_link::{Conversation, Heard, Session, Ticket, Unmet};
 use evenhand_protocol::fault::FaultSet;
 use evenhand_protocol::frame::{self, MAX_FRAME};
 use evenhand_protocol::report::Capabilities;
@@ -71,7 +71,7 @@ fn linked(now: Instant) -> Session {
     session.bytes(&framed(1, hello(1)), now);
     session.take_heard();
     session.take_out();
-    assert_eq!(session.standing(), Standing::Linked(DeviceId(1)));
+    assert_eq!(session.standing(), Conversation::Linked(DeviceId(1)));
     session
 }
 
@@ -150,7 +150,7 @@ fn a_report_of_a_later_version_is_kept_and_skipped() {
     assert!(session.take_heard().is_empty());
     // It was a sign of life, and what follows is read.
     session.tick(later + Duration::from_secs(2), WALL);
-    assert_eq!(session.standing(), Standing::Linked(DeviceId(1)));
+    assert_eq!(session.standing(), Conversation::Linked(DeviceId(1)));
     session.bytes(&framed(10, reading(5_000)), later);
     assert_eq!(session.take_heard().len(), 1);
 }
@@ -161,7 +161,7 @@ fn what_comes_before_the_hello_is_nobodys() {
     let mut session = Session::new(now, 0);
     session.bytes(&framed(0, reading(5)), now);
     assert!(session.take_heard().is_empty());
-    assert_eq!(session.standing(), Standing::Calling);
+    assert_eq!(session.standing(), Conversation::Calling);
 }
 
 #[test]
@@ -237,13 +237,13 @@ fn an_instrument_that_falls_silent_is_called_again() {
     let mut session = linked(now);
     let later = now + Duration::from_secs(4);
     session.tick(later, WALL);
-    assert_eq!(session.standing(), Standing::Calling);
+    assert_eq!(session.standing(), Conversation::Calling);
     assert!(matches!(
         sent(&mut session)[0].message,
         Command::Hello { .. }
     ));
     session.tick(later + Duration::from_secs(3), WALL);
-    assert_eq!(session.standing(), Standing::Silent);
+    assert_eq!(session.standing(), Conversation::Silent);
 }
 
 #[test]
@@ -273,6 +273,6 @@ proptest! {
         session.bytes(&noise, now);
         session.bytes(&[0], now);
         session.bytes(&framed(0, hello(1)), now);
-        prop_assert_eq!(session.standing(), Standing::Linked(DeviceId(1)));
+        prop_assert_eq!(session.standing(), Conversation::Linked(DeviceId(1)));
     }
 }

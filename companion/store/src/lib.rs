@@ -56,7 +56,7 @@ pub use portions::{OfRun, Query};
 pub use record::{Recorded, RefusedPortion};
 pub use runs::NewRun;
 pub use scale::{InstrumentMoment, RecordedCalibration, RecordedTest};
-pub use tallies::{By, Part, Tally};
+pub use tallies::{By, Group, Tally};
 pub use tins::NewTin;
 pub use told::{ToldId, TrackRecord};
 pub use yields::YieldLine;

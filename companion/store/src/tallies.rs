@@ -55,7 +55,7 @@ pub enum By {
 
 /// Which of a dish's portions are put together.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub enum Part {
+pub enum Group {
     /// All of them.
     Whole,
     /// Those of one cook; `None` where it was not said.
@@ -72,14 +72,14 @@ pub struct Tally {
     /// What was portioned; `None` of runs begun elsewhere.
     pub dish: Option<DishName>,
     /// Which of its portions.
-    pub part: Part,
+    pub part: Group,
     /// The spread of those that count, with and without those in doubt.
     pub spread: DoubtedSpread,
 }
 
-/// As [`Part`], by what the columns hold.
+/// As [`Group`], by what the columns hold.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
-enum Place {
+enum GroupKey {
     Whole,
     Cook(Option<Rc<str>>),
     Hour(i64),
@@ -127,7 +127,7 @@ impl Reliance {
 }
 
 /// Sums by dish, 0 for none, and place.
-type Places = HashMap<(i64, Place), DoubtedSpread>;
+type Places = HashMap<(i64, GroupKey), DoubtedSpread>;
 
 /// Times of portions, from the first to before the last.
 type Times = std::ops::Range<i64>;
@@ -216,15 +216,15 @@ impl Store {
         into: &mut Places,
     ) -> Result<(), StoreError> {
         let mut hours = Hours::of_zone(zone);
-        let mut apart: HashMap<(i64, Place, Reliance), Spread> = HashMap::new();
+        let mut apart: HashMap<(i64, GroupKey, Reliance), Spread> = HashMap::new();
         let mut counter = Counter::new(&self.connection, &self.path);
         counter.failed_tests = failed_tests;
         counter.each(time, |counted| {
             let place = match by {
-                By::Dish => Place::Whole,
-                By::Cook => Place::Cook(counted.cook.cloned()),
-                By::Hour => Place::Hour(hours.of(counted.time)),
-                By::Tin => Place::Tin(counted.tin),
+                By::Dish => GroupKey::Whole,
+                By::Cook => GroupKey::Cook(counted.cook.cloned()),
+                By::Hour => GroupKey::Hour(hours.of(counted.time)),
+                By::Tin => GroupKey::Tin(counted.tin),
             };
             apart
                 .entry((counted.dish, place, counted.reliance))
@@ -819,15 +819,15 @@ fn kept(
     let mut rows = select.query([first, last]).at(path)?;
     while let Some(row) = rows.next().at(path)? {
         let place = match by {
-            By::Dish => Place::Whole,
+            By::Dish => GroupKey::Whole,
             By::Cook => {
                 let cook: String = row.get(1).at(path)?;
-                Place::Cook(Some(cook.as_str().into()).filter(|_| !cook.is_empty()))
+                GroupKey::Cook(Some(cook.as_str().into()).filter(|_| !cook.is_empty()))
             }
-            By::Hour => Place::Hour(row.get(1).at(path)?),
+            By::Hour => GroupKey::Hour(row.get(1).at(path)?),
             By::Tin => {
                 let tin: i64 = row.get(1).at(path)?;
-                Place::Tin(Some(tin).filter(|tin| *tin != 0))
+                GroupKey::Tin(Some(tin).filter(|tin| *tin != 0))
             }
         };
         let reliance = Reliance::from_column(row.get(2).at(path)?)
@@ -867,15 +867,15 @@ fn named(connection: &Connection, path: &Path, places: Places) -> Result<Vec<Tal
                 ),
             };
             let part = match place {
-                Place::Whole => Part::Whole,
-                Place::Cook(None) => Part::Cook(None),
-                Place::Cook(Some(cook)) => Part::Cook(Some(
+                GroupKey::Whole => Group::Whole,
+                GroupKey::Cook(None) => Group::Cook(None),
+                GroupKey::Cook(Some(cook)) => Group::Cook(Some(
                     Cook::new("cook", &cook).map_err(|_| reads.senseless("cook"))?,
                 )),
-                Place::Hour(hour) => {
-                    Part::Hour(i8::try_from(hour).map_err(|_| reads.senseless("hour"))?)
+                GroupKey::Hour(hour) => {
+                    Group::Hour(i8::try_from(hour).map_err(|_| reads.senseless("hour"))?)
                 }
-                Place::Tin(tin) => Part::Tin(tin.map(TinId)),
+                GroupKey::Tin(tin) => Group::Tin(tin.map(TinId)),
             };
             Ok(Tally { dish, part, spread })
         })

@@ -8,7 +8,7 @@ use evenhand_kitchen::portion::TimeSource;
 use evenhand_kitchen::service::{DayBegins, ServiceCalendar};
 use evenhand_kitchen::weighings_file::Weighing;
 use evenhand_protocol::{Goal, Mass, Mode, Tolerance};
-use evenhand_store::{By, DataFolder, Imported, Part, Query, Store, StoreError};
+use evenhand_store::{By, DataFolder, Group, Imported, Query, Store, StoreError};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use std::collections::BTreeMap;
@@ -210,7 +210,7 @@ fn hours_are_those_of_the_clock_on_the_wall_whatever_it_does() {
                 .unwrap()
                 .into_iter()
                 .map(|tally| {
-                    let Part::Hour(hour) = tally.part else {
+                    let Group::Hour(hour) = tally.part else {
                         panic!("{:?}", tally.part)
                     };
                     (

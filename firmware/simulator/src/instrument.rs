@@ -18,7 +18,7 @@ use evenhand_firmware::drivers::hx711::{Config, Hx711};
 use evenhand_firmware::drivers::max31855::{Max31855, Version};
 use evenhand_firmware::instrument::Setup;
 use evenhand_firmware::station::Station;
-use evenhand_firmware::storage::{Keeper, LayoutError, Vault};
+use evenhand_firmware::storage::{FlashStore, LayoutError, Persistence};
 use evenhand_protocol::frame::MAX_FRAME;
 use evenhand_protocol::report::Capabilities;
 use evenhand_protocol::{CapturedPortion, Epoch, Fault, Mass, Phase, PortionId, Reading, Uptime};
@@ -38,7 +38,7 @@ type Probe = Max31855<ProbeBus<Handle>>;
 struct Powered {
     chips: Handle,
     station: Station<Bridge, Probe, PLACES>,
-    keeper: Keeper<SimulatedFlash, PLACES>,
+    persistence: Persistence<SimulatedFlash, PLACES>,
     /// The portions that were on record in the flash when it was last looked
     /// at.
     kept: BTreeSet<PortionId>,
@@ -51,7 +51,12 @@ struct Powered {
 }
 
 impl Powered {
-    fn new(start: &Start, since: u64, vault: Vault<SimulatedFlash>, first: bool) -> Self {
+    fn new(
+        start: &Start,
+        since: u64,
+        flash_store: FlashStore<SimulatedFlash>,
+        first: bool,
+    ) -> Self {
         let chips = Rc::new(Chips::default());
         let config = if start.rate < 40 {
             Config::slow()
@@ -65,22 +70,22 @@ impl Powered {
             config,
         );
         let probe = Max31855::new(ProbeBus::new(Rc::clone(&chips)), Version::K);
-        let (mut keeper, woken) = Keeper::wake(vault, start.epoch.0);
+        let (mut persistence, boot_state) = Persistence::wake(flash_store, start.epoch.0);
         // One that was never calibrated since comes as it left the workshop.
         let fresh = start.setup();
         let setup = Setup {
-            epoch: woken.epoch,
-            calibration: woken.calibration.or(fresh.calibration),
+            epoch: boot_state.epoch,
+            calibration: boot_state.calibration.or(fresh.calibration),
             capabilities: fresh.capabilities.union(Capabilities::KEEPS_PORTIONS),
-            remembered: woken.remembered,
+            remembered: boot_state.remembered,
             ..fresh
         };
         let mut station: Station<Bridge, Probe, PLACES> = Station::new(bridge, probe, setup);
-        keeper.start(Uptime::default(), station.instrument_mut());
+        persistence.start(Uptime::default(), station.instrument_mut());
         let kept = station.instrument().outbox().ids().collect();
         Self {
             station,
-            keeper,
+            persistence,
             kept,
             seen: None,
             trusted: first,
@@ -93,8 +98,8 @@ impl Powered {
     /// first time. `None` where the power went in it.
     fn keep(&mut self, now: Uptime) -> Option<Vec<CapturedPortion>> {
         let instrument = self.station.instrument_mut();
-        self.keeper.keep(now, instrument);
-        if !self.keeper.vault_mut().flash_mut().is_powered() {
+        self.persistence.keep(now, instrument);
+        if !self.persistence.vault_mut().flash_mut().is_powered() {
             return None;
         }
         if instrument.faults().contains(Fault::StorageFailed) {
@@ -133,8 +138,8 @@ impl Powered {
 pub struct SimulatedInstrument {
     world: World,
     start: Start,
-    /// Its vault while it has no power.
-    vault: Option<Vault<SimulatedFlash>>,
+    /// Its flash store while it has no power.
+    flash_store: Option<FlashStore<SimulatedFlash>>,
     powered: Option<Box<Powered>>,
     /// Whether it ever had power.
     started: bool,
@@ -195,7 +200,7 @@ impl SimulatedInstrument {
         Self {
             start: start::start(scenario, &world, seed, epoch),
             world,
-            vault: vault(flash),
+            flash_store: flash_store(flash),
             powered: None,
             started: false,
             draws: Draws::new(seed, Stream::Flash),
@@ -253,11 +258,11 @@ impl SimulatedInstrument {
         }
         if self.world.awaits_cut_in_write()
             && let Some(powered) = &mut self.powered
-            && !powered.keeper.vault_mut().flash_mut().awaits_cut()
+            && !powered.persistence.vault_mut().flash_mut().awaits_cut()
         {
             let after = self.draws.whole(0.0, WRITES_BEFORE_CUT);
             let share = self.draws.between(0.0, 1.0);
-            let flash = powered.keeper.vault_mut().flash_mut();
+            let flash = powered.persistence.vault_mut().flash_mut();
             flash.cut_power_in_operation(after, share);
         }
         let Some(powered) = &mut self.powered else {
@@ -275,12 +280,12 @@ impl SimulatedInstrument {
 
     /// The power comes.
     fn power_up(&mut self, now: u64) {
-        let Some(mut vault) = self.vault.take() else {
+        let Some(mut flash_store) = self.flash_store.take() else {
             return;
         };
-        vault.flash_mut().power_up();
+        flash_store.flash_mut().power_up();
         let first = !core::mem::replace(&mut self.started, true);
-        let powered = Powered::new(&self.start, now, vault, first);
+        let powered = Powered::new(&self.start, now, flash_store, first);
         let instrument = powered.station.instrument();
         self.history.push(Happening {
             at_micros: now,
@@ -298,7 +303,7 @@ impl SimulatedInstrument {
     fn lose_power(&mut self, now: u64, in_write: bool) {
         self.reading = None;
         if let Some(powered) = self.powered.take() {
-            self.vault = Some(powered.keeper.into_vault());
+            self.flash_store = Some(powered.persistence.into_flash_store());
             self.history.push(Happening {
                 at_micros: now,
                 what: What::PowerOff { in_write },
@@ -424,9 +429,9 @@ impl SimulatedInstrument {
     }
 }
 
-/// The vault on a flash; the layout fits it.
-fn vault(flash: SimulatedFlash) -> Option<Vault<SimulatedFlash>> {
-    let vault: Result<_, LayoutError> = Vault::new(flash, LAYOUT);
-    debug_assert!(vault.is_ok(), "the layout is that of the flash");
-    vault.ok()
+/// The flash store on a flash; the layout fits it.
+fn flash_store(flash: SimulatedFlash) -> Option<FlashStore<SimulatedFlash>> {
+    let flash_store: Result<_, LayoutError> = FlashStore::new(flash, LAYOUT);
+    debug_assert!(flash_store.is_ok(), "the layout is that of the flash");
+    flash_store.ok()
 }

@@ -5,9 +5,9 @@
 //! checksum: whatever was being written when the power went is there whole or
 //! not at all.
 //!
-//! - [`Vault`]: the records and the queue of portions, each written whole;
-//! - [`Keeper`]: keeps a vault in step with an instrument, and starts an
-//!   instrument from a vault.
+//! - [`FlashStore`]: the records and the queue of portions, each written whole;
+//! - [`Persistence`]: keeps a flash store in step with an instrument, and starts an
+//!   instrument from a flash store.
 //!
 //! What a power cut can and cannot do:
 //!
@@ -28,8 +28,8 @@
 //! place, with its top bit set, which no counted number has.
 
 mod blocking;
-mod keeper;
-mod vault;
+mod flash_store;
+mod persistence;
 
-pub use keeper::{Keeper, Woken};
-pub use vault::{Layout, LayoutError, StorageError, Vault};
+pub use flash_store::{FlashStore, Layout, LayoutError, StorageError};
+pub use persistence::{BootState, Persistence};

@@ -8,14 +8,14 @@ use evenhand_protocol::Mass;
 
 /// Something being typed.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Entry {
+pub(super) struct Typing {
     pub(super) field: BookField,
     pub(super) text: String,
     /// The currency, by its code, that a bare amount is in; `None` where it is typed.
     pub(super) currency: Option<&'static str>,
 }
 
-impl Entry {
+impl Typing {
     pub(super) const fn new(field: BookField) -> Self {
         Self {
             field,

@@ -18,9 +18,9 @@
 //!    nothing;
 //! 8. `worker`: what is asked of the use cases, and their answers.
 
+mod controller;
 mod counts;
 mod cut;
-mod desk;
 mod entry;
 mod formula;
 mod lots;
@@ -34,7 +34,7 @@ mod wish;
 mod worker;
 mod yields;
 
-pub use desk::Book;
+pub use controller::Book;
 pub use formula::Way;
 pub use refusal::{BookObstacle, BookRefusal};
 pub use view::{BarView, Bars, BookView, FieldView, FootView, RowView, Sheet};

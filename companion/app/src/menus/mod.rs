@@ -5,12 +5,12 @@
 //! draw is [`MenusView`], plain data. The menu being written is the domain's draft: it checks
 //! each thing as it is said, and all of it before it is kept.
 //!
-//! 1. `desk`: what a cook wishes for, carried out;
+//! 1. `controller`: what a cook wishes for, carried out;
 //! 2. `sheets`: the screens of a menu; `label`: those of the labels;
 //! 3. `typed`: words and numbers that are typed; `refusal`: why a wish came to nothing;
 //! 4. `worker`: what is asked of the use cases, and their answers.
 
-mod desk;
+mod controller;
 mod label;
 mod refusal;
 mod sheets;
@@ -18,7 +18,7 @@ mod typed;
 mod wish;
 mod worker;
 
-pub use desk::Menus;
+pub use controller::Menus;
 pub use refusal::MenusRefusal;
 pub(crate) use sheets::weekday;
 pub(crate) use typed::{as_time, is_number};

@@ -1,6 +1,6 @@
 //! The screens of menus: the list, and everything that is said of one.
 
-use super::desk::{Asking, Menus, News, Written};
+use super::controller::{Asking, Menus, News, Written};
 use super::refusal::{refused_words, thing};
 use super::typed::caption;
 use super::wish::Leaving;

@@ -1,9 +1,9 @@
 //! Batches on record as the screens show them.
 
-use super::sketch::short;
+use super::recipe_draft::short;
 use super::view::{BatchRow, BatchView, CompareView, MarkedPoint};
 use super::{NoLimits, Scene};
-use crate::desk::sentence;
+use crate::controller::sentence;
 use crate::figures;
 use crate::words::{Language, say};
 use evenhand_kitchen::batch::{Batch, BatchId, Comparison, STORE_STEP, ShareOf, What, due_with};

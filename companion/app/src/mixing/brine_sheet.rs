@@ -1,14 +1,14 @@
 //! Strengths of brine from one way of saying to the others, telling one by
 //! weight, and putting it right.
 
-use super::sketch::short;
+use super::recipe_draft::short;
 use super::view::{BrineView, CheckView};
-use super::{Obstacle, Refusal, Said, Scene, Step};
+use super::{Obstacle, Refusal, Said, Scene, VesselStep};
 use crate::figures;
 use crate::words::{Language, say};
 use evenhand_kitchen::brine::{
     CONCENTRATIVE, Checked, Density, Doubt, KnownVessel, PercentOfSolution, PercentOfWater,
-    SALOMETER, Salometer, Standing, Strength, SugarKnown, SugarPercent, VOLUMETRIC, check,
+    SALOMETER, Salometer, StandingBrine, Strength, SugarKnown, SugarPercent, VOLUMETRIC, check,
 };
 use evenhand_kitchen::ratio::in_service;
 use evenhand_kitchen::units::{InputError, mass_positive, parse_temperature};
@@ -125,18 +125,18 @@ impl BrineSheet {
     /// The vessel stands on the scale, empty or full.
     pub(super) fn weigh(
         &mut self,
-        step: Step,
+        step: VesselStep,
         scene: &Scene,
         known: &[KnownVessel],
     ) -> Result<(), Refusal> {
         let look = super::mixer::steady(scene)?;
         match step {
-            Step::Empty => {
+            VesselStep::Empty => {
                 self.empty = Some(look.mass);
                 self.full = None;
                 self.told = None;
             }
-            Step::Full => {
+            VesselStep::Full => {
                 let at = match self.at {
                     Some(at) => at,
                     None => scene.probe.ok_or(Obstacle::ProbeInBrine)?,
@@ -214,7 +214,7 @@ impl BrineSheet {
         };
         let (to, mass) = (self.correct_to?, self.mass?);
         Some(
-            Standing::new(mass, checked.composition.strength())
+            StandingBrine::new(mass, checked.composition.strength())
                 .and_then(|standing| standing.corrected_to(Strength::from(to), None))
                 .map_or_else(
                     |error| self.cannot(&error, language),

@@ -1,13 +1,13 @@
 //! Weighing without a ratio: what comes on is kept, and named when there is a
 //! hand free for it.
 
+use super::mix_on_scale::gone_on_with;
 use super::view::{CaptureLine, CaptureView};
-use super::walking::gone_on_with;
 use super::{Obstacle, Refusal, Scene};
 use crate::figures;
 use crate::words::{Language, say};
 use evenhand_kitchen::batch::{Batch, BatchId, Entry, NamedAs, Slot, What};
-use evenhand_kitchen::ratio::{Capture, Caught, Ingredient, WalkError};
+use evenhand_kitchen::ratio::{Capture, Caught, Ingredient, PouringError};
 use evenhand_protocol::{Mass, Temperature};
 use evenhand_store::Store;
 use evenhand_use_cases::mixing::mix::ingredient_words;
@@ -150,7 +150,7 @@ impl Capturing {
     ) -> Result<(), Refusal> {
         let (resuming, came) = (self.capture.is_resuming(), self.capture.came_meanwhile());
         if !self.capture.begin_as_it_stands() {
-            return Err(WalkError::NotSteady.into());
+            return Err(PouringError::NotSteady.into());
         }
         if !resuming {
             return Ok(());

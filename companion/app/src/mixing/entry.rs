@@ -6,12 +6,12 @@ use crate::words::{Language, say};
 
 /// Something being typed.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Entry {
+pub(super) struct Typing {
     pub(super) field: Field,
     pub(super) text: String,
 }
 
-impl Entry {
+impl Typing {
     pub(super) const fn new(field: Field) -> Self {
         Self {
             field,

@@ -4,18 +4,18 @@ use super::batches::{self, Around, Lists, STORE_EVERY};
 use super::book_sheet::BookSheet;
 use super::brine_sheet::BrineSheet;
 use super::capturing::Capturing;
-use super::entry::Entry;
-use super::sketch::Sketch;
+use super::entry::Typing;
+use super::mix_on_scale::MixOnScale;
+use super::recipe_draft::RecipeDraft;
 use super::vessels::{self, BeingFilled};
 use super::view::{MixView, UnfinishedView};
-use super::walking::Walking;
 use super::{Field, NoLimits, Obstacle, Page, Refusal, Scene, Wish};
 use crate::words::{Language, say};
-use evenhand_kitchen::batch::{Batch, BatchId, Entry as Line, LossTarget, Mark, Plan, What};
+use evenhand_kitchen::batch::{Batch, BatchId, Entry as Line, LossTarget, Mark, Schedule, What};
 use evenhand_kitchen::brine::KnownVessel;
 use evenhand_kitchen::cure::{NitriteFraction, PickUp, Ppm};
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::ratio::{Closeness, Form, Look, MixError, Stage, Walk};
+use evenhand_kitchen::ratio::{Awaited, Closeness, Form, MixError, Pouring, ScaleLook};
 use evenhand_kitchen::units::{mass_positive, parse_percent, parse_span};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
@@ -42,9 +42,9 @@ const BOOK_LEAF: usize = 6;
 #[derive(Debug)]
 pub struct Mixer {
     page: Page,
-    entry: Option<Entry>,
-    sketch: Sketch,
-    walking: Option<Walking>,
+    entry: Option<Typing>,
+    recipe_draft: RecipeDraft,
+    mix_on_scale: Option<MixOnScale>,
     capturing: Option<Capturing>,
     batches: Vec<(BatchId, Batch)>,
     batch: Option<BatchId>,
@@ -81,7 +81,7 @@ fn folder_of(store: &Store) -> &Path {
 }
 
 /// The scale at rest.
-pub(super) fn steady(scene: &Scene) -> Result<Look, Refusal> {
+pub(super) fn steady(scene: &Scene) -> Result<ScaleLook, Refusal> {
     Ok(scene
         .look
         .filter(|look| look.stable)
@@ -112,8 +112,8 @@ impl Mixer {
         Self {
             page: Page::Start,
             entry: None,
-            sketch: Sketch::new(Form::Parts, Language::English),
-            walking: None,
+            recipe_draft: RecipeDraft::new(Form::Parts, Language::English),
+            mix_on_scale: None,
             capturing: None,
             batches: Vec::new(),
             batch: None,
@@ -149,26 +149,29 @@ impl Mixer {
         self.vessels = store.vessels()?;
         self.limits =
             limits::in_force(folder_of(store)).map_err(|error| NoLimits::Broken(Arc::new(error)));
-        self.sketch.limits.clone_from(&self.limits);
+        self.recipe_draft.limits.clone_from(&self.limits);
         Ok(())
     }
 
     /// Sets up another mix.
-    fn set_up(&mut self, mut sketch: Sketch) {
-        sketch.limits.clone_from(&self.limits);
-        self.sketch = sketch;
+    fn set_up(&mut self, mut recipe_draft: RecipeDraft) {
+        recipe_draft.limits.clone_from(&self.limits);
+        self.recipe_draft = recipe_draft;
     }
 
     /// Whether something is under way that goes on behind other screens.
     #[must_use]
     pub const fn is_busy(&self) -> bool {
-        self.walking.is_some() || self.capturing.is_some() || self.logging.is_some()
+        self.mix_on_scale.is_some() || self.capturing.is_some() || self.logging.is_some()
     }
 
     /// How long until something happens though nothing comes from elsewhere.
     #[must_use]
     pub fn changes_in(&self) -> Option<Duration> {
-        let counts = self.walking.as_ref().is_some_and(Walking::counts_down)
+        let counts = self
+            .mix_on_scale
+            .as_ref()
+            .is_some_and(MixOnScale::counts_down)
             || self
                 .capturing
                 .as_ref()
@@ -189,8 +192,8 @@ impl Mixer {
     ) -> Result<(), Refusal> {
         self.scene = scene;
         self.now = now;
-        let walked = match &mut self.walking {
-            Some(walking) => walking.take(&scene, store, now, self.language),
+        let walked = match &mut self.mix_on_scale {
+            Some(mix_on_scale) => mix_on_scale.take(&scene, store, now, self.language),
             None => Ok(false),
         };
         let captured = match &mut self.capturing {
@@ -252,7 +255,7 @@ impl Mixer {
                 }
                 self.show(page);
             }
-            Wish::Ask(field) => self.entry = Some(Entry::new(field)),
+            Wish::Ask(field) => self.entry = Some(Typing::new(field)),
             Wish::Type(text) => {
                 if let Some(entry) = &mut self.entry {
                     entry.text = text;
@@ -260,7 +263,7 @@ impl Mixer {
             }
             Wish::Leave => self.entry = None,
             Wish::Enter => self.enter(store)?,
-            wish @ (Wish::Sketch(_)
+            wish @ (Wish::RecipeDraft(_)
             | Wish::SketchCure(_)
             | Wish::AnotherCure
             | Wish::AsLastTime(_)
@@ -293,11 +296,11 @@ impl Mixer {
             Wish::Check(step) => self.brine.weigh(step, &self.scene, &self.vessels)?,
             Wish::MixThis => {
                 let strength = self.brine.strength().ok_or(Obstacle::NoStrength)?;
-                let mut sketch = Sketch::new(Form::OfWater, self.language);
-                let line = sketch.add(&say!(self.language, "mixing-salt"))?;
-                sketch.number(line, &strength.of_water().percent().to_string())?;
-                self.set_up(sketch);
-                self.show(Page::Sketch);
+                let mut recipe_draft = RecipeDraft::new(Form::OfWater, self.language);
+                let line = recipe_draft.add(&say!(self.language, "mixing-salt"))?;
+                recipe_draft.number(line, &strength.of_water().percent().to_string())?;
+                self.set_up(recipe_draft);
+                self.show(Page::RecipeDraft);
             }
             Wish::UseProbe => self.brine.use_probe(),
             Wish::SugarUnknown => {
@@ -320,7 +323,7 @@ impl Mixer {
             Wish::Retire(nth) => {
                 if let Some(vessel) = self.vessels.get(nth) {
                     store.retire_vessel(&vessel.name, now)?;
-                    self.sketch.vessel = None;
+                    self.recipe_draft.vessel = None;
                     self.brine.choose_vessel(None, &[]);
                     self.reload(store)?;
                 }
@@ -348,21 +351,21 @@ impl Mixer {
             })
     }
 
-    fn entered(&mut self, entry: &Entry, store: &mut Store) -> Result<(), Refusal> {
+    fn entered(&mut self, entry: &Typing, store: &mut Store) -> Result<(), Refusal> {
         let text = entry.typed(self.language);
         let with_unit = entry.with_unit(self.language);
         match entry.field {
             Field::Title => self.titled(&text, store)?,
             Field::NewName => {
-                let line = self.sketch.add(&text)?;
-                self.entry = Some(Entry::new(Field::Number(line)));
+                let line = self.recipe_draft.add(&text)?;
+                self.entry = Some(Typing::new(Field::Number(line)));
                 return Ok(());
             }
-            Field::Rename(line) => self.sketch.rename(line, &text)?,
-            Field::Number(line) => self.sketch.number(line, &text)?,
+            Field::Rename(line) => self.recipe_draft.rename(line, &text)?,
+            Field::Number(line) => self.recipe_draft.number(line, &text)?,
             Field::Amount(line) => {
-                let mass = mass_positive(self.sketch.name(line), &with_unit)?;
-                self.sketch.set_amount(line, mass);
+                let mass = mass_positive(self.recipe_draft.name(line), &with_unit)?;
+                self.recipe_draft.set_amount(line, mass);
             }
             Field::SlotName(slot) => {
                 let now = self.now;
@@ -375,8 +378,8 @@ impl Mixer {
                 self.cure_field(entry.field, &text)?;
             }
             Field::LabelAgain => {
-                if let Some(walking) = &mut self.walking {
-                    walking.confirm(&text)?;
+                if let Some(mix_on_scale) = &mut self.mix_on_scale {
+                    mix_on_scale.confirm(&text)?;
                 }
             }
             Field::Note => self.add(What::Noted { text }, store)?,
@@ -389,9 +392,9 @@ impl Mixer {
                     .now
                     .checked_add(parse_span("time", &with_unit)?)
                     .map_err(|_| Obstacle::BeyondCalendar)?;
-                let plan = Plan::new(self.now, due, None)?;
+                let plan = Schedule::new(self.now, due, None)?;
                 self.add(What::Planned { plan }, store)?;
-                self.entry = Some(Entry::new(Field::TurnEvery));
+                self.entry = Some(Typing::new(Field::TurnEvery));
                 return Ok(());
             }
             Field::TurnEvery => self.turn_every(&text, &with_unit, store)?,
@@ -439,14 +442,14 @@ impl Mixer {
                 store,
             ),
             _ => {
-                title.clone_into(&mut self.sketch.title);
+                title.clone_into(&mut self.recipe_draft.title);
                 Ok(())
             }
         }
     }
 
     fn cure_field(&mut self, field: Field, text: &str) -> Result<(), Refusal> {
-        let Some(cure) = &mut self.sketch.cure else {
+        let Some(cure) = &mut self.recipe_draft.cure else {
             return Ok(());
         };
         match field {
@@ -469,7 +472,7 @@ impl Mixer {
             return Ok(());
         };
         if !never {
-            let plan = Plan::new(
+            let plan = Schedule::new(
                 plan.into_brine(),
                 plan.due(),
                 Some(parse_span("time", with_unit)?),
@@ -479,50 +482,50 @@ impl Mixer {
         Ok(())
     }
 
-    // The sketch.
+    // The recipe draft.
 
     fn on_the_sketch(&mut self, wish: Wish, store: &Store) -> Result<(), Refusal> {
         match wish {
-            Wish::Sketch(form) => {
-                self.set_up(Sketch::new(form, self.language));
-                self.show(Page::Sketch);
+            Wish::RecipeDraft(form) => {
+                self.set_up(RecipeDraft::new(form, self.language));
+                self.show(Page::RecipeDraft);
             }
             Wish::SketchCure(method) => {
-                self.set_up(Sketch::cure(method, self.language));
+                self.set_up(RecipeDraft::cure(method, self.language));
                 self.show(Page::Cure);
             }
             Wish::AnotherCure => {
-                self.set_up(Sketch::new(Form::Parts, self.language));
+                self.set_up(RecipeDraft::new(Form::Parts, self.language));
                 self.show(Page::Cure);
             }
             Wish::AsLastTime(title) => {
                 self.reload(store)?;
                 let batch = batches::latest(&self.batches, &title)
                     .ok_or_else(|| Obstacle::NotNamedThrough(title.clone()))?;
-                let sketch = Sketch::of(&batch.as_formula()?, &title, self.language)?;
-                self.set_up(sketch);
-                self.show(Page::Sketch);
+                let recipe_draft = RecipeDraft::of(&batch.as_formula()?, &title, self.language)?;
+                self.set_up(recipe_draft);
+                self.show(Page::RecipeDraft);
             }
             Wish::FromBook(row) => {
                 let (title, ratio) = self
                     .book
                     .bowl(self.leaf + row)
                     .ok_or(Obstacle::BookChanged)?;
-                let sketch = Sketch::of(ratio, &title, self.language)?;
-                self.set_up(sketch);
-                self.show(Page::Sketch);
+                let recipe_draft = RecipeDraft::of(ratio, &title, self.language)?;
+                self.set_up(recipe_draft);
+                self.show(Page::RecipeDraft);
             }
-            Wish::Flour(line) => self.sketch.flour(line),
-            Wish::Drop(line) => self.sketch.drop_line(line),
-            Wish::AnyAmount => self.sketch.any_amount(),
-            Wish::Closer => self.sketch.closer(),
+            Wish::Flour(line) => self.recipe_draft.flour(line),
+            Wish::Drop(line) => self.recipe_draft.drop_line(line),
+            Wish::AnyAmount => self.recipe_draft.any_amount(),
+            Wish::Closer => self.recipe_draft.closer(),
             Wish::AgentContents(contents) => {
-                if let Some(cure) = &mut self.sketch.cure {
+                if let Some(cure) = &mut self.recipe_draft.cure {
                     cure.contents = contents;
                 }
             }
             Wish::Skin => {
-                if let Some(cure) = &mut self.sketch.cure {
+                if let Some(cure) = &mut self.recipe_draft.cure {
                     cure.skin_on = !cure.skin_on;
                 }
             }
@@ -535,12 +538,16 @@ impl Mixer {
         if self.page == Page::Brine {
             self.brine.choose_vessel(vessel, &self.vessels);
         } else {
-            self.sketch.vessel = vessel;
+            self.recipe_draft.vessel = vessel;
         }
     }
 
     fn nothing_under_way(&self) -> Result<(), Refusal> {
-        if self.walking.as_ref().is_some_and(|w| w.batch().is_some()) {
+        if self
+            .mix_on_scale
+            .as_ref()
+            .is_some_and(|w| w.batch().is_some())
+        {
             return Err(Obstacle::AnotherMix.into());
         }
         Ok(())
@@ -553,7 +560,7 @@ impl Mixer {
         if let Some(vessel) = batch.as_you_go() {
             let least = self.scene.least().max(Mass::from_grams(1));
             self.capturing = Some(Capturing::resumed(id, &batch, vessel, least));
-            self.walking = None;
+            self.mix_on_scale = None;
             self.page = Page::Capture;
             return Ok(());
         }
@@ -561,23 +568,23 @@ impl Mixer {
         let (close, least) = (aim.closeness_percent(), self.scene.least());
         let closeness = Closeness::on_scale(close, least, self.scene.error())?;
         let mix = aim.mix(&batch, closeness, self.limits.as_ref().ok())?;
-        let walk = Walk::resumed(
+        let pouring = Pouring::resumed(
             mix,
             least,
             self.scene.capacity,
             aim.vessel_takes(),
             aim.vessel(),
         );
-        self.walking = Some(Walking::resumed(id, &batch, walk, close, least));
+        self.mix_on_scale = Some(MixOnScale::resumed(id, &batch, pouring, close, least));
         self.capturing = None;
-        self.page = Page::Walk;
+        self.page = Page::Pouring;
         Ok(())
     }
 
     /// The latest mix that the program was stopped in, with when something was
     /// weighed in last.
     fn unfinished(&self) -> Option<(Timestamp, UnfinishedView)> {
-        let walked = self.walking.as_ref().and_then(Walking::batch);
+        let walked = self.mix_on_scale.as_ref().and_then(MixOnScale::batch);
         let captured = self.capturing.as_ref().and_then(Capturing::batch);
         self.batches.iter().find_map(|(id, batch)| {
             if [walked, captured].contains(&Some(*id)) {
@@ -630,21 +637,21 @@ impl Mixer {
     /// Onto the scale with the ratio.
     fn weigh(&mut self) -> Result<(), Refusal> {
         self.nothing_under_way()?;
-        let mix = self.sketch.mix(&self.scene)?;
+        let mix = self.recipe_draft.mix(&self.scene)?;
         let takes = self
-            .sketch
+            .recipe_draft
             .vessel
             .and_then(|nth| self.vessels.get(nth))
             .map(|vessel| vessel.filling.water);
-        let walk = Walk::new(mix, self.scene.least(), self.scene.capacity, takes);
-        self.walking = Some(Walking::new(
-            &self.sketch.title,
-            walk,
-            self.sketch.closeness_percent(),
+        let pouring = Pouring::new(mix, self.scene.least(), self.scene.capacity, takes);
+        self.mix_on_scale = Some(MixOnScale::new(
+            &self.recipe_draft.title,
+            pouring,
+            self.recipe_draft.closeness_percent(),
             self.scene.least(),
         ));
         self.capturing = None;
-        self.page = Page::Walk;
+        self.page = Page::Pouring;
         Ok(())
     }
 
@@ -655,7 +662,7 @@ impl Mixer {
         match wish {
             Wish::Capture => {
                 self.nothing_under_way()?;
-                self.walking = None;
+                self.mix_on_scale = None;
                 let under_way = self.capturing.as_ref().and_then(Capturing::batch);
                 if under_way.is_some() {
                     self.show(Page::Capture);
@@ -693,39 +700,39 @@ impl Mixer {
             }
             _ => {}
         }
-        let Some(walking) = &mut self.walking else {
+        let Some(mix_on_scale) = &mut self.mix_on_scale else {
             return Ok(());
         };
         match wish {
-            Wish::Choose(item) => walking.walk().choose(item)?,
-            Wish::Mistaken => walking.mistaken = !walking.mistaken,
+            Wish::Choose(item) => mix_on_scale.pouring().choose(item)?,
+            Wish::Mistaken => mix_on_scale.mistaken = !mix_on_scale.mistaken,
             Wish::ThatWas(item) => {
-                let steps = walking.walk().that_was(item)?;
-                walking.mistaken = false;
-                walking.record(&steps, scene.probe, store, now, language)?;
+                let steps = mix_on_scale.pouring().that_was(item)?;
+                mix_on_scale.mistaken = false;
+                mix_on_scale.record(&steps, scene.probe, store, now, language)?;
                 self.reload(store)?;
             }
             Wish::GoOn => {
-                let steps = walking.walk().go_on_now()?;
-                walking.record(&steps, scene.probe, store, now, language)?;
+                let steps = mix_on_scale.pouring().go_on_now()?;
+                mix_on_scale.record(&steps, scene.probe, store, now, language)?;
                 self.reload(store)?;
             }
             Wish::AsItStands => {
-                walking.as_it_stands(store, now, language)?;
+                mix_on_scale.as_it_stands(store, now, language)?;
                 self.reload(store)?;
             }
             Wish::TakenOut => {
-                walking.some_was_taken_out(store, now)?;
+                mix_on_scale.some_was_taken_out(store, now)?;
                 self.reload(store)?;
             }
             Wish::Finish => {
-                let id = walking.finish(store, self.limits.as_ref(), now, language)?;
-                self.walking = None;
+                let id = mix_on_scale.finish(store, self.limits.as_ref(), now, language)?;
+                self.mix_on_scale = None;
                 self.show_batch(Some(id), store)?;
             }
             _ => {
-                let id = walking.abandon(store, now, language)?;
-                self.walking = None;
+                let id = mix_on_scale.abandon(store, now, language)?;
+                self.mix_on_scale = None;
                 self.show_batch(id, store)?;
             }
         }
@@ -772,7 +779,7 @@ impl Mixer {
                 }
                 self.add(What::Reweighed { mass }, store)?;
             }
-            Wish::Mark(mark) => self.entry = Some(Entry::new(Field::Tasting(mark))),
+            Wish::Mark(mark) => self.entry = Some(Typing::new(Field::Tasting(mark))),
             Wish::Again => self.again_with(None, store)?,
             Wish::AgainWith(item, percent) => {
                 self.again_with(Some((item, f64::from(percent))), store)?;
@@ -825,7 +832,7 @@ impl Mixer {
             formula = formula.with_more(name, percent)?;
         }
         let title = batch.title().unwrap_or_default().to_owned();
-        self.set_up(Sketch::of(&formula, &title, self.language)?);
+        self.set_up(RecipeDraft::of(&formula, &title, self.language)?);
         self.weigh()
     }
 
@@ -856,11 +863,13 @@ impl Mixer {
             due: batches::due(&self.batches, &lists),
             under_way: self.under_way(),
             unfinished: self.unfinished().map(|(_, unfinished)| unfinished),
-            sketch: self.sketch.view(&self.vessels, &self.scene, self.language),
-            walk: self
-                .walking
+            recipe_draft: self
+                .recipe_draft
+                .view(&self.vessels, &self.scene, self.language),
+            pouring: self
+                .mix_on_scale
                 .as_ref()
-                .map(|walking| walking.view(&self.scene, self.language)),
+                .map(|mix_on_scale| mix_on_scale.view(&self.scene, self.language)),
             capture: self
                 .capturing
                 .as_ref()
@@ -924,13 +933,13 @@ impl Mixer {
     }
 
     fn under_way(&self) -> Option<String> {
-        match (&self.walking, &self.capturing) {
-            (Some(walking), _) => Some(match walking.stage() {
-                Stage::Finished => {
-                    let title = walking.title(self.language);
+        match (&self.mix_on_scale, &self.capturing) {
+            (Some(mix_on_scale), _) => Some(match mix_on_scale.stage() {
+                Awaited::Finished => {
+                    let title = mix_on_scale.title(self.language);
                     say!(self.language, "mixing-all-in-of", title = title).into_owned()
                 }
-                _ => walking.title(self.language),
+                _ => mix_on_scale.title(self.language),
             }),
             (None, Some(_)) => Some(say!(self.language, "mixing-weighing-as-you-go").into_owned()),
             (None, None) => None,
@@ -941,10 +950,10 @@ impl Mixer {
     fn about(&self, field: Field) -> String {
         match field {
             Field::Number(line) | Field::Amount(line) | Field::Rename(line) => {
-                let name = self.sketch.name(line);
+                let name = self.recipe_draft.name(line);
                 match field {
                     Field::Number(_) => {
-                        format!("{name}, {}", self.sketch.numbers_are(self.language))
+                        format!("{name}, {}", self.recipe_draft.numbers_are(self.language))
                     }
                     _ => name.to_owned(),
                 }
@@ -975,7 +984,7 @@ impl Mixer {
             _ => Vec::new(),
         };
         if field == Field::NewName {
-            picks.retain(|pick| !self.sketch.has(pick));
+            picks.retain(|pick| !self.recipe_draft.has(pick));
         }
         picks.truncate(6);
         picks

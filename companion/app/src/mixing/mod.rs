@@ -4,8 +4,8 @@
 //! ([`Scene`]); what the screens draw is [`MixView`], plain data. The sums are
 //! those of `evenhand_kitchen`; here is only what a cook is in the middle of.
 //!
-//! 1. `sketch`: a ratio as it is put together, a cure included;
-//! 2. `walking`: the ratio on the scale; `capturing`: weighing without one;
+//! 1. `recipe_draft`: a ratio as it is put together, a cure included;
+//! 2. `mix_on_scale`: the ratio on the scale; `capturing`: weighing without one;
 //! 3. `batches`: what is on record, side by side, due, tasted;
 //! 4. `book_sheet`: formulas of the kitchen's own book; `brine_sheet`: strengths, and telling one by weight; `vessels`;
 //! 5. `entry`: words and numbers that are typed; `refusal`: why a wish came to nothing.
@@ -15,12 +15,12 @@ mod book_sheet;
 mod brine_sheet;
 mod capturing;
 mod entry;
+mod mix_on_scale;
 mod mixer;
+mod recipe_draft;
 mod refusal;
-mod sketch;
 mod vessels;
 mod view;
-mod walking;
 mod wish;
 
 pub use mixer::Mixer;
@@ -28,18 +28,18 @@ pub use refusal::{NoLimits, Obstacle, Refusal};
 pub use view::{
     BatchRow, BatchView, BookRow, BrineView, CaptureLine, CaptureView, CheckView, CompareView,
     CureView, EntryKind, EntryView, FinishView, Ingredients, LabelView, MarkedPoint, MixView,
-    SketchLine, SketchView, UnfinishedView, VesselRow, VesselView, WalkLine, WalkView,
+    PouringLine, PouringView, RecipeDraftView, SketchLine, UnfinishedView, VesselRow, VesselView,
 };
-pub use wish::{Field, Page, Said, Step, Wish};
+pub use wish::{Field, Page, Said, VesselStep, Wish};
 
-use evenhand_kitchen::ratio::{Look, ScaleError};
+use evenhand_kitchen::ratio::{ScaleError, ScaleLook};
 use evenhand_protocol::{Mass, Temperature, VerificationInterval};
 
 /// What the scale and the probe show at this moment.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Scene {
     /// The scale's look, where there is a live one.
-    pub look: Option<Look>,
+    pub look: Option<ScaleLook>,
     /// The probe's temperature, where it reads.
     pub probe: Option<Temperature>,
     /// The smallest step of the scale's display; above zero.

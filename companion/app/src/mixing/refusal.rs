@@ -1,12 +1,12 @@
 //! Why a wish came to nothing: a code with its fields, and its sentence.
 
-use super::sketch::MOST_LINES;
+use super::recipe_draft::MOST_LINES;
 use super::{Field, Said};
 use crate::words::{Language, say};
 use evenhand_kitchen::batch::{AimError, BatchError};
 use evenhand_kitchen::brine::SugarKnown;
 use evenhand_kitchen::cure::{AgentRefusal, DoseRefusal, Method, NameRefusal};
-use evenhand_kitchen::ratio::{MixError, NotReady, RatioError, WalkError};
+use evenhand_kitchen::ratio::{MixError, NotReady, PouringError, RatioError};
 use evenhand_kitchen::units::InputError;
 use evenhand_store::StoreError;
 use evenhand_use_cases::limits::LimitsError;
@@ -124,7 +124,7 @@ pub enum Refusal {
     /// A step of the mix.
     Mix(MixError),
     /// A step on the scale.
-    Walk(WalkError),
+    Pouring(PouringError),
     /// The mix is not done.
     NotReady(Vec<NotReady>),
     /// The agent weighed is not the amount worked out.
@@ -160,7 +160,7 @@ impl Refusal {
             Self::Ratio(error) => mix::ratio_error_words(language, error),
             Self::Mix(error) => mix::mix_error_words(language, error)
                 .unwrap_or_else(|| say!(language, "mixing-no-such-amount").into_owned()),
-            Self::Walk(error) => mix::walk_error_words(language, error)
+            Self::Pouring(error) => mix::walk_error_words(language, error)
                 .unwrap_or_else(|| say!(language, "mixing-no-such-amount").into_owned()),
             Self::NotReady(reasons) => {
                 let why: Vec<String> = reasons
@@ -206,7 +206,7 @@ refusal_of!(
     NameRefusal => Name,
     RatioError => Ratio,
     MixError => Mix,
-    WalkError => Walk,
+    PouringError => Pouring,
     NoLimits => NoLimits,
     InputError => Input,
     Obstacle => Obstacle,

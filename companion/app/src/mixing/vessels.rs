@@ -1,7 +1,7 @@
 //! Vessels of known volume, and one being filled.
 
 use super::view::{VesselRow, VesselView};
-use super::{Obstacle, Refusal, Scene, Step};
+use super::{Obstacle, Refusal, Scene, VesselStep};
 use crate::figures;
 use crate::words::{Language, say};
 use evenhand_kitchen::brine::{
@@ -41,22 +41,22 @@ impl BeingFilled {
     /// The vessel stands on the scale; `true` once it is on record.
     pub(super) fn weigh(
         &mut self,
-        step: Step,
+        step: VesselStep,
         scene: &Scene,
         store: &mut Store,
         now: Timestamp,
     ) -> Result<bool, Refusal> {
         let look = super::mixer::steady(scene)?;
         match (step, self.empty) {
-            (Step::Empty, _) => {
+            (VesselStep::Empty, _) => {
                 if look.mass < Mass::from_grams(5) {
                     return Err(Obstacle::NothingOn.into());
                 }
                 self.empty = Some(look.mass);
                 Ok(false)
             }
-            (Step::Full, None) => Err(Obstacle::EmptyFirst.into()),
-            (Step::Full, Some(empty)) => {
+            (VesselStep::Full, None) => Err(Obstacle::EmptyFirst.into()),
+            (VesselStep::Full, Some(empty)) => {
                 let temperature = scene.probe.ok_or(Obstacle::ProbeInWater)?;
                 let filling = Filling {
                     at: now,

@@ -25,9 +25,9 @@ pub struct MixView {
     /// A mix that was under way when the program was stopped.
     pub unfinished: Option<UnfinishedView>,
     /// The ratio being put together.
-    pub sketch: SketchView,
+    pub recipe_draft: RecipeDraftView,
     /// The ratio on the scale.
-    pub walk: Option<WalkView>,
+    pub pouring: Option<PouringView>,
     /// Weighing without a ratio.
     pub capture: Option<CaptureView>,
     /// Batches, the latest first: as many as have room.
@@ -119,7 +119,7 @@ pub struct SketchLine {
 
 /// A ratio being put together.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct SketchView {
+pub struct RecipeDraftView {
     /// What is mixed.
     pub title: String,
     /// In which way it is said.
@@ -138,7 +138,7 @@ pub struct SketchView {
     pub cure: Option<CureView>,
 }
 
-impl Default for SketchView {
+impl Default for RecipeDraftView {
     fn default() -> Self {
         Self {
             title: String::new(),
@@ -182,7 +182,7 @@ pub struct CureView {
 
 /// One ingredient of a mix on the scale.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct WalkLine {
+pub struct PouringLine {
     /// Its name; a curing agent with its mark.
     pub name: String,
     /// How much went in.
@@ -218,7 +218,7 @@ pub struct FinishView {
 
 /// The ratio on the scale.
 #[derive(Debug, Clone, PartialEq)]
-pub struct WalkView {
+pub struct PouringView {
     /// What is mixed.
     pub title: String,
     /// What to do.
@@ -237,7 +237,7 @@ pub struct WalkView {
     /// The verdict on it.
     pub verdict: Option<Verdict>,
     /// The ingredients.
-    pub lines: Vec<WalkLine>,
+    pub lines: Vec<PouringLine>,
     /// What the cook should know: over-pours, room, limits.
     pub notices: Vec<String>,
     /// What it comes to and what the vessel holds.

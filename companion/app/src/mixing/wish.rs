@@ -12,11 +12,11 @@ pub enum Page {
     #[default]
     Start,
     /// Putting a ratio together.
-    Sketch,
+    RecipeDraft,
     /// The way of curing, the label and the dose.
     Cure,
     /// The ratio on the scale.
-    Walk,
+    Pouring,
     /// Weighing without a ratio.
     Capture,
     /// The kitchen's own book of formulas.
@@ -99,7 +99,7 @@ pub enum Field {
 
 /// One step of filling a vessel, or of telling a brine's strength.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Step {
+pub enum VesselStep {
     /// The empty vessel stands on the scale.
     Empty,
     /// The full one does.
@@ -123,7 +123,7 @@ pub enum Wish {
     Leave,
 
     /// Begin a new ratio, said in this way.
-    Sketch(Form),
+    RecipeDraft(Form),
     /// Begin a new cure, done in this way.
     SketchCure(Method),
     /// Choose another way of curing.
@@ -213,9 +213,9 @@ pub enum Wish {
     /// Nobody knows whether there is sugar in it.
     SugarUnknown,
     /// A step of telling the strength by weight.
-    Check(Step),
+    Check(VesselStep),
     /// A step of filling a vessel.
-    Fill(Step),
+    Fill(VesselStep),
     /// What the vessel that is filled is made of.
     Material,
     /// Take a vessel out of use.

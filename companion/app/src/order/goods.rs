@@ -1,6 +1,6 @@
 //! The screens of the list of goods: suppliers, goods, and what they are for.
 
-use super::desk::{News, Orders, Written};
+use super::controller::{News, Orders, Written};
 use super::refusal::refused_words;
 use super::sheets::{Field, Foot, Page, Row, back};
 use super::typed::caption;

@@ -5,12 +5,12 @@
 //! draw is [`OrderView`], plain data. What to order is worked out by the use case that the
 //! command line asks, too; the list being written is the domain's draft.
 //!
-//! 1. `desk`: what a cook wishes for, carried out;
+//! 1. `controller`: what a cook wishes for, carried out;
 //! 2. `sheets`: the screens of the order; `goods`: those of the list;
 //! 3. `typed`: words and numbers that are typed; `refusal`: why a wish came to nothing;
 //! 4. `worker`: what is asked of the record, and its answers.
 
-mod desk;
+mod controller;
 mod goods;
 mod refusal;
 mod sheets;
@@ -18,7 +18,7 @@ mod typed;
 mod wish;
 mod worker;
 
-pub use desk::Orders;
+pub use controller::Orders;
 pub use refusal::OrderRefusal;
 pub use wish::{Asked, OrderPage, OrderWish};
 

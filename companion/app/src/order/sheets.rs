@@ -1,6 +1,6 @@
 //! The screens of what to order: of whom, what, and one line of it.
 
-use super::desk::{Asking, Orders};
+use super::controller::{Asking, Orders};
 use super::typed::caption;
 use super::wish::Leaving;
 use super::{Asked, OrderPage, OrderWish};

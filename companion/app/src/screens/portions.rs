@@ -1,7 +1,7 @@
 //! The portions of the run, and striking one out with its reason. Nothing is
 //! ever deleted: a struck portion stays in the list, and can be counted again.
 
-use crate::bench_view::{PortionView, Standing};
+use crate::bench_view::{PortionState, PortionView};
 use crate::intent::Intent;
 use crate::layout::{self, Rest};
 use crate::state::{Screen, State};
@@ -142,27 +142,27 @@ fn row_button(ui: &Ui, place: Rect, portion: &PortionView, picked: bool, interva
     let mass = figures::grams(portion.mass, interval, language);
     let verdict = figures::verdict(portion.verdict(), language);
     let tail = match (&portion.standing, &portion.doubt) {
-        (Standing::Struck(reason), _) => Cow::Borrowed(reason.as_str()),
-        (Standing::Corrected, _) => say!(language, "portion-corrected"),
-        (Standing::Counts, Some(doubt)) => say!(
+        (PortionState::Struck(reason), _) => Cow::Borrowed(reason.as_str()),
+        (PortionState::Corrected, _) => say!(language, "portion-corrected"),
+        (PortionState::Counts, Some(doubt)) => say!(
             language,
             "portion-doubted",
             verdict = verdict,
             doubt = doubt.as_str()
         ),
-        (Standing::Counts, None) => verdict,
+        (PortionState::Counts, None) => verdict,
     };
     response.widget_info(|| {
         let (number, mass, tail) = (portion.number.to_string(), mass.as_str(), tail.as_ref());
         let spoken = match &portion.standing {
-            Standing::Struck(_) => say!(
+            PortionState::Struck(_) => say!(
                 language,
                 "portion-spoken-struck",
                 number = number,
                 mass = mass,
                 reason = tail
             ),
-            Standing::Counts | Standing::Corrected => say!(
+            PortionState::Counts | PortionState::Corrected => say!(
                 language,
                 "portion-spoken",
                 number = number,
@@ -255,14 +255,14 @@ fn side_panel(
     let said = rest.top(scale.u(64.0));
     let words = match picked.map(|portion| (portion.number.to_string(), &portion.standing)) {
         None => say!(language, "strike-what-happens"),
-        Some((number, Standing::Counts)) => say!(language, "strike-why", number = number),
-        Some((number, Standing::Struck(reason))) => say!(
+        Some((number, PortionState::Counts)) => say!(language, "strike-why", number = number),
+        Some((number, PortionState::Struck(reason))) => say!(
             language,
             "strike-was-struck",
             number = number,
             reason = reason.as_str()
         ),
-        Some((number, Standing::Corrected)) => {
+        Some((number, PortionState::Corrected)) => {
             say!(language, "strike-was-corrected", number = number)
         }
     };
@@ -273,8 +273,8 @@ fn side_panel(
         &text::Style::new(scale.plain(28.0), theme::INK, Align2::LEFT_CENTER),
     );
     match picked.map(|portion| &portion.standing) {
-        Some(Standing::Counts) => {}
-        Some(Standing::Struck(_)) => {
+        Some(PortionState::Counts) => {}
+        Some(PortionState::Struck(_)) => {
             if BigButton::new(&say!(language, "strike-count-again"))
                 .key(Key::Enter)
                 .weight(Weight::Main)
@@ -284,7 +284,7 @@ fn side_panel(
             }
             return intents;
         }
-        Some(Standing::Corrected) | None => return intents,
+        Some(PortionState::Corrected) | None => return intents,
     }
     rest.top(gap);
     intents.extend(reasons(ui, &mut rest, &state.strike.reason).map(Intent::Reason));

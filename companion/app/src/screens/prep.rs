@@ -11,7 +11,7 @@ use crate::{text, theme, theme::Scale};
 use eframe::egui::{
     Align2, Key, Rect, Role, ScrollArea, Sense, StrokeKind, Ui, UiBuilder, WidgetInfo, vec2,
 };
-use evenhand_kitchen::prep::{Happened, Standing};
+use evenhand_kitchen::prep::{Happened, StepState};
 
 /// The keys that tick the first rows.
 const KEYS: [Key; 6] = [
@@ -422,10 +422,10 @@ fn show_row(
         )
     });
     let (fill, ink) = match row.standing {
-        Standing::Late => (theme::STOP, theme::ON_DARK),
-        Standing::Now => (theme::ATTENTION, theme::INK),
-        Standing::UnderWay => (theme::BAND, theme::INK),
-        Standing::Next | Standing::Later | Standing::Done => (theme::SURFACE, theme::INK),
+        StepState::Late => (theme::STOP, theme::ON_DARK),
+        StepState::Now => (theme::ATTENTION, theme::INK),
+        StepState::UnderWay => (theme::BAND, theme::INK),
+        StepState::Next | StepState::Later | StepState::Done => (theme::SURFACE, theme::INK),
     };
     let edge = if row.decides { theme::INK } else { theme::EDGE };
     let width = if row.decides || response.has_focus() {

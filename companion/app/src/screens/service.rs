@@ -19,7 +19,7 @@ use egui_plot::{
     PlotPoints, PlotUi, Points, Span, VLine,
 };
 use evenhand_kitchen::service::{Dot, Dots, histogram as bars_of};
-use evenhand_kitchen::yield_flow::Part;
+use evenhand_kitchen::yield_flow::Destination;
 use evenhand_protocol::{Mass, Verdict};
 use evenhand_use_cases::review::words as review;
 use evenhand_use_cases::times;
@@ -1570,9 +1570,9 @@ fn one_flow(ui: &Ui, place: Rect, flow: &FlowView) {
     let (mut from, mut to) = (area.top(), area.top());
     for ((part, mass), share) in flow.parts.iter().zip(&flow.shares) {
         let (colour, ink) = match part {
-            Part::Portioned => (theme::verdict(Verdict::On).fill, theme::BAND),
-            Part::Left | Part::ShouldBeLeft => (theme::EDGE, theme::FAINT),
-            Part::Lost(_) | Part::Unaccounted => (
+            Destination::Portioned => (theme::verdict(Verdict::On).fill, theme::BAND),
+            Destination::Left | Destination::ShouldBeLeft => (theme::EDGE, theme::FAINT),
+            Destination::Lost(_) | Destination::Unaccounted => (
                 theme::verdict(Verdict::Heavy).mark,
                 Color32::from_rgb(0xFF, 0xD9, 0xB8),
             ),

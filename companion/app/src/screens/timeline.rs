@@ -10,7 +10,7 @@ use crate::{text, theme, theme::Scale};
 use eframe::egui::{
     Align2, Color32, Rect, ScrollArea, Sense, Shape, StrokeKind, Ui, UiBuilder, pos2, vec2,
 };
-use evenhand_kitchen::prep::Standing;
+use evenhand_kitchen::prep::StepState;
 use evenhand_protocol::Verdict;
 
 /// Where names stand.
@@ -213,10 +213,10 @@ fn show_lane(ui: &Ui, place: Rect, view: &TimelineView, lane: &LaneView, rows: &
 fn show_bar(ui: &Ui, row: Rect, (bar, at): Named<'_>) {
     let scale = Scale::of(ui);
     let (fill, ink) = match bar.standing {
-        Standing::Late => (theme::STOP, theme::ON_DARK),
-        Standing::Now => (theme::ATTENTION, theme::INK),
-        Standing::UnderWay => (theme::BAND, theme::INK),
-        Standing::Next | Standing::Later | Standing::Done => (theme::PAPER, theme::INK),
+        StepState::Late => (theme::STOP, theme::ON_DARK),
+        StepState::Now => (theme::ATTENTION, theme::INK),
+        StepState::UnderWay => (theme::BAND, theme::INK),
+        StepState::Next | StepState::Later | StepState::Done => (theme::PAPER, theme::INK),
     };
     let (from, until) = ends(scale, row.width(), bar);
     let (left, right) = (row.left() + from, row.left() + until);

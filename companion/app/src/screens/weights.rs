@@ -1,7 +1,7 @@
 //! The guided flows with known weights: big words, one thing at a time.
 
 use crate::intent::Intent;
-use crate::known_weights::{CLASSES, Purpose, Stage, WEIGHTS, WeightFlow, WeightWish};
+use crate::known_weights::{CLASSES, Purpose, WEIGHTS, WeightFlow, WeightStep, WeightWish};
 use crate::layout::{self, Rest};
 use crate::state::State;
 use crate::widgets::big_button::{BigButton, Weight};
@@ -16,10 +16,10 @@ use std::borrow::Cow;
 pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let flow = &state.weights;
     match &flow.stage {
-        Stage::Choosing => choosing(ui, place, state, flow),
-        Stage::Placing(step) => placing(ui, place, state, *step, false),
-        Stage::Waiting(step) => placing(ui, place, state, *step, true),
-        Stage::Done(words, good) => done(ui, place, flow, words, *good),
+        WeightStep::Choosing => choosing(ui, place, state, flow),
+        WeightStep::Placing(step) => placing(ui, place, state, *step, false),
+        WeightStep::Waiting(step) => placing(ui, place, state, *step, true),
+        WeightStep::Done(words, good) => done(ui, place, flow, words, *good),
     }
 }
 

@@ -8,7 +8,7 @@ pub use reviewer::Reviewer;
 pub use stretch::Stretch;
 
 use evenhand_kitchen::service::{Dot, Dots};
-use evenhand_kitchen::yield_flow::Part;
+use evenhand_kitchen::yield_flow::Destination;
 use evenhand_protocol::{Goal, Mass, PortionId};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -200,7 +200,7 @@ pub struct FlowView {
     /// What was bought.
     pub bought: Mass,
     /// Where it went, in order.
-    pub parts: Vec<(Part, Mass)>,
+    pub parts: Vec<(Destination, Mass)>,
     /// Each part as a share of what was bought, in words.
     pub shares: Vec<String>,
     /// What it cost, and how many portions are left in it.

@@ -2,7 +2,7 @@
 //! that held for each.
 
 use super::shapes;
-use crate::bench_view::{PortionView, Standing};
+use crate::bench_view::{PortionState, PortionView};
 use crate::words::{self, Language, say};
 use crate::{figures, text, theme, theme::Scale};
 use eframe::egui::{Align2, Rect, Role, Stroke, StrokeKind, Ui, pos2, vec2};
@@ -198,7 +198,7 @@ pub fn summary(portions: &[PortionView], language: Language) -> Cow<'static, str
     };
     let struck = portions
         .iter()
-        .filter(|portion| matches!(portion.standing, Standing::Struck(_)))
+        .filter(|portion| matches!(portion.standing, PortionState::Struck(_)))
         .count();
     say!(
         language,

@@ -7,7 +7,7 @@ use super::super::written::to_file;
 use super::super::{Data, Failure, output};
 use super::source::{no_table, time};
 use super::text_of;
-use crate::failure::{Kind, Part};
+use crate::failure::{Kind, Spoken};
 use crate::words::{bad_input, said, say};
 use clap::Args;
 use evenhand_kitchen::heat::{
@@ -435,7 +435,7 @@ pub(super) fn correct(data: &Data, arguments: &CorrectArguments) -> Result<(), F
         &given(&arguments.reason),
     )
     .map_err(|error| {
-        let why = Part::each(|language| correction_error_words(language, &error));
+        let why = Spoken::each(|language| correction_error_words(language, &error));
         let said = said!("heat-correction-refused", why = why);
         Failure::Said(Kind::Input, said.with("reason", error.code()))
     })?;

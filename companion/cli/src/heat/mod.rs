@@ -12,7 +12,7 @@ mod watch;
 pub(super) use limits::in_force;
 
 use super::{Data, Failure};
-use crate::failure::{Kind, Part};
+use crate::failure::{Kind, Spoken};
 use crate::words::{bad_input, said};
 use clap::Subcommand;
 use evenhand_kitchen::units::parse_temperature;
@@ -71,7 +71,7 @@ pub(crate) fn text_of(flag: &str, path: &Path) -> Result<String, Failure> {
 /// Why what was said at a flag cannot be: by its code for machines, in words
 /// for people.
 fn at_flag(flag: &str, reason: &'static str, words: impl Fn(Language) -> String) -> Failure {
-    let said = said!("heat-at-flag", flag = flag, why = Part::each(words));
+    let said = said!("heat-at-flag", flag = flag, why = Spoken::each(words));
     Failure::Said(Kind::Input, said.with("reason", reason))
 }
 

@@ -2,7 +2,7 @@
 
 use super::super::{Data, Failure};
 use super::text_of;
-use crate::failure::{Kind, Part};
+use crate::failure::{Kind, Spoken};
 use crate::words::said;
 use clap::{ArgGroup, Args};
 use evenhand_kitchen::heat::{HeatLog, LogName, TableError, read_table};
@@ -88,7 +88,7 @@ pub(super) fn file(flag: &str, path: &Path) -> Result<HeatLog, Failure> {
 
 /// Why a file of readings was refused.
 pub(super) fn no_table(flag: &str, path: &Path, error: &TableError) -> Failure {
-    let why = Part::each(|language| table_error_words(language, error));
+    let why = Spoken::each(|language| table_error_words(language, error));
     let path = path.display().to_string();
     let said = said!("heat-no-table", flag = flag, path = path, why = why);
     Failure::Said(Kind::Input, said.with("reason", error.code()))

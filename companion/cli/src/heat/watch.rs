@@ -14,7 +14,7 @@ use evenhand_kitchen::heat::{Alarm, Kept, LogName, Marker, Sampling};
 use evenhand_kitchen::limits::{CAUTION, Limits};
 use evenhand_kitchen::moment::show_time_to_the_second;
 use evenhand_link::live::{LinkState, LiveScale};
-use evenhand_link::{Dial, Link, Pace, Place, SimulatedDial};
+use evenhand_link::{Dial, Endpoint, Link, Pace, SimulatedDial};
 use evenhand_protocol::Temperature;
 use evenhand_store::Store;
 use evenhand_use_cases::heat::{
@@ -119,14 +119,14 @@ pub(super) fn run(data: &Data, arguments: &WatchArguments) -> Result<(), Failure
         trouble: None,
     };
     let dial: Box<dyn Dial> = match place {
-        Place::Simulated { scenario, seed } => {
+        Endpoint::Simulated { scenario, seed } => {
             let dial = SimulatedDial::new(*scenario, seed, pace);
             match lasting.and_then(|lasting| Duration::try_from(lasting).ok()) {
                 Some(lasting) => Box::new(dial.lasting(lasting)),
                 None => Box::new(dial),
             }
         }
-        port @ Place::Port(_) => port.dial(pace),
+        port @ Endpoint::Port(_) => port.dial(pace),
     };
     let link = Link::open(dial, data.store()?, None, move || wake_up(&wake)).map_err(|error| {
         let why = error.to_string();

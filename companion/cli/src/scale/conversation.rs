@@ -5,7 +5,7 @@ use crate::words::{failed, say};
 use crate::{Data, Failure};
 use crossbeam_channel::Receiver;
 use evenhand_link::live::LiveScale;
-use evenhand_link::{Link, Pace, Place, Request};
+use evenhand_link::{Endpoint, Link, Pace, Request};
 use evenhand_protocol::{
     Calibrating, CalibrationMade, Diagnosis, Mass, Notice, PointTaken, SelfTest, Uptime,
 };
@@ -33,7 +33,7 @@ pub(super) struct Conversation {
 
 impl Conversation {
     /// Opens the link and waits for the scale.
-    pub(super) fn open(data: &Data, place: Place, pace: Pace) -> Result<Self, Failure> {
+    pub(super) fn open(data: &Data, place: Endpoint, pace: Pace) -> Result<Self, Failure> {
         let data = data.of_scale(&place);
         data.tell_simulated()?;
         let store = data.store()?;

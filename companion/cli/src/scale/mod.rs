@@ -13,7 +13,7 @@ use super::{Data, Failure, figures, output};
 use clap::{Args, Subcommand};
 use conversation::Conversation;
 use evenhand_kitchen::units::{Grams, InputError, MassUnit};
-use evenhand_link::{Pace, Place, Request};
+use evenhand_link::{Endpoint, Pace, Request};
 use evenhand_protocol::{
     CalibrationMade, KnownWeight, Mass, PointTaken, ProbeType, SelfTestOutcome, Setting,
 };
@@ -58,7 +58,7 @@ pub(super) struct At {
 }
 
 impl At {
-    fn place(&self) -> Result<(Place, Pace), Failure> {
+    fn place(&self) -> Result<(Endpoint, Pace), Failure> {
         let pace = match &self.speed {
             Some(text) => speed("--speed", text)?,
             None => Pace::Unbounded,

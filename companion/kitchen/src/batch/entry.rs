@@ -1,6 +1,6 @@
 //! What is written down about a batch, line by line.
 
-use super::{Aim, LossTarget, Mark, Plan, Yielded};
+use super::{Aim, LossTarget, Mark, Schedule, Yielded};
 use crate::cure::{CuringAgent, Method, PickUp, Ppm};
 use crate::dough::MixedDough;
 use crate::ratio::Ingredient;
@@ -69,7 +69,7 @@ pub enum What {
     /// When it goes in, is to be turned, and is due out.
     Planned {
         /// The plan.
-        plan: Plan,
+        plan: Schedule,
     },
     /// The ratio it is being mixed to.
     Aimed {

@@ -3,7 +3,7 @@
 //! A batch is a record that grows line by line ([`Entry`]) and is never
 //! rewritten: ingredients are weighed before they have a name, and named
 //! later; a line that was wrong is struck out with a reason. What the lines
-//! add up to is a [`Batch`]: what is in it, what is due ([`Plan`], [`Due`]),
+//! add up to is a [`Batch`]: what is in it, what is due ([`Schedule`], [`Due`]),
 //! how far it has dried ([`Loss`]), how warm its cold store was, how it tasted
 //! ([`Mark`]). Batches of the same thing stand side by side in a
 //! [`Comparison`], and any of them can be mixed again, a little changed:
@@ -24,7 +24,7 @@ pub use entry::{CuringWay, Entry, NamedAs, ReadyNitrite, Slot, What, same_title}
 use jiff::SignedDuration;
 pub use loss::{Loss, LossTarget};
 pub use mark::Mark;
-pub use plan::{Due, Plan, Task, due_with, span};
+pub use plan::{Due, Schedule, Task, due_with, span};
 pub use record::{Batch, BatchError, Claimed, Hindrance, Judging, Tasting, WeighedIn};
 pub use yielded::{UsualYield, YieldRow, Yielded, Yields};
 

@@ -8,7 +8,7 @@ use jiff::{SignedDuration, Timestamp};
 /// looked at in between.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(try_from = "OnRecord", into = "OnRecord")]
-pub struct Plan {
+pub struct Schedule {
     into: Timestamp,
     due: Timestamp,
     every: Option<SignedDuration>,
@@ -21,7 +21,7 @@ struct OnRecord {
     every_seconds: Option<i64>,
 }
 
-impl TryFrom<OnRecord> for Plan {
+impl TryFrom<OnRecord> for Schedule {
     type Error = InputError;
     fn try_from(record: OnRecord) -> Result<Self, InputError> {
         Self::new(
@@ -32,8 +32,8 @@ impl TryFrom<OnRecord> for Plan {
     }
 }
 
-impl From<Plan> for OnRecord {
-    fn from(plan: Plan) -> Self {
+impl From<Schedule> for OnRecord {
+    fn from(plan: Schedule) -> Self {
         Self {
             into: plan.into,
             due: plan.due,
@@ -125,7 +125,7 @@ pub fn span(duration: SignedDuration) -> String {
     }
 }
 
-impl Plan {
+impl Schedule {
     /// In at one time, due at another, turned every so often in between.
     ///
     /// # Errors
@@ -218,7 +218,7 @@ mod tests {
 
     #[test]
     fn turns_come_before_it_is_out_and_overdue_is_said() {
-        let plan = Plan::new(
+        let plan = Schedule::new(
             at("2025-03-03T18:00:00Z"),
             at("2025-03-05T18:00:00Z"),
             Some(SignedDuration::from_hours(24)),
@@ -256,14 +256,14 @@ mod tests {
     #[test]
     fn senseless_plans_are_refused() {
         let (into, due) = (at("2025-03-03T18:00:00Z"), at("2025-03-05T18:00:00Z"));
-        assert_eq!(Plan::new(due, into, None).unwrap_err().field(), "due");
-        assert_eq!(Plan::new(into, into, None).unwrap_err().field(), "due");
+        assert_eq!(Schedule::new(due, into, None).unwrap_err().field(), "due");
+        assert_eq!(Schedule::new(into, into, None).unwrap_err().field(), "due");
         assert_eq!(
-            Plan::new(into, due, Some(SignedDuration::ZERO))
+            Schedule::new(into, due, Some(SignedDuration::ZERO))
                 .unwrap_err()
                 .field(),
             "every"
         );
-        assert!(Plan::new(into, at("2035-03-05T18:00:00Z"), None).is_err());
+        assert!(Schedule::new(into, at("2035-03-05T18:00:00Z"), None).is_err());
     }
 }

@@ -1,6 +1,8 @@
 //! A batch as its lines add up to it.
 
-use super::{Aim, CuringWay, Due, Entry, Loss, LossTarget, Mark, Plan, ReadyNitrite, Slot, What};
+use super::{
+    Aim, CuringWay, Due, Entry, Loss, LossTarget, Mark, ReadyNitrite, Schedule, Slot, What,
+};
 use crate::cure::{
     Amounts, Curing, CuringAgent, Ingoing, Method, Ppm, ingoing_ppm, is_known_harmless, plain_name,
 };
@@ -885,7 +887,7 @@ impl Batch {
 
     /// The plan in force.
     #[must_use]
-    pub fn plan(&self) -> Option<Plan> {
+    pub fn plan(&self) -> Option<Schedule> {
         self.standing().rev().find_map(|entry| match entry.what {
             What::Planned { plan } => Some(plan),
             _ => None,

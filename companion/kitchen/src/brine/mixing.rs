@@ -118,7 +118,7 @@ pub(super) fn grams(field: &str, grams: f64) -> Result<Mass, InputError> {
 
 /// A brine there already is: so much of such a strength, salt and water only.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Standing {
+pub struct StandingBrine {
     mass: Mass,
     strength: Strength,
 }
@@ -156,7 +156,7 @@ pub enum Correction {
     },
 }
 
-impl Standing {
+impl StandingBrine {
     /// So much brine of such a strength.
     ///
     /// # Errors
@@ -273,8 +273,8 @@ mod tests {
         Strength::from(PercentOfSolution::new(percent).unwrap())
     }
 
-    fn standing(grams: i64, percent: f64) -> Standing {
-        Standing::new(Mass::from_grams(grams), of_solution(percent)).unwrap()
+    fn standing(grams: i64, percent: f64) -> StandingBrine {
+        StandingBrine::new(Mass::from_grams(grams), of_solution(percent)).unwrap()
     }
 
     #[test]

@@ -4,7 +4,7 @@
 //!    the others; [`Density`] at a temperature, [`Freezing`] and
 //!    [`saturation`];
 //! 2. [`Composition`]: salt, sugar and water in their proportions;
-//! 3. [`Recipe`]: what to weigh for so much of it, and [`Standing`]: putting a
+//! 3. [`Recipe`]: what to weigh for so much of it, and [`StandingBrine`]: putting a
 //!    brine right that is too weak, too strong, or had ice melt in it;
 //!    [`Iced`]: whether ice melts in it, and how cold it is then;
 //! 4. [`check`]: telling the strength by weighing a [`Vessel`] full (one just
@@ -58,7 +58,7 @@ pub use equilibrium::{
 pub use freezing::{Freezing, saturation};
 pub use ice::{BRINE_HEAT, GIVE_OR_TAKE, HEATS, Iced};
 pub use meat_water::{MEAT_WATER, MeatWater};
-pub use mixing::{Amount, Correction, Recipe, Standing};
+pub use mixing::{Amount, Correction, Recipe, StandingBrine};
 pub use strength::{Basis, PercentOfSolution, PercentOfWater, Salometer, Strength};
 pub(crate) use strength::{above_zero, not_negative};
 pub use tables::{CONCENTRATIVE, SALOMETER, SOLUBILITY, VOLUMETRIC, WATER};

@@ -71,12 +71,12 @@ struct File {
     within: Option<f64>,
     probe: Option<Chain>,
     #[serde(default)]
-    limit: Vec<Entry>,
+    limit: Vec<LimitText>,
 }
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
-struct Entry {
+struct LimitText {
     name: String,
     about: Option<String>,
     source: String,
@@ -97,7 +97,7 @@ struct Entry {
     ppm_low: Option<f64>,
     ppm_high: Option<f64>,
     #[serde(default)]
-    stage: Vec<Stage>,
+    stage: Vec<StageText>,
     #[serde(default)]
     or: Vec<Alternative>,
 }
@@ -121,7 +121,7 @@ enum Kind {
 
 #[derive(Deserialize, Clone, Copy)]
 #[serde(deny_unknown_fields)]
-struct Stage {
+struct StageText {
     celsius: f64,
     hours: f64,
 }
@@ -281,7 +281,7 @@ impl Figures<'_> {
     }
 }
 
-impl Entry {
+impl LimitText {
     /// The fields that were written.
     fn written(&self) -> impl Iterator<Item = &'static str> {
         [

@@ -55,7 +55,7 @@ pub use par::{
     AsBought, ENOUGH_NIGHTS, KnownYield, Par, ParError, ParQuestion, PastService, Stock, Yield,
     par, portions_ready,
 };
-pub use plan::{Because, DishOutlook, Plan, PlannedStep, Standing, Turned};
+pub use plan::{Because, DishOutlook, Plan, PlannedStep, StepState, Turned};
 pub use record::{By, Event, Happened, OfPreparation, OutsideService, SeenBatch, SeenRun};
 pub use step::{InBand, Need, Progress, Step, Takes, TakesError, TickedBy};
 pub use stock::{BatchStock, InStock, MadeBatch, Taken, TakenBy};

@@ -13,7 +13,7 @@ use std::collections::HashMap;
 /// What a cook should know of a step now.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Standing {
+pub enum StepState {
     /// It will not be done in time, whatever is done now.
     Late,
     /// It can begin, and should have or must now.
@@ -66,7 +66,7 @@ pub struct PlannedStep {
     /// On the chain that decides the day: why it begins no earlier.
     pub decides: Option<Because>,
     /// How it stands.
-    pub standing: Standing,
+    pub standing: StepState,
     /// A rest that no plan keeps within its most: by so much longer.
     pub over_rest: Option<SignedDuration>,
     /// It has no time at all within the hours and oven it needs; the plan
@@ -392,17 +392,17 @@ impl<'a> Layout<'a> {
         let latest = self.latest[task].0 - self.behind[task];
         let slack = latest - self.heads[task];
         let standing = if slack < 0 {
-            Standing::Late
+            StepState::Late
         } else {
             let waits = self.board.before(i).any(|b| !self.is_over(b));
             let not_yet = step.not_before.is_some_and(|t| t > self.now)
                 || day.fit(task, 0).is_none_or(|open| open > 0);
             if waits || not_yet {
-                Standing::Later
+                StepState::Later
             } else if start <= 0 {
-                Standing::Now
+                StepState::Now
             } else {
-                Standing::Next
+                StepState::Next
             }
         };
         let end = start + day.tasks[task].length;
@@ -454,9 +454,9 @@ impl<'a> Layout<'a> {
             slack,
             decides: None,
             standing: match step.progress {
-                Progress::Done(_) => Standing::Done,
-                _ if slack.is_negative() => Standing::Late,
-                _ => Standing::UnderWay,
+                Progress::Done(_) => StepState::Done,
+                _ if slack.is_negative() => StepState::Late,
+                _ => StepState::UnderWay,
             },
             over_rest: self.over_rest(i),
             no_time: false,

@@ -1,6 +1,6 @@
 //! Weighing as one goes, without a ratio.
 
-use super::Look;
+use super::ScaleLook;
 use super::scale::Rest;
 use evenhand_protocol::{Mass, Uptime};
 
@@ -38,7 +38,7 @@ pub struct Capture {
     level: Mass,
     lifted: bool,
     rest: Rest,
-    look: Option<Look>,
+    look: Option<ScaleLook>,
     /// What was begun before, until the scale shows it or the cook says what
     /// stands there.
     before: Option<Before>,
@@ -145,7 +145,7 @@ impl Capture {
     }
 
     /// Takes in a look at the scale.
-    pub fn take(&mut self, look: Look) -> Option<Caught> {
+    pub fn take(&mut self, look: ScaleLook) -> Option<Caught> {
         let anew = self.look.is_some_and(|before| look.at < before.at);
         self.look = Some(look);
         if anew {

@@ -5,20 +5,20 @@
 //!    baker's per cent, or per cent of meat and water together;
 //! 3. [`Mix`]: a formula driven by weighings, in any order, with what an
 //!    over-pour means for the rest;
-//! 4. [`Walk`]: the mix driven by nothing but [`Look`]s at the scale, and
+//! 4. [`Pouring`]: the mix driven by nothing but [`ScaleLook`]s at the scale, and
 //!    [`Capture`]: the same without a ratio.
 
 mod capture;
 mod formula;
 mod ingredient;
 mod mix;
+mod pouring;
 mod scale;
-mod walk;
 
 pub use capture::{Capture, Caught};
 
 pub use formula::{Form, Formula, Item, Line, Part, RatioError};
 pub use ingredient::Ingredient;
 pub use mix::{Approach, Closeness, CureGuard, Mix, MixError, NotReady, Notice};
-pub use scale::{Look, ScaleError, in_service, untold};
-pub use walk::{Stage, Step, Walk, WalkError};
+pub use pouring::{Awaited, PourEvent, Pouring, PouringError};
+pub use scale::{ScaleError, ScaleLook, in_service, untold};

@@ -5,7 +5,7 @@ use evenhand_protocol::{AccuracyClass, Mass, Uptime, VerificationInterval};
 
 /// One look at the scale.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Look {
+pub struct ScaleLook {
     /// When, on the scale's own clock.
     pub at: Uptime,
     /// Everything that stands on it.
@@ -70,7 +70,7 @@ pub(super) struct Rest(pub(super) Option<(Uptime, Mass)>);
 impl Rest {
     /// Takes in a look; says for how many milliseconds it has rested on about
     /// the same mass, `None` while it moves.
-    pub(super) fn take(&mut self, look: Look, about: Mass) -> Option<u64> {
+    pub(super) fn take(&mut self, look: ScaleLook, about: Mass) -> Option<u64> {
         if !look.stable {
             self.0 = None;
             return None;

@@ -119,8 +119,8 @@ impl FailedTest {
         let (mut before, mut after) = (0, 0);
         for portion in portions {
             match self.place_of(portion) {
-                Some(Place::Before) => before += 1,
-                Some(Place::After) => after += 1,
+                Some(Side::Before) => before += 1,
+                Some(Side::After) => after += 1,
                 None => {}
             }
         }
@@ -133,22 +133,22 @@ impl FailedTest {
 
     /// Whether it casts doubt on a portion, and from which side.
     #[must_use]
-    pub fn place_of(&self, portion: &RecordedPortion) -> Option<Place> {
+    pub fn place_of(&self, portion: &RecordedPortion) -> Option<Side> {
         self.place_at(portion.id.device, portion.time)
     }
 
     /// As [`FailedTest::place_of`], of what a scale weighed at a time.
     #[must_use]
-    pub fn place_at(&self, device: DeviceId, time: Timestamp) -> Option<Place> {
+    pub fn place_at(&self, device: DeviceId, time: Timestamp) -> Option<Side> {
         if device != self.device {
             return None;
         }
         if time >= self.time {
             let over = self.put_right.is_some_and(|right| time >= right.at());
-            (!over).then_some(Place::After)
+            (!over).then_some(Side::After)
         } else {
             let good = self.last_good.is_some_and(|good| time < good);
-            (!good).then_some(Place::Before)
+            (!good).then_some(Side::Before)
         }
     }
 
@@ -163,7 +163,7 @@ impl FailedTest {
 
 /// On which side of a failed test a portion lies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Place {
+pub enum Side {
     /// Since the last good finding, and before the test.
     Before,
     /// After the test, before the scale was put right.

@@ -27,7 +27,7 @@ pub use calendar::{DayBegins, Service, ServiceCalendar};
 pub use cooks::{CookFigures, CookLabel, label_cooks};
 pub use dots::{Bin, Dot, Dots};
 pub use doubt::{DoubtCounts, DoubtedSpread, WeightDoubt};
-pub use failed_test::{FailedTest, Found, Place, PutRight, ScaleFinding};
+pub use failed_test::{FailedTest, Found, PutRight, ScaleFinding, Side};
 pub use histogram::{HistogramBar, histogram};
 pub use lead::{Lead, LeadDoubt, OffTarget};
 pub use review::{

@@ -34,7 +34,7 @@ pub fn spread_difference(
     confidence: Confidence,
 ) -> Option<Difference> {
     let part = |s: &Spread| {
-        Some(Part {
+        Some(Sample {
             n: s.n() as f64,
             mean: s.mean()?.grams(),
             deviation: s.standard_deviation()?.grams(),
@@ -44,14 +44,14 @@ pub fn spread_difference(
 }
 
 /// One of two that are compared, in grams.
-struct Part {
+struct Sample {
     n: f64,
     mean: f64,
     deviation: f64,
 }
 
-fn welch(before: Part, after: Part, confidence: Confidence) -> Option<Difference> {
-    let squared = |part: &Part| part.deviation * part.deviation / part.n;
+fn welch(before: Sample, after: Sample, confidence: Confidence) -> Option<Difference> {
+    let squared = |part: &Sample| part.deviation * part.deviation / part.n;
     let (a, b) = (squared(&before), squared(&after));
     let variance = a + b;
     if variance <= 0.0 {

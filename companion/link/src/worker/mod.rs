@@ -9,7 +9,7 @@ use super::clock_watch::ClockWatch;
 use super::handle::Shared;
 use super::line::{Dial, Line, LineEnd};
 use super::request::{Request, Ticket};
-use super::session::{Heard, Session, Standing};
+use super::session::{Conversation, Heard, Session};
 use crate::live::{LinkState, LiveScale, Now, Trouble, TroubleKind};
 use crossbeam_channel::{Receiver, RecvTimeoutError};
 use evenhand_kitchen::instrument_clock::InstrumentClock;
@@ -383,20 +383,20 @@ impl Worker {
         };
         let port = self.dial.place().to_owned();
         let refused_before = matches!(self.bench.link(), LinkState::OtherVersion { .. });
-        if self.stranger.is_some() && matches!(open.session.standing(), Standing::Linked(_)) {
+        if self.stranger.is_some() && matches!(open.session.standing(), Conversation::Linked(_)) {
             self.other_instrument();
             return;
         }
         let state = match open.session.standing() {
-            Standing::Linked(device) => LinkState::Linked { port, device },
+            Conversation::Linked(device) => LinkState::Linked { port, device },
             // It is tried again now and then without a word.
-            Standing::Calling if refused_before => return,
-            Standing::Calling => LinkState::Calling { port },
-            Standing::Silent if self.was_linked => LinkState::Lost { port },
-            Standing::Silent => LinkState::Silent { port },
-            Standing::NotOurs => LinkState::NotOurs { port },
-            Standing::DesktopAtOtherEnd => LinkState::DesktopAtOtherEnd { port },
-            Standing::OtherVersion(theirs) => {
+            Conversation::Calling if refused_before => return,
+            Conversation::Calling => LinkState::Calling { port },
+            Conversation::Silent if self.was_linked => LinkState::Lost { port },
+            Conversation::Silent => LinkState::Silent { port },
+            Conversation::NotOurs => LinkState::NotOurs { port },
+            Conversation::DesktopAtOtherEnd => LinkState::DesktopAtOtherEnd { port },
+            Conversation::OtherVersion(theirs) => {
                 self.open = None;
                 self.dial_at = Instant::now().checked_add(OTHER_VERSION_PAUSE);
                 LinkState::OtherVersion { port, theirs }

@@ -1,6 +1,6 @@
 //! Whether the sums that are kept are those of their portions.
 
-use super::{Counter, HIGH, Place, block_of};
+use super::{Counter, GroupKey, HIGH, block_of};
 use crate::{Sql, StoreError};
 use evenhand_kitchen::spread::Spread;
 use evenhand_protocol::Mass;
@@ -50,7 +50,10 @@ pub(crate) fn wrong(
             counted.clear();
             block = of;
         }
-        for place in [Place::Cook(portion.cook.cloned()), Place::Tin(portion.tin)] {
+        for place in [
+            GroupKey::Cook(portion.cook.cloned()),
+            GroupKey::Tin(portion.tin),
+        ] {
             let doubt = portion.reliance.to_column();
             let spread: &mut Spread = counted.entry((portion.dish, place, doubt)).or_default();
             spread.add(portion.mass, portion.goal, None);
@@ -76,7 +79,7 @@ struct Held<'s> {
 struct Sum {
     block: i64,
     dish: i64,
-    place: Place,
+    place: GroupKey,
     doubt: i64,
     figures: Figures,
 }
@@ -94,9 +97,9 @@ impl Held<'_> {
     fn compare(
         &mut self,
         block: i64,
-        counted: &HashMap<(i64, Place, i64), Spread>,
+        counted: &HashMap<(i64, GroupKey, i64), Spread>,
     ) -> Result<(), StoreError> {
-        let mut kept: HashMap<(i64, Place, i64), Figures> = HashMap::new();
+        let mut kept: HashMap<(i64, GroupKey, i64), Figures> = HashMap::new();
         while let Some(sum) = self.ahead.take_if(|sum| sum.block <= block) {
             if sum.block < block {
                 self.is_wrong(sum.block, sum.dish);
@@ -171,8 +174,10 @@ impl Sum {
         let number = |place: usize| row.get::<_, i64>(place).map(i128::from);
         let tin: Option<i64> = row.get(3)?;
         let place = match (row.get::<_, Option<String>>(2)?, tin) {
-            (Some(cook), _) => Place::Cook(Some(cook.as_str().into()).filter(|_| !cook.is_empty())),
-            (None, tin) => Place::Tin(tin.filter(|tin| *tin != 0)),
+            (Some(cook), _) => {
+                GroupKey::Cook(Some(cook.as_str().into()).filter(|_| !cook.is_empty()))
+            }
+            (None, tin) => GroupKey::Tin(tin.filter(|tin| *tin != 0)),
         };
         Ok(Self {
             block: row.get(0)?,

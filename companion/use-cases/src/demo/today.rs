@@ -2,7 +2,7 @@
 //! their probes, what lies in cure and press, and the day's plan with what is done.
 
 use super::{DemoError, SALTMARSH_MENU, grams};
-use evenhand_kitchen::batch::{Entry, Mark, NamedAs, Plan, Slot, What};
+use evenhand_kitchen::batch::{Entry, Mark, NamedAs, Schedule, Slot, What};
 use evenhand_kitchen::heat::{Aim, Band, HeatLog, Kept, LogName, LogPoint, Marker};
 use evenhand_kitchen::prep::{Board, GoodsTold, Happened};
 use evenhand_kitchen::ratio::Ingredient;
@@ -205,7 +205,7 @@ impl Day<'_> {
         let into = self.at(0, 11, 0)?;
         self.batch("Cured trout", into, &trout, |day| {
             let turns = SignedDuration::from_hours(12);
-            let plan = Plan::new(into, day.at(2, 11, 0)?, Some(turns))?;
+            let plan = Schedule::new(into, day.at(2, 11, 0)?, Some(turns))?;
             let cold = Temperature::from_millicelsius(3_100);
             Ok(vec![
                 (into, What::Planned { plan }),
@@ -325,7 +325,7 @@ mod tests {
     use super::*;
     use crate::prep::{DAYS_AHEAD, PrepNow, PrepQuestion, service_day};
     use evenhand_kitchen::limits::Limits;
-    use evenhand_kitchen::prep::Standing;
+    use evenhand_kitchen::prep::StepState;
     use evenhand_store::DataFolder;
 
     /// Opened before the smokehouse is lit, while it is hot, just before and in service,
@@ -370,7 +370,7 @@ mod tests {
                 .plan
                 .steps
                 .iter()
-                .filter(|step| step.standing == Standing::Late)
+                .filter(|step| step.standing == StepState::Late)
                 .filter_map(|step| prep.board.step(step.step).ok())
                 .map(|step| step.full_name())
                 .collect();
@@ -380,7 +380,7 @@ mod tests {
                 prep.plan
                     .steps
                     .iter()
-                    .any(|step| step.standing != Standing::Done),
+                    .any(|step| step.standing != StepState::Done),
                 "{at}"
             );
             assert_eq!(prep.unknown, Vec::<String>::new(), "{at}");

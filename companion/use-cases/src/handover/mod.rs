@@ -8,7 +8,7 @@ use evenhand_kitchen::batch::{BatchId, Due, What};
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::prep::{Standing, TickedBy};
+use evenhand_kitchen::prep::{StepState, TickedBy};
 use evenhand_kitchen::service::{CookFigures, ServiceCalendar};
 use evenhand_kitchen::units::InputError;
 use evenhand_protocol::Verdict;
@@ -93,7 +93,7 @@ pub struct OpenStep {
     /// Which.
     pub name: String,
     /// How it stands.
-    pub standing: Standing,
+    pub standing: StepState,
     /// When to begin.
     pub begin: Option<Timestamp>,
     /// What it needs, by the kitchen's names: hands, an oven.
@@ -279,7 +279,7 @@ fn plan(
         }
         if matches!(
             planned.standing,
-            Standing::Late | Standing::Now | Standing::UnderWay | Standing::Next
+            StepState::Late | StepState::Now | StepState::UnderWay | StepState::Next
         ) {
             steps.push(OpenStep {
                 name: step.full_name(),

@@ -4,7 +4,7 @@ use super::cure::{agent_words, fraction_words, ingoing_words, marked, too_small_
 use super::{figure, grams, short};
 use crate::words::say;
 use evenhand_kitchen::ratio::{
-    Form, Ingredient, MixError, NotReady, Notice, RatioError, WalkError,
+    Form, Ingredient, MixError, NotReady, Notice, PouringError, RatioError,
 };
 use evenhand_protocol::Mass;
 use evenhand_words::Language;
@@ -110,20 +110,20 @@ pub fn mix_error_words(language: Language, error: &MixError) -> Option<String> {
 /// Why the cook's wish could not be carried out; `None` as for
 /// [`mix_error_words`].
 #[must_use]
-pub fn walk_error_words(language: Language, error: &WalkError) -> Option<String> {
+pub fn walk_error_words(language: Language, error: &PouringError) -> Option<String> {
     let said = match error {
-        WalkError::NotSteady => say!(language, "walk-not-steady"),
-        WalkError::ChangedMeanwhile(mass) => {
+        PouringError::NotSteady => say!(language, "walk-not-steady"),
+        PouringError::ChangedMeanwhile(mass) => {
             let mass = language.figure(format!("{:+.1} g", mass.grams()));
             say!(language, "walk-changed", mass = mass)
         }
-        WalkError::MayBeAgent(agent) => {
+        PouringError::MayBeAgent(agent) => {
             let agent = marked(language, agent);
             say!(language, "walk-may-be-agent", agent = agent)
         }
-        WalkError::NothingPoured => say!(language, "walk-nothing-poured"),
-        WalkError::Agent => say!(language, "walk-agent"),
-        WalkError::Mix(error) => return mix_error_words(language, error),
+        PouringError::NothingPoured => say!(language, "walk-nothing-poured"),
+        PouringError::Agent => say!(language, "walk-agent"),
+        PouringError::Mix(error) => return mix_error_words(language, error),
     };
     Some(said.into_owned())
 }

@@ -6,7 +6,7 @@ use super::words::{latest_words, remedy, warnings, who_words};
 use super::{PrepNow, needs, note_words, supply_words, troubles};
 use crate::times;
 use crate::words::say;
-use evenhand_kitchen::prep::{PlannedStep, Progress, Standing, Step};
+use evenhand_kitchen::prep::{PlannedStep, Progress, Step, StepState};
 use evenhand_words::Language;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -110,9 +110,9 @@ pub fn day_list(
     for planned in &prep.plan.steps {
         let Some(step) = of(planned) else { continue };
         match (planned.standing, step.progress) {
-            (Standing::Done, Progress::Done(at)) if is_on(at) => done.push((planned, step)),
-            (Standing::Done, _) => {}
-            (Standing::Late, _) => late.push((planned, step)),
+            (StepState::Done, Progress::Done(at)) if is_on(at) => done.push((planned, step)),
+            (StepState::Done, _) => {}
+            (StepState::Late, _) => late.push((planned, step)),
             _ if planned.start_by.is_none_or(|at| local(at).date() <= on) => {
                 open.push((planned, step));
             }

@@ -4,7 +4,7 @@ use super::deliveries::{delivery_risks, delivery_words};
 use super::words::{latest_words, moment, remedy, standing_word, supply_words, troubles, warnings};
 use super::{PrepNow, length, note_words};
 use crate::words::say;
-use evenhand_kitchen::prep::Standing;
+use evenhand_kitchen::prep::StepState;
 use evenhand_words::Language;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
@@ -54,7 +54,7 @@ pub fn plan_words(
         say!(language, "prep-plan-what"),
     ));
     let open = prep.plan.steps.iter();
-    for planned in open.filter(|planned| planned.standing != Standing::Done) {
+    for planned in open.filter(|planned| planned.standing != StepState::Done) {
         let Ok(step) = board.step(planned.step) else {
             continue;
         };

@@ -3,7 +3,7 @@
 
 use super::PrepNow;
 use evenhand_kitchen::heat::{LogName, LogPoint};
-use evenhand_kitchen::prep::{BandStretch, Need, PlannedStep, Progress, Standing, StepRef};
+use evenhand_kitchen::prep::{BandStretch, Need, PlannedStep, Progress, StepRef, StepState};
 use evenhand_protocol::Temperature;
 use evenhand_store::{Store, StoreError};
 use jiff::{SignedDuration, Timestamp};
@@ -33,7 +33,7 @@ pub struct Bar {
     /// When it ends; of what is under way, when it is expected to.
     pub until: Timestamp,
     /// How it stands.
-    pub standing: Standing,
+    pub standing: StepState,
 }
 
 /// A lane.

@@ -11,7 +11,7 @@ use evenhand_kitchen::heat::LogName;
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{
     DishOutlook, InStock, MOST_BATCHES, Mend, Need, NeedNotKnown, NotKnown, OvenAction, OvenAdvice,
-    PlannedStep, Shortage, Standing, Step, StepRef, Trouble, WhyMade,
+    PlannedStep, Shortage, Step, StepRef, StepState, Trouble, WhyMade,
 };
 use evenhand_words::Language;
 use jiff::civil::{Date, Time};
@@ -27,14 +27,14 @@ pub fn moment(language: Language, at: Timestamp, now: Timestamp, zone: &TimeZone
 
 /// How a step stands, in a word.
 #[must_use]
-pub fn standing_word(language: Language, standing: Standing) -> String {
+pub fn standing_word(language: Language, standing: StepState) -> String {
     let standing = match standing {
-        Standing::Late => "late",
-        Standing::Now => "now",
-        Standing::UnderWay => "under-way",
-        Standing::Next => "next",
-        Standing::Later => "later",
-        Standing::Done => "done",
+        StepState::Late => "late",
+        StepState::Now => "now",
+        StepState::UnderWay => "under-way",
+        StepState::Next => "next",
+        StepState::Later => "later",
+        StepState::Done => "done",
     };
     say!(language, "prep-standing", standing = standing).into_owned()
 }
@@ -326,7 +326,7 @@ pub fn troubles(
         );
     }
     for planned in &plan.steps {
-        if planned.standing == Standing::Done {
+        if planned.standing == StepState::Done {
             continue;
         }
         let Ok(step) = prep.board.step(planned.step) else {

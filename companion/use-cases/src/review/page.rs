@@ -13,7 +13,7 @@ use crate::times;
 use crate::words::say;
 use evenhand_kitchen::service::{ServiceCalendar, histogram};
 use evenhand_kitchen::tin::Tin;
-use evenhand_kitchen::yield_flow::{Part, YieldFlow};
+use evenhand_kitchen::yield_flow::{Destination, YieldFlow};
 use evenhand_protocol::{Mass, Verdict};
 use evenhand_words::Language;
 use jiff::Timestamp;
@@ -133,7 +133,7 @@ impl Page {
         );
     }
 
-    fn text(&mut self, at: (f32, f32), size: f32, look: Look, words: &str) {
+    fn text(&mut self, at: (f32, f32), size: f32, look: Ink, words: &str) {
         let (family, weight) = if look.strong {
             (STRONG, 800)
         } else {
@@ -152,7 +152,7 @@ impl Page {
     }
 
     /// As [`Page::text`], smaller where it would be wider than `wide`.
-    fn text_within(&mut self, at: (f32, f32), size: f32, look: Look, wide: f32, words: &str) {
+    fn text_within(&mut self, at: (f32, f32), size: f32, look: Ink, wide: f32, words: &str) {
         let taken = words.chars().count() as f32 * letter(look.strong);
         let size = size.min(wide / taken.max(0.1));
         self.text(at, size, look, words);
@@ -405,7 +405,7 @@ impl Page {
                     .set("fill", DOUBT)
                     .set("fill-opacity", 0.5),
             );
-            let look = Look {
+            let look = Ink {
                 colour: HEAVY,
                 ..PLAIN_INK
             };
@@ -429,7 +429,7 @@ impl Page {
                 } else {
                     "middle"
                 };
-                let look = Look { anchor, ..SOFT_INK };
+                let look = Ink { anchor, ..SOFT_INK };
                 let clock = calendar.clock(at);
                 self.text((along, axis.bottom + 9.0), 7.5, look, &clock);
             }
@@ -499,10 +499,10 @@ impl Page {
             let share = mass.grams().max(0.0) / whole;
             let wide = (RIGHT - MARGIN) * share as f32;
             let colour = match part {
-                Part::Portioned => ON,
-                Part::Left | Part::ShouldBeLeft => LEFT,
-                Part::Lost(_) => LOST,
-                Part::Unaccounted => HEAVY,
+                Destination::Portioned => ON,
+                Destination::Left | Destination::ShouldBeLeft => LEFT,
+                Destination::Lost(_) => LOST,
+                Destination::Unaccounted => HEAVY,
             };
             self.rectangle(x, top + 2.0, wide, 9.0, colour);
             x += wide;
@@ -679,13 +679,13 @@ fn unbroken(sentence: &str) -> String {
 }
 
 #[derive(Clone, Copy)]
-struct Look {
+struct Ink {
     strong: bool,
     anchor: &'static str,
     colour: &'static str,
 }
 
-impl Look {
+impl Ink {
     /// With its end where it is set.
     const fn ending(self) -> Self {
         Self {
@@ -695,16 +695,16 @@ impl Look {
     }
 }
 
-const PLAIN_INK: Look = Look {
+const PLAIN_INK: Ink = Ink {
     strong: false,
     anchor: "start",
     colour: INK,
 };
-const STRONG_INK: Look = Look {
+const STRONG_INK: Ink = Ink {
     strong: true,
     ..PLAIN_INK
 };
-const SOFT_INK: Look = Look {
+const SOFT_INK: Ink = Ink {
     colour: SOFT,
     ..PLAIN_INK
 };

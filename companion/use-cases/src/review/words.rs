@@ -9,7 +9,7 @@ use evenhand_kitchen::plate::{NoPlateCost, Plate, PlateCost};
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::service::{
     AdviceBasis, Assumptions, DishReview, DoubtCounts, FailedTest, Finding, LeadDoubt, NoAdvice,
-    Place, PutRight, SavingKind, ServiceCalendar, ShortRemedy, WeightDoubt,
+    PutRight, SavingKind, ServiceCalendar, ShortRemedy, Side, WeightDoubt,
 };
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::statistics::{
@@ -18,7 +18,7 @@ use evenhand_kitchen::statistics::{
 };
 use evenhand_kitchen::tin::Tin;
 use evenhand_kitchen::units::{MassUnit, Money, format_mass};
-use evenhand_kitchen::yield_flow::{Loss, Part, YieldFlow};
+use evenhand_kitchen::yield_flow::{Destination, Loss, YieldFlow};
 use evenhand_protocol::{Mass, Verdict};
 use evenhand_words::Language;
 use jiff::Timestamp;
@@ -45,17 +45,17 @@ pub fn tin(language: Language, tin: &Tin) -> String {
 
 /// Where a part of a purchase went: `portioned`.
 #[must_use]
-pub fn part(language: Language, part: Part) -> String {
+pub fn part(language: Language, part: Destination) -> String {
     let code = match part {
-        Part::Lost(Loss::Trim) => "trim",
-        Part::Lost(Loss::Cook) => "cook",
-        Part::Lost(Loss::Press) => "press",
-        Part::Lost(Loss::Spill) => "spill",
-        Part::Lost(Loss::Tasting) => "tasting",
-        Part::Portioned => "portioned",
-        Part::Left => "left",
-        Part::ShouldBeLeft => "should-be-left",
-        Part::Unaccounted => "unaccounted",
+        Destination::Lost(Loss::Trim) => "trim",
+        Destination::Lost(Loss::Cook) => "cook",
+        Destination::Lost(Loss::Press) => "press",
+        Destination::Lost(Loss::Spill) => "spill",
+        Destination::Lost(Loss::Tasting) => "tasting",
+        Destination::Portioned => "portioned",
+        Destination::Left => "left",
+        Destination::ShouldBeLeft => "should-be-left",
+        Destination::Unaccounted => "unaccounted",
     };
     say!(language, "review-part", part = code).into_owned()
 }
@@ -864,13 +864,13 @@ pub fn portion_in_doubt(
     let time = calendar.clock(failed.time);
     let measured = measured(language, failed);
     let said = match failed.place_of(portion)? {
-        Place::Before => say!(
+        Side::Before => say!(
             language,
             "failed-portion-before",
             time = time,
             measured = measured
         ),
-        Place::After => say!(
+        Side::After => say!(
             language,
             "failed-portion-after",
             time = time,
@@ -1086,15 +1086,15 @@ pub fn days(language: Language, days: &Days) -> Vec<String> {
     if ledger.purchases > 0 {
         let losses = Loss::ALL
             .into_iter()
-            .map(|loss| (Part::Lost(loss), ledger.lost(loss)))
+            .map(|loss| (Destination::Lost(loss), ledger.lost(loss)))
             .filter(|(_, mass)| *mass > Mass::ZERO);
         let by_record =
-            (ledger.not_weighed > 0).then_some((Part::ShouldBeLeft, ledger.left_by_record));
-        let parts = std::iter::once((Part::Portioned, ledger.portioned))
+            (ledger.not_weighed > 0).then_some((Destination::ShouldBeLeft, ledger.left_by_record));
+        let parts = std::iter::once((Destination::Portioned, ledger.portioned))
             .chain(losses)
-            .chain([(Part::Left, ledger.left_weighed)])
+            .chain([(Destination::Left, ledger.left_weighed)])
             .chain(by_record)
-            .chain([(Part::Unaccounted, ledger.unaccounted)]);
+            .chain([(Destination::Unaccounted, ledger.unaccounted)]);
         let parts: Vec<String> = parts
             .map(|(of, mass)| {
                 let share = mass.grams() / ledger.bought.grams();

@@ -42,7 +42,7 @@ use evenhand_firmware::portion::PortionSettings;
 use evenhand_firmware::signal::{CellFigures, Settings};
 use evenhand_firmware::signals::Signals;
 use evenhand_firmware::station::Station;
-use evenhand_firmware::storage::Keeper;
+use evenhand_firmware::storage::Persistence;
 use evenhand_firmware::watch::{Watch, Watchdog};
 use evenhand_protocol::report::Capabilities;
 use evenhand_protocol::{StartReason, Uptime};
@@ -163,33 +163,33 @@ fn main() -> ! {
     let mut panel = Panel::new();
 
     let device = storage::device();
-    let vault = match storage::vault() {
-        Ok(vault) => vault,
+    let flash_store = match storage::flash_store() {
+        Ok(flash_store) => flash_store,
         Err(error) => {
             // The layout is fixed at build time: this image was built wrongly.
             defmt::error!("layout {}", error);
             restart();
         }
     };
-    let (mut keeper, woken) = Keeper::<_, PLACES>::wake(vault, chance);
-    defmt::info!("device {} epoch {}", device.0, woken.epoch.0);
+    let (mut persistence, boot_state) = Persistence::<_, PLACES>::wake(flash_store, chance);
+    defmt::info!("device {} epoch {}", device.0, boot_state.epoch.0);
     let mut station: Station<_, _, PLACES> = Station::new(
         bridge,
         probe,
         Setup {
             device,
-            epoch: woken.epoch,
+            epoch: boot_state.epoch,
             settings: Settings::BENCH_1KG,
-            calibration: woken.calibration,
+            calibration: boot_state.calibration,
             portion: PortionSettings::BENCH,
             capabilities: Capabilities::PROBE
                 .union(Capabilities::KEEPS_PORTIONS)
                 .union(Capabilities::SIGNALS),
-            remembered: woken.remembered,
+            remembered: boot_state.remembered,
             figures: CellFigures::TYPICAL_1KG,
         },
     );
-    keeper.start(Uptime::default(), station.instrument_mut());
+    persistence.start(Uptime::default(), station.instrument_mut());
     station.instrument_mut().take_board(start, None);
 
     let bus = link::bus(
@@ -211,7 +211,7 @@ fn main() -> ! {
         station.poll(micros);
         link.receive(&mut station);
         // Before anything of it is sent: a reply promises what is on record.
-        keeper.keep(now, station.instrument_mut());
+        persistence.keep(now, station.instrument_mut());
         link.send(micros, &mut station);
         if let Some(key) = keys.poll(now, less.poll(now), more.poll(now)) {
             panel.press(now, station.instrument_mut(), key);

@@ -3,7 +3,7 @@
 use embedded_storage::nor_flash::{
     ErrorType, MultiwriteNorFlash, NorFlash, NorFlashError, NorFlashErrorKind, ReadNorFlash,
 };
-use evenhand_firmware::storage::{Layout, LayoutError, Vault};
+use evenhand_firmware::storage::{Layout, LayoutError, FlashStore};
 use evenhand_protocol::DeviceId;
 
 /// Where the flash lies in the processor's memory (RP2040 data sheet, 2.2.1,
@@ -30,9 +30,9 @@ const LAYOUT: Layout = Layout {
     acknowledged: PORTIONS_END..SIZE,
 };
 
-/// The vault of this board.
-pub fn vault() -> Result<Vault<Flash>, LayoutError> {
-    Vault::new(Flash, LAYOUT)
+/// The flash store of this board.
+pub fn flash_store() -> Result<FlashStore<Flash>, LayoutError> {
+    FlashStore::new(Flash, LAYOUT)
 }
 
 /// The board's number: its flash chip's own.
@@ -44,7 +44,7 @@ pub fn device() -> DeviceId {
     DeviceId(u64::from_be_bytes(id))
 }
 
-/// The part of the flash that is the vault's.
+/// The part of the flash that is the flash store's.
 #[derive(Debug)]
 pub struct Flash;
 
@@ -53,7 +53,7 @@ pub struct Flash;
 pub enum Refused {
     /// Not on the boundary of a word or a sector.
     NotAligned,
-    /// Beyond the vault's part.
+    /// Beyond the flash store's part.
     OutOfBounds,
 }
 
@@ -114,7 +114,7 @@ impl NorFlash for Flash {
         // Sector by sector, so that interrupts wait for one at most.
         while sector < to {
             // SAFETY: one core runs, without DMA, and with interrupts masked
-            // nothing reads the flash meanwhile; the sector is the vault's.
+            // nothing reads the flash meanwhile; the sector is the flash store's.
             cortex_m::interrupt::free(|_| unsafe {
                 rp2040_flash::flash::flash_range_erase(BEGIN + sector, SECTOR, true);
             });
@@ -141,7 +141,7 @@ impl NorFlash for Flash {
             place.copy_from_slice(part);
             let address = BEGIN + (at - within) as u32;
             // SAFETY: as for an erase; the page lies in RAM and the address is
-            // that of a page of the vault's part.
+            // that of a page of the flash store's part.
             cortex_m::interrupt::free(|_| unsafe {
                 rp2040_flash::flash::flash_range_program(address, &page, true);
             });

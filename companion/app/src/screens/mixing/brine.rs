@@ -2,7 +2,7 @@
 
 use super::{buttons, caption, heading, loud, paragraphs, small_of, words};
 use crate::layout::{self, Rest};
-use crate::mixing::{BrineView, Field, MixView, Page, Said, Step, Wish};
+use crate::mixing::{BrineView, Field, MixView, Page, Said, VesselStep, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::words::say;
@@ -158,13 +158,13 @@ fn told_by_weight(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
         [
             (
                 BigButton::new(&empty).key(Key::E).enabled(has_vessel),
-                Wish::Check(Step::Empty),
+                Wish::Check(VesselStep::Empty),
             ),
             (
                 BigButton::new(&say!(language, "mixing-full"))
                     .key(Key::F)
                     .enabled(has_vessel && !check.empty.is_empty()),
-                Wish::Check(Step::Full),
+                Wish::Check(VesselStep::Full),
             ),
         ],
     ));

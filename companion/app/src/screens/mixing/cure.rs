@@ -3,7 +3,7 @@
 
 use super::{buttons, caption, heading, loud, small, words};
 use crate::layout::{self, Rest};
-use crate::mixing::{CureView, Field, Page, SketchView, Wish};
+use crate::mixing::{CureView, Field, Page, RecipeDraftView, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::words::say;
@@ -31,7 +31,7 @@ const CONTENTS: [(Contents, &str); 5] = [
     (Contents::Vegetable, "vegetable"),
 ];
 
-pub(super) fn show(ui: &Ui, place: Rect, view: &SketchView) -> Vec<Wish> {
+pub(super) fn show(ui: &Ui, place: Rect, view: &RecipeDraftView) -> Vec<Wish> {
     match &view.cure {
         Some(cure) => set_up(ui, place, view, cure),
         None => methods(ui, place),
@@ -81,7 +81,7 @@ fn methods(ui: &Ui, place: Rect) -> Vec<Wish> {
     wishes
 }
 
-fn set_up(ui: &Ui, place: Rect, view: &SketchView, cure: &CureView) -> Vec<Wish> {
+fn set_up(ui: &Ui, place: Rect, view: &RecipeDraftView, cure: &CureView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let gap = scale.u(8.0);
     let mut rest = Rest(place);
@@ -201,7 +201,7 @@ fn set_up(ui: &Ui, place: Rect, view: &SketchView, cure: &CureView) -> Vec<Wish>
             ),
             (
                 BigButton::new(&say!(language, "cure-salt-and-rest")).key(Key::R),
-                Wish::Show(Page::Sketch),
+                Wish::Show(Page::RecipeDraft),
             ),
             (
                 BigButton::new(&say!(language, "mixing-onto-the-scale"))

@@ -10,10 +10,10 @@ mod compare;
 mod cure;
 pub(super) mod entry;
 mod ingredient;
-mod sketch;
+mod pouring;
+mod recipe_draft;
 mod start;
 mod vessels;
-mod walk;
 
 use crate::book::BookWish;
 use crate::intent::Intent;
@@ -31,12 +31,12 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         Some(view) => entry::show(ui, place, view),
         None => match mix.page {
             Page::Start => start::show(ui, place, mix),
-            Page::Sketch => sketch::show(ui, place, &mix.sketch),
-            Page::Cure => cure::show(ui, place, &mix.sketch),
-            Page::Walk => mix
-                .walk
+            Page::RecipeDraft => recipe_draft::show(ui, place, &mix.recipe_draft),
+            Page::Cure => cure::show(ui, place, &mix.recipe_draft),
+            Page::Pouring => mix
+                .pouring
                 .as_ref()
-                .map_or_else(Vec::new, |view| walk::show(ui, place, view)),
+                .map_or_else(Vec::new, |view| pouring::show(ui, place, view)),
             Page::Capture => mix
                 .capture
                 .as_ref()

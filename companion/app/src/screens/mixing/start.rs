@@ -27,8 +27,8 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
     let mut wishes = Vec::new();
     if let Some(under_way) = &view.under_way {
         let words = say!(language, "start-back-to", mix = under_way.as_str());
-        let page = if view.walk.is_some() {
-            Page::Walk
+        let page = if view.pouring.is_some() {
+            Page::Pouring
         } else {
             Page::Capture
         };
@@ -101,7 +101,7 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
         .map(|((form, _, key), (words, detail))| {
             (
                 BigButton::new(words).detail(detail).key(key),
-                Wish::Sketch(form),
+                Wish::RecipeDraft(form),
             )
         });
     wishes.extend(buttons(ui, rest.top(scale.u(92.0)), forms));

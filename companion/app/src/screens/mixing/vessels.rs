@@ -2,7 +2,7 @@
 
 use super::{buttons, head, words};
 use crate::layout::Rest;
-use crate::mixing::{Field, Page, Step, VesselView, Wish};
+use crate::mixing::{Field, Page, VesselStep, VesselView, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::words::say;
@@ -86,14 +86,14 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &VesselView) -> Vec<Wish> {
             } else {
                 Weight::Main
             }),
-        Wish::Fill(Step::Empty),
+        Wish::Fill(VesselStep::Empty),
     );
     let full = (
         BigButton::new(&full)
             .key(Key::F)
             .enabled(view.has_empty)
             .weight(Weight::Main),
-        Wish::Fill(Step::Full),
+        Wish::Fill(VesselStep::Full),
     );
     wishes.extend(buttons(ui, foot, [back, material, empty, full]));
     wishes

@@ -46,7 +46,7 @@ pub(super) struct State {
 
 /// One step in time.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Step {
+pub(super) struct TimeStep {
     /// Shares of probe, near and far in the probe after it.
     probe: [f64; 3],
     /// Share of the near in itself.
@@ -55,8 +55,8 @@ pub(super) struct Step {
 }
 
 impl Body {
-    pub fn step(&self, hours: f64) -> Step {
-        let still = |stays: f64| Step {
+    pub fn step(&self, hours: f64) -> TimeStep {
+        let still = |stays: f64| TimeStep {
             probe: [stays, 0.0, 1.0 - stays],
             near: 1.0,
             noise: [0.0; 3],
@@ -86,7 +86,7 @@ impl Body {
                 square * bb,
             ]
         };
-        Step {
+        TimeStep {
             probe: [a, c, 1.0 - a - c],
             near: b,
             noise,
@@ -115,7 +115,7 @@ impl State {
         self.cov[1][1] += 4.0 * by * by;
     }
 
-    pub fn advance(&mut self, step: &Step) {
+    pub fn advance(&mut self, step: &TimeStep) {
         let [a, c, r] = step.probe;
         let b = step.near;
         let m = self.mean;
@@ -157,7 +157,7 @@ impl State {
     }
 
     /// The probe after a step: mean and variance.
-    pub fn probe_after(&self, step: &Step) -> (f64, f64) {
+    pub fn probe_after(&self, step: &TimeStep) -> (f64, f64) {
         let f = step.probe;
         let mean = f[0] * self.mean[0] + f[1] * self.mean[1] + f[2] * self.mean[2];
         let mut variance = step.noise[0];

@@ -1,7 +1,7 @@
 //! Has something changed? A reading that no body foretold, and the next ones
 //! too, begins a new stretch.
 
-use super::body::{Body, Far, State, Step, log_density};
+use super::body::{Body, Far, State, TimeStep, log_density};
 use super::readings::{Bin, Readings};
 
 const CELLS: u32 = 7;
@@ -142,7 +142,7 @@ struct Filter {
     state: State,
     log: f64,
     /// The last step in time, and its hours.
-    step: (f64, Step),
+    step: (f64, TimeStep),
 }
 
 impl Filter {

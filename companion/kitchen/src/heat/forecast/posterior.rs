@@ -15,7 +15,7 @@ pub(super) struct Guess {
 
 /// One body with what is known of it.
 #[derive(Debug, Clone, Copy)]
-struct Part {
+struct Component {
     body: Body,
     state: State,
     weight: f64,
@@ -24,7 +24,7 @@ struct Part {
 /// Bodies with their weights, which sum to one.
 #[derive(Debug, Clone)]
 pub(super) struct Posterior {
-    parts: Vec<Part>,
+    parts: Vec<Component>,
 }
 
 /// Rates looked at, in units of one over the length of the readings.
@@ -326,7 +326,7 @@ impl Posterior {
         (total > 0.0 && best.is_finite()).then(|| Self {
             parts: parts
                 .into_iter()
-                .map(|(body, state, log)| Part {
+                .map(|(body, state, log)| Component {
                     body,
                     state,
                     weight: (log - best).exp() / total,
@@ -369,7 +369,7 @@ impl Posterior {
 
     /// How likely it is a core of a regular shape.
     pub fn core(&self) -> f64 {
-        let is_core = |p: &&Part| matches!(p.body.far, Far::Core { .. });
+        let is_core = |p: &&Component| matches!(p.body.far, Far::Core { .. });
         self.parts.iter().filter(is_core).map(|p| p.weight).sum()
     }
 
@@ -388,7 +388,7 @@ impl Posterior {
 /// Steps in time that an arrival is looked for in grow by this.
 const GROWTH: f64 = 1.25;
 
-impl Part {
+impl Component {
     /// The probability that the probe is past a level after so many hours.
     fn past(&self, hours: f64, level: f64, below: bool) -> f64 {
         let (mean, variance) = self.state.probe_after(&self.body.step(hours));
@@ -400,7 +400,7 @@ impl Part {
 /// The distribution of the time at which a level is passed. What a body once
 /// passed it has passed, even if it is pushed back.
 pub(super) struct Arrival<'a> {
-    parts: &'a [Part],
+    parts: &'a [Component],
     level: f64,
     below: bool,
     hours: Vec<f64>,

@@ -2,14 +2,14 @@
 
 use super::{buttons, caption, head, words};
 use crate::layout::{self, Rest};
-use crate::mixing::{Field, Page, SketchLine, SketchView, Wish};
+use crate::mixing::{Field, Page, RecipeDraftView, SketchLine, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::words::say;
 use crate::{text, theme};
 use eframe::egui::{Align2, Key, Rect, Ui};
 
-pub(super) fn show(ui: &Ui, place: Rect, view: &SketchView) -> Vec<Wish> {
+pub(super) fn show(ui: &Ui, place: Rect, view: &RecipeDraftView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let gap = scale.u(10.0);
     let mut rest = Rest(place);
@@ -156,7 +156,7 @@ fn line_row(ui: &Ui, place: Rect, nth: usize, line: &SketchLine) -> Vec<Wish> {
     wishes
 }
 
-fn side_column(ui: &Ui, place: Rect, view: &SketchView) -> Vec<Wish> {
+fn side_column(ui: &Ui, place: Rect, view: &RecipeDraftView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let gap = scale.u(6.0);
     let mut rest = Rest(place);

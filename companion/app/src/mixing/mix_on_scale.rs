@@ -1,9 +1,9 @@
 //! A ratio on the scale, with what goes on record as it is poured.
 
-use super::sketch::short;
-use super::view::{FinishView, LabelView, WalkLine, WalkView};
+use super::recipe_draft::short;
+use super::view::{FinishView, LabelView, PouringLine, PouringView};
 use super::{NoLimits, Obstacle, Refusal, Scene};
-use crate::desk::sentence;
+use crate::controller::sentence;
 use crate::figures;
 use crate::words::{Language, say};
 use evenhand_kitchen::batch::{
@@ -13,7 +13,7 @@ use evenhand_kitchen::brine::Composition;
 use evenhand_kitchen::cure::MOST_DOUBT;
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::ratio::{
-    Approach, Formula, Ingredient, Mix, MixError, Notice, Part, Stage, Step, Walk,
+    Approach, Awaited, Formula, Ingredient, Mix, MixError, Notice, Part, PourEvent, Pouring,
 };
 use evenhand_protocol::{Goal, Mass, Temperature, Tolerance, Verdict};
 use evenhand_store::Store;
@@ -24,9 +24,9 @@ use std::collections::VecDeque;
 
 /// A mix on the scale.
 #[derive(Debug)]
-pub(super) struct Walking {
+pub(super) struct MixOnScale {
     title: String,
-    walk: Walk,
+    pouring: Pouring,
     close: f64,
     within: Mass,
     batch: Option<BatchId>,
@@ -37,12 +37,12 @@ pub(super) struct Walking {
     pub(super) mistaken: bool,
 }
 
-impl Walking {
-    pub(super) fn new(title: &str, walk: Walk, close: f64, within: Mass) -> Self {
+impl MixOnScale {
+    pub(super) fn new(title: &str, pouring: Pouring, close: f64, within: Mass) -> Self {
         Self {
             title: title.to_owned(),
-            named: vec![false; walk.mix().formula().items().len()],
-            walk,
+            named: vec![false; pouring.mix().formula().items().len()],
+            pouring,
             close,
             within,
             batch: None,
@@ -56,29 +56,29 @@ impl Walking {
     pub(super) fn resumed(
         id: BatchId,
         batch: &Batch,
-        walk: Walk,
+        pouring: Pouring,
         close: f64,
         within: Mass,
     ) -> Self {
-        let mut walking = Self::new(batch.title().unwrap_or_default(), walk, close, within);
-        walking.batch = Some(id);
+        let mut mix_on_scale = Self::new(batch.title().unwrap_or_default(), pouring, close, within);
+        mix_on_scale.batch = Some(id);
         for there in batch.weighed_in() {
             if let Some(named) = usize::try_from(there.slot.0)
                 .ok()
-                .and_then(|item| walking.named.get_mut(item))
+                .and_then(|item| mix_on_scale.named.get_mut(item))
             {
                 *named = there.ingredient.is_some();
             }
         }
-        walking
+        mix_on_scale
     }
 
     fn aim(&self) -> Aim {
         Aim::of(
-            self.walk.mix(),
+            self.pouring.mix(),
             self.close,
-            self.walk.vessel(),
-            self.walk.vessel_takes(),
+            self.pouring.vessel(),
+            self.pouring.vessel_takes(),
         )
     }
 
@@ -89,14 +89,14 @@ impl Walking {
         now: Timestamp,
         language: Language,
     ) -> Result<(), Refusal> {
-        let (resuming, came) = (self.walk.is_resuming(), self.walk.came_meanwhile());
-        self.walk.begin_as_it_stands()?;
+        let (resuming, came) = (self.pouring.is_resuming(), self.pouring.came_meanwhile());
+        self.pouring.begin_as_it_stands()?;
         let (true, Some(id)) = (resuming, self.batch) else {
             return Ok(());
         };
         let mut add = |what| self.pending.push_back(Entry { at: now, what });
         if let Some(aim) = store.batch(id)?.under_way() {
-            let aim = aim.in_vessel(self.walk.vessel());
+            let aim = aim.in_vessel(self.pouring.vessel());
             add(What::Aimed { aim });
         }
         if let Some(came) = came {
@@ -115,21 +115,21 @@ impl Walking {
         }
     }
 
-    pub(super) const fn stage(&self) -> &Stage {
-        self.walk.stage()
+    pub(super) const fn stage(&self) -> &Awaited {
+        self.pouring.stage()
     }
 
     pub(super) const fn batch(&self) -> Option<BatchId> {
         self.batch
     }
 
-    pub(super) const fn walk(&mut self) -> &mut Walk {
-        &mut self.walk
+    pub(super) const fn pouring(&mut self) -> &mut Pouring {
+        &mut self.pouring
     }
 
     /// Whether it will change by itself though the scale rests.
     pub(super) fn counts_down(&self) -> bool {
-        self.walk.goes_on_in().is_some() || self.walk.stage() == &Stage::Vessel
+        self.pouring.goes_on_in().is_some() || self.pouring.stage() == &Awaited::Vessel
     }
 
     /// Takes in what the scale shows; `true` where something went on record.
@@ -141,7 +141,7 @@ impl Walking {
         language: Language,
     ) -> Result<bool, Refusal> {
         let taken = match scene.look {
-            Some(look) => self.walk.take(look),
+            Some(look) => self.pouring.take(look),
             None => Ok(Vec::new()),
         };
         // What is already known goes on record also where this look makes no sense.
@@ -153,7 +153,7 @@ impl Walking {
             language,
         )?;
         // From the first pour on, so that it can be gone on with also where that is cut off.
-        if self.batch.is_none() && self.walk.is_coming() {
+        if self.batch.is_none() && self.pouring.is_coming() {
             self.begin(store, now)?;
             recorded |= self.flush(store, now)?;
         }
@@ -164,7 +164,7 @@ impl Walking {
     /// Puts steps on record.
     pub(super) fn record(
         &mut self,
-        steps: &[Step],
+        steps: &[PourEvent],
         probe: Option<Temperature>,
         store: &mut Store,
         now: Timestamp,
@@ -172,8 +172,8 @@ impl Walking {
     ) -> Result<bool, Refusal> {
         for step in steps {
             match *step {
-                Step::Poured { item, mass } => self.poured(item, mass, probe, now),
-                Step::StartedAnew => {
+                PourEvent::Poured { item, mass } => self.poured(item, mass, probe, now),
+                PourEvent::StartedAnew => {
                     self.started_anew = true;
                     self.pending.push_back(Entry {
                         at: now,
@@ -182,7 +182,7 @@ impl Walking {
                         },
                     });
                 }
-                Step::VesselOn(_) | Step::Finished => {}
+                PourEvent::VesselOn(_) | PourEvent::Finished => {}
             }
         }
         self.flush(store, now)
@@ -204,7 +204,9 @@ impl Walking {
             && !*named
         {
             *named = true;
-            let ingredient = self.walk.mix().formula().items()[item].ingredient().clone();
+            let ingredient = self.pouring.mix().formula().items()[item]
+                .ingredient()
+                .clone();
             add(What::Named {
                 slot,
                 ingredient: NamedAs(ingredient),
@@ -254,7 +256,7 @@ impl Walking {
         store: &mut Store,
         now: Timestamp,
     ) -> Result<(), Refusal> {
-        let mass = self.walk.some_was_taken_out()?;
+        let mass = self.pouring.some_was_taken_out()?;
         self.pending.push_back(Entry {
             at: now,
             what: What::TakenOut { mass },
@@ -270,7 +272,7 @@ impl Walking {
         now: Timestamp,
         language: Language,
     ) -> Result<BatchId, Refusal> {
-        let mix = self.walk.mix();
+        let mix = self.pouring.mix();
         if let Err(reasons) = mix.ready() {
             return Err(Refusal::NotReady(reasons));
         }
@@ -318,7 +320,7 @@ impl Walking {
         language: Language,
     ) -> Result<Option<BatchId>, Refusal> {
         if self.batch.is_some() || !self.pending.is_empty() {
-            let text = match self.walk.mix().ready() {
+            let text = match self.pouring.mix().ready() {
                 Ok(()) => say!(language, "mixing-note-put-away"),
                 Err(reasons) => {
                     let why: Vec<String> = reasons
@@ -344,7 +346,7 @@ impl Walking {
     /// The curing agent as weighed against the amount worked out for what is
     /// there: in words, as an error where they do not agree.
     fn check_weighing(&self, language: Language) -> Option<Result<String, String>> {
-        let mix = self.walk.mix();
+        let mix = self.pouring.mix();
         let (item, agent) = mix
             .formula()
             .items()
@@ -383,12 +385,12 @@ impl Walking {
 
     // What is shown.
 
-    pub(super) fn view(&self, scene: &Scene, language: Language) -> WalkView {
-        let mix = self.walk.mix();
-        let stage = self.walk.stage();
+    pub(super) fn view(&self, scene: &Scene, language: Language) -> PouringView {
+        let mix = self.pouring.mix();
+        let stage = self.pouring.stage();
         let interval = scene.interval;
-        let pouring = match (stage, self.walk.approach()) {
-            (Stage::Pouring(_), Some(approach)) => Some(approach),
+        let pouring = match (stage, self.pouring.approach()) {
+            (Awaited::Pouring(_), Some(approach)) => Some(approach),
             _ => None,
         };
         let (so_far, target, verdict) = match pouring {
@@ -401,8 +403,8 @@ impl Walking {
             _ => (None, None, None),
         };
         let goal = target.and_then(|target| self.goal(target));
-        let awaits_vessel = stage == &Stage::Vessel;
-        WalkView {
+        let awaits_vessel = stage == &Awaited::Vessel;
+        PouringView {
             title: self.title(language),
             prompt: self.prompt(pouring, language),
             aside: self.aside(pouring, scene, language),
@@ -423,13 +425,15 @@ impl Walking {
                     .notices()
                     .iter()
                     .any(|notice| matches!(notice, Notice::NoRoom { .. })),
-            finish: (stage == &Stage::Finished).then(|| self.finish_view(language)),
+            finish: (stage == &Awaited::Finished).then(|| self.finish_view(language)),
         }
     }
 
     /// What came on since the last weighing on record, before it is gone on.
     fn came_on(&self) -> Option<Mass> {
-        self.walk.came_meanwhile().filter(|came| *came > Mass::ZERO)
+        self.pouring
+            .came_meanwhile()
+            .filter(|came| *came > Mass::ZERO)
     }
 
     fn goal(&self, target: Mass) -> Option<Goal> {
@@ -439,27 +443,27 @@ impl Walking {
 
     fn item_name(&self, item: usize, language: Language) -> String {
         shown_name(
-            self.walk.mix().formula().items()[item].ingredient(),
+            self.pouring.mix().formula().items()[item].ingredient(),
             language,
         )
     }
 
     fn prompt(&self, pouring: Option<Approach>, language: Language) -> String {
         let name = |item| self.item_name(item, language);
-        if let Some(wanted) = self.walk.wanted() {
+        if let Some(wanted) = self.pouring.wanted() {
             return say!(language, "walk-hold-still", name = name(wanted)).into_owned();
         }
-        match (self.walk.stage(), pouring) {
-            (Stage::Vessel, _) if self.walk.is_resuming() => {
+        match (self.pouring.stage(), pouring) {
+            (Awaited::Vessel, _) if self.pouring.is_resuming() => {
                 say!(language, "walk-put-on-with-all")
             }
-            (Stage::Vessel, _) => say!(language, "walk-put-vessel-on"),
-            (Stage::Held(item, _), _) => say!(language, "walk-stop", name = name(*item)),
-            (Stage::Finished, _) => say!(language, "walk-all-in"),
-            (Stage::Pouring(_), Some(Approach::VesselOff)) => {
+            (Awaited::Vessel, _) => say!(language, "walk-put-vessel-on"),
+            (Awaited::Held(item, _), _) => say!(language, "walk-stop", name = name(*item)),
+            (Awaited::Finished, _) => say!(language, "walk-all-in"),
+            (Awaited::Pouring(_), Some(Approach::VesselOff)) => {
                 say!(language, "walk-put-vessel-back")
             }
-            (Stage::Pouring(item), Some(Approach::Pouring { verdict, .. })) => {
+            (Awaited::Pouring(item), Some(Approach::Pouring { verdict, .. })) => {
                 let name = name(*item);
                 match verdict {
                     Some(Verdict::On) => say!(language, "walk-enough", name = name),
@@ -468,7 +472,7 @@ impl Walking {
                     None => say!(language, "walk-add-all", name = name),
                 }
             }
-            (Stage::Pouring(item), None) => say!(language, "walk-add", name = name(*item)),
+            (Awaited::Pouring(item), None) => say!(language, "walk-add", name = name(*item)),
         }
         .into_owned()
     }
@@ -492,12 +496,14 @@ impl Walking {
             _ => None,
         };
         if let Some((item, total)) = over {
-            let agent = self.walk.mix().formula().items()[item].ingredient().agent();
+            let agent = self.pouring.mix().formula().items()[item]
+                .ingredient()
+                .agent();
             let undo = match agent {
                 Some(_) => say!(language, "walk-cannot-be-undone"),
                 None => say!(language, "walk-take-some-out"),
             };
-            let makes = match self.walk.room() {
+            let makes = match self.pouring.room() {
                 Some(room) if total > room => say!(
                     language,
                     "walk-makes-too-much",
@@ -514,13 +520,13 @@ impl Walking {
             };
             return format!("{undo} {makes}");
         }
-        if self.walk.is_resuming() {
+        if self.pouring.is_resuming() {
             return self.resuming(scene.interval, language);
         }
-        match (self.walk.stage(), self.walk.goes_on_in()) {
-            (Stage::Vessel, _) => say!(language, "walk-vessel-aside"),
+        match (self.pouring.stage(), self.pouring.goes_on_in()) {
+            (Awaited::Vessel, _) => say!(language, "walk-vessel-aside"),
             (_, Some(_)) => say!(language, "walk-hands-off"),
-            (Stage::Finished, _) => return String::new(),
+            (Awaited::Finished, _) => return String::new(),
             _ => say!(language, "walk-goes-on-on-target"),
         }
         .into_owned()
@@ -528,7 +534,7 @@ impl Walking {
 
     fn resuming(&self, interval: Mass, language: Language) -> String {
         let grams = |mass| figures::grams(mass, interval, language);
-        match (self.came_on(), self.walk.came_meanwhile()) {
+        match (self.came_on(), self.pouring.came_meanwhile()) {
             (Some(came), _) => say!(language, "walk-came-on", mass = grams(came)),
             (None, Some(less)) => say!(language, "walk-went-off", mass = grams(less.abs())),
             (None, None) => say!(language, "walk-goes-on"),
@@ -541,14 +547,14 @@ impl Walking {
         pouring: Option<Approach>,
         interval: Mass,
         language: Language,
-    ) -> Vec<WalkLine> {
-        let mix = self.walk.mix();
+    ) -> Vec<PouringLine> {
+        let mix = self.pouring.mix();
         mix.formula()
             .items()
             .iter()
             .enumerate()
             .map(|(item, line)| {
-                let now = matches!(self.walk.stage(), Stage::Pouring(at) | Stage::Held(at, _) if *at == item);
+                let now = matches!(self.pouring.stage(), Awaited::Pouring(at) | Awaited::Held(at, _) if *at == item);
                 let live = match pouring {
                     Some(Approach::Pouring {
                         item: at, so_far, ..
@@ -566,7 +572,7 @@ impl Walking {
                     }),
                     (None, _) => None,
                 };
-                WalkLine {
+                PouringLine {
                     name: shown_name(line.ingredient(), language),
                     poured: if poured == Mass::ZERO {
                         "\u{2013}".to_owned()
@@ -591,21 +597,21 @@ impl Walking {
                 ..
             })
         );
-        self.walk
+        self.pouring
             .mix()
             .notices()
             .into_iter()
             // The aside says it of the pour under way.
             .filter(|notice| !(over_now && matches!(notice, Notice::Grown { .. })))
-            .map(|notice| sentence(&notice_words(language, &notice, self.walk.room())))
+            .map(|notice| sentence(&notice_words(language, &notice, self.pouring.room())))
             .collect()
     }
 
     fn total(&self, interval: Mass, language: Language) -> String {
-        let mix = self.walk.mix();
+        let mix = self.pouring.mix();
         let grams = |mass| figures::grams(mass, interval, language);
         let there = grams(mix.in_the_vessel());
-        match (mix.total().map(grams), self.walk.room().map(grams)) {
+        match (mix.total().map(grams), self.pouring.room().map(grams)) {
             (Some(total), Some(room)) => say!(
                 language,
                 "walk-total-room",
@@ -623,7 +629,7 @@ impl Walking {
     }
 
     fn label(&self, language: Language) -> Option<LabelView> {
-        let &Stage::Held(item, ref why) = self.walk.stage() else {
+        let &Awaited::Held(item, ref why) = self.pouring.stage() else {
             return None;
         };
         Some(LabelView {
@@ -639,12 +645,12 @@ impl Walking {
     }
 
     fn finish_view(&self, language: Language) -> FinishView {
-        let mix = self.walk.mix();
+        let mix = self.pouring.mix();
         let formula = mix.formula();
         let mut found: Vec<String> = (0..formula.items().len())
             .filter_map(|item| self.reached(item, language))
             .collect();
-        found.extend(brine_words(self.walk.mix(), language));
+        found.extend(brine_words(self.pouring.mix(), language));
         let mut not_ready: Vec<String> = mix
             .ready()
             .err()
@@ -668,7 +674,7 @@ impl Walking {
 
     /// What an ingredient came to, in the way the ratio was said.
     fn reached(&self, item: usize, language: Language) -> Option<String> {
-        let mix = self.walk.mix();
+        let mix = self.pouring.mix();
         let line = &mix.formula().items()[item];
         let asked = match line.part() {
             Part::Parts(number) | Part::OfFree(number) => number,
@@ -790,10 +796,10 @@ pub(super) fn gone_on_with(came: Mass, language: Language) -> String {
     say!(language, "mixing-note-gone-on", mass = mass).into_owned()
 }
 
-impl Walking {
+impl MixOnScale {
     /// The label was read again.
     pub(super) fn confirm(&mut self, text: &str) -> Result<(), Refusal> {
         let read = super::mixer::nitrite("label", text)?;
-        Ok(self.walk.confirm_label(read)?)
+        Ok(self.pouring.confirm_label(read)?)
     }
 }

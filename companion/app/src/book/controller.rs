@@ -2,7 +2,7 @@
 
 use super::counts::CountSheet;
 use super::cut::CutSheet;
-use super::entry::Entry;
+use super::entry::Typing;
 use super::formula::FormulaSheet;
 use super::lots::LotSheet;
 use super::moment::clock;
@@ -22,7 +22,7 @@ use std::io;
 #[derive(Debug)]
 pub struct Book {
     page: BookPage,
-    entry: Option<Entry>,
+    entry: Option<Typing>,
     soak: SoakSheet,
     formula: FormulaSheet,
     counts: CountSheet,
@@ -96,7 +96,7 @@ impl Book {
             // The mixing screens are shown by whoever shows screens.
             BookWish::Done | BookWish::BackToService => self.entry = None,
             BookWish::Ask(field) if self.page.is_of_a_cut() => {
-                self.entry = Some(Entry::new(field));
+                self.entry = Some(Typing::new(field));
             }
             BookWish::CutDish(dish) => {
                 self.page = BookPage::Cut;
@@ -104,7 +104,7 @@ impl Book {
             }
             BookWish::Ask(field) if self.page.is_of_plates() => self.ask_of_plate(field),
             BookWish::Ask(field) => {
-                self.entry = Some(Entry::of(field, self.formula.written(field)));
+                self.entry = Some(Typing::of(field, self.formula.written(field)));
             }
             BookWish::Type(text) => {
                 if let Some(entry) = &mut self.entry {
@@ -192,9 +192,9 @@ impl Book {
     }
 
     fn ask_of_plate(&mut self, field: BookField) {
-        self.entry = Some(Entry {
+        self.entry = Some(Typing {
             currency: self.plates.currency(),
-            ..Entry::new(field)
+            ..Typing::new(field)
         });
     }
 
@@ -211,7 +211,7 @@ impl Book {
                 self.formula.begin(nth);
                 self.show(BookPage::Formula, now)?;
                 if nth.is_none() {
-                    self.entry = Some(Entry::new(BookField::FormulaName));
+                    self.entry = Some(Typing::new(BookField::FormulaName));
                 }
             }
             BookWish::Ingredient(nth) => {
@@ -299,7 +299,7 @@ impl Book {
             BookWish::YieldBatch(nth) => self.yields.choose(nth),
             BookWish::CountAtOpening(dish) => {
                 self.counts.begin_counting(dish);
-                self.entry = Some(Entry::new(BookField::AtOpening));
+                self.entry = Some(Typing::new(BookField::AtOpening));
             }
             BookWish::GoesOut(dish) => {
                 self.counts.goes_out(&dish);
@@ -388,7 +388,7 @@ impl Book {
         };
         let field = entry.field;
         let text = entry.typed(self.language);
-        let cannot = |entry: &Entry| BookRefusal::Typed {
+        let cannot = |entry: &Typing| BookRefusal::Typed {
             field,
             text: entry.text.trim().to_owned(),
         };
@@ -400,7 +400,7 @@ impl Book {
         }
         if self.page.is_of_a_cut() {
             let next = self.cut.enter(field, &text).map_err(|_| cannot(entry))?;
-            self.entry = next.map(Entry::new);
+            self.entry = next.map(Typing::new);
             return Ok(());
         }
         if self.page.is_of_plates() {
@@ -425,7 +425,7 @@ impl Book {
             self.formula.enter(field, &text)
         };
         let next = next.map_err(|_| cannot(entry))?;
-        self.entry = next.map(Entry::new);
+        self.entry = next.map(Typing::new);
         if field == BookField::NewStage {
             self.page = BookPage::Stage;
         }

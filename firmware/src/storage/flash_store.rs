@@ -117,7 +117,7 @@ struct Buffer([u8; LONGEST]);
 
 /// What outlives a power cut, on a flash.
 #[derive(Debug)]
-pub struct Vault<F> {
+pub struct FlashStore<F> {
     flash: F,
     layout: Layout,
     /// Pages erased since it was opened.
@@ -127,8 +127,8 @@ pub struct Vault<F> {
 type Records<'f, F> = MapStorage<u8, Blocking<'f, F>, Cache<Uncached, Uncached, Uncached, u8>>;
 type Portions<'f, F> = QueueStorage<Blocking<'f, F>, Cache<Uncached, Uncached, Uncached>>;
 
-impl<F: MultiwriteNorFlash> Vault<F> {
-    /// A vault on a flash.
+impl<F: MultiwriteNorFlash> FlashStore<F> {
+    /// A flash store on a flash.
     ///
     /// # Errors
     /// [`LayoutError`] where the layout does not fit the flash.

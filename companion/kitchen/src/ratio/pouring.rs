@@ -1,11 +1,11 @@
 //! A mix walked through with the scale alone, hands free.
 
 use super::scale::Rest;
-use super::{Approach, Look, Mix, MixError};
+use super::{Approach, Mix, MixError, ScaleLook};
 use crate::cure::{CuringAgent, NitriteFraction};
 use evenhand_protocol::{Mass, Uptime, Verdict};
 
-/// How long a pour rests on its target before the walk goes on, in
+/// How long a pour rests on its target before the pouring goes on, in
 /// milliseconds. This and the waits below are choices of ours: as short as a
 /// look up at the screen, and longer where going on may be wrong.
 const ON: u64 = 1_500;
@@ -21,9 +21,9 @@ const VESSEL: u64 = 1_000;
 /// The least that is taken for a vessel.
 const LIGHTEST_VESSEL: Mass = Mass::from_grams(5);
 
-/// What the walk waits for.
+/// What the pouring waits for.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Stage {
+pub enum Awaited {
     /// For the vessel to stand on the scale.
     Vessel,
     /// For this item to be poured.
@@ -36,7 +36,7 @@ pub enum Stage {
 
 /// What just happened.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Step {
+pub enum PourEvent {
     /// A vessel stands on the scale.
     VesselOn(Mass),
     /// So much of an item went in, less than nothing where it came out.
@@ -55,7 +55,7 @@ pub enum Step {
 
 /// Why the cook's wish could not be carried out.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum WalkError {
+pub enum PouringError {
     /// Nothing was seen of the scale yet, or it moves.
     #[error("the scale is not steady: let it come to rest first")]
     NotSteady,
@@ -88,11 +88,11 @@ pub enum WalkError {
 /// nothing is tared by hand), and any other ingredient can be chosen in
 /// between.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Walk {
+pub struct Pouring {
     mix: Mix,
-    stage: Stage,
+    stage: Awaited,
     rest: Rest,
-    look: Option<Look>,
+    look: Option<ScaleLook>,
     /// Where the pour under way began.
     from: Mass,
     vessel: Mass,
@@ -114,8 +114,8 @@ pub struct Walk {
     coming: Option<Uptime>,
 }
 
-impl Walk {
-    /// Begins to walk through a mix. `least` is the smallest change that
+impl Pouring {
+    /// Begins to pour a mix. `least` is the smallest change that
     /// counts as a pour; `capacity` the most the scale takes, vessel and all;
     /// `vessel_takes` the most of the mix the vessel holds.
     #[must_use]
@@ -127,7 +127,7 @@ impl Walk {
     ) -> Self {
         Self {
             mix,
-            stage: Stage::Vessel,
+            stage: Awaited::Vessel,
             rest: Rest(None),
             look: None,
             from: Mass::ZERO,
@@ -168,7 +168,7 @@ impl Walk {
     /// Whether it waits for the vessel of a mix that was begun before.
     #[must_use]
     pub fn is_resuming(&self) -> bool {
-        self.stage == Stage::Vessel && self.expected.is_some()
+        self.stage == Awaited::Vessel && self.expected.is_some()
     }
 
     /// How much more the steady scale shows than is on record of a mix that was
@@ -195,7 +195,7 @@ impl Walk {
 
     /// What it waits for.
     #[must_use]
-    pub const fn stage(&self) -> &Stage {
+    pub const fn stage(&self) -> &Awaited {
         &self.stage
     }
 
@@ -220,7 +220,7 @@ impl Walk {
     #[must_use]
     pub const fn approach(&self) -> Option<Approach> {
         match self.stage {
-            Stage::Pouring(_) => self.approach,
+            Awaited::Pouring(_) => self.approach,
             _ => None,
         }
     }
@@ -257,7 +257,7 @@ impl Walk {
     /// How long the pour as it stands has to rest; `None` where it never ends
     /// by itself.
     fn wait(&self) -> Option<u64> {
-        let (Stage::Pouring(item), Some(Approach::Pouring { verdict, .. })) =
+        let (Awaited::Pouring(item), Some(Approach::Pouring { verdict, .. })) =
             (&self.stage, self.approach)
         else {
             return None;
@@ -279,20 +279,20 @@ impl Walk {
     /// # Errors
     /// More taken out than was in: the mix is as it was, and the pour stays
     /// open.
-    pub fn take(&mut self, look: Look) -> Result<Vec<Step>, MixError> {
+    pub fn take(&mut self, look: ScaleLook) -> Result<Vec<PourEvent>, MixError> {
         let mut steps = Vec::new();
         if self.look.is_some_and(|before| look.at < before.at) {
             self.started_anew(&mut steps)?;
         }
         self.look = Some(look);
         self.coming = match self.stage {
-            Stage::Pouring(_) if look.mass - self.from >= self.least => {
+            Awaited::Pouring(_) if look.mass - self.from >= self.least => {
                 self.coming.or(Some(look.at))
             }
             _ => None,
         };
         match self.stage {
-            Stage::Vessel => {
+            Awaited::Vessel => {
                 self.rested = self.rest.take(look, self.least);
                 let is_it = match self.expected {
                     None => look.mass >= LIGHTEST_VESSEL,
@@ -303,12 +303,12 @@ impl Walk {
                         None => look.mass,
                         Some(_) => self.vessel,
                     };
-                    steps.push(Step::VesselOn(vessel));
+                    steps.push(PourEvent::VesselOn(vessel));
                     self.vessel_is(vessel)?;
                     self.go_on(look, &mut steps);
                 }
             }
-            Stage::Pouring(item) => {
+            Awaited::Pouring(item) => {
                 if self.rebase {
                     if look.stable {
                         self.rebase = false;
@@ -334,7 +334,7 @@ impl Walk {
                     self.go_on(look, &mut steps);
                 }
             }
-            Stage::Held(..) | Stage::Finished => {
+            Awaited::Held(..) | Awaited::Finished => {
                 if look.stable
                     && let Some(wanted) = self.wanted.take()
                 {
@@ -347,13 +347,13 @@ impl Walk {
 
     /// The scale lost power: its readings before and after may not compare, so
     /// the pour is taken over as it last rested and begins anew.
-    fn started_anew(&mut self, steps: &mut Vec<Step>) -> Result<(), MixError> {
+    fn started_anew(&mut self, steps: &mut Vec<PourEvent>) -> Result<(), MixError> {
         self.rest.clear();
         self.coming = None;
-        if let Stage::Pouring(item) = self.stage {
+        if let Awaited::Pouring(item) = self.stage {
             self.take_over(item, steps)?;
             self.rebase = true;
-            steps.push(Step::StartedAnew);
+            steps.push(PourEvent::StartedAnew);
         }
         Ok(())
     }
@@ -366,7 +366,7 @@ impl Walk {
 
     /// Takes the pour under way over as it last rested, where there is one
     /// worth it.
-    fn take_over(&mut self, item: usize, steps: &mut Vec<Step>) -> Result<(), MixError> {
+    fn take_over(&mut self, item: usize, steps: &mut Vec<PourEvent>) -> Result<(), MixError> {
         let before = self.mix.poured(item);
         let moved = self
             .look
@@ -380,7 +380,7 @@ impl Walk {
                 let mass = self.mix.poured(item) - before;
                 if mass != Mass::ZERO {
                     self.last = Some((item, mass));
-                    steps.push(Step::Poured { item, mass });
+                    steps.push(PourEvent::Poured { item, mass });
                 }
                 Ok(())
             }
@@ -393,17 +393,17 @@ impl Walk {
     }
 
     /// Goes on with the next item that is short.
-    fn go_on(&mut self, look: Look, steps: &mut Vec<Step>) {
+    fn go_on(&mut self, look: ScaleLook, steps: &mut Vec<PourEvent>) {
         match self.mix.next() {
             Some(next) => self.begin(next, look),
             None => {
-                self.stage = Stage::Finished;
-                steps.push(Step::Finished);
+                self.stage = Awaited::Finished;
+                steps.push(PourEvent::Finished);
             }
         }
     }
 
-    fn begin(&mut self, item: usize, look: Look) {
+    fn begin(&mut self, item: usize, look: ScaleLook) {
         self.from = look.mass;
         self.rest.clear();
         self.rested = None;
@@ -411,9 +411,9 @@ impl Walk {
         self.stage = match self.mix.choose(item, look.mass) {
             Ok(()) => {
                 self.approach = self.mix.observe(look.mass, look.stable).ok();
-                Stage::Pouring(item)
+                Awaited::Pouring(item)
             }
-            Err(error) => Stage::Held(item, error),
+            Err(error) => Awaited::Held(item, error),
         };
     }
 
@@ -425,16 +425,16 @@ impl Walk {
     /// # Errors
     /// A scale that is not steady; more on it than is on record of a mix that
     /// was begun before, where that may be a curing agent.
-    pub fn begin_as_it_stands(&mut self) -> Result<Vec<Step>, WalkError> {
+    pub fn begin_as_it_stands(&mut self) -> Result<Vec<PourEvent>, PouringError> {
         let look = self.steady()?;
         let more = self.came_meanwhile().is_some_and(|came| came > Mass::ZERO);
         if let (true, Some((item, agent))) = (more, self.agent())
             && self.mix.is_short(item)
         {
-            return Err(WalkError::MayBeAgent(agent));
+            return Err(PouringError::MayBeAgent(agent));
         }
         let mut steps = Vec::new();
-        if self.stage == Stage::Vessel {
+        if self.stage == Awaited::Vessel {
             let vessel = look.mass - self.mix.in_the_vessel();
             self.vessel_is(vessel.max(Mass::ZERO))?;
             self.go_on(look, &mut steps);
@@ -447,10 +447,10 @@ impl Walk {
         items.find_map(|(item, line)| Some((item, line.ingredient().agent()?.clone())))
     }
 
-    fn steady(&self) -> Result<Look, WalkError> {
+    fn steady(&self) -> Result<ScaleLook, PouringError> {
         self.look
             .filter(|look| look.stable)
-            .ok_or(WalkError::NotSteady)
+            .ok_or(PouringError::NotSteady)
     }
 
     /// Pours another item next, in any order, also one that was poured before;
@@ -458,7 +458,7 @@ impl Walk {
     ///
     /// # Errors
     /// No such item.
-    pub fn choose(&mut self, item: usize) -> Result<(), WalkError> {
+    pub fn choose(&mut self, item: usize) -> Result<(), PouringError> {
         if item >= self.mix.formula().items().len() {
             return Err(MixError::NoSuchItem(item).into());
         }
@@ -470,9 +470,9 @@ impl Walk {
     ///
     /// # Errors
     /// A scale that is not steady, nothing being poured.
-    pub fn go_on_now(&mut self) -> Result<Vec<Step>, WalkError> {
+    pub fn go_on_now(&mut self) -> Result<Vec<PourEvent>, PouringError> {
         let look = self.steady()?;
-        let Stage::Pouring(item) = self.stage else {
+        let Awaited::Pouring(item) = self.stage else {
             return Err(MixError::NothingChosen.into());
         };
         let mut steps = Vec::new();
@@ -480,8 +480,8 @@ impl Walk {
         match self.next_after(item) {
             Some(next) => self.begin(next, look),
             None => {
-                self.stage = Stage::Finished;
-                steps.push(Step::Finished);
+                self.stage = Awaited::Finished;
+                steps.push(PourEvent::Finished);
             }
         }
         Ok(steps)
@@ -502,10 +502,11 @@ impl Walk {
     /// # Errors
     /// Nothing poured, a curing agent on either side, a scale that is not
     /// steady.
-    pub fn that_was(&mut self, item: usize) -> Result<Vec<Step>, WalkError> {
+    pub fn that_was(&mut self, item: usize) -> Result<Vec<PourEvent>, PouringError> {
         let look = self.steady()?;
-        let is_agent = |walk: &Self, item: usize| {
-            walk.mix
+        let is_agent = |pouring: &Self, item: usize| {
+            pouring
+                .mix
                 .formula()
                 .items()
                 .get(item)
@@ -515,7 +516,7 @@ impl Walk {
         if self.is_resuming() {
             let came = self.came_meanwhile().filter(|came| *came > Mass::ZERO);
             let (Some(_), Some(expected)) = (came, self.expected) else {
-                return Err(WalkError::NothingPoured);
+                return Err(PouringError::NothingPoured);
             };
             self.vessel_is(self.vessel)?;
             self.from = expected;
@@ -524,26 +525,26 @@ impl Walk {
             return Ok(Vec::new());
         }
         if is_agent(self, item)? {
-            return Err(WalkError::Agent);
+            return Err(PouringError::Agent);
         }
         let mut steps = Vec::new();
-        if let Stage::Pouring(current) = self.stage
+        if let Awaited::Pouring(current) = self.stage
             && self.something_came()
         {
             if is_agent(self, current)? {
-                return Err(WalkError::Agent);
+                return Err(PouringError::Agent);
             }
             let from = self.from;
             self.mix.leave_off();
             self.mix.choose(item, from)?;
             self.approach = Some(self.mix.observe(look.mass, true)?);
-            self.stage = Stage::Pouring(item);
+            self.stage = Awaited::Pouring(item);
             self.rest.clear();
             return Ok(steps);
         }
-        let (was, mass) = self.last.ok_or(WalkError::NothingPoured)?;
+        let (was, mass) = self.last.ok_or(PouringError::NothingPoured)?;
         if is_agent(self, was)? {
-            return Err(WalkError::Agent);
+            return Err(PouringError::Agent);
         }
         if was == item {
             return Ok(steps);
@@ -551,27 +552,27 @@ impl Walk {
         self.mix.leave_off();
         self.mix.pour(was, -mass)?;
         self.mix.pour(item, mass)?;
-        steps.push(Step::Poured {
+        steps.push(PourEvent::Poured {
             item: was,
             mass: -mass,
         });
-        steps.push(Step::Poured { item, mass });
+        steps.push(PourEvent::Poured { item, mass });
         self.last = Some((item, mass));
         self.go_on(look, &mut steps);
         Ok(steps)
     }
 
     /// Takes what is on the scale since `from` up as this item.
-    fn take_up(&mut self, item: usize, look: Look) -> Result<(), WalkError> {
+    fn take_up(&mut self, item: usize, look: ScaleLook) -> Result<(), PouringError> {
         match self.mix.choose(item, self.from) {
             Ok(()) => {
                 self.claimed = false;
                 self.approach = Some(self.mix.observe(look.mass, look.stable)?);
-                self.stage = Stage::Pouring(item);
+                self.stage = Awaited::Pouring(item);
                 self.rest.clear();
             }
             Err(error @ MixError::NotConfirmed(_)) if self.claimed => {
-                self.stage = Stage::Held(item, error);
+                self.stage = Awaited::Held(item, error);
             }
             Err(error) => return Err(error.into()),
         }
@@ -585,16 +586,16 @@ impl Walk {
     /// # Errors
     /// Another fraction than the mix was worked out for, a scale that is not
     /// steady or shows something else than when the agent was held back.
-    pub fn confirm_label(&mut self, read: NitriteFraction) -> Result<(), WalkError> {
+    pub fn confirm_label(&mut self, read: NitriteFraction) -> Result<(), PouringError> {
         self.mix.confirm_label(read)?;
-        if let Stage::Held(item, _) = self.stage {
+        if let Awaited::Held(item, _) = self.stage {
             let look = self.steady()?;
             if self.claimed {
                 return self.take_up(item, look);
             }
             let came = look.mass - self.from;
             if came.abs() >= self.least {
-                return Err(WalkError::ChangedMeanwhile(came));
+                return Err(PouringError::ChangedMeanwhile(came));
             }
             self.begin(item, look);
         }
@@ -607,7 +608,7 @@ impl Walk {
     /// # Errors
     /// A scale that is not steady; more on it than before, or less than the
     /// vessel.
-    pub fn some_was_taken_out(&mut self) -> Result<Mass, WalkError> {
+    pub fn some_was_taken_out(&mut self) -> Result<Mass, PouringError> {
         let look = self.steady()?;
         let taken = self.from - look.mass;
         self.mix.leave_off();

@@ -1,6 +1,6 @@
-//! A vault kept in step with an instrument.
+//! A flash store kept in step with an instrument.
 
-use super::vault::{StorageError, Vault};
+use super::flash_store::{FlashStore, StorageError};
 use crate::instrument::Instrument;
 use crate::outbox::Outbox;
 use crate::remembered::Remembered;
@@ -17,7 +17,7 @@ const WEAR_STEP: u32 = 16;
 
 /// What an instrument starts from.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Woken {
+pub struct BootState {
     /// Which of its starts this is.
     pub epoch: Epoch,
     /// Its calibration, where a sound one is on record.
@@ -29,11 +29,11 @@ pub struct Woken {
     pub failed: bool,
 }
 
-/// Keeps a vault in step with an instrument that keeps at most `PLACES`
+/// Keeps a flash store in step with an instrument that keeps at most `PLACES`
 /// portions.
 #[derive(Debug)]
-pub struct Keeper<F, const PLACES: usize = 64> {
-    vault: Vault<F>,
+pub struct Persistence<F, const PLACES: usize = 64> {
+    flash_store: FlashStore<F>,
     /// This start, where it is counted.
     start: Option<Epoch>,
     /// The instrument's changes that are on record.
@@ -55,20 +55,20 @@ pub struct Keeper<F, const PLACES: usize = 64> {
     failed: bool,
 }
 
-impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
-    /// Opens a vault and counts the start. `unlike_any` is a random number:
+impl<F: MultiwriteNorFlash, const PLACES: usize> Persistence<F, PLACES> {
+    /// Opens a flash store and counts the start. `unlike_any` is a random number:
     /// the first start's name, and that of one which the flash does not let be
     /// counted.
-    pub fn wake(mut vault: Vault<F>, unlike_any: u32) -> (Self, Woken) {
+    pub fn wake(mut flash_store: FlashStore<F>, unlike_any: u32) -> (Self, BootState) {
         let mut failed = false;
         let mut or_failed = |failing: bool| failed |= failing;
-        let calibration = vault.calibration();
+        let calibration = flash_store.calibration();
         or_failed(calibration.is_err());
-        let remembered = vault.remembered();
+        let remembered = flash_store.remembered();
         or_failed(remembered.is_err());
-        let clock = vault.clock();
+        let clock = flash_store.clock();
         or_failed(clock.is_err());
-        let chain = vault.chain();
+        let chain = flash_store.chain();
         or_failed(chain.is_err());
         let (calibration, remembered, clock, chain) = (
             calibration.ok().flatten(),
@@ -76,10 +76,10 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
             clock.ok().flatten(),
             chain.ok().flatten(),
         );
-        let wear = vault.wear().ok().flatten().unwrap_or(0);
-        let counted = vault.count_start(unlike_any);
-        let mut keeper = Self {
-            vault,
+        let wear = flash_store.wear().ok().flatten().unwrap_or(0);
+        let counted = flash_store.count_start(unlike_any);
+        let mut persistence = Self {
+            flash_store,
             start: counted.ok(),
             seen: None,
             remembered,
@@ -95,22 +95,24 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         };
         let counted = match counted {
             // Whatever of the records could be read is written anew.
-            Err(error) if spoilt(error) => keeper.renew_records(Epoch(unlike_any & 0x7FFF_FFFF)),
-            Ok(start) => keeper.look_through().map(|()| start),
+            Err(error) if spoilt(error) => {
+                persistence.renew_records(Epoch(unlike_any & 0x7FFF_FFFF))
+            }
+            Ok(start) => persistence.look_through().map(|()| start),
             counted => counted,
         };
         let epoch = counted.unwrap_or_else(|_| {
-            keeper.failed = true;
+            persistence.failed = true;
             Epoch(unlike_any | 0x8000_0000)
         });
-        let failed = keeper.failed;
-        let woken = Woken {
+        let failed = persistence.failed;
+        let boot_state = BootState {
             epoch,
             calibration,
             remembered: remembered.unwrap_or_default(),
             failed,
         };
-        (keeper, woken)
+        (persistence, boot_state)
     }
 
     /// Gives an outbox back what was on record in it, oldest first. To be
@@ -121,14 +123,14 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
     /// outbox; what was read is there.
     pub fn restore(&mut self, outbox: &mut Outbox<PLACES>) -> Result<(), StorageError> {
         let Self {
-            vault,
+            flash_store,
             portions,
             clock,
             chain,
             ..
         } = self;
         let mut full = false;
-        let read = vault.portions(|portion| {
+        let read = flash_store.portions(|portion| {
             // A write that was cut short and made again leaves two.
             if !portions.contains(&portion.id) {
                 full |= !outbox.restore(&portion) || portions.push(portion.id).is_err();
@@ -152,7 +154,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
     pub fn start(&mut self, now: Uptime, instrument: &mut Instrument<PLACES>) {
         self.failed |= self.restore(instrument.outbox_mut()).is_err();
         instrument.storage_failed(now, self.failed);
-        if self.vault.keeps_acknowledged() {
+        if self.flash_store.keeps_acknowledged() {
             instrument.keeps_acknowledged();
         }
         self.seen = None;
@@ -170,7 +172,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
             return;
         }
         let changes = instrument.changes();
-        instrument.take_flash(self.vault.pages(), self.worn());
+        instrument.take_flash(self.flash_store.pages(), self.worn());
         let kept = self
             .keep_portions(instrument.outbox())
             .and_then(|()| self.keep_clock(instrument.clock()))
@@ -199,13 +201,13 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
 
     /// Pages erased over all its life.
     const fn worn(&self) -> u32 {
-        self.worn_before.saturating_add(self.vault.erases())
+        self.worn_before.saturating_add(self.flash_store.erases())
     }
 
     fn keep_wear(&mut self) -> Result<(), StorageError> {
         let worn = self.worn();
         if worn.saturating_sub(self.wear) >= WEAR_STEP {
-            self.write(|vault| vault.set_wear(worn))?;
+            self.write(|flash_store| flash_store.set_wear(worn))?;
             self.wear = worn;
         }
         Ok(())
@@ -213,23 +215,23 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
 
     /// Blanks the records and puts all that is known of them on record anew.
     fn renew_records(&mut self, start: Epoch) -> Result<Epoch, StorageError> {
-        self.vault.erase_records()?;
-        self.vault.set_starts(start)?;
+        self.flash_store.erase_records()?;
+        self.flash_store.set_starts(start)?;
         self.start = Some(start);
         if let Some(calibration) = &self.calibration {
-            self.vault.set_calibration(calibration)?;
+            self.flash_store.set_calibration(calibration)?;
         }
         if let Some(remembered) = &self.remembered {
-            self.vault.set_remembered(remembered)?;
+            self.flash_store.set_remembered(remembered)?;
         }
         if let Some((epoch, wall)) = self.clock {
-            self.vault.set_clock(epoch, wall)?;
+            self.flash_store.set_clock(epoch, wall)?;
         }
         if let Some(next) = self.chain {
-            self.vault.set_chain(next)?;
+            self.flash_store.set_chain(next)?;
         }
         if self.wear > 0 {
-            self.vault.set_wear(self.wear)?;
+            self.flash_store.set_wear(self.wear)?;
         }
         Ok(start)
     }
@@ -249,21 +251,21 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
     }
 
     fn all_there(&mut self) -> Result<bool, StorageError> {
-        Ok(self.vault.calibration()? == self.calibration
-            && self.vault.remembered()? == self.remembered
-            && self.vault.clock()? == self.clock
-            && self.vault.chain()? == self.chain)
+        Ok(self.flash_store.calibration()? == self.calibration
+            && self.flash_store.remembered()? == self.remembered
+            && self.flash_store.clock()? == self.clock
+            && self.flash_store.chain()? == self.chain)
     }
 
     /// Writes a record; where the flash is spoilt, on fresh pages.
     fn write(
         &mut self,
-        record: impl Fn(&mut Vault<F>) -> Result<(), StorageError>,
+        record: impl Fn(&mut FlashStore<F>) -> Result<(), StorageError>,
     ) -> Result<(), StorageError> {
-        match (record(&mut self.vault), self.start) {
+        match (record(&mut self.flash_store), self.start) {
             (Err(error), Some(start)) if spoilt(error) => {
                 self.renew_records(start)?;
-                record(&mut self.vault)
+                record(&mut self.flash_store)
             }
             (written, _) => written,
         }
@@ -278,7 +280,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
     pub fn keep_portions(&mut self, outbox: &Outbox<PLACES>) -> Result<(), StorageError> {
         match self.keep_changes(outbox) {
             Err(StorageError::Corrupt) => {
-                self.vault.erase_portions()?;
+                self.flash_store.erase_portions()?;
                 self.portions.clear();
                 self.keep_changes(outbox)
             }
@@ -299,7 +301,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
                 self.forget(place)?;
             }
             if place == self.portions.len() {
-                self.vault.push_portion(&portion)?;
+                self.flash_store.push_portion(&portion)?;
                 self.portions
                     .push(portion.id)
                     .map_err(|_| StorageError::Full)?;
@@ -319,11 +321,11 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         let Some(gone) = self.portions.get(place).copied() else {
             return Ok(());
         };
-        let portion = self.vault.portion(gone)?;
+        let portion = self.flash_store.portion(gone)?;
         if let Some(next) = portion.as_ref().and_then(CapturedPortion::next_link) {
             self.keep_chain(next)?;
         }
-        if self.vault.keeps_acknowledged()
+        if self.flash_store.keeps_acknowledged()
             && let Some(mut portion) = portion
         {
             if portion.unix.is_none()
@@ -337,13 +339,13 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
             }
             let last = match self.last_acknowledged {
                 Some(last) => last,
-                None => self.vault.last_acknowledged()?.unwrap_or(0),
+                None => self.flash_store.last_acknowledged()?.unwrap_or(0),
             };
             let number = last.saturating_add(1);
-            self.vault.push_acknowledged(number, &portion)?;
+            self.flash_store.push_acknowledged(number, &portion)?;
             self.last_acknowledged = Some(number);
         }
-        self.vault.remove_portion(gone)?;
+        self.flash_store.remove_portion(gone)?;
         self.portions.remove(place);
         Ok(())
     }
@@ -354,7 +356,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
             .chain
             .is_none_or(|known| known.position < next.position)
         {
-            self.write(|vault| vault.set_chain(next))?;
+            self.write(|flash_store| flash_store.set_chain(next))?;
             self.chain = Some(next);
             self.look_through()?;
         }
@@ -367,7 +369,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
         let Some(after) = instrument.recalls_after() else {
             return;
         };
-        match self.vault.acknowledged_after(after) {
+        match self.flash_store.acknowledged_after(after) {
             Ok(next) => instrument.recall_next(now, next),
             Err(_) => {
                 instrument.recall_next(now, None);
@@ -382,7 +384,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
     /// [`StorageError`] where that could not be done.
     pub fn keep_remembered(&mut self, remembered: &Remembered) -> Result<(), StorageError> {
         if self.remembered != Some(*remembered) {
-            self.write(|vault| vault.set_remembered(remembered))?;
+            self.write(|flash_store| flash_store.set_remembered(remembered))?;
             self.remembered = Some(*remembered);
             self.look_through()?;
         }
@@ -395,7 +397,7 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
     /// [`StorageError`] where that could not be done.
     pub fn keep_calibration(&mut self, calibration: &Calibration) -> Result<(), StorageError> {
         if self.calibration.as_ref() != Some(calibration) {
-            self.write(|vault| vault.set_calibration(calibration))?;
+            self.write(|flash_store| flash_store.set_calibration(calibration))?;
             self.calibration = Some(*calibration);
             self.look_through()?;
         }
@@ -415,21 +417,21 @@ impl<F: MultiwriteNorFlash, const PLACES: usize> Keeper<F, PLACES> {
             .clock
             .is_some_and(|(known, then)| known == epoch && then.abs_diff(wall) <= 1_000);
         if !near {
-            self.write(|vault| vault.set_clock(epoch, wall))?;
+            self.write(|flash_store| flash_store.set_clock(epoch, wall))?;
             self.clock = Some((epoch, wall));
             self.look_through()?;
         }
         Ok(())
     }
 
-    /// The vault.
-    pub const fn vault_mut(&mut self) -> &mut Vault<F> {
-        &mut self.vault
+    /// The flash store.
+    pub const fn vault_mut(&mut self) -> &mut FlashStore<F> {
+        &mut self.flash_store
     }
 
-    /// The vault back.
-    pub fn into_vault(self) -> Vault<F> {
-        self.vault
+    /// The flash store back.
+    pub fn into_flash_store(self) -> FlashStore<F> {
+        self.flash_store
     }
 }
 

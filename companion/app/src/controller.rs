@@ -1,12 +1,12 @@
 //! What the screens ask for, carried out: between the screens on one side and
 //! the store and the link on the other.
 
-use super::bench_view::{PortionView, RunView, Standing};
+use super::bench_view::{PortionState, PortionView, RunView};
 use super::book::{Book, BookPage, BookWish, Pan};
 use super::hands::{Hands, may_be_far};
 use super::intent::{Intent, Quantity};
 use super::kitchen::{KitchenIntent, KitchenWatch};
-use super::known_weights::{Purpose, Stage, WeightFlow, WeightWish, made_words, test_words};
+use super::known_weights::{Purpose, WeightFlow, WeightStep, WeightWish, made_words, test_words};
 use super::menus::{MenuPage, MenuWish, Menus};
 use super::mixing::{Mixer, Obstacle, Page, Refusal, Scene, Wish};
 use super::order::{OrderPage, OrderWish, Orders};
@@ -22,8 +22,8 @@ use super::{AppError, Opening, SimulatedBench, figures};
 use crossbeam_channel::{Receiver, TryRecvError, bounded};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::portion::StrikeReason;
-use evenhand_kitchen::ratio::Look;
-use evenhand_link::{Link, Place, Request, SerialDial, Ticket};
+use evenhand_kitchen::ratio::ScaleLook;
+use evenhand_link::{Endpoint, Link, Request, SerialDial, Ticket};
 use evenhand_protocol::{Mass, Mode, PortionId, SelfTest, Tolerance, Uptime, VerificationInterval};
 use evenhand_store::{DataFolder, NewRun, NewTin, Store, StoreError};
 use evenhand_use_cases::instrument;
@@ -50,7 +50,7 @@ enum Pending {
     Finish,
 }
 
-/// A flow with known weights, as far as only the desk knows it.
+/// A flow with known weights, as far as only the controller knows it.
 #[derive(Debug, Default)]
 struct Weighing {
     pending: Option<Pending>,
@@ -62,8 +62,8 @@ struct Weighing {
     empty: Mass,
 }
 
-/// The desk: the state of the screens and everything behind them.
-pub struct Desk {
+/// The controller: the state of the screens and everything behind them.
+pub struct Controller {
     state: State,
     folder: DataFolder,
     store: Store,
@@ -94,8 +94,8 @@ pub struct Desk {
     damage: Option<String>,
 }
 
-impl Desk {
-    /// A desk over the store in a folder. `changed` is called, from another
+impl Controller {
+    /// A controller over the store in a folder. `changed` is called, from another
     /// thread, when the screen should be painted again.
     ///
     /// # Errors
@@ -127,7 +127,7 @@ impl Desk {
         let store = Store::open(&folder)?;
         let watcher = Watcher::start(Store::open(&folder)?, zone.clone(), move || changed())
             .map_err(AppError::NoThread)?;
-        let mut desk = Self {
+        let mut controller = Self {
             state: State::at_start(),
             reviewer: Reviewer::new(folder.clone(), zone.clone()),
             folder,
@@ -151,20 +151,20 @@ impl Desk {
             checked: None,
             damage: None,
         };
-        desk.check_the_file();
-        desk.state.places.simulated = desk
+        controller.check_the_file();
+        controller.state.places.simulated = controller
             .simulated
             .iter()
             .map(|bench| bench.title.clone())
             .collect();
-        desk.look_for_ports();
-        desk.list_dishes();
-        desk.reload_mix();
-        if desk.mixer.offers_to_go_on(Timestamp::now()) {
-            desk.state.screen = Screen::Mix;
+        controller.look_for_ports();
+        controller.list_dishes();
+        controller.reload_mix();
+        if controller.mixer.offers_to_go_on(Timestamp::now()) {
+            controller.state.screen = Screen::Mix;
         }
-        desk.take_in();
-        Ok(desk)
+        controller.take_in();
+        Ok(controller)
     }
 
     /// What the screens show.
@@ -318,7 +318,7 @@ impl Desk {
     fn struck_out(&self) -> Vec<PortionId> {
         let portions = self.state.bench.run.iter().flat_map(|run| &run.portions);
         portions
-            .filter(|portion| matches!(portion.standing, Standing::Struck(_)))
+            .filter(|portion| matches!(portion.standing, PortionState::Struck(_)))
             .map(|portion| portion.id)
             .collect()
     }
@@ -329,7 +329,8 @@ impl Desk {
         let Some(run) = &self.state.bench.run else {
             return;
         };
-        let is_struck = |portion: &&PortionView| matches!(portion.standing, Standing::Struck(_));
+        let is_struck =
+            |portion: &&PortionView| matches!(portion.standing, PortionState::Struck(_));
         if let Some(before) = &self.undoing {
             let undone = run.portions.iter().rev().filter(is_struck);
             let undone = undone
@@ -510,7 +511,7 @@ impl Desk {
                     ..Remembered::read(&self.folder)
                 };
                 let kept = remembered.keep(&self.folder);
-                self.seek(Opening::of(Place::Port(port)));
+                self.seek(Opening::of(Endpoint::Port(port)));
                 self.state.screen = Screen::Bench;
                 kept?;
             }
@@ -657,10 +658,10 @@ impl Desk {
                 }
             },
             WeightWish::Placed => {
-                if let Stage::Placing(step) = self.state.weights.stage
+                if let WeightStep::Placing(step) = self.state.weights.stage
                     && let Some(request) = self.state.weights.request(step)
                 {
-                    self.state.weights.stage = Stage::Waiting(step);
+                    self.state.weights.stage = WeightStep::Waiting(step);
                     let bench = self.link.as_ref().map(|link| link.live());
                     self.weighing.before = bench.and_then(|bench| bench.tested());
                     self.ask_weighing(Pending::Step(step), request);
@@ -669,14 +670,14 @@ impl Desk {
             WeightWish::Leave => {
                 let under_way = matches!(
                     self.state.weights.stage,
-                    Stage::Placing(_) | Stage::Waiting(_)
+                    WeightStep::Placing(_) | WeightStep::Waiting(_)
                 );
                 if under_way && self.state.weights.purpose == Purpose::Calibrate {
                     self.ask(Request::CancelCalibration);
                 }
                 self.hand_off();
                 self.weighing = Weighing::default();
-                self.state.weights.stage = Stage::Choosing;
+                self.state.weights.stage = WeightStep::Choosing;
                 self.state.screen = Screen::Scale;
             }
         }
@@ -693,7 +694,7 @@ impl Desk {
 
     /// A step's weight is to be put on; on a simulated bench its hand does it.
     fn place_step(&mut self, step: usize) {
-        self.state.weights.stage = Stage::Placing(step);
+        self.state.weights.stage = WeightStep::Placing(step);
         let mass = self.state.weights.step(step).map(|weight| weight.mass);
         if let Some(link) = &self.link
             && let (Some(hand), Some(mass)) = (link.hand(), mass)
@@ -734,12 +735,12 @@ impl Desk {
 
     fn not_weighed(&mut self, pending: Pending) {
         match pending {
-            Pending::Begin => self.state.weights.stage = Stage::Choosing,
-            Pending::Step(step) => self.state.weights.stage = Stage::Placing(step),
+            Pending::Begin => self.state.weights.stage = WeightStep::Choosing,
+            Pending::Step(step) => self.state.weights.stage = WeightStep::Placing(step),
             Pending::Finish => {
                 self.hand_off();
                 let words = say!(self.state.language, "weights-kept-old").into_owned();
-                self.state.weights.stage = Stage::Done(words, false);
+                self.state.weights.stage = WeightStep::Done(words, false);
             }
         }
     }
@@ -765,7 +766,7 @@ impl Desk {
         if let Some((words, good)) = words {
             self.weighing.found = false;
             self.hand_off();
-            self.state.weights.stage = Stage::Done(words, good);
+            self.state.weights.stage = WeightStep::Done(words, good);
         }
     }
 
@@ -780,7 +781,7 @@ impl Desk {
         let interval = self.state.bench.mass.interval;
         Scene {
             look: reading.and_then(|reading| {
-                Some(Look {
+                Some(ScaleLook {
                     at: reading.at,
                     mass: reading.gross?,
                     stable: reading.stable,

@@ -1,8 +1,8 @@
 //! A ratio as it is put together, with or without a curing agent in it.
 
-use super::view::{CureView, SketchLine, SketchView};
+use super::view::{CureView, RecipeDraftView, SketchLine};
 use super::{NoLimits, Obstacle, Refusal, Scene};
-use crate::desk::sentence;
+use crate::controller::sentence;
 use crate::figures;
 use crate::words::{Language, say};
 use evenhand_kitchen::brine::KnownVessel;
@@ -47,7 +47,7 @@ pub(super) struct Cure {
 
 /// A ratio as it is put together.
 #[derive(Debug, Clone)]
-pub(super) struct Sketch {
+pub(super) struct RecipeDraft {
     pub(super) title: String,
     form: Form,
     lines: Vec<Line>,
@@ -68,7 +68,7 @@ fn base(name: &str) -> Line {
     }
 }
 
-impl Sketch {
+impl RecipeDraft {
     /// A new ratio. What its numbers are of is named in the language spoken:
     /// the name goes on record as a cook would have typed it.
     pub(super) fn new(form: Form, language: Language) -> Self {
@@ -101,11 +101,13 @@ impl Sketch {
             (false, _) => Form::OfWater,
             (true, false) => Form::Parts,
         };
-        let mut sketch = Self::new(form, language);
-        if sketch.lines.is_empty() {
-            sketch.lines.push(base(&say!(language, "mixing-meat")));
+        let mut recipe_draft = Self::new(form, language);
+        if recipe_draft.lines.is_empty() {
+            recipe_draft
+                .lines
+                .push(base(&say!(language, "mixing-meat")));
         }
-        sketch.cure = Some(Cure {
+        recipe_draft.cure = Some(Cure {
             method,
             agent: String::new(),
             contents: Contents::SodiumNitrite,
@@ -114,7 +116,7 @@ impl Sketch {
             pick_up: None,
             skin_on: false,
         });
-        sketch
+        recipe_draft
     }
 
     /// The ratio of what was weighed once.
@@ -382,7 +384,7 @@ impl Sketch {
         vessels: &[KnownVessel],
         scene: &Scene,
         language: Language,
-    ) -> SketchView {
+    ) -> RecipeDraftView {
         let interval = scene.interval;
         let mix = self.mix(scene);
         let amount = |name: &str| {
@@ -407,7 +409,7 @@ impl Sketch {
         if let Some(cure) = &self.cure {
             lines.push(self.agent_line(cure, &amount, language));
         }
-        SketchView {
+        RecipeDraftView {
             title: self.title.clone(),
             form: self.numbers_are(language),
             lines,
@@ -570,13 +572,13 @@ mod tests {
 
     const SCALE: Scene = Scene::unknown();
 
-    fn with(form: Form, lines: &[(&str, &str)]) -> Sketch {
-        let mut sketch = Sketch::new(form, Language::English);
+    fn with(form: Form, lines: &[(&str, &str)]) -> RecipeDraft {
+        let mut recipe_draft = RecipeDraft::new(form, Language::English);
         for (name, number) in lines {
-            let line = sketch.add(name).unwrap();
-            sketch.number(line, number).unwrap();
+            let line = recipe_draft.add(name).unwrap();
+            recipe_draft.number(line, number).unwrap();
         }
-        sketch
+        recipe_draft
     }
 
     #[test]
@@ -587,10 +589,10 @@ mod tests {
             (Form::OfTotal, vec![("salt", "10")], 900.0),
             (Form::Bakers, vec![("water", "70")], 1_000.0 / 7.0),
         ] {
-            let mut sketch = with(form, &lines);
-            let last = sketch.lines.len() - 1;
-            sketch.set_amount(last, Mass::from_grams(100));
-            let mix = sketch.mix(&SCALE).unwrap();
+            let mut recipe_draft = with(form, &lines);
+            let last = recipe_draft.lines.len() - 1;
+            recipe_draft.set_amount(last, Mass::from_grams(100));
+            let mix = recipe_draft.mix(&SCALE).unwrap();
             let first = mix.target(0).unwrap().grams();
             assert!((first - first_for_hundred).abs() < 1e-5, "{form:?} {first}");
         }
@@ -603,29 +605,35 @@ mod tests {
 
     #[test]
     fn what_is_missing_is_named() {
-        let mut sketch = Sketch::new(Form::OfWater, Language::English);
-        sketch.add("salt").unwrap();
-        assert!(sketch.formula().unwrap_err().to_string().contains("salt"));
-        assert!(sketch.add("Salt").is_err());
-        assert!(sketch.add("pink salt").is_err());
+        let mut recipe_draft = RecipeDraft::new(Form::OfWater, Language::English);
+        recipe_draft.add("salt").unwrap();
+        assert!(
+            recipe_draft
+                .formula()
+                .unwrap_err()
+                .to_string()
+                .contains("salt")
+        );
+        assert!(recipe_draft.add("Salt").is_err());
+        assert!(recipe_draft.add("pink salt").is_err());
         for bad in ["", "-2", "0", "much", "nan", "inf"] {
-            assert!(sketch.number(1, bad).is_err(), "{bad}");
+            assert!(recipe_draft.number(1, bad).is_err(), "{bad}");
         }
     }
 
-    fn cured(method: Method, others: &[(&str, &str)], ppm: f64) -> Sketch {
-        let mut sketch = Sketch::cure(method, Language::English);
-        sketch.limits = Ok(Limits::food_code());
+    fn cured(method: Method, others: &[(&str, &str)], ppm: f64) -> RecipeDraft {
+        let mut recipe_draft = RecipeDraft::cure(method, Language::English);
+        recipe_draft.limits = Ok(Limits::food_code());
         for (name, number) in others {
-            let line = sketch.add(name).unwrap();
-            sketch.number(line, number).unwrap();
+            let line = recipe_draft.add(name).unwrap();
+            recipe_draft.number(line, number).unwrap();
         }
-        let cure = sketch.cure.as_mut().unwrap();
+        let cure = recipe_draft.cure.as_mut().unwrap();
         cure.agent = "Saltmarsh cure".to_owned();
         cure.fraction = NitriteFraction::new("nitrite", 0.0625).ok();
         cure.ppm = Ppm::new("ppm", ppm).ok();
         cure.pick_up = PickUp::from_percent("pickup", 10.0).ok();
-        sketch
+        recipe_draft
     }
 
     // Each way's sum is that of USDA FSIS Directive 7620.3 (read as quoted), done here by hand.
@@ -636,12 +644,12 @@ mod tests {
             (Method::ImmersionEquilibrium, 5_000),
             (Method::Pumped, 5_000),
         ] {
-            let mut sketch = cured(method, &[("salt", "2"), ("sugar", "1")], 150.0);
-            sketch.set_amount(0, Mass::from_grams(first));
+            let mut recipe_draft = cured(method, &[("salt", "2"), ("sugar", "1")], 150.0);
+            recipe_draft.set_amount(0, Mass::from_grams(first));
             if method == Method::ImmersionEquilibrium {
-                sketch.set_amount(1, Mass::from_grams(5_000));
+                recipe_draft.set_amount(1, Mass::from_grams(5_000));
             }
-            let mix = sketch.mix(&SCALE).unwrap();
+            let mix = recipe_draft.mix(&SCALE).unwrap();
             let grams: Vec<f64> = (0..mix.formula().items().len())
                 .map(|item| mix.target(item).unwrap().grams())
                 .collect();

@@ -6,7 +6,7 @@ use super::ingredient::{self, KEYS, Tile};
 use super::{buttons, head, loud, paragraphs, words};
 use crate::bench_view::{MassView, Of};
 use crate::layout::Rest;
-use crate::mixing::{Field, FinishView, LabelView, Page, WalkView, Wish};
+use crate::mixing::{Field, FinishView, LabelView, Page, PouringView, Wish};
 use crate::theme::Scale;
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::widgets::{approach_track, mass_readout};
@@ -14,7 +14,7 @@ use crate::words::say;
 use crate::{text, theme};
 use eframe::egui::{Align2, Key, Rect, StrokeKind, Ui, vec2};
 
-pub(super) fn show(ui: &Ui, place: Rect, view: &WalkView) -> Vec<Wish> {
+pub(super) fn show(ui: &Ui, place: Rect, view: &PouringView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let gap = scale.u(10.0);
     let mut rest = Rest(place);
@@ -34,7 +34,7 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &WalkView) -> Vec<Wish> {
     wishes
 }
 
-fn ingredients(ui: &Ui, place: Rect, view: &WalkView) -> Vec<Wish> {
+fn ingredients(ui: &Ui, place: Rect, view: &PouringView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
     let total = rest.bottom(scale.u(36.0));
@@ -77,7 +77,7 @@ fn ingredients(ui: &Ui, place: Rect, view: &WalkView) -> Vec<Wish> {
     wishes
 }
 
-fn pouring(ui: &Ui, place: Rect, view: &WalkView) {
+fn pouring(ui: &Ui, place: Rect, view: &PouringView) {
     let scale = Scale::of(ui);
     let mut rest = Rest(place);
     let notices: Vec<&String> = view.notices.iter().take(3).collect();
@@ -151,7 +151,7 @@ fn finished(ui: &Ui, place: Rect, finish: &FinishView) {
     paragraphs(ui, rest.0, &finish.found, 26.0);
 }
 
-fn foot_buttons(ui: &Ui, place: Rect, view: &WalkView) -> Vec<Wish> {
+fn foot_buttons(ui: &Ui, place: Rect, view: &PouringView) -> Vec<Wish> {
     let language = crate::words::of(ui);
     let (put_away, back) = (say!(language, "walk-put-away"), say!(language, "back"));
     let away = (BigButton::new(&put_away).key(Key::Delete), Wish::Abandon);

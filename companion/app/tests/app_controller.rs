@@ -2,14 +2,14 @@
 //! test says.
 
 #[allow(dead_code)]
-use evenhand_app::bench_view::{Standing, Tone};
-use evenhand_app::desk::Desk;
+use evenhand_app::bench_view::{PortionState, Tone};
+use evenhand_app::controller::Controller;
 use evenhand_app::intent::{Intent, Quantity};
 use evenhand_app::state::{Screen, State, TinChoice};
 use evenhand_app::{Opening, SimulatedBench};
 use evenhand_kitchen::dish::DishName;
 use evenhand_link::live::{LinkState, Now};
-use evenhand_link::{Dial, Line, LineEnd, Pace, Place};
+use evenhand_link::{Dial, Endpoint, Line, LineEnd, Pace};
 use evenhand_protocol::{Command, Goal, Mass, Mode, Refusal, Tolerance};
 use evenhand_scripted_instrument::{Peer, Scripted};
 use evenhand_store::{DataFolder, NewRun, Query, Store};
@@ -23,7 +23,7 @@ use tempfile::TempDir;
 const PATIENCE: Duration = Duration::from_secs(60);
 
 struct Kitchen {
-    desk: Desk,
+    controller: Controller,
     far: Scripted,
     changes: Arc<AtomicUsize>,
     heard: Arc<AtomicUsize>,
@@ -31,7 +31,7 @@ struct Kitchen {
 }
 
 impl Kitchen {
-    /// A desk whose instrument is there and linked.
+    /// A controller whose instrument is there and linked.
     fn linked() -> Self {
         let mut kitchen = Self::apart();
         kitchen.plug_in(None);
@@ -39,17 +39,17 @@ impl Kitchen {
         kitchen
     }
 
-    /// A desk that was told of no instrument.
+    /// A controller that was told of no instrument.
     fn apart() -> Self {
         let folder = tempfile::tempdir().unwrap();
         let changes = Arc::new(AtomicUsize::new(0));
         let counted = Arc::clone(&changes);
-        let desk = Desk::open(data(&folder), TimeZone::UTC, Vec::new(), move || {
+        let controller = Controller::open(data(&folder), TimeZone::UTC, Vec::new(), move || {
             counted.fetch_add(1, Ordering::SeqCst);
         })
         .unwrap();
         Self {
-            desk,
+            controller,
             far: Scripted::new(Peer::Instrument),
             changes,
             heard: Arc::default(),
@@ -62,21 +62,21 @@ impl Kitchen {
             dial: self.far.dial(),
             times: Arc::clone(&self.heard),
         });
-        self.desk.seek(Opening { dial, at_once });
+        self.controller.seek(Opening { dial, at_once });
     }
 
     #[track_caller]
     fn until(&mut self, what: &str, is: impl Fn(&State) -> bool) -> State {
         let begun = Instant::now();
         loop {
-            self.desk.take_in();
-            if is(self.desk.state()) {
-                return self.desk.state().clone();
+            self.controller.take_in();
+            if is(self.controller.state()) {
+                return self.controller.state().clone();
             }
             assert!(
                 begun.elapsed() < PATIENCE,
                 "never {what}: {:#?}",
-                self.desk.state()
+                self.controller.state()
             );
             std::thread::sleep(Duration::from_millis(2));
         }
@@ -84,17 +84,17 @@ impl Kitchen {
 
     /// Names, sets up and starts a run of a new dish.
     fn start_shrimp(&mut self) {
-        self.desk.carry_out(Intent::NewDish);
-        self.desk
+        self.controller.carry_out(Intent::NewDish);
+        self.controller
             .carry_out(Intent::NameDish("brown  shrimp".to_owned()));
-        self.desk.carry_out(Intent::DishNamed);
-        self.desk.carry_out(Intent::ChooseMode(Mode::Taking));
-        self.desk
+        self.controller.carry_out(Intent::DishNamed);
+        self.controller.carry_out(Intent::ChooseMode(Mode::Taking));
+        self.controller
             .carry_out(Intent::Adjust(Quantity::Target, Mass::from_grams(-5)));
-        self.desk.carry_out(Intent::ChooseTin(TinChoice::New));
-        self.desk
+        self.controller.carry_out(Intent::ChooseTin(TinChoice::New));
+        self.controller
             .carry_out(Intent::Adjust(Quantity::NewTin, Mass::from_grams(-500)));
-        self.desk.carry_out(Intent::StartRun);
+        self.controller.carry_out(Intent::StartRun);
         self.until("in a run", |state| state.bench.running().is_some());
         let far = self.far.clone();
         self.until("the instrument in it", |_| far.at(|far| far.run.is_some()));
@@ -153,24 +153,24 @@ fn controls_go_while_nobody_touches_a_run() {
     let mut kitchen = Kitchen::linked();
     let begun = Instant::now();
     let after = |seconds| begun + Duration::from_secs(seconds);
-    kitchen.desk.touched(begun);
-    kitchen.desk.look_for_hands(after(3_600));
-    assert!(!kitchen.desk.state().far, "there is no run");
+    kitchen.controller.touched(begun);
+    kitchen.controller.look_for_hands(after(3_600));
+    assert!(!kitchen.controller.state().far, "there is no run");
 
     kitchen.start_shrimp();
-    kitchen.desk.touched(begun);
-    kitchen.desk.look_for_hands(after(14));
-    assert!(!kitchen.desk.state().far);
-    kitchen.desk.look_for_hands(after(15));
-    assert!(kitchen.desk.state().far);
-    kitchen.desk.touched(after(16));
-    assert!(!kitchen.desk.state().far);
-    kitchen.desk.look_for_hands(after(30));
-    assert!(!kitchen.desk.state().far);
+    kitchen.controller.touched(begun);
+    kitchen.controller.look_for_hands(after(14));
+    assert!(!kitchen.controller.state().far);
+    kitchen.controller.look_for_hands(after(15));
+    assert!(kitchen.controller.state().far);
+    kitchen.controller.touched(after(16));
+    assert!(!kitchen.controller.state().far);
+    kitchen.controller.look_for_hands(after(30));
+    assert!(!kitchen.controller.state().far);
     // Another screen than the bench keeps its controls.
-    kitchen.desk.carry_out(Intent::Go(Screen::Portions));
-    kitchen.desk.look_for_hands(after(3_600));
-    assert!(!kitchen.desk.state().far);
+    kitchen.controller.carry_out(Intent::Go(Screen::Portions));
+    kitchen.controller.look_for_hands(after(3_600));
+    assert!(!kitchen.controller.state().far);
 }
 
 fn counting(state: &State) -> usize {
@@ -181,7 +181,7 @@ fn counting(state: &State) -> usize {
 fn a_new_dish_is_portioned_out_of_a_new_tin() {
     let mut kitchen = Kitchen::linked();
     kitchen.start_shrimp();
-    assert_eq!(kitchen.desk.state().screen, Screen::Bench);
+    assert_eq!(kitchen.controller.state().screen, Screen::Bench);
     for milligrams in [25_100, 24_700, 27_900] {
         kitchen.far.at(|far| far.capture(milligrams));
     }
@@ -193,15 +193,15 @@ fn a_new_dish_is_portioned_out_of_a_new_tin() {
     assert_eq!(tin.left, Some(Mass::from_milligrams(422_300)));
     assert_eq!(tin.portions.as_deref(), Some("16 to 17 portions"));
     // It is on the list for next time, as it was set up.
-    kitchen.desk.carry_out(Intent::Go(Screen::Dishes));
-    let [dish] = kitchen.desk.state().dishes.as_slice() else {
-        panic!("{:?}", kitchen.desk.state().dishes);
+    kitchen.controller.carry_out(Intent::Go(Screen::Dishes));
+    let [dish] = kitchen.controller.state().dishes.as_slice() else {
+        panic!("{:?}", kitchen.controller.state().dishes);
     };
     assert_eq!(dish.goal.target(), Mass::from_grams(25));
     assert_eq!(dish.mode, Mode::Taking);
     let name = dish.name.clone();
-    kitchen.desk.carry_out(Intent::ChooseDish(name));
-    let setup = &kitchen.desk.state().setup;
+    kitchen.controller.carry_out(Intent::ChooseDish(name));
+    let setup = &kitchen.controller.state().setup;
     assert_eq!(setup.tin, TinChoice::Open);
     assert_eq!(setup.open_tin, Some(Mass::from_milligrams(422_300)));
 }
@@ -215,52 +215,60 @@ fn a_portion_is_undone_struck_out_and_counted_again() {
     }
     kitchen.until("three portions", |state| counting(state) == 3);
 
-    kitchen.desk.carry_out(Intent::UndoLast);
+    kitchen.controller.carry_out(Intent::UndoLast);
     let state = kitchen.until("two left", |state| counting(state) == 2);
     let undone = state.bench.run.unwrap().portions.pop().unwrap();
     assert_eq!(undone.mass, Mass::from_milligrams(27_900));
-    assert_eq!(undone.standing, Standing::Struck("undone".to_owned()));
+    assert_eq!(undone.standing, PortionState::Struck("undone".to_owned()));
 
     // It is said, and put back with one touch.
     let state = kitchen.until("said", |state| state.undone.is_some());
     let said = state.undone.unwrap();
     assert_eq!((said.number, said.mass.as_str()), (3, "27.9 g"));
-    kitchen.desk.carry_out(Intent::PutBack(said.id));
+    kitchen.controller.carry_out(Intent::PutBack(said.id));
     let state = kitchen.until("three again", |state| counting(state) == 3);
     assert_eq!(state.undone, None);
-    kitchen.desk.carry_out(Intent::UndoLast);
+    kitchen.controller.carry_out(Intent::UndoLast);
     kitchen.until("undone again", |state| {
         counting(state) == 2 && state.undone.is_some()
     });
 
-    kitchen.desk.carry_out(Intent::Go(Screen::Portions));
-    let first = kitchen.desk.state().bench.run.as_ref().unwrap().portions[0].id;
-    kitchen.desk.carry_out(Intent::PickPortion(first));
-    kitchen.desk.carry_out(Intent::StrikeOut);
+    kitchen.controller.carry_out(Intent::Go(Screen::Portions));
+    let first = kitchen
+        .controller
+        .state()
+        .bench
+        .run
+        .as_ref()
+        .unwrap()
+        .portions[0]
+        .id;
+    kitchen.controller.carry_out(Intent::PickPortion(first));
+    kitchen.controller.carry_out(Intent::StrikeOut);
     assert!(
         kitchen
-            .desk
+            .controller
             .state()
             .complaint
             .as_ref()
             .unwrap()
             .contains("say why"),
         "a reason is needed: {:?}",
-        kitchen.desk.state().complaint
+        kitchen.controller.state().complaint
     );
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Reason("fell on the floor".to_owned()));
-    kitchen.desk.carry_out(Intent::StrikeOut);
-    assert_eq!(kitchen.desk.state().complaint, None);
+    kitchen.controller.carry_out(Intent::StrikeOut);
+    assert_eq!(kitchen.controller.state().complaint, None);
     let state = kitchen.until("one left", |state| counting(state) == 1);
     assert_eq!(
         state.bench.run.unwrap().portions[0].standing,
-        Standing::Struck("fell on the floor".to_owned())
+        PortionState::Struck("fell on the floor".to_owned())
     );
 
-    kitchen.desk.carry_out(Intent::PickPortion(first));
-    kitchen.desk.carry_out(Intent::CountAgain);
+    kitchen.controller.carry_out(Intent::PickPortion(first));
+    kitchen.controller.carry_out(Intent::CountAgain);
     kitchen.until("two again", |state| counting(state) == 2);
     // Nothing was ever deleted.
     let kept = kitchen.store().portions(&Query::default()).unwrap();
@@ -271,12 +279,15 @@ fn a_portion_is_undone_struck_out_and_counted_again() {
 fn the_goal_changes_within_the_run_and_the_run_is_stopped() {
     let mut kitchen = Kitchen::linked();
     kitchen.start_shrimp();
-    kitchen.desk.carry_out(Intent::Go(Screen::Goal));
-    assert_eq!(kitchen.desk.state().setup.target, Mass::from_grams(25));
+    kitchen.controller.carry_out(Intent::Go(Screen::Goal));
+    assert_eq!(
+        kitchen.controller.state().setup.target,
+        Mass::from_grams(25)
+    );
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::Adjust(Quantity::Tolerance, Mass::from_grams(1)));
-    kitchen.desk.carry_out(Intent::ChangeGoal);
+    kitchen.controller.carry_out(Intent::ChangeGoal);
     let state = kitchen.until("changed", |state| {
         state
             .bench
@@ -290,7 +301,7 @@ fn the_goal_changes_within_the_run_and_the_run_is_stopped() {
             .any(|command| matches!(command, Command::SetGoal(_)))
     }));
 
-    kitchen.desk.carry_out(Intent::StopRun);
+    kitchen.controller.carry_out(Intent::StopRun);
     let state = kitchen.until("stopped", |state| {
         state.bench.run.as_ref().is_some_and(|run| !run.going_on)
     });
@@ -300,16 +311,18 @@ fn the_goal_changes_within_the_run_and_the_run_is_stopped() {
 #[test]
 fn a_goal_that_cannot_be_starts_nothing() {
     let mut kitchen = Kitchen::linked();
-    kitchen.desk.carry_out(Intent::NewDish);
-    kitchen.desk.carry_out(Intent::NameDish("Stock".to_owned()));
-    kitchen.desk.carry_out(Intent::DishNamed);
+    kitchen.controller.carry_out(Intent::NewDish);
     kitchen
-        .desk
+        .controller
+        .carry_out(Intent::NameDish("Stock".to_owned()));
+    kitchen.controller.carry_out(Intent::DishNamed);
+    kitchen
+        .controller
         .carry_out(Intent::Adjust(Quantity::Target, Mass::from_grams(-100)));
-    assert_eq!(kitchen.desk.state().setup.target, Mass::ZERO);
-    kitchen.desk.carry_out(Intent::StartRun);
+    assert_eq!(kitchen.controller.state().setup.target, Mass::ZERO);
+    kitchen.controller.carry_out(Intent::StartRun);
     assert_eq!(
-        kitchen.desk.state().complaint.as_deref(),
+        kitchen.controller.state().complaint.as_deref(),
         Some("This cannot be: the target must be above zero.")
     );
     assert!(kitchen.store().dishes().unwrap().is_empty());
@@ -319,24 +332,24 @@ fn a_goal_that_cannot_be_starts_nothing() {
 fn what_the_instrument_refuses_is_said() {
     let mut kitchen = Kitchen::linked();
     kitchen.far.at(|far| far.refuse = Some(Refusal::NotStable));
-    kitchen.desk.carry_out(Intent::Tare);
+    kitchen.controller.carry_out(Intent::Tare);
     let state = kitchen.until("refused", |state| state.complaint.is_some());
     let complaint = state.complaint.unwrap();
     assert!(complaint.contains("moving"), "{complaint}");
     // It goes when something else is asked for.
     kitchen.far.at(|far| far.refuse = None);
-    kitchen.desk.carry_out(Intent::Zero);
-    assert_eq!(kitchen.desk.state().complaint, None);
+    kitchen.controller.carry_out(Intent::Zero);
+    assert_eq!(kitchen.controller.state().complaint, None);
 }
 
 #[test]
 fn without_a_scale_it_says_so_and_what_to_do() {
     let mut kitchen = Kitchen::apart();
-    kitchen.desk.take_in();
-    let link = &kitchen.desk.state().bench.link;
+    kitchen.controller.take_in();
+    let link = &kitchen.controller.state().bench.link;
     assert_eq!(link.tone, Tone::Attention);
-    kitchen.desk.carry_out(Intent::Tare);
-    assert!(kitchen.desk.state().complaint.is_some());
+    kitchen.controller.carry_out(Intent::Tare);
+    assert!(kitchen.controller.state().complaint.is_some());
 
     kitchen.plug_in(None);
     kitchen.until("linked", |state| state.bench.can.run);
@@ -389,7 +402,7 @@ fn a_still_bench_asks_for_no_picture() {
 fn where_the_scale_was_is_remembered() {
     let mut kitchen = Kitchen::apart();
     kitchen
-        .desk
+        .controller
         .carry_out(Intent::UsePort("/dev/no-such-port".to_owned()));
     let state = kitchen.until("sought", |state| {
         state.bench.link.words.contains("/dev/no-such-port")
@@ -404,7 +417,7 @@ fn where_the_scale_was_is_remembered() {
 #[test]
 fn a_simulated_evening_is_portioned_to_its_end() {
     let bench = SimulatedBench::shipped().remove(0);
-    let Place::Simulated { scenario, .. } = &bench.place else {
+    let Endpoint::Simulated { scenario, .. } = &bench.place else {
         panic!("{:?}", bench.place);
     };
     let count = scenario.portion_count();
@@ -412,7 +425,7 @@ fn a_simulated_evening_is_portioned_to_its_end() {
     let mut kitchen = Kitchen::apart();
     let at_once = Opening::of(bench.place.clone()).at_once;
     assert!(at_once.is_some(), "its dish has a name");
-    kitchen.desk.seek(Opening {
+    kitchen.controller.seek(Opening {
         dial: bench.place.clone().dial(Pace::Unbounded),
         at_once,
     });

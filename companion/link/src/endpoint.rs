@@ -6,7 +6,7 @@ use evenhand_simulator::scenario::Scenario;
 
 /// Where the instrument is.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Place {
+pub enum Endpoint {
     /// At a serial port, by its path or name.
     Port(String),
     /// On the simulated bench.
@@ -18,7 +18,7 @@ pub enum Place {
     },
 }
 
-impl Place {
+impl Endpoint {
     /// How to reach it; a simulated bench runs at `pace`.
     #[must_use]
     pub fn dial(self, pace: Pace) -> Box<dyn Dial> {

@@ -285,7 +285,13 @@ fn what_is_not_counted_or_not_done_is_heard() {
     let mut made = app_samples::shrimp_portions(moment, goal);
     made.truncate(4);
     bench.run_is(Some(shrimp_run(moment, goal, made)));
-    let view = live::view(&bench, moment, (None, &[]), &TimeZone::UTC, Language::English);
+    let view = live::view(
+        &bench,
+        moment,
+        (None, &[]),
+        &TimeZone::UTC,
+        Language::English,
+    );
     let lost = Scene::of(&view, None, Language::English);
     assert_eq!(listening.hear(lost.clone(), steady), [Cue::Refused]);
     assert_eq!(listening.hear(lost, steady), []);

@@ -75,7 +75,7 @@ pub(super) enum BatchCommand {
     /// Note how it tasted.
     Taste(TasteArguments),
     /// Say when it is due out, and how often it is to be turned.
-    Schedule(PlanArguments),
+    Plan(PlanArguments),
     /// Note that it was turned, or looked at.
     Turned(LineArguments),
     /// Note that it came out.
@@ -360,7 +360,7 @@ pub(super) fn run(data: &Data, command: BatchCommand, language: Language) -> Res
             };
             add(data, &arguments.line, what)
         }
-        BatchCommand::Schedule(arguments) => plan(data, &arguments),
+        BatchCommand::Plan(arguments) => plan(data, &arguments),
         BatchCommand::Turned(line) => add(data, &line, What::Turned),
         BatchCommand::Out(line) => add(data, &line, What::CameOut),
         BatchCommand::Dry(arguments) => dry(data, &arguments),

@@ -62,7 +62,7 @@ pub enum BookRefusal {
     /// The page for tomorrow.
     Page(String),
     /// A lot's file, or the folder of lots.
-    Lots(LotsError),
+    Lots(Box<LotsError>),
     /// The page of a lot.
     LotPage(String),
     /// Anything else.

@@ -398,7 +398,8 @@ fn listed_lots(
     let folder = folder_of(store);
     let limits = limits::in_force(folder).map_err(BookRefusal::Limits)?;
     let now = now.to_zoned_datetime(zone.clone());
-    lots::in_folder(store, folder, &limits, &now).map_err(BookRefusal::Lots)
+    lots::in_folder(store, folder, &limits, &now)
+        .map_err(|error| BookRefusal::Lots(Box::new(error)))
 }
 
 /// Writes the page of a lot beside the store, over the one of the same lot.
@@ -413,7 +414,7 @@ fn lot_page(
     let listed = listed_lots(store, zone, now)?;
     let lot = listed.into_iter().find(|lot| lot.path == file);
     let lot = lot.ok_or(BookObstacle::NoLot)?.lot;
-    let lot = lot.map_err(BookRefusal::Lots)?;
+    let lot = lot.map_err(|error| BookRefusal::Lots(Box::new(error)))?;
     let page = lots::pdf(language, &lot, zone).map_err(|why| not_written(&why))?;
     let stem = file.file_stem().unwrap_or_default().to_string_lossy();
     let path = folder_of(store).join(format!("lot-{stem}.pdf"));

@@ -172,11 +172,11 @@ fn conducts(shape: i32, minutes: f64, s: &[f64], takes: f64, by: &mut [f64]) {
         let warm = 1.0 + 0.0025 * f64::midpoint(s[i], s[i + 1]);
         area(i + 1) * warm * (s[i + 1] - s[i]) * n
     };
-    for i in 0..CELLS {
+    for (i, by) in by.iter_mut().enumerate().take(CELLS) {
         let volume = (((i + 1) as f64 / n).powf(power) - (i as f64 / n).powf(power)) / power;
         let inward = if i == 0 { 0.0 } else { -through(i - 1) };
         let outward = if i + 1 == CELLS { takes } else { through(i) };
-        by[i] = (inward + outward) / volume / minutes;
+        *by = (inward + outward) / volume / minutes;
     }
 }
 

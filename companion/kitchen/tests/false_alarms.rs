@@ -14,6 +14,7 @@ const WORLD: World = World {
     hand: Hand::Laplace,
     alike: 0.2,
     night: 0.2,
+    night_of_first: None,
     before: 10,
     portions: 40,
     dishes: 1,

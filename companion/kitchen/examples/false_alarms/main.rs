@@ -21,8 +21,8 @@ use worlds::{Fate, Hand, REPORTING, TUNING, World, random};
 
 /// Seeds, told apart by purpose.
 const TUNING_SEED: u64 = 1;
-const REPORTING_SEED: u64 = 20_261_129;
-const POWER_SEED: u64 = 20_261_130;
+const REPORTING_SEED: u64 = 20_261_201;
+const POWER_SEED: u64 = 20_261_202;
 
 const PORTIONS: [usize; 6] = [10, 20, 30, 50, 100, 300];
 const ALIKE: [f64; 3] = [0.0, 0.2, 0.4];
@@ -31,6 +31,7 @@ const PLAIN: World = World {
     hand: Hand::Normal,
     alike: 0.0,
     night: 0.2,
+    night_of_first: None,
     before: 10,
     portions: 30,
     dishes: 1,
@@ -110,12 +111,14 @@ fn steady(hands: &[Hand], seed: u64) {
     }
 }
 
+const OTHER_PORTIONS: [usize; 4] = [20, 50, 100, 300];
+
 fn other_worlds() {
     println!("\n## Steady services of other kinds\n");
     println!(
-        "Three dishes, Laplace, neighbours alike by 0.2; 3000 services a figure: one of 5.0 is known to ± 0.8."
+        "Three dishes unless said, Laplace unless said, neighbours alike by 0.2; 1500 services a figure: one of 5.0 is known to ± 1.1."
     );
-    let columns: Vec<String> = [20, 50, 100]
+    let columns: Vec<String> = OTHER_PORTIONS
         .iter()
         .map(|n| format!("{n} portions"))
         .collect();
@@ -173,12 +176,54 @@ fn other_worlds() {
                 ..base
             },
         ),
+        (
+            "two such hands, gamma",
+            World {
+                hand: Hand::Gamma,
+                hands: 2,
+                night: 1.0,
+                ..base
+            },
+        ),
+        (
+            "three hands a night, their levels 0.7 apart (1 s)",
+            World {
+                hands: 3,
+                night: 0.7,
+                ..base
+            },
+        ),
+        (
+            "one dish's nights differ by half a spread, the others' not",
+            World {
+                night: 0.0,
+                night_of_first: Some(0.5),
+                ..base
+            },
+        ),
+        (
+            "of eight dishes, one's nights differ by half a spread",
+            World {
+                night: 0.0,
+                night_of_first: Some(0.5),
+                dishes: 8,
+                ..base
+            },
+        ),
+        (
+            "of eight dishes, one's nights differ by a whole spread",
+            World {
+                night_of_first: Some(1.0),
+                dishes: 8,
+                ..base
+            },
+        ),
         ("neighbours alike by 0.6", World { alike: 0.6, ..base }),
     ] {
-        let cells = [20, 50, 100].map(|portions| {
+        let cells = OTHER_PORTIONS.map(|portions| {
             per_cent(rate(
                 &World { portions, ..world },
-                3_000,
+                1_500,
                 REPORTING_SEED + 1,
             ))
         });
@@ -383,7 +428,7 @@ fn main() {
     );
     println!();
     println!(
-        "The constants of the method were chosen on normal, t (4 degrees) and lognormal hands with seed {TUNING_SEED}; what follows is of other hands and other seeds. A first run on these hands, with another seed, had one figure of 90 at 5.1; what is given out of the rate was lowered by a twentieth and all of it run anew with this seed. \"alike\" is the correlation of each portion with the next."
+        "The constants of the method were chosen on normal, t (4 degrees) and lognormal hands with seed {TUNING_SEED}; what follows is of other hands and other seeds, all of it of one run. \"alike\" is the correlation of each portion with the next. An earlier method took a second hand's level for unevenness: of two lognormal hands, their levels a whole spread apart, it had 38 false of 100 nights of 300 portions. It was changed on the hands that constants were chosen on, and the seeds of this run were not used before."
     );
     println!();
     println!("## Steady services");
@@ -396,6 +441,6 @@ fn main() {
     );
     println!();
     println!(
-        "Half the nights are kept for one dish whose nights lie within 0.2 of a spread of one another and whose neighbours are alike by at most 0.2, and just about for three dishes together. Neighbours alike by 0.4, and eight dishes, are not: there even the best test, which knows beforehand what a kitchen cannot and spends the whole rate on this one drift, hardly gets there (second row). With as many portions more it shows: a drift that goes on to two spreads is seen in nearly every night. A drift that begins only after 30 level portions is seen by its thirtieth in fewer.\n\nOf the rates, not kept: two hands that share nights of 100 portions, their levels a whole spread apart. One figure of 360 above stands at 5.1, within what 800 services can tell from 5.0."
+        "Half the nights are kept for one dish whose nights lie within 0.2 of a spread of one another and whose neighbours are alike by at most 0.2, and just about for three dishes together. Neighbours alike by 0.4, and eight dishes, are not: there even the best test, which knows beforehand what a kitchen cannot and spends the whole rate on this one drift, hardly gets there (second row). With as many portions more it shows: a drift that goes on to two spreads is seen in nearly every night. A drift that begins only after 30 level portions is seen by its thirtieth in fewer.\n\nOf the rates, all are kept."
     );
 }

@@ -137,6 +137,8 @@ pub struct World {
     pub alike: f64,
     /// How much nights differ, in spreads.
     pub night: f64,
+    /// How much those of the first dish differ, where it is not as the others.
+    pub night_of_first: Option<f64>,
     /// How many services there were before.
     pub before: usize,
     /// How many portions a night of one dish has.
@@ -170,21 +172,25 @@ impl World {
     pub fn service(&self, random: &mut ChaCha8Rng) -> Service {
         let dishes = (0..self.dishes)
             .map(|dish| {
+                let (differ, fate) = if dish == 0 {
+                    (self.night_of_first.unwrap_or(self.night), self.fate)
+                } else {
+                    (self.night, Fate::Steady)
+                };
                 let before = (0..self.before)
-                    .map(|_| self.night(random, Fate::Steady))
+                    .map(|_| self.night(random, differ, Fate::Steady))
                     .collect();
-                let fate = if dish == 0 { self.fate } else { Fate::Steady };
-                (self.night(random, fate), before)
+                (self.night(random, differ, fate), before)
             })
             .collect();
         Service { dishes }
     }
 
-    fn night(&self, random: &mut ChaCha8Rng, fate: Fate) -> Vec<f64> {
+    fn night(&self, random: &mut ChaCha8Rng, differ: f64, fate: Fate) -> Vec<f64> {
         let levels: Vec<f64> = (0..self.hands)
             .map(|_| {
                 let level: f64 = StandardNormal.sample(random);
-                level * self.night
+                level * differ
             })
             .collect();
         let portions = if self.varied {

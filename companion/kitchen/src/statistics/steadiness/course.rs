@@ -1,6 +1,7 @@
 //! One night by itself: whether its portions moved, or grew less even, from the
 //! first to the last.
 
+use super::nights::distances_around;
 use super::scores::{normal_scores, two_sided};
 use super::serial::widened;
 
@@ -83,16 +84,10 @@ pub(super) fn climb_of(scores: &[f64], alike: f64) -> f64 {
     sum / variance.sqrt()
 }
 
-/// Whether the portions' distances from the night's middle climb: its chance
-/// and whether they grow.
-///
-/// Distances from the middle in place of squares, as Brown and Forsythe have
-/// them (Journal of the American Statistical Association 69 (1974) 364). From
-/// the middle of the whole night, as a drift puts both ends as far from it.
+/// Whether the portions' distances from the middle of those around them climb:
+/// its chance and whether they grow.
 pub(super) fn evenness_climb(masses: &[f64], alike: f64) -> Option<(f64, bool)> {
-    let middle = super::median(masses)?;
-    let distances: Vec<f64> = masses.iter().map(|m| (m - middle).abs()).collect();
-    let scores = normal_scores(&distances)?;
+    let scores = normal_scores(&distances_around(masses)?)?;
     // Distances are alike by at most the square of what the masses are.
     let z = climb_of(&scores, alike * alike);
     Some((two_sided(z), z > 0.0))

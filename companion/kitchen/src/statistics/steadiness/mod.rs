@@ -11,14 +11,16 @@
 //! - the usual weight is that of up to ten services before, and a night is held
 //!   against how much these differ among themselves beyond what the portions of
 //!   each give (a prediction of a further night, averaged over how much nights may
-//!   differ), not against the scatter of portions alone;
+//!   differ), not against the scatter of portions alone; how much the nights of the
+//!   other dishes differ is taken in with less weight;
 //! - within the night, tests are on normal scores of ranks, which tails and skew
 //!   leave as they are;
 //! - neighbouring portions may be alike: how much is estimated from tonight and
 //!   the services before, taken on the careful side, and sums are widened by it;
 //! - where the nights before wander within themselves more than that, as with two
 //!   hands a night, tonight may wander as much;
-//! - unevenness is held by distances from the middle, after Brown and Forsythe.
+//! - unevenness is held by distances from the middle of the portions around each,
+//!   after Brown and Forsythe, so that it is a hand's own and no second hand's.
 //!
 //! `FALSE-ALARMS.md` beside this crate has the measured rates and power.
 
@@ -32,7 +34,7 @@ mod serial;
 
 use super::OutOfRange;
 use budget::{Candidate, allowed};
-use further::{Further, Supposed};
+use further::{Further, NOTHING_BORROWED, Supposed, Told, told_by};
 use nights::{NightFigures, wider};
 use serial::SerialCorrelation;
 
@@ -174,7 +176,7 @@ pub fn usual(course: &DishCourse<'_>) -> Option<Usual> {
 /// rate.
 #[must_use]
 pub fn conclude(dishes: &[DishCourse<'_>], rate: FalseAlarmRate) -> Vec<Vec<Conclusion>> {
-    let tests: Vec<Option<Tests<'_>>> = dishes.iter().map(Tests::of).collect();
+    let tests = Tests::of_all(dishes);
     let found: Vec<Vec<Conclusion>> = tests
         .iter()
         .map(|tests| tests.as_ref().map_or_else(Vec::new, Tests::candidates))
@@ -220,6 +222,7 @@ const CAREFUL: f64 = 0.25;
 const CLIMBS: Supposed = Supposed {
     small: 0.5,
     falls: 1.5,
+    spread: 1.0,
 };
 
 /// How far the levels of nights are supposed to differ, in spreads of a hand.
@@ -229,14 +232,21 @@ const CLIMBS: Supposed = Supposed {
 const LEVELS: Supposed = Supposed {
     small: 0.08,
     falls: 2.0,
+    spread: 1.0,
 };
 /// As [`LEVELS`].
 const RESTLESS_LEVELS: f64 = 4.0;
+
+/// How much what the nights of another dish tell of how far nights differ counts, of
+/// what this dish's own do (a power prior; Ibrahim and Chen, Statistical Science 15
+/// (2000) 46, from memory).
+const BORROWED: f64 = 0.25;
 
 /// How far the logarithm of the spread is supposed to differ from night to night.
 const EVENNESSES: Supposed = Supposed {
     small: 0.1,
     falls: 1.0,
+    spread: 1.0,
 };
 
 /// A night so many times the variance of the record is judged by its own.
@@ -257,7 +267,7 @@ fn climbs(before: &[&Vec<f64>], alike: f64) -> Option<Further> {
     if climbs.len() < FEWEST_SERVICES {
         return None;
     }
-    Further::after(&climbs, 1.0, CLIMBS, Some(0.0))
+    Further::after(&climbs, 1.0, CLIMBS, Some(0.0), &NOTHING_BORROWED)
 }
 
 /// A figure of tonight, and what it may be by the services before.
@@ -270,13 +280,18 @@ struct Beside {
 impl Beside {
     /// Of figures that each come with the variance that their own night's
     /// portions give them. `None` of fewer than [`FEWEST_SERVICES`] before.
-    fn of((tonight, own): (f64, f64), before: &[(f64, f64)], supposed: Supposed) -> Option<Self> {
+    fn of(
+        (tonight, own): (f64, f64),
+        before: &[(f64, f64)],
+        supposed: Supposed,
+        borrowed: &Told,
+    ) -> Option<Self> {
         if before.len() < FEWEST_SERVICES {
             return None;
         }
         Some(Self {
             tonight,
-            further: Further::after(before, own, supposed, None)?,
+            further: Further::after(before, own, supposed, None, borrowed)?,
         })
     }
 
@@ -293,6 +308,19 @@ impl Beside {
     }
 }
 
+/// The levels of a dish's nights, and what a climb away from the usual shows as.
+struct Levels {
+    /// Tonight's mean, and the variance that its own portions give it.
+    tonight: (f64, f64),
+    /// Those of the nights before.
+    before: Vec<(f64, f64)>,
+    supposed: Supposed,
+    /// What a climb of one spread does to the level.
+    half_a_spread: f64,
+    /// What it does to the climb.
+    in_climb: f64,
+}
+
 /// Every test of one dish.
 struct Tests<'c> {
     tonight: &'c [f64],
@@ -306,6 +334,7 @@ struct Tests<'c> {
     /// squares of both together are one.
     level_counts: f64,
     climb_counts: f64,
+    levels: Levels,
     level: Option<Beside>,
     evenness: Option<Beside>,
     evenness_climb: Option<(f64, bool)>,
@@ -357,14 +386,17 @@ impl<'c> Tests<'c> {
             .iter()
             .map(|night| (night.mean, of_record / night.n))
             .collect();
-        let level = Beside::of(
-            (figures.mean, within / figures.n),
-            &levels,
-            Supposed {
-                small: LEVELS.small * spread * restless.powf(RESTLESS_LEVELS),
+        let levels = Levels {
+            tonight: (figures.mean, within / figures.n),
+            before: levels,
+            supposed: Supposed {
+                small: LEVELS.small * restless.powf(RESTLESS_LEVELS),
+                spread,
                 ..LEVELS
             },
-        );
+            half_a_spread: 0.5 * within.sqrt(),
+            in_climb: (figures.n / 12.0).sqrt() / restless,
+        };
         let distance_within = pooled(|night| night.distance_within);
         let evenness = figures.log_distance.and_then(|tonight| {
             let before: Vec<(f64, f64)> = others
@@ -372,18 +404,11 @@ impl<'c> Tests<'c> {
                 .filter_map(|night| Some((night.log_distance?, distance_within / night.n)))
                 .collect();
             let tonight = (tonight, distance_within / figures.n);
-            Beside::of(tonight, &before, EVENNESSES)
+            Beside::of(tonight, &before, EVENNESSES, &NOTHING_BORROWED)
         });
         let raw_climb = course::climb_of(&scored, alike);
         let turn = course::turn(&scored, alike);
-        // A climb away from the usual shows as so much in either: half of it in the
-        // level, and all of it over a night whose places have a variance of n²/12.
-        let in_level = level
-            .as_ref()
-            .map_or(0.0, |level| 0.5 * within.sqrt() / level.further.deviation());
-        let in_climb = (figures.n / 12.0).sqrt() / restless;
-        let both = in_level.hypot(in_climb);
-        Some(Self {
+        let mut tests = Self {
             tonight,
             services: others.len(),
             spread: figures.within.sqrt(),
@@ -395,12 +420,60 @@ impl<'c> Tests<'c> {
                 |climbs| climbs.averaged(|restless| turn.chance(restless)),
             ),
             turn,
-            level_counts: in_level / both,
-            climb_counts: in_climb / both,
-            level,
+            levels,
+            level_counts: 0.0,
+            climb_counts: 1.0,
+            level: None,
             evenness,
             evenness_climb: course::evenness_climb(tonight, alike),
-        })
+        };
+        tests.hold_level(&NOTHING_BORROWED);
+        Some(tests)
+    }
+
+    /// The tests of dishes of one kitchen: how far the nights of each differ tells
+    /// something of how far those of the others do.
+    fn of_all(dishes: &[DishCourse<'c>]) -> Vec<Option<Self>> {
+        let mut tests: Vec<Option<Self>> = dishes.iter().map(Self::of).collect();
+        let told: Vec<Told> = tests
+            .iter()
+            .map(|tests| tests.as_ref().map_or(NOTHING_BORROWED, Self::told))
+            .collect();
+        for (nth, tests) in tests.iter_mut().enumerate() {
+            let mut borrowed = NOTHING_BORROWED;
+            let others = told.iter().enumerate().filter(|(other, _)| *other != nth);
+            for (_, told) in others {
+                for (sum, told) in borrowed.iter_mut().zip(told) {
+                    *sum += BORROWED * told;
+                }
+            }
+            if let Some(tests) = tests {
+                tests.hold_level(&borrowed);
+            }
+        }
+        tests
+    }
+
+    /// What its nights before tell of how far nights differ.
+    fn told(&self) -> Told {
+        if self.levels.before.len() < FEWEST_SERVICES {
+            return NOTHING_BORROWED;
+        }
+        told_by(&self.levels.before, self.levels.supposed.spread)
+    }
+
+    /// Holds the night's level against those before it.
+    fn hold_level(&mut self, borrowed: &Told) {
+        let levels = &self.levels;
+        self.level = Beside::of(levels.tonight, &levels.before, levels.supposed, borrowed);
+        // A climb away from the usual shows as so much in either: half of it in the
+        // level, and all of it over a night whose places have a variance of n²/12.
+        let in_level = self.level.as_ref().map_or(0.0, |level| {
+            levels.half_a_spread / level.further.deviation()
+        });
+        let both = in_level.hypot(levels.in_climb);
+        self.level_counts = in_level / both;
+        self.climb_counts = levels.in_climb / both;
     }
 
     /// A conclusion with the portions at which the cumulative sum against the

@@ -500,7 +500,9 @@ fn a_store_of_an_older_layout_goes_on_with_a_chain() {
     kitchen.by_hand("UPDATE portion SET chain_position = NULL, chain_previous = NULL;");
     kitchen.checksums_made_right();
     kitchen.by_hand(
-        "DROP TABLE goods_event;
+        "DROP INDEX heat_told_of_kind;
+         ALTER TABLE heat_told DROP COLUMN of_limit;
+         DROP TABLE goods_event;
          DROP TABLE goods_list;
          DROP TABLE picture_off;
          DROP TABLE picture;

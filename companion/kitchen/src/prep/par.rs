@@ -278,6 +278,9 @@ pub struct Par {
     pub to_order: Option<AsBought>,
 }
 
+/// What rounding in binary may add to a whole number of portions.
+const ROUNDING: f64 = 1e-6;
+
 /// Portions likely to be asked for, and portions to have ready, with the margin
 /// of [`par`].
 ///
@@ -293,8 +296,9 @@ pub fn portions_ready(covers: u32, past: &[PastService]) -> Result<(u32, u32), P
     };
     let covers = f64::from(covers);
     // A share is at most a thousand and covers fit u32, so these fit too, saturating.
-    let likely = (covers * mean).ceil() as u32;
-    let ready = (covers * (mean + spread)).ceil() as u32;
+    let whole = |portions: f64| (portions - ROUNDING).ceil() as u32;
+    let likely = whole(covers * mean);
+    let ready = whole(covers * (mean + spread));
     Ok((likely, ready))
 }
 

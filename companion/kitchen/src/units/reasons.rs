@@ -210,7 +210,6 @@ pub(super) const PROBLEMS: &[(&str, &str)] = &[
     ),
     ("not-initials", "is not initials"),
     ("not-portion-id", "is no portion's id"),
-    ("over-200", "is longer than 200 characters"),
     ("no-time-of-day-here", "is no time of day"),
     ("after-noon", "is after noon"),
     ("not-cooks-setting", "is no setting for the cooks' figures"),

@@ -123,7 +123,6 @@ input-problem = { $code ->
     [out-of-another-bath] salió de un baño en el que entraron { $first } g
     [not-initials] no son iniciales
     [not-portion-id] no es el identificador de una ración
-    [over-200] tiene más de 200 caracteres
     [no-time-of-day-here] no es una hora del día
     [after-noon] es después de mediodía
     [not-cooks-setting] no es un ajuste de las cifras de los cocineros

@@ -123,7 +123,6 @@ input-problem = { $code ->
     [out-of-another-bath] est sorti d'un bain où sont entrés { $first } g
     [not-initials] n'est pas des initiales
     [not-portion-id] n'est pas l'identifiant d'une portion
-    [over-200] a plus de 200 caractères
     [no-time-of-day-here] n'est pas une heure du jour
     [after-noon] est après midi
     [not-cooks-setting] n'est pas un réglage des chiffres des cuisiniers

@@ -388,7 +388,7 @@ impl Maker<'_> {
             count: 36,
             aim: target + 0.25,
             spread: 0.48,
-            tires: night.then_some(((21, 0), 0.9, 2.4)),
+            tires: night.then_some(((21, 0), 0.9, 3.2)),
             celsius: Some(4.5),
             ..stint(shrimp, "AK", Mode::Taking, target, 1.0)
         });

@@ -50,7 +50,7 @@ impl NightFigures {
 }
 
 /// Of about how many portions in a row one middle is taken.
-const AROUND: usize = 10;
+const AROUND: usize = 20;
 
 /// How far each portion lies from the middle of those made about the same time,
 /// after Brown and Forsythe, who take distances from the middle in place of squares
@@ -87,16 +87,20 @@ mod tests {
     // By hand: two hands, each within a gram of its own middle, ten grams apart.
     #[test]
     fn a_second_hand_is_not_taken_for_unevenness() {
-        let hand = [-1.0, 1.0, -1.0, 1.0, 0.0, 0.0, -1.0, 1.0, -1.0, 1.0];
-        let other = hand.map(|mass| mass + 10.0);
-        let night: Vec<f64> = hand.into_iter().chain(other).collect();
+        let ten = [-1.0, 1.0, -1.0, 1.0, 0.0, 0.0, -1.0, 1.0, -1.0, 1.0];
+        let hand: Vec<f64> = ten.into_iter().chain(ten).collect();
+        let night: Vec<f64> = hand
+            .iter()
+            .copied()
+            .chain(hand.iter().map(|mass| mass + 10.0))
+            .collect();
         let distances = distances_around(&night).unwrap();
-        assert_eq!(distances.len(), 20);
+        assert_eq!(distances.len(), 40);
         for (distance, mass) in distances.iter().zip(hand.iter().chain(&hand)) {
-            assert!((distance - mass.abs() * (10.0_f64 / 9.0).sqrt()).abs() < 1e-12);
+            assert!((distance - mass.abs() * (20.0_f64 / 19.0).sqrt()).abs() < 1e-12);
         }
         assert_eq!(distances_around(&[1.0]), None);
-        // Every stretch has ten portions or more.
-        assert_eq!(distances_around(&[3.0; 19]).unwrap(), vec![0.0; 19]);
+        // No stretch has fewer than twenty portions but of a night of fewer.
+        assert_eq!(distances_around(&[3.0; 39]).unwrap(), vec![0.0; 39]);
     }
 }

@@ -494,7 +494,6 @@ fn the_scale_and_portioning_are_said_in_every_language() {
             "1kg",
             "--simulated",
         ],
-        &["scale", "doctor", "--simulated"],
         &["scale", "recall", "--simulated"],
         &["scale", "set", "--probe", "K", "--simulated"],
         &["portion", "--dish", "gnudi", "--count", "3", "--simulated"],

@@ -146,6 +146,7 @@ pub(super) fn recall(data: &Data, at: &At) -> Result<(), Failure> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use evenhand_protocol::Uptime;
 
     /// 90 nV rms at 80 a second on a 1 kg cell of 1 mV/V at 5 V, so 5 uV a gram:
     /// 0.018 g a sample (hardware-notes/parts.md, from memory of data sheets).
@@ -160,5 +161,47 @@ mod tests {
             panic!("0.1 g cannot be had");
         };
         assert!((0.12..0.13).contains(&step), "{step}");
+    }
+
+    /// What an instrument has measured, and before it has: as many lines in every language,
+    /// none the same.
+    #[test]
+    fn what_is_found_is_said_in_every_language() {
+        let nothing_yet = Diagnosis {
+            at: Uptime::from_millis(60_000),
+            rate_millihertz: None,
+            noise_millicounts: None,
+            millicounts_per_gram: None,
+            conversions: 12,
+            bridge_faults: 0,
+            bridge_timeouts: 0,
+            bridge_restarts: 0,
+            doubtful_reads: 0,
+            probe_faults: 0,
+            start: StartReason::Power,
+            stack_free: None,
+            flash_pages: 0,
+            flash_erases: 0,
+        };
+        let measured = Diagnosis {
+            rate_millihertz: Some(80_000),
+            noise_millicounts: Some(38_000),
+            millicounts_per_gram: Some(2_097_000),
+            flash_pages: 88,
+            flash_erases: 3,
+            ..nothing_yet
+        };
+        let interval = Some(Mass::from_milligrams(100));
+        for (told, many) in [(nothing_yet, 5), (measured, 7)] {
+            let english = lines(Language::English, &told, interval);
+            assert_eq!(english.len(), many, "{english:?}");
+            for language in [Language::Spanish, Language::French] {
+                let other = lines(language, &told, interval);
+                assert_eq!(other.len(), many, "{other:?}");
+                for (one, other) in english.iter().zip(&other) {
+                    assert_ne!(one, other);
+                }
+            }
+        }
     }
 }

@@ -3,7 +3,7 @@
 use embedded_storage::nor_flash::{
     ErrorType, MultiwriteNorFlash, NorFlash, NorFlashError, NorFlashErrorKind, ReadNorFlash,
 };
-use evenhand_firmware::storage::{Layout, LayoutError, FlashStore};
+use evenhand_firmware::storage::{FlashStore, Layout, LayoutError};
 use evenhand_protocol::DeviceId;
 
 /// Where the flash lies in the processor's memory (RP2040 data sheet, 2.2.1,

@@ -995,6 +995,37 @@ fn a_plate_is_made_and_changed_by_touch() {
         panic!("{plate:?}");
     };
     assert_eq!(*weight, Mass::from_grams(120));
+
+    // 120 g at 2.40 EUR/kg of which three quarters are left after peeling, a tenth wasted:
+    // 120 / 0.75 / 0.9 = 177.8 g as bought, 0.43 EUR.
+    kitchen.touches("120.0 g at 2.40 EUR/kg: Celeriac, 120.0 g at 2.40 EUR/kg");
+    for (label, was, text) in [
+        ("Can be served of it", "100 %", "75%"),
+        ("Thrown out of that", "0 %", "10%"),
+    ] {
+        kitchen.types(&format!("{label}: {was}, {label}"), text);
+    }
+    kitchen.touches("Back");
+    kitchen.says("0.43 EUR");
+    kitchen.touches("Put a dish on");
+    kitchen.touches("plate 01");
+    let store = kitchen.store();
+    let on = || {
+        let plates = store.plates().unwrap();
+        let components = plates.into_iter().flat_map(|plate| plate.components);
+        components
+            .map(|it| it.name().to_owned())
+            .collect::<Vec<_>>()
+    };
+    kitchen.until("put on", |_| on() == ["Celeriac", "plate 01"]);
+    kitchen.touches("weight and cost of its portions: plate 01, weight and cost of its portions");
+    kitchen.touches("Take it off the plate");
+    kitchen.until("taken off", |_| on() == ["Celeriac"]);
+    kitchen.touches("Take the plate off the record");
+    kitchen.says("Take this plate off the record?");
+    kitchen.touches("Take the plate off the record");
+    kitchen.until("off the record", |_| store.plates().unwrap().is_empty());
+    kitchen.says("No plate is on record yet");
 }
 
 // By hand: 2400 g less ends of 150 g give 18 pieces of 120 g and 90 g over, or 15 of 150 g.

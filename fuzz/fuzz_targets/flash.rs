@@ -7,7 +7,7 @@ use evenhand_firmware::outbox::{Outbox, Unnamed};
 use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::Counts;
 use evenhand_firmware::signal::{Calibration, Point};
-use evenhand_firmware::storage::{Keeper, Vault};
+use evenhand_firmware::storage::{FlashStore, Persistence};
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{
     DeviceId, Epoch, Goal, Mass, Mode, PortionId, RunId, Tolerance, UnixMillis, Uptime,
@@ -49,30 +49,30 @@ fn calibration(offset: i32) -> Calibration {
 
 /// The flash of an instrument that has worked for a while.
 static SOUND: LazyLock<Vec<u8>> = LazyLock::new(|| {
-    let vault = Vault::new(SimulatedFlash::blank(), LAYOUT).expect("the layout fits");
-    let (mut keeper, woken) = Keeper::<_, 64>::wake(vault, 1);
-    let mut outbox = Outbox::<64>::new(DEVICE, woken.epoch);
-    keeper.keep_calibration(&calibration(0)).expect("room");
-    keeper
-        .keep_clock(Some((woken.epoch, 1_900_000_000_000)))
+    let flash_store = FlashStore::new(SimulatedFlash::blank(), LAYOUT).expect("the layout fits");
+    let (mut persistence, boot_state) = Persistence::<_, 64>::wake(flash_store, 1);
+    let mut outbox = Outbox::<64>::new(DEVICE, boot_state.epoch);
+    persistence.keep_calibration(&calibration(0)).expect("room");
+    persistence
+        .keep_clock(Some((boot_state.epoch, 1_900_000_000_000)))
         .expect("room");
     for number in 1..300 {
         let mut remembered = Remembered::NOTHING;
         remembered.own_runs = number;
-        keeper.keep_remembered(&remembered).expect("room");
+        persistence.keep_remembered(&remembered).expect("room");
         outbox.keep(portion(number));
-        keeper.keep_portions(&outbox).expect("room");
+        persistence.keep_portions(&outbox).expect("room");
         // A desktop is there but for the last few.
         if number < 290 {
             outbox.acknowledge(PortionId {
                 device: DEVICE,
-                epoch: woken.epoch,
+                epoch: boot_state.epoch,
                 number,
             });
-            keeper.keep_portions(&outbox).expect("room");
+            persistence.keep_portions(&outbox).expect("room");
         }
     }
-    keeper.into_vault().into_flash().bytes().to_vec()
+    persistence.into_flash_store().into_flash().bytes().to_vec()
 });
 
 fn image(bytes: &[u8]) -> Vec<u8> {
@@ -112,10 +112,10 @@ fn image(bytes: &[u8]) -> Vec<u8> {
 
 fuzz_target!(|bytes: &[u8]| {
     let flash = SimulatedFlash::of_bytes(&image(bytes));
-    let vault = Vault::new(flash, LAYOUT).expect("the layout fits");
-    let (mut keeper, woken) = Keeper::<_, 64>::wake(vault, 0x5EED);
-    let mut outbox = Outbox::<64>::new(DEVICE, woken.epoch);
-    let restored = keeper.restore(&mut outbox);
+    let flash_store = FlashStore::new(flash, LAYOUT).expect("the layout fits");
+    let (mut persistence, boot_state) = Persistence::<_, 64>::wake(flash_store, 0x5EED);
+    let mut outbox = Outbox::<64>::new(DEVICE, boot_state.epoch);
+    let restored = persistence.restore(&mut outbox);
     let waiting: Vec<_> = outbox.iter().collect();
     assert!(restored.is_ok() || waiting.len() <= 64);
 
@@ -126,26 +126,28 @@ fuzz_target!(|bytes: &[u8]| {
     outbox.keep(portion(1));
     let mut remembered = Remembered::NOTHING;
     remembered.own_runs = 4_711;
-    keeper.keep_portions(&outbox).expect("portions are kept");
-    keeper
+    persistence
+        .keep_portions(&outbox)
+        .expect("portions are kept");
+    persistence
         .keep_calibration(&calibration(5))
         .expect("the calibration is kept");
-    keeper
+    persistence
         .keep_remembered(&remembered)
         .expect("the settings are kept");
-    keeper
-        .keep_clock(Some((woken.epoch, 1_900_000_000_000)))
+    persistence
+        .keep_clock(Some((boot_state.epoch, 1_900_000_000_000)))
         .expect("the clock is kept");
     let mine = outbox.iter().last().expect("it has just been kept");
 
-    let vault = keeper.into_vault();
-    let (mut keeper, again) = Keeper::<_, 64>::wake(vault, 0xFEED);
+    let flash_store = persistence.into_flash_store();
+    let (mut persistence, again) = Persistence::<_, 64>::wake(flash_store, 0xFEED);
     assert!(!again.failed);
-    assert_ne!(again.epoch, woken.epoch);
+    assert_ne!(again.epoch, boot_state.epoch);
     assert_ne!(again.epoch, Epoch(0x8000_FEED));
     assert_eq!(again.calibration, Some(calibration(5)));
     assert_eq!(again.remembered, remembered);
     let mut outbox = Outbox::<64>::new(DEVICE, again.epoch);
-    keeper.restore(&mut outbox).expect("portions are read");
+    persistence.restore(&mut outbox).expect("portions are read");
     assert!(outbox.iter().any(|portion| portion.id == mine.id));
 });

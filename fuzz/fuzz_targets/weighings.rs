@@ -72,7 +72,7 @@ fuzz_target!(|bytes: &[u8]| {
             }
             Ok(Line::Bad(bad)) => {
                 assert!(bad.line >= 1);
-                assert!(!bad.reason.is_empty());
+                assert!(!bad.reason.to_string().is_empty());
             }
             Err(error) => assert!(!error.to_string().is_empty()),
         }

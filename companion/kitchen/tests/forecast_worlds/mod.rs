@@ -7,6 +7,39 @@
 
 #![allow(clippy::unwrap_used, dead_code)]
 
+/// The families that an interval has to hold on, each by the function of that name in the
+/// module that calls this: the same in every set of worlds.
+macro_rules! families {
+    () => {
+        pub const FAMILIES: [$crate::forecast_worlds::Family; 15] = {
+            const fn family(
+                name: &'static str,
+                smooth: bool,
+                make: fn(&mut Draw) -> World,
+            ) -> $crate::forecast_worlds::Family {
+                $crate::forecast_worlds::Family { name, smooth, make }
+            }
+            [
+                family("one exponential", true, one),
+                family("two exponentials", true, two),
+                family("cycling fridge", true, cycling),
+                family("evaporating pan", true, evaporating),
+                family("core of a slab", true, slab),
+                family("core of a cylinder", true, cylinder),
+                family("thawing", false, thawing),
+                family("joint that stalls", false, stalling),
+                family("door opened three times", false, door),
+                family("raked out", false, raked),
+                family("lid off", false, lid_off),
+                family("lid on", false, lid_on),
+                family("into an ice bath", false, ice_bath),
+                family("fridge, unsaid", false, fridge_unsaid),
+                family("fourth morning", false, fourth_morning),
+            ]
+        };
+    };
+}
+
 pub mod fresh;
 pub mod judging;
 pub mod pans;

@@ -7,33 +7,13 @@
 //! [`fresh`](super::fresh).
 
 use super::judging::{course, first};
-use super::{Draw, Family, Probe, Truth, World};
+use super::{Draw, Probe, Truth, World};
 
 /// Seeds of these worlds. Twenty before them were looked at first, after which the
 /// middles of what goes in cold were doubted more.
 pub const SEEDS: std::ops::Range<u64> = 1_700_020..1_700_060;
 
-const fn family(name: &'static str, smooth: bool, make: fn(&mut Draw) -> World) -> Family {
-    Family { name, smooth, make }
-}
-
-pub const FAMILIES: [Family; 15] = [
-    family("one exponential", true, one),
-    family("two exponentials", true, two),
-    family("cycling fridge", true, cycling),
-    family("evaporating pan", true, evaporating),
-    family("core of a slab", true, slab),
-    family("core of a cylinder", true, cylinder),
-    family("thawing", false, thawing),
-    family("joint that stalls", false, stalling),
-    family("door opened three times", false, door),
-    family("raked out", false, raked),
-    family("lid off", false, lid_off),
-    family("lid on", false, lid_on),
-    family("into an ice bath", false, ice_bath),
-    family("fridge, unsaid", false, fridge_unsaid),
-    family("fourth morning", false, fourth_morning),
-];
+families!();
 
 /// Two in five say what it stands in, and err as they say.
 fn world(draw: &mut Draw, truth: Truth, level: f64, around: f64) -> World {

@@ -8,7 +8,7 @@ use super::heat::in_force;
 use super::output::Telling;
 use super::{Data, Failure, output, store_error};
 use crate::failure::Spoken;
-use crate::words::{bad_input, domain_or, say};
+use crate::words::{bad_input, say};
 use clap::{ArgGroup, Args, Subcommand};
 use evenhand_kitchen::batch::{
     Batch, BatchId, Claimed, Comparison, CuringWay, Due, Entry, Judging, LossTarget, Mark, NamedAs,
@@ -427,9 +427,8 @@ impl IngredientArguments {
             .map(|name| {
                 Ingredient::plain(name).map_err(|refusal| {
                     let why = Spoken::each(|language| {
-                        domain_or(language, &refusal, |language| {
-                            name_refusal_words(language, refusal)
-                        })
+                        language
+                            .english_or(&refusal, |language| name_refusal_words(language, refusal))
                     });
                     bad_input!("batch-name-refused", why = why)
                 })
@@ -661,9 +660,9 @@ fn ready(data: &Data, arguments: &ReadyArguments) -> Result<(), Failure> {
         },
     };
     let (entry, ingoing) = batch.ready_line(at, &by).map_err(|error| {
-        Failure::OverLimit(domain_or(language, &error, |language| {
-            batch_error_words(language, &error)
-        }))
+        Failure::OverLimit(
+            language.english_or(&error, |language| batch_error_words(language, &error)),
+        )
     })?;
     let batch = store.add_to_batch(id, &entry)?;
     if let Some(ingoing) = &ingoing {
@@ -673,9 +672,7 @@ fn ready(data: &Data, arguments: &ReadyArguments) -> Result<(), Failure> {
             fields.insert("caution".to_owned(), json!(evenhand_kitchen::cure::CAUTION));
             return output::json(&fields);
         }
-        let found = domain_or(language, ingoing, |language| {
-            ingoing_words(language, ingoing)
-        });
+        let found = language.english_or(ingoing, |language| ingoing_words(language, ingoing));
         output::line(&format!("{found}\n{}", caution(language)))?;
     }
     standing(data.language, id, &batch, arguments.line.telling)
@@ -1006,9 +1003,7 @@ fn again(data: &Data, arguments: &AgainArguments) -> Result<(), Failure> {
     let mut formula = batch.as_formula().map_err(|error| {
         let input = InputError::from(error.clone());
         let why = Spoken::each(|language| {
-            domain_or(language, &input, |language| {
-                ratio_error_words(language, &error)
-            })
+            language.english_or(&input, |language| ratio_error_words(language, &error))
         });
         bad_input!("batch-no-formula", why = why)
     })?;

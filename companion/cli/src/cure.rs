@@ -5,7 +5,7 @@ use super::heat::in_force;
 use super::scale_error::ScaleArguments;
 use super::{Data, Failure, output};
 use crate::failure::Spoken;
-use crate::words::{bad_input, domain_or, say};
+use crate::words::{bad_input, say};
 use clap::{Args, Subcommand};
 use evenhand_kitchen::cure::{
     AgentRefusal, Amounts, CAUTION, Contents, Curing, CuringAgent, Ingoing, Method,
@@ -155,16 +155,12 @@ pub(super) fn agent(
     }
     .map_err(|refusal| {
         let why = Spoken::each(|language| {
-            domain_or(language, &refusal, |language| {
-                agent_refusal_words(language, &refusal)
-            })
+            language.english_or(&refusal, |language| agent_refusal_words(language, &refusal))
         });
         match refusal {
             AgentRefusal::Name(refusal) => {
                 let why = Spoken::each(|language| {
-                    domain_or(language, &refusal, |language| {
-                        name_refusal_words(language, refusal)
-                    })
+                    language.english_or(&refusal, |language| name_refusal_words(language, refusal))
                 });
                 bad_input!("cure-agent-refused", why = why)
             }
@@ -305,9 +301,7 @@ fn fields(arguments: &CuringArguments, ingoing: &Ingoing) -> Map<String, Value> 
 
 fn words(language: Language, arguments: &CuringArguments, ingoing: &Ingoing) -> String {
     let method = ingoing.method;
-    let found = domain_or(language, ingoing, |language| {
-        ingoing_words(language, ingoing)
-    });
+    let found = language.english_or(ingoing, |language| ingoing_words(language, ingoing));
     let reckoned = say!(
         language,
         "cure-reckoned",
@@ -417,9 +411,7 @@ fn dose(language: Language, limits: &Limits, arguments: &DoseArguments) -> Resul
     match too_small {
         Some(too_small) => {
             let why = Spoken::each(|language| {
-                domain_or(language, &too_small, |language| {
-                    too_small_words(language, &too_small)
-                })
+                language.english_or(&too_small, |language| too_small_words(language, &too_small))
             });
             let flag = scale.flag();
             Err(match note {

@@ -113,11 +113,7 @@ impl Failure {
 
     /// Why there are no limits to judge by.
     pub(crate) fn limits_words(language: Language, error: &LimitsError) -> String {
-        if language.is_english() {
-            error.to_string()
-        } else {
-            limits_error_words(language, error)
-        }
+        language.english_or(error, |language| limits_error_words(language, error))
     }
 
     fn said(&self, language: Language) -> Said {

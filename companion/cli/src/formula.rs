@@ -343,11 +343,8 @@ fn list(data: &Data, json: bool, language: Language) -> Result<(), Failure> {
                 "not_understood": error.to_string(),
             }))?,
             (Err(error), false) => {
-                let why = if language.is_english() {
-                    error.to_string()
-                } else {
-                    book::book_refused_words(language, error)
-                };
+                let why = language
+                    .english_or(error, |language| book::book_refused_words(language, error));
                 output::line(&say!(language, "formula-not-understood", why = why))?;
             }
         }

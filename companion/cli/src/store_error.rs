@@ -121,11 +121,7 @@ fn unknown(language: Language, error: &StoreError) -> Said {
         E::Vessel(error) => super::input::said(language, error),
         E::Batch(error) => Said::coded(
             "batch",
-            if language.is_english() {
-                error.to_string()
-            } else {
-                batch_error_words(language, error)
-            },
+            language.english_or(error, |language| batch_error_words(language, error)),
         ),
         E::Heat(error) => log_error(error),
         other => Said::coded("store", other.to_string()),

@@ -47,20 +47,6 @@ macro_rules! failed {
 
 pub(crate) use {bad_input, failed, said, say};
 
-/// What the domain says of something, where English is spoken; else the words
-/// that the use cases have for it.
-pub(crate) fn domain_or(
-    language: Language,
-    domain: &impl ToString,
-    words: impl Fn(Language) -> String,
-) -> String {
-    if language.is_english() {
-        domain.to_string()
-    } else {
-        words(language)
-    }
-}
-
 /// The language that was asked for, else the first of the system's that there
 /// are words in, else English.
 pub(crate) fn spoken(asked: Option<Language>) -> Language {

@@ -6,6 +6,7 @@ use crate::input::input_error_words;
 use crate::limits::{caution, source_words};
 use crate::mixing::batch::{hindrance_words, outcome_words};
 use crate::mixing::cure::ingoing_words;
+use crate::plain_files;
 use crate::printing::{self, A4, PageError};
 use crate::record::store_error_words;
 use crate::sheet::{self, Weight};
@@ -239,19 +240,6 @@ fn gap(language: Language, gap: &Gap, zone: &TimeZone) -> String {
     .into_owned()
 }
 
-/// What the domain says in English, else the words of the use cases.
-fn domain_or(
-    language: Language,
-    domain: &impl ToString,
-    words: impl Fn(Language) -> String,
-) -> String {
-    if language.is_english() {
-        domain.to_string()
-    } else {
-        words(language)
-    }
-}
-
 /// How a lot stands, in a sentence.
 #[must_use]
 pub fn stands_words(language: Language, now: &LotNow, zone: &TimeZone) -> String {
@@ -313,15 +301,11 @@ fn cured_words(language: Language, cured: &CuredIn, lines: &mut Vec<(Weight, Str
         lines.push((Weight::Text, format!("{mass} {name}")));
     }
     lines.extend(cured.ingoing.iter().map(|ingoing| {
-        let words = domain_or(language, ingoing, |language| {
-            ingoing_words(language, ingoing)
-        });
+        let words = language.english_or(ingoing, |language| ingoing_words(language, ingoing));
         (Weight::Text, words)
     }));
     for hindrance in &cured.hindered {
-        let why = domain_or(language, hindrance, |language| {
-            hindrance_words(language, hindrance)
-        });
+        let why = language.english_or(hindrance, |language| hindrance_words(language, hindrance));
         lines.push((
             Weight::Text,
             say!(language, "lots-not-ready", why = why).into_owned(),
@@ -428,25 +412,11 @@ pub fn in_folder(
     now: &ZonedDateTime,
 ) -> Result<Vec<ListedLot>, LotsError> {
     let folder = data.join(FOLDER);
-    let unreadable = |error| LotsError::Unreadable {
-        path: folder.clone(),
-        error,
-    };
-    let entries = match std::fs::read_dir(&folder) {
-        Ok(entries) => entries,
-        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
-        Err(error) => return Err(unreadable(error)),
-    };
-    let mut paths = Vec::new();
-    for entry in entries {
-        let path = entry.map_err(unreadable)?.path();
-        let hidden = path
-            .file_name()
-            .is_some_and(|name| name.to_string_lossy().starts_with('.'));
-        if !hidden && path.extension().is_some_and(|ending| ending == "toml") {
-            paths.push(path);
-        }
-    }
+    let mut paths =
+        plain_files::in_folder(&folder, &["toml"]).map_err(|error| LotsError::Unreadable {
+            path: folder.clone(),
+            error,
+        })?;
     paths.sort();
     Ok(paths
         .into_iter()
@@ -475,9 +445,9 @@ fn in_file(
 pub fn lots_error_words(language: Language, error: &LotsError) -> String {
     match error {
         LotsError::Lot(error) => lot_error_words(language, error),
-        LotsError::Store(error) => domain_or(language, error, |language| {
-            store_error_words(language, error)
-        }),
+        LotsError::Store(error) => {
+            language.english_or(error, |language| store_error_words(language, error))
+        }
         LotsError::Unreadable { path, error } => say!(
             language,
             "lots-file-unreadable",

@@ -58,6 +58,16 @@ impl Language {
         matches!(self.worded(), Self::English)
     }
 
+    /// What something says of itself in English, where that is spoken; else the
+    /// words that there are for it.
+    pub fn english_or(self, english: &impl ToString, words: impl FnOnce(Self) -> String) -> String {
+        if self.is_english() {
+            english.to_string()
+        } else {
+            words(self)
+        }
+    }
+
     /// The mark between a number's whole part and its decimals, by the Unicode
     /// CLDR's data for the language (from memory). Spanish in Mexico and the
     /// United States takes the point; here a language has one mark.

@@ -10,6 +10,7 @@ mod page;
 mod pictures;
 mod words;
 
+use crate::plain_files;
 use evenhand_kitchen::batch::{BatchId, Entry, What};
 use evenhand_kitchen::book::{Size, StagedFormula};
 use evenhand_kitchen::dough::{Going, MixedDough, Rise, WaterFor, water_by_rule};
@@ -120,29 +121,10 @@ pub struct Page {
 /// The plain files of a folder that end in one of these, in no order; none where it is not
 /// there.
 fn files_in(folder: &Path, endings: &[&str]) -> Result<Vec<PathBuf>, BookError> {
-    let unreadable = |error| BookError::Unreadable {
+    plain_files::in_folder(folder, endings).map_err(|error| BookError::Unreadable {
         path: folder.to_owned(),
         error,
-    };
-    let entries = match std::fs::read_dir(folder) {
-        Ok(entries) => entries,
-        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
-        Err(error) => return Err(unreadable(error)),
-    };
-    let mut paths = Vec::new();
-    for entry in entries {
-        let path = entry.map_err(unreadable)?.path();
-        let hidden = path
-            .file_name()
-            .is_some_and(|name| name.to_string_lossy().starts_with('.'));
-        let ours = path
-            .extension()
-            .is_some_and(|found| endings.iter().any(|ending| found == *ending));
-        if ours && !hidden {
-            paths.push(path);
-        }
-    }
-    Ok(paths)
+    })
 }
 
 /// Every file of the book, by name. Empty where there is no book yet.

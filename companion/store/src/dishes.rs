@@ -152,6 +152,16 @@ impl Store {
         }
     }
 
+    /// The dishes that are on the list, by name: those that are not retired.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub fn dishes_in_use(&self) -> Result<Vec<Dish>, StoreError> {
+        let mut dishes = self.dishes()?;
+        dishes.retain(|dish| dish.retired.is_none());
+        Ok(dishes)
+    }
+
     /// Every dish as it is now, by name; retired ones last.
     ///
     /// # Errors

@@ -206,11 +206,8 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
 
 /// The dishes that are not retired.
 fn in_use(store: &Store) -> Result<Vec<DishName>, BookRefusal> {
-    let dishes = store.dishes()?.into_iter();
-    Ok(dishes
-        .filter(|dish| dish.retired.is_none())
-        .map(|dish| dish.name)
-        .collect())
+    let dishes = store.dishes_in_use()?.into_iter();
+    Ok(dishes.map(|dish| dish.name).collect())
 }
 
 /// The plates, and what they cost at the weights of the latest service.

@@ -112,9 +112,8 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
                     .map(|log| log.name.to_string())
                     .collect(),
                 dishes: store
-                    .dishes()?
+                    .dishes_in_use()?
                     .iter()
-                    .filter(|dish| dish.retired.is_none())
                     .map(|dish| dish.name.to_string())
                     .collect(),
                 today,

@@ -100,9 +100,8 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
             let menu = menu.and_then(|text| WrittenMenu::from_toml(&text).ok());
             let known = Known {
                 dishes: store
-                    .dishes()?
+                    .dishes_in_use()?
                     .iter()
-                    .filter(|dish| dish.retired.is_none())
                     .map(|dish| dish.name.to_string())
                     .collect(),
                 preparations: menu.map_or_else(Vec::new, |menu| {

@@ -47,6 +47,7 @@ pub mod text;
 pub mod theme;
 pub mod timeline_view;
 pub mod today;
+mod typed_field;
 pub mod watcher;
 pub mod week_view;
 pub mod widgets;

@@ -21,7 +21,6 @@ mod worker;
 pub use controller::Menus;
 pub use refusal::MenusRefusal;
 pub(crate) use sheets::weekday;
-pub(crate) use typed::{as_time, is_number};
 pub use wish::{Asked, Copied, MenuPage, MenuWish};
 
 use super::book::Sheet;

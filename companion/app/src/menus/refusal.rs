@@ -2,6 +2,7 @@
 
 use super::Asked;
 use super::typed::{caption, expected};
+use crate::typed_field;
 use crate::words::{Language, say};
 use evenhand_kitchen::prep::{
     BoardError, FileError, KeepingError, MenuDraft, MenuKey, MenuPlace, MenuRefused,
@@ -54,27 +55,7 @@ impl MenusRefusal {
             Self::Store(error) => store_error_words(language, error),
             Self::Typed { asked, text, taken } => {
                 let field = caption(language, *asked);
-                if *taken {
-                    say!(language, "menus-taken", field = field, text = text.as_str())
-                } else if text.is_empty() {
-                    let expected = expected(language, *asked);
-                    say!(
-                        language,
-                        "menus-typed-nothing",
-                        field = field,
-                        expected = expected
-                    )
-                } else {
-                    let expected = expected(language, *asked);
-                    say!(
-                        language,
-                        "menus-typed",
-                        field = field,
-                        text = text.as_str(),
-                        expected = expected
-                    )
-                }
-                .into_owned()
+                typed_field::refused(language, field, text, *taken, || expected(language, *asked))
             }
             Self::Menu(words) | Self::Made(words) => words.clone(),
             Self::File(error) => file_refused_words(language, FileOf::Menu, error),
@@ -206,22 +187,5 @@ pub(super) fn refused_words(
         )
         .into_owned();
     }
-    match said {
-        Some(value) => say!(
-            language,
-            "menus-refused",
-            thing = thing,
-            field = field,
-            value = value,
-            expected = &*expected
-        ),
-        None => say!(
-            language,
-            "menus-refused-nothing",
-            thing = thing,
-            field = field,
-            expected = &*expected
-        ),
-    }
-    .into_owned()
+    typed_field::does_not_fit(language, thing, field, said, &expected)
 }

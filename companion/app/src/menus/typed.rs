@@ -1,10 +1,10 @@
 //! Words and numbers as they are typed on the screens of menus.
 
 use super::Asked;
-use crate::mixing::{EntryKind, EntryView};
+use crate::mixing::EntryView;
+use crate::typed_field::{self, as_time, days_after, is_number, with_a_point};
 use crate::words::{Language, say};
 use evenhand_kitchen::prep::{MenuKey, MenuPlace};
-use jiff::ToSpan;
 use jiff::civil::Date;
 
 /// Something being typed.
@@ -167,24 +167,6 @@ pub(super) fn expected(language: Language, asked: Asked) -> String {
     say!(language, "menus-expected", field = code).into_owned()
 }
 
-pub(crate) fn is_number(text: &str) -> bool {
-    !text.is_empty() && text.chars().all(|it| it.is_ascii_digit() || it == '.')
-}
-
-/// A time of day as it is typed on digits alone: `1830`, `18.30` or `18`.
-pub(crate) fn as_time(text: &str) -> String {
-    let digits: String = text.chars().filter(|it| *it != '.').collect();
-    let typed = is_number(text) && digits.len() <= 4;
-    match digits.len() {
-        _ if !typed => text.to_owned(),
-        1 | 2 => format!("{digits:0>2}:00"),
-        _ => {
-            let (hours, minutes) = digits.split_at(digits.len() - 2);
-            format!("{hours:0>2}:{minutes}")
-        }
-    }
-}
-
 impl Typing {
     pub(super) const fn new(asked: Asked) -> Self {
         Self {
@@ -211,9 +193,7 @@ impl Typing {
             return text.to_owned();
         }
         let mut text = text.replace('\u{2212}', "-").replace("\u{b0}", "deg");
-        if language.decimal_mark() == ',' {
-            text = text.replace(',', ".");
-        }
+        text = with_a_point(language, &text);
         match kind {
             Kind::Time => as_time(&text),
             Kind::Length(unit) if is_number(&text) => format!("{text} {unit}"),
@@ -239,20 +219,12 @@ impl Typing {
     ) -> EntryView {
         let kind = kind(self.asked);
         let text = self.text.trim();
-        let plain = if language.decimal_mark() == ',' {
-            text.replace(',', ".")
-        } else {
-            text.to_owned()
-        };
+        let plain = with_a_point(language, text);
         let picks = match kind {
             Kind::Name | Kind::Number => known,
             Kind::Time if is_number(&plain) => vec![as_time(&plain)],
             Kind::Time => Vec::new(),
-            Kind::Date => [0, 1, 7, 14]
-                .into_iter()
-                .filter_map(|ahead: i32| today.checked_add(ahead.days()).ok())
-                .map(|day| day.to_string())
-                .collect(),
+            Kind::Date => days_after(today, [0, 1, 7, 14]),
             Kind::Length(_) if is_number(&plain) => ["min", "h", "d"]
                 .map(|unit| format!("{text} {unit}"))
                 .to_vec(),
@@ -263,17 +235,6 @@ impl Typing {
         };
         let caption = caption(language, self.asked);
         EntryView {
-            caption: if about.is_empty() {
-                caption
-            } else {
-                say!(language, "menus-entry", thing = about, field = caption).into_owned()
-            },
-            text: self.text.clone(),
-            kind: if kind == Kind::Name {
-                EntryKind::Words
-            } else {
-                EntryKind::Number
-            },
             unit: match kind {
                 Kind::Degrees => String::from("\u{b0}C"),
                 Kind::Length("min") => String::from("min"),
@@ -281,6 +242,7 @@ impl Typing {
             },
             hint: expected(language, self.asked),
             picks,
+            ..typed_field::entry(language, about, caption, &self.text, kind == Kind::Name)
         }
     }
 }

@@ -1,11 +1,10 @@
 //! Words and numbers as they are typed on the screens of what to order.
 
 use super::Asked;
-use crate::menus::{as_time, is_number};
-use crate::mixing::{EntryKind, EntryView};
+use crate::mixing::EntryView;
+use crate::typed_field::{self, as_time, days_after, is_number, with_a_point};
 use crate::words::{Language, say};
 use evenhand_kitchen::prep::{GoodsKey, NewUse};
-use jiff::ToSpan;
 use jiff::civil::Date;
 
 /// Something being typed.
@@ -135,12 +134,8 @@ impl Typing {
         if kind == Kind::Name || text.is_empty() {
             return text.to_owned();
         }
-        let mut text = text.to_owned();
-        if language.decimal_mark() == ',' {
-            text = text.replace(',', ".");
-        }
         let pieces = say!(language, "orders-pieces");
-        text = text.replace(&*pieces, "pieces");
+        let text = with_a_point(language, text).replace(&*pieces, "pieces");
         match kind {
             Kind::Time => as_time(&text),
             _ => text,
@@ -158,20 +153,12 @@ impl Typing {
     ) -> EntryView {
         let kind = kind(self.asked);
         let text = self.text.trim();
-        let plain = if language.decimal_mark() == ',' {
-            text.replace(',', ".")
-        } else {
-            text.to_owned()
-        };
+        let plain = with_a_point(language, text);
         let picks = match kind {
             Kind::Name | Kind::Number => known,
             Kind::Time if is_number(&plain) => vec![as_time(&plain)],
             Kind::Time => Vec::new(),
-            Kind::Date => [0, 1, 2, 3]
-                .into_iter()
-                .filter_map(|ahead: i32| today.checked_add(ahead.days()).ok())
-                .map(|day| day.to_string())
-                .collect(),
+            Kind::Date => days_after(today, [0, 1, 2, 3]),
             Kind::Price if is_number(&plain) => {
                 known.iter().map(|code| format!("{text} {code}")).collect()
             }
@@ -187,20 +174,9 @@ impl Typing {
         };
         let caption = caption(language, self.asked);
         EntryView {
-            caption: if about.is_empty() {
-                caption
-            } else {
-                say!(language, "menus-entry", thing = about, field = caption).into_owned()
-            },
-            text: self.text.clone(),
-            kind: if kind == Kind::Name {
-                EntryKind::Words
-            } else {
-                EntryKind::Number
-            },
-            unit: String::new(),
             hint: expected(language, self.asked),
             picks,
+            ..typed_field::entry(language, about, caption, &self.text, kind == Kind::Name)
         }
     }
 }

@@ -3,7 +3,7 @@
 
 use super::bench_view::{PortionState, PortionView, RunView};
 use super::book::{Book, BookPage, BookWish, Pan};
-use super::hands::{Hands, may_be_far};
+use super::far_mode::{LastTouch, may_be_far};
 use super::intent::{Intent, Quantity};
 use super::kitchen::{KitchenIntent, KitchenWatch};
 use super::known_weights::{Purpose, WeightFlow, WeightStep, WeightWish, made_words, test_words};
@@ -83,7 +83,7 @@ pub struct Controller {
     /// The portions that were struck out when the last one was to be undone.
     undoing: Option<Vec<PortionId>>,
     weighing: Weighing,
-    hands: Hands,
+    last_touch: LastTouch,
     sound: Option<Sound>,
     said: Option<Instant>,
     /// The kitchen's latest complaint that was said.
@@ -144,7 +144,7 @@ impl Controller {
             asked: None,
             undoing: None,
             weighing: Weighing::default(),
-            hands: Hands::default(),
+            last_touch: LastTouch::default(),
             sound: None,
             said: None,
             kitchen_said: None,
@@ -214,13 +214,13 @@ impl Controller {
 
     /// The screen was touched, or a key was struck.
     pub fn touched(&mut self, now: Instant) {
-        self.hands.touched(now);
+        self.last_touch.touched(now);
         self.state.far = false;
     }
 
     /// Whether anybody has touched of late; the controls of a run go where nobody has.
     pub fn look_for_hands(&mut self, now: Instant) {
-        self.state.far = may_be_far(&self.state) && self.hands.gone(now);
+        self.state.far = may_be_far(&self.state) && self.last_touch.gone(now);
     }
 
     /// How long until something is to be painted differently though nothing
@@ -229,7 +229,7 @@ impl Controller {
     #[must_use]
     pub fn changes_in(&self) -> Option<Duration> {
         let far = may_be_far(&self.state)
-            .then(|| self.hands.gone_in(Instant::now()))
+            .then(|| self.last_touch.gone_in(Instant::now()))
             .flatten();
         let said = self
             .said
@@ -979,8 +979,7 @@ impl Controller {
 
     /// The dishes on the list, those portioned lately first.
     fn dishes_in_use(&self) -> Result<Vec<DishTile>, StoreError> {
-        let mut dishes: Vec<Dish> = self.store.dishes()?;
-        dishes.retain(|dish| dish.retired.is_none());
+        let dishes = self.store.dishes_in_use()?;
         let from = Timestamp::now()
             .checked_sub((LATELY * 24).hours())
             .unwrap_or(Timestamp::MIN);

@@ -1,5 +1,5 @@
-//! Whether hands are at the screen. Between portions they are not, and what is
-//! there to be touched gives its room to what is read from two metres.
+//! Far mode: whether somebody has touched the screen of late. Between portions nobody does, and what
+//! is there to be touched gives its room to what is read from two metres.
 
 use super::state::{Screen, State};
 use std::time::{Duration, Instant};
@@ -9,11 +9,11 @@ pub const GONE: Duration = Duration::from_secs(15);
 
 /// When the screen was touched last.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Hands {
+pub struct LastTouch {
     touched: Option<Instant>,
 }
 
-impl Hands {
+impl LastTouch {
     /// It is touched now.
     pub const fn touched(&mut self, now: Instant) {
         self.touched = Some(now);
@@ -55,14 +55,17 @@ mod tests {
     fn hands_are_gone_a_while_after_the_last_touch() {
         let begun = Instant::now();
         let after = |millis| begun + Duration::from_millis(millis);
-        let mut hands = Hands::default();
-        assert!(!hands.gone(begun));
-        assert!(!hands.gone(after(14_999)));
-        assert!(hands.gone(after(15_000)));
-        assert_eq!(hands.gone_in(after(15_000)), None);
-        hands.touched(after(20_000));
-        assert!(!hands.gone(after(20_000)));
-        assert_eq!(hands.gone_in(after(21_000)), Some(Duration::from_secs(14)));
-        assert!(hands.gone(after(35_000)));
+        let mut last_touch = LastTouch::default();
+        assert!(!last_touch.gone(begun));
+        assert!(!last_touch.gone(after(14_999)));
+        assert!(last_touch.gone(after(15_000)));
+        assert_eq!(last_touch.gone_in(after(15_000)), None);
+        last_touch.touched(after(20_000));
+        assert!(!last_touch.gone(after(20_000)));
+        assert_eq!(
+            last_touch.gone_in(after(21_000)),
+            Some(Duration::from_secs(14))
+        );
+        assert!(last_touch.gone(after(35_000)));
     }
 }

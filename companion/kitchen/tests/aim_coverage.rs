@@ -1,6 +1,5 @@
 //! The aim keeps short portions as few as it says: a short version of
 //! `AIM-COVERAGE.md`.
-#![allow(clippy::unwrap_used, missing_docs)]
 
 #[path = "../examples/aim_coverage/hands.rs"]
 mod hands;

@@ -1,5 +1,4 @@
 //! A batch on record, from the first weighing to the last mark.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::batch::{
     Batch, BatchError, Claimed, Comparison, CuringWay, Entry, Hindrance, Judging, LossTarget, Mark,

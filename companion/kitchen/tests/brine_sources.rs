@@ -1,7 +1,6 @@
 //! Brine figures against published ones, source by source. Each limit below is
 //! the largest difference there is, rounded up, and stands in the table at the
 //! head of `evenhand_kitchen::brine`.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::brine::{
     Density, Freezing, PercentOfSolution, PercentOfWater, Salometer, Strength, saturation,

@@ -1,7 +1,6 @@
 //! Nitrite against worked examples from outside the project, each with where
 //! it was read. The handbook's own examples were not to be had; its formulas
 //! were, quoted, and worked examples by people who follow it.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::cure::{
     Amounts, Contents, CountedAs, Curing, CuringAgent, Method, NitriteFraction, PickUp, Ppm,

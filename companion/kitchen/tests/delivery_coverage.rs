@@ -1,8 +1,6 @@
 //! "The next delivery comes between these eight times in ten" held against made-up suppliers that
 //! nothing was tuned on. `DELIVERY-COVERAGE.md` has the table, and the command that prints it.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::statistics::{Confidence, next_within};
 use rand_chacha::ChaCha8Rng;
 use rand_core::SeedableRng;

@@ -4,8 +4,6 @@
 //! differs, the room takes its share while the dough is mixed, and the kneading
 //! differs from one day to the next.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::dough::{Going, MixedDough, Rise, WaterFor};
 use evenhand_protocol::{Mass, Temperature};
 use rand_chacha::ChaCha8Rng;

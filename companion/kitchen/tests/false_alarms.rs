@@ -1,6 +1,5 @@
 //! At most one steady service in twenty has anything false said of it, and a
 //! drift is seen: a short version of `FALSE-ALARMS.md`.
-#![allow(clippy::unwrap_used, missing_docs)]
 
 #[path = "../examples/false_alarms/worlds.rs"]
 mod worlds;

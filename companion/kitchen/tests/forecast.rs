@@ -2,8 +2,6 @@
 //! simulated ovens of an unlike model, beside a straight line and a plain
 //! exponential.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::heat::*;
 use evenhand_protocol::Temperature;
 use jiff::{SignedDuration, Timestamp};

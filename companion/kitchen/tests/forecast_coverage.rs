@@ -2,11 +2,7 @@
 //! should? On made-up kitchens with seeds that nothing was chosen on, fewer than
 //! the example `forecast_coverage` prints; the bounds leave room for their number.
 
-#![allow(clippy::unwrap_used)]
-
-mod forecast_worlds;
-
-use forecast_worlds::{Draw, Score, fresh, judging, pans, reported, score, second, tuning};
+use crate::forecast_worlds::{Draw, Score, fresh, judging, pans, reported, score, second, tuning};
 
 /// Seeds of this test: those of the report are not used up.
 const SEEDS: std::ops::Range<u64> = 700_000..700_012;

@@ -1,8 +1,6 @@
 //! Heat logs against the Food Code's limits, and lethality against its own
 //! definition and published rates.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::heat::*;
 use evenhand_kitchen::limits::{Limits, Region, Standing};
 use evenhand_kitchen::probe::ProbeDoubt;

@@ -1,7 +1,5 @@
 //! Keeping, correcting and looking ahead of heat logs.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::heat::*;
 use evenhand_kitchen::limits::{Limits, Side};
 use evenhand_kitchen::probe::{Probe, ProbeDoubt};

@@ -1,7 +1,5 @@
 //! Lethality and cooling against a published table and a worked example.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::heat::*;
 use evenhand_protocol::Temperature;
 use jiff::{SignedDuration, Timestamp};

@@ -9,8 +9,6 @@
 //! written to `job_shop/` by `job_shop/fetch.py`: a line with jobs and machines,
 //! then a line a job, of machine and time for each operation in turn.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::prep::Board;
 use jiff::civil::date;
 use jiff::tz::TimeZone;

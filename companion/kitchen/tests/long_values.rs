@@ -1,6 +1,5 @@
 //! A value of a megabyte in whatever a kitchen writes down: it is refused,
 //! and what is said of it is short enough to be read.
-#![allow(clippy::unwrap_used)]
 
 use evenhand_kitchen::heat::read_table;
 use evenhand_kitchen::limits::Limits;

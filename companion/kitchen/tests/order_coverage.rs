@@ -1,9 +1,7 @@
 //! What is ordered "suffices five times in six", held against made-up kitchens that nothing was
 //! tuned on: skewed nights, nights of two kinds, few past nights and few purchases, one service
 //! or three until the delivery after the next. The table in `ORDER-COVERAGE.md` is printed by
-//! `cargo test -p evenhand-kitchen --test order_coverage -- --nocapture`.
-
-#![allow(clippy::unwrap_used)]
+//! `cargo test -p evenhand-kitchen --test kitchen order_coverage -- --nocapture`.
 
 use evenhand_kitchen::prep::{Asked, DishNeed, Each, PastService};
 use evenhand_protocol::Mass;

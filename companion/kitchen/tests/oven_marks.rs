@@ -1,7 +1,5 @@
 //! What lighting an oven did, learned from marks: against logs worked by hand.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::heat::*;
 use evenhand_protocol::Temperature;
 use jiff::{SignedDuration, Timestamp};

@@ -1,8 +1,6 @@
 //! "Five evenings in six" held against evenings that are made up: portions a
 //! cover drawn from several families, few past services and many.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::prep::{ParQuestion, PastService, Stock, par};
 use evenhand_protocol::Mass;
 use rand_chacha::ChaCha8Rng;

@@ -1,5 +1,4 @@
 //! A mix walked through by the scale alone.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::batch::{Aim, AimError, Batch, Entry, NamedAs, Slot, What};
 use evenhand_kitchen::cure::{Contents, CuringAgent, Method, NitriteFraction};

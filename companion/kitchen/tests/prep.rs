@@ -1,8 +1,6 @@
 //! The prep clock against a published critical-path example, and the days of
 //! the demo kitchen.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::prep::*;
 use jiff::civil::date;
 use jiff::tz::TimeZone;

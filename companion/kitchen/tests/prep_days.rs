@@ -6,8 +6,6 @@
 //! M. Pinedo, *Scheduling*). So trying all orders of a few steps tells the
 //! truth, by a method that has nothing in common with the planner's.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::prep::*;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};

@@ -2,8 +2,6 @@
 //! falls, service, an order that stays, and days that cannot be made. Each day
 //! is small enough to be worked by hand, and is, beside the check.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::prep::*;
 use jiff::civil::date;
 use jiff::tz::TimeZone;

@@ -2,8 +2,6 @@
 //! is made. Held against examples worked by hand and against a reference that
 //! follows every single portion.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::prep::*;
 use jiff::civil::{Date, date};
 use jiff::tz::TimeZone;

@@ -1,7 +1,5 @@
 //! Who does what, against a day worked by hand and what must hold on any day.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::prep::*;
 use jiff::Timestamp;
 use jiff::civil::date;

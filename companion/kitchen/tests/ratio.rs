@@ -1,5 +1,4 @@
 //! Mixing on the scale: in the order of the book, and in every other.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::cure::{Contents, CuringAgent, Method, NitriteFraction};
 use evenhand_kitchen::limits::Limits;

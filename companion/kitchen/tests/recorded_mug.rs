@@ -8,8 +8,6 @@
 //! One curve is no measure of coverage, and its askings are not independent. It shows whether
 //! the intervals are of the right size on something that no program made.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::heat::{
     Band, Forecast, Habit, HeatLog, LogPoint, Surroundings, When, forecast,
 };

@@ -1,6 +1,5 @@
 //! The spread against NIST's Statistical Reference Datasets, univariate
 //! summary statistics.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::spread::Spread;
 use evenhand_kitchen::units::{CostPerMass, Ratio};

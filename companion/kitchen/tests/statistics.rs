@@ -5,8 +5,6 @@
 //! it. The e-Handbook's examples are from memory: whoever has the page at hand
 //! should confirm them.
 
-#![allow(clippy::unwrap_used, clippy::panic)]
-
 use evenhand_kitchen::statistics::*;
 use evenhand_protocol::{Goal, Mass, Tolerance};
 

@@ -2,8 +2,6 @@
 //! varied changes the mark, and the other way about: how often a real effect is
 //! seen.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::batch::{Batch, Entry, Mark, NamedAs, Slot, What};
 use evenhand_kitchen::book::{Seen, Trials};
 use evenhand_kitchen::ratio::Ingredient;

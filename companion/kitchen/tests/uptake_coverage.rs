@@ -2,16 +2,12 @@
 //! kitchens. What was chosen (the spreads that are looked through, the doubt of
 //! what evens out) was chosen on [`TUNING`] alone.
 
-#![allow(clippy::unwrap_used)]
-
-mod uptake_kitchens;
-
+use crate::uptake_kitchens::{Kitchen, seconds};
 use evenhand_kitchen::units::Ratio;
 use evenhand_kitchen::uptake::{Middle, OwnSoaks, When};
 use jiff::SignedDuration;
 use rand_chacha::ChaCha8Rng;
 use rand_core::{Rng, SeedableRng};
-use uptake_kitchens::{Kitchen, seconds};
 
 const PLAIN: Kitchen = Kitchen {
     name: "plain slabs",

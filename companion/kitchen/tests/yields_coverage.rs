@@ -1,8 +1,6 @@
 //! "The next batch lies between these eight times in ten" held against batches
 //! of several families, and yields against an example worked by hand.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_kitchen::batch::{Batch, Entry, NamedAs, Slot, What, Yielded, Yields};
 use evenhand_kitchen::ratio::Ingredient;
 use evenhand_kitchen::units::Volume;

@@ -3,7 +3,6 @@
 //! 8.5.3 commands, 8.3.13 thermometer, 8.5.2 data format; what of it is from
 //! memory the driver's own documentation says), and against a model of the chip
 //! with a failure at every bus call.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use std::cell::RefCell;
 

@@ -2,7 +2,6 @@
 //! from the same data sheets (MAX31855: Maxim 19-5793, page 10; NAU7802: Nuvoton
 //! revision 1.7, sections 9.1 and 11; MCP9600: Microchip DS20005426C, pages 17 to
 //! 35; HX711: Avia Semiconductor, page 5).
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use embedded_hal_mock::eh1::MockError;
 use embedded_hal_mock::eh1::delay::NoopDelay;

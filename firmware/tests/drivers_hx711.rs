@@ -2,7 +2,6 @@
 //! out from the data sheet ("HX711, 24-Bit Analog-to-Digital Converter (ADC)
 //! for Weigh Scales", Avia Semiconductor, page 4 serial interface and Table 3,
 //! page 5 Fig. 2 and 3).
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use embedded_hal_mock::eh1::delay::NoopDelay;
 use embedded_hal_mock::eh1::digital::{Mock, State, Transaction};

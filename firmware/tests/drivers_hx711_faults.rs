@@ -1,7 +1,6 @@
 //! The bit-clocked bridge converter's driver against a model of the chip, with
 //! a failure at every pin call, an interrupt at every delay, and each of the
 //! chip's troubles.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use std::cell::{Cell, RefCell};
 use std::sync::mpsc;

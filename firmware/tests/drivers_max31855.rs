@@ -3,7 +3,6 @@
 //! Thermocouple-to-Digital Converter", Maxim 19-5793, page 8 Table 1 and page 10
 //! Tables 2 to 5) and an independent implementation of the ITS-90 reference
 //! functions (`data/max31855_words.csv`).
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use embedded_hal::spi::{ErrorKind, ErrorType, Operation, SpiDevice};
 use embedded_hal_mock::eh1::spi::{Mock, Transaction};

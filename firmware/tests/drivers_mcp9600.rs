@@ -3,7 +3,6 @@
 //! Microchip DS20005426C: page 5 addresses, page 17 Fig. 4-3 reading a register,
 //! pages 24 to 26 temperature registers, page 28 status, page 35 identity), and
 //! against a model of its registers with a failure at every bus call.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use std::cell::RefCell;
 

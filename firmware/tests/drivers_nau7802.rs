@@ -3,7 +3,6 @@
 //! Nuvoton, revision 1.7: page 14 address, section 9.1 power-on sequence,
 //! section 11 registers, page 21 calibration error), and against a model of its
 //! registers with a failure at every bus call.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use std::cell::RefCell;
 

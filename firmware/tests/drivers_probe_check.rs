@@ -1,7 +1,6 @@
 //! Checking a probe against ice and boiling water: the boiling point against
 //! steam tables (CoolProp, IAPWS-95) and the ICAO standard atmosphere
 //! (ambiance) in `data/boiling_points.csv`, and the verdicts.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_firmware::probe_check::{
     AirPressure, Bath, Difference, Height, Outcome, ProbeCheck, Progress, Verdict,

@@ -1,5 +1,4 @@
 //! The instrument as a whole, from samples and commands to reports.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_firmware::instrument::{Instrument, Setup};
 use evenhand_firmware::portion::PortionSettings;

@@ -1,6 +1,5 @@
 //! Calibration, the morning's test and settings by commands, and what a portion
 //! is known to.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_firmware::instrument::{Instrument, Setup};
 use evenhand_firmware::portion::PortionSettings;

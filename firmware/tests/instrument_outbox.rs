@@ -1,5 +1,4 @@
 //! The outbox against a peer that loses what it hears and says.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_firmware::outbox::{Outbox, Unnamed};
 use evenhand_protocol::report::Doubts;

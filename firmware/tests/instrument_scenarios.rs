@@ -1,6 +1,5 @@
 //! Whole scenarios of the simulated bench through the instrument: what it
 //! captures is what truly was, portion by portion.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_firmware::instrument::{Instrument, Setup};
 use evenhand_firmware::portion::PortionSettings;

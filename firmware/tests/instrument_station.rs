@@ -1,5 +1,4 @@
 //! The station: drivers, instrument and line.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_firmware::drivers::{Bridge, Probe};
 use evenhand_firmware::instrument::Setup;

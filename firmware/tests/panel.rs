@@ -1,6 +1,5 @@
 //! The instrument without a desktop: keys, display, and what the desktop hears
 //! when it comes back.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_firmware::instrument::{Instrument, Setup};
 use evenhand_firmware::panel::{Frame, Key, Panel, Screen, Shown};

@@ -1,12 +1,9 @@
 //! Filling dishes: what each disturbance leads to.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod portion_pan;
-
+use crate::portion_pan::{Pan, everywhere, goal, grams};
 use evenhand_firmware::portion::{PortionSettings, Portioning};
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{Mode, Notice, Phase};
-use portion_pan::{Pan, everywhere, goal, grams};
 
 fn adding(story: impl Fn(&mut Pan)) {
     everywhere(Mode::Adding, goal(30.0, 1.0), story);

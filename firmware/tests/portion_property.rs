@@ -1,11 +1,8 @@
 //! Any sequence of portions among any disturbances: what comes out is what
 //! went in, within a tenth of a gram, through the chain with its noise.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod portion_pan;
-
+use crate::portion_pan::{Pan, goal};
 use evenhand_protocol::Mode;
-use portion_pan::{Pan, goal};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 

@@ -1,11 +1,8 @@
 //! Spoonfuls out of a tin: what each disturbance leads to.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod portion_pan;
-
+use crate::portion_pan::{Pan, everywhere, goal, grams};
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::{Mass, Mode, Notice, Phase};
-use portion_pan::{Pan, everywhere, goal, grams};
 
 /// A tin of so many grams stands on the pan, out of which 30 g portions go.
 fn taking(tin: f64, story: impl Fn(&mut Pan)) {

@@ -9,9 +9,6 @@
 //!
 //! A unit of load is a milligram here, and a millionth of deflection one count: a 3 kg cell.
 
-#![cfg(feature = "calibration")]
-#![allow(clippy::unwrap_used)]
-
 use evenhand_firmware::sensor::Counts;
 use evenhand_firmware::signal::{Calibration, Point};
 use evenhand_protocol::Mass;

@@ -1,6 +1,5 @@
 //! The signal chain on made-up samples: a 1 kg cell at 2 097 counts a gram and 0.02 g of
 //! white noise a sample, 80 samples a second.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_firmware::sensor::Counts;
 use evenhand_firmware::signal::{Calibration, Chain, Point, Settings, Tare, Weight};

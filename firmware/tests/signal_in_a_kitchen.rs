@@ -1,13 +1,10 @@
 //! The signal chain among hum, footfall, chopping, an extractor and hands. The seeds here
 //! are not those that its figures were chosen on (1 to 300).
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod signal_kitchen;
-
+use crate::signal_kitchen::{Hand, Kind, Kitchen, RATE, counts, millis};
 use evenhand_firmware::sensor::Counts;
 use evenhand_firmware::signal::{Calibration, Chain, Point, Settings, Weight};
 use evenhand_protocol::{Fault, Mass, Uptime};
-use signal_kitchen::{Hand, Kind, Kitchen, RATE, counts, millis};
 
 struct Bench {
     chain: Chain,

@@ -1,9 +1,7 @@
 //! The signal chain as a measuring instrument: calibrations, gravity, temperature, creep, and
 //! whether what it states of its uncertainty is true.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod signal_kitchen;
-
+use crate::signal_kitchen::{COUNTS_PER_GRAM, Dice, RATE, WHITE, ZERO_COUNTS, millis};
 use evenhand_firmware::portion::{Event, PortionSettings, Portioning};
 use evenhand_firmware::sensor::Counts;
 use evenhand_firmware::signal::{
@@ -12,7 +10,6 @@ use evenhand_firmware::signal::{
     TemperatureCompensation, Weight, WeightClass, self_test,
 };
 use evenhand_protocol::{Goal, Mass, Mode, Temperature, Tolerance, Uptime};
-use signal_kitchen::{COUNTS_PER_GRAM, Dice, RATE, WHITE, ZERO_COUNTS, millis};
 
 /// A cell with the usual faults, in the order in which they act.
 #[derive(Clone, Copy)]

@@ -1,9 +1,7 @@
 //! The hash chain over restarts, lost portions, an older program's flash and
 //! acknowledgements in any order.
-#![allow(clippy::unwrap_used)]
 
-mod storage_flash;
-
+use crate::storage_flash::{CUTS, Flash, PAGE};
 use evenhand_firmware::outbox::{Outbox, Unnamed};
 use evenhand_firmware::storage::{FlashStore, Layout, Persistence};
 use evenhand_protocol::report::Doubts;
@@ -13,7 +11,6 @@ use evenhand_protocol::{
 };
 use proptest::prelude::*;
 use std::collections::BTreeMap;
-use storage_flash::{CUTS, Flash, PAGE};
 
 const DEVICE: DeviceId = DeviceId(0xC4);
 const PLACES: usize = 6;

@@ -1,8 +1,6 @@
 //! An instrument that loses its power in the middle of service.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod storage_flash;
-
+use crate::storage_flash::{CUTS, Cut, Flash, PAGE};
 use evenhand_firmware::instrument::{Instrument, Setup};
 use evenhand_firmware::portion::PortionSettings;
 use evenhand_firmware::sensor::Counts;
@@ -13,7 +11,6 @@ use evenhand_protocol::{
     CapturedPortion, Command, DeviceId, Envelope, Epoch, Fault, Goal, Mass, Mode, Notice, Phase,
     Refusal, Report, RunId, Tolerance, UnixMillis, Uptime, Version,
 };
-use storage_flash::{Cut, Flash, PAGE};
 
 const NOON: i64 = 1_900_000_000_000;
 
@@ -329,7 +326,7 @@ fn a_brown_out_leaves_no_half_portion() {
     start(&mut before);
     let flash = before.power_off();
     let mut whole = 0;
-    for cut in storage_flash::CUTS {
+    for cut in CUTS {
         for later in 0..4 {
             let mut bench = Bench::wake(flash.clone(), 800.0);
             bench.hold(2.0);

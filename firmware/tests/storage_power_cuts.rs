@@ -1,8 +1,6 @@
 //! A day's work in flash, with the power cut at every single write and erase.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod storage_flash;
-
+use crate::storage_flash::{CUTS, Flash, PAGE};
 use evenhand_firmware::outbox::{Outbox, Unnamed};
 use evenhand_firmware::remembered::Remembered;
 use evenhand_firmware::sensor::Counts;
@@ -15,7 +13,6 @@ use evenhand_protocol::{
     Tolerance, UnixMillis, Uptime,
 };
 use std::collections::BTreeMap;
-use storage_flash::{CUTS, Flash, PAGE};
 
 const DEVICE: DeviceId = DeviceId(0xE5);
 const PLACES: usize = 12;

@@ -1,6 +1,5 @@
 //! A thousand portions that nobody came for, in the flash that the RP2040 board
 //! sets aside, and the last thousand that somebody did come for.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use embedded_storage::nor_flash::{
     ErrorType, MultiwriteNorFlash, NorFlash, NorFlashError, NorFlashErrorKind, ReadNorFlash,

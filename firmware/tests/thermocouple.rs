@@ -3,7 +3,6 @@
 //! implementation gives them: `data/thermocouple_emf.csv`, written by
 //! `data/thermocouple_emf.py` with the PyPI package `thermocouples_reference`
 //! 0.20.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_firmware::thermocouple::{Emf, Kind, OutOfRange};
 use evenhand_protocol::Temperature;

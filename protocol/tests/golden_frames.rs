@@ -3,8 +3,6 @@
 //! hand. Here they are held against this crate, message by message and both
 //! ways, and against the examples in WIRE.md.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
-
 use evenhand_protocol::frame::{MAX_FRAME, MAX_PAYLOAD, PAYLOAD_ROOM, encode};
 use evenhand_protocol::{Command, Envelope, FrameError, Message, Reader, Report, Version};
 use serde::Deserialize;

@@ -1,8 +1,6 @@
 //! The hash chain of portions, against SHA-256's own examples, Python's library
 //! and by changing every field of one.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_protocol::report::Doubts;
 use evenhand_protocol::*;
 use proptest::prelude::*;

@@ -2,8 +2,6 @@
 //! directions, and one of another major version is refused in words. The rule
 //! is "How a message gains a field" in WIRE.md.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_protocol::frame::{MAX_FRAME, encode};
 use evenhand_protocol::report::{Capabilities, Doubts};
 use evenhand_protocol::*;

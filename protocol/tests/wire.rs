@@ -1,7 +1,5 @@
 //! Frames survive the line, and the line's garbage does not survive the reader.
 
-#![allow(clippy::unwrap_used)]
-
 use evenhand_protocol::frame::{MAX_FRAME, encode};
 use evenhand_protocol::reader::SequenceWatch;
 use evenhand_protocol::*;

@@ -1,7 +1,5 @@
 //! Which crate may know which: read from cargo's own picture of the workspace.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
-
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
 use std::process::Command;

@@ -1,9 +1,7 @@
 //! One table of the figures that are held against a published source: for a
 //! whole published table its worst row. The crates' own tests hold every row.
 //!
-//! `cargo test -p evenhand-tests --test outside_checks -- --nocapture` prints it.
-
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+//! `cargo test -p evenhand-tests --test end_to_end outside_checks -- --nocapture` prints it.
 
 use evenhand_firmware::probe_check::{AirPressure, Height};
 use evenhand_firmware::thermocouple::{Emf, Kind};

@@ -1,9 +1,6 @@
 //! What the program asks of the system: no network, no program of its own
 //! accord, and nothing outside its folder.
 
-#![cfg(target_os = "linux")]
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
-
 use evenhand_tests::process::evenhand;
 use std::fs;
 use std::path::Path;

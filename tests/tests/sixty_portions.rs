@@ -3,8 +3,6 @@
 //! started again: every portion is on record exactly once, each within 0.1 g of
 //! the true load.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
-
 use evenhand_tests::busy_table::{ADDING, TAKING, Way, serve};
 use evenhand_tests::process::Running;
 use serde_json::Value;

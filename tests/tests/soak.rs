@@ -1,9 +1,6 @@
 //! A week's portions at speed, through the whole program: the counts are right,
 //! memory stays as it was, and the store grows by what a portion takes.
 
-#![cfg(target_os = "linux")]
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
-
 use evenhand_tests::busy_table::ADDING;
 use evenhand_tests::process::{evenhand, resident_kilobytes};
 use std::fs;

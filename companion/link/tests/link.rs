@@ -1,5 +1,4 @@
 //! The link with an instrument that does as the test says.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::{RecordedPortion, StrikeReason};

@@ -1,5 +1,4 @@
 //! The bench as it stands now, from what comes in.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::{RecordedPortion, StrikeReason, Struck, TimeSource};

@@ -1,5 +1,4 @@
 //! The conversation with an instrument, byte by byte.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_link::{Conversation, Heard, Session, Ticket, Unmet};
 use evenhand_protocol::fault::FaultSet;

@@ -1,12 +1,9 @@
 //! Portions, corrections and strikes in any order: what counts is what a plain
 //! reckoning of the same events says, and every face of the store agrees.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod reckoning;
-
+use crate::reckoning::{Event, NUMBERS, agree, captured, id, second, store_with_runs};
 use evenhand_store::{DataFolder, Finding, Query, Recorded, RefusedPortion, Store};
 use proptest::prelude::*;
-use reckoning::{Event, NUMBERS, agree, captured, id, second, store_with_runs};
 
 fn event() -> impl Strategy<Value = Event> {
     let number = || 1..=NUMBERS;

@@ -1,7 +1,6 @@
 //! The hash chain of portions: what was changed, left out or put in is named,
 //! and what an instrument itself lost is told apart from it. Each test shows
 //! that the fault happened: the row's own checksum is right again, or wrong.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::report::{Capabilities, Doubts};

@@ -1,6 +1,5 @@
 //! A great many weighings at once: everything that is kept up with a portion
 //! is there afterwards as if they had come one by one.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;

@@ -1,6 +1,5 @@
 //! Copies, restores, moved files, rot and gaps: each test shows that the fault
 //! happened, and then that nothing was lost or believed.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::report::{Capabilities, Doubts};

@@ -1,5 +1,4 @@
 //! What the store keeps, through its public face.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_kitchen::cook::Cook;
 use evenhand_kitchen::dish::DishName;

@@ -1,7 +1,6 @@
 //! The chip models against their data sheets: the HX711's (Avia
 //! Semiconductor, figure 2, figure 3 and tables 3 and 4 of the English data
 //! sheet) and the MAX31855's (Maxim 19-5793, tables 2 to 5).
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use embedded_hal::delay::DelayNs;
 use embedded_hal::digital::{InputPin, OutputPin};

@@ -1,5 +1,4 @@
 //! The faulty cable does what it says, the same way each time.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_simulator::faulty_link::{FaultyLink, LinkTroubles, PerMillion};
 use proptest::prelude::*;

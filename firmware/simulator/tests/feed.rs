@@ -1,5 +1,4 @@
 //! What travels between the host and an emulated board.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_firmware::signals::Signals;
 use evenhand_protocol::{Command, DeviceId, Envelope, Epoch, FrameError, Reader, frame};

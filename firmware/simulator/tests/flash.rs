@@ -1,6 +1,5 @@
 //! The simulated flash: what it does to bytes, and the file that it may be kept
 //! in.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use embedded_storage::nor_flash::{NorFlash, ReadNorFlash};
 use evenhand_protocol::{Epoch, PortionId};

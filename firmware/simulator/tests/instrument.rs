@@ -1,6 +1,5 @@
 //! The simulated instrument: the same bytes from the same seed, cables and
 //! power that go, and a host that comes back.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_protocol::{Command, Epoch, Fault, Mass, Notice, Phase, PortionId};
 use evenhand_simulator::desk::{Comparison, Desk};

@@ -1,7 +1,6 @@
 //! What becomes of every portion in kitchens that are hard to weigh in. The
 //! figures over many seeds are in `LEDGER.md`; here a few seeds hold what must
 //! never break. No threshold of the firmware was tuned on them.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_protocol::Fault;
 use evenhand_simulator::desk::{Ledger, TUNING_SEEDS, run};

@@ -1,5 +1,4 @@
 //! Scenario files: what is taken, and what is refused with which words.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_protocol::{Mass, Mode, Verdict};
 use evenhand_simulator::scenario::{HARD, REPORT, SHIPPED, Scenario, ScenarioError};

@@ -1,7 +1,6 @@
 //! Every shipped scenario through the real firmware: each portion recorded
 //! once, within 0.1 g of the true one. No threshold of the firmware was tuned on
 //! the seeds used here; `examples/accuracy.rs` gives the figures over many more.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_protocol::Mass;
 use evenhand_simulator::desk::{Comparison, run};

@@ -1,6 +1,5 @@
 //! The physical model: chance from the seed alone, noise as large as stated,
 //! loads as true as the truth says.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use evenhand_protocol::{Mass, Mode};
 use evenhand_simulator::scenario::{SHIPPED, Scenario};

@@ -674,6 +674,8 @@ fn prep_is_said_in_every_language() {
         "prep count B9 1kg",
         "prep count B1 1l",
         "prep ordered B1 some --for 2026-05-08",
+        "prep orders --put-back some",
+        "prep orders --put-back 77",
         "prep label N2 --for 2026-05-08 --tubs 0",
         "prep gone N2 --for 2026-05-08 --at 2026-05-08T10:00:00Z",
     ] {
@@ -689,6 +691,9 @@ fn prep_is_said_in_every_language() {
         "prep count B1 1kg",
         "prep count B2 3pieces",
         "prep ordered B1 2 --for 2026-05-08",
+        "prep orders",
+        "prep orders --take-back 3 --reason N1",
+        "prep orders --put-back 3",
     ] {
         all.does(with_a_menu, &names, &split(command));
     }

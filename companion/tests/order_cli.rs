@@ -305,3 +305,44 @@ fn goods_are_kept_in_either_form_or_refused_by_name() {
             .contains("prep goods --keep")
     );
 }
+
+#[test]
+fn an_order_put_down_by_mistake_is_taken_back_and_stays_on_record() {
+    let kitchen = kitchen();
+    count(&kitchen, "butter", "0.4 packs");
+    let order = ["prep", "ordered", "butter", "2", "--for", "2026-05-08"];
+    kitchen.words(&order);
+    kitchen.words(&order);
+    assert_eq!(line(&kitchen, "butter")["packs_on_the_way"], 4);
+    let orders = kitchen.json(&["prep", "orders", "butter"]);
+    let number = orders["orders"][0]["order"].to_string();
+    let back = [
+        "prep",
+        "orders",
+        "--take-back",
+        &number,
+        "--reason",
+        "twice",
+    ];
+    let told = kitchen.json(&back);
+    assert_eq!(told["orders"][0]["reason"], "twice", "{told}");
+    assert_eq!(told["orders"][1]["taken_back"], Value::Null, "{told}");
+    assert_eq!(line(&kitchen, "butter")["packs_on_the_way"], 2);
+    assert!(kitchen.refused(&back).contains("already"));
+    let words = kitchen.words(&["prep", "orders"]);
+    assert!(
+        words.contains("Taken back") && words.contains("twice"),
+        "{words}"
+    );
+    kitchen.words(&["prep", "orders", "--put-back", &number]);
+    assert_eq!(line(&kitchen, "butter")["packs_on_the_way"], 4);
+    for (arguments, says) in [
+        (vec!["--take-back", "9999", "--reason", "twice"], "9999"),
+        (vec!["--put-back", "the last"], "the last"),
+        (vec!["--put-back", &number], "already"),
+        (vec!["shrimps"], "shrimps"),
+    ] {
+        let error = kitchen.refused(&[&["prep", "orders"], arguments.as_slice()].concat());
+        assert!(error.contains(says), "{arguments:?}: {error}");
+    }
+}

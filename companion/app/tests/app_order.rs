@@ -282,13 +282,30 @@ fn a_list_of_goods_is_made_by_touch_and_what_to_order_of_it_is_counted_and_order
     kitchen.field("In hand, as bought");
     kitchen.writes("3 l");
     let complaint = kitchen.state().complaint.clone().unwrap_or_default();
-    assert!(complaint.contains("not in packs"), "{complaint}");
+    assert!(complaint.contains("or in packs"), "{complaint}");
+    // A number alone may be packs or kilos: it is asked, and nothing is put down.
     kitchen.writes("0.5");
+    let complaint = kitchen.state().complaint.clone().unwrap_or_default();
+    assert!(complaint.contains("or in packs"), "{complaint}");
+    let entry = kitchen.state().order.entry.clone().unwrap();
+    assert_eq!(
+        entry.hint,
+        "0.5 of what? Touch it: in packs that is 1250 g."
+    );
+    assert_eq!(entry.picks, ["0.5 packs", "0.5 kg", "0.5 g"]);
+    assert_eq!(kitchen.told("shallots"), []);
+    kitchen.touches("0.5 packs");
     kitchen.until("counted", |state| {
+        state.order.sheet.fields[0].value == "1250 g"
+    });
+    kitchen.field("In hand, as bought");
+    kitchen.writes("0.5");
+    kitchen.touches("0.5 kg");
+    kitchen.until("counted again", |state| {
         state.order.sheet.fields[0].value == "500 g"
     });
     let amount = Amount::new(Measure::Mass, 500.0);
-    assert_eq!(kitchen.told("shallots"), [GoodsTold::Counted { amount }]);
+    assert_eq!(kitchen.told("shallots")[1], GoodsTold::Counted { amount });
     kitchen.touches("Back");
     let order = kitchen.state().order.sheet.clone();
     assert!(
@@ -344,6 +361,69 @@ fn what_is_ordered_is_put_down_by_one_touch_and_printed() {
     kitchen.field("Packs ordered");
     kitchen.writes("4");
     kitchen.says("4 packs on their way");
+}
+
+#[test]
+fn an_order_put_down_by_mistake_is_taken_back_and_put_back_by_touch() {
+    let mut kitchen = Kitchen::with(Some(GOODS));
+    kitchen.asks_what_to_order();
+    kitchen.row("Quay House");
+    kitchen.row("butter");
+    for packs in ["4", "7"] {
+        kitchen.field("Packs ordered");
+        kitchen.writes(packs);
+        kitchen.until("put down", |state| state.order.entry.is_none());
+        kitchen.until("on its way", |state| {
+            let way = &state.order.sheet.fields[1].value;
+            way.starts_with(if packs == "4" { "4 packs" } else { "11 packs" })
+        });
+    }
+    let packs = |kitchen: &Kitchen| -> Vec<u32> {
+        let told = kitchen.told("butter").into_iter();
+        told.filter_map(|told| match told {
+            GoodsTold::Ordered { packs, .. } => Some(packs),
+            GoodsTold::Counted { .. } => None,
+        })
+        .collect()
+    };
+    assert_eq!(packs(&kitchen), [4, 7]);
+    kitchen.touches("Ordered so far");
+    // Asked, and left as it is.
+    kitchen.row("For ");
+    kitchen.says("Take this order back?");
+    kitchen.says("The supplier is not told");
+    kitchen.touches("Leave it");
+    assert_eq!(packs(&kitchen), [4, 7]);
+    // The last one is first.
+    assert!(
+        kitchen.state().order.sheet.rows[0]
+            .about
+            .contains("7 x 250 g"),
+        "{:#?}",
+        kitchen.state().order.sheet.rows
+    );
+    kitchen.row("For ");
+    kitchen.touches("Put down by mistake");
+    kitchen.until("taken back", |state| {
+        state.order.sheet.rows[0].about.starts_with("Taken back")
+    });
+    assert_eq!(packs(&kitchen), [4]);
+    let orders = kitchen.store().placed_orders(Some("butter")).unwrap();
+    let reasons: Vec<_> = orders
+        .iter()
+        .map(|it| it.taken_back.as_ref().map(|it| it.reason.as_str()))
+        .collect();
+    assert_eq!(reasons, [Some("Put down by mistake"), None]);
+    kitchen.touches("Back");
+    kitchen.says("4 packs on their way");
+    kitchen.touches("Ordered so far");
+    kitchen.row("For ");
+    kitchen.says("Does this order count after all?");
+    kitchen.touches("It counts");
+    kitchen.until("put back", |state| {
+        state.order.sheet.rows[0].about.starts_with("Put down")
+    });
+    assert_eq!(packs(&kitchen), [4, 7]);
 }
 
 #[test]

@@ -117,6 +117,16 @@ fn unknown(language: Language, error: &StoreError) -> Said {
         }
         E::StruckAlready(portion) => said!("struck-already", portion = portion.as_str()),
         E::NotStruck(portion) => said!("not-struck", portion = portion.as_str()),
+        E::UnknownOrder(number) => said!("unknown-order", number = number.to_string()),
+        E::OrderIsSo { number, taken_back } => said!(
+            "order-is-so",
+            number = number.to_string(),
+            is = if *taken_back {
+                "taken-back"
+            } else {
+                "put-down"
+            }
+        ),
         E::NothingToUndo => said!("nothing-to-undo"),
         E::Vessel(error) => super::input::said(language, error),
         E::Batch(error) => Said::coded(
@@ -281,6 +291,15 @@ mod tests {
             StoreError::UnknownPortion(name()),
             StoreError::StruckAlready(name()),
             StoreError::NotStruck(name()),
+            StoreError::UnknownOrder(7),
+            StoreError::OrderIsSo {
+                number: 7,
+                taken_back: true,
+            },
+            StoreError::OrderIsSo {
+                number: 7,
+                taken_back: false,
+            },
             StoreError::NothingToUndo,
         ];
         for error in errors {

@@ -223,6 +223,17 @@ pub enum StoreError {
     /// A portion that is not struck out.
     #[error("portion {0} is not struck out")]
     NotStruck(String),
+    /// An order of goods that is not on record.
+    #[error("there is no order {0} on record; `evenhand prep orders` lists them")]
+    UnknownOrder(u32),
+    /// An order that is taken back already, or is not.
+    #[error("order {number} is {} already", if *taken_back { "taken back" } else { "put down" })]
+    OrderIsSo {
+        /// What the record calls it.
+        number: u32,
+        /// Whether it is taken back.
+        taken_back: bool,
+    },
     /// There is no portion that could be undone.
     #[error("there is no portion to undo")]
     NothingToUndo,
@@ -360,6 +371,8 @@ impl StoreError {
                 | Self::UnknownHeatCorrection(_)
                 | Self::StruckAlready(_)
                 | Self::NotStruck(_)
+                | Self::UnknownOrder(_)
+                | Self::OrderIsSo { .. }
         )
     }
 }

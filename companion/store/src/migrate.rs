@@ -25,6 +25,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0016_goods.sql"),
     include_str!("migrations/0017_pictures.sql"),
     include_str!("migrations/0018_told_of_limits.sql"),
+    include_str!("migrations/0019_orders_taken_back.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

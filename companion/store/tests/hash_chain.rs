@@ -501,6 +501,7 @@ fn a_store_of_an_older_layout_goes_on_with_a_chain() {
     kitchen.by_hand(
         "DROP INDEX heat_told_of_kind;
          ALTER TABLE heat_told DROP COLUMN of_limit;
+         DROP TABLE goods_taken_back;
          DROP TABLE goods_event;
          DROP TABLE goods_list;
          DROP TABLE picture_off;

@@ -32,6 +32,7 @@ pub fn store_error_words(language: Language, error: &StoreError) -> String {
         StoreError::UnknownTin(name)
         | StoreError::UnknownBatch(name)
         | StoreError::UnknownPortion(name) => ("not-there", name.clone()),
+        StoreError::UnknownOrder(number) => ("not-there", number.to_string()),
         StoreError::UnknownPicture(id) => ("not-there", id.to_string()),
         StoreError::Vessel(error) => ("input", error.value().to_owned()),
         StoreError::Sql { code, .. } => ("other", code.to_string()),

@@ -2,15 +2,19 @@
 
 use super::refusal::{OrderRefusal, refused_words};
 use super::typed::{Typing, units_beside};
-use super::wish::Leaving;
+use super::wish::{Leaving, OrdersOf, WhyBack};
 use super::worker::{self, Answer, Known, Question, Worker};
 use super::{Asked, OrderPage, OrderView, OrderWish};
+use crate::mixing::EntryView;
 use crate::state::Screen;
 use crate::words::{Language, say};
-use evenhand_kitchen::prep::{GoodsDraft, GoodsKey, GoodsPlace, GoodsTold, NewUse};
+use evenhand_kitchen::portion::{StrikeReason, Struck};
+use evenhand_kitchen::prep::{GoodsDraft, GoodsKey, GoodsPlace, GoodsTold, NewUse, PlacedOrder};
 use evenhand_kitchen::units::{InputError, Money};
 use evenhand_store::Store;
-use evenhand_use_cases::prep::{OrderLine, OrderSheet, SupplierOrder, order_error_words};
+use evenhand_use_cases::prep::{
+    OrderLine, OrderSheet, SupplierOrder, amount_words, order_error_words,
+};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -51,11 +55,21 @@ impl Written {
     }
 }
 
+/// What was ordered at one moment and stands, or was taken back.
+#[derive(Debug)]
+pub(super) struct Placed<'a> {
+    pub(super) at: Timestamp,
+    pub(super) taken_back: Option<&'a Struck>,
+    pub(super) orders: Vec<(&'a OrderLine, &'a PlacedOrder)>,
+}
+
 /// What is asked of the cook before something is done.
 #[derive(Debug, Clone, Copy)]
 pub(super) enum Asking {
     /// Is everything ordered?
     Order,
+    /// Take back what was put down at this moment, or put it back?
+    Turn(Timestamp),
     /// Take this out?
     Remove(GoodsPlace),
     /// Leave what is not kept?
@@ -201,6 +215,16 @@ impl Orders {
                     self.order_all(comes.day, now)?;
                 }
             }
+            OrderWish::AskToTurn(at) => self.asking = Some(Asking::Turn(at)),
+            OrderWish::TakeBack(why) => {
+                let reason = match why {
+                    WhyBack::Mistake => say!(self.language, "orders-by-mistake"),
+                    WhyBack::DoesNotCome => say!(self.language, "orders-does-not-come"),
+                };
+                let reason = StrikeReason::new("reason", &reason).ok();
+                self.turn(reason, now)?;
+            }
+            OrderWish::PutBack => self.turn(None, now)?,
             OrderWish::Pdf => {
                 if let Some(Ok(sheet)) = &self.sheet {
                     let sheet = Box::new(sheet.clone());
@@ -313,6 +337,55 @@ impl Orders {
             .map(|(line, packs)| (line.goods.name.clone(), GoodsTold::Ordered { packs, comes }))
             .collect();
         self.ask(Question::Tell(told, now))
+    }
+
+    /// The orders that the page lists, as they were put down: together where that was at once.
+    pub(super) fn orders(&self, of: OrdersOf) -> Vec<Placed<'_>> {
+        let lines: Vec<&OrderLine> = match of {
+            OrdersOf::Supplier => self
+                .order()
+                .map_or_else(Vec::new, |it| it.lines.iter().collect()),
+            OrdersOf::Line => self.line().into_iter().collect(),
+        };
+        let mut all: Vec<Placed<'_>> = Vec::new();
+        for (line, order) in lines
+            .iter()
+            .flat_map(|line| line.orders.iter().map(move |order| (*line, order)))
+        {
+            let together = all.iter_mut().find(|it| {
+                it.at == order.at && it.taken_back.is_some() == order.taken_back.is_some()
+            });
+            match together {
+                Some(placed) => placed.orders.push((line, order)),
+                None => all.push(Placed {
+                    at: order.at,
+                    taken_back: order.taken_back.as_ref(),
+                    orders: vec![(line, order)],
+                }),
+            }
+        }
+        all.sort_by_key(|placed| std::cmp::Reverse(placed.at));
+        all
+    }
+
+    /// What is asked to be taken back or put back.
+    pub(super) fn to_turn(&self) -> Option<Placed<'_>> {
+        let (Some(Asking::Turn(at)), OrderPage::Orders(of)) = (self.asking, self.page) else {
+            return None;
+        };
+        self.orders(of).into_iter().find(|placed| placed.at == at)
+    }
+
+    fn turn(&mut self, reason: Option<StrikeReason>, now: Timestamp) -> Result<(), OrderRefusal> {
+        let numbers = self.to_turn().map(|placed| {
+            let orders = placed.orders.iter();
+            orders.map(|(_, order)| order.number).collect::<Vec<_>>()
+        });
+        self.asking = None;
+        match numbers {
+            Some(numbers) => self.ask(Question::Turn(numbers, reason, now)),
+            None => Ok(()),
+        }
     }
 
     fn keep(&mut self, now: Timestamp) -> Result<(), OrderRefusal> {
@@ -552,11 +625,34 @@ impl Orders {
                     let units = self.units(entry.asked);
                     let about = self.about(entry.asked);
                     let picks = (self.picks(entry.asked), units.as_slice());
-                    entry.view(&about, picks, self.today, self.language)
+                    let view = entry.view(&about, picks, self.today, self.language);
+                    match self.understood(entry) {
+                        Some(hint) => EntryView { hint, ..view },
+                        None => view,
+                    }
                 }),
             },
             sheet: self.sheet(),
         }
+    }
+
+    /// What was typed of a count means this; or, without a unit, what it may mean.
+    fn understood(&self, entry: &Typing) -> Option<String> {
+        let language = self.language;
+        let goods = &self.line().filter(|_| entry.asked == Asked::InHand)?.goods;
+        let typed = entry.typed(language);
+        if let Ok(amount) = goods.amount_of(&typed) {
+            let amount = amount_words(language, amount);
+            return Some(say!(language, "orders-understood", amount = amount).into_owned());
+        }
+        let packs = goods.amount_of(&format!("{typed} packs")).ok()?;
+        let said = say!(
+            language,
+            "orders-of-what",
+            number = entry.text.trim(),
+            amount = amount_words(language, packs)
+        );
+        Some(said.into_owned())
     }
 
     /// What is asked about.
@@ -586,7 +682,8 @@ impl Orders {
         match asked {
             Asked::InHand => {
                 let pack = self.line().map(|line| line.goods.pack.to_string());
-                units_beside(&pack.unwrap_or_default())
+                let units = units_beside(&pack.unwrap_or_default());
+                std::iter::once("packs").chain(units).collect()
             }
             Asked::Said(_, GoodsKey::Piece) => vec!["g", "kg"],
             Asked::Said(GoodsPlace::Use(n, _), _) | Asked::NewUse(n, _) => {

@@ -20,7 +20,7 @@ mod worker;
 
 pub use controller::Orders;
 pub use refusal::OrderRefusal;
-pub use wish::{Asked, OrderPage, OrderWish};
+pub use wish::{Asked, OrderPage, OrderWish, OrdersOf, WhyBack};
 
 use super::book::Sheet;
 use super::mixing::EntryView;

@@ -1,15 +1,16 @@
 //! The screens of what to order: of whom, what, and one line of it.
 
-use super::controller::{Asking, Orders};
+use super::controller::{Asking, Orders, Placed};
 use super::typed::caption;
-use super::wish::Leaving;
+use super::wish::{Leaving, OrdersOf, WhyBack};
 use super::{Asked, OrderPage, OrderWish};
 use crate::book::{FieldView, FootView, RowView, Sheet};
 use crate::words::{Language, say};
+use evenhand_kitchen::prep::PlacedOrder;
 use evenhand_kitchen::units::Amount;
 use evenhand_use_cases::prep::{
     GOODS, OrderLine, Remedies, SupplierOrder, amount_words, lasts_words, line_words,
-    missing_words, packs_words,
+    missing_words, packs_words, placed_order_words, taken_back_words,
 };
 use evenhand_use_cases::times;
 
@@ -34,6 +35,7 @@ impl Orders {
             (OrderPage::Line, _) => self
                 .line()
                 .map_or_else(|| self.suppliers(), |it| self.one_line(it)),
+            (OrderPage::Orders(of), _) => self.list_of_orders(of),
             (OrderPage::Files, _) => self.files(),
             (OrderPage::Suppliers, _) => self.suppliers(),
             (page, Some(written)) => self.of_draft(page, written),
@@ -145,6 +147,10 @@ impl Orders {
             lines,
             foot: vec![
                 back(language, OrderPage::Suppliers),
+                FootView::plain(
+                    say!(language, "orders-placed"),
+                    OrderWish::Show(OrderPage::Orders(OrdersOf::Supplier)),
+                ),
                 FootView::main(
                     say!(language, "orders-all-ordered"),
                     OrderWish::AskToOrder,
@@ -187,8 +193,97 @@ impl Orders {
             lines: said,
             foot: vec![
                 back(language, OrderPage::Supplier),
+                FootView::plain(
+                    say!(language, "orders-placed"),
+                    OrderWish::Show(OrderPage::Orders(OrdersOf::Line)),
+                ),
                 FootView::plain(say!(language, "orders-edit"), OrderWish::Edit),
             ],
+            ..Sheet::default()
+        }
+    }
+
+    /// What was ordered, the last first, to be taken back by a touch.
+    fn list_of_orders(&self, of: OrdersOf) -> Page {
+        let language = self.language;
+        let orders = self.orders(of);
+        let day = |placed: &Placed<'_>| {
+            let comes = placed.orders.first().map(|(_, order)| order.comes);
+            comes.map_or_else(String::new, |day| times::day(language, day))
+        };
+        let rows = orders.iter().map(|placed| {
+            let name = say!(language, "orders-placed-for", day = day(placed));
+            let all: Vec<String> = placed
+                .orders
+                .iter()
+                .map(|it| packs_of(language, *it))
+                .collect();
+            let at = times::day_and_time(language, placed.at, &self.zone);
+            let about = match placed.taken_back {
+                Some(struck) => taken_back_words(language, struck, &self.zone),
+                None => say!(language, "orders-placed-at", at = at).into_owned(),
+            };
+            Row {
+                name: name.into_owned(),
+                about: format!("{about}: {}", all.join(", ")),
+                wish: OrderWish::AskToTurn(placed.at),
+            }
+        });
+        let (heading, page) = match of {
+            OrdersOf::Supplier => (self.order().map(|it| it.name.clone()), OrderPage::Supplier),
+            OrdersOf::Line => (self.line().map(|it| it.goods.name.clone()), OrderPage::Line),
+        };
+        let rows: Vec<Row> = rows.collect();
+        let prompt = if rows.is_empty() {
+            say!(language, "orders-none-placed")
+        } else {
+            say!(language, "orders-touch-placed")
+        };
+        let heading = heading.unwrap_or_default();
+        Sheet {
+            heading: say!(language, "orders-placed-heading", name = heading).into_owned(),
+            prompt: prompt.into_owned(),
+            rows,
+            foot: vec![back(language, page)],
+            ..Sheet::default()
+        }
+    }
+
+    /// Is what was put down to be taken back, or put back?
+    fn ask_turn(&self) -> Page {
+        let language = self.language;
+        let Some(placed) = self.to_turn() else {
+            return self.suppliers();
+        };
+        let orders = placed.orders.iter();
+        let mut lines: Vec<String> = orders
+            .map(|(line, order)| placed_order_words(language, order, Some(&line.goods), &self.zone))
+            .collect();
+        let mut foot = vec![FootView::plain(
+            say!(language, "orders-leave-it"),
+            OrderWish::Stay,
+        )];
+        let heading = if placed.taken_back.is_some() {
+            foot.push(FootView::main(
+                say!(language, "orders-put-back"),
+                OrderWish::PutBack,
+                true,
+            ));
+            say!(language, "orders-ask-put-back")
+        } else {
+            for (words, why) in [
+                (say!(language, "orders-by-mistake"), WhyBack::Mistake),
+                (say!(language, "orders-does-not-come"), WhyBack::DoesNotCome),
+            ] {
+                foot.push(FootView::plain(words, OrderWish::TakeBack(why)));
+            }
+            lines.push(say!(language, "orders-call-them").into_owned());
+            say!(language, "orders-ask-take-back")
+        };
+        Sheet {
+            heading: heading.into_owned(),
+            lines,
+            foot,
             ..Sheet::default()
         }
     }
@@ -255,6 +350,7 @@ impl Orders {
                     ..Sheet::default()
                 }
             }
+            Asking::Turn(_) => self.ask_turn(),
             Asking::Remove(place) => self.ask_remove(place),
             Asking::Leave(Leaving::ToSuppliers | Leaving::To(_)) => Sheet {
                 heading: say!(language, "orders-not-kept").into_owned(),
@@ -268,6 +364,18 @@ impl Orders {
             },
         }
     }
+}
+
+/// How many packs of what were ordered.
+fn packs_of(language: Language, (line, order): (&OrderLine, &PlacedOrder)) -> String {
+    say!(
+        language,
+        "orders-packs-of",
+        packs = order.packs.to_string(),
+        pack = amount_words(language, line.goods.pack),
+        goods = line.goods.name.as_str()
+    )
+    .into_owned()
 }
 
 /// How many packs, without the mark that is for a pen.

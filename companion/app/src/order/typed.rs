@@ -135,7 +135,9 @@ impl Typing {
             return text.to_owned();
         }
         let pieces = say!(language, "orders-pieces");
+        let packs = say!(language, "orders-packs");
         let text = with_a_point(language, text).replace(&*pieces, "pieces");
+        let text = text.replace(&*packs, "packs");
         match kind {
             Kind::Time => as_time(&text),
             _ => text,
@@ -164,8 +166,10 @@ impl Typing {
             }
             Kind::Amount if is_number(&plain) => {
                 let pieces = say!(language, "orders-pieces");
+                let packs = say!(language, "orders-packs");
                 let unit = |unit: &&str| match *unit {
                     "pieces" => format!("{text} {pieces}"),
+                    "packs" => format!("{text} {packs}"),
                     unit => format!("{text} {unit}"),
                 };
                 units.iter().map(unit).collect()

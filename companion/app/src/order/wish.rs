@@ -2,6 +2,7 @@
 
 use crate::state::Screen;
 use evenhand_kitchen::prep::{GoodsKey, GoodsPlace, NewUse};
+use jiff::Timestamp;
 use std::path::PathBuf;
 
 /// Which of the screens is shown. Things of the list of goods go by their numbers.
@@ -14,6 +15,8 @@ pub enum OrderPage {
     Supplier,
     /// One line of it.
     Line,
+    /// What was ordered of one supplier, or of one line's goods.
+    Orders(OrdersOf),
     /// The list of goods being written.
     Goods,
     /// Files to bring one in from.
@@ -36,6 +39,24 @@ impl OrderPage {
             Self::Goods | Self::SupplierOf(_) | Self::Days(_) | Self::Item(_) | Self::Use(..)
         )
     }
+}
+
+/// Whose orders are listed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum OrdersOf {
+    /// Of the supplier shown.
+    Supplier,
+    /// Of the goods shown.
+    Line,
+}
+
+/// Why an order is taken back.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WhyBack {
+    /// It was put down by mistake.
+    Mistake,
+    /// It does not come.
+    DoesNotCome,
 }
 
 /// Something that is typed.
@@ -83,6 +104,12 @@ pub enum OrderWish {
     AskToOrder,
     /// It is ordered.
     Order,
+    /// Ask whether to take back what was put down at this moment, or to put it back.
+    AskToTurn(Timestamp),
+    /// Take it back.
+    TakeBack(WhyBack),
+    /// Let it count again.
+    PutBack,
     /// Write the sheet as PDF.
     Pdf,
 

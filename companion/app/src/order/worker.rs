@@ -3,6 +3,7 @@
 
 use super::OrderRefusal;
 use crate::worker;
+use evenhand_kitchen::portion::StrikeReason;
 use evenhand_kitchen::prep::{GoodsList, GoodsTold, WrittenMenu};
 use evenhand_store::Store;
 use evenhand_use_cases::limits;
@@ -25,6 +26,8 @@ pub(super) enum Question {
     Sheet(Timestamp, Language),
     /// Put down what was told of goods.
     Tell(Vec<(String, GoodsTold)>, Timestamp),
+    /// Take orders back with a reason, or put them back where there is none.
+    Turn(Vec<u32>, Option<StrikeReason>, Timestamp),
     /// The list of goods on record, and what else is known by name.
     Goods(Timestamp),
     /// Keep a list.
@@ -39,7 +42,10 @@ pub(super) enum Question {
 
 impl worker::Question for Question {
     fn changes(&self) -> bool {
-        matches!(self, Self::Tell(..) | Self::Keep(..) | Self::Print(..))
+        matches!(
+            self,
+            Self::Tell(..) | Self::Turn(..) | Self::Keep(..) | Self::Print(..)
+        )
     }
 }
 
@@ -91,6 +97,13 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
         Question::Tell(all, now) => {
             for (goods, told) in all {
                 store.tell_goods(&goods, now, told, now)?;
+            }
+            Answer::Told
+        }
+        Question::Turn(numbers, reason, now) => {
+            match reason {
+                Some(reason) => store.take_back_orders(&numbers, &reason, now)?,
+                None => store.put_orders_back(&numbers, now)?,
             }
             Answer::Told
         }

@@ -22,6 +22,20 @@ orders-on-the-way = { $packs ->
     [one] one pack on its way
    *[other] { $packs } packs on their way
 }
+orders-placed = Ordered so far
+orders-placed-heading = { $name }: ordered so far
+orders-none-placed = Nothing was put down as ordered.
+orders-touch-placed = Touch an order to take it back, or to put it back.
+orders-placed-for = For { $day }
+orders-placed-at = Put down { $at }
+orders-packs-of = { $packs } x { $pack } { $goods }
+orders-ask-take-back = Take this order back?
+orders-ask-put-back = Does this order count after all?
+orders-call-them = It stays on record and counts no more. The supplier is not told: call them.
+orders-leave-it = Leave it
+orders-by-mistake = Put down by mistake
+orders-does-not-come = It does not come
+orders-put-back = It counts
 orders-edit = Change these goods
 orders-know = To know it: { $what }.
 orders-know-first = { $more ->
@@ -35,6 +49,9 @@ orders-runs-out = RISK: it runs out before it comes.
 orders-not-counted = not counted
 orders-from-to = { $least } to { $most }
 orders-pieces = pieces
+orders-packs = packs
+orders-understood = That is { $amount }.
+orders-of-what = { $number } of what? Touch it: in packs that is { $amount }.
 
 # The list of goods.
 orders-goods = What we buy
@@ -81,7 +98,7 @@ orders-field = { $field ->
    *[per-cover] A guest takes
 }
 orders-expected = { $field ->
-    [in-hand] write what is closed with its unit, as weighed or counted and not in packs; 0 where there is none
+    [in-hand] write what is closed with its unit, or in packs; 0 where there is none
     [packs] write a whole number of packs
     [days-before] write a whole number from 0 to 14, or nothing: the day before
     [piece] of goods in pieces: write what one weighs, or nothing

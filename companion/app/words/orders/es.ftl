@@ -22,6 +22,20 @@ orders-on-the-way = { $packs ->
     [one] un envase en camino
    *[other] { $packs } envases en camino
 }
+orders-placed = Ya pedido
+orders-placed-heading = { $name }: ya pedido
+orders-none-placed = No se anotó ningún pedido.
+orders-touch-placed = Toque un pedido para retirarlo o para que vuelva a contar.
+orders-placed-for = Para el { $day }
+orders-placed-at = Anotado { $at }
+orders-packs-of = { $packs } x { $pack } de { $goods }
+orders-ask-take-back = ¿Retirar este pedido?
+orders-ask-put-back = ¿Este pedido cuenta al final?
+orders-call-them = Queda registrado y deja de contar. Al proveedor no se le avisa: llámelo.
+orders-leave-it = Dejarlo así
+orders-by-mistake = Anotado por error
+orders-does-not-come = No llega
+orders-put-back = Cuenta
 orders-edit = Cambiar este género
 orders-know = Para saberlo: { $what }.
 orders-know-first = { $more ->
@@ -35,6 +49,9 @@ orders-runs-out = RIESGO: se acaba antes de que llegue.
 orders-not-counted = sin contar
 orders-from-to = de { $least } a { $most }
 orders-pieces = piezas
+orders-packs = envases
+orders-understood = Eso es { $amount }.
+orders-of-what = ¿{ $number } de qué? Tóquelo: en envases son { $amount }.
 
 orders-goods = Qué compramos
 orders-none = Aún no hay género en la lista.
@@ -79,7 +96,7 @@ orders-field = { $field ->
    *[per-cover] Un comensal lleva
 }
 orders-expected = { $field ->
-    [in-hand] escriba lo cerrado con su unidad, pesado o contado y no en envases; 0 si no hay
+    [in-hand] escriba lo cerrado con su unidad, o en envases; 0 si no hay
     [packs] escriba un número entero de envases
     [days-before] escriba un número entero de 0 a 14, o nada: el día antes
     [piece] de género en piezas: escriba lo que pesa una, o nada

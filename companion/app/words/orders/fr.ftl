@@ -22,6 +22,20 @@ orders-on-the-way = { $packs ->
     [one] un colis en route
    *[other] { $packs } colis en route
 }
+orders-placed = Déjà commandé
+orders-placed-heading = { $name } : déjà commandé
+orders-none-placed = Aucune commande n'a été notée.
+orders-touch-placed = Touchez une commande pour la retirer ou la compter à nouveau.
+orders-placed-for = Pour { $day }
+orders-placed-at = Noté { $at }
+orders-packs-of = { $packs } x { $pack } de { $goods }
+orders-ask-take-back = Retirer cette commande ?
+orders-ask-put-back = Cette commande compte-t-elle finalement ?
+orders-call-them = Elle reste notée et ne compte plus. Le fournisseur n'en sait rien : appelez-le.
+orders-leave-it = La laisser
+orders-by-mistake = Notée par erreur
+orders-does-not-come = Elle ne vient pas
+orders-put-back = Elle compte
 orders-edit = Changer cette marchandise
 orders-know = Pour le savoir : { $what }.
 orders-know-first = { $more ->
@@ -35,6 +49,9 @@ orders-runs-out = RISQUE : il n'y en a plus avant la livraison.
 orders-not-counted = non compté
 orders-from-to = de { $least } à { $most }
 orders-pieces = pièces
+orders-packs = colis
+orders-understood = Cela fait { $amount }.
+orders-of-what = { $number } de quoi ? Touchez-le : en colis, cela fait { $amount }.
 
 orders-goods = Nos achats
 orders-none = Aucune marchandise n'est encore sur la liste.

@@ -40,6 +40,8 @@ pub(super) enum PrepCommand {
     Count(order::CountArguments),
     /// Put down how many packs of something were ordered.
     Ordered(order::OrderedArguments),
+    /// What was ordered; take an order back that was put down by mistake, or put it back.
+    Orders(order::OrdersArguments),
     /// A label for each tub of a batch: made, ready, use by, lot and allergens; as PDF or PNG.
     Label(made_for::LabelArguments),
     /// Tell that what was left of a batch is gone: thrown out, or used otherwise.
@@ -65,6 +67,7 @@ pub(super) fn run(data: &Data, command: PrepCommand, language: Language) -> Resu
         PrepCommand::Goods(arguments) => order::goods(data, &arguments),
         PrepCommand::Count(arguments) => order::count(data, &arguments),
         PrepCommand::Ordered(arguments) => order::ordered(data, &arguments),
+        PrepCommand::Orders(arguments) => order::orders(data, &arguments),
         PrepCommand::Covers(arguments) => par::covers(data, &arguments),
         PrepCommand::Left(arguments) => par::left(data, &arguments),
     }

@@ -8,12 +8,13 @@ use super::super::{Data, Failure, output};
 use super::{day, moment, past_moment, whole};
 use crate::words::{bad_input, say};
 use clap::Args;
-use evenhand_kitchen::prep::{Goods, GoodsList, GoodsTold};
+use evenhand_kitchen::portion::StrikeReason;
+use evenhand_kitchen::prep::{Goods, GoodsList, GoodsTold, PlacedOrder};
 use evenhand_kitchen::units::Amount;
 use evenhand_store::Store;
 use evenhand_use_cases::prep::{
     OrderError, OrderLine, OrderQuestion, OrderSheet, Remedies, amount_words, goods_on_record,
-    goods_text, missing_words, order_csv, order_pdf, order_words,
+    goods_text, missing_words, order_csv, order_pdf, order_words, placed_order_words,
 };
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
@@ -180,7 +181,8 @@ pub(super) fn goods(data: &Data, arguments: &GoodsArguments) -> Result<(), Failu
 pub(crate) struct CountArguments {
     /// The goods, by their name in the list.
     goods: String,
-    /// How much is there as bought, what is open left out: "7.5 kg", "12 pieces", "0 kg".
+    /// How much is there as bought, what is open left out: "7.5 kg", "12 pieces",
+    /// "3 packs", "0".
     #[arg(allow_hyphen_values = true)]
     amount: String,
     /// When that was: 15:30 today, 2026-05-07T16:30; now, if not said.
@@ -203,10 +205,14 @@ fn listed(store: &Store, name: &str) -> Result<Goods, Failure> {
 }
 
 pub(super) fn count(data: &Data, arguments: &CountArguments) -> Result<(), Failure> {
-    let amount = Amount::parse_or_none("AMOUNT", &arguments.amount)?;
     let at = past_moment("--at", arguments.at.as_deref(), ZonedDateTime::now().date())?;
     let mut store = data.store()?;
     let goods = listed(&store, &arguments.goods)?;
+    let said = goods.amount_of(&arguments.amount);
+    let amount = match said {
+        Ok(amount) => amount,
+        Err(_) => Amount::parse_or_none("AMOUNT", &arguments.amount)?,
+    };
     if goods.in_packs_measure(amount).is_none() {
         return Err(bad_input!(
             "prep-other-measure",
@@ -263,4 +269,82 @@ pub(super) fn ordered(data: &Data, arguments: &OrderedArguments) -> Result<(), F
         ),
         &json!({ "goods": goods.name, "packs": packs, "for": comes }),
     )
+}
+
+/// What was ordered, as it was put down. An order that was put down by mistake, or does not come,
+/// is taken back with the reason: it stays on record and counts no more.
+#[derive(Debug, Args)]
+pub(crate) struct OrdersArguments {
+    /// Only of these goods, by their name in the list.
+    goods: Option<String>,
+    /// Take the order of this number back.
+    #[arg(
+        long,
+        value_name = "NUMBER",
+        requires = "reason",
+        conflicts_with = "put_back"
+    )]
+    take_back: Option<String>,
+    /// Why it is taken back.
+    #[arg(long, value_name = "TEXT", requires = "take_back")]
+    reason: Option<String>,
+    /// Let the order of this number count again.
+    #[arg(long, value_name = "NUMBER")]
+    put_back: Option<String>,
+    #[command(flatten)]
+    telling: Telling,
+}
+
+pub(super) fn orders(data: &Data, arguments: &OrdersArguments) -> Result<(), Failure> {
+    let language = data.language;
+    let number = |flag: &str, text: &str| -> Result<u32, Failure> {
+        let text = text.trim();
+        text.parse().map_err(|_| {
+            bad_input!(
+                "prep-no-order-number",
+                flag = flag,
+                text = format!("{text:?}")
+            )
+        })
+    };
+    let mut store = data.existing()?;
+    let now = Timestamp::now();
+    if let (Some(text), Some(reason)) = (&arguments.take_back, &arguments.reason) {
+        let reason = StrikeReason::new("--reason", reason)?;
+        store.take_back_orders(&[number("--take-back", text)?], &reason, now)?;
+    }
+    if let Some(text) = &arguments.put_back {
+        store.put_orders_back(&[number("--put-back", text)?], now)?;
+    }
+    let list = goods_on_record(&store)?;
+    let goods = arguments.goods.as_deref();
+    let goods = goods.map(|name| listed(&store, name)).transpose()?;
+    let orders = store.placed_orders(goods.as_ref().map(|it| it.name.as_str()))?;
+    let zone = TimeZone::system();
+    let lines: Vec<String> = orders
+        .iter()
+        .map(|order| {
+            let goods = list.goods(&order.goods);
+            let words = placed_order_words(language, order, goods, &zone);
+            format!("{:>5}  {words}", order.number)
+        })
+        .collect();
+    let words = if lines.is_empty() {
+        say!(language, "prep-no-orders").into_owned()
+    } else {
+        lines.join("\n")
+    };
+    let each = |order: &PlacedOrder| {
+        json!({
+            "order": order.number,
+            "goods": order.goods,
+            "packs": order.packs,
+            "for": order.comes,
+            "put_down": order.at,
+            "taken_back": order.taken_back.as_ref().map(|it| it.at),
+            "reason": order.taken_back.as_ref().map(|it| it.reason.as_str()),
+        })
+    };
+    let all: Vec<Value> = orders.iter().map(each).collect();
+    arguments.telling.tell(&words, &json!({ "orders": all }))
 }

@@ -91,6 +91,11 @@ unknown-heat-correction = there is no correction { $number } in force; `evenhand
 unknown-portion = there is no portion { $portion } on record; `evenhand export` lists them with their ids
 struck-already = portion { $portion } is struck out already
 not-struck = portion { $portion } is not struck out
+unknown-order = there is no order { $number } on record; `evenhand prep orders` lists them
+order-is-so = order { $number } is { $is ->
+    [taken-back] taken back
+   *[put-down] put down
+} already
 nothing-to-undo = there is no portion to undo
 log-backward = the time { $at } goes back behind { $before }: expected times that only go on
 log-twice = the time { $at } stands twice with different temperatures

@@ -91,6 +91,11 @@ unknown-heat-correction = no hay ninguna corrección { $number } vigente; `evenh
 unknown-portion = no está registrada la ración { $portion }; `evenhand export` las muestra con su identificador
 struck-already = la ración { $portion } ya está anulada
 not-struck = la ración { $portion } no está anulada
+unknown-order = no está registrado el pedido { $number }; `evenhand prep orders` los muestra
+order-is-so = el pedido { $number } ya está { $is ->
+    [taken-back] retirado
+   *[put-down] anotado
+}
 nothing-to-undo = no hay ninguna ración que deshacer
 log-backward = la hora { $at } va por detrás de { $before }: se esperan horas que solo avancen
 log-twice = la hora { $at } está dos veces con temperaturas distintas

@@ -91,6 +91,11 @@ unknown-heat-correction = aucune correction { $number } n'est en vigueur ; `eve
 unknown-portion = la portion { $portion } n'est pas notée ; `evenhand export` les montre avec leur identifiant
 struck-already = la portion { $portion } est déjà écartée
 not-struck = la portion { $portion } n'est pas écartée
+unknown-order = la commande { $number } n'est pas notée ; `evenhand prep orders` les montre
+order-is-so = la commande { $number } est déjà { $is ->
+    [taken-back] retirée
+   *[put-down] notée
+}
 nothing-to-undo = il n'y a aucune portion à annuler
 log-backward = l'heure { $at } revient avant { $before } : les heures doivent seulement avancer
 log-twice = l'heure { $at } s'y trouve deux fois avec des températures différentes

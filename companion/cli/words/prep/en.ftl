@@ -20,6 +20,8 @@ prep-not-before = { $step }: not before { $time }.
 prep-goods-kept = The list of { $goods } goods is kept.
 prep-in-hand = { $goods }: { $amount } in hand.
 prep-ordered = { $goods }: { $packs } x { $pack } ordered for { $day }.
+prep-no-orders = No order is on record.
+prep-no-order-number = { $flag }: { $text } is no number of an order; `evenhand prep orders` lists them
 
 prep-no-whole = { $what ->
     [guests] { $flag }: { $text } is no number of guests; write a whole number from 0 to 100000

@@ -20,6 +20,8 @@ prep-not-before = { $step }: no antes de { $time }.
 prep-goods-kept = La lista de { $goods } géneros queda guardada.
 prep-in-hand = { $goods }: hay { $amount }.
 prep-ordered = { $goods }: { $packs } x { $pack } pedidos para { $day }.
+prep-no-orders = No hay ningún pedido registrado.
+prep-no-order-number = { $flag }: { $text } no es el número de un pedido; `evenhand prep orders` los muestra
 
 prep-no-whole = { $what ->
     [guests] { $flag }: { $text } no es un número de comensales; escriba un número entero de 0 a 100000

@@ -20,6 +20,8 @@ prep-not-before = { $step } : pas avant { $time }.
 prep-goods-kept = La liste de { $goods } marchandises est gardée.
 prep-in-hand = { $goods } : { $amount } en réserve.
 prep-ordered = { $goods } : { $packs } x { $pack } commandés pour { $day }.
+prep-no-orders = Aucune commande n'est notée.
+prep-no-order-number = { $flag } : { $text } n'est pas le numéro d'une commande ; `evenhand prep orders` les montre
 
 prep-no-whole = { $what ->
     [guests] { $flag } : { $text } n'est pas un nombre de couverts ; écrivez un nombre entier de 0 à 100000

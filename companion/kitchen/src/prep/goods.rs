@@ -7,6 +7,7 @@ pub use draft::{GoodsDraft, GoodsKey, GoodsPlace, GoodsRefused, NewUse};
 
 use super::file::{FileError, LONGEST_NAME, TIME_OF_DAY, WEEKDAYS, field, weekday};
 use super::order::InHand;
+use crate::portion::Struck;
 use crate::toml_text;
 use crate::units::{Amount, InputError, Measure, Money, excerpt, mass_positive};
 use crate::written_name;
@@ -162,6 +163,23 @@ pub enum GoodsTold {
         /// The day that they come.
         comes: Date,
     },
+}
+
+/// An order of goods as it was put down.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PlacedOrder {
+    /// What the record calls it.
+    pub number: u32,
+    /// The goods, by their name in small letters.
+    pub goods: String,
+    /// When it was put down.
+    pub at: Timestamp,
+    /// How many packs.
+    pub packs: u32,
+    /// The day that they come.
+    pub comes: Date,
+    /// When and why it was taken back, where it was: it stays on record and counts no more.
+    pub taken_back: Option<Struck>,
 }
 
 /// What is in hand of goods as bought, by what was told.

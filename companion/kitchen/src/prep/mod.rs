@@ -45,7 +45,7 @@ pub use effort::{Effort, Unwanted};
 pub use file::{FileError, menu_period, serves_on};
 pub use goods::{
     Counted, Goods, GoodsDraft, GoodsKey, GoodsList, GoodsPlace, GoodsRefused, GoodsTold, NewUse,
-    NextDelivery, Supplier, UsedFor,
+    NextDelivery, PlacedOrder, Supplier, UsedFor,
 };
 pub use keeping::{Keeping, KeepingError, UseBy, date_mark_ends};
 pub use mend::{Mend, NotKnown, Shortage, Trouble};

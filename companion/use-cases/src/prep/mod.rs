@@ -38,7 +38,7 @@ pub use order::{
 };
 pub use order_words::{
     Remedies, amount_words, lasts_words, line_words, missing_words, order_csv, order_pdf,
-    order_words, packs_words, supplier_words,
+    order_words, packs_words, placed_order_words, supplier_words, taken_back_words,
 };
 pub use par_words::{ParTold, par_words};
 pub use plan_words::plan_words;

@@ -11,8 +11,8 @@ use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{
     Asked, Counted, DishNeed, ENOUGH_NIGHTS, Each, FileError, Goods, GoodsList, GoodsNeed, InHand,
-    KnownYield, NextDelivery, Packs, PastService, Stock, Supplier, TickedBy, UsedFor, WhyMade,
-    packs,
+    KnownYield, NextDelivery, Packs, PastService, PlacedOrder, Stock, Supplier, TickedBy, UsedFor,
+    WhyMade, packs,
 };
 use evenhand_kitchen::units::{Amount, Money};
 use evenhand_protocol::Mass;
@@ -129,6 +129,8 @@ pub struct OrderLine {
     pub after: GoodsNeed,
     /// What was counted and ordered.
     pub counted: Counted,
+    /// Every order of it as it was put down, the last first; those that were taken back, too.
+    pub orders: Vec<PlacedOrder>,
     /// What is in hand with what is open, as bought.
     pub in_hand: InHand,
     /// What it is for.
@@ -423,6 +425,7 @@ impl<'a> Kitchen<'a> {
             need: all,
             after,
             counted,
+            orders: self.store.placed_orders(Some(&goods.name))?,
             in_hand,
             uses,
             packs,

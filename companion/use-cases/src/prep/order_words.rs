@@ -5,7 +5,8 @@ use crate::printing::{self, A4, PageError};
 use crate::sheet::{self, Weight};
 use crate::times;
 use crate::words::say;
-use evenhand_kitchen::prep::{ENOUGH_NIGHTS, UsedFor, Yield};
+use evenhand_kitchen::portion::Struck;
+use evenhand_kitchen::prep::{ENOUGH_NIGHTS, Goods, PlacedOrder, UsedFor, Yield};
 use evenhand_kitchen::units::{Amount, InputError, MassUnit, Measure, format_mass};
 use evenhand_protocol::Mass;
 use evenhand_words::Language;
@@ -49,6 +50,44 @@ pub enum Remedies {
     Typed,
     /// In words alone: on a screen it is done by touch.
     InWords,
+}
+
+/// An order as it was put down: how much for when, when that was, and whether it was taken back.
+/// `goods` is as the list has it now.
+#[must_use]
+pub fn placed_order_words(
+    language: Language,
+    order: &PlacedOrder,
+    goods: Option<&Goods>,
+    zone: &TimeZone,
+) -> String {
+    let name = goods.map_or(order.goods.as_str(), |it| it.name.as_str());
+    let pack = goods.map_or_else(|| "?".to_owned(), |it| amount_words(language, it.pack));
+    let words = say!(
+        language,
+        "order-placed",
+        packs = order.packs.to_string(),
+        pack = pack,
+        goods = name,
+        day = times::day(language, order.comes),
+        at = times::day_and_time(language, order.at, zone)
+    );
+    match &order.taken_back {
+        Some(struck) => format!("{words}. {}", taken_back_words(language, struck, zone)),
+        None => words.into_owned(),
+    }
+}
+
+/// That an order was taken back, when and why.
+#[must_use]
+pub fn taken_back_words(language: Language, struck: &Struck, zone: &TimeZone) -> String {
+    say!(
+        language,
+        "order-taken-back",
+        at = times::day_and_time(language, struck.at, zone),
+        reason = struck.reason.as_str()
+    )
+    .into_owned()
 }
 
 /// All of it, line by line.

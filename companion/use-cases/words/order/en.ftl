@@ -47,6 +47,8 @@ order-on-the-way = { $packs ->
     [one] One pack of it is ordered and still to come.
    *[other] { $packs } packs of it are ordered and still to come.
 }
+order-placed = { $packs } x { $pack } { $goods } for { $day }, put down { $at }
+order-taken-back = Taken back { $at }: { $reason }
 order-runs-out = RISK: what is in hand likely does not last until it comes.
 
 # What a line is for.

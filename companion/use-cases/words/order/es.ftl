@@ -46,6 +46,8 @@ order-on-the-way = { $packs ->
     [one] Un envase está pedido y aún por llegar.
    *[other] { $packs } envases están pedidos y aún por llegar.
 }
+order-placed = { $packs } x { $pack } de { $goods } para el { $day }, anotado { $at }
+order-taken-back = Retirado { $at }: { $reason }
 order-runs-out = RIESGO: lo que hay probablemente no alcanza hasta que llegue.
 
 order-for-dish = { $dish }: { $likely } raciones probables, { $enough } suficientes, según { $nights } noches pasadas

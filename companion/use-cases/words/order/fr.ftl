@@ -46,6 +46,8 @@ order-on-the-way = { $packs ->
     [one] Un colis est commandé et reste à venir.
    *[other] { $packs } colis sont commandés et restent à venir.
 }
+order-placed = { $packs } x { $pack } { $goods } pour { $day }, noté { $at }
+order-taken-back = Retiré { $at } : { $reason }
 order-runs-out = RISQUE : le stock ne suffira sans doute pas jusqu'à la livraison.
 
 order-for-dish = { $dish } : { $likely } portions sans doute, { $enough } suffisent, d'après { $nights } soirs passés

@@ -551,21 +551,27 @@ fn one_time(text: &str) -> Result<String, InputError> {
 }
 
 impl Goods {
-    /// An amount as it is typed of these goods: with its unit, in that of the pack where it has
-    /// none, in the measure of the pack.
+    /// An amount as it is typed of these goods, in the measure of the pack: with its unit, or in
+    /// packs, as `3 packs`. A number alone says neither; only nothing is nothing in every unit.
     ///
     /// # Errors
     /// An amount that is none, or in another measure than the pack.
     pub fn amount_of(&self, text: &str) -> Result<Amount, InputError> {
         let text = text.trim();
-        let bare = text.chars().all(|it| it.is_ascii_digit() || it == '.');
-        let pack = self.pack.to_string();
-        let unit = pack.split_once(' ').map_or("", |(_, unit)| unit);
-        let amount = if bare && !text.is_empty() {
-            Amount::parse_or_none("amount", &format!("{text} {unit}"))?
-        } else {
-            Amount::parse_or_none("amount", text)?
+        let number = |text: &str| {
+            let number = text.trim().parse::<f64>().ok();
+            number.filter(|it| (0.0..=100_000.0).contains(it))
         };
+        let packs = ["packs", "pack"]
+            .iter()
+            .find_map(|word| number(text.strip_suffix(word)?));
+        if let Some(packs) = packs {
+            return Ok(self.pack.times(packs));
+        }
+        if number(text) == Some(0.0) {
+            return Ok(self.pack.times(0.0));
+        }
+        let amount = Amount::parse_or_none("amount", text)?;
         if self.in_packs_measure(amount).is_some() {
             return Ok(amount);
         }
@@ -649,7 +655,7 @@ mod tests {
     }
 
     #[test]
-    fn an_amount_is_in_the_unit_of_the_pack_where_none_is_typed() {
+    fn an_amount_has_its_unit_or_is_in_packs_and_a_number_alone_is_none() {
         let goods = |pack: &str| Goods {
             name: "butter".to_owned(),
             supplier: "Lower Field".to_owned(),
@@ -659,11 +665,13 @@ mod tests {
             uses: Vec::new(),
         };
         let said = |pack: &str, text: &str| goods(pack).amount_of(text).map(Amount::number);
-        assert_eq!(said("2 kg", "7.5").unwrap(), 7_500.0);
+        assert_eq!(said("2.5 kg", "3 packs").unwrap(), 7_500.0);
+        assert_eq!(said("2 kg", "1 pack").unwrap(), 2_000.0);
+        assert_eq!(said("30 pieces", "0.5 packs").unwrap(), 15.0);
         assert_eq!(said("2 kg", "750 g").unwrap(), 750.0);
-        assert_eq!(said("30 pieces", "12").unwrap(), 12.0);
+        assert_eq!(said("30 pieces", "12 pieces").unwrap(), 12.0);
         assert_eq!(said("5 l", "0").unwrap(), 0.0);
-        for text in ["", "-1", "3 l", "a sack"] {
+        for text in ["", "-1", "3", "7.5", "-1 packs", "packs", "3 l", "a sack"] {
             said("2 kg", text).unwrap_err();
         }
     }

@@ -667,3 +667,46 @@ fn a_senseless_spare_time_is_refused_by_name() {
         assert!(said.contains("spare") && said.contains(spare), "{said}");
     }
 }
+
+// Forty steps that need two pairs of hands or hands and the oven, with rests of no more than four
+// times their least between them, and thirty hours: one step after another they take less, and then
+// no rest lasts longer than its least. So every such day can be made, and is told so.
+#[test]
+fn a_day_with_time_for_one_step_after_another_is_told_as_possible() {
+    let mut seed = 2_u32;
+    let mut below = |most: u32| {
+        // Numerical Recipes' generator: any order of figures will do.
+        seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+        (seed >> 16) % most
+    };
+    for day in 0..6 {
+        let mut text = String::from(
+            "opens = \"18:00\"\n[[resource]]\nname = \"hands\"\nplaces = 3\n\
+             [[resource]]\nname = \"oven\"\nplaces = 1\n",
+        );
+        let mut total = 0;
+        for dish in 0..10 {
+            text.push_str(&format!("[[preparation]]\nname = \"{dish}\"\n"));
+            for nth in 0..4 {
+                let minutes = 5 * (1 + below(9));
+                total += minutes;
+                text.push_str(&format!("[[preparation.step]]\nname = \"{nth}\"\n"));
+                text.push_str(&match (nth, below(4)) {
+                    (2, _) => format!("rests = \"{minutes} min to {} min\"\n", minutes * 4),
+                    (_, 0) => format!(
+                        "takes = \"{minutes} min\"\nneeds = [\"hands\", \"hands\", \"oven\"]\n"
+                    ),
+                    (_, 1) => format!("takes = \"{minutes} min\"\nneeds = \"hands\"\n"),
+                    _ => format!("takes = \"{minutes} min\"\nneeds = [\"hands\", \"hands\"]\n"),
+                });
+            }
+        }
+        assert!(total < 30 * 60, "day {day}: {total} min");
+        let board = board(&text);
+        let now = at("18:00") - SignedDuration::from_hours(30);
+        let effort = Effort::default();
+        let plan = board.plan_within(now, None, &effort);
+        assert!(plan.is_possible(), "day {day}: {:?}", plan.late_by);
+        assert_eq!(board.trouble_within(&plan, now, &effort), None);
+    }
+}

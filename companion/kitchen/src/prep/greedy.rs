@@ -5,7 +5,7 @@
 //! late as it goes, and as early, which never makes it worse (J. D. Wiest, 1964;
 //! K. Y. Li and R. J. Willis, 1992; from memory).
 
-use super::day::{Day, Seconds};
+use super::day::{Day, RestLimit, Seconds, Since};
 
 /// How many places of a resource are taken over time: a step function.
 #[derive(Debug, Clone)]
@@ -81,6 +81,7 @@ impl Profile {
 }
 
 /// What is free while tasks are placed.
+#[derive(Clone)]
 struct Places<'a> {
     day: &'a Day,
     profiles: Vec<Profile>,
@@ -222,7 +223,7 @@ pub(super) fn pull_early(day: &Day, starts: &[Seconds]) -> Vec<Seconds> {
         // A task that begins a rest may not move so far that what ends the rest comes too late.
         for limit in &day.limits {
             let (begins, offset) = match &limit.since {
-                super::day::Since::Ends(tasks, at) if tasks.contains(&t) => {
+                Since::Ends(tasks, at) if tasks.contains(&t) => {
                     let others = tasks
                         .iter()
                         .filter(|o| **o != t)
@@ -231,7 +232,7 @@ pub(super) fn pull_early(day: &Day, starts: &[Seconds]) -> Vec<Seconds> {
                     // Another begins the rest late enough.
                     (others < starts[limit.ends_with] - limit.most, task.length)
                 }
-                super::day::Since::Begins(rest) => (*rest == t, 0),
+                Since::Begins(rest) => (*rest == t, 0),
                 _ => (false, 0),
             };
             if begins {
@@ -243,8 +244,94 @@ pub(super) fn pull_early(day: &Day, starts: &[Seconds]) -> Vec<Seconds> {
     starts
 }
 
-/// The best of several quick schedules by the worst dish's lateness; `None`
-/// where a task fits nowhere.
+/// How often what begins a rest that would last too long is begun later.
+const MOST_SHIFTS: usize = 200;
+
+/// Tasks that wait for one another, each lot in an order in which it can be done.
+fn lots(day: &Day) -> Vec<Vec<usize>> {
+    let mut lot_of: Vec<usize> = (0..day.tasks.len()).collect();
+    let mut joined = true;
+    while joined {
+        joined = false;
+        for (t, task) in day.tasks.iter().enumerate() {
+            for before in &task.before {
+                let least = lot_of[t].min(lot_of[*before]);
+                joined |= lot_of[t] != least || lot_of[*before] != least;
+                lot_of[t] = least;
+                lot_of[*before] = least;
+            }
+        }
+    }
+    let mut lots: Vec<Vec<usize>> = vec![Vec::new(); day.tasks.len()];
+    for t in &day.order {
+        lots[lot_of[*t]].push(*t);
+    }
+    lots.retain(|lot| !lot.is_empty());
+    lots
+}
+
+/// Places one lot of tasks after another, the most urgent first; what begins a rest that would last
+/// too long is begun later. `None` where a task fits nowhere or a rest cannot be kept.
+fn lot_by_lot(day: &Day, urgency: &[Seconds]) -> Option<Vec<Seconds>> {
+    let mut places = Places::new(day);
+    let mut starts = vec![0; day.tasks.len()];
+    let mut lots = lots(day);
+    lots.sort_by_key(|lot| lot.iter().map(|t| urgency[*t]).min());
+    for lot in &lots {
+        let mut not_before: Vec<Seconds> = day.tasks.iter().map(|task| task.release).collect();
+        let mut placed = false;
+        for _ in 0..MOST_SHIFTS {
+            let mut tried = places.clone();
+            for t in lot {
+                let from = day.tasks[*t]
+                    .before
+                    .iter()
+                    .map(|b| starts[*b] + day.tasks[*b].length)
+                    .fold(not_before[*t], Seconds::max);
+                starts[*t] = tried.earliest(*t, from)?;
+            }
+            let broken = day
+                .limits
+                .iter()
+                .find(|it| lot.contains(&it.ends_with) && day.over_rest(it, &starts) > 0);
+            let Some(limit) = broken else {
+                places = tried;
+                placed = true;
+                break;
+            };
+            let (begins, from) = begun_later(day, limit, &starts)?;
+            not_before[begins] = not_before[begins].max(from);
+        }
+        if !placed {
+            return None;
+        }
+    }
+    Some(starts)
+}
+
+/// What begins a rest, and when it is to begin for the rest not to last too long; `None` where that
+/// is past.
+fn begun_later(day: &Day, limit: &RestLimit, starts: &[Seconds]) -> Option<(usize, Seconds)> {
+    let rests_from = starts[limit.ends_with] - limit.most;
+    match &limit.since {
+        Since::Moment(_) => None,
+        Since::Begins(task) => Some((*task, rests_from)),
+        Since::Ends(tasks, _) => {
+            let end = |t: &usize| starts[*t] + day.tasks[*t].length;
+            let last = tasks.iter().copied().max_by_key(end)?;
+            Some((last, rests_from - day.tasks[last].length))
+        }
+    }
+}
+
+/// Whether a schedule lets a rest last too long.
+pub(super) fn breaks_a_rest(day: &Day, starts: &[Seconds]) -> bool {
+    let mut limits = day.limits.iter();
+    limits.any(|limit| day.over_rest(limit, starts) > 0)
+}
+
+/// The best of several quick schedules: one that keeps all rests, if there is any, and then by the
+/// worst dish's lateness; `None` where a task fits nowhere.
 pub(super) fn quick(day: &Day) -> Option<Vec<Seconds>> {
     let none = vec![0; day.dishes.len()];
     let tails = day.tails(&none);
@@ -273,5 +360,14 @@ pub(super) fn quick(day: &Day) -> Option<Vec<Seconds>> {
             starts = pull_early(day, &push_late(day, &starts, &late));
         }
     }
-    best.map(|(_, starts)| starts)
+    let best = best.map(|(_, starts)| starts)?;
+    if !breaks_a_rest(day, &best) {
+        return Some(best);
+    }
+    // Tasks of all dishes among one another leave a rest no end in time: dish by dish they may.
+    let kept = [&tails, &ends, &both]
+        .into_iter()
+        .filter_map(|urgency| lot_by_lot(day, urgency))
+        .min_by_key(|starts| day.worst(starts));
+    Some(kept.unwrap_or(best))
 }

@@ -6,7 +6,7 @@
 
 use super::day::{Day, RestLimit, Seconds, Since};
 use super::effort::Effort;
-use super::greedy::{push_late, quick};
+use super::greedy::{breaks_a_rest, push_late, quick};
 use super::unwanted::end_when_unwanted;
 use aries_solver::backtrack::{Backtrack, DecLvl};
 use aries_solver::core::IntCst;
@@ -81,12 +81,7 @@ fn number(seconds: Seconds) -> IntCst {
 pub(super) fn solve(day: &Day, previous: &Order, effort: &Effort) -> Found {
     let bound = day.lower_bound();
     let quick = quick(day);
-    let unkept = |starts: &[Seconds]| {
-        day.limits
-            .iter()
-            .any(|limit| day.over_rest(limit, starts) > 0)
-    };
-    let easy = quick.as_ref().filter(|starts| !unkept(starts));
+    let easy = quick.as_ref().filter(|starts| !breaks_a_rest(day, starts));
     if day.tasks.len() > MOST_TASKS {
         return left_quick(day, quick, bound);
     }
@@ -634,13 +629,7 @@ pub(super) fn possible(day: &Day, effort: &Effort) -> Option<bool> {
     if !day.unfit.is_empty() || day.lower_bound() > 0 {
         return Some(false);
     }
-    let kept = |starts: &Vec<Seconds>| {
-        day.worst(starts) <= 0
-            && day
-                .limits
-                .iter()
-                .all(|limit| day.over_rest(limit, starts) <= 0)
-    };
+    let kept = |starts: &Vec<Seconds>| day.worst(starts) <= 0 && !breaks_a_rest(day, starts);
     let price = price_of_quick(day.tasks.len());
     if effort.part(100) < price {
         return None;

@@ -7,6 +7,7 @@ mod batch;
 mod brine_sources;
 mod cure_sources;
 mod delivery_coverage;
+mod door_coverage;
 mod dough_coverage;
 mod false_alarms;
 mod forecast;

@@ -9,6 +9,7 @@ mod lethality;
 mod log;
 mod name;
 mod outlook;
+mod oven_door;
 mod oven_marks;
 mod sampling;
 mod table;
@@ -28,6 +29,7 @@ pub use lethality::{
 pub use log::{Gap, HeatLog, LogError, LogPoint, Marker};
 pub use name::LogName;
 pub use outlook::{Alarm, Outlook, outlook};
+pub use oven_door::{AfterDoor, DOOR_OPEN, DOOR_SHUT, Door, LEAST_OPENINGS};
 pub use oven_marks::{LIT, Likely, after_lighting};
 pub use sampling::{Kept, Sampler, Sampling, SamplingError};
 pub use table::{TableError, read_table, read_table_leaving_out, write_table};

@@ -47,7 +47,8 @@ fn minutes(from: Timestamp, to: Timestamp) -> f64 {
     to.duration_since(from).as_secs_f64() / 60.0
 }
 
-fn marked(log: &HeatLog, word: &str) -> Vec<Timestamp> {
+/// The moments of a mark, in order.
+pub(super) fn marked(log: &HeatLog, word: &str) -> Vec<Timestamp> {
     let of_word = log
         .markers
         .iter()

@@ -72,6 +72,8 @@ const RADIANT: f64 = 130.0;
 /// What was said of the surroundings may have changed unsaid: how often.
 const UNSAID: f64 = 0.2;
 
+/// A room nobody spoke of, °C: an estimate.
+const ROOM: f64 = 22.0;
 /// An oven nobody spoke of, °C, give or take: an estimate.
 const OVEN: (f64, f64) = (150.0, 20.0);
 /// What something warms toward is known badly beyond this, °C.
@@ -160,6 +162,11 @@ impl Surroundings {
         Ok(Self {
             told: Some((at.celsius(), give_or_take_celsius)),
         })
+    }
+
+    /// About how warm they are: what was said, or a room, °C.
+    pub(super) fn middle(self) -> f64 {
+        self.told.map_or(ROOM, |(celsius, _)| celsius)
     }
 
     /// A warm kitchen nobody measured: 25 °C, give or take 10 (an estimate).

@@ -24,6 +24,8 @@ const MOST_WHAT_IFS: usize = 1;
 /// Everything on the prep screen.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct PrepView {
+    /// The moment that it was worked out for.
+    pub as_of: Timestamp,
     /// The service: `Friday 8 May: opens 18:00, in 7 h 20`.
     pub title: String,
     /// Why there is no board; or what would mend a day that cannot be made.
@@ -171,6 +173,7 @@ pub fn view(
     // The order within a standing is the plan's own: by when to begin.
     rows.sort_by_key(|(standing, _)| *standing);
     PrepView {
+        as_of: now,
         title: title.into_owned(),
         trouble: trouble(prep, now, zone, language),
         late: late(prep, now, zone, language),

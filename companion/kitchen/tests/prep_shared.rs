@@ -269,6 +269,23 @@ fn leaving_the_band_is_a_deadline() {
             until: Some(at("12:30"))
         }
     );
+    // Earlier, while there is time: where the oven is missed the door brings it once more only if
+    // that is sooner.
+    let otherwise = |times: &OvenTimes| match times.advice(mins(25), at("08:00")) {
+        OvenAdvice::Fits { otherwise, .. } => otherwise,
+        other => panic!("{other:?}"),
+    };
+    assert_eq!(otherwise(&times), None);
+    let mut sooner = times.clone();
+    sooner.courses[0].stretches = vec![stretch("09:10", "09:40", 0)];
+    assert_eq!(
+        otherwise(&sooner),
+        Some(Otherwise {
+            action: door,
+            from: at("09:10"),
+            until: Some(at("09:40"))
+        })
+    );
     board.set_oven_times(bread, times).unwrap();
     assert_eq!(
         of(&board.plan(now), &board, "bread: bake").start_by,

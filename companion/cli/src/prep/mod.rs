@@ -92,6 +92,16 @@ fn day(flag: &str, text: &str) -> Result<Date, Failure> {
 /// A moment; a time of day alone is one on `on`, the service's day. Now, if not
 /// said.
 fn moment(flag: &str, text: Option<&str>, on: Date) -> Result<Timestamp, Failure> {
+    moment_to(flag, text, on, DayEdge::Begin)
+}
+
+/// As [`moment`], where a day alone stands for this end of it.
+fn moment_to(
+    flag: &str,
+    text: Option<&str>,
+    on: Date,
+    edge: DayEdge,
+) -> Result<Timestamp, Failure> {
     let now = ZonedDateTime::now();
     let Some(text) = text else {
         return Ok(now.timestamp());
@@ -102,7 +112,7 @@ fn moment(flag: &str, text: Option<&str>, on: Date) -> Result<Timestamp, Failure
         .flatten()
         .map(|begin| begin.to_zoned_datetime(zone.clone()));
     let today = of_service.as_ref().unwrap_or(&now);
-    Ok(read_moment(flag, text, today, DayEdge::Begin)?)
+    Ok(read_moment(flag, text, today, edge)?)
 }
 
 /// Whether a text is a time of day without its day.

@@ -4,10 +4,10 @@ use super::super::heat::{in_force, text_of};
 use super::super::written::to_file;
 use super::super::{Data, Failure, output};
 use super::week::supplied_json;
-use super::{day, is_time_alone, moment, whole};
+use super::{day, is_time_alone, moment, moment_to, whole};
 use crate::words::bad_input;
 use clap::Args;
-use evenhand_kitchen::moment::show_date_and_time;
+use evenhand_kitchen::moment::{DayEdge, show_date_and_time};
 use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Step, StepRef};
 use evenhand_use_cases::prep::{
     DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, delivery_risks, hand_list, mend,
@@ -55,7 +55,11 @@ struct BoardArguments {
 pub(crate) struct PlanArguments {
     #[command(flatten)]
     board: BoardArguments,
-    /// One JSON object.
+    /// Steps begun until then: a day, to its end, or a time. To the end of the day of service, if
+    /// not said.
+    #[arg(long, value_name = "DATE or TIME", conflicts_with = "json")]
+    until: Option<String>,
+    /// One JSON object, with every step.
     #[arg(long)]
     json: bool,
 }
@@ -215,7 +219,21 @@ pub(super) fn run(
     if arguments.json {
         return output::json(&plan_json(&prep, now, &zone));
     }
-    plan_words(language, &prep, now, &zone)
+    let until = match &arguments.until {
+        None => prep.end_of_day(&zone),
+        Some(text) => {
+            let until = moment_to("--until", Some(text), prep.day, DayEdge::End)?;
+            if until < now {
+                return Err(bad_input!(
+                    "prep-until-past",
+                    text = format!("{text:?}"),
+                    now = show_date_and_time(now, &zone)
+                ));
+            }
+            until
+        }
+    };
+    plan_words(language, &prep, until, now, &zone)
         .iter()
         .try_for_each(|words| output::line(words))
 }

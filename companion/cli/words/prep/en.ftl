@@ -36,6 +36,7 @@ prep-not-finished = PREPARATION: no batch of { $name } for { $day } was finished
 prep-no-share = { $flag }: { $text } is no such number; write one above 0 and at most { $most }
 prep-covers-unknown = --covers: how many guests come on { $day } is not known: fewer than two services of the dish on that weekday are on record with theirs; say it, or put it down with `evenhand prep covers`
 prep-no-days = --days: { $text } is no number of days; write a whole number from 1 to 14
+prep-until-past = --until: { $text } is before { $now }; write a later day or time
 prep-no-days-ahead = --days-ahead: { $text } is no number of days; write a whole number from 0 to 14
 prep-later-no-time = --later: { $text } names no time; write one such as 'fish: wash and beard=1 h'
 prep-later-no-length = --later: { $text } is no length of time; write one such as 1 h or 45 min

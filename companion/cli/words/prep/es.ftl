@@ -36,6 +36,7 @@ prep-not-finished = PREPARATION: ninguna elaboración de { $name } para { $day }
 prep-no-share = { $flag }: { $text } no es un número que valga; escriba uno por encima de 0 y como mucho { $most }
 prep-covers-unknown = --covers: no se sabe cuántos comensales vienen el { $day }: hay registrados menos de dos servicios del plato en ese día de la semana con los suyos; indíquelo, o anótelo con `evenhand prep covers`
 prep-no-days = --days: { $text } no es un número de días; escriba un número entero de 1 a 14
+prep-until-past = --until: { $text } es anterior a { $now }; escriba un día o una hora posterior
 prep-no-days-ahead = --days-ahead: { $text } no es un número de días; escriba un número entero de 0 a 14
 prep-later-no-time = --later: { $text } no dice cuánto; escriba uno como 'fish: wash and beard=1 h'
 prep-later-no-length = --later: { $text } no es una duración; escriba una como 1 h o 45 min

@@ -36,6 +36,7 @@ prep-not-finished = PREPARATION : aucune préparation de { $name } pour { $day 
 prep-no-share = { $flag } : { $text } n'est pas un nombre qui convient ; écrivez-en un au-dessus de 0 et d'au plus { $most }
 prep-covers-unknown = --covers : combien de couverts viennent le { $day } n'est pas connu : moins de deux services du plat ce jour de semaine sont au registre avec les leurs ; dites-le, ou notez-le par `evenhand prep covers`
 prep-no-days = --days : { $text } n'est pas un nombre de jours ; écrivez un nombre entier de 1 à 14
+prep-until-past = --until : { $text } est avant { $now } ; écrivez un jour ou une heure plus tard
 prep-no-days-ahead = --days-ahead : { $text } n'est pas un nombre de jours ; écrivez un nombre entier de 0 à 14
 prep-later-no-time = --later : { $text } ne dit pas de combien ; écrivez par exemple 'fish: wash and beard=1 h'
 prep-later-no-length = --later : { $text } n'est pas une durée ; écrivez-en une comme 1 h ou 45 min

@@ -50,7 +50,9 @@ pub use goods::{
 pub use keeping::{Keeping, KeepingError, UseBy, date_mark_ends};
 pub use mend::{Mend, NotKnown, Shortage, Trouble};
 pub use order::{Asked, DishNeed, Each, GoodsNeed, InHand, Packs, packs};
-pub use oven::{BandStretch, Course, Expected, Lasts, OvenAction, OvenAdvice, OvenTimes};
+pub use oven::{
+    BandStretch, Course, Expected, Lasts, Otherwise, OvenAction, OvenAdvice, OvenTimes,
+};
 pub use par::{
     AsBought, ENOUGH_NIGHTS, KnownYield, Par, ParError, ParQuestion, PastService, Stock, Yield,
     par, portions_ready,

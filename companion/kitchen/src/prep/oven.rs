@@ -4,7 +4,7 @@
 //! An oven that only falls enters a band once and leaves it once: entering is
 //! a not-before, leaving is a deadline. What opening the door or lighting it
 //! again does is a course of its own, with its own stretches. Where they come
-//! from (a forecast, a table) is not this module's business.
+//! from (a forecast, marks in a log) is not this module's business.
 
 use jiff::{SignedDuration, Timestamp};
 
@@ -117,6 +117,17 @@ pub struct OvenTimes {
     pub courses: Vec<Course>,
 }
 
+/// What can be done to an oven now, and when the step can then be done.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Otherwise {
+    /// What is done.
+    pub action: OvenAction,
+    /// The earliest that the step can then begin and be sure.
+    pub from: Timestamp,
+    /// When it must then be done.
+    pub until: Option<Timestamp>,
+}
+
 /// What a cook should know of a step and its oven.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum OvenAdvice {
@@ -127,9 +138,10 @@ pub enum OvenAdvice {
         from: Timestamp,
         /// When it must be done, to be sure.
         until: Option<Timestamp>,
-        /// What brings a stretch where this one is missed, where something
+        /// What brings a stretch where this one is missed, or an opened door
+        /// one that is sooner by so much that it is worth it; where something
         /// does.
-        otherwise: Option<OvenAction>,
+        otherwise: Option<Otherwise>,
     },
     /// It must begin now to be done in the band.
     NowOrNotToday {
@@ -151,6 +163,8 @@ pub enum OvenAdvice {
 
 /// No more than this to the latest start is "now".
 const NOW: SignedDuration = SignedDuration::from_mins(10);
+/// Nobody opens an oven's door for less.
+const WORTH_A_DOOR: SignedDuration = SignedDuration::from_mins(15);
 
 impl OvenTimes {
     /// The parts of the stretches that hold across the forecast's interval and
@@ -171,12 +185,24 @@ impl OvenTimes {
     /// What a cook should know of a step that takes `needed`.
     #[must_use]
     pub fn advice(&self, needed: SignedDuration, now: Timestamp) -> OvenAdvice {
+        let sure = Self::sure(&self.stretches, needed, now);
+        let alone = sure.first().map(|(from, _)| *from);
         let by_course = self.courses.iter().find_map(|course| {
-            Self::sure(&course.stretches, needed, now)
-                .first()
-                .map(|(from, until)| (course.action, *from, *until))
+            let (from, until) = *Self::sure(&course.stretches, needed, now).first()?;
+            let worth_it = match course.action {
+                OvenAction::OpenDoor(_) => {
+                    alone.is_none_or(|alone| alone.duration_since(from) >= WORTH_A_DOOR)
+                }
+                OvenAction::Relight => true,
+            };
+            let action = course.action;
+            worth_it.then_some(Otherwise {
+                action,
+                from,
+                until,
+            })
         });
-        match Self::sure(&self.stretches, needed, now)[..] {
+        match sure[..] {
             [(from, Some(until))]
                 if by_course.is_none()
                     && from <= now
@@ -189,10 +215,14 @@ impl OvenTimes {
             [(from, until), ..] => OvenAdvice::Fits {
                 from,
                 until,
-                otherwise: by_course.map(|(action, ..)| action),
+                otherwise: by_course,
             },
             [] => match by_course {
-                Some((action, from, until)) => OvenAdvice::Only {
+                Some(Otherwise {
+                    action,
+                    from,
+                    until,
+                }) => OvenAdvice::Only {
                     action,
                     from,
                     until,

@@ -3,8 +3,8 @@
 use crate::times::{hours, minutes, span};
 use crate::words::say;
 use evenhand_kitchen::heat::{
-    Band, Forecast, Going, HoldStage, HoldingNext, LIT, LogName, Outlook, Pace, Remedy, When, Why,
-    beside,
+    Band, DOOR_OPEN, DOOR_SHUT, Forecast, Going, HoldStage, HoldingNext, LIT, LogName, Outlook,
+    Pace, Remedy, When, Why, beside,
 };
 use evenhand_kitchen::limits::Side;
 use evenhand_kitchen::moment::show_time;
@@ -101,6 +101,8 @@ pub fn marker_words(language: Language, on_record: &str) -> String {
         "taken out" => "taken-out",
         "into the cold" => "into-the-cold",
         "solid" => "solid",
+        DOOR_OPEN => "door-open",
+        DOOR_SHUT => "door-shut",
         LIT => "lit",
         _ => "own",
     };

@@ -57,15 +57,17 @@ pub use words::{
 use crate::heat::{HeatNow, LOOK_BACK};
 use crate::times;
 use evenhand_kitchen::heat::{
-    Aim, Band, Forecast, Likely, LogName, When, Why, after_lighting, forecast,
+    AfterDoor, Aim, Band, Door, Forecast, LEAST_OPENINGS, Likely, LogName, Marker, Surroundings,
+    When, Why, after_lighting, forecast, mornings,
 };
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{
     BandStretch, Board, By, Course, DoneBy, Effort, Expected, FileError, HandName, Happened,
-    InBand, Lasts, Mend, OvenAdvice, OvenTimes, Plan, Progress, StepRef, Trouble, Unwanted,
-    WhatIfError, serves_on,
+    InBand, Lasts, Mend, OvenAction, OvenAdvice, OvenTimes, Plan, Progress, StepRef, Trouble,
+    Unwanted, WhatIfError, serves_on,
 };
 use evenhand_kitchen::service::CookFigures;
+use evenhand_protocol::Temperature;
 use evenhand_store::{Store, StoreError};
 use evenhand_words::Language;
 use jiff::civil::Date;
@@ -163,7 +165,20 @@ pub enum Note {
         log: String,
         /// How that stands.
         oven: OvenNote,
+        /// It does otherwise than was foretold a while ago.
+        surprise: Option<Surprise>,
     },
+}
+
+/// An oven was read outside the interval that was foretold for it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Surprise {
+    /// When it was foretold.
+    pub foretold_at: Timestamp,
+    /// Whether it fell faster; else slower.
+    pub faster: bool,
+    /// What was said of the step then.
+    pub was: OvenAdvice,
 }
 
 /// How an oven stands to the band that a step waits for.
@@ -181,6 +196,8 @@ pub enum OvenNote {
         enters: When,
         /// What to do.
         advice: OvenAdvice,
+        /// What is known of its door, where it is hotter than its band.
+        door: DoorTold,
     },
     /// It is in its band.
     Inside {
@@ -198,6 +215,23 @@ pub enum OvenNote {
     },
     /// Nobody can tell.
     Unknown(Why),
+}
+
+/// What is known of opening an oven's door.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DoorTold {
+    /// The advice says what there is to say.
+    InTheAdvice,
+    /// It was marked too few times, if ever.
+    TooFew {
+        /// How many openings tell.
+        openings: usize,
+    },
+    /// The openings that were marked tell nothing of the oven as it is now.
+    NotOfThis {
+        /// How many they are.
+        openings: usize,
+    },
 }
 
 /// The board as it stands, and its plan.
@@ -460,8 +494,19 @@ fn wait_for_ovens(
         }
         let needed = step.takes.needed();
         let (oven, times) = oven(store, &wanted, needed, question.now, limits)?;
+        let surprise = match (oven, LogName::new("log", &wanted.log)) {
+            (OvenNote::NotRecorded, _) | (_, Err(_)) => None,
+            (_, Ok(name)) => surprise(store, &name, &wanted, needed, question.now)?,
+        };
         let log = wanted.log.clone();
-        notes.insert(reference, Note::Oven { log, oven });
+        notes.insert(
+            reference,
+            Note::Oven {
+                log,
+                oven,
+                surprise,
+            },
+        );
         if let Some(times) = times {
             // The step is on the board: it came from it.
             let _ = board.set_oven_times(reference, times);
@@ -470,22 +515,109 @@ fn wait_for_ovens(
     Ok(())
 }
 
+/// What is read now is held against what was foretold so long ago.
+const FORETOLD: SignedDuration = SignedDuration::from_mins(30);
+/// The least that an oven that falls is looked for to have fallen since, °C.
+const FALLEN: i32 = 1_000;
+
+/// Whether an oven that falls is read outside the interval in which it was foretold to be so cold,
+/// and nothing was marked that would tell why.
+fn surprise(
+    store: &Store,
+    name: &LogName,
+    wanted: &InBand,
+    needed: SignedDuration,
+    now: Timestamp,
+) -> Result<Option<Surprise>, StoreError> {
+    let from = now.checked_sub(LOOK_BACK).unwrap_or(Timestamp::MIN);
+    let whole = store.heat_log(name, from, now)?.corrected();
+    let around = store.heat_aim(name)?.unwrap_or_default().surroundings();
+    let foretold_at = now.checked_sub(FORETOLD).unwrap_or(now);
+    let (log, habit) = mornings(&whole, foretold_at);
+    let (Some(last), Some(then)) = (whole.points().last(), log.points().last()) else {
+        return Ok(None);
+    };
+    let done_since = |marker: &Marker| marker.at > foretold_at && marker.at <= now;
+    let Ok(band) = Band::new(wanted.low, wanted.high) else {
+        return Ok(None);
+    };
+    if whole.markers.iter().any(done_since) || then.temperature <= band.high() {
+        return Ok(None);
+    }
+    let fallen = Temperature::from_millicelsius(then.temperature.millicelsius() - FALLEN);
+    let level = last.temperature.min(fallen);
+    let foretell = |level| forecast(&log, level, around, &habit, foretold_at);
+    let reached = Band::new(level, level).ok().map(foretell);
+    let (Some(Forecast::Coming { enters: due, .. }), Forecast::Coming { enters, leaves }) =
+        (reached, foretell(band))
+    else {
+        return Ok(None);
+    };
+    let faster = level == last.temperature && last.at < due.early;
+    let slower = due.late.is_some_and(|late| last.at > late);
+    let times = OvenTimes {
+        stretches: vec![BandStretch {
+            enters: expected(enters),
+            leaves: leaves.map(expected),
+        }],
+        courses: Vec::new(),
+    };
+    Ok((faster || slower).then(|| Surprise {
+        foretold_at,
+        faster,
+        was: times.advice(needed, foretold_at),
+    }))
+}
+
 /// What was done to an oven before, and what came of it.
 struct Done {
     /// Minutes from lighting it until it falls into the band, and out of it.
     lighting: Option<(Likely, Likely)>,
+    /// How many openings of its door tell something.
+    openings: usize,
+    /// What opening the door now does, the shortest first.
+    opening: Vec<AfterDoor>,
+    /// Its door is open, or was shut a moment ago.
+    opened: Option<AfterDoor>,
+}
+
+fn expected(when: When) -> Expected {
+    Expected {
+        early: when.early,
+        likely: when.likely,
+        late: when.late,
+    }
+}
+
+fn after_door(after: &AfterDoor) -> BandStretch {
+    BandStretch {
+        enters: expected(after.enters),
+        leaves: Some(expected(after.leaves)),
+    }
 }
 
 impl Done {
-    fn to(store: &Store, name: &LogName, band: Band, now: Timestamp) -> Result<Self, StoreError> {
+    fn to(
+        store: &Store,
+        standing: &HeatNow,
+        name: &LogName,
+        band: Band,
+        around: Surroundings,
+        now: Timestamp,
+    ) -> Result<Self, StoreError> {
         let from = now.checked_sub(LOOK_BACK).unwrap_or(Timestamp::MIN);
         let whole = store.heat_log(name, from, now)?.corrected();
+        let door = Door::learn(&whole, around);
+        let (log, habit) = (&standing.log, &standing.habit);
         Ok(Self {
             lighting: after_lighting(&whole, band),
+            openings: door.openings(),
+            opening: door.opened_now(log, band, around, habit, now),
+            opened: door.is_open(log, band, around, habit, now),
         })
     }
 
-    /// What else an oven can be made to do.
+    /// What else an oven can be made to do, the least trouble first.
     fn courses(&self, now: Timestamp) -> Vec<Course> {
         let lasts = |known: Likely| {
             let of = |minutes: f64| {
@@ -498,7 +630,24 @@ impl Done {
             }
         };
         let lit = |(enters, leaves)| Course::lit(lasts(enters), lasts(leaves), now);
-        self.lighting.map(lit).into_iter().collect()
+        let opened = self.opening.iter().map(|after| Course {
+            action: OvenAction::OpenDoor(after.open),
+            stretches: vec![after_door(after)],
+        });
+        opened.chain(self.lighting.map(lit)).collect()
+    }
+
+    /// What there is to say of the door beside an advice.
+    const fn told(&self, advice: &OvenAdvice) -> DoorTold {
+        let openings = self.openings;
+        let fits = matches!(advice, OvenAdvice::Fits { .. } | OvenAdvice::Only { .. });
+        if !self.opening.is_empty() || self.opened.is_some() || (openings == 0 && fits) {
+            DoorTold::InTheAdvice
+        } else if openings < LEAST_OPENINGS {
+            DoorTold::TooFew { openings }
+        } else {
+            DoorTold::NotOfThis { openings }
+        }
     }
 }
 
@@ -542,12 +691,24 @@ fn oven(
         .aim
         .as_ref()
         .map_or_else(|| Aim::default().surroundings(), Aim::surroundings);
-    let expected = |when: When| Expected {
-        early: when.early,
-        likely: when.likely,
-        late: when.late,
-    };
-    let done = Done::to(store, &name, band, now)?;
+    let done = Done::to(store, &standing, &name, band, around, now)?;
+    if let Some(after) = &done.opened {
+        // Its course since the door was opened is not the one that it was on.
+        let times = OvenTimes {
+            stretches: vec![after_door(after)],
+            courses: Vec::new(),
+        };
+        let advice = times.advice(needed, now);
+        let (enters, door) = (after.enters, DoorTold::InTheAdvice);
+        return Ok((
+            OvenNote::Coming {
+                enters,
+                advice,
+                door,
+            },
+            Some(times),
+        ));
+    }
     let times = |enters: Expected, leaves: Option<When>| {
         let stretches = vec![BandStretch {
             enters,
@@ -572,7 +733,19 @@ fn oven(
             Forecast::Coming { enters, leaves } => {
                 let times = times(expected(enters), leaves);
                 let advice = times.advice(needed, now);
-                (OvenNote::Coming { enters, advice }, Some(times))
+                let door = if cold {
+                    DoorTold::InTheAdvice
+                } else {
+                    done.told(&advice)
+                };
+                (
+                    OvenNote::Coming {
+                        enters,
+                        advice,
+                        door,
+                    },
+                    Some(times),
+                )
             }
             Forecast::Inside { leaves } => {
                 let times = times(Expected::known(now), leaves);

@@ -2,12 +2,12 @@
 //! screen.
 
 use super::file_words::{FileOf, file_error_words, what_if_words};
-use super::{Note, OvenNote, PrepError, PrepNow, Supplied, length};
+use super::{DoorTold, Note, OvenNote, PrepError, PrepNow, Supplied, length};
 use crate::heat::{log_words, why_words};
 use crate::record::store_error_words;
 use crate::times;
 use crate::words::say;
-use evenhand_kitchen::heat::LogName;
+use evenhand_kitchen::heat::{LEAST_OPENINGS, LogName};
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::prep::{
     DishOutlook, InStock, MOST_BATCHES, Mend, Need, NeedNotKnown, NotKnown, OvenAction, OvenAdvice,
@@ -119,7 +119,8 @@ fn oven_advice(language: Language, advice: OvenAdvice, at: impl Fn(Timestamp) ->
             language,
             "prep-begin-else",
             begin = within(from, until),
-            action = action(otherwise)
+            action = action(otherwise.action),
+            then = within(otherwise.from, otherwise.until)
         )
         .into_owned(),
         OvenAdvice::NowOrNotToday { latest } => {
@@ -144,20 +145,44 @@ fn oven_advice(language: Language, advice: OvenAdvice, at: impl Fn(Timestamp) ->
 #[must_use]
 pub fn note_words(language: Language, note: &Note, zone: &TimeZone) -> String {
     let at = |moment| show_time(moment, zone);
-    let (log, oven) = match note {
+    let (log, oven, surprise) = match note {
         Note::SeenDone { at: seen } => {
             return say!(language, "prep-seen-done", time = at(*seen)).into_owned();
         }
-        Note::Oven { log, oven } => (log, oven),
+        Note::Oven {
+            log,
+            oven,
+            surprise,
+        } => (log, oven, surprise),
     };
+    if let Some(surprise) = surprise {
+        let plain = Note::Oven {
+            log: log.clone(),
+            oven: *oven,
+            surprise: None,
+        };
+        return say!(
+            language,
+            "prep-oven-surprise",
+            note = note_words(language, &plain, zone),
+            way = if surprise.faster { "faster" } else { "slower" },
+            then = at(surprise.foretold_at),
+            was = oven_advice(language, surprise.was, at)
+        )
+        .into_owned();
+    }
     let log = LogName::new("log", log).map_or_else(|_| log.clone(), |it| log_words(language, &it));
     match *oven {
         OvenNote::NoSuchName => say!(language, "prep-oven-no-name", log = log),
         OvenNote::NotRecorded => say!(language, "prep-oven-not-recorded", log = log),
         OvenNote::NoBand => say!(language, "prep-oven-no-band", log = log),
-        OvenNote::Coming { enters, advice } => {
+        OvenNote::Coming {
+            enters,
+            advice,
+            door,
+        } => {
             let advice = oven_advice(language, advice, at);
-            match enters.late {
+            let words = match enters.late {
                 Some(late) => say!(
                     language,
                     "prep-oven-coming",
@@ -175,7 +200,20 @@ pub fn note_words(language: Language, note: &Note, zone: &TimeZone) -> String {
                     early = at(enters.early),
                     advice = advice
                 ),
-            }
+            };
+            let not_known = match door {
+                DoorTold::InTheAdvice => return words.into_owned(),
+                DoorTold::TooFew { openings } => say!(
+                    language,
+                    "prep-oven-door-too-few",
+                    openings = openings,
+                    least = LEAST_OPENINGS
+                ),
+                DoorTold::NotOfThis { openings } => {
+                    say!(language, "prep-oven-door-not-of-this", openings = openings)
+                }
+            };
+            format!("{words}; {not_known}").into()
         }
         OvenNote::Inside { leaves, advice } => {
             let advice = oven_advice(language, advice, at);

@@ -17,6 +17,8 @@ heat-marker = { $word ->
     [taken-out] taken out
     [into-the-cold] into the cold
     [solid] solid
+    [door-open] door open
+    [door-shut] door shut
     [lit] lit
    *[other] { $written }
 }

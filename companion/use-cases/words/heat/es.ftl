@@ -16,6 +16,8 @@ heat-marker = { $word ->
     [taken-out] sacado
     [into-the-cold] a la cámara
     [solid] sólido
+    [door-open] puerta abierta
+    [door-shut] puerta cerrada
     [lit] encendido
    *[other] { $written }
 }

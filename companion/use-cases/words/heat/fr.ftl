@@ -16,6 +16,8 @@ heat-marker = { $word ->
     [taken-out] sorti
     [into-the-cold] au froid
     [solid] solide
+    [door-open] porte ouverte
+    [door-shut] porte fermée
     [lit] allumé
    *[other] { $written }
 }

@@ -22,15 +22,25 @@ prep-oven-inside-until = { $log } in its band now, likely to { $leaves }; { $adv
 prep-oven-not-coming = { $log }: as it goes now it does not come to its band.
 prep-oven-not-coming-alone = { $log }: as it goes now it does not come to its band; { $advice }
 prep-oven-unknown = { $log }: { $why }
+prep-oven-surprise = { $note }; planned anew, as it fell { $way ->
+        [faster] faster
+       *[slower] slower
+    } than was foretold at { $then }, when it was: { $was }
+prep-oven-door-too-few = what opening its door does is not known: { $openings ->
+        [0] it was never marked
+        [one] it was marked once
+       *[other] it was marked { $openings } times
+    }, { $least } are needed; mark "door open" and "door shut"
+prep-oven-door-not-of-this = what opening its door does now is not known: the { $openings } times that it was marked, the oven was hotter or colder, or it was not looked at long enough after
 
 # What to do about a step and its oven.
 prep-begin = begin from { $from }
 prep-begin-done = begin from { $from }, done by { $until }
-prep-begin-else = { $begin }, else { $action }
+prep-begin-else = { $begin }, else { $action }: then { $then }
 prep-now-or-not = now, by { $latest } at the latest, or not today
 prep-action-then = { $action }: then { $begin }
 prep-oven-too-short = not sure to stay in it for as long as this takes
-prep-open-door = open the door for { $length }
+prep-open-door = open the door now for { $length }
 prep-relight = light the oven again
 
 # What would mend a day.
@@ -162,6 +172,8 @@ prep-delivery-risk-else = Else: { $what }.
 prep-plan-opened = Service opened { $at }, { $ago } ago.
 prep-plan-opens = Service opens { $at }, in { $until }.
 prep-plan-moved = What if: { $what } comes later.
+prep-plan-turned = Another order than before: { $step } now comes after { $others }
+prep-plan-turned-until = { $turned }, as it cannot begin before { $at }
 prep-plan-start-by = start by
 prep-plan-latest = latest
 prep-plan-spare = to spare
@@ -169,6 +181,10 @@ prep-plan-what = what
 prep-plan-no-place = no place
 prep-plan-rests = rests { $over } longer than its most
 prep-plan-decides = * the chain that decides the day
+prep-plan-not-shown = { $count ->
+    [one] One later step, begun after { $until }, is not shown: --until DATE shows it.
+   *[other] { $count } later steps, begun after { $until }, are not shown: --until DATE shows them.
+}
 
 # Par as text: a word or two before each line.
 prep-par-heading = { $dish } for { $day }, { $covers } covers:

@@ -20,14 +20,24 @@ prep-oven-inside-until = { $log } ya en su intervalo, hasta las { $leaves }; { $
 prep-oven-not-coming = { $log }: tal como va, no llega a su intervalo.
 prep-oven-not-coming-alone = { $log }: tal como va, no llega a su intervalo; { $advice }
 prep-oven-unknown = { $log }: { $why }
+prep-oven-surprise = { $note }; planeado de nuevo, porque bajó { $way ->
+        [faster] más rápido
+       *[slower] más despacio
+    } de lo previsto a las { $then }, cuando se decía: { $was }
+prep-oven-door-too-few = no se sabe qué hace abrir la puerta: { $openings ->
+        [0] nunca se anotó
+        [one] se anotó una vez
+       *[other] se anotó { $openings } veces
+    }, hacen falta { $least }; anote "door open" y "door shut"
+prep-oven-door-not-of-this = no se sabe qué hace ahora abrir la puerta: las { $openings } veces que se anotó, el horno estaba más caliente o más frío, o no se miró bastante tiempo después
 
 prep-begin = empiece a partir de las { $from }
 prep-begin-done = empiece a partir de las { $from }, listo a las { $until }
-prep-begin-else = { $begin }; si no, { $action }
+prep-begin-else = { $begin }; si no, { $action }: después { $then }
 prep-now-or-not = ya, a las { $latest } lo más tarde, u hoy no
 prep-action-then = { $action }; después, { $begin }
 prep-oven-too-short = no es seguro que aguante lo que esto tarda
-prep-open-door = abra la puerta { $length }
+prep-open-door = abra la puerta ahora { $length }
 prep-relight = vuelva a encender el horno
 
 prep-mend-oven = para { $step }, { $action }
@@ -152,6 +162,8 @@ prep-delivery-risk-else = Si no: { $what }.
 prep-plan-opened = El servicio abrió { $at }, hace { $ago }.
 prep-plan-opens = El servicio abre { $at }, en { $until }.
 prep-plan-moved = Qué pasaría: { $what } llega más tarde.
+prep-plan-turned = Otro orden que antes: { $step } va ahora después de { $others }
+prep-plan-turned-until = { $turned }, porque no puede empezar antes de { $at }
 prep-plan-start-by = empezar
 prep-plan-latest = a más tardar
 prep-plan-spare = margen
@@ -159,6 +171,10 @@ prep-plan-what = qué
 prep-plan-no-place = sin sitio
 prep-plan-rests = reposa { $over } más que su máximo
 prep-plan-decides = * la cadena que decide el día
+prep-plan-not-shown = { $count ->
+    [one] No se muestra un paso posterior, que empieza después de { $until }: --until FECHA lo muestra.
+   *[other] No se muestran { $count } pasos posteriores, que empiezan después de { $until }: --until FECHA los muestra.
+}
 
 prep-par-heading = { $dish } para { $day }, { $covers } comensales:
 prep-par-heading-weekday = { $dish } para { $day }, { $covers } comensales como otros días iguales de la semana:

@@ -20,14 +20,24 @@ prep-oven-inside-until = { $log } déjà dans sa plage, jusqu'à { $leaves } ; 
 prep-oven-not-coming = { $log } : à ce train, sa plage n'est pas atteinte.
 prep-oven-not-coming-alone = { $log } : à ce train, sa plage n'est pas atteinte ; { $advice }
 prep-oven-unknown = { $log } : { $why }
+prep-oven-surprise = { $note } ; planifié de nouveau, car il est descendu { $way ->
+        [faster] plus vite
+       *[slower] plus lentement
+    } que prévu à { $then }, où il était dit : { $was }
+prep-oven-door-too-few = ce que fait l'ouverture de la porte n'est pas connu : { $openings ->
+        [0] elle n'a jamais été notée
+        [one] elle a été notée une fois
+       *[other] elle a été notée { $openings } fois
+    }, il en faut { $least } ; notez "door open" et "door shut"
+prep-oven-door-not-of-this = ce que fait maintenant l'ouverture de la porte n'est pas connu : les { $openings } fois où elle a été notée, le four était plus chaud ou plus froid, ou n'a pas été observé assez longtemps ensuite
 
 prep-begin = commencez à partir de { $from }
 prep-begin-done = commencez à partir de { $from }, fini à { $until }
-prep-begin-else = { $begin }, sinon { $action }
+prep-begin-else = { $begin }, sinon { $action } : ensuite { $then }
 prep-now-or-not = tout de suite, { $latest } au plus tard, ou pas aujourd'hui
 prep-action-then = { $action } ; puis { $begin }
 prep-oven-too-short = pas sûr qu'il tienne le temps qu'il faut
-prep-open-door = ouvrez la porte { $length }
+prep-open-door = ouvrez la porte maintenant { $length }
 prep-relight = rallumez le four
 
 prep-mend-oven = pour { $step }, { $action }
@@ -152,6 +162,8 @@ prep-delivery-risk-else = Sinon : { $what }.
 prep-plan-opened = Le service a ouvert { $at }, il y a { $ago }.
 prep-plan-opens = Le service ouvre { $at }, dans { $until }.
 prep-plan-moved = Et si : { $what } arrive plus tard.
+prep-plan-turned = Autre ordre qu'avant : { $step } vient maintenant après { $others }
+prep-plan-turned-until = { $turned }, car cela ne peut pas commencer avant { $at }
 prep-plan-start-by = commencer
 prep-plan-latest = au plus tard
 prep-plan-spare = marge
@@ -159,6 +171,10 @@ prep-plan-what = quoi
 prep-plan-no-place = sans place
 prep-plan-rests = repose { $over } de plus que son maximum
 prep-plan-decides = * la chaîne qui décide du jour
+prep-plan-not-shown = { $count ->
+    [one] Une étape ultérieure, commencée après { $until }, n'est pas affichée : --until DATE l'affiche.
+   *[other] { $count } étapes ultérieures, commencées après { $until }, ne sont pas affichées : --until DATE les affiche.
+}
 
 prep-par-heading = { $dish } pour { $day }, { $covers } couverts :
 prep-par-heading-weekday = { $dish } pour { $day }, { $covers } couverts comme les mêmes jours de la semaine :

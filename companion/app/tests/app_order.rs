@@ -290,13 +290,13 @@ fn a_list_of_goods_is_made_by_touch_and_what_to_order_of_it_is_counted_and_order
     let entry = kitchen.state().order.entry.clone().unwrap();
     assert_eq!(
         entry.hint,
-        "0.5 of what? Touch it: in packs that is 1250 g."
+        "0.5 of what? Touch it: in packs that is 1.25 kg."
     );
     assert_eq!(entry.picks, ["0.5 packs", "0.5 kg", "0.5 g"]);
     assert_eq!(kitchen.told("shallots"), []);
     kitchen.touches("0.5 packs");
     kitchen.until("counted", |state| {
-        state.order.sheet.fields[0].value == "1250 g"
+        state.order.sheet.fields[0].value == "1.25 kg"
     });
     kitchen.field("In hand, as bought");
     kitchen.writes("0.5");

@@ -96,7 +96,7 @@ orders-field = { $field ->
    *[per-cover] Un couvert prend
 }
 orders-expected = { $field ->
-    [in-hand] écrivez ce qui est fermé avec son unité, pesé ou compté et non en colis ; 0 s'il n'y en a pas
+    [in-hand] écrivez ce qui est fermé avec son unité, ou en colis ; 0 s'il n'y en a pas
     [packs] écrivez un nombre entier de colis
     [days-before] écrivez un nombre entier de 0 à 14, ou rien : la veille
     [piece] de ce qui se compte en pièces : écrivez ce que pèse une pièce, ou rien

@@ -53,6 +53,10 @@ start-counts = Handover, counts
 start-yields = What came out
 start-lots = Lots
 start-cut = Cut a slab
+start-more-due = { $count ->
+    [one] One more is due: all batches
+   *[other] { $count } more are due: all batches
+}
 start-nothing-due = Nothing is due.
 
 sketch-add = Add

@@ -52,6 +52,10 @@ start-counts = Relevo, cuentas
 start-yields = Lo que salió
 start-lots = Lotes
 start-cut = Cortar una pieza
+start-more-due = { $count ->
+    [one] Toca otra más: todas las elaboraciones
+   *[other] Tocan otras { $count } más: todas las elaboraciones
+}
 start-nothing-due = No toca nada.
 
 sketch-add = Añadir

@@ -52,6 +52,10 @@ start-counts = Relève, comptes
 start-yields = Ce qui est sorti
 start-lots = Lots
 start-cut = Couper une pièce
+start-more-due = { $count ->
+    [one] Encore une à faire : toutes les préparations
+   *[other] Encore { $count } à faire : toutes les préparations
+}
 start-nothing-due = Rien à faire.
 
 sketch-add = Ajouter

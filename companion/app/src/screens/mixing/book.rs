@@ -4,12 +4,13 @@
 use super::{buttons, head, loud, words as sentence};
 use crate::layout::Rest;
 use crate::mixing::{BookRow, MixView, Page, Wish};
+use crate::text;
 use crate::theme::{self, Scale};
+use crate::widgets::{big_button::BigButton, long_list::LongList};
 use crate::words::{self, Language, say};
-use crate::{text, widgets::big_button::BigButton};
 use eframe::egui::{Align2, Key, Rect, Ui, vec2};
 
-pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
+pub(super) fn show(ui: &mut Ui, place: Rect, view: &MixView) -> Vec<Wish> {
     let scale = Scale::of(ui);
     let language = words::of(ui);
     let mut rest = Rest(place);
@@ -38,16 +39,25 @@ pub(super) fn show(ui: &Ui, place: Rect, view: &MixView) -> Vec<Wish> {
     if view.book.is_empty() && view.book_trouble.is_empty() {
         sentence(ui, rest.top(scale.u(96.0)), &say!(language, "book-empty"));
     }
-    for (nth, row) in view.book.iter().enumerate() {
-        if rest.0.height() < scale.u(66.0) {
-            break;
-        }
-        let place = rest.top(scale.u(66.0));
-        rest.top(scale.u(6.0));
-        if bowl(ui, place, row, language) {
-            wishes.push(Wish::FromBook(nth));
-        }
-    }
+    let tall = scale.u(66.0);
+    let list = LongList {
+        name: &format!("bowls {}", view.leaf),
+        gap: scale.u(6.0),
+        keys: false,
+        of: (view.book.len(), 1),
+    };
+    list.show(
+        ui,
+        rest.0,
+        |_| vec![tall; view.book.len()],
+        |ui, nth, place| {
+            if let Some(row) = view.book.get(nth)
+                && bowl(ui, place, row, language)
+            {
+                wishes.push(Wish::FromBook(nth));
+            }
+        },
+    );
     let back = say!(language, "book-back");
     let before = say!(language, "book-before");
     let after = say!(language, "book-after");

@@ -166,14 +166,26 @@ fn due(ui: &Ui, mut rest: Rest, rows: &[BatchRow]) -> Vec<Wish> {
     };
     caption(ui, rest.top(scale.u(30.0)), &words);
     let mut wishes = Vec::new();
-    for row in rows {
-        if rest.0.height() < scale.u(66.0) {
-            break;
-        }
-        let place = rest.top(scale.u(66.0));
-        rest.top(scale.u(6.0));
+    let (tall, gap) = (scale.u(66.0), scale.u(6.0));
+    let fit = ((rest.0.height() + gap) / (tall + gap)).floor().max(1.0) as usize;
+    // Where they do not all fit, the last row says how many more there are, and leads to them.
+    let shown = if rows.len() > fit {
+        fit - 1
+    } else {
+        rows.len()
+    };
+    for row in rows.iter().take(shown) {
+        let place = rest.top(tall);
+        rest.top(gap);
         if batch_row(ui, place, row) {
             wishes.push(Wish::Open(row.id));
+        }
+    }
+    let more = rows.len() - shown;
+    if more > 0 {
+        let words = say!(language, "start-more-due", count = more);
+        if BigButton::new(&words).show(ui, rest.top(tall)) {
+            wishes.push(Wish::Show(Page::Batches));
         }
     }
     wishes

@@ -258,10 +258,13 @@ pub(super) fn run(data: &Data, command: ServiceCommand, language: Language) -> R
             json,
         } => {
             if let Some(text) = day_begins {
-                store.set_day_begins(DayBegins::parse("--day-begins", &text)?)?;
+                store.set_day_begins(DayBegins::parse("--day-begins", &text)?, Timestamp::now())?;
             }
             if let Some(text) = cook_figures {
-                store.set_cook_figures(CookFigures::parse("--cook-figures", &text)?)?;
+                store.set_cook_figures(
+                    CookFigures::parse("--cook-figures", &text)?,
+                    Timestamp::now(),
+                )?;
             }
             let (begins, figures) = (store.day_begins()?, store.cook_figures()?);
             if json {
@@ -561,7 +564,7 @@ fn plates(
         Some(file) => {
             let (text, plates) = read_plates(file)?;
             if arguments.keep {
-                store.set_plates(&text)?;
+                store.set_plates(&text, Timestamp::now())?;
                 let count = plates.len();
                 eprintln!("{}", say!(language, "service-plates-kept", count = count));
             }
@@ -653,7 +656,7 @@ fn plate(store: &mut Store, arguments: &PlateArguments, language: Language) -> R
         if !plates.take_out(name) {
             return Err(not_there("NAME", name));
         }
-        store.keep_plates(&plates)?;
+        store.keep_plates(&plates, Timestamp::now())?;
         return arguments.telling.tell(
             &say!(language, "service-plate-removed", plate = name),
             &json!({ "removed": name }),
@@ -705,7 +708,7 @@ fn plate(store: &mut Store, arguments: &PlateArguments, language: Language) -> R
         "price": plate.price.map(|price| price.to_string()),
         "components": on_it,
     });
-    store.keep_plates(&plates)?;
+    store.keep_plates(&plates, Timestamp::now())?;
     arguments.telling.tell(&told, &json)
 }
 

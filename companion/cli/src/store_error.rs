@@ -50,6 +50,13 @@ pub(crate) fn said(language: Language, error: &StoreError) -> Said {
         E::ReadOnly { path } => said!("store-read-only", path = path.display().to_string()),
         E::Full { path } => said!("store-full", path = path.display().to_string()),
         E::Busy { path } => said!("store-busy", path = path.display().to_string()),
+        E::MadeUpNight => said!("store-made-up-night"),
+        E::Gathering => said!("store-gathering"),
+        E::Journal { path, why } => said!(
+            "store-journal",
+            path = path.display().to_string(),
+            why = why,
+        ),
         E::Disk { path, why } => said!(
             "store-disk",
             path = path.display().to_string(),
@@ -245,6 +252,12 @@ mod tests {
             StoreError::ReadOnly { path: path() },
             StoreError::Full { path: path() },
             StoreError::Busy { path: path() },
+            StoreError::MadeUpNight,
+            StoreError::Gathering,
+            StoreError::Journal {
+                path: path(),
+                why: std::io::Error::from(std::io::ErrorKind::NotFound),
+            },
             StoreError::Disk {
                 path: path(),
                 why: "code 10".to_owned(),

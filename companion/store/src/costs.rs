@@ -77,7 +77,7 @@ fn of_dish(
     let mut select = connection
         .prepare_cached(
             "SELECT since, cost, currency FROM dish_version
-             WHERE dish = ?1 AND cost IS NOT NULL ORDER BY since, id",
+             WHERE dish = ?1 AND cost IS NOT NULL ORDER BY since, stamp",
         )
         .at(path)?;
     let mut rows = select.query([dish]).at(path)?;

@@ -1,7 +1,7 @@
 //! Dishes on record.
 
 use super::columns::{Reads, mode_to, money_to, time_to};
-use super::{Sql, Store, StoreError};
+use super::{Sql, Store, StoreError, gather};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::units::CostPerMass;
 use evenhand_protocol::{Goal, Mode};
@@ -14,7 +14,7 @@ const SELECT: &str = "
     SELECT d.name, v.target, v.below, v.above, v.mode, v.cost, v.currency, v.since, d.retired
     FROM dish d
     JOIN dish_version v ON v.id =
-        (SELECT id FROM dish_version WHERE dish = d.id ORDER BY since DESC, id DESC LIMIT 1)";
+        (SELECT id FROM dish_version WHERE dish = d.id ORDER BY since DESC, stamp DESC LIMIT 1)";
 
 impl Store {
     /// Puts a dish on the list, or changes it from now on: a new version, or
@@ -77,7 +77,7 @@ impl Store {
             .connection
             .prepare_cached(
                 "SELECT f.name, f.until FROM former_name f JOIN dish d ON d.id = f.dish
-                 WHERE d.key = ?1 ORDER BY f.until, f.id",
+                 WHERE d.key = ?1 ORDER BY f.until, f.stamp",
             )
             .map_err(|error| self.sql(error))?;
         let rows = select
@@ -102,7 +102,7 @@ impl Store {
                 "SELECT d.name, v.target, v.below, v.above, v.mode, v.cost, v.currency, v.since,
                         d.retired
                  FROM dish d JOIN dish_version v ON v.dish = d.id
-                 WHERE d.key = ?1 ORDER BY v.since, v.id",
+                 WHERE d.key = ?1 ORDER BY v.since, v.stamp",
             )
             .map_err(|error| self.sql(error))?;
         let rows = select
@@ -200,6 +200,7 @@ pub(super) fn set(
     cost: Option<CostPerMass>,
     at: Timestamp,
 ) -> Result<Dish, StoreError> {
+    gather::moment(transaction, path, at)?;
     transaction
         .prepare_cached(
             "INSERT INTO dish (name, key) VALUES (?1, ?2)
@@ -246,7 +247,7 @@ pub(super) fn find(
     connection
         .prepare_cached(&format!(
             "{SELECT} WHERE d.id = (SELECT dish FROM former_name WHERE key = ?1
-                                    ORDER BY until DESC, id DESC LIMIT 1)"
+                                    ORDER BY until DESC, stamp DESC LIMIT 1)"
         ))
         .and_then(|mut select| {
             select

@@ -245,6 +245,20 @@ pub enum StoreError {
         /// What it is.
         what: &'static str,
     },
+    /// A made-up kitchen is not gathered with a real one.
+    #[error("what is kept here is a made-up night; it is never gathered with a kitchen's record")]
+    MadeUpNight,
+    /// Another program gathers this record at this moment.
+    #[error("another program gathers this record now; try again when it is done")]
+    Gathering,
+    /// A shared folder or a file in it cannot be used.
+    #[error("{} cannot be used: {why}; what is on record is untouched", path.display())]
+    Journal {
+        /// The folder or the file.
+        path: PathBuf,
+        /// What the system said.
+        why: std::io::Error,
+    },
     /// Anything else that SQLite refuses.
     #[error(
         "{} could not be used as asked: {why} (code {code}); what is on record is untouched; \
@@ -303,6 +317,13 @@ fn is_full(_path: &Path) -> bool {
 }
 
 impl StoreError {
+    pub(super) fn journal(path: &Path, why: std::io::Error) -> Self {
+        Self::Journal {
+            path: path.to_owned(),
+            why,
+        }
+    }
+
     /// What SQLite said, sorted by what a person can do about it, and in words
     /// of our own: its own speak of the inside of the file.
     pub(super) fn from_sqlite(path: &Path, error: &rusqlite::Error) -> Self {

@@ -31,7 +31,7 @@ impl Store {
     pub fn goods(&self) -> Result<Option<String>, StoreError> {
         self.connection
             .query_row(
-                "SELECT list FROM goods_list ORDER BY id DESC LIMIT 1",
+                "SELECT list FROM goods_list ORDER BY stamp DESC LIMIT 1",
                 [],
                 |row| row.get(0),
             )
@@ -154,9 +154,9 @@ impl Store {
             .connection
             .prepare_cached(
                 "SELECT e.id, e.goods, e.at, e.what, t.at, t.reason
-                 FROM goods_event e LEFT JOIN goods_taken_back t ON t.id =
-                     (SELECT max(id) FROM goods_taken_back WHERE event = e.id)
-                 WHERE ?1 IS NULL OR e.goods = ?1 ORDER BY e.id",
+                 FROM goods_event e LEFT JOIN goods_taken_back t ON t.stamp =
+                     (SELECT max(stamp) FROM goods_taken_back WHERE event = e.id)
+                 WHERE ?1 IS NULL OR e.goods = ?1 ORDER BY e.stamp",
             )
             .and_then(|mut select| {
                 let each = |row: &rusqlite::Row<'_>| {

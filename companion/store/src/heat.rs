@@ -109,11 +109,11 @@ impl Store {
             .connection
             .prepare_cached(
                 "SELECT l.id, l.name, l.longest_step, r.at, r.temperature,
-                        (SELECT aim FROM heat_aim WHERE log = l.id ORDER BY id DESC LIMIT 1)
+                        (SELECT aim FROM heat_aim WHERE log = l.id ORDER BY stamp DESC LIMIT 1)
                  FROM heat_log l
                  LEFT JOIN heat_reading r ON r.log = l.id
                       AND r.at = (SELECT max(at) FROM heat_reading WHERE log = l.id)
-                 ORDER BY r.at DESC, l.id DESC",
+                 ORDER BY r.at DESC, l.begun DESC, l.key",
             )
             .and_then(|mut select| {
                 select
@@ -268,7 +268,7 @@ impl Store {
         self.connection
             .prepare_cached(
                 "SELECT at, words FROM heat_marker
-                 WHERE log = ?1 AND at BETWEEN ?2 AND ?3 ORDER BY at, id",
+                 WHERE log = ?1 AND at BETWEEN ?2 AND ?3 ORDER BY at, stamp",
             )
             .and_then(|mut select| {
                 select
@@ -294,7 +294,7 @@ impl Store {
             .connection
             .prepare_cached(
                 "SELECT id, since, until, difference, reason, recorded, lifted
-                 FROM heat_correction WHERE log = ?1 ORDER BY id",
+                 FROM heat_correction WHERE log = ?1 ORDER BY stamp",
             )
             .and_then(|mut select| {
                 select

@@ -99,7 +99,7 @@ impl Store {
     pub fn clock_steps(&self) -> Result<Vec<ClockStep>, StoreError> {
         let mut select = self
             .connection
-            .prepare("SELECT at, by FROM clock_step ORDER BY id")
+            .prepare("SELECT at, by FROM clock_step ORDER BY stamp")
             .map_err(|error| self.sql(error))?;
         let rows = select
             .query_map([], |row| Ok((row.get::<_, i64>(0)?, row.get::<_, i64>(1)?)))

@@ -41,7 +41,7 @@ impl Store {
             .connection
             .prepare_cached(
                 "SELECT m.seconds FROM melt_limit m JOIN dish d ON d.id = m.dish
-                 WHERE d.key = ?1 ORDER BY m.id DESC LIMIT 1",
+                 WHERE d.key = ?1 ORDER BY m.stamp DESC LIMIT 1",
             )
             .and_then(|mut select| select.query_row([dish.key()], |row| row.get(0)).optional())
             .map_err(|error| self.sql(error))?;

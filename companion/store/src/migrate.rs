@@ -26,6 +26,7 @@ const MIGRATIONS: &[&str] = &[
     include_str!("migrations/0017_pictures.sql"),
     include_str!("migrations/0018_told_of_limits.sql"),
     include_str!("migrations/0019_orders_taken_back.sql"),
+    include_str!("migrations/0020_gathered.sql"),
 ];
 
 /// Marks the file as ours: "EVNH".

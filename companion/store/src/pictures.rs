@@ -129,7 +129,7 @@ fn shown(
         .prepare_cached(
             "SELECT id, of, caption, image, added FROM picture
              WHERE (?1 IS NULL OR key = ?1) AND id NOT IN (SELECT picture FROM picture_off)
-             ORDER BY id",
+             ORDER BY stamp",
         )
         .at(path)?;
     let mut rows = select.query([key]).at(path)?;

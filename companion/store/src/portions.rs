@@ -36,6 +36,21 @@ const SELECT: &str = "
 /// number, whatever the wall's clock did meanwhile.
 const ORDER: &str = "ORDER BY p.run, p.start, p.number";
 
+/// The same where several desktops gathered their portions, whichever came first here: runs
+/// as they were begun, in each the instruments' starts in their own order; what no instrument
+/// sent by its time, since its numbers are this store's own.
+fn order_everywhere() -> String {
+    let elsewhere = device_to(ELSEWHERE);
+    format!(
+        "ORDER BY (SELECT r.started FROM run r WHERE r.seq = p.run),
+                  (SELECT r.id FROM run r WHERE r.seq = p.run),
+                  (SELECT s.device FROM start s WHERE s.id = p.start),
+                  (SELECT iif(s.device = {elsewhere}, 0, s.epoch) FROM start s WHERE s.id = p.start),
+                  (SELECT iif(s.device = {elsewhere}, p.time, p.number)
+                   FROM start s WHERE s.id = p.start), p.mass"
+    )
+}
+
 /// Which portions. All conditions hold together; the default is every portion.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Query {
@@ -85,10 +100,15 @@ impl Store {
         mut tell: impl FnMut(RecordedPortion, &OfRun) -> Result<(), E>,
     ) -> Result<(), E> {
         let (conditions, values) = self.conditions(query)?;
+        let order = if self.is_gathered()? {
+            order_everywhere()
+        } else {
+            ORDER.to_owned()
+        };
         let sql = |error| E::from(self.sql(error));
         let mut select = self
             .connection
-            .prepare_cached(&format!("{SELECT} {conditions} {ORDER}"))
+            .prepare_cached(&format!("{SELECT} {conditions} {order}"))
             .map_err(sql)?;
         let mut reader = Reader::new(&self.connection, &self.path);
         let mut rows = select.query(params_from_iter(values)).map_err(sql)?;

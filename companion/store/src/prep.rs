@@ -144,7 +144,7 @@ impl Store {
             .connection
             .prepare_cached(
                 "SELECT day, since, menu FROM prep_menu
-                 WHERE ?1 IS NULL OR day IS NULL OR day = ?1 ORDER BY id DESC",
+                 WHERE ?1 IS NULL OR day IS NULL OR day = ?1 ORDER BY stamp DESC",
             )
             .and_then(|mut select| {
                 select
@@ -226,7 +226,7 @@ impl Store {
     pub fn told_steps(&self, day: Date) -> Result<Vec<Event>, StoreError> {
         let rows: Vec<(String, i64, String)> = self
             .connection
-            .prepare_cached("SELECT step, at, what FROM prep_event WHERE day = ?1 ORDER BY id")
+            .prepare_cached("SELECT step, at, what FROM prep_event WHERE day = ?1 ORDER BY stamp")
             .and_then(|mut select| {
                 select
                     .query_map([day.to_string()], |row| {
@@ -333,7 +333,7 @@ impl Store {
         let covers: Option<i64> = self
             .connection
             .query_row(
-                "SELECT covers FROM cover WHERE day = ?1 ORDER BY id DESC LIMIT 1",
+                "SELECT covers FROM cover WHERE day = ?1 ORDER BY stamp DESC LIMIT 1",
                 [day.to_string()],
                 |row| row.get(0),
             )
@@ -354,7 +354,7 @@ impl Store {
             .connection
             .prepare_cached(
                 "SELECT day, covers FROM cover c
-                 WHERE day < ?1 AND id = (SELECT max(id) FROM cover WHERE day = c.day)
+                 WHERE day < ?1 AND stamp = (SELECT max(stamp) FROM cover WHERE day = c.day)
                  ORDER BY day DESC LIMIT ?2",
             )
             .and_then(|mut select| {
@@ -409,7 +409,7 @@ impl Store {
             .connection
             .query_row(
                 "SELECT l.portions FROM left_over l JOIN dish d ON d.id = l.dish
-                 WHERE l.day = ?1 AND d.key = ?2 ORDER BY l.id DESC LIMIT 1",
+                 WHERE l.day = ?1 AND d.key = ?2 ORDER BY l.stamp DESC LIMIT 1",
                 [day.to_string(), dish.key()],
                 |row| row.get(0),
             )

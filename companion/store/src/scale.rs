@@ -123,7 +123,7 @@ impl Store {
     pub fn scale_tests(&self) -> Result<Vec<RecordedTest>, StoreError> {
         let tests = self.dated(
             "SELECT device, time, known, indicated, permissible, uncertainty
-             FROM scale_test ORDER BY id",
+             FROM scale_test ORDER BY time, device, epoch, uptime",
             |row| {
                 let mass = |column| row.get(column).map(Mass::from_micrograms);
                 Ok(SelfTest {
@@ -147,7 +147,7 @@ impl Store {
     pub fn scale_calibrations(&self) -> Result<Vec<RecordedCalibration>, StoreError> {
         let made = self.dated(
             "SELECT device, time, points, per_gram, heaviest, nonlinearity, residual, uncertainty
-             FROM scale_calibration ORDER BY id",
+             FROM scale_calibration ORDER BY time, device, epoch, uptime",
             |row| {
                 let mass = |column| row.get(column).map(Mass::from_micrograms);
                 Ok(CalibrationMade {

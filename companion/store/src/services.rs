@@ -14,11 +14,11 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 const DAY_BEGINS: &str = "day_begins";
-const MADE_UP_NIGHT: &str = "made_up_night";
+pub(super) const MADE_UP_NIGHT: &str = "made_up_night";
 const COOK_FIGURES: &str = "cook_figures";
-const PLATES: &str = "plates";
+pub(super) const PLATES: &str = "plates";
 /// Which dish each name in the plates meant when they were kept.
-const DISHES_OF_PLATES: &str = "dishes_of_plates";
+pub(super) const DISHES_OF_PLATES: &str = "dishes_of_plates";
 
 impl Store {
     /// Puts on record when a service's first order came; a later saying goes
@@ -141,8 +141,8 @@ impl Store {
     ///
     /// # Errors
     /// Where the store cannot be written.
-    pub fn set_day_begins(&mut self, begins: DayBegins) -> Result<(), StoreError> {
-        self.set_setting(DAY_BEGINS, &begins.to_string())
+    pub fn set_day_begins(&mut self, begins: DayBegins, now: Timestamp) -> Result<(), StoreError> {
+        self.set_setting(DAY_BEGINS, &begins.to_string(), now)
     }
 
     /// The calendar of a kitchen in `zone`, with its day's beginning.
@@ -169,8 +169,12 @@ impl Store {
     ///
     /// # Errors
     /// Where the store cannot be written.
-    pub fn set_cook_figures(&mut self, setting: CookFigures) -> Result<(), StoreError> {
-        self.set_setting(COOK_FIGURES, setting.word())
+    pub fn set_cook_figures(
+        &mut self,
+        setting: CookFigures,
+        now: Timestamp,
+    ) -> Result<(), StoreError> {
+        self.set_setting(COOK_FIGURES, setting.word(), now)
     }
 
     /// The plates on record, their dishes as they are called now; none where none were
@@ -261,15 +265,15 @@ impl Store {
     /// # Errors
     /// [`StoreError::Senseless`] where the text is none such, or where the store
     /// cannot be written. What was there stays then.
-    pub fn set_plates(&mut self, text: &str) -> Result<(), StoreError> {
+    pub fn set_plates(&mut self, text: &str, now: Timestamp) -> Result<(), StoreError> {
         let Ok(plates) = plate::read(text) else {
             return Err(Reads(&self.path).senseless("text of plates"));
         };
         let meant = serde_json::to_string(&self.meant_by(&plates)?)
             .map_err(|_| Reads(&self.path).senseless("dishes of plates"))?;
         self.write(|transaction, path| {
-            set(transaction, path, PLATES, text)?;
-            set(transaction, path, DISHES_OF_PLATES, &meant)
+            set(transaction, path, DISHES_OF_PLATES, &meant, now)?;
+            set(transaction, path, PLATES, text, now)
         })?;
         Ok(())
     }
@@ -278,11 +282,11 @@ impl Store {
     ///
     /// # Errors
     /// Where they cannot be written.
-    pub fn keep_plates(&mut self, plates: &Plates) -> Result<(), StoreError> {
+    pub fn keep_plates(&mut self, plates: &Plates, now: Timestamp) -> Result<(), StoreError> {
         let text = plates
             .written()
             .map_err(|_| Reads(&self.path).senseless("text of plates"))?;
-        self.set_plates(&text)
+        self.set_plates(&text, now)
     }
 
     /// The seed of the made-up night that the store holds, if it holds one.
@@ -302,8 +306,8 @@ impl Store {
     ///
     /// # Errors
     /// Where the store cannot be written.
-    pub fn set_made_up_night(&mut self, seed: u64) -> Result<(), StoreError> {
-        self.set_setting(MADE_UP_NIGHT, &seed.to_string())
+    pub fn set_made_up_night(&mut self, seed: u64, now: Timestamp) -> Result<(), StoreError> {
+        self.set_setting(MADE_UP_NIGHT, &seed.to_string(), now)
     }
 
     fn setting(&self, name: &str) -> Result<Option<String>, StoreError> {
@@ -315,8 +319,8 @@ impl Store {
             .map_err(|error| self.sql(error))
     }
 
-    fn set_setting(&mut self, name: &str, value: &str) -> Result<(), StoreError> {
-        self.write(|transaction, path| set(transaction, path, name, value))?;
+    fn set_setting(&mut self, name: &str, value: &str, now: Timestamp) -> Result<(), StoreError> {
+        self.write(|transaction, path| set(transaction, path, name, value, now))?;
         Ok(())
     }
 }
@@ -326,12 +330,13 @@ fn set(
     path: &Path,
     name: &str,
     value: &str,
+    now: Timestamp,
 ) -> Result<(), StoreError> {
     transaction
         .execute(
-            "INSERT INTO setting (name, value) VALUES (?1, ?2)
-             ON CONFLICT (name) DO UPDATE SET value = ?2",
-            [name, value],
+            "INSERT INTO setting (name, value, since) VALUES (?1, ?2, ?3)
+             ON CONFLICT (name) DO UPDATE SET value = ?2, since = ?3",
+            params![name, value, time_to(now)],
         )
         .at(path)?;
     Ok(())

@@ -26,7 +26,7 @@ impl Store {
         self.portion(id)
     }
 
-    /// Undoes the last portion that counts, of a run or of all: it is struck
+    /// Undoes the last portion that counts, of a run or of all that were recorded here: it is struck
     /// out as if it had not been made, so that what it corrected, if it was a
     /// correction, counts again.
     ///
@@ -43,6 +43,7 @@ impl Store {
                     "SELECT s.device, s.epoch, p.number
                      FROM portion p JOIN start s ON s.id = p.start JOIN run r ON r.seq = p.run
                      WHERE (?1 IS NULL OR r.id = ?1)
+                       AND p.seq NOT IN (SELECT seq FROM gathered_portion)
                        AND NOT EXISTS (SELECT 1 FROM strike k
                                        WHERE k.portion = p.seq AND k.lifted IS NULL)
                        AND (p.replaced_by IS NULL
@@ -124,8 +125,9 @@ fn strike(
     let seq = seq(transaction, path, id)?;
     let struck = transaction
         .execute(
-            "INSERT OR IGNORE INTO strike (portion, at, reason, undone, checksum)
-             VALUES (?1, ?2, ?3, ?4, strike_checksum(?1, ?2, ?3, ?4))",
+            "INSERT INTO strike (portion, at, reason, undone, checksum)
+             SELECT ?1, ?2, ?3, ?4, strike_checksum(?1, ?2, ?3, ?4)
+             WHERE NOT EXISTS (SELECT 1 FROM strike WHERE portion = ?1 AND lifted IS NULL)",
             params![seq, time_to(at), reason.as_str(), undone],
         )
         .at(path)?;

@@ -96,7 +96,7 @@ impl Store {
     pub fn tins(&self) -> Result<Vec<Tin>, StoreError> {
         let mut select = self
             .connection
-            .prepare_cached(&format!("{SELECT} ORDER BY t.id DESC"))
+            .prepare_cached(&format!("{SELECT} ORDER BY t.stamp DESC"))
             .map_err(|error| self.sql(error))?;
         let rows = select
             .query_map([], |row| Ok(read(row, &self.path)))

@@ -79,7 +79,7 @@ impl Store {
             ToldOf::Limit => format!("AND of_limit = 1 AND level = {}", level.millicelsius()),
         };
         Ok(self
-            .told(name, &format!("{which} ORDER BY id DESC LIMIT 1"))?
+            .told(name, &format!("{which} ORDER BY stamp DESC LIMIT 1"))?
             .pop()
             .map(|(_, told)| told))
     }
@@ -91,7 +91,7 @@ impl Store {
     pub fn open_told(&self, name: &LogName) -> Result<Vec<(ToldId, ToldInterval)>, StoreError> {
         self.told(
             name,
-            "AND NOT EXISTS (SELECT 1 FROM heat_came WHERE told = heat_told.id) ORDER BY id",
+            "AND NOT EXISTS (SELECT 1 FROM heat_came WHERE told = heat_told.id) ORDER BY stamp",
         )
     }
 
@@ -164,7 +164,7 @@ impl Store {
             .prepare_cached(
                 "SELECT count(*), sum(came) FROM
                  (SELECT came FROM heat_came JOIN heat_told ON heat_told.id = heat_came.told
-                  WHERE came < 2 AND of_limit = ?1 ORDER BY told DESC LIMIT ?2)",
+                  WHERE came < 2 AND of_limit = ?1 ORDER BY heat_told.stamp DESC LIMIT ?2)",
             )
             .and_then(|mut select| {
                 select.query_row(params![of == ToldOf::Limit, most], |row| {

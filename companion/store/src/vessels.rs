@@ -1,7 +1,7 @@
 //! Vessels of known volume on record.
 
 use super::columns::{Reads, time_to};
-use super::{Sql, Store, StoreError};
+use super::{Sql, Store, StoreError, gather};
 use evenhand_kitchen::brine::{Doubt, Filling, KnownVessel, VesselMaterial, VesselName};
 use evenhand_protocol::{Mass, Temperature};
 use jiff::Timestamp;
@@ -12,7 +12,7 @@ const SELECT: &str = "
     SELECT v.name, v.retired, f.at, f.water, f.temperature, f.material,
            f.mass_within, f.level_within, f.temperature_within, f.empty
     FROM vessel v
-    JOIN vessel_filling f ON f.id = (SELECT max(id) FROM vessel_filling WHERE vessel = v.id)";
+    JOIN vessel_filling f ON f.stamp = (SELECT max(stamp) FROM vessel_filling WHERE vessel = v.id)";
 
 const fn material_to(material: VesselMaterial) -> &'static str {
     match material {
@@ -32,6 +32,7 @@ impl Store {
     pub fn set_vessel(&mut self, name: &VesselName, filling: &Filling) -> Result<(), StoreError> {
         filling.vessel()?;
         self.write(|transaction, path| {
+            gather::moment(transaction, path, filling.at)?;
             transaction
                 .execute(
                     "INSERT INTO vessel (name, key) VALUES (?1, ?2)

@@ -143,7 +143,7 @@ fn lines(connection: &Connection, path: &Path, tin: TinId) -> Result<Vec<YieldLi
     let mut select = connection
         .prepare_cached(
             "SELECT id, what, mass, at, struck IS NOT NULL FROM yield_line
-             WHERE tin = ?1 ORDER BY id",
+             WHERE tin = ?1 ORDER BY stamp",
         )
         .at(path)?;
     let mut rows = select.query([tin.0]).at(path)?;

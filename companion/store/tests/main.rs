@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod corrections;
+mod gather;
 mod hash_chain;
 mod imports;
 mod keeping;

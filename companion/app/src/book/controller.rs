@@ -150,13 +150,13 @@ impl Book {
             | BookWish::PlatePart(_)
             | BookWish::PlateDish(_)
             | BookWish::TakeOffPlate
-            | BookWish::RemovePlate => self.on_a_plate(wish)?,
+            | BookWish::RemovePlate => self.on_a_plate(wish, now)?,
             wish => self.on_a_formula(wish, now)?,
         }
         Ok(())
     }
 
-    fn on_a_plate(&mut self, wish: BookWish) -> Result<(), BookRefusal> {
+    fn on_a_plate(&mut self, wish: BookWish, now: Timestamp) -> Result<(), BookRefusal> {
         self.entry = None;
         let kept = match wish {
             BookWish::Plate(nth) => {
@@ -188,7 +188,7 @@ impl Book {
                 Ok(self.plates.take_out())
             }
         };
-        self.keep_plates(kept.map_err(BookRefusal::Formula)?)
+        self.keep_plates(kept.map_err(BookRefusal::Formula)?, now)
     }
 
     fn ask_of_plate(&mut self, field: BookField) {
@@ -198,9 +198,9 @@ impl Book {
         });
     }
 
-    fn keep_plates(&mut self, plates: Option<Plates>) -> Result<(), BookRefusal> {
+    fn keep_plates(&mut self, plates: Option<Plates>, now: Timestamp) -> Result<(), BookRefusal> {
         if let Some(plates) = plates {
-            self.ask(Question::KeepPlates(plates, self.language))?;
+            self.ask(Question::KeepPlates(plates, self.language, now))?;
         }
         Ok(())
     }
@@ -409,7 +409,7 @@ impl Book {
             if let Some(next) = next {
                 self.ask_of_plate(next);
             }
-            return self.keep_plates(kept);
+            return self.keep_plates(kept, now);
         }
         if matches!(field, BookField::InAt | BookField::OutAt) {
             let now = clock(now, &self.zone);

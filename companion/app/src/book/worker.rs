@@ -73,7 +73,7 @@ pub(super) enum Question {
     /// The plates on record, and what they cost.
     Plates(Language),
     /// Put these plates on record in place of those there.
-    KeepPlates(Plates, Language),
+    KeepPlates(Plates, Language, Timestamp),
     /// The dishes that can be cut.
     CutDishes,
     /// What a piece of this dish weighs, and what the last ones say of the next.
@@ -195,8 +195,8 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
                 dish: dish.name,
             })
         }
-        Question::KeepPlates(changed, language) => {
-            store.keep_plates(&changed)?;
+        Question::KeepPlates(changed, language, now) => {
+            store.keep_plates(&changed, now)?;
             plates(store, zone, language)?
         }
         Question::YieldTitles => Answer::YieldTitles(made_titles(store)?),

@@ -43,6 +43,9 @@ store-backup = { $path } cannot be used as a backup: { $why }; nothing was chang
 store-read-only = { $path } cannot be written; let this user write there, or choose another folder with --data DIR; what is on record is untouched
 store-full = the disk is full, so nothing more can be put on record in { $path }; make room; what is on record is untouched, and the scale keeps new portions until then
 store-busy = another program is busy writing to { $path }; close it, or wait and try again
+store-made-up-night = what is kept here is a made-up night; it is never gathered with a kitchen's record
+store-gathering = another program gathers this record now; try again when it is done
+store-journal = { $path } cannot be used: { $why }; what is on record is untouched
 store-disk = reading or writing { $path } failed ({ $why }); check the disk; what is on record is untouched
 store-senseless = { $path } holds a { $what ->
     [time] time

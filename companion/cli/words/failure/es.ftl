@@ -43,6 +43,9 @@ store-backup = { $path } no sirve como copia: { $why }; no se cambió nada
 store-read-only = no se puede escribir en { $path }; deje que este usuario escriba ahí, o elija otra carpeta con --data DIR; lo registrado sigue intacto
 store-full = el disco está lleno y no cabe nada más en { $path }; haga sitio; lo registrado sigue intacto, y la báscula guarda las raciones nuevas hasta entonces
 store-busy = otro programa está escribiendo en { $path }; ciérrelo, o espere y pruebe de nuevo
+store-made-up-night = lo que se guarda aquí es una noche inventada; nunca se reúne con el registro de una cocina
+store-gathering = otro programa está reuniendo este registro ahora; pruebe de nuevo cuando acabe
+store-journal = { $path } no se puede usar: { $why }; lo registrado sigue intacto
 store-disk = no se pudo leer o escribir { $path } ({ $why }); revise el disco; lo registrado sigue intacto
 store-senseless = { $path } tiene { $what ->
     [time] una hora

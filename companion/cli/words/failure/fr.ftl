@@ -43,6 +43,9 @@ store-backup = { $path } ne peut pas servir de copie : { $why } ; rien n'a ét
 store-read-only = { $path } ne peut pas être écrit ; donnez à cet utilisateur le droit d'y écrire, ou choisissez un autre dossier avec --data DIR ; ce qui est noté reste intact
 store-full = le disque est plein et plus rien ne peut être noté dans { $path } ; faites de la place ; ce qui est noté reste intact, et la balance garde les nouvelles portions jusque-là
 store-busy = un autre programme écrit dans { $path } ; fermez-le, ou attendez et réessayez
+store-made-up-night = ce qui est gardé ici est une soirée inventée ; elle n'est jamais réunie avec le registre d'une cuisine
+store-gathering = un autre programme réunit ce registre en ce moment ; réessayez quand il aura fini
+store-journal = { $path } ne peut pas être utilisé : { $why } ; ce qui est noté reste intact
 store-disk = { $path } n'a pas pu être lu ou écrit ({ $why }) ; vérifiez le disque ; ce qui est noté reste intact
 store-senseless = { $path } contient { $what ->
     [time] une heure

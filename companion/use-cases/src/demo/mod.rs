@@ -142,7 +142,7 @@ pub fn make(
         .iter()
         .map(|before| night.saturating_sub(before.days()))
         .collect();
-    store.set_made_up_night(seed)?;
+    store.set_made_up_night(seed, now)?;
     let mut maker = Maker {
         first: days.first().copied().unwrap_or(night),
         night,
@@ -165,7 +165,7 @@ pub fn make(
     let portions = maker.made.len();
     let random = ChaCha8Rng::seed_from_u64(seed);
     today::make(store, random, zone, night, now)?;
-    store.set_plates(PLATES)?;
+    store.set_plates(PLATES, now)?;
     store.reckon_stale_tallies(zone)?;
     Ok(MadeUp { night, portions })
 }

@@ -10,6 +10,7 @@ mod book_pictures;
 mod brine_cli;
 mod cli;
 mod doubted;
+mod gather_cli;
 mod handover_cli;
 mod heat_and_prep;
 mod heat_cli;

@@ -29,7 +29,7 @@ fn asked_for(folder: &Path, calls: &str, arguments: &[&str]) -> String {
 }
 
 /// A night's portions, a spread, a copy of everything.
-const COMMANDS: [&[&str]; 4] = [
+const COMMANDS: [&[&str]; 5] = [
     &[
         "portion",
         "--simulated",
@@ -46,6 +46,7 @@ const COMMANDS: [&[&str]; 4] = [
     &["ports"],
     &["brine", "convert", "--of-water", "10%"],
     &["export", "--format", "csv", "--out", "portions.csv"],
+    &["gather", "."],
 ];
 
 #[test]

@@ -25,6 +25,7 @@ mod failure;
 mod fields;
 mod figures;
 mod formula;
+mod gather;
 mod handover;
 mod heat;
 mod import;
@@ -101,6 +102,9 @@ enum Command {
     Restore(keeping::RestoreArguments),
     /// Read every row of the store: nothing missing, nothing changed, or exactly what.
     Check(keeping::CheckArguments),
+    /// Several desktops, one record: tell the others through a shared folder, and take what they
+    /// told, each once.
+    Gather(gather::GatherArguments),
     /// The dishes.
     #[command(subcommand)]
     Dish(dish::DishCommand),
@@ -324,6 +328,7 @@ fn dispatch(
         Some(Command::Backup(arguments)) => keeping::backup(&data, &arguments),
         Some(Command::Restore(arguments)) => keeping::restore(&data, &arguments),
         Some(Command::Check(arguments)) => keeping::check(&data, &arguments),
+        Some(Command::Gather(arguments)) => gather::run(&data, &arguments),
         Some(Command::Dish(command)) => dish::run(&data, command),
         Some(Command::Tin(command)) => tin::run(&data, command),
         Some(Command::Service(command)) => service::run(&data, command, language),

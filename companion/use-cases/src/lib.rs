@@ -19,7 +19,8 @@
 //! 17. [`yield_picture`]: batches by what came out of them, in one picture;
 //! 18. [`record`]: what the record and the files beside it refuse, in words;
 //! 19. [`demand`]: what a limit asks, in words;
-//! 20. [`input`]: what was typed and cannot be used, in words.
+//! 20. [`input`]: what was typed and cannot be used, in words;
+//! 21. [`gather`]: several desktops, one record: the store and the plain files beside it.
 //!
 //! Sentences stand in `words/FEATURE/LANGUAGE.ftl`.
 #![forbid(unsafe_code)]
@@ -29,6 +30,7 @@ pub mod colours;
 pub mod costs;
 pub mod demand;
 pub mod demo;
+pub mod gather;
 pub mod handover;
 pub mod heat;
 pub mod input;

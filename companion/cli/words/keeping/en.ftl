@@ -128,3 +128,41 @@ simulate-flash = --flash: { $why }
 simulate-truth = --truth: { $path } cannot be written: { $why }
 simulate-no-terminal = no pseudo-terminal can be opened: { $why }
 simulate-failed = the simulated bench failed: { $why }
+gather-done = { $others ->
+    [0] No other desktop has told anything yet
+    [one] { $others } journal of another desktop
+   *[other] { $others } journals of other desktops
+}: { $taken } lines taken, { $told } told.
+gather-not-whole = { $file } is not whole yet: what is missing is taken the next time.
+gather-newer = { $file } is by a newer version of this program and was not read; install that version here.
+gather-waiting = { $count ->
+    [one] { $count } line speaks of something that has not come yet; it is
+   *[other] { $count } lines speak of something that has not come yet; they are
+} kept until it does.
+gather-clashes = { $count ->
+    [one] { $count } line came under the identity of another; both are kept, and the one that was here counts here
+   *[other] { $count } lines came under the identity of others; all are kept, and those that were here count here
+}: `evenhand gather --overruled` lists them.
+gather-set-aside = Batch { $batch }: { $count ->
+    [one] { $count } line makes
+   *[other] { $count } lines make
+} no sense beside what another desktop added at the same time, and { $count ->
+    [one] does
+   *[other] do
+} not count; on record all the same. Look through this batch.
+gather-renumbered = This record was copied or put back from a copy: this desktop has a new number and a new journal.
+gather-file-written = { $file } was changed at another desktop and is written here.
+gather-none-overruled = No two desktops said anything differently.
+gather-overruled = { $kind ->
+    [setting] The setting { $key }
+    [dish] The name of the dish that was first { $key }
+    [plain_file] The file { $key }
+    [prep_menu] A menu { $key }
+    [goods_list] A list of goods
+    [service-first_order] The first order of { $key }
+    [service-last_order] The last order of { $key }
+    [heat_reading] A reading of { $key }
+    [portion] Portion { $key }
+   *[other] { $kind } { $key }
+}: what desktop { $desk } said at { $at } does not count, since another saying does. It is kept: `evenhand gather --overruled`.
+gather-file = { $path } cannot be used: { $why }

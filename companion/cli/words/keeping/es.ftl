@@ -128,3 +128,38 @@ simulate-flash = --flash: { $why }
 simulate-truth = --truth: no se puede escribir { $path }: { $why }
 simulate-no-terminal = no se puede abrir una pseudoterminal: { $why }
 simulate-failed = falló la mesa simulada: { $why }
+gather-done = { $others ->
+    [0] Ningún otro ordenador ha contado nada todavía
+    [one] { $others } diario de otro ordenador
+   *[other] { $others } diarios de otros ordenadores
+}: { $taken } líneas recogidas, { $told } contadas.
+gather-not-whole = { $file } todavía no está completo: lo que falta se recoge la próxima vez.
+gather-newer = { $file } es de una versión más nueva de este programa y no se ha leído; instale aquí esa versión.
+gather-waiting = { $count ->
+    [one] { $count } línea habla de algo que aún no ha llegado; se guarda
+   *[other] { $count } líneas hablan de algo que aún no ha llegado; se guardan
+} hasta que llegue.
+gather-clashes = { $count ->
+    [one] { $count } línea llegó con la identidad de otra; se guardan las dos, y aquí cuenta la que ya estaba
+   *[other] { $count } líneas llegaron con la identidad de otras; se guardan todas, y aquí cuentan las que ya estaban
+}: `evenhand gather --overruled` las enumera.
+gather-set-aside = Lote { $batch }: { $count ->
+    [one] { $count } línea no tiene sentido junto a lo que otro ordenador añadió al mismo tiempo, y no cuenta; queda registrada
+   *[other] { $count } líneas no tienen sentido junto a lo que otro ordenador añadió al mismo tiempo, y no cuentan; quedan registradas
+} de todos modos. Repase este lote.
+gather-renumbered = Este registro se copió o se repuso desde una copia: este ordenador tiene un número nuevo y un diario nuevo.
+gather-file-written = { $file } se cambió en otro ordenador y se escribe aquí.
+gather-none-overruled = Nunca dos ordenadores han dicho cosas distintas.
+gather-overruled = { $kind ->
+    [setting] El ajuste { $key }
+    [dish] El nombre del plato que primero fue { $key }
+    [plain_file] El archivo { $key }
+    [prep_menu] Un menú { $key }
+    [goods_list] Una lista de géneros
+    [service-first_order] La primera comanda del { $key }
+    [service-last_order] La última comanda del { $key }
+    [heat_reading] Una lectura de { $key }
+    [portion] La porción { $key }
+   *[other] { $kind } { $key }
+}: lo que dijo el ordenador { $desk } a las { $at } no cuenta, porque cuenta otra versión. Se guarda: `evenhand gather --overruled`.
+gather-file = { $path } no se puede usar: { $why }

@@ -125,3 +125,38 @@ simulate-flash = --flash : { $why }
 simulate-truth = --truth : { $path } ne peut pas être écrit : { $why }
 simulate-no-terminal = aucun pseudo-terminal ne peut être ouvert : { $why }
 simulate-failed = le poste simulé a failli : { $why }
+gather-done = { $others ->
+    [0] Aucun autre ordinateur n'a encore rien transmis
+    [one] { $others } journal d'un autre ordinateur
+   *[other] { $others } journaux d'autres ordinateurs
+} : { $taken } lignes reprises, { $told } transmises.
+gather-not-whole = { $file } n'est pas encore entier : ce qui manque sera repris la prochaine fois.
+gather-newer = { $file } vient d'une version plus récente de ce programme et n'a pas été lu ; installez cette version ici.
+gather-waiting = { $count ->
+    [one] { $count } ligne parle de quelque chose qui n'est pas encore arrivé ; elle est gardée
+   *[other] { $count } lignes parlent de quelque chose qui n'est pas encore arrivé ; elles sont gardées
+} jusque-là.
+gather-clashes = { $count ->
+    [one] { $count } ligne est arrivée sous l'identité d'une autre ; les deux sont gardées, et celle qui était ici compte ici
+   *[other] { $count } lignes sont arrivées sous l'identité d'autres ; toutes sont gardées, et celles qui étaient ici comptent ici
+} : `evenhand gather --overruled` en donne la liste.
+gather-set-aside = Préparation { $batch } : { $count ->
+    [one] { $count } ligne n'a pas de sens à côté de ce qu'un autre ordinateur a ajouté en même temps, et ne compte pas ; elle reste notée
+   *[other] { $count } lignes n'ont pas de sens à côté de ce qu'un autre ordinateur a ajouté en même temps, et ne comptent pas ; elles restent notées
+} quand même. Relisez cette préparation.
+gather-renumbered = Ce registre a été copié ou remis depuis une copie : cet ordinateur a un nouveau numéro et un nouveau journal.
+gather-file-written = { $file } a été changé sur un autre ordinateur et est écrit ici.
+gather-none-overruled = Jamais deux ordinateurs n'ont dit des choses différentes.
+gather-overruled = { $kind ->
+    [setting] Le réglage { $key }
+    [dish] Le nom du plat qui fut d'abord { $key }
+    [plain_file] Le fichier { $key }
+    [prep_menu] Un menu { $key }
+    [goods_list] Une liste de marchandises
+    [service-first_order] La première commande du { $key }
+    [service-last_order] La dernière commande du { $key }
+    [heat_reading] Un relevé de { $key }
+    [portion] La portion { $key }
+   *[other] { $kind } { $key }
+} : ce que l'ordinateur { $desk } a dit à { $at } ne compte pas, puisqu'une autre version compte. C'est gardé : `evenhand gather --overruled`.
+gather-file = { $path } ne peut pas être utilisé : { $why }

@@ -87,6 +87,57 @@ fn a_log_is_held_against_a_limit() {
     }
 }
 
+/// The exit status where nobody reads: the other end of its output is closed before it
+/// begins.
+fn unread(arguments: &[&str]) -> Option<i32> {
+    let data = tempfile::tempdir().unwrap();
+    let (reader, writer) = std::io::pipe().unwrap();
+    drop(reader);
+    let out = Command::new(env!("CARGO_BIN_EXE_evenhand"))
+        .env("LC_ALL", "C")
+        .env("EVENHAND_DATA", data.path())
+        .args(arguments)
+        .stdout(writer)
+        .output()
+        .unwrap();
+    let said = String::from_utf8(out.stderr).unwrap();
+    assert!(!said.contains("panicked"), "{said}");
+    out.status.code()
+}
+
+// `heat check ... | head -1` in a script of the kitchen: over is over, however much was read.
+#[test]
+fn a_verdict_is_told_by_the_exit_status_though_nobody_reads() {
+    let folder = tempfile::tempdir().unwrap();
+    let quick = write(folder.path(), "quick.csv", &pan(80.0));
+    let slow = write(folder.path(), "slow.csv", &pan(150.0));
+    for (log, code) in [(&quick, 0), (&slow, 3)] {
+        let check = ["heat", "check", "--limit", "cooling", "--log", log];
+        assert_eq!(unread(&check), Some(code), "{log}");
+        assert_eq!(unread(&[&check[..], &["--json"]].concat()), Some(code));
+    }
+    // 7.8 g of an agent of 6.25 % in a kilogram of meat is 487.5 ppm, against 200 at most for
+    // bacon cured dry (9 CFR 424.22(b), from memory); 2 g is 125 ppm.
+    for (agent, code) in [("7.8g", 3), ("2g", 0)] {
+        let ppm = [
+            "cure",
+            "ppm",
+            "--method",
+            "bacon-dry",
+            "--meat",
+            "1kg",
+            "--agent",
+            agent,
+            "--nitrite-fraction",
+            "6.25%",
+        ];
+        assert_eq!(unread(&ppm), Some(code), "{agent}");
+        assert_eq!(unread(&[&ppm[..], &["--json"]].concat()), Some(code));
+    }
+    // What judges nothing succeeds, read or not.
+    assert_eq!(unread(&["heat", "limits"]), Some(0));
+}
+
 #[test]
 fn a_forecast_names_its_interval() {
     let folder = tempfile::tempdir().unwrap();

@@ -326,11 +326,11 @@ fn ppm(language: Language, limits: &Limits, arguments: &PpmArguments) -> Result<
     let within = arguments.curing.method.within(weighed)?;
     let within = within.unwrap_or(Mass::ZERO);
     let ingoing = curing.ingoing(&agent, weighed, within).map_err(flag)?;
-    if arguments.curing.json {
-        output::json(&fields(&arguments.curing, &ingoing))?;
+    output::as_far_as_read(if arguments.curing.json {
+        output::json(&fields(&arguments.curing, &ingoing))
     } else {
-        output::line(&words(language, &arguments.curing, &ingoing))?;
-    }
+        output::line(&words(language, &arguments.curing, &ingoing))
+    })?;
     judged(language, &ingoing)
 }
 

@@ -90,7 +90,7 @@ fn check(data: &Data, arguments: &LotArguments) -> Result<(), Failure> {
         );
         eprintln!("{written}");
     }
-    if arguments.json {
+    let told = if arguments.json {
         output::json(&json!({
             "title": standing.lot.title,
             "outcome": standing.outcome,
@@ -102,10 +102,11 @@ fn check(data: &Data, arguments: &LotArguments) -> Result<(), Failure> {
             "steps": standing.steps.iter().map(step_json).collect::<Vec<_>>(),
             "between": standing.lot.between().iter().map(|(_, gap)| gap_json(gap.from, gap.to)).collect::<Vec<_>>(),
             "caution": CAUTION,
-        }))?;
+        }))
     } else {
-        output::sheet(&lot_words(language, &standing, &zone))?;
-    }
+        output::sheet(&lot_words(language, &standing, &zone))
+    };
+    output::as_far_as_read(told)?;
     let title = &standing.lot.title;
     match standing.outcome {
         Some(Outcome::Kept) => Ok(()),

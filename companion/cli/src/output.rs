@@ -23,6 +23,15 @@ pub(super) fn json(value: &impl Serialize) -> Result<(), Failure> {
     line(&text)
 }
 
+/// What was told, as far as somebody read it: how a thing stands against its limit does
+/// not depend on that, and the exit status is to say it.
+pub(super) fn as_far_as_read(told: Result<(), Failure>) -> Result<(), Failure> {
+    match told {
+        Err(Failure::OutputClosed) => Ok(()),
+        other => other,
+    }
+}
+
 /// Writes the lines of a sheet: what is below a heading stands in.
 pub(super) fn sheet(lines: &[(Weight, String)]) -> Result<(), Failure> {
     for (weight, words) in lines {

@@ -132,7 +132,7 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
                 })
             })
             .collect();
-        output::json(&json!({
+        output::as_far_as_read(output::json(&json!({
             "outcome": worst,
             "limit": limit.name,
             "limit_figures": limit.demand.to_string(),
@@ -165,103 +165,106 @@ pub(super) fn run(data: &Data, arguments: &CheckArguments) -> Result<(), Failure
             "gaps": log.gaps().len(),
             "corrections": source.corrections,
             "caution": CAUTION,
-        }))?;
+        })))?;
         return judged(language, worst, &limit.name);
     }
-    output::line(&say!(
-        language,
-        "heat-about",
-        name = limit.name.as_str(),
-        about = about_words(language, limit)
-    ))?;
-    let said = |label: &str, words: &str| output::line(&format!("  {label:12} {words}"));
-    said(
-        &say!(language, "heat-label-limit"),
-        &demand_words(language, &limit.demand),
-    )?;
-    if let Some((first, last)) = stretch {
+    let tell = || {
+        output::line(&say!(
+            language,
+            "heat-about",
+            name = limit.name.as_str(),
+            about = about_words(language, limit)
+        ))?;
+        let said = |label: &str, words: &str| output::line(&format!("  {label:12} {words}"));
         said(
-            &say!(language, "heat-label-readings"),
-            &say!(
-                language,
-                "heat-readings",
-                from = first.at.to_string(),
-                to = last.at.to_string()
-            ),
+            &say!(language, "heat-label-limit"),
+            &demand_words(language, &limit.demand),
         )?;
-    }
-    for finding in &findings {
-        said(
-            &outcome_label(language, finding.outcome),
-            &finding_words(language, finding),
-        )?;
-    }
-    said(
-        &say!(language, "heat-label-probe"),
-        &probe_words(language, &log, probe),
-    )?;
-    for ahead in &ahead {
-        said(
-            &alarm(language, ahead.alarm),
-            &outlook_words(language, ahead),
-        )?;
-    }
-    if let Some(record) = record
-        && ahead.iter().any(|ahead| ahead.expected.is_some())
-    {
-        said(
-            &say!(language, "heat-label-record"),
-            &limit_record_words(language, record),
-        )?;
-    }
-    let figure = |value: f64, decimals: usize| language.figure(format!("{value:.decimals$}"));
-    let gaps = |not_counted: SignedDuration| (not_counted.as_secs() / 60).to_string();
-    if let Some((reference, sum)) = &counted {
-        said(
-            &say!(language, "heat-label-lethality"),
-            &say!(
-                language,
-                "heat-lethality",
-                minutes = figure(sum.equivalent_minutes, 2),
-                at = figure(reference.at.celsius(), 1),
-                z = figure(reference.z_celsius(), 1),
-                source = reference.source.as_str(),
-                gaps = gaps(sum.not_counted)
-            ),
-        )?;
-    }
-    if let Some((organism, found)) = &reductions {
-        said(
-            &say!(language, "heat-label-reduction"),
-            &say!(
-                language,
-                "heat-reduction",
-                log = figure(found.log10, 1),
-                organism = say!(
+        if let Some((first, last)) = stretch {
+            said(
+                &say!(language, "heat-label-readings"),
+                &say!(
                     language,
-                    "heat-organism",
-                    name = organism.name,
-                    written = organism.about
+                    "heat-readings",
+                    from = first.at.to_string(),
+                    to = last.at.to_string()
                 ),
-                d = figure(organism.d_minutes(), 2),
-                at = figure(organism.at().celsius(), 1),
-                z = figure(organism.z_celsius(), 1),
-                source = publication_words(language, organism.source),
-                gaps = gaps(found.not_counted)
-            ),
-        )?;
-    }
-    if source.corrections > 0 {
+            )?;
+        }
+        for finding in &findings {
+            said(
+                &outcome_label(language, finding.outcome),
+                &finding_words(language, finding),
+            )?;
+        }
         said(
-            &say!(language, "heat-label-corrected"),
-            &say!(language, "heat-corrections", count = source.corrections),
+            &say!(language, "heat-label-probe"),
+            &probe_words(language, &log, probe),
         )?;
-    }
-    said(
-        &say!(language, "heat-label-limit-from"),
-        &source_words(language, &limit.source),
-    )?;
-    output::line(&caution(language))?;
+        for ahead in &ahead {
+            said(
+                &alarm(language, ahead.alarm),
+                &outlook_words(language, ahead),
+            )?;
+        }
+        if let Some(record) = record
+            && ahead.iter().any(|ahead| ahead.expected.is_some())
+        {
+            said(
+                &say!(language, "heat-label-record"),
+                &limit_record_words(language, record),
+            )?;
+        }
+        let figure = |value: f64, decimals: usize| language.figure(format!("{value:.decimals$}"));
+        let gaps = |not_counted: SignedDuration| (not_counted.as_secs() / 60).to_string();
+        if let Some((reference, sum)) = &counted {
+            said(
+                &say!(language, "heat-label-lethality"),
+                &say!(
+                    language,
+                    "heat-lethality",
+                    minutes = figure(sum.equivalent_minutes, 2),
+                    at = figure(reference.at.celsius(), 1),
+                    z = figure(reference.z_celsius(), 1),
+                    source = reference.source.as_str(),
+                    gaps = gaps(sum.not_counted)
+                ),
+            )?;
+        }
+        if let Some((organism, found)) = &reductions {
+            said(
+                &say!(language, "heat-label-reduction"),
+                &say!(
+                    language,
+                    "heat-reduction",
+                    log = figure(found.log10, 1),
+                    organism = say!(
+                        language,
+                        "heat-organism",
+                        name = organism.name,
+                        written = organism.about
+                    ),
+                    d = figure(organism.d_minutes(), 2),
+                    at = figure(organism.at().celsius(), 1),
+                    z = figure(organism.z_celsius(), 1),
+                    source = publication_words(language, organism.source),
+                    gaps = gaps(found.not_counted)
+                ),
+            )?;
+        }
+        if source.corrections > 0 {
+            said(
+                &say!(language, "heat-label-corrected"),
+                &say!(language, "heat-corrections", count = source.corrections),
+            )?;
+        }
+        said(
+            &say!(language, "heat-label-limit-from"),
+            &source_words(language, &limit.source),
+        )?;
+        output::line(&caution(language))
+    };
+    output::as_far_as_read(tell())?;
     judged(language, worst, &limit.name)
 }
 

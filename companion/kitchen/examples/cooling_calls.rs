@@ -9,7 +9,7 @@ mod forecast_worlds;
 
 use forecast_worlds::Draw;
 use forecast_worlds::pans::{
-    CHOSEN_ON, CHOSEN_ON_SEEDS, JUDGED, JUDGED_SEEDS, MARGINS, Verdict, pan,
+    CHOSEN_ON, CHOSEN_ON_SEEDS, JUDGED, JUDGED_SEEDS, LATER, LATER_SEEDS, MARGINS, Verdict, pan,
 };
 
 /// Before the limit, that something can still be done.
@@ -18,9 +18,12 @@ const ENOUGH: f64 = 15.0;
 fn main() {
     let words: Vec<String> = std::env::args().skip(1).collect();
     let tuned = words.iter().any(|w| w == "tuned");
+    let each = words.iter().any(|w| w == "each");
     let many = words.iter().find_map(|w| w.parse::<u64>().ok());
     let (kinds, seeds) = if tuned {
         (&CHOSEN_ON[..], CHOSEN_ON_SEEDS)
+    } else if words.iter().any(|w| w == "later") {
+        (&LATER[..], LATER_SEEDS)
     } else {
         (&JUDGED[..], JUDGED_SEEDS)
     };
@@ -36,6 +39,15 @@ fn main() {
         let margin = draw.between(low, high);
         let pan = pan(kinds[*k], &mut draw, if *good { margin } else { -margin });
         let verdict = pan.watch(&mut draw, 10.0);
+        if each && (verdict.keeps == verdict.called.is_some()) {
+            eprintln!(
+                "{} {} {} {verdict:?} told {:?}",
+                kinds[*k].name,
+                seed,
+                if *good { margin } else { -margin },
+                pan.told
+            );
+        }
         (*k, *m, *good, verdict)
     };
     let (first, second) = jobs.split_at(jobs.len() / 2);

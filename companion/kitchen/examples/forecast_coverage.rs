@@ -6,7 +6,7 @@
 #[path = "../tests/forecast_worlds/mod.rs"]
 mod forecast_worlds;
 
-use forecast_worlds::{fresh, judging, reported, score, second, tuning};
+use forecast_worlds::{fresh, judging, later, reported, score, second, tuning};
 
 fn main() {
     let words: Vec<String> = std::env::args().skip(1).collect();
@@ -19,14 +19,16 @@ fn main() {
         (&judging::FAMILIES, judging::SEEDS)
     } else if said("fresh") {
         (&fresh::FAMILIES, fresh::SEEDS)
-    } else {
+    } else if said("reported") {
         (&reported::FAMILIES, reported::SEEDS)
+    } else {
+        (&later::FAMILIES, later::SEEDS)
     };
     if let Some(many) = words.iter().find_map(|word| word.parse::<u64>().ok()) {
         seeds.end = seeds.end.min(seeds.start + many);
     }
     let only = words.iter().find(|word| {
-        !["tuning", "second", "judging", "fresh"].contains(&word.as_str())
+        !["tuning", "second", "judging", "fresh", "reported"].contains(&word.as_str())
             && word.parse::<u64>().is_err()
     });
     println!(

@@ -2,7 +2,9 @@
 //! should? On made-up kitchens with seeds that nothing was chosen on, fewer than
 //! the example `forecast_coverage` prints; the bounds leave room for their number.
 
-use crate::forecast_worlds::{Draw, Score, fresh, judging, pans, reported, score, second, tuning};
+use crate::forecast_worlds::{
+    Draw, Score, fresh, judging, later, pans, reported, score, second, tuning,
+};
 
 /// Seeds of this test: those of the report are not used up.
 const SEEDS: std::ops::Range<u64> = 700_000..700_012;
@@ -22,6 +24,7 @@ fn tuned_and_judged_on_different_worlds() {
         assert!(judging::SEEDS.end <= SEEDS.start);
         assert!(SEEDS.end <= fresh::SEEDS.start);
         assert!(fresh::SEEDS.end <= reported::SEEDS.start);
+        assert!(reported::SEEDS.end <= later::SEEDS.start);
     }
     let mut at_all = 0;
     for (chosen, reported) in tuning::FAMILIES
@@ -29,7 +32,8 @@ fn tuned_and_judged_on_different_worlds() {
         .chain(&second::FAMILIES)
         .chain(&judging::FAMILIES)
         .chain(&fresh::FAMILIES)
-        .zip(reported::FAMILIES.iter().cycle())
+        .chain(&reported::FAMILIES)
+        .zip(later::FAMILIES.iter().cycle())
     {
         assert_eq!(chosen.name, reported.name);
         let (chosen, reported) = (
@@ -38,7 +42,7 @@ fn tuned_and_judged_on_different_worlds() {
         );
         at_all += usize::from(chosen.truth.celsius[..50] != reported.truth.celsius[..50]);
     }
-    assert_eq!(at_all, 4 * reported::FAMILIES.len());
+    assert_eq!(at_all, 5 * later::FAMILIES.len());
 }
 
 #[test]

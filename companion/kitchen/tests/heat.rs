@@ -793,3 +793,76 @@ fn lethality_wants_its_source() {
     assert_eq!(Reference::new(at, 7.5, " "), Err(LethalityError::NoSource));
     assert_eq!(Reference::new(at, 0.0, "x"), Err(LethalityError::BadZ(0.0)));
 }
+
+// A store that may stand above its limit for half an hour (a limit of the kitchen's own): by hand,
+// readings beyond it from the first to the last are surely so long, from the last within it to the
+// next possibly. At the half hour itself it is within.
+#[test]
+fn a_limit_that_allows_some_time_is_passed_after_it() {
+    let mut limit = Limits::food_code().named("cold-holding").unwrap().clone();
+    limit.allowance = SignedDuration::from_mins(30);
+    let outcome = |warm: std::ops::RangeInclusive<i64>| {
+        let points: Vec<(i64, f64)> = (0..=24)
+            .map(|nth| nth * 5)
+            .map(|minute| (minute, if warm.contains(&minute) { 7.0 } else { 4.0 }))
+            .collect();
+        check(&log(&points), &limit)[0].outcome
+    };
+    assert_eq!(outcome(10..=25), Outcome::Kept);
+    assert_eq!(outcome(10..=30), Outcome::Kept);
+    assert_eq!(outcome(10..=35), Outcome::CannotTell);
+    assert_eq!(outcome(10..=40), Outcome::CannotTell);
+    assert_eq!(outcome(10..=45), Outcome::Broken);
+    assert_eq!(outcome(10..=80), Outcome::Broken);
+    limit.allowance = SignedDuration::ZERO;
+    let once = log(&[(0, 4.0), (5, 7.0), (10, 4.0)]);
+    assert_eq!(check(&once, &limit)[0].outcome, Outcome::Broken);
+}
+
+// Seven days, the first counted (US FDA Food Code 2022, 3-501.17, from memory): six whole days after
+// the first may be the last of them or one too many by the kitchen's midnight, seven are too many.
+#[test]
+fn days_are_counted_with_the_first() {
+    let kept = |hours: i64| {
+        let points: Vec<(i64, f64)> = (0..=hours).map(|hour| (hour * 60, 4.0)).collect();
+        findings(&log(&points), "date-marking")[0].outcome
+    };
+    assert_eq!(kept(40), Outcome::Running);
+    assert_eq!(kept(6 * 24), Outcome::Running);
+    assert_eq!(kept(6 * 24 + 1), Outcome::CannotTell);
+    assert_eq!(kept(7 * 24 - 1), Outcome::CannotTell);
+    assert_eq!(kept(7 * 24), Outcome::Broken);
+}
+
+// A probe that touches ice for one reading has not cooled the pan: what is too slow stays so, and
+// what is in time without that reading is in time with it.
+#[test]
+fn one_stray_cold_reading_is_not_cooled() {
+    use Outcome::*;
+    let with_stray = |corners: &[(i64, f64)]| {
+        let mut points: Vec<(i64, f64)> = sampled(corners)
+            .points()
+            .iter()
+            .map(|p| ((p.at.as_second() - START) / 60, p.temperature.celsius()))
+            .collect();
+        let stray = points.iter().position(|p| p.0 == 200).unwrap();
+        points[stray].1 = 3.0;
+        log(&points)
+    };
+    let slow = [(0, 90.0), (30, 57.0), (140, 21.0), (430, 5.0), (445, 4.0)];
+    assert_eq!(outcomes(&sampled(&slow), "cooling"), [Kept, Broken]);
+    assert_eq!(outcomes(&with_stray(&slow), "cooling")[..2], [Kept, Broken]);
+    let quick = [(0, 90.0), (30, 57.0), (140, 21.0), (370, 5.0), (385, 4.0)];
+    assert_eq!(outcomes(&with_stray(&quick), "cooling")[..2], [Kept, Kept]);
+    // A pan that is taken out cold long after is no longer cooling.
+    let used = [
+        (0, 90.0),
+        (30, 57.0),
+        (140, 21.0),
+        (370, 5.0),
+        (420, 4.0),
+        (430, 9.0),
+        (700, 9.0),
+    ];
+    assert_eq!(outcomes(&sampled(&used), "cooling")[..2], [Kept, Kept]);
+}

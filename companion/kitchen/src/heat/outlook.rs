@@ -206,7 +206,7 @@ impl Ahead<'_> {
         let eased = if last_chance { EASED_LATE } else { EASED };
         let misses = self.misses(stage.to, deadline, self.now, eased)
             // A passing thing, a door or a stirring, is over by the next look.
-            && (last_chance || gone >= FIRST_CALL && {
+            && (last_chance || gone >= FIRST_CALL && self.misses_by_share(stage.to, deadline) && {
                 let before = later(self.now, -(gone / 5).max(SignedDuration::from_mins(5)));
                 before > began && self.misses(stage.to, deadline, before, EASED_LATE)
             });
@@ -259,6 +259,15 @@ impl Ahead<'_> {
                     || course.by_at_best(level, deadline, eased) < HARDLY
             }
             Err(_) => is_out_of_reach(&self.log_to(seen_to), level, deadline),
+        }
+    }
+
+    /// Whether a level is missed even should it go on losing the share of its excess
+    /// that it loses now.
+    fn misses_by_share(&self, level: Temperature, deadline: Timestamp) -> bool {
+        match &*self.seen_to(self.now) {
+            Ok(course) => course.is_out_of_reach_by_share(level, deadline),
+            Err(_) => true,
         }
     }
 

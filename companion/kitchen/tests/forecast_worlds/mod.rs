@@ -1,8 +1,8 @@
 //! Made-up kitchens in which forecasts are tried: what is simulated, what is
 //! seen of it, and how a forecast is scored against it.
 //!
-//! [`tuning`], [`second`], [`judging`] and [`fresh`] are what the figures of the
-//! forecast were chosen on; [`reported`] is a set of worlds written after that,
+//! [`tuning`], [`second`], [`judging`], [`fresh`] and [`reported`] are what the figures
+//! of the forecast were chosen on; [`later`] is a set of worlds written after that,
 //! with other equations, ranges, noise and sampling, that it is reported on.
 
 #![allow(clippy::unwrap_used, dead_code)]
@@ -42,6 +42,7 @@ macro_rules! families {
 
 pub mod fresh;
 pub mod judging;
+pub mod later;
 pub mod pans;
 pub mod reported;
 pub mod second;

@@ -127,8 +127,21 @@ pub const JUDGED: [Kind; 12] = [
     kind("fan that comes on and goes off", fan),
 ];
 
+/// Kinds that the calls were looked at on last of all.
+pub const LATER: [Kind; 8] = [
+    kind("wet tray, 4/3rd power and film", wet_tray),
+    kind("skin that forms", skinned),
+    kind("beside another hot pan", stacked),
+    kind("a while in the kitchen first", kitchen_first),
+    kind("core of a cylinder", cylinder),
+    kind("1.2th to 1.4th power, two nodes", powered_nodes),
+    kind("store that was just loaded", just_loaded),
+    kind("radiating, in a still store", still_store),
+];
+
 pub const CHOSEN_ON_SEEDS: u64 = 10_000;
 pub const JUDGED_SEEDS: u64 = 2_600_000;
+pub const LATER_SEEDS: u64 = 4_200_000;
 
 /// Minutes to spare of good pans, minutes late of bad ones.
 pub const MARGINS: [(f64, f64); 3] = [(5.0, 10.0), (10.0, 20.0), (20.0, 50.0)];
@@ -411,6 +424,136 @@ fn fan(draw: &mut Draw) -> (f64, Course) {
             let at = (t + share * (runs + stands)) % (runs + stands);
             let by = if at < runs { 1.0 } else { still };
             [-by * (s[0] - air) / (75.0 * slow)]
+        })
+    };
+    (air, Box::new(course))
+}
+
+/// A shallow tray: natural convection by the 4/3rd power, and water through the same
+/// film.
+fn wet_tray(draw: &mut Draw) -> (f64, Course) {
+    let (air, from) = store(draw);
+    let (free, humid) = (draw.between(0.05, 1.0), draw.between(0.6, 0.95));
+    let (draught, bottom) = (draw.between(0.2, 1.0), draw.between(0.0, 1.0));
+    let course = move |slow: f64| {
+        stepped([from], |_, s| {
+            let off = s[0] - air;
+            let by = draught + (off.abs() / 25.0).cbrt();
+            let wet = 0.6 * free * (pressure(s[0]) - humid * pressure(air)).max(0.0);
+            [-(by * (off + wet) + bottom * off) / (120.0 * slow)]
+        })
+    };
+    (air, Box::new(course))
+}
+
+/// Gives off water until a skin has formed.
+fn skinned(draw: &mut Draw) -> (f64, Course) {
+    let (air, from) = store(draw);
+    let (wet, forms) = (draw.between(0.2, 1.2), draw.between(10.0, 60.0));
+    let course = move |slow: f64| {
+        stepped([from], |t, s| {
+            let open = wet * (-t / forms).exp();
+            let gives = open * (pressure(s[0]) - 0.8 * pressure(air)).max(0.0);
+            [-(s[0] - air + gives) / (80.0 * slow)]
+        })
+    };
+    (air, Box::new(course))
+}
+
+/// A second pan that is larger cools beside it and warms the air between.
+fn stacked(draw: &mut Draw) -> (f64, Course) {
+    let (air, from) = store(draw);
+    let (by, larger) = (draw.between(0.05, 0.25), draw.between(1.0, 2.5));
+    let course = move |slow: f64| {
+        stepped([from, from], |_, s| {
+            let between = air + by * (s[1] - air);
+            [
+                -(s[0] - between) / (70.0 * slow),
+                -(s[1] - air) / (70.0 * larger * slow),
+            ]
+        })
+    };
+    (air, Box::new(course))
+}
+
+/// In the kitchen for some minutes, then in the store.
+fn kitchen_first(draw: &mut Draw) -> (f64, Course) {
+    let (air, from) = store(draw);
+    let (at, room) = (draw.between(5.0, 30.0), draw.between(18.0, 26.0));
+    let power = draw.between(1.0, 1.25);
+    let course = move |slow: f64| {
+        stepped([from], |t, s| {
+            let off = (s[0] - if t < at { room } else { air }).max(0.0);
+            [-30.0 * (off / 30.0).powf(power) / (75.0 * slow)]
+        })
+    };
+    (air, Box::new(course))
+}
+
+/// Eight rings from the middle to the face.
+fn cylinder(draw: &mut Draw) -> (f64, Course) {
+    let (air, from) = store(draw);
+    let biot = draw.scale(0.4, 8.0);
+    let course = move |slow: f64| {
+        stepped([from; 8], |_, s| {
+            let k = 8.0 * 8.0 / (480.0 * slow);
+            std::array::from_fn(|i| {
+                let at = i as f64;
+                let inward = if i == 0 { 0.0 } else { at * (s[i - 1] - s[i]) };
+                let outward = if i == 7 {
+                    8.0 * (air - s[7]) / (0.5 + 8.0 / biot)
+                } else {
+                    (at + 1.0) * (s[i + 1] - s[i])
+                };
+                k * (inward + outward) / (at + 0.5)
+            })
+        })
+    };
+    (air, Box::new(course))
+}
+
+fn powered_nodes(draw: &mut Draw) -> (f64, Course) {
+    let (air, from) = store(draw);
+    let (power, across) = (draw.between(1.2, 1.4), draw.between(1.5, 10.0));
+    let course = move |slow: f64| {
+        stepped([from, from], |_, s| {
+            let off = (s[1] - air).max(0.0);
+            let out = 30.0 * (off / 30.0).powf(power);
+            [
+                across * (s[1] - s[0]) / (65.0 * slow),
+                (across * (s[0] - s[1]) - out) / (15.0 * slow),
+            ]
+        })
+    };
+    (air, Box::new(course))
+}
+
+/// Air that was warmed when the store was loaded, and a compressor that brings it back.
+fn just_loaded(draw: &mut Draw) -> (f64, Course) {
+    let (air, from) = store(draw);
+    let (warmer, back) = (draw.between(3.0, 12.0), draw.between(15.0, 70.0));
+    let (swing, period) = (draw.between(0.3, 1.5), draw.between(10.0, 30.0));
+    let course = move |slow: f64| {
+        stepped([from], |t, s| {
+            let wave = swing * (std::f64::consts::TAU * t / period).sin();
+            let air = air + warmer * (-t / back).exp() + wave;
+            [-(s[0] - air) / (75.0 * slow)]
+        })
+    };
+    (air, Box::new(course))
+}
+
+/// By radiation and the 5/4th power.
+fn still_store(draw: &mut Draw) -> (f64, Course) {
+    let (air, from) = store(draw);
+    let shines = draw.between(0.2, 0.8);
+    let fourth = |c: f64| (c + 273.15).powi(4);
+    let course = move |slow: f64| {
+        stepped([from], |_, s| {
+            let off = (s[0] - air).max(0.0);
+            let radiates = (fourth(s[0]) - fourth(air)) / 9e7;
+            let convects = off * (off / 30.0).powf(0.25);
+            [-(shines * radiates + (1.0 - shines) * convects) / (75.0 * slow)]
         })
     };
     (air, Box::new(course))

@@ -42,9 +42,12 @@ const RADIATES: f64 = 1.15;
 const MODEL_DOUBT: f64 = 0.01;
 /// The same where the body is a core of a regular shape, which no joint is.
 const CORE_DOUBT: f64 = 0.015;
+/// By how much a single exponential that explains all that was seen is narrower than
+/// that: it has no unlikeness of its own.
+const PLAIN_NARROWER: f64 = 0.6;
 /// The same of bricks after a change: their face goes on evening out with what is
 /// behind it.
-const RAKED_DOUBT: f64 = 0.12;
+const RAKED_DOUBT: f64 = 0.08;
 /// From this temperature on the wet face of a joint may give off about as much
 /// heat as it takes, which nothing below it shows, °C; and by what share of the
 /// time left that may delay it. Estimates.
@@ -67,6 +70,8 @@ const LEAST_DEGREES: f64 = 0.5;
 const LIKELY_ENOUGH: f64 = 0.5;
 /// Below this probability it is said not to come.
 const HARDLY: f64 = 0.03;
+/// A cold store may be as cold as this, °C.
+const COLD_STORE: f64 = 0.0;
 /// Above this radiation counts, °C.
 const RADIANT: f64 = 130.0;
 /// What was said of the surroundings may have changed unsaid: how often.
@@ -225,6 +230,31 @@ impl Surroundings {
                 celsius + 0.2 * excess,
                 spread.hypot(0.2 * excess),
             ));
+        }
+        guesses
+    }
+}
+
+impl Surroundings {
+    /// The guesses for something that thaws: a cold store, the kitchen, running
+    /// water, something warm; estimates of where cooks thaw.
+    fn where_it_thaws(self) -> Vec<Guess> {
+        let place = |weight, celsius, spread| Guess {
+            weight,
+            celsius,
+            spread,
+        };
+        let mut guesses = vec![
+            place(0.4, 4.0, 2.0),
+            place(0.35, 20.0, 4.0),
+            place(0.15, 13.0, 5.0),
+            place(0.1, 50.0, 20.0),
+        ];
+        if let Some((celsius, spread)) = self.told {
+            for guess in &mut guesses {
+                guess.weight *= UNSAID;
+            }
+            guesses.push(place(1.0 - UNSAID, celsius, spread));
         }
         guesses
     }
@@ -780,6 +810,24 @@ impl<'a> Course<'a> {
         self.arrival(eased).within(until)
     }
 
+    /// Whether a level below cannot be reached by a moment even where the body goes
+    /// on at the share of its excess an hour of now, over surroundings as cold as they
+    /// may be. Convection and evaporation grow with the excess: the share falls.
+    pub(super) fn is_out_of_reach_by_share(&self, level: Temperature, moment: Timestamp) -> bool {
+        let coldest = self
+            .told
+            .map_or(COLD_STORE, |(told, give)| told - 2.0 * give);
+        let (pace, doubt) = self.readings.pace();
+        let level = level.celsius().max(coldest + 0.1);
+        let excess = self.here - coldest;
+        if level >= self.here || excess <= 0.0 {
+            return false;
+        }
+        let share = (pace.abs() + 2.0 * doubt) / excess;
+        let needs = (excess / (level - coldest)).ln() / share.max(1e-9);
+        needs > hours(moment, self.readings.last)
+    }
+
     fn arrival(&self, level: f64) -> Arrival<'_> {
         let length = self.readings.length();
         let longest = LONGEST_HOURS.min(100.0 * length);
@@ -826,9 +874,10 @@ impl<'a> Course<'a> {
             let went_in_cold = !self.falling && self.lowest < PUT_IN;
             let sooner = if went_in_cold { SOONER } else { 1.0 };
             // What was ahead of what was expected all along will be so again.
+            let of_the_fit = OF_THE_FIT * (1.0 - PLAIN_NARROWER * self.posterior.plain());
             let (early, late) = (
-                OF_THE_FIT * self.stretch.0 * sooner * (1.0 + self.lean.max(0.0)),
-                OF_THE_FIT * self.stretch.1 * (1.0 + (-self.lean).max(0.0)),
+                of_the_fit * self.stretch.0 * sooner * (1.0 + self.lean.max(0.0)),
+                of_the_fit * self.stretch.1 * (1.0 + (-self.lean).max(0.0)),
             );
             let wet = went_in_cold && level >= STALLS;
             let delay = self.lost + if wet { STALLED } else { 0.0 };
@@ -931,15 +980,9 @@ fn through_thawing(
     if !thaws || band.low.celsius() < -1.5 {
         return None;
     }
-    let side = (1.0 - CONFIDENCE) / 2.0;
-    let guesses = around.guesses(here, readings.range, false);
+    let guesses = around.where_it_thaws();
     let to = |level: Temperature| {
-        let hours = thaw::hours_to(
-            &readings,
-            &guesses,
-            level.celsius(),
-            [side, 0.5, 1.0 - side],
-        )?;
+        let hours = thaw::hours_to(&readings, &guesses, level.celsius(), thaw::ENDS)?;
         let [early, likely, late] = hours;
         when(
             readings.last,

@@ -369,8 +369,17 @@ impl Posterior {
 
     /// How likely it is a core of a regular shape.
     pub fn core(&self) -> f64 {
-        let is_core = |p: &&Component| matches!(p.body.far, Far::Core { .. });
-        self.parts.iter().filter(is_core).map(|p| p.weight).sum()
+        self.share(|far| matches!(far, Far::Core { .. }))
+    }
+
+    /// How likely it is one plain exponential.
+    pub fn plain(&self) -> f64 {
+        self.share(|far| matches!(far, Far::Same))
+    }
+
+    fn share(&self, is: impl Fn(&Far) -> bool) -> f64 {
+        let parts = self.parts.iter().filter(|p| is(&p.body.far));
+        parts.map(|p| p.weight).sum()
     }
 
     /// The far surroundings: mean and standard deviation.

@@ -2,7 +2,7 @@
 
 use super::request::{Request, Ticket};
 use super::worker::Worker;
-use super::{Dial, Hand};
+use super::{Dial, Hand, PracticeHand};
 use crate::live::LiveScale;
 use crossbeam_channel::{Sender, TrySendError};
 use evenhand_store::Store;
@@ -37,6 +37,7 @@ pub struct Link {
     thread: Option<JoinHandle<()>>,
     next: AtomicU64,
     hand: Option<Hand>,
+    practice: Option<PracticeHand>,
 }
 
 impl Link {
@@ -56,7 +57,7 @@ impl Link {
         let (requests, asked) = crossbeam_channel::bounded(WAITING);
         let shared = Arc::new(Shared::default());
         let first = first.map(|request| (Ticket(0), request));
-        let hand = dial.hand();
+        let (hand, practice) = (dial.hand(), dial.practice_hand());
         let for_thread = Arc::clone(&shared);
         let thread = std::thread::Builder::new()
             .name("evenhand-link".to_owned())
@@ -69,6 +70,7 @@ impl Link {
             thread: Some(thread),
             next: AtomicU64::new(1),
             hand,
+            practice,
         })
     }
 
@@ -87,6 +89,12 @@ impl Link {
     #[must_use]
     pub const fn hand(&self) -> Option<&Hand> {
         self.hand.as_ref()
+    }
+
+    /// The hand that does everything there, where it is a practice bench.
+    #[must_use]
+    pub const fn practice_hand(&self) -> Option<&PracticeHand> {
+        self.practice.as_ref()
     }
 
     /// Asks for something; the answer comes in [`LiveScale::answer`] under the

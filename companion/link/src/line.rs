@@ -1,6 +1,6 @@
 //! What bytes travel over.
 
-use super::Hand;
+use super::{Hand, PracticeHand};
 use crate::live::{LinkState, Now};
 use std::time::Duration;
 
@@ -49,6 +49,11 @@ pub trait Dial: Send {
     /// The hand that puts known weights on the pan, where the bench is a
     /// simulated one.
     fn hand(&self) -> Option<Hand> {
+        None
+    }
+
+    /// The hand that does everything at the bench, where it is a practice bench.
+    fn practice_hand(&self) -> Option<PracticeHand> {
         None
     }
 }

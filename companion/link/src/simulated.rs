@@ -1,7 +1,7 @@
 //! An instrument on the simulated bench, in this program.
 
-use super::Hand;
 use super::line::{Dial, Line, LineEnd};
+use super::{Hand, PracticeHand};
 use crate::live::{LinkState, Now};
 use evenhand_protocol::{Epoch, Mass};
 use evenhand_simulator::instrument::SimulatedInstrument;
@@ -54,6 +54,7 @@ pub struct SimulatedDial {
     pace: Pace,
     length: f64,
     hand: Hand,
+    practice: Option<PracticeHand>,
 }
 
 impl SimulatedDial {
@@ -66,7 +67,16 @@ impl SimulatedDial {
             seed,
             pace,
             hand: Hand::default(),
+            practice: None,
         }
+    }
+
+    /// The same scale at a practice bench: instead of the scenario's cook, a person does
+    /// what is done there, and it is never over.
+    #[must_use]
+    pub fn by_hand(mut self) -> Self {
+        self.practice = Some(PracticeHand::default());
+        self
     }
 
     /// The same bench, listened to for so long by its own clock, so that one
@@ -85,7 +95,14 @@ impl Dial for SimulatedDial {
 
     fn dial(&mut self) -> Result<Box<dyn Line>, LinkState> {
         let wall = Timestamp::now();
-        let instrument = SimulatedInstrument::in_epoch(&self.scenario, self.seed, fresh_epoch());
+        let instrument = match &self.practice {
+            Some(practice) => {
+                // A scale that was not there a moment ago has nothing on it.
+                practice.forget();
+                SimulatedInstrument::by_hand(&self.scenario, self.seed, fresh_epoch())
+            }
+            None => SimulatedInstrument::in_epoch(&self.scenario, self.seed, fresh_epoch()),
+        };
         // A bench that runs ahead of the world began so much earlier that it
         // does not end in the future.
         let ahead = match self.pace {
@@ -101,12 +118,17 @@ impl Dial for SimulatedDial {
             pending: Vec::new(),
             over_since: None,
             hand: self.hand.clone(),
+            practice: self.practice.clone(),
             placed: Mass::ZERO,
         }))
     }
 
     fn hand(&self) -> Option<Hand> {
         Some(self.hand.clone())
+    }
+
+    fn practice_hand(&self) -> Option<PracticeHand> {
+        self.practice.clone()
     }
 }
 
@@ -118,6 +140,7 @@ struct SimulatedLine {
     pending: Vec<u8>,
     over_since: Option<u64>,
     hand: Hand,
+    practice: Option<PracticeHand>,
     /// What the hand has on the pan by now.
     placed: Mass,
 }
@@ -153,6 +176,9 @@ impl SimulatedLine {
             if wanted != self.placed {
                 self.instrument.put(wanted - self.placed, PLACING);
                 self.placed = wanted;
+            }
+            for hand_move in self.practice.iter().flat_map(PracticeHand::take) {
+                self.instrument.act(hand_move);
             }
             self.instrument.advance_to(step);
             drop(self.instrument.take_history());

@@ -9,6 +9,7 @@ use crate::chips::{BridgeClock, BridgeData, Chips, ModelDelay, ProbeBus};
 use crate::feed::{POLLS, Start};
 use crate::flash::{BuiltInto, FlashFileError, LAYOUT, PLACES, SimulatedFlash};
 use crate::history::{Happening, What};
+use crate::practice::HandMove;
 use crate::random::{Draws, Stream};
 use crate::scenario::Scenario;
 use crate::start;
@@ -169,6 +170,16 @@ impl SimulatedInstrument {
     #[must_use]
     pub fn in_epoch(scenario: &Scenario, seed: u64, epoch: Epoch) -> Self {
         Self::on(SimulatedFlash::blank(), scenario, seed, epoch)
+    }
+
+    /// The same at a bench without the scenario's cook: what happens there is
+    /// done by [`SimulatedInstrument::act`].
+    #[must_use]
+    pub fn by_hand(scenario: &Scenario, seed: u64, epoch: Epoch) -> Self {
+        Self {
+            world: World::by_hand(scenario, seed),
+            ..Self::in_epoch(scenario, seed, epoch)
+        }
     }
 
     /// The same with a flash that is kept in a file and made where it is not
@@ -370,6 +381,11 @@ impl SimulatedInstrument {
     /// below zero, takes it off) within so many seconds from now.
     pub fn put(&mut self, mass: Mass, over_seconds: f64) {
         self.world.put(mass, over_seconds);
+    }
+
+    /// A hand at the bench does this as soon as it has done what it was told before.
+    pub fn act(&mut self, hand_move: HandMove) {
+        self.world.act(hand_move);
     }
 
     /// Bytes from the host; lost while the cable is out.

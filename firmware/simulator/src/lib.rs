@@ -15,6 +15,7 @@
 //! - [`flash`]: what outlives a power cut;
 //! - [`history`]: power that went and portions that were kept;
 //! - [`instrument`]: the real firmware on it, behind a line of bytes;
+//! - [`practice`]: what a person's hand does at it, in place of a scenario's cook;
 //! - [`desk`]: the other end of the line, for tests and measurements;
 //! - [`feeder`]: the same world for an emulated board;
 //! - [`faulty_link`]: a cable that loses, spoils and delays what it carries.
@@ -38,6 +39,8 @@ pub mod flash;
 pub mod history;
 #[cfg(feature = "std")]
 pub mod instrument;
+#[cfg(feature = "std")]
+pub mod practice;
 #[cfg(feature = "std")]
 mod random;
 #[cfg(feature = "std")]

@@ -29,6 +29,7 @@ pub(crate) enum Stream {
     Bursts = 19,
     Flicker = 20,
     Calibration = 21,
+    Practice = 22,
 }
 
 /// A stream of draws.

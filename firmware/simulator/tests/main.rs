@@ -8,6 +8,7 @@ mod feed;
 mod flash;
 mod instrument;
 mod ledger;
+mod practice;
 mod scenario;
 mod simulated_portions;
 mod world;

@@ -37,6 +37,8 @@ pub(super) struct Cook {
     truth: Vec<TruePortion>,
     tastes: Vec<TrueTaste>,
     finished: bool,
+    /// There is none: nothing is done, and the bench is never over.
+    absent: bool,
 }
 
 impl Cook {
@@ -56,6 +58,16 @@ impl Cook {
             truth: Vec::new(),
             tastes: Vec::new(),
             finished: false,
+            absent: false,
+        }
+    }
+
+    /// A bench at which nobody works by a script.
+    pub(super) fn absent(scenario: &Scenario, seed: u64) -> Self {
+        Self {
+            script: VecDeque::new(),
+            absent: true,
+            ..Self::new(scenario, seed)
         }
     }
 
@@ -86,7 +98,7 @@ impl Cook {
     pub(super) fn work(&mut self, now: f64, tick: f64, cue: Cue, pan: &mut Pan) {
         while now >= self.free_at {
             let Some(act) = self.script.front().cloned() else {
-                if !self.finished {
+                if !self.finished && !self.absent {
                     self.finished = true;
                     self.free_at = now;
                 }

@@ -12,6 +12,7 @@ mod converter;
 mod cook;
 mod events;
 mod force;
+mod hand;
 mod hysteresis;
 mod pan;
 mod probe;
@@ -21,6 +22,7 @@ mod surroundings;
 pub use cook::Cue;
 
 use crate::chips::{BridgeTrouble, ProbeTrouble, ProbeWord};
+use crate::practice::HandMove;
 use crate::random::{Draws, Stream};
 use crate::scenario::{Scenario, Vessels};
 use crate::truth::{TruePortion, TrueTaste};
@@ -29,6 +31,7 @@ use converter::Converter;
 use cook::Cook;
 use evenhand_protocol::{Mass, Temperature};
 use events::Events;
+use hand::HandWork;
 use pan::Pan;
 use probe::Probe;
 use surroundings::Surroundings;
@@ -121,6 +124,7 @@ pub struct World {
     converter: Converter,
     surroundings: Surroundings,
     cook: Cook,
+    hand: HandWork,
     events: Events,
     probe: Probe,
     calibration: FirstCalibration,
@@ -166,9 +170,25 @@ impl World {
             converter,
             surroundings,
             cook: Cook::new(scenario, seed),
+            hand: HandWork::new(seed),
             events: Events::new(&scenario.events, seed),
             calibration,
         }
+    }
+
+    /// The same without the scenario's cook: what happens is done by
+    /// [`World::act`], and the bench is never over.
+    #[must_use]
+    pub fn by_hand(scenario: &Scenario, seed: u64) -> Self {
+        Self {
+            cook: Cook::absent(scenario, seed),
+            ..Self::new(scenario, seed)
+        }
+    }
+
+    /// A hand does this as soon as it has done what it was told before.
+    pub fn act(&mut self, hand_move: HandMove) {
+        self.hand.will(hand_move);
     }
 
     /// Goes on to the end of the next conversion, with what the instrument
@@ -205,6 +225,7 @@ impl World {
             Cue::default()
         };
         self.cook.work(now, self.tick_seconds, cue, &mut self.pan);
+        self.hand.work(now, &mut self.pan, &mut self.probe);
         let began = self.cook.began_work();
         self.events
             .happen(now, began, self.cook.portion(), &mut self.pan);

@@ -16,6 +16,8 @@ pub(super) struct Probe {
     junction_error: f64,
     noise: Draws,
     tip: f64,
+    /// What a hand has put it into, in place of what the scenario says.
+    stuck_into: Option<f64>,
 }
 
 impl Probe {
@@ -31,6 +33,7 @@ impl Probe {
             table: table.cloned(),
             noise: draws,
             tip: room,
+            stuck_into: None,
         }
     }
 
@@ -57,8 +60,16 @@ impl Probe {
         Temperature::from_celsius(self.tip).unwrap_or(Temperature::ABSOLUTE_ZERO)
     }
 
+    /// A hand puts it into something of this temperature, in degrees Celsius; or out of it.
+    pub(super) const fn put_into(&mut self, celsius: Option<f64>) {
+        self.stuck_into = celsius;
+    }
+
     /// What the probe stands in, and how slowly it follows there.
     fn medium(&self, worked: f64, room: f64) -> (f64, f64) {
+        if let Some(celsius) = self.stuck_into {
+            return (celsius, self.lag_seconds);
+        }
         let mut celsius = room;
         let mut lag = self.lag_seconds;
         for medium in self.table.iter().flat_map(|table| &table.medium) {

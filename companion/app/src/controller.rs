@@ -10,6 +10,7 @@ use super::known_weights::{Purpose, WeightFlow, WeightStep, WeightWish, made_wor
 use super::menus::{MenuPage, MenuWish, Menus};
 use super::mixing::{Mixer, Obstacle, Page, Refusal, Scene, Wish};
 use super::order::{OrderPage, OrderWish, Orders};
+use super::practice::{BenchKind, PracticeView, PracticeWish, Step};
 use super::remembered::Remembered;
 use super::service::{Reviewer, ServiceWish};
 use super::sound::Sound;
@@ -23,8 +24,9 @@ use crossbeam_channel::{Receiver, TryRecvError, bounded};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::portion::StrikeReason;
 use evenhand_kitchen::ratio::ScaleLook;
-use evenhand_link::{Endpoint, Link, Request, SerialDial, Ticket};
+use evenhand_link::{Endpoint, Link, Pace, Request, SerialDial, SimulatedDial, Ticket};
 use evenhand_protocol::{Mass, Mode, PortionId, SelfTest, Tolerance, Uptime, VerificationInterval};
+use evenhand_simulator::practice;
 use evenhand_store::{DataFolder, NewRun, NewTin, Store, StoreError};
 use evenhand_use_cases::instrument;
 use jiff::tz::TimeZone;
@@ -92,6 +94,10 @@ pub struct Controller {
     checked: Option<Receiver<String>>,
     /// What it found: said until the program ends.
     damage: Option<String>,
+    /// Asks for the screen to be painted again.
+    changed: Arc<dyn Fn() + Send + Sync>,
+    /// Where the guided first minutes at the practice bench have got to.
+    guide: Option<Step>,
 }
 
 impl Controller {
@@ -106,7 +112,15 @@ impl Controller {
         simulated: Vec<SimulatedBench>,
         changed: impl Fn() + Send + Sync + 'static,
     ) -> Result<Self, AppError> {
-        let changed = Arc::new(changed);
+        Self::open_over(folder, zone, simulated, Arc::new(changed))
+    }
+
+    fn open_over(
+        folder: DataFolder,
+        zone: TimeZone,
+        simulated: Vec<SimulatedBench>,
+        changed: Arc<dyn Fn() + Send + Sync>,
+    ) -> Result<Self, AppError> {
         let kitchen_changed = Arc::clone(&changed);
         let kitchen = KitchenWatch::start(
             folder.clone(),
@@ -125,8 +139,11 @@ impl Controller {
         let orders = Orders::start(Store::open(&folder)?, zone.clone(), move || order_changed())
             .map_err(AppError::NoThread)?;
         let store = Store::open(&folder)?;
-        let watcher = Watcher::start(Store::open(&folder)?, zone.clone(), move || changed())
-            .map_err(AppError::NoThread)?;
+        let watcher_changed = Arc::clone(&changed);
+        let watcher = Watcher::start(Store::open(&folder)?, zone.clone(), move || {
+            watcher_changed();
+        })
+        .map_err(AppError::NoThread)?;
         let mut controller = Self {
             state: State::at_start(),
             reviewer: Reviewer::new(folder.clone(), zone.clone()),
@@ -150,6 +167,8 @@ impl Controller {
             kitchen_said: None,
             checked: None,
             damage: None,
+            changed,
+            guide: None,
         };
         controller.check_the_file();
         controller.state.places.simulated = controller
@@ -197,13 +216,18 @@ impl Controller {
     /// Lets what happens be heard, as was chosen before.
     pub fn let_hear(&mut self, sound: Sound) {
         self.state.sound = SoundView {
-            choice: Remembered::read(&self.folder).sound,
+            choice: self.remembered().sound,
             plays: sound.plays(),
             speaks: sound.speaks(),
         };
         self.watcher.let_hear(sound.ear());
         self.sound = Some(sound);
         self.tell_sound();
+    }
+
+    /// What was chosen before, at whichever bench.
+    fn remembered(&self) -> Remembered {
+        Remembered::read(&self.folder.for_a_scale())
     }
 
     fn tell_sound(&self) {
@@ -307,6 +331,7 @@ impl Controller {
         self.look_at_the_book();
         self.look_at_the_menus();
         self.look_at_the_orders();
+        self.look_at_the_practice();
     }
 
     /// How many portions the run has.
@@ -416,6 +441,7 @@ impl Controller {
                 self.kitchen.watch(Some(Arc::clone(&link)));
                 self.link = Some(link);
                 self.state.places.chosen = Some(place);
+                self.look_at_the_practice();
             }
             Err(error) => self.say(&error.in_words(self.state.language)),
         }
@@ -486,18 +512,18 @@ impl Controller {
                 self.speak(language);
                 let remembered = Remembered {
                     language: Some(language),
-                    ..Remembered::read(&self.folder)
+                    ..self.remembered()
                 };
-                remembered.keep(&self.folder)?;
+                remembered.keep(&self.folder.for_a_scale())?;
             }
             Intent::Sound(choice) => {
                 self.state.sound.choice = choice;
                 self.tell_sound();
                 let remembered = Remembered {
                     sound: choice,
-                    ..Remembered::read(&self.folder)
+                    ..self.remembered()
                 };
-                remembered.keep(&self.folder)?;
+                remembered.keep(&self.folder.for_a_scale())?;
             }
             Intent::TryTone(cue) => {
                 if let Some(sound) = &self.sound {
@@ -508,9 +534,10 @@ impl Controller {
                 // Not being able to remember is no reason not to use it.
                 let remembered = Remembered {
                     port: Some(port.clone()),
-                    ..Remembered::read(&self.folder)
+                    ..self.remembered()
                 };
-                let kept = remembered.keep(&self.folder);
+                let kept = remembered.keep(&self.folder.for_a_scale());
+                self.move_to(self.folder.for_a_scale())?;
                 self.seek(Opening::of(Endpoint::Port(port)));
                 self.state.screen = Screen::Bench;
                 kept?;
@@ -521,11 +548,13 @@ impl Controller {
             Intent::Menus(wish) => self.open_menus(wish)?,
             Intent::Order(wish) => self.open_orders(wish)?,
             Intent::UseSimulated(nth) => {
-                if let Some(bench) = self.simulated.get(nth) {
-                    self.seek(Opening::of(bench.place.clone()));
+                if let Some(bench) = self.simulated.get(nth).cloned() {
+                    self.move_to(self.folder.for_simulated())?;
+                    self.seek(Opening::of(bench.place));
                     self.state.screen = Screen::Bench;
                 }
             }
+            Intent::Practice(wish) => self.practise(wish)?,
         }
         Ok(())
     }
@@ -541,6 +570,10 @@ impl Controller {
             self.orders.ask_to_leave(screen);
             self.show_the_orders();
             return;
+        }
+        if let Some(hand) = self.link.as_ref().and_then(|link| link.practice_hand()) {
+            // Nobody holds a button of another screen.
+            hand.act(practice::HandMove::StopPouring);
         }
         match screen {
             // Pressed again it leads back to where everything begins.
@@ -767,6 +800,107 @@ impl Controller {
             self.weighing.found = false;
             self.hand_off();
             self.state.weights.stage = WeightStep::Done(words, good);
+        }
+    }
+
+    // Practice.
+
+    /// Works over the record in another folder from now on: what a simulated scale makes
+    /// never goes to the kitchen's own.
+    fn move_to(&mut self, folder: DataFolder) -> Result<(), AppError> {
+        self.unlink();
+        if folder == self.folder {
+            return Ok(());
+        }
+        let mut other = Self::open_over(
+            folder,
+            self.zone.clone(),
+            self.simulated.clone(),
+            Arc::clone(&self.changed),
+        )?;
+        other.state.sound = self.state.sound;
+        other.last_touch = self.last_touch;
+        other.sound = self.sound.take();
+        if let Some(sound) = &other.sound {
+            other.watcher.let_hear(sound.ear());
+        }
+        other.speak(self.state.language);
+        *self = other;
+        Ok(())
+    }
+
+    fn practise(&mut self, wish: PracticeWish) -> Result<(), AppError> {
+        match wish {
+            PracticeWish::Begin => self.begin_practice(Pace::REAL)?,
+            PracticeWish::Do(hand_move) => {
+                if let Some(hand) = self.link.as_ref().and_then(|link| link.practice_hand()) {
+                    // What cannot be done now is not offered either.
+                    hand.act(hand_move);
+                }
+            }
+            PracticeWish::LeaveGuide => self.guide = None,
+            PracticeWish::Guide => self.guide = Some(Step::FIRST),
+            PracticeWish::End => {
+                self.move_to(self.folder.for_a_scale())?;
+                if let Some(port) = self.remembered().port {
+                    self.seek(Opening::of(Endpoint::Port(port)));
+                }
+                self.go(Screen::Scale);
+            }
+        }
+        self.look_at_the_practice();
+        Ok(())
+    }
+
+    /// Opens the practice bench, with the guide at its first step; it runs so fast.
+    ///
+    /// # Errors
+    /// Where the folder for what it makes cannot be used.
+    pub fn begin_practice(&mut self, pace: Pace) -> Result<(), AppError> {
+        let scenario = practice::bench()?;
+        self.move_to(self.folder.for_simulated())?;
+        let name = say!(self.state.language, "practice-dish");
+        let run = NewRun {
+            dish: DishName::new("dish", &name)?,
+            goal: scenario.goal(),
+            mode: scenario.mode(),
+            cook: None,
+            tin: None,
+        };
+        let seed = scenario.seed();
+        let dial = SimulatedDial::new(scenario, seed, pace).by_hand();
+        self.seek(Opening {
+            dial: Box::new(dial),
+            at_once: Some(run),
+        });
+        self.guide = Some(Step::FIRST);
+        self.state.screen = Screen::Bench;
+        self.look_at_the_practice();
+        Ok(())
+    }
+
+    fn look_at_the_practice(&mut self) {
+        let kind = match self.link.as_ref() {
+            None => BenchKind::Real,
+            Some(link) => match (link.practice_hand(), link.hand()) {
+                (Some(hand), _) => {
+                    let table = hand.table();
+                    while let Some(step) = self.guide
+                        && step.is_done(&self.state, &table)
+                    {
+                        self.guide = step.next();
+                    }
+                    BenchKind::Practice(PracticeView {
+                        table,
+                        step: self.guide,
+                    })
+                }
+                (None, Some(_)) => BenchKind::Simulated,
+                (None, None) => BenchKind::Real,
+            },
+        };
+        if self.state.kind != kind {
+            self.state.kind = kind;
         }
     }
 
@@ -1116,7 +1250,8 @@ impl Controller {
         }
         let first = Request::StartRun {
             run,
-            resume: true,
+            // Who practises begins anew.
+            resume: opening.dial.practice_hand().is_none(),
             count: None,
         };
         Ok((opening, Some(first)))
@@ -1127,6 +1262,8 @@ impl Controller {
         self.watcher.watch(None);
         self.kitchen.watch(None);
         self.link = None;
+        self.guide = None;
+        self.state.kind = BenchKind::Real;
         self.state.places.chosen = None;
     }
 

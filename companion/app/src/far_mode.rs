@@ -43,6 +43,7 @@ impl LastTouch {
 pub fn may_be_far(state: &State) -> bool {
     state.screen == Screen::Bench
         && state.bench.running().is_some()
+        && !state.kind.is_practice()
         && state.undone.is_none()
         && state.complaint.is_none()
 }

@@ -7,6 +7,7 @@ use super::known_weights::WeightWish;
 use super::menus::MenuWish;
 use super::mixing::Wish;
 use super::order::OrderWish;
+use super::practice::PracticeWish;
 use super::service::ServiceWish;
 use super::sound::{Cue, SoundChoice};
 use super::state::{Screen, TinChoice};
@@ -91,6 +92,8 @@ pub enum Intent {
     Menus(MenuWish),
     /// Something on the screens of what to order.
     Order(OrderWish),
+    /// Something at the practice bench.
+    Practice(PracticeWish),
 }
 
 /// What can be adjusted.

@@ -36,6 +36,7 @@ pub mod menus;
 pub mod mixing;
 pub mod order;
 pub mod picture;
+pub mod practice;
 pub mod prep_view;
 mod remembered;
 pub mod screens;
@@ -62,7 +63,7 @@ use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::units::InputError;
 use evenhand_link::{Dial, Endpoint, Pace};
 use evenhand_protocol::GoalError;
-use evenhand_simulator::scenario::{SHIPPED, Scenario};
+use evenhand_simulator::scenario::{SHIPPED, Scenario, ScenarioError};
 use evenhand_store::{DataFolder, NewRun, StoreError};
 use evenhand_use_cases::instrument;
 use std::io;
@@ -176,6 +177,9 @@ pub enum AppError {
     /// Something of the screens of what to order.
     #[error(transparent)]
     Order(#[from] order::OrderRefusal),
+    /// The practice bench.
+    #[error(transparent)]
+    Practice(#[from] ScenarioError),
     /// A choice that is lost when the program ends.
     #[error(transparent)]
     NotKept(#[from] remembered::NotKept),
@@ -206,7 +210,7 @@ impl AppError {
             Self::Menus(refusal) => controller::sentence(&refusal.in_words(language)),
             Self::Order(refusal) => controller::sentence(&refusal.in_words(language)),
             // What the store and an entry field say of themselves.
-            Self::Store(_) | Self::Input(_) | Self::Window(_) => {
+            Self::Store(_) | Self::Input(_) | Self::Practice(_) | Self::Window(_) => {
                 controller::sentence(&self.to_string())
             }
         }

@@ -4,6 +4,7 @@
 use super::bench_view::{LinkView, RunView, Tone};
 use super::intent::Intent;
 use super::layout::Rest;
+use super::practice::PracticeWish;
 use super::screens;
 use super::state::State;
 use super::widgets::big_button::{BigButton, Weight, struck};
@@ -28,8 +29,24 @@ const KEYS: [Key; 8] = [
 /// Shows everything; returns what was asked for.
 pub fn show(ui: &mut Ui, state: &State) -> Vec<Intent> {
     words::speak(ui.ctx(), state.language);
-    let scale = Scale::of(ui);
     let whole = ui.ctx().content_rect();
+    Scale::within(ui.ctx(), None);
+    let (place, mut intents) = screens::practice::frame(ui, whole, &state.kind);
+    if place != whole {
+        Scale::within(ui.ctx(), Some(place.size()));
+    }
+    let asked = inside(ui, place, state);
+    // A screen that has its own use for the key comes first.
+    if state.kind.is_guided() && asked.is_empty() && struck(ui, Key::Escape) {
+        intents.push(Intent::Practice(PracticeWish::LeaveGuide));
+    }
+    intents.extend(asked);
+    intents
+}
+
+/// The screen with all that belongs to it.
+fn inside(ui: &mut Ui, whole: Rect, state: &State) -> Vec<Intent> {
+    let scale = Scale::of(ui);
     ui.painter().rect_filled(whole, 0.0, theme::PAPER);
     let mut rest = Rest(whole);
     if state.far

@@ -8,6 +8,7 @@ use super::melt_view::{LossView, MeltView};
 use super::menus::MenusView;
 use super::mixing::MixView;
 use super::order::OrderView;
+use super::practice::BenchKind;
 use super::prep_view::PrepView;
 use super::service::ServiceView;
 use super::sound::SoundChoice;
@@ -69,6 +70,8 @@ pub struct State {
     pub language: Language,
     /// The bench.
     pub bench: BenchView,
+    /// Whether there is a real scale on it.
+    pub kind: BenchKind,
     /// The dishes, most recently used first.
     pub dishes: Vec<DishTile>,
     /// What is being set up.
@@ -119,6 +122,7 @@ impl State {
             screen: Screen::Bench,
             language: Language::default(),
             bench: BenchView::unplugged(Language::default()),
+            kind: BenchKind::Real,
             dishes: Vec::new(),
             setup: Setup::new_dish(),
             strike: Strike::default(),

@@ -37,6 +37,8 @@ pub const ON_DARK: Color32 = Color32::WHITE;
 pub const ATTENTION: Color32 = Color32::from_rgb(0xFF, 0xDD, 0x75);
 /// Behind something that stops work.
 pub const STOP: Color32 = Color32::from_rgb(0x7B, 0x0F, 0x3F);
+/// Around everything while there is no real scale.
+pub const PRACTICE: Color32 = Color32::from_rgb(0xD9, 0xC8, 0xF0);
 /// The tolerance band behind dots and marker.
 pub const BAND: Color32 = of(colours::BAND);
 
@@ -94,7 +96,20 @@ impl Scale {
     /// The scale of the window that `ui` is in.
     #[must_use]
     pub fn of(ui: &Ui) -> Self {
-        Self::for_size(ui.ctx().content_rect().size())
+        let ctx = ui.ctx();
+        let part = ctx.data(|data| data.get_temp(part()));
+        Self::for_size(part.unwrap_or_else(|| ctx.content_rect().size()))
+    }
+
+    /// From now on everything is drawn for a part of the window of this size; for all of
+    /// it where none is given.
+    pub(crate) fn within(ctx: &Context, size: Option<egui::Vec2>) {
+        ctx.data_mut(|data| match size {
+            Some(size) => {
+                data.insert_temp(part(), size);
+            }
+            None => data.remove::<egui::Vec2>(part()),
+        });
     }
 
     /// The scale of a window of this size in points.
@@ -134,6 +149,10 @@ impl Scale {
     pub fn corner(self, units: f32) -> CornerRadius {
         CornerRadius::same(self.u(units).clamp(0.0, 255.0) as u8)
     }
+}
+
+fn part() -> egui::Id {
+    egui::Id::unique("part of the window")
 }
 
 fn heavy_family() -> FontFamily {

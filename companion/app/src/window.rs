@@ -65,7 +65,7 @@ struct Window {
 
 impl Window {
     fn new(options: Options, ctx: egui::Context) -> Result<Self, AppError> {
-        let remembered = Remembered::read(&options.folder);
+        let remembered = Remembered::read(&options.folder.for_a_scale());
         let mut controller = Controller::open(
             options.folder,
             TimeZone::system(),

@@ -6,7 +6,7 @@ pub use evenhand_words::Language;
 evenhand_words::catalogue! {
     pub(crate) WORDS:
     "figures", "navigation", "batches", "bench", "book", "book-entry", "brine", "counts", "cure", "cut", "dishes", "formula", "heat", "heat-aim", "lots", "menus", "mixing",
-    "mixing-entry", "orders", "plates", "portions", "prep", "scale", "service", "settings", "soak", "yields"
+    "mixing-entry", "orders", "plates", "portions", "practice", "prep", "scale", "service", "settings", "soak", "yields"
 }
 
 /// Says a message of the screens: `say!(language, "bench-undo")`.

@@ -16,6 +16,7 @@ mod app_mixing;
 mod app_order;
 mod app_palette;
 mod app_picture;
+mod app_practice;
 mod app_samples;
 mod app_screens;
 mod app_service;

@@ -9,6 +9,9 @@ use std::path::{Path, PathBuf};
 /// The store's file within its folder.
 const FILE: &str = "evenhand.sqlite3";
 
+/// The folder within it for what a simulated scale makes.
+const SIMULATED: &str = "simulated";
+
 /// What SQLite keeps beside a store's file while it is in use.
 pub(super) const BESIDE: [&str; 3] = ["-wal", "-shm", "-journal"];
 
@@ -40,8 +43,33 @@ impl DataFolder {
         let chosen = Self::choose(asked)?;
         Ok(match asked {
             Some(_) => chosen,
-            None => Self(chosen.0.join("simulated")),
+            None => chosen.for_simulated(),
         })
+    }
+
+    /// The folder within this one for what a simulated scale makes; this one, where it is
+    /// such a folder.
+    #[must_use]
+    pub fn for_simulated(&self) -> Self {
+        if self.is_for_simulated() {
+            self.clone()
+        } else {
+            Self(self.0.join(SIMULATED))
+        }
+    }
+
+    /// The folder for what a scale makes: the one around this, where this is one for what
+    /// a simulated scale makes.
+    #[must_use]
+    pub fn for_a_scale(&self) -> Self {
+        match self.0.parent() {
+            Some(around) if self.is_for_simulated() => Self(around.to_owned()),
+            _ => self.clone(),
+        }
+    }
+
+    fn is_for_simulated(&self) -> bool {
+        self.0.file_name().is_some_and(|name| name == SIMULATED)
     }
 
     /// The folder's path.

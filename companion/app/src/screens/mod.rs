@@ -11,6 +11,7 @@ pub mod mixing;
 pub mod naming;
 pub mod order;
 pub mod portions;
+pub mod practice;
 pub mod prep;
 pub mod scale;
 pub mod service;
@@ -83,7 +84,9 @@ pub fn rail_words(language: Language, screen: Screen) -> Cow<'static, str> {
         | Screen::Order
         | Screen::WhatIf => say!(language, "rail-prep"),
         Screen::Heat | Screen::HeatAim => say!(language, "rail-heat"),
-        Screen::Scale | Screen::Weights | Screen::Settings => say!(language, "rail-scale"),
+        Screen::Scale | Screen::Weights | Screen::Settings => {
+            say!(language, "rail-scale")
+        }
     }
 }
 

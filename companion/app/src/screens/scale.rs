@@ -3,6 +3,7 @@
 use crate::intent::Intent;
 use crate::known_weights::{Purpose, WeightWish};
 use crate::layout::{self, Rest};
+use crate::practice::PracticeWish;
 use crate::state::{Screen, State};
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::words::{self, Language, say};
@@ -90,6 +91,23 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         pressed
             .and_then(|nth| ports.get(nth))
             .map(|port| Intent::UsePort((*port).to_owned())),
+    );
+
+    rest.top(gap);
+    let mut place = Rest(rest.top(scale.u(96.0)));
+    let button = place.0.with_max_x(place.0.left() + place.0.width() * 0.48);
+    place.left(button.width() + scale.u(20.0));
+    if BigButton::new(&say!(language, "practice-open"))
+        .key(Key::P)
+        .show(ui, button)
+    {
+        intents.push(Intent::Practice(PracticeWish::Begin));
+    }
+    text::label(
+        ui,
+        place.0,
+        &say!(language, "practice-about"),
+        &text::Style::new(scale.plain(26.0), theme::INK, Align2::LEFT_CENTER),
     );
 
     if places.simulated.is_empty() {

@@ -1,7 +1,7 @@
 //! A button for a wet hand, a glove or a key.
 
 use crate::{text, theme, theme::Scale};
-use eframe::egui::{Align2, Key, Rect, Role, Sense, StrokeKind, Ui, WidgetInfo, vec2};
+use eframe::egui::{Align2, Key, Rect, Response, Role, Sense, StrokeKind, Ui, WidgetInfo, vec2};
 
 /// How much a button stands out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -82,14 +82,22 @@ impl<'a> BigButton<'a> {
 
     /// Shows it in `place`; true where it was pressed, by hand or key.
     pub fn show(self, ui: &Ui, place: Rect) -> bool {
+        let response = self.drawn(ui, place, Sense::click());
+        response.clicked() || (self.enabled && self.key.is_some_and(|key| struck(ui, key)))
+    }
+
+    /// Shows it in `place`; true as long as it is held down.
+    pub fn is_held(self, ui: &Ui, place: Rect) -> bool {
+        // What only senses clicks lets go by itself after a moment.
+        self.drawn(ui, place, Sense::click_and_drag())
+            .is_pointer_button_down_on()
+    }
+
+    fn drawn(self, ui: &Ui, place: Rect, sense: Sense) -> Response {
         let scale = Scale::of(ui);
         let spoken = self.spoken.unwrap_or(self.words);
         let id = ui.unique_id().with(("button", spoken));
-        let sense = if self.enabled {
-            Sense::click()
-        } else {
-            Sense::hover()
-        };
+        let sense = if self.enabled { sense } else { Sense::hover() };
         let response = ui.interact(place, id, sense);
         response.widget_info(|| {
             let words = match self.detail {
@@ -179,7 +187,7 @@ impl<'a> BigButton<'a> {
             }
         }
 
-        response.clicked() || (self.enabled && self.key.is_some_and(|key| struck(ui, key)))
+        response
     }
 }
 

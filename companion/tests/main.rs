@@ -32,4 +32,5 @@ mod services;
 mod times_of_day;
 mod uptake_cli;
 mod vessel_cli;
+mod wrong_input;
 mod yields_cli;

@@ -582,7 +582,7 @@ fn nonsense_is_refused_by_name() {
     assert!(
         kitchen
             .refused(&["prep", "menu", "--keep", &bad])
-            .contains("opens is 'late'")
+            .contains("opens is “late”")
     );
     assert!(plan(&["--menu", &bad]).contains("opens"));
     let menu = kitchen.file("menu.toml", TRADE_MENU);

@@ -6,6 +6,7 @@ use evenhand_kitchen::units::InputError;
 use evenhand_link::live::LinkState;
 use evenhand_protocol::GoalError;
 use evenhand_store::StoreError;
+use evenhand_use_cases::input::unsaid_words;
 use evenhand_use_cases::instrument;
 use evenhand_use_cases::limits::LimitsError;
 use evenhand_use_cases::record::{limits_error_words, why};
@@ -39,7 +40,7 @@ pub(crate) enum Failure {
     #[error(transparent)]
     Typed(#[from] InputError),
     /// What is needed was not typed in, by the domain's word.
-    #[error("{} {}; {}", .0.field(), .0.problem(), .0.expected())]
+    #[error("{}", unsaid_words(Language::English, .0))]
     Unsaid(InputError),
     /// The store did not do as asked.
     #[error(transparent)]

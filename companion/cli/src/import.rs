@@ -69,7 +69,12 @@ pub(super) struct ImportArguments {
 pub(super) fn run(data: &Data, arguments: &ImportArguments) -> Result<(), Failure> {
     let columns = Columns::parse("--map", &arguments.map)?;
     let unit: MassUnit = arguments.units.parse().map_err(|error: InputError| {
-        InputError::new("--units", error.value(), error.problem(), error.expected())
+        InputError::new(
+            "--units",
+            error.value(),
+            error.problem().clone(),
+            error.expected().clone(),
+        )
     })?;
     let defaults = Defaults {
         unit,

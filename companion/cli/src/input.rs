@@ -17,9 +17,11 @@ pub(crate) fn unsaid(language: Language, error: &InputError) -> Said {
 }
 
 fn with_codes(error: &InputError, words: String) -> Said {
-    let code = |code: Option<(&'static str, Vec<&str>)>| code.map_or("other", |(code, _)| code);
-    Said::coded("input", words)
+    let (problem, expected) = (error.problem(), error.expected());
+    let said = Said::coded("input", words)
         .with("field", error.field())
-        .with("problem", code(error.problem_code()))
-        .with("expected", code(error.expected_code()))
+        .with("problem", problem.code())
+        .with("expected", expected.code());
+    let parts = problem.parts().iter().chain(expected.parts());
+    parts.fold(said, |said, (name, part)| said.with(name, part.value()))
 }

@@ -16,6 +16,7 @@ use evenhand_kitchen::service::{
 };
 use evenhand_kitchen::statistics::{ConclusionKind, HeldBy, Interval, LightSide, PercentileMethod};
 use evenhand_kitchen::units::{Grams, InputError, Money, excerpt};
+use evenhand_kitchen::{expected, problem};
 use evenhand_protocol::Mass;
 use evenhand_store::Store;
 use evenhand_use_cases::costs;
@@ -392,8 +393,8 @@ pub(super) fn assumptions(
             InputError::new(
                 "--services-a-month",
                 text,
-                "is no number of services in a month",
-                "write a whole number from 1 to 62",
+                problem!("no-services"),
+                expected!("services"),
             )
         })?;
     }
@@ -518,7 +519,7 @@ fn plates_refused(error: PlatesError) -> Said {
         PlatesError::Syntax(why) => said!("service-plates-unread", why = why),
         PlatesError::Value { place, error } => said!(
             "service-plate-value",
-            place = excerpt(&place).into_owned(),
+            plate = format!("{:?}", excerpt(&place)),
             why = error,
         ),
     }

@@ -8,6 +8,7 @@ use clap::{Args, Subcommand};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::tin::{PortionsPossible, Tin, TinId, TinKind, label};
 use evenhand_kitchen::units::{Grams, InputError, MassUnit, Money, mass_positive};
+use evenhand_kitchen::{expected, problem};
 use evenhand_store::{NewTin, Store};
 use evenhand_use_cases::review::words::money;
 use evenhand_words::Language;
@@ -193,8 +194,8 @@ pub(super) fn tin_id(field: &str, text: &str) -> Result<TinId, InputError> {
         InputError::new(
             field,
             text,
-            "is no tin's number",
-            "write the number that `evenhand tin list` shows",
+            problem!("no-tin-number"),
+            expected!("tin-number"),
         )
     })
 }
@@ -203,12 +204,5 @@ fn kind(field: &str, text: &str) -> Result<TinKind, InputError> {
     TinKind::ALL
         .into_iter()
         .find(|kind| kind.word() == text.trim())
-        .ok_or_else(|| {
-            InputError::new(
-                field,
-                text,
-                "is nothing that is bought",
-                "write tin, fish, cut or batch",
-            )
-        })
+        .ok_or_else(|| InputError::new(field, text, problem!("not-bought"), expected!("bought")))
 }

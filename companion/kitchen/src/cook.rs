@@ -19,8 +19,8 @@ impl Cook {
             return Err(InputError::new(
                 field,
                 text,
-                "is not initials",
-                "write one to four letters, such as MO",
+                problem!("not-initials"),
+                expected!("initials"),
             ));
         }
         Ok(Self(initials))

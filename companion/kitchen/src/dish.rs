@@ -110,7 +110,10 @@ mod tests {
             (&"x".repeat(61), "is longer than 60 characters"),
         ] {
             assert_eq!(
-                DishName::new("--dish", text).unwrap_err().problem(),
+                DishName::new("--dish", text)
+                    .unwrap_err()
+                    .problem()
+                    .in_english(),
                 problem
             );
         }

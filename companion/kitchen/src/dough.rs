@@ -166,8 +166,8 @@ impl Going {
                 InputError::new(
                     field,
                     &format!("{} g", base.grams() * share),
-                    "is no mass that a kitchen weighs",
-                    "write another size",
+                    problem!("no-dough-mass"),
+                    expected!("another-size"),
                 )
             })
         };
@@ -184,16 +184,16 @@ impl Going {
                 return Err(InputError::new(
                     "temperature of what was made beforehand",
                     "nothing",
-                    "is not said",
-                    "the formula has stages; measure how warm they are",
+                    problem!("not-said"),
+                    expected!("measure-stages"),
                 ));
             }
             (false, Some(at)) => {
                 return Err(InputError::new(
                     "temperature of what was made beforehand",
                     &format!("{} degC", at.celsius()),
-                    "is said of nothing",
-                    "the formula has no stages; leave it out",
+                    problem!("said-of-nothing"),
+                    expected!("no-stages"),
                 ));
             }
         };
@@ -224,8 +224,8 @@ impl Going {
                     return Err(InputError::new(
                         field,
                         &format!("{} g", mass.grams()),
-                        "is below nothing",
-                        "write how much of it there is",
+                        problem!("below-nothing"),
+                        expected!("how-much"),
                     ));
                 }
             }
@@ -275,8 +275,8 @@ impl Going {
             return Err(InputError::new(
                 "coldest water",
                 &format!("{} degC", coldest.celsius()),
-                "is ice",
-                "write how cold the water at hand is, 0 degC or more",
+                problem!("ice-not-water"),
+                expected!("coldest-water"),
             ));
         }
         in_a_bakery("coldest water", coldest)?;
@@ -321,19 +321,16 @@ impl MixedDough {
             return Err(InputError::new(
                 "water's temperature",
                 &format!("{} degC", water_at.celsius()),
-                "is no water's",
-                "write one from 0 to 100 degC; what is ice is said apart",
+                problem!("no-water-temperature"),
+                expected!("water-not-ice"),
             ));
         }
         if ice.is_negative() || ice > going.water {
             return Err(InputError::new(
                 "ice",
                 &format!("{} g", ice.grams()),
-                "is below nothing or more than there is water",
-                format!(
-                    "it is part of the water, of which there is {} g",
-                    going.water.grams()
-                ),
+                problem!("ice-not-part"),
+                expected!("part-of-water", water = going.water.grams()),
             ));
         }
         in_a_bakery("dough's temperature", dough_at)?;
@@ -348,8 +345,8 @@ impl MixedDough {
             return Err(InputError::new(
                 "dough's temperature",
                 &format!("{} degC", dough_at.celsius()),
-                format!("is {rise:.0} K from what went in, which no mixing does"),
-                "measure again, or put right what went in",
+                problem!("no-mixing", kelvin = format!("{rise:.0}")),
+                expected!("dough-again"),
             ));
         }
         Ok(mixed)
@@ -383,16 +380,16 @@ pub fn water_by_rule(
         return Err(InputError::new(
             "known temperatures",
             "none",
-            "are too few",
-            "say at least flour and room",
+            problem!("too-few"),
+            expected!("flour-and-room"),
         ));
     }
     if !(-20.0..=40.0).contains(&friction_kelvin) {
         return Err(InputError::new(
             "friction",
             &format!("{friction_kelvin} K"),
-            "is no mixer's",
-            "write a difference from -20 to 40 degC",
+            problem!("no-mixers"),
+            expected!("friction"),
         ));
     }
     let known_sum: f64 = known.iter().map(|at| at.celsius()).sum();
@@ -408,8 +405,8 @@ fn no_temperature(celsius: f64) -> InputError {
     InputError::new(
         "water",
         &format!("{celsius} degC"),
-        "is no temperature",
-        "look at the temperatures again",
+        problem!("no-temperature"),
+        expected!("look-again"),
     )
 }
 
@@ -420,8 +417,8 @@ fn in_a_bakery(field: &str, at: Temperature) -> Result<(), InputError> {
     Err(InputError::new(
         field,
         &format!("{} degC", at.celsius()),
-        "is nothing's that goes into a dough",
-        "write one from -30 to 60 degC",
+        problem!("not-in-a-dough"),
+        expected!("dough-degrees"),
     ))
 }
 

@@ -20,6 +20,8 @@
 //! 8. [`weighings_file`]: earlier weighings out of a table.
 #![forbid(unsafe_code)]
 
+#[macro_use]
+pub mod units;
 pub mod batch;
 pub mod book;
 pub mod brine;
@@ -46,7 +48,6 @@ pub mod spread;
 pub mod statistics;
 pub mod tin;
 mod toml_text;
-pub mod units;
 pub mod uptake;
 pub mod weighings_file;
 mod written_name;

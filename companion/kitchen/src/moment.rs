@@ -5,14 +5,13 @@
 //! offset, showing gives it.
 
 use crate::units::InputError;
+use crate::units::Reason;
 use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::{AmbiguousOffset, TimeZone};
 use jiff::{SignedDuration, Timestamp, ToSpan, ZonedDateTime};
 
-const A_DAY: &str = "write a day: 2026-05-01, today, yesterday or tomorrow";
-const A_MOMENT: &str = "write a time of today (18:30), a day (2026-05-01, today, yesterday), a day \
-                        and a time (yesterday 22:10, 2026-05-01T18:30), or all with its offset \
-                        (2026-05-01T18:30+02:00)";
+const A_DAY: Reason = expected!("day");
+const A_MOMENT: Reason = expected!("moment");
 
 /// Which end of a day a day alone stands for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,7 +30,7 @@ pub fn read_day(field: &str, text: &str, now: &ZonedDateTime) -> Result<Date, In
     let written = text.trim();
     named_day(written, now)
         .or_else(|| date_alone(written))
-        .ok_or_else(|| InputError::new(field, text, "is no day of the calendar", A_DAY))
+        .ok_or_else(|| InputError::new(field, text, problem!("no-day"), A_DAY))
 }
 
 /// A moment: a time of today (`15:30`), a day alone (its `edge`), a day and a
@@ -49,7 +48,7 @@ pub fn read_moment(
 ) -> Result<Timestamp, InputError> {
     let moment = any_moment(field, text, now, edge)?;
     if moment.to_zoned_datetime(now.time_zone().clone()).year() < 2000 {
-        let problem = "is before the year 2000";
+        let problem = problem!("before-2000");
         return Err(InputError::new(field, text, problem, A_MOMENT));
     }
     Ok(moment)
@@ -82,7 +81,7 @@ pub fn has_come(
     now: Timestamp,
 ) -> Result<Timestamp, InputError> {
     if moment.duration_since(now) > CLOCKS_DIFFER {
-        let problem = "is still to come";
+        let problem = problem!("to-come");
         return Err(InputError::new(field, text, problem, A_MOMENT));
     }
     Ok(moment)
@@ -95,7 +94,7 @@ fn any_moment(
     edge: DayEdge,
 ) -> Result<Timestamp, InputError> {
     let written = text.trim();
-    let wrong = |problem: &str| InputError::new(field, text, problem, A_MOMENT);
+    let wrong = |problem: Reason| InputError::new(field, text, problem, A_MOMENT);
     let zone = now.time_zone();
     if let Some(day) = named_day(written, now).or_else(|| date_alone(written)) {
         let day = match edge {
@@ -106,7 +105,7 @@ fn any_moment(
         return day
             .to_zoned_datetime(zone.clone())
             .map(|begin| begin.timestamp())
-            .map_err(|_| wrong("is beyond the calendar"));
+            .map_err(|_| wrong(problem!("beyond-calendar")));
     }
     if let Ok(moment) = written.parse::<Timestamp>() {
         return Ok(moment);
@@ -116,31 +115,29 @@ fn any_moment(
     } else if let Some((day, time)) = written.split_once(' ')
         && let Some(day) = named_day(day, now)
     {
-        let time = time_alone(time.trim()).ok_or_else(|| wrong("has no time of day"))?;
+        let time = time_alone(time.trim()).ok_or_else(|| wrong(problem!("no-time-of-day")))?;
         day.to_datetime(time)
     } else if looks_like_a_date(written) && date_alone(written.get(..10).unwrap_or("")).is_none() {
-        return Err(wrong("is no day of the calendar"));
+        return Err(wrong(problem!("no-day")));
     } else {
         written
             .parse::<DateTime>()
-            .map_err(|_| wrong("is no time"))?
+            .map_err(|_| wrong(problem!("no-time")))?
     };
-    at(local, zone).map_err(|problem| wrong(&problem))
+    at(local, zone).map_err(wrong)
 }
 
 /// A local time of the zone.
-fn at(local: DateTime, zone: &TimeZone) -> Result<Timestamp, String> {
+fn at(local: DateTime, zone: &TimeZone) -> Result<Timestamp, Reason> {
     let ambiguous = zone.to_ambiguous_timestamp(local);
     match ambiguous.offset() {
         AmbiguousOffset::Unambiguous { .. } => ambiguous
             .unambiguous()
-            .map_err(|_| "is beyond the calendar".to_owned()),
-        AmbiguousOffset::Gap { .. } => {
-            Err("does not exist: the clocks are put forward over it".to_owned())
+            .map_err(|_| problem!("beyond-calendar")),
+        AmbiguousOffset::Gap { .. } => Err(problem!("skipped")),
+        AmbiguousOffset::Fold { before, after } => {
+            Err(problem!("twice", first = before, second = after))
         }
-        AmbiguousOffset::Fold { before, after } => Err(format!(
-            "happens twice, as the clocks are put back: add {before} for the first or {after} for the second"
-        )),
     }
 }
 
@@ -234,7 +231,7 @@ mod tests {
     fn read(text: &str, edge: DayEdge) -> Result<String, String> {
         read_moment("--from", text, &now(), edge)
             .map(|moment| moment.to_string())
-            .map_err(|error| error.problem().to_owned())
+            .map_err(|error| error.problem().in_english().to_owned())
     }
 
     fn begin(text: &str) -> Result<String, String> {
@@ -264,7 +261,10 @@ mod tests {
         );
         assert!(begin("2000-01-01").is_ok());
         let past = |text: &str| read_past_moment("--at", text, &now());
-        assert_eq!(past("02:30").unwrap_err().problem(), "is still to come");
+        assert_eq!(
+            past("02:30").unwrap_err().problem().in_english(),
+            "is still to come"
+        );
         assert!(past("01:35").is_ok(), "clocks differ a little");
         assert!(past("yesterday 22:10").is_ok());
     }

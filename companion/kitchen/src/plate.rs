@@ -4,6 +4,7 @@
 use crate::dish::DishName;
 use crate::toml_text;
 use crate::units::{CostPerMass, Currency, InputError, Money, excerpt, fraction, mass_positive};
+use crate::units::{Reason, typed};
 use crate::written_name;
 use evenhand_protocol::Mass;
 use serde::{Deserialize, Serialize};
@@ -284,7 +285,7 @@ impl Component {
     /// # Errors
     /// A name, weight, cost, yield or waste that is none, by its field.
     pub fn fixed(text: &FixedText<'_>) -> Result<Self, InputError> {
-        let share = |field: &'static str, text: Option<&str>, otherwise: f64, expected: &str| {
+        let share = |field: &'static str, text: Option<&str>, otherwise: f64, expected: Reason| {
             let Some(text) = text else {
                 return Ok(otherwise);
             };
@@ -296,15 +297,20 @@ impl Component {
             if sensible {
                 Ok(share)
             } else {
-                Err(InputError::new(field, text, "is out of range", expected))
+                Err(InputError::new(
+                    field,
+                    text,
+                    problem!("out-of-range"),
+                    expected,
+                ))
             }
         };
         Ok(Self::Fixed {
             name: written_name::name("name", text.name, LONGEST, "Celeriac")?,
             weight: mass_positive("weight", text.weight)?,
             cost: CostPerMass::parse("cost", text.cost)?,
-            yielded: share("yield", text.yielded, 1.0, "write above 0% to 100%")?,
-            wasted: share("waste", text.waste, 0.0, "write 0% to below 100%")?,
+            yielded: share("yield", text.yielded, 1.0, expected!("above-none-to-all"))?,
+            wasted: share("waste", text.waste, 0.0, expected!("none-to-below-all"))?,
         })
     }
 
@@ -366,9 +372,9 @@ pub enum PlatesError {
     #[error("the plates cannot be read: {0}")]
     Syntax(String),
     /// A value makes no sense.
-    #[error("{}: {error}", excerpt(place))]
+    #[error("plate {:?}: {error}", excerpt(place))]
     Value {
-        /// Which plate and component.
+        /// Which plate.
         place: String,
         /// What is wrong.
         error: InputError,
@@ -472,12 +478,12 @@ pub fn read(text: &str) -> Result<Vec<Plate>, PlatesError> {
         let plate = plate(text)?;
         if plates.has(&plate.name) {
             return Err(PlatesError::Value {
-                place: format!("plate {:?}", plate.name),
+                place: plate.name.clone(),
                 error: InputError::new(
                     "name",
                     &plate.name,
-                    "is the name of two plates",
-                    "give each plate a name of its own",
+                    problem!("two-plates"),
+                    expected!("plate-own-name"),
                 ),
             });
         }
@@ -487,7 +493,7 @@ pub fn read(text: &str) -> Result<Vec<Plate>, PlatesError> {
 }
 
 fn plate(text: PlateText) -> Result<Plate, PlatesError> {
-    let place = format!("plate {:?}", text.name);
+    let place = text.name.clone();
     let name = written_name::name("name", &text.name, LONGEST, "Hogget neck, celeriac").map_err(
         |error| PlatesError::Value {
             place: place.clone(),
@@ -520,7 +526,8 @@ fn plate(text: PlateText) -> Result<Plate, PlatesError> {
 }
 
 fn component(text: ComponentText) -> Result<Component, InputError> {
-    let missing = |field: &str, expected: &str| InputError::new(field, "", "is missing", expected);
+    let missing =
+        |field: &str, expected: Reason| InputError::new(field, "", problem!("missing"), expected);
     if let Some(dish) = text.dish {
         let stray = [
             ("name", &text.name),
@@ -534,8 +541,8 @@ fn component(text: ComponentText) -> Result<Component, InputError> {
                 return Err(InputError::new(
                     field,
                     value.as_str(),
-                    format!("is given for the portioned dish {dish:?}"),
-                    "leave it out: weight and cost are those of its portions",
+                    problem!("of-portioned-dish", dish = typed(dish)),
+                    expected!("leave-plate-out"),
                 ));
             }
         }
@@ -545,15 +552,15 @@ fn component(text: ComponentText) -> Result<Component, InputError> {
         name: text
             .name
             .as_deref()
-            .ok_or_else(|| missing("name", "give a component a dish or a name"))?,
+            .ok_or_else(|| missing("name", expected!("dish-or-name")))?,
         weight: text
             .weight
             .as_deref()
-            .ok_or_else(|| missing("weight", "write what is served of it, such as 120g"))?,
+            .ok_or_else(|| missing("weight", expected!("served")))?,
         cost: text
             .cost
             .as_deref()
-            .ok_or_else(|| missing("cost", "write what it costs as bought, such as 2.40 EUR/kg"))?,
+            .ok_or_else(|| missing("cost", expected!("as-bought")))?,
         yielded: text.yielded.as_deref(),
         waste: text.waste.as_deref(),
     })

@@ -1,6 +1,7 @@
 //! Portions as they are kept.
 
 use crate::dish::DishName;
+use crate::units::Reason;
 use crate::units::{CostPerMass, InputError};
 use crate::written_name::one_spelling;
 use evenhand_protocol::report::Doubts;
@@ -30,8 +31,8 @@ pub fn parse_portion_id(field: &str, text: &str) -> Result<PortionId, InputError
         InputError::new(
             field,
             text,
-            "is no portion's id",
-            "write it as it is listed, such as 00000000000000a1-00000001-17",
+            problem!("not-portion-id"),
+            expected!("portion-id"),
         )
     })
 }
@@ -61,23 +62,16 @@ impl StrikeReason {
     /// # Errors
     /// An empty reason, or one longer than two hundred characters.
     pub fn new(field: &str, text: &str) -> Result<Self, InputError> {
-        let wrong = |problem: &str| {
-            InputError::new(
-                field,
-                text,
-                problem,
-                "say why, in 1 to 200 characters, such as \"dropped\"",
-            )
-        };
+        let wrong = |problem: Reason| InputError::new(field, text, problem, expected!("reason"));
         let reason: String = one_spelling(text)
             .chars()
             .filter(|c| !c.is_control())
             .collect();
         if reason.is_empty() {
-            return Err(wrong("is empty"));
+            return Err(wrong(problem!("empty")));
         }
         if reason.chars().count() > 200 {
-            return Err(wrong("is longer than 200 characters"));
+            return Err(wrong(problem!("too-long", longest = 200)));
         }
         Ok(Self(reason))
     }

@@ -9,8 +9,9 @@ pub use preview::{Odd, Preview, preview};
 use crate::cook::Cook;
 use crate::dish::{Dish, DishName};
 use crate::units::{InputError, MassUnit, excerpt, parse_mass};
+use crate::units::{Reason, typed};
 use crate::written_table::{BYTE_ORDER_MARK, decimal, has_decimal_comma, split};
-use evenhand_protocol::{Goal, Mass, Mode, Tolerance};
+use evenhand_protocol::{Goal, GoalError, Mass, Mode, Tolerance};
 use jiff::Timestamp;
 use jiff::civil::DateTime;
 use jiff::fmt::temporal::{DateTimeParser, Pieces};
@@ -73,26 +74,25 @@ impl Columns {
     /// # Errors
     /// Anything else, a field named twice, or time or mass not named.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        const EXPECTED: &str = "write which heading holds what, such as \
-             time=When,mass=Weight,dish=Dish,cook=Cook,target=Target; time and mass are needed";
-        let wrong = |problem: String| InputError::new(field, text, problem, EXPECTED);
+        const EXPECTED: Reason = expected!("map");
+        let wrong = |problem: Reason| InputError::new(field, text, problem, EXPECTED);
         let mut columns: Vec<(Field, String)> = Vec::new();
         for part in text.split(',') {
             let (word, heading) = part
                 .split_once('=')
-                .ok_or_else(|| wrong(format!("has {part:?} without a =")))?;
+                .ok_or_else(|| wrong(problem!("map-without-equals", part = typed(part))))?;
             let known = Field::ALL
                 .into_iter()
                 .find(|field| field.word() == word.trim())
-                .ok_or_else(|| wrong(format!("names {word:?}, which is no field")))?;
+                .ok_or_else(|| wrong(problem!("names-no-field", word = typed(word))))?;
             if columns.iter().any(|(field, _)| *field == known) {
-                return Err(wrong(format!("names {} twice", known.word())));
+                return Err(wrong(problem!("names-twice", key = known.word())));
             }
             columns.push((known, heading.trim().to_owned()));
         }
         for needed in [Field::Time, Field::Mass] {
             if !columns.iter().any(|(field, _)| *field == needed) {
-                return Err(wrong(format!("does not name {}", needed.word())));
+                return Err(wrong(problem!("map-lacks", column = needed.word())));
             }
         }
         Ok(Self(columns))
@@ -344,8 +344,8 @@ impl<'d, R: Read> Weighings<'d, R> {
                 return Err(InputError::new(
                     "dish",
                     "",
-                    "is not said",
-                    "name its column in --map, or give --dish",
+                    problem!("not-said"),
+                    expected!("dish-column"),
                 ));
             }
         };
@@ -371,8 +371,8 @@ impl<'d, R: Read> Weighings<'d, R> {
                 return Err(InputError::new(
                     "target",
                     dish.as_str(),
-                    "is a dish that is not on record, so its target is not known",
-                    "give --target, name its column in --map, or add the dish first",
+                    problem!("dish-not-on-record"),
+                    expected!("target-column"),
                 ));
             }
         };
@@ -541,15 +541,22 @@ fn near_target(mass: Mass, goal: Goal, written: &str) -> Result<(), InputError> 
     Err(InputError::new(
         "mass",
         written,
-        format!(
-            "is {times:.3} times its target of {} g",
-            goal.target().grams()
+        problem!(
+            "far-from-target",
+            times = format!("{times:.3}"),
+            target = goal.target().grams()
         ),
-        format!(
-            "a portion weighs from a tenth of its target to {FAR} times as much; check --units and \
-             the columns"
-        ),
+        expected!("reach-of-target", times = FAR),
     ))
+}
+
+fn goal_reason(error: GoalError) -> Reason {
+    match error {
+        GoalError::TargetNotPositive => problem!("target-not-positive"),
+        GoalError::ToleranceNegative => problem!("tolerance-negative"),
+        GoalError::ToleranceSwallowsTarget => problem!("tolerance-swallows"),
+        _ => problem!("beyond-scale"),
+    }
 }
 
 fn goal(target: Mass, tolerance: Tolerance) -> Result<Goal, InputError> {
@@ -557,54 +564,46 @@ fn goal(target: Mass, tolerance: Tolerance) -> Result<Goal, InputError> {
         InputError::new(
             "target",
             &format!("{} g", target.grams()),
-            error.to_string(),
-            "give a target above zero and a --tolerance below it",
+            goal_reason(error),
+            expected!("target-and-tolerance"),
         )
     })
 }
 
 fn mass(field: &str, text: &str, unit: MassUnit) -> Result<Mass, InputError> {
     let mass = if text.ends_with(|c: char| c.is_ascii_digit() || c == '.') {
-        parse_mass(field, &format!("{text}{unit}"))
-            .map_err(|error| InputError::new(field, text, error.problem(), error.expected()))?
+        parse_mass(field, &format!("{text}{unit}")).map_err(|error| {
+            InputError::new(
+                field,
+                text,
+                error.problem().clone(),
+                error.expected().clone(),
+            )
+        })?
     } else {
         parse_mass(field, text)?
     };
-    let wrong = |problem| {
-        InputError::new(
-            field,
-            text,
-            problem,
-            "a portion weighs more than nothing and at most 100 kg; check --units",
-        )
-    };
+    let wrong = |problem: Reason| InputError::new(field, text, problem, expected!("portion-mass"));
     if mass <= Mass::ZERO {
-        return Err(wrong("is not above zero"));
+        return Err(wrong(problem!("not-above-zero")));
     }
     if mass > HEAVIEST {
-        return Err(wrong("is above 100 kg"));
+        return Err(wrong(problem!("above-100-kg")));
     }
     Ok(mass)
 }
 
 fn time(text: &str, defaults: &Defaults) -> Result<Timestamp, InputError> {
-    let wrong = |problem: &'static str| {
-        InputError::new(
-            "time",
-            text,
-            problem,
-            "write a local time (2026-05-01 18:30:05) or one with its offset (2026-05-01T18:30:05+02:00)",
-        )
-    };
+    let wrong = |problem: Reason| InputError::new("time", text, problem, expected!("local-time"));
     // A date alone would be read as midnight, when nobody weighed anything.
     if text.len() <= "2026-05-01".len() {
-        return Err(wrong("is no date with a time of day"));
+        return Err(wrong(problem!("no-date-with-time")));
     }
     let offset = Pieces::parse(text)
         .ok()
         .and_then(|pieces| pieces.to_numeric_offset());
     if offset.is_some_and(|offset| offset.seconds().abs() > FURTHEST_OFFSET) {
-        return Err(wrong("has an offset that no clock has"));
+        return Err(wrong(problem!("no-such-offset")));
     }
     // A zone in brackets counts only where it is known, and fits the offset; without one, a
     // time that came twice or never is refused as it is below.
@@ -612,12 +611,7 @@ fn time(text: &str, defaults: &Defaults) -> Result<Timestamp, InputError> {
         return DateTimeParser::new()
             .disambiguation(Disambiguation::Reject)
             .parse_zoned_datetime(text)
-            .map_err(|_| {
-                wrong(
-                    "names a zone that is not known here or does not fit its offset, or a time \
-                     that came twice or never that night",
-                )
-            })
+            .map_err(|_| wrong(problem!("zone-unknown")))
             .and_then(|zoned| believable(zoned.timestamp(), defaults, wrong));
     }
     let time = match text.parse::<Timestamp>() {
@@ -625,19 +619,17 @@ fn time(text: &str, defaults: &Defaults) -> Result<Timestamp, InputError> {
         Err(_) => {
             let local: DateTime = text
                 .parse()
-                .map_err(|_| wrong("is no date with a time of day"))?;
+                .map_err(|_| wrong(problem!("no-date-with-time")))?;
             let ambiguous = defaults.zone.to_ambiguous_timestamp(local);
             if matches!(ambiguous.offset(), AmbiguousOffset::Gap { .. }) {
-                return Err(wrong("was skipped that night when clocks were put forward"));
+                return Err(wrong(problem!("skipped-here")));
             }
             if matches!(ambiguous.offset(), AmbiguousOffset::Fold { .. }) {
-                return Err(wrong(
-                    "came twice that night, when clocks were put back; only its offset tells which",
-                ));
+                return Err(wrong(problem!("came-twice")));
             }
             ambiguous
                 .compatible()
-                .map_err(|_| wrong("is beyond the calendar"))?
+                .map_err(|_| wrong(problem!("beyond-calendar")))?
         }
     };
     believable(time, defaults, wrong)
@@ -650,13 +642,13 @@ const FURTHEST_OFFSET: i32 = 14 * 3600;
 fn believable(
     time: Timestamp,
     defaults: &Defaults,
-    wrong: impl Fn(&'static str) -> InputError,
+    wrong: impl Fn(Reason) -> InputError,
 ) -> Result<Timestamp, InputError> {
     if time > defaults.now {
-        return Err(wrong("lies in the future"));
+        return Err(wrong(problem!("in-future")));
     }
     if time.as_second() < EARLIEST {
-        return Err(wrong("is before the year 2000"));
+        return Err(wrong(problem!("before-2000")));
     }
     Ok(time)
 }

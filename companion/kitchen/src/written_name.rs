@@ -1,6 +1,7 @@
 //! Names as people type them, brought to one spelling.
 
 use crate::units::InputError;
+use crate::units::{Reason, typed};
 use unicode_normalization::UnicodeNormalization;
 
 /// Reads a name of 1 to `longest` characters on one line, in one spelling.
@@ -16,25 +17,25 @@ pub(crate) fn name(
     longest: usize,
     such_as: &str,
 ) -> Result<String, InputError> {
-    let wrong = |problem: String| {
+    let wrong = |problem: Reason| {
         Err(InputError::new(
             field,
             text,
             problem,
-            format!("write a name of 1 to {longest} characters, such as {such_as:?}"),
+            expected!("name", longest = longest, example = typed(such_as)),
         ))
     };
     let text = text.trim();
     if text.contains(LINE_BREAKS) {
-        return wrong("goes over several lines".to_owned());
+        return wrong(problem!("many-lines"));
     }
     if text.chars().any(|c| c.is_control() && !c.is_whitespace()) {
-        return wrong("has control characters in it".to_owned());
+        return wrong(problem!("control-characters"));
     }
     let name = one_spelling(text);
     match name.chars().count() {
-        0 => wrong("is empty".to_owned()),
-        count if count > longest => wrong(format!("is longer than {longest} characters")),
+        0 => wrong(problem!("empty")),
+        count if count > longest => wrong(problem!("too-long", longest = longest)),
         _ => Ok(name),
     }
 }
@@ -45,12 +46,12 @@ pub(crate) fn name(
 /// # Errors
 /// Words that are too long, or have control characters in them.
 pub(crate) fn words(field: &str, text: &str, longest: usize) -> Result<String, InputError> {
-    let wrong = |problem: String| {
-        let expected = format!("write words of at most {longest} characters");
+    let wrong = |problem: Reason| {
+        let expected = expected!("words", longest = longest);
         Err(InputError::new(field, text, problem, expected))
     };
     if text.chars().any(|c| c.is_control() && !c.is_whitespace()) {
-        return wrong("has control characters in it".to_owned());
+        return wrong(problem!("control-characters"));
     }
     let lines: Vec<String> = text
         .trim()
@@ -60,7 +61,7 @@ pub(crate) fn words(field: &str, text: &str, longest: usize) -> Result<String, I
         .collect();
     let words = lines.join("\n");
     if words.chars().count() > longest {
-        return wrong(format!("is longer than {longest} characters"));
+        return wrong(problem!("too-long", longest = longest));
     }
     Ok(words)
 }
@@ -137,7 +138,11 @@ mod tests {
         );
         for text in ["blue\njug", "blue\r\njug", "blue\u{2028}jug"] {
             let error = name("--name", text, 40, "jug").unwrap_err();
-            assert_eq!(error.problem(), "goes over several lines", "{text:?}");
+            assert_eq!(
+                error.problem().in_english(),
+                "goes over several lines",
+                "{text:?}"
+            );
         }
     }
 
@@ -148,7 +153,7 @@ mod tests {
             Ok("too salty\nnext time".to_owned())
         );
         let error = words("note", "red\u{1b}[31m", 100).unwrap_err();
-        assert_eq!(error.problem(), "has control characters in it");
+        assert_eq!(error.problem().in_english(), "has control characters in it");
         assert!(words("note", &"x".repeat(101), 100).is_err());
     }
 

@@ -2,6 +2,7 @@
 //! byte order mark. A kitchen whose numbers have decimal commas has semicolons between values.
 
 use crate::units::InputError;
+use crate::units::Reason;
 use std::borrow::Cow;
 use std::io::Cursor;
 
@@ -114,10 +115,10 @@ impl ReadAs {
 pub(crate) struct TableOf {
     /// The field: `menu`.
     pub(crate) field: &'static str,
-    /// After "is longer than": `a menu`.
-    pub(crate) one: &'static str,
-    /// After "is not": `a menu's headings`.
-    pub(crate) headings: &'static str,
+    /// That it is longer than one is.
+    pub(crate) longer: Reason,
+    /// That its headings are others.
+    pub(crate) headings: Reason,
     /// More bytes than this are none.
     pub(crate) longest: usize,
 }
@@ -137,8 +138,8 @@ pub(crate) fn open(
         return Err(InputError::new(
             of.field,
             &format!("{} bytes", table.len()),
-            format!("is longer than {}", of.one),
-            format!("write at most {} bytes", of.longest),
+            of.longer.clone(),
+            expected!("most-bytes", most = of.longest),
         ));
     }
     let (read_as, table) = ReadAs::of(table, headings);
@@ -151,8 +152,8 @@ pub(crate) fn open(
         return Err(InputError::new(
             "line 1",
             &found,
-            format!("is not {}", of.headings),
-            format!("write {}", headings.join(",")),
+            of.headings.clone(),
+            expected!("headings", names = headings.join(",")),
         ));
     }
     Ok((read_as, reader))

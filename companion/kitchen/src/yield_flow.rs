@@ -54,8 +54,8 @@ impl Loss {
                 InputError::new(
                     field,
                     text,
-                    "is no loss known here",
-                    "write trim, cook, press, spill or tasting",
+                    problem!("no-loss-here"),
+                    expected!("loss-here"),
                 )
             })
     }

@@ -1,23 +1,19 @@
 //! What was typed and cannot be used, in words.
 
-use crate::words::say;
-use evenhand_kitchen::units::InputError;
-use evenhand_words::Language;
+use crate::words::{WORDS, say};
+use evenhand_kitchen::units::{InputError, Part, Reason, shown};
+use evenhand_words::{Language, Value};
 
 /// The field, what was there, what is wrong with it and what to write instead.
-/// Where the domain has no code for that, its own words are given.
 #[must_use]
 pub fn input_error_words(language: Language, error: &InputError) -> String {
-    if language.is_english() {
-        return error.to_string();
-    }
     say!(
         language,
         "input-refused",
-        field = error.field(),
+        field = field_words(language, error.field()),
         value = error.shown_value(),
-        problem = problem_words(language, error),
-        wanted = wanted_words(language, error),
+        problem = reason_words(language, error.problem()),
+        expected = reason_words(language, error.expected()),
     )
     .into_owned()
 }
@@ -28,44 +24,46 @@ pub fn unsaid_words(language: Language, error: &InputError) -> String {
     say!(
         language,
         "input-unsaid",
-        field = error.field(),
-        problem = problem_words(language, error),
-        wanted = wanted_words(language, error),
+        field = field_words(language, error.field()),
+        problem = reason_words(language, error.problem()),
+        expected = reason_words(language, error.expected()),
     )
     .into_owned()
 }
 
-/// The code and what belongs to it, of which there are two at most.
-fn parts<'e>(code: Option<(&'static str, Vec<&'e str>)>) -> (&'static str, &'e str, &'e str) {
-    let (code, of) = code.unwrap_or(("", Vec::new()));
-    let nth = |nth: usize| of.get(nth).copied().unwrap_or_default();
-    (code, nth(0), nth(1))
+/// A reason as a part of a sentence: what is wrong goes on after the value, what
+/// to write stands by itself.
+#[must_use]
+pub fn reason_words(language: Language, reason: &Reason) -> String {
+    let of: Vec<(&'static str, Value<'_>)> = reason
+        .parts()
+        .iter()
+        .map(|(name, part)| {
+            let part = match part {
+                Part::Plain(text) => text.clone(),
+                Part::Typed(text) => shown(text),
+                Part::Reason(reason) => reason_words(language, reason),
+            };
+            (*name, Value::from(part))
+        })
+        .collect();
+    WORDS.say(language, reason.key(), &of).into_owned()
 }
 
-fn problem_words(language: Language, error: &InputError) -> String {
-    let (code, first, second) = parts(error.problem_code());
-    say!(
-        language,
-        "input-problem",
-        code = code,
-        first = first,
-        second = second,
-        written = error.problem()
-    )
-    .into_owned()
-}
-
-fn wanted_words(language: Language, error: &InputError) -> String {
-    let (code, first, second) = parts(error.expected_code());
-    say!(
-        language,
-        "input-wanted",
-        code = code,
-        first = first,
-        second = second,
-        written = error.expected()
-    )
-    .into_owned()
+/// What the field is called: an option and a key of a file as they are written,
+/// a line by its number.
+fn field_words(language: Language, field: &str) -> String {
+    if let Some(place) = field.strip_prefix("line ") {
+        return match place.split_once(", column ") {
+            Some((line, column)) => {
+                say!(language, "input-line-column", line = line, column = column)
+            }
+            None => say!(language, "input-line", line = place),
+        }
+        .into_owned();
+    }
+    let name = field.replace(|c: char| !c.is_alphanumeric(), "-");
+    say!(language, "input-field", name = name, field = field).into_owned()
 }
 
 #[cfg(test)]
@@ -73,23 +71,6 @@ fn wanted_words(language: Language, error: &InputError) -> String {
 mod tests {
     use super::*;
     use evenhand_kitchen::units::{mass_positive, parse_temperature};
-
-    /// Nothing that has a code is said in the domain's English.
-    #[test]
-    fn every_code_has_its_words() {
-        let mut codes = 0;
-        for error in InputError::of_each_code() {
-            codes += 1;
-            for language in [Language::Spanish, Language::French] {
-                let said = input_error_words(language, &error);
-                let problem = error.problem();
-                assert!(!said.contains(problem), "{said}");
-                let wanted = error.expected();
-                assert!(wanted.is_empty() || !said.contains(wanted), "{said}");
-            }
-        }
-        assert!(codes > 150, "{codes}");
-    }
 
     #[test]
     fn what_was_typed_is_refused_in_each_language() {

@@ -3,7 +3,7 @@
 evenhand_words::catalogue! {
     pub(crate) WORDS:
     "batch", "book", "brine", "cure", "handover", "heat", "heat-check", "input", "instrument", "limits", "lots", "mix", "order", "prep",
-    "record", "review", "scale-test", "times", "uptake"
+    "record", "../../kitchen/words/reasons", "review", "scale-test", "times", "uptake"
 }
 
 /// Says a message of the use cases: `say!(language, "prompt-ready")`.

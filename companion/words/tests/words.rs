@@ -6,19 +6,29 @@
 mod held_together;
 
 use evenhand_words::Language;
-use held_together::{Code, Words, findings, read};
+use held_together::{Code, Words, code_of, findings, read, words_of};
 use std::path::Path;
 
 /// The crates that say something.
 const CRATES: &[&str] = &["app", "cli", "use-cases"];
 
+/// The crates that give reasons why something typed cannot be used. The sentences lie with
+/// the kitchen and are said by the use cases.
+const REASONING: &[&str] = &["app", "cli", "kitchen", "store"];
+
 #[test]
 fn what_the_code_says_and_what_the_files_hold_are_the_same() {
+    let root = |name: &str| Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(name);
     let mut messages = 0;
     for name in CRATES {
-        let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(name);
-        let (words, code) = read(&root);
-        let found = findings(&words, &code);
+        let (mut words, code) = read(&root(name));
+        let says_reasons = *name == "use-cases";
+        if says_reasons {
+            words.extend(words_of(&root("kitchen")));
+        }
+        let reasoning = REASONING.iter().filter(|_| says_reasons);
+        let elsewhere: Vec<Code> = reasoning.flat_map(|it| code_of(&root(it))).collect();
+        let found = findings(&words, &code, &elsewhere);
         assert!(found.is_empty(), "in {name}:\n{}", found.join("\n"));
         messages += words
             .iter()
@@ -60,9 +70,9 @@ fn sound() -> (Vec<Words>, Vec<Code>) {
 #[track_caller]
 fn refused(spoil: impl FnOnce(&mut Vec<Words>, &mut Vec<Code>), expected: &str) {
     let (mut words, mut code) = sound();
-    assert_eq!(findings(&words, &code), Vec::<String>::new());
+    assert_eq!(findings(&words, &code, &[]), Vec::<String>::new());
     spoil(&mut words, &mut code);
-    let found = findings(&words, &code);
+    let found = findings(&words, &code, &[]);
     assert!(
         found.iter().any(|finding| finding.contains(expected)),
         "expected {expected:?}, found {found:#?}"
@@ -91,6 +101,38 @@ fn a_failure_says_a_message_too() {
     refused(
         |_, code| code[0].text.push_str("bad_input!(\"bench-nowhere\");\n"),
         "src/bench.rs: bench-nowhere is in no English file",
+    );
+}
+
+/// A reason that is given in one crate has its sentence in another's files.
+#[test]
+fn a_reason_without_a_sentence_is_found_wherever_it_is_given() {
+    let (mut words, code) = sound();
+    for file in &mut words {
+        file.text.push_str("problem-too-long = { $longest }\n");
+    }
+    let given = |text: &str| {
+        let elsewhere = Code {
+            path: "src/elsewhere.rs".to_owned(),
+            text: text.to_owned(),
+        };
+        findings(&words, &code, &[elsewhere])
+    };
+    assert_eq!(
+        given("problem!(\"too-long\", longest = 40)"),
+        Vec::<String>::new()
+    );
+    assert_eq!(
+        given("problem!(\"too-long\", longest = 40); problem!(\"no-unit\")"),
+        ["src/elsewhere.rs: problem-no-unit is in no English file"]
+    );
+    assert_eq!(
+        given(""),
+        ["bench/en.ftl: problem-too-long is said by no code"]
+    );
+    assert_eq!(
+        given("problem!(\"too-long\")"),
+        ["src/elsewhere.rs: problem-too-long is given nothing and speaks of longest"]
     );
 }
 

@@ -7,6 +7,7 @@ use crate::words::{Language, say};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::service::ServiceCalendar;
 use evenhand_kitchen::units::InputError;
+use evenhand_kitchen::{expected, problem};
 use evenhand_use_cases::handover::{DishCount, Handover, beside_the_dishes};
 use std::path::PathBuf;
 
@@ -52,7 +53,14 @@ impl CountSheet {
 
     /// The dish that was counted, and how many of it stand ready.
     pub(super) fn counted(&self, text: &str) -> Result<(DishName, u32), InputError> {
-        let wrong = || InputError::new("portions", text, "is no count", "write 0 to 10000");
+        let wrong = || {
+            InputError::new(
+                "portions",
+                text,
+                problem!("no-count"),
+                expected!("from-to", low = 0, high = 10000),
+            )
+        };
         let portions = text.parse().ok().filter(|portions| *portions <= MOST_READY);
         let dish = self.counting.clone();
         dish.zip(portions).ok_or_else(wrong)

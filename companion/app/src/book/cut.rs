@@ -9,6 +9,7 @@ use crate::words::{Language, say};
 use evenhand_kitchen::cutting::{Correction, CutError, CutPlan, FEWEST_TO_CORRECT, Slab};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::units::{InputError, mass_not_negative, mass_positive};
+use evenhand_kitchen::{expected, problem};
 use evenhand_protocol::Mass;
 
 /// What is on record of a dish that is cut.
@@ -63,7 +64,14 @@ impl CutSheet {
                 self.pieces = None;
             }
             _ => {
-                let wrong = || InputError::new("pieces", text, "is no count", "write 1 to 500");
+                let wrong = || {
+                    InputError::new(
+                        "pieces",
+                        text,
+                        problem!("no-count"),
+                        expected!("from-to", low = 1, high = 500),
+                    )
+                };
                 self.pieces = Some(text.parse().map_err(|_| wrong())?);
             }
         }

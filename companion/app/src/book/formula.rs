@@ -21,6 +21,7 @@ use evenhand_kitchen::units::{
     InputError, Ratio, mass_not_negative, mass_positive, parse_percent, parse_temperature,
     parse_temperature_difference,
 };
+use evenhand_kitchen::{expected, problem};
 use evenhand_protocol::{Mass, Temperature};
 use evenhand_use_cases::book::{
     BookError, DoughToMix, DoughWater, book_error_words, book_refused_words, going, rose_words,
@@ -354,7 +355,12 @@ impl FormulaSheet {
                     .ok()
                     .filter(|count| (1..=10_000).contains(count));
                 let count = count.ok_or_else(|| {
-                    InputError::new("pieces", text, "is no count", "write 1 to 10000")
+                    InputError::new(
+                        "pieces",
+                        text,
+                        problem!("no-count"),
+                        expected!("from-to", low = 1, high = 10000),
+                    )
                 })?;
                 (self.pieces, self.by) = (Some(count), By::Pieces);
             }
@@ -364,7 +370,12 @@ impl FormulaSheet {
             BookField::Lost => {
                 let percent = parse_percent(name, text)?;
                 if !(0.0..50.0).contains(&percent) {
-                    return Err(InputError::new("lost", text, "is no loss", "0 to below 50"));
+                    return Err(InputError::new(
+                        "lost",
+                        text,
+                        problem!("no-dough-loss"),
+                        expected!("dividing-loss"),
+                    ));
                 }
                 (self.lost, self.by) = (percent, By::Pieces);
             }

@@ -135,10 +135,8 @@ impl BookRefusal {
 
 /// Why a time is none, or none that has passed.
 fn moment_words(language: Language, error: &InputError) -> String {
-    let code = match error.problem() {
-        "is still to come" => "to-come",
-        problem if problem.starts_with("does not exist") => "skipped",
-        problem if problem.starts_with("happens twice") => "twice",
+    let code = match error.problem().code() {
+        code @ ("to-come" | "skipped" | "twice") => code,
         _ => "other",
     };
     let value = error.value().replace('T', " ");

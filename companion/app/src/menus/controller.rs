@@ -11,7 +11,7 @@ use crate::words::{Language, say};
 use evenhand_kitchen::prep::{MenuDraft, MenuKey, MenuPlace, WrittenMenu};
 use evenhand_kitchen::units::InputError;
 use evenhand_store::Store;
-use evenhand_use_cases::prep::{FileOf, KeptMenu, file_error_words};
+use evenhand_use_cases::prep::{KeptMenu, file_error_words};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -332,7 +332,7 @@ impl Menus {
         let menu = match &known.menu {
             Ok(menu) => menu,
             Err(error) => {
-                let why = file_error_words(self.language, FileOf::Menu, error);
+                let why = file_error_words(self.language, error);
                 return Err(MenusRefusal::Menu(why));
             }
         };
@@ -425,7 +425,7 @@ impl Menus {
         let refused = |error: InputError| MenusRefusal::Typed {
             asked,
             text: entry.text.trim().to_owned(),
-            taken: error.problem() == "is there already",
+            taken: error.problem().code() == "there-already",
         };
         let said = |place, key| Some(Typing::new(Asked::Said(place, key)));
         // What is to be typed next.

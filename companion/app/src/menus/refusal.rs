@@ -10,7 +10,7 @@ use evenhand_kitchen::prep::{
 use evenhand_store::StoreError;
 use evenhand_use_cases::limits::LimitsError;
 use evenhand_use_cases::prep::{
-    FileOf, FileRefused, MadeForError, PrepError, error_words, file_error_words, file_refused_words,
+    FileRefused, MadeForError, PrepError, error_words, file_error_words, file_refused_words,
 };
 use evenhand_use_cases::record::{limits_error_words, store_error_words};
 use std::fmt;
@@ -58,7 +58,7 @@ impl MenusRefusal {
                 typed_field::refused(language, field, text, *taken, || expected(language, *asked))
             }
             Self::Menu(words) | Self::Made(words) => words.clone(),
-            Self::File(error) => file_refused_words(language, FileOf::Menu, error),
+            Self::File(error) => file_refused_words(language, error),
             Self::NotWritten(why) => {
                 say!(language, "menus-not-written", why = why.as_str()).into_owned()
             }
@@ -125,7 +125,7 @@ pub(super) fn refused_words(
     refused: &MenuRefused,
 ) -> String {
     let Some((place, key)) = refused.at else {
-        return file_error_words(language, FileOf::Menu, &refused.error);
+        return file_error_words(language, &refused.error);
     };
     let asked = Asked::Said(place, key);
     let thing = thing(language, draft, place);

@@ -8,7 +8,7 @@ use super::{Asked, Copied, MenuPage, MenuWish};
 use crate::book::{FieldView, FootView, RowView, Sheet};
 use crate::words::{Language, say};
 use evenhand_kitchen::prep::{MenuChanges, MenuDraft, MenuKey, MenuPlace};
-use evenhand_use_cases::prep::{FileOf, KeptMenu, MENUS, MenuOnRecord, file_error_words};
+use evenhand_use_cases::prep::{KeptMenu, MENUS, MenuOnRecord, file_error_words};
 use evenhand_use_cases::times;
 use jiff::ToSpan;
 use jiff::civil::Date;
@@ -894,7 +894,7 @@ fn menu_about(language: Language, menu: &MenuOnRecord) -> String {
     let written = match &menu.menu {
         Ok(written) => written,
         Err(error) => {
-            let why = file_error_words(language, FileOf::Menu, error);
+            let why = file_error_words(language, error);
             return say!(language, "menus-broken", why = why).into_owned();
         }
     };

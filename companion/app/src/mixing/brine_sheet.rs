@@ -12,6 +12,7 @@ use evenhand_kitchen::brine::{
 };
 use evenhand_kitchen::ratio::in_service;
 use evenhand_kitchen::units::{InputError, mass_positive, parse_temperature};
+use evenhand_kitchen::{expected, problem};
 use evenhand_protocol::{Mass, Temperature};
 use evenhand_use_cases::limits::publication_words;
 use evenhand_use_cases::mixing::brine;
@@ -171,12 +172,7 @@ impl BrineSheet {
         known: &[KnownVessel],
     ) -> Result<Checked, InputError> {
         let vessel = self.vessel.and_then(|nth| known.get(nth)).ok_or_else(|| {
-            InputError::new(
-                "vessel",
-                "",
-                "is not said",
-                "choose a vessel of known volume",
-            )
+            InputError::new("vessel", "", problem!("not-said"), expected!("vessel"))
         })?;
         let sugar = self.sugar_known()?;
         let within = in_service(scene.verification, full);

@@ -480,7 +480,7 @@ impl Orders {
         let refused = |error: InputError| OrderRefusal::Typed {
             asked,
             text: entry.text.trim().to_owned(),
-            taken: error.problem() == "is there already",
+            taken: error.problem().code() == "there-already",
         };
         let said = |place, key| Some(Typing::new(Asked::Said(place, key)));
         // What is to be typed next.

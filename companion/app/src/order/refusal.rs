@@ -7,7 +7,7 @@ use crate::words::{Language, say};
 use evenhand_kitchen::prep::{FileError, GoodsDraft, GoodsKey, GoodsPlace, GoodsRefused, NewUse};
 use evenhand_store::StoreError;
 use evenhand_use_cases::limits::LimitsError;
-use evenhand_use_cases::prep::{FileOf, FileRefused, file_error_words, file_refused_words};
+use evenhand_use_cases::prep::{FileRefused, file_error_words, file_refused_words};
 use evenhand_use_cases::record::{limits_error_words, store_error_words};
 use std::fmt;
 
@@ -51,9 +51,9 @@ impl OrderRefusal {
                 let field = caption(language, *asked);
                 typed_field::refused(language, field, text, *taken, || expected(language, *asked))
             }
-            Self::Goods(error) => file_error_words(language, FileOf::Goods, error),
+            Self::Goods(error) => file_error_words(language, error),
             Self::Draft(words) => words.clone(),
-            Self::File(error) => file_refused_words(language, FileOf::Goods, error),
+            Self::File(error) => file_refused_words(language, error),
             Self::NotWritten(why) => {
                 say!(language, "menus-not-written", why = why.as_str()).into_owned()
             }
@@ -71,7 +71,7 @@ pub(super) fn refused_words(
     refused: &GoodsRefused,
 ) -> String {
     let Some((place, key)) = refused.at else {
-        return file_error_words(language, FileOf::Goods, &refused.error);
+        return file_error_words(language, &refused.error);
     };
     let asked = Asked::Said(place, key);
     let goods = match place {

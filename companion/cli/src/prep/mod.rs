@@ -8,6 +8,7 @@ mod tell;
 mod week;
 
 use super::{Data, Failure};
+use crate::failure::Spoken;
 use crate::words::bad_input;
 use clap::Subcommand;
 use evenhand_kitchen::moment::{DayEdge, has_come, read_day, read_moment};
@@ -15,6 +16,11 @@ use evenhand_use_cases::prep::PrepError;
 use evenhand_words::Language;
 use jiff::civil::{Date, Time};
 use jiff::{Timestamp, ZonedDateTime};
+
+/// What was typed at an option cannot be used, for a reason in words.
+fn refused(field: &str, why: impl Fn(Language) -> String) -> Failure {
+    bad_input!("prep-refused", field = field, why = Spoken::each(why))
+}
 
 #[derive(Debug, Subcommand)]
 pub(super) enum PrepCommand {

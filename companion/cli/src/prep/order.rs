@@ -5,16 +5,18 @@ use super::super::import::read_as_words;
 use super::super::output::Telling;
 use super::super::written::PdfArguments;
 use super::super::{Data, Failure, output};
-use super::{day, moment, past_moment, whole};
+use super::{day, moment, past_moment, refused, whole};
 use crate::words::{bad_input, say};
 use clap::Args;
 use evenhand_kitchen::portion::StrikeReason;
 use evenhand_kitchen::prep::{Goods, GoodsList, GoodsTold, PlacedOrder};
 use evenhand_kitchen::units::Amount;
 use evenhand_store::Store;
+use evenhand_use_cases::input::input_error_words;
 use evenhand_use_cases::prep::{
-    OrderError, OrderLine, OrderQuestion, OrderSheet, Remedies, amount_words, goods_on_record,
-    goods_text, missing_words, order_csv, order_pdf, order_words, placed_order_words,
+    OrderError, OrderLine, OrderQuestion, OrderSheet, Remedies, amount_words, file_error_words,
+    goods_on_record, goods_text, missing_words, order_csv, order_pdf, order_words,
+    placed_order_words,
 };
 use evenhand_words::Language;
 use jiff::tz::TimeZone;
@@ -159,13 +161,14 @@ pub(super) fn goods(data: &Data, arguments: &GoodsArguments) -> Result<(), Failu
             .telling
             .tell(text.trim_end(), &json!({ "goods_toml": text }));
     };
-    let wrong = |error: String| Failure::Input(format!("--keep: {}: {error}", path.display()));
-    let (text, read_as) =
-        goods_text(path, text_of("--keep", path)?).map_err(|error| wrong(error.to_string()))?;
+    let keep = format!("--keep: {}", path.display());
+    let (text, read_as) = goods_text(path, text_of("--keep", path)?)
+        .map_err(|error| refused(&keep, |language| input_error_words(language, &error)))?;
     let read = read_as.map_or_else(String::new, |read_as| {
         format!("\n{}", read_as_words(data.language, read_as, "number"))
     });
-    let list = GoodsList::from_toml(&text).map_err(|error| wrong(error.to_string()))?;
+    let list = GoodsList::from_toml(&text)
+        .map_err(|error| refused(&keep, |language| file_error_words(language, &error)))?;
     data.store()?.keep_goods(&text, Timestamp::now())?;
     let goods = list.goods.len();
     arguments.telling.tell(

@@ -4,14 +4,14 @@ use super::super::heat::{in_force, text_of};
 use super::super::written::to_file;
 use super::super::{Data, Failure, output};
 use super::week::supplied_json;
-use super::{day, is_time_alone, moment, moment_to, whole};
+use super::{day, is_time_alone, moment, moment_to, refused, whole};
 use crate::words::bad_input;
 use clap::Args;
 use evenhand_kitchen::moment::{DayEdge, show_date_and_time};
 use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Step, StepRef};
 use evenhand_use_cases::prep::{
-    DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, delivery_risks, hand_list, mend,
-    note_words, plan_words,
+    DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, delivery_risks, file_error_words,
+    hand_list, mend, note_words, plan_words, what_if_words,
 };
 use evenhand_words::Language;
 use jiff::civil::Date;
@@ -126,7 +126,9 @@ impl BoardArguments {
             PrepNow::of(&asked.store, &question, &in_force(data)?).map_err(
                 |error| match error {
                     PrepError::Menu { error, .. } if text.is_some() => menu_failure(&error),
-                    PrepError::WhatIf(error) => Failure::Input(format!("--what-if: {error}")),
+                    PrepError::WhatIf(error) => {
+                        refused("--what-if", |language| what_if_words(language, &error))
+                    }
                     other => other.into(),
                 },
             )?;
@@ -171,7 +173,7 @@ impl BoardArguments {
 }
 
 fn menu_failure(error: &FileError) -> Failure {
-    Failure::Input(format!("--menu: {error}"))
+    refused("--menu", |language| file_error_words(language, error))
 }
 
 fn later(board: &mut Board, what_if: &str, now: Timestamp) -> Result<(), Failure> {

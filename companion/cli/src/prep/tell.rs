@@ -5,18 +5,18 @@ use super::super::import::read_as_words;
 use super::super::output::Telling;
 use super::super::{Data, Failure, output};
 use super::plan::find;
-use super::{day, moment, past_moment};
+use super::{day, moment, past_moment, refused};
 use crate::words::say;
 use clap::Args;
 use evenhand_kitchen::moment::show_date_and_time;
 use evenhand_kitchen::prep::{Board, Hand, HandName, Happened, WrittenMenu};
+use evenhand_use_cases::input::input_error_words;
 use evenhand_use_cases::prep::moment as time_words;
-use evenhand_use_cases::prep::{MenuToKeep, PrepError, menu_text};
+use evenhand_use_cases::prep::{MenuToKeep, PrepError, file_error_words, menu_text};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use serde_json::json;
-use std::fmt::Display;
 use std::path::PathBuf;
 
 /// A menu file:
@@ -72,14 +72,14 @@ pub(super) fn menu(data: &Data, arguments: &MenuArguments) -> Result<(), Failure
             .telling
             .tell(menu.trim_end(), &json!({ "for": on, "menu_toml": menu }));
     };
-    let refused =
-        |error: &dyn Display| Failure::Input(format!("--keep: {}: {error}", path.display()));
-    let (text, read_as) =
-        menu_text(path, text_of("--keep", path)?).map_err(|error| refused(&error))?;
+    let keep = format!("--keep: {}", path.display());
+    let (text, read_as) = menu_text(path, text_of("--keep", path)?)
+        .map_err(|error| refused(&keep, |language| input_error_words(language, &error)))?;
     let read_as = read_as.map_or_else(String::new, |read_as| {
         format!("\n{}", read_as_words(data.language, read_as, "number"))
     });
-    let checked = MenuToKeep::new(on, text, today, &zone).map_err(|error| refused(&error))?;
+    let checked = MenuToKeep::new(on, text, today, &zone)
+        .map_err(|error| refused(&keep, |language| file_error_words(language, &error)))?;
     let kept = checked.keep(&mut data.store()?, now, &zone)?;
     let steps = kept.steps;
     arguments.telling.tell(

@@ -13,6 +13,7 @@ use super::{Data, Failure, figures, output};
 use clap::{Args, Subcommand};
 use conversation::Conversation;
 use evenhand_kitchen::units::{Grams, InputError, MassUnit};
+use evenhand_kitchen::{expected, problem};
 use evenhand_link::{Endpoint, Pace, Request};
 use evenhand_protocol::{
     CalibrationMade, KnownWeight, Mass, PointTaken, ProbeType, SelfTestOutcome, Setting,
@@ -276,8 +277,8 @@ fn place_setting(latitude: &str, height: &str) -> Result<Setting, Failure> {
         InputError::new(
             "--latitude",
             latitude,
-            "is no latitude",
-            "write degrees from -90 to 90, such as 52.5",
+            problem!("no-latitude"),
+            expected!("latitude"),
         )
     })?;
     let metres = height.trim().trim_end_matches('m').trim_end().parse().ok();
@@ -286,8 +287,8 @@ fn place_setting(latitude: &str, height: &str) -> Result<Setting, Failure> {
         InputError::new(
             "--height",
             height,
-            "is no height on land",
-            "write whole metres from -500 to 9000, such as 40",
+            problem!("no-height"),
+            expected!("height"),
         )
     })?;
     Ok(Setting::Place {
@@ -310,8 +311,8 @@ fn probe_type(field: &str, text: &str) -> Result<ProbeType, InputError> {
             return Err(InputError::new(
                 field,
                 text,
-                "is no thermocouple type",
-                "write a letter: K, T, J, N, E, S, R or B",
+                problem!("no-thermocouple"),
+                expected!("thermocouple"),
             ));
         }
     })

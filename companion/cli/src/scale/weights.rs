@@ -4,6 +4,7 @@ use crate::Failure;
 use clap::Args;
 use evenhand_firmware::signal::WeightClass;
 use evenhand_kitchen::units::{InputError, mass_not_negative, mass_positive};
+use evenhand_kitchen::{expected, problem};
 use evenhand_protocol::KnownWeight;
 
 /// Known weights and how well they are known.
@@ -49,9 +50,8 @@ impl WeightArguments {
                         InputError::new(
                             "--weight",
                             text,
-                            "is no weight of a class",
-                            "a weight of a class is 1, 2, 5, 10, 20, 50 g and so on up to 20 kg; \
-                             for another say how far it may be out: --within 20mg",
+                            problem!("no-class-weight"),
+                            expected!("class-weight"),
                         )
                     })?,
                 };
@@ -73,8 +73,8 @@ fn class(field: &str, text: &str) -> Result<WeightClass, InputError> {
             return Err(InputError::new(
                 field,
                 text,
-                "is no class of test weights",
-                "write E2, F1, F2, M1, M2 or M3",
+                problem!("no-weight-class"),
+                expected!("weight-class"),
             ));
         }
     })

@@ -45,3 +45,4 @@ prep-no-step = { $flag }: there is no step { $name }; there are { $known }
 prep-not-listed = GOODS: { $name } is not on the list of goods; there are: { $known }
 prep-other-measure = AMOUNT: { $text } is in another measure than the pack; write it as the pack, which is { $pack }
 prep-no-menu = no menu is on record for { $day }; keep one with `evenhand prep menu --keep FILE`
+prep-refused = { $field }: { $why }

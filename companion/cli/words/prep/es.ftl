@@ -45,3 +45,4 @@ prep-no-step = { $flag }: no hay ningún paso { $name }; los que hay son { $know
 prep-not-listed = GOODS: { $name } no está en la lista de géneros; los que hay son: { $known }
 prep-other-measure = AMOUNT: { $text } está en otra medida que el envase; escríbalo como el envase, que es { $pack }
 prep-no-menu = no hay ninguna carta en el registro para { $day }; guarde una con `evenhand prep menu --keep FILE`
+prep-refused = { $field }: { $why }

@@ -45,3 +45,4 @@ prep-no-step = { $flag } : il n'y a pas d'étape { $name } ; il y a { $known }
 prep-not-listed = GOODS : { $name } n'est pas sur la liste des marchandises ; il y a : { $known }
 prep-other-measure = AMOUNT : { $text } est dans une autre mesure que le colis ; écrivez-le comme le colis, qui est { $pack }
 prep-no-menu = aucune carte n'est au registre pour { $day } ; gardez-en une par `evenhand prep menu --keep FILE`
+prep-refused = { $field } : { $why }

@@ -21,7 +21,7 @@ service-listed = { $service }, { $count ->
 }
 service-file-unread = FILE: { $file }: { $why }
 service-plates-unread = the plates cannot be read: { $why }
-service-plate-value = { $place }: { $why }
+service-plate-value = plate { $plate }: { $why }
 service-file-long = FILE: { $file } is { $size } bytes, expected at most { $most }
 service-no-plates = FILE: no plates are on record; make one with `evenhand service plate`, or name a file of plates, with --keep to put them there
 service-plate-not-there = { $field }: { $name } is not there; see `evenhand service plates`

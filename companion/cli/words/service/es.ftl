@@ -21,7 +21,7 @@ service-listed = { $service }, { $count ->
 }
 service-file-unread = FILE: { $file }: { $why }
 service-plates-unread = no se pueden leer los platos: { $why }
-service-plate-value = { $place }: { $why }
+service-plate-value = plato { $plate }: { $why }
 service-file-long = FILE: { $file } tiene { $size } bytes; se esperan como mucho { $most }
 service-no-plates = FILE: no hay platos registrados; cree uno con `evenhand service plate`, o nombre un archivo de platos, con --keep para registrarlos
 service-plate-not-there = { $field }: { $name } no está; vea `evenhand service plates`

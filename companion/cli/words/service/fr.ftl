@@ -21,7 +21,7 @@ service-listed = { $service }, { $count ->
 }
 service-file-unread = FILE : { $file } : { $why }
 service-plates-unread = les assiettes ne peuvent pas être lues : { $why }
-service-plate-value = { $place } : { $why }
+service-plate-value = assiette { $plate } : { $why }
 service-file-long = FILE : { $file } a { $size } octets ; au plus { $most } sont attendus
 service-no-plates = FILE : aucune assiette enregistrée ; créez-en une avec `evenhand service plate`, ou nommez un fichier d'assiettes, avec --keep pour les enregistrer
 service-plate-not-there = { $field } : { $name } n'y est pas ; voyez `evenhand service plates`

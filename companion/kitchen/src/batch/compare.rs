@@ -126,8 +126,8 @@ impl Comparison {
                 InputError::new(
                     "ingredient",
                     ingredient,
-                    "is in none of these batches",
-                    format!("they have {}", self.ingredients.join(", ")),
+                    problem!("in-no-batch"),
+                    expected!("ingredients-are", names = self.ingredients.join(", ")),
                 )
             })?;
         Ok(self

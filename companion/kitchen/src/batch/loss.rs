@@ -47,8 +47,8 @@ impl LossTarget {
             Err(InputError::new(
                 "loss",
                 &format!("{percent} %"),
-                "is no loss of water",
-                "it must be above 0 and below 80 per cent of the first weight",
+                problem!("no-loss"),
+                expected!("loss"),
             ))
         }
     }

@@ -23,8 +23,8 @@ impl Mark {
             Err(InputError::new(
                 field,
                 &value.to_string(),
-                "is no mark",
-                "it must be from 1 (never again) over 5 (as it should be) to 9 (the best yet)",
+                problem!("no-mark"),
+                expected!("mark"),
             ))
         }
     }

@@ -141,16 +141,16 @@ impl Schedule {
             return Err(InputError::new(
                 "due",
                 &due.to_string(),
-                format!("is not after {into}, when it goes in"),
-                "it must be later",
+                problem!("not-after-in", into = into),
+                expected!("later"),
             ));
         }
         if lasting > SignedDuration::from_hours(2 * 366 * 24) {
             return Err(InputError::new(
                 "due",
                 &due.to_string(),
-                format!("is {} after it goes in", span(lasting)),
-                "it must be within two years",
+                problem!("long-after-in", span = span(lasting)),
+                expected!("two-years"),
             ));
         }
         if let Some(every) = every
@@ -159,8 +159,8 @@ impl Schedule {
             return Err(InputError::new(
                 "every",
                 &format!("{} s", every.as_secs()),
-                "is too often",
-                "it must be a minute or more",
+                problem!("too-often"),
+                expected!("a-minute"),
             ));
         }
         Ok(Self { into, due, every })

@@ -42,8 +42,8 @@ impl Yielded {
             return Err(InputError::new(
                 "mass",
                 &format!("{} g", mass.grams()),
-                "is not above zero",
-                "write what came out weighs",
+                problem!("not-above-zero"),
+                expected!("what-came-out"),
             ));
         }
         let volume = volume.map(Volume::millilitres);
@@ -53,8 +53,8 @@ impl Yielded {
                 return Err(InputError::new(
                     "volume",
                     &format!("{millilitres} ml"),
-                    format!("would make it {density:.2} kg/l, which no food is"),
-                    "read the measure again, and weigh without the vessel",
+                    problem!("no-density", density = format!("{density:.2}")),
+                    expected!("measure-again"),
                 ));
             }
         }
@@ -193,11 +193,8 @@ impl Yields {
             return Err(InputError::new(
                 "base",
                 base,
-                "is in none of these batches together with something that came out",
-                format!(
-                    "weigh what came out, such as with `batch yield`; in them are {}",
-                    there.join(", ")
-                ),
+                problem!("no-yield"),
+                expected!("weigh-what-came-out", names = there.join(", ")),
             ));
         }
         let rows = rows

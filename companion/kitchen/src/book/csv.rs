@@ -19,18 +19,19 @@
 use super::file::{LONGEST, Other, Share, StageText, StarterText, Text};
 use super::formula::StagedFormula;
 use crate::units::InputError;
+use crate::units::{Reason, typed};
 use crate::written_table::{self, ReadAs, TableOf};
 
 const HEADINGS: [&str; 5] = ["what", "stage", "name", "percent", "water"];
 
 const TABLE: TableOf = TableOf {
     field: "formula",
-    one: "a formula",
-    headings: "a formula's headings",
+    longer: problem!("formula-too-long"),
+    headings: problem!("no-formula-headings"),
     longest: LONGEST,
 };
 
-fn wrong(line: u64, value: &str, problem: &str, expected: &str) -> InputError {
+fn wrong(line: u64, value: &str, problem: Reason, expected: Reason) -> InputError {
     InputError::new(&format!("line {line}"), value, problem, expected)
 }
 
@@ -43,8 +44,8 @@ fn number(read_as: &mut ReadAs, line: u64, field: &str, text: &str) -> Result<f6
             wrong(
                 line,
                 text,
-                &format!("is no number for {field}"),
-                "write one with a point, such as 13.5, or with a comma where semicolons stand between values",
+                problem!("no-number-for", key = field),
+                expected!("point-or-comma"),
             )
         })
 }
@@ -80,8 +81,8 @@ impl StagedFormula {
                 wrong(
                     line,
                     "",
-                    "is no line of a table",
-                    "write it as a spreadsheet does",
+                    problem!("no-line-of-table"),
+                    expected!("as-spreadsheet"),
                 )
             })?;
             let line = row.position().map_or(0, csv::Position::line);
@@ -99,8 +100,8 @@ impl StagedFormula {
                     return Err(wrong(
                         line,
                         name,
-                        "is a second formula",
-                        "keep one formula a table",
+                        problem!("second-formula"),
+                        expected!("one-formula-a-table"),
                     ));
                 }
                 "formula" => {
@@ -134,8 +135,8 @@ impl StagedFormula {
                             wrong(
                                 line,
                                 stage,
-                                "is no stage above this line",
-                                "write its stage line first",
+                                problem!("no-stage-above-line"),
+                                expected!("stage-line-first"),
                             )
                         })?;
                     if what == "takes" {
@@ -143,7 +144,12 @@ impl StagedFormula {
                     } else if what == "made" {
                         of.made.push(name.to_owned());
                     } else if of.starter.is_some() {
-                        return Err(wrong(line, stage, "has a second starter", "keep one"));
+                        return Err(wrong(
+                            line,
+                            stage,
+                            problem!("second-starter"),
+                            expected!("keep-one"),
+                        ));
                     } else {
                         of.starter = Some(StarterText {
                             percent: number(&mut read_as, line, "percent", percent)?,
@@ -156,8 +162,8 @@ impl StagedFormula {
                     return Err(wrong(
                         line,
                         what,
-                        "is nothing that a formula has",
-                        "write formula, ends_at, how, limit, base, other, stage, starter, takes or made",
+                        problem!("nothing-of-formula"),
+                        expected!("formula-lines"),
                     ));
                 }
             }
@@ -223,8 +229,8 @@ impl StagedFormula {
             InputError::new(
                 "formula",
                 self.name(),
-                format!("cannot be written: {error}"),
-                "tell whoever looks after the program",
+                problem!("cannot-be-written", why = typed(error.to_string())),
+                expected!("tell-maintainer"),
             )
         };
         let mut writer = csv::Writer::from_writer(Vec::new());

@@ -2,6 +2,7 @@
 //! by hand and to be kept under version control.
 
 use super::formula::{Counts, Ingredient, StagedFormula, Starter};
+use crate::units::typed;
 use crate::units::{InputError, Ratio, parse_temperature};
 use serde::{Deserialize, Serialize};
 
@@ -120,20 +121,19 @@ impl StagedFormula {
             return Err(InputError::new(
                 "formula",
                 &format!("{} bytes", text.len()),
-                "is longer than a formula",
-                format!("write at most {LONGEST} bytes"),
+                problem!("formula-too-long"),
+                expected!("most-bytes", most = LONGEST),
             ));
         }
         let read: Text = toml::from_str(text).map_err(|error| {
             let at = error.span().map_or(0, |span| span.start).min(text.len());
             let before = text.get(..at).unwrap_or_default();
             let line = before.matches('\n').count() + 1;
-            let problem: String = error.message().chars().take(200).collect();
             InputError::new(
                 &format!("line {line}"),
                 text.lines().nth(line - 1).unwrap_or_default().trim(),
-                format!("is not understood: {problem}"),
-                "write name, how, limits, [[base]], [[other]] and [[stage]] as a formula has them",
+                problem!("not-understood"),
+                expected!("formula-file"),
             )
         })?;
         Self::of_text(&read)
@@ -151,8 +151,8 @@ impl StagedFormula {
                 InputError::new(
                     &format!("{}, water", other.name),
                     &percent.to_string(),
-                    "is no share of it",
-                    "write how much of it is water, from 0 to 100 per cent",
+                    problem!("no-share-of-it"),
+                    expected!("water-of-it"),
                 )
             })?;
             let counts = Counts::Other { water };
@@ -190,8 +190,8 @@ impl StagedFormula {
             InputError::new(
                 "formula",
                 self.name(),
-                format!("cannot be written: {error}"),
-                "tell whoever looks after the program",
+                problem!("cannot-be-written", why = typed(error.to_string())),
+                expected!("tell-maintainer"),
             )
         })
     }

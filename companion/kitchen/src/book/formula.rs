@@ -5,6 +5,7 @@
 //! doughs (a total formula, of which the stages take their part), and the only
 //! one in which the salt of a dough does not depend on how it was built.
 
+use crate::cure::NameRefusal;
 use crate::ratio;
 use crate::units::{InputError, Ratio};
 use crate::written_name;
@@ -62,8 +63,8 @@ impl Ingredient {
             return Err(InputError::new(
                 &format!("{name}, water"),
                 &water.percent().to_string(),
-                "is no share of it",
-                "write how much of it is water, from 0 to 100 per cent",
+                problem!("no-share-of-it"),
+                expected!("water-of-it"),
             ));
         }
         Ok(Self {
@@ -111,8 +112,8 @@ fn lines(
         return Err(InputError::new(
             field,
             &given.len().to_string(),
-            "are too many",
-            format!("write at most {MOST}"),
+            problem!("too-many"),
+            expected!("at-most", most = MOST),
         ));
     }
     given
@@ -143,8 +144,8 @@ impl Starter {
             return Err(InputError::new(
                 "starter, hydration",
                 &hydration.to_string(),
-                "is no starter's",
-                "write the weight of its water in per cent of its flour, from 30 to 300",
+                problem!("no-starters"),
+                expected!("starter-hydration"),
             ));
         }
         Ok(Self {
@@ -258,8 +259,8 @@ impl StagedFormula {
             return Err(InputError::new(
                 "ingredients",
                 &ingredients.len().to_string(),
-                "are too few or too many for a formula",
-                format!("write 2 to {MOST_INGREDIENTS}"),
+                problem!("formula-too-few"),
+                expected!("from-to", low = 2, high = MOST_INGREDIENTS),
             ));
         }
         for (place, ingredient) in ingredients.iter().enumerate() {
@@ -279,8 +280,8 @@ impl StagedFormula {
             return Err(InputError::new(
                 "base",
                 &format!("{base} %"),
-                "is not a hundred",
-                "what the shares are of comes to 100 per cent in all: the flours of a dough, stages included",
+                problem!("not-a-hundred"),
+                expected!("base-hundred"),
             ));
         }
         Ok(Self {
@@ -302,8 +303,8 @@ impl StagedFormula {
             return Err(InputError::new(
                 "ends_at",
                 &format!("{} degC", at.celsius()),
-                "is no temperature that a dough is mixed to",
-                "write one from 0 to 60 degC",
+                problem!("no-dough-temperature"),
+                expected!("dough-ends-at"),
             ));
         }
         self.ends_at = Some(at);
@@ -377,8 +378,8 @@ impl StagedFormula {
             return Err(InputError::new(
                 "stages",
                 &name,
-                "is one stage too many",
-                format!("write at most {MOST_STAGES}"),
+                problem!("stage-too-many"),
+                expected!("at-most", most = MOST_STAGES),
             ));
         }
         if self.find(&name).is_some() || self.stages.iter().any(|s| same_name(&s.name, &name)) {
@@ -412,8 +413,8 @@ impl StagedFormula {
             return Err(InputError::new(
                 "stage",
                 &name,
-                "has nothing in it",
-                "write what goes into it, or leave it out",
+                problem!("nothing-in-it"),
+                expected!("goes-in-or-leave"),
             ));
         }
         self.stages.push(Stage {
@@ -428,11 +429,8 @@ impl StagedFormula {
                 return Err(InputError::new(
                     &ingredient.name,
                     &format!("{:.3} %", ingredient.percent - left),
-                    format!(
-                        "is what the stages take, of {:.3} % in all",
-                        ingredient.percent
-                    ),
-                    "shares are of the whole base, so the stages together take no more than there is",
+                    problem!("stages-take", all = format!("{:.3}", ingredient.percent)),
+                    expected!("shares-of-base"),
                 ));
             }
         }
@@ -501,19 +499,16 @@ impl StagedFormula {
                 InputError::new(
                     &field,
                     earlier,
-                    "is no stage above it",
-                    format!(
-                        "stages that go into another stand before it: {}",
-                        there.join(", ")
-                    ),
+                    problem!("no-stage-above"),
+                    expected!("stages-before", names = there.join(", ")),
                 )
             })?;
         if self.goes_into_a_stage(place) {
             return Err(InputError::new(
                 &field,
                 earlier,
-                "goes into another stage already",
-                "a stage goes whole into one place",
+                problem!("goes-elsewhere"),
+                expected!("one-place"),
             ));
         }
         Ok(place)
@@ -659,8 +654,8 @@ impl StagedFormula {
         InputError::new(
             field,
             name,
-            "is not in the formula",
-            format!("write one of {}", there.join(", ")),
+            problem!("not-in-formula"),
+            expected!("one-of", names = there.join(", ")),
         )
     }
 }
@@ -682,8 +677,12 @@ fn plain(name: &str) -> Result<String, InputError> {
             InputError::new(
                 "ingredient",
                 &name,
-                refusal.to_string(),
-                "a cure is weighed by its own commands, with the packet in hand",
+                match refusal {
+                    NameRefusal::Empty => problem!("empty"),
+                    NameRefusal::Salt => problem!("called-salt"),
+                    NameRefusal::CuringAgent => problem!("curing-agent"),
+                },
+                expected!("cure-apart"),
             )
         })
         .map(|_| name)
@@ -696,11 +695,11 @@ fn share(field: &str, percent: f64) -> Result<(), InputError> {
     Err(InputError::new(
         field,
         &percent.to_string(),
-        "is no share",
-        format!("write per cent of the base, above 0 and at most {LARGEST_SHARE}"),
+        problem!("no-share"),
+        expected!("share-most", most = LARGEST_SHARE),
     ))
 }
 
 fn twice(field: &str, name: &str) -> InputError {
-    InputError::new(field, name, "is there twice", "give each a name of its own")
+    InputError::new(field, name, problem!("twice-here"), expected!("own-name"))
 }

@@ -2,6 +2,7 @@
 
 use super::file::LONGEST;
 use crate::units::InputError;
+use crate::units::{Reason, typed};
 use crate::written_name;
 use serde::{Deserialize, Serialize};
 
@@ -99,28 +100,28 @@ impl PictureList {
     /// What makes no sense: more pictures than there is room for, none, one
     /// named twice, or a file that does not lie beside the list.
     pub fn from_toml(toml: &str) -> Result<Self, InputError> {
-        let wrong = |value: &str, problem: &str, expected: &str| {
-            InputError::new("pictures", value, problem.to_owned(), expected)
+        let wrong = |value: &str, problem: Reason, expected: Reason| {
+            InputError::new("pictures", value, problem, expected)
         };
         if toml.len() > LONGEST {
             return Err(wrong(
                 &format!("{} bytes", toml.len()),
-                "is longer than a list of pictures",
-                &format!("write at most {LONGEST} bytes"),
+                problem!("longer-than-pictures"),
+                expected!("most-bytes", most = LONGEST),
             ));
         }
         let text: ListText = toml::from_str(toml).map_err(|error| {
             wrong(
                 error.message(),
-                "is no list of pictures",
-                "write of, and [[picture]] with file and caption",
+                problem!("no-list-of-pictures"),
+                expected!("picture-list"),
             )
         })?;
         if text.picture.is_empty() || text.picture.len() > MOST_PICTURES {
             return Err(wrong(
                 &text.picture.len().to_string(),
-                "is not how many pictures a name has",
-                &format!("list 1 to {MOST_PICTURES}"),
+                problem!("pictures-count"),
+                expected!("from-to", low = 1, high = MOST_PICTURES),
             ));
         }
         let mut files: Vec<(String, Pictured)> = Vec::new();
@@ -135,12 +136,16 @@ impl PictureList {
             if !plain {
                 return Err(wrong(
                     &file,
-                    "is no picture beside the list",
-                    "write a file's name alone, such as tideline-loaf-1.jpg",
+                    problem!("no-picture-beside"),
+                    expected!("file-alone"),
                 ));
             }
             if files.iter().any(|(known, _)| *known == file) {
-                return Err(wrong(&file, "is listed twice", "list each picture once"));
+                return Err(wrong(
+                    &file,
+                    problem!("listed-twice"),
+                    expected!("each-once"),
+                ));
             }
             files.push((file, Pictured::new(&text.of, &caption)?));
         }
@@ -170,8 +175,8 @@ impl PictureList {
             InputError::new(
                 "pictures",
                 &self.of,
-                format!("cannot be written: {error}"),
-                "tell whoever looks after the program",
+                problem!("cannot-be-written", why = typed(error.to_string())),
+                expected!("tell-maintainer"),
             )
         })
     }

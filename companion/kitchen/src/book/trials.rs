@@ -148,8 +148,8 @@ impl Trials {
             return Err(InputError::new(
                 "base",
                 &base.join(", "),
-                "is in none of these batches",
-                format!("write one or more of {}", names[bases..].join(", ")),
+                problem!("in-no-batch"),
+                expected!("one-or-more", names = names[bases..].join(", ")),
             ));
         }
         Ok(Self {
@@ -219,8 +219,8 @@ impl Trials {
             return Err(InputError::new(
                 "mark",
                 &least.to_string(),
-                "is reached by none of these batches",
-                "taste and mark one, or write a lower mark",
+                problem!("mark-not-reached"),
+                expected!("lower-mark"),
             ));
         }
         let shared: Vec<Shared> = self

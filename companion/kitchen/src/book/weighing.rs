@@ -129,8 +129,8 @@ impl StagedFormula {
             return Err(InputError::new(
                 "step",
                 &format!("{} g", step.grams()),
-                "is no step of a scale",
-                "write the step that the scale shows, such as 1 g",
+                problem!("no-scale-step"),
+                expected!("scale-step"),
             ));
         }
         let percent = self.grams_of_one_percent(size)?;
@@ -194,16 +194,16 @@ impl StagedFormula {
                     return Err(InputError::new(
                         "pieces",
                         &count.to_string(),
-                        "are none or too many",
-                        format!("write 1 to {MOST_PIECES}"),
+                        problem!("pieces-none"),
+                        expected!("from-to", low = 1, high = MOST_PIECES),
                     ));
                 }
                 if !(0.0..0.5).contains(&lost.fraction()) {
                     return Err(InputError::new(
                         "lost",
                         &format!("{} %", lost.percent()),
-                        "is no loss of a dough in dividing",
-                        "write per cent of what is mixed, from 0 to below 50",
+                        problem!("no-dividing-loss"),
+                        expected!("dividing-loss"),
                     ));
                 }
                 let divided = positive("each", *each)? * f64::from(*count);
@@ -280,8 +280,8 @@ impl StagedFormula {
                 InputError::new(
                     "of",
                     name,
-                    "is not in the formula",
-                    format!("write one of {}", names.join(", ")),
+                    problem!("not-in-formula"),
+                    expected!("one-of", names = names.join(", ")),
                 )
             })
     }
@@ -301,8 +301,8 @@ fn mass_of(name: &str, grams: f64) -> Result<Mass, InputError> {
             InputError::new(
                 name,
                 &format!("{grams} g"),
-                "is no mass that a kitchen weighs",
-                "write another size",
+                problem!("no-dough-mass"),
+                expected!("another-size"),
             )
         })
 }

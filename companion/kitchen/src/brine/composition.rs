@@ -5,6 +5,7 @@ use super::strength::{
     Basis, PercentOfSolution, PercentOfWater, Strength, above_zero, not_negative,
 };
 use crate::source::Publication;
+use crate::units::Reason;
 use crate::units::{InputError, parse_percent};
 use evenhand_protocol::{Mass, Temperature};
 
@@ -47,20 +48,20 @@ impl SugarPercent {
     }
 
     fn named(field: &str, value: f64) -> Result<Self, InputError> {
-        let wrong = |problem: &str| {
+        let wrong = |problem: Reason| {
             Err(InputError::new(
                 field,
                 &value.to_string(),
                 problem,
-                "it must be from 0 to 67 per cent",
+                expected!("sugar-range"),
             ))
         };
         if !value.is_finite() {
-            wrong("is no number")
+            wrong(problem!("no-number"))
         } else if value < 0.0 {
-            wrong("is negative")
+            wrong(problem!("negative"))
         } else if value > 67.0 {
-            wrong("makes a syrup, not a brine")
+            wrong(problem!("syrup"))
         } else {
             Ok(Self(value))
         }
@@ -139,8 +140,8 @@ impl Composition {
             return Err(InputError::new(
                 "sugar",
                 &format!("{:.2} % of solution", sugar * 100.0),
-                "makes a syrup, not a brine",
-                "it must be at most 40 % of solution",
+                problem!("syrup"),
+                expected!("sugar-most"),
             ));
         }
         let water = 1.0 - salt - sugar;
@@ -149,11 +150,11 @@ impl Composition {
             return Err(InputError::new(
                 "salt",
                 &format!("{:.2} % of solution", salt * 100.0),
-                format!(
-                    "is above saturation of the {:.2} % of water beside it",
-                    water * 100.0
+                problem!(
+                    "above-saturation-beside",
+                    water = format!("{:.2}", water * 100.0)
                 ),
-                "salt must be at most 35.86 % of the water, which is saturation at 60 degF",
+                expected!("salt-most"),
             ));
         }
         Ok(composition)

@@ -2,6 +2,7 @@
 
 use super::strength::Strength;
 use super::tables;
+use crate::units::Reason;
 use crate::units::{InputError, bare_number};
 use evenhand_protocol::Temperature;
 
@@ -18,22 +19,22 @@ impl Density {
     /// Not a finite number, not above zero, or above 25 000; a value below 10
     /// is taken for one in g/cm³ and refused with a word to say so.
     pub fn new(field: &str, kg_per_m3: f64) -> Result<Self, InputError> {
-        let wrong = |problem: &str| {
+        let wrong = |problem: Reason| {
             Err(InputError::new(
                 field,
                 &kg_per_m3.to_string(),
                 problem,
-                "write kilograms per cubic metre, such as 1070",
+                expected!("density"),
             ))
         };
         if !kg_per_m3.is_finite() {
-            wrong("is no number")
+            wrong(problem!("no-number"))
         } else if kg_per_m3 <= 0.0 {
-            wrong("is not above zero")
+            wrong(problem!("not-above-zero"))
         } else if kg_per_m3 < 10.0 {
-            wrong("looks like grams per cubic centimetre")
+            wrong(problem!("grams-per-cm3"))
         } else if kg_per_m3 > 25_000.0 {
-            wrong("is denser than any metal")
+            wrong(problem!("denser-than-metal"))
         } else {
             Ok(Self(kg_per_m3))
         }
@@ -44,7 +45,7 @@ impl Density {
     /// # Errors
     /// As for [`Density::new`], and something that is no number.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        const EXPECTED: &str = "write kilograms per cubic metre, such as 1070";
+        const EXPECTED: Reason = expected!("density");
         Self::new(field, bare_number(field, text, EXPECTED)?)
     }
 
@@ -73,18 +74,18 @@ pub(super) const WARMEST: Temperature = Temperature::from_millicelsius(40_000);
 
 /// Refuses a temperature the density tables do not cover.
 pub(super) fn covered(at: Temperature) -> Result<f64, InputError> {
-    let wrong = |problem: &str| {
+    let wrong = |problem: Reason| {
         Err(InputError::new(
             "temperature",
             &format!("{} degC", at.celsius()),
             problem,
-            "it must be from 0 to 40 degC, which is what the density tables cover",
+            expected!("density-temperatures"),
         ))
     };
     if at < COLDEST {
-        wrong("is below the freezing point of water")
+        wrong(problem!("below-freezing"))
     } else if at > WARMEST {
-        wrong("is too warm to tell strength by density; let it cool")
+        wrong(problem!("too-warm-for-density"))
     } else {
         Ok(at.celsius())
     }
@@ -119,11 +120,11 @@ pub(super) fn brine(strength: Strength, at: Temperature) -> Result<Density, Inpu
         return Err(InputError::new(
             "temperature",
             &format!("{celsius} degC"),
-            format!(
-                "is too cold for {} to stay dissolved",
-                strength.of_solution()
+            problem!(
+                "too-cold-for-strength",
+                strength = format!("{:.2}", strength.of_solution().percent())
             ),
-            format!("there brine holds at most {most:.2} % of solution"),
+            expected!("brine-holds", most = format!("{most:.2}")),
         ));
     }
     Ok(Density(kg_per_m3(strength.part(), celsius)))
@@ -142,7 +143,7 @@ pub(super) fn salt_for(
     at_salt: impl Fn(f64) -> f64,
     celsius: f64,
 ) -> Result<f64, InputError> {
-    let wrong = |problem: String, expected: String| {
+    let wrong = |problem: Reason, expected: Reason| {
         Err(InputError::new(
             "density",
             &format!("{kg_per_m3:.2} kg/m3"),
@@ -155,13 +156,20 @@ pub(super) fn salt_for(
         tables::saturated_percent(celsius).min(Strength::SATURATED.part() * 100.0) / 100.0,
     );
     let (least, most) = (at_salt(low), at_salt(high));
-    let expected = || format!("at {celsius} degC it must be from {least:.2} to {most:.2} kg/m3");
+    let expected = || {
+        expected!(
+            "density-at",
+            celsius = celsius,
+            least = format!("{least:.2}"),
+            most = format!("{most:.2}")
+        )
+    };
     // A hundredth of a kg/m3 is below what the tables themselves know.
     if kg_per_m3 < least - 0.01 {
-        return wrong("is less than without any salt".to_owned(), expected());
+        return wrong(problem!("less-than-water"), expected());
     }
     if kg_per_m3 > most + 0.01 {
-        return wrong("is more than saturated brine".to_owned(), expected());
+        return wrong(problem!("more-than-saturated"), expected());
     }
     // Bisection: the function rises, and fifty halvings are finer than a micro per cent.
     for _ in 0..50 {
@@ -237,6 +245,7 @@ mod tests {
             Density::new("--density", 1.07)
                 .unwrap_err()
                 .problem()
+                .in_english()
                 .contains("cubic centimetre")
         );
     }

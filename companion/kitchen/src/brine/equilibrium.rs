@@ -5,6 +5,7 @@ use super::meat_water::MeatWater;
 use super::mixing::grams;
 use super::strength::{Strength, above_zero};
 use crate::source::Publication;
+use crate::units::Reason;
 use crate::units::{InputError, bare_number, parse_percent_of_salt};
 use evenhand_protocol::Mass;
 use jiff::SignedDuration;
@@ -25,20 +26,20 @@ impl SharedPercent {
     }
 
     fn named(field: &str, value: f64) -> Result<Self, InputError> {
-        let wrong = |problem: &str| {
+        let wrong = |problem: Reason| {
             Err(InputError::new(
                 field,
                 &value.to_string(),
                 problem,
-                "it must be above 0 and at most 15 per cent",
+                expected!("shared-salt"),
             ))
         };
         if !value.is_finite() {
-            wrong("is no number")
+            wrong(problem!("no-number"))
         } else if value <= 0.0 {
-            wrong("is not above zero")
+            wrong(problem!("not-above-zero"))
         } else if value > 15.0 {
-            wrong("is more than any cured food is eaten with")
+            wrong(problem!("too-salty"))
         } else {
             Ok(Self(value))
         }
@@ -130,8 +131,8 @@ pub fn equilibrium_brine(
         InputError::new(
             "water",
             &format!("{} g", water.grams()),
-            format!("is too little to dissolve {} g of salt", weighed.grams()),
-            "use more water, or salt the meat dry",
+            problem!("too-little-water", salt = weighed.grams()),
+            expected!("more-water-or-dry"),
         )
     })?;
     Ok(EquilibriumBrine {
@@ -169,8 +170,8 @@ impl Thickness {
             Err(InputError::new(
                 field,
                 &format!("{millimetres} mm"),
-                "is no thickness of a piece of meat",
-                "it must be above 0 and at most 500 mm",
+                problem!("no-thickness"),
+                expected!("thickness"),
             ))
         }
     }
@@ -181,10 +182,7 @@ impl Thickness {
     /// As for [`Thickness::from_millimetres`], and something that is no
     /// number.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        Self::from_millimetres(
-            field,
-            bare_number(field, text, "write millimetres, such as 40")?,
-        )
+        Self::from_millimetres(field, bare_number(field, text, expected!("millimetres"))?)
     }
 
     /// In millimetres.

@@ -11,6 +11,7 @@ use super::strength::{Strength, not_negative};
 use super::tables;
 use crate::source::Publication;
 use crate::units::InputError;
+use crate::units::Reason;
 use evenhand_protocol::{Mass, Temperature};
 use interp::{InterpMode, interp};
 
@@ -118,7 +119,7 @@ impl Recipe {
     ) -> Result<Iced, InputError> {
         not_negative("ice", ice)?;
         let (rest, ice) = self.with_ice(ice)?;
-        let between = |field: &str, at: Temperature, low: f64, high: f64, what: &str| {
+        let between = |field: &str, at: Temperature, low: f64, high: f64, what: Reason| {
             if (low..=high).contains(&at.celsius()) {
                 return Ok(at.celsius());
             }
@@ -126,11 +127,23 @@ impl Recipe {
                 field,
                 &format!("{} degC", at.celsius()),
                 what,
-                format!("it must be from {low} to {high} degC"),
+                expected!("degrees-between", low = low, high = high),
             ))
         };
-        let water_at = between("water's temperature", water_at, 0.0, 100.0, "is no water's")?;
-        let ice_at = between("ice's temperature", ice_at, -40.0, 0.0, "is no ice's")?;
+        let water_at = between(
+            "water's temperature",
+            water_at,
+            0.0,
+            100.0,
+            problem!("no-water-temperature"),
+        )?;
+        let ice_at = between(
+            "ice's temperature",
+            ice_at,
+            -40.0,
+            0.0,
+            problem!("no-ice-temperature"),
+        )?;
         let kilograms = |mass: Mass| mass.grams() / 1000.0;
         let pot = Pot {
             salt: kilograms(self.salt),
@@ -145,7 +158,12 @@ impl Recipe {
                 melted: melted_mass,
                 left: ice - melted_mass,
                 ends_at: Temperature::from_celsius(celsius).ok_or_else(|| {
-                    InputError::new("ice", &celsius.to_string(), "is no temperature", "")
+                    InputError::new(
+                        "ice",
+                        &celsius.to_string(),
+                        problem!("no-temperature"),
+                        expected!("less-ice"),
+                    )
                 })?,
                 liquid: Strength::from_part("salt", pot.percent(melted) / 100.0)?,
             })
@@ -184,8 +202,8 @@ fn too_cold(ice: Mass) -> InputError {
     InputError::new(
         "ice",
         &format!("{} g", ice.grams()),
-        "makes it so cold that salt falls out",
-        "put in less ice, or warmer water",
+        problem!("salt-falls-out"),
+        expected!("less-ice"),
     )
 }
 
@@ -281,7 +299,10 @@ mod tests {
         let error = strong
             .iced(Mass::from_grams(990), celsius(1.0), celsius(-40.0))
             .unwrap_err();
-        assert!(error.problem().contains("salt falls out"), "{error}");
+        assert!(
+            error.problem().in_english().contains("salt falls out"),
+            "{error}"
+        );
     }
 
     #[test]

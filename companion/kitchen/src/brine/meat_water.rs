@@ -78,11 +78,8 @@ impl MeatWater {
             return Err(InputError::new(
                 field,
                 text,
-                "is not in the table of meats",
-                format!(
-                    "write its water in per cent, or one of {}",
-                    names.join(", ")
-                ),
+                problem!("no-such-meat"),
+                expected!("kind-of-meat", names = names.join(", ")),
             ));
         }
         let value = parse_percent(field, typed)?;
@@ -90,8 +87,8 @@ impl MeatWater {
             return Err(InputError::new(
                 field,
                 text,
-                "is no share of water in raw meat or fish",
-                "it must be from 20 to 90 per cent",
+                problem!("no-share-of-water"),
+                expected!("share-of-water"),
             ));
         }
         Ok(line(

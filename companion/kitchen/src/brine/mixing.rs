@@ -83,8 +83,8 @@ impl Recipe {
             return Err(InputError::new(
                 "ice",
                 &format!("{} g", ice.grams()),
-                "is more than the recipe has water",
-                format!("it must be at most {} g", self.water.grams()),
+                problem!("more-ice-than-water"),
+                expected!("grams-most", most = self.water.grams()),
             ));
         }
         Ok((
@@ -110,8 +110,8 @@ pub(super) fn grams(field: &str, grams: f64) -> Result<Mass, InputError> {
         InputError::new(
             field,
             &format!("{grams} g"),
-            "is beyond what can be held",
-            "it must be a mass a kitchen can have",
+            problem!("beyond-held"),
+            expected!("kitchen-mass"),
         )
     })
 }
@@ -221,8 +221,8 @@ impl StandingBrine {
             return Err(InputError::new(
                 "room",
                 &format!("{} g", room.grams()),
-                format!("is less than the {} g of brine there is", self.mass.grams()),
-                "it must be what the vessel takes in all",
+                problem!("too-little-room", brine = self.mass.grams()),
+                expected!("vessels-room"),
             ));
         }
         let (now, wanted) = (self.strength.part(), target.part());
@@ -247,8 +247,8 @@ impl StandingBrine {
             return Err(InputError::new(
                 "target",
                 "0 %",
-                "cannot be reached by adding water",
-                "it must be above zero",
+                problem!("not-by-water"),
+                expected!("above-zero"),
             ));
         }
         let water = grams("water", mass * (now / wanted - 1.0))?;

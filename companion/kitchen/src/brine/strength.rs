@@ -2,6 +2,7 @@
 
 use super::density::{self, Density};
 use super::freezing::Freezing;
+use crate::units::Reason;
 use crate::units::{InputError, bare_number, parse_percent_of_salt};
 use evenhand_protocol::{Mass, Temperature};
 
@@ -37,8 +38,8 @@ impl core::str::FromStr for Basis {
             _ => Err(InputError::new(
                 "basis",
                 text,
-                "is no convention for strength",
-                "write water (salt over water) or solution (salt over the whole brine)",
+                problem!("no-basis"),
+                expected!("basis"),
             )),
         }
     }
@@ -62,8 +63,8 @@ pub struct PercentOfSolution(f64);
 #[serde(transparent)]
 pub struct Salometer(f64);
 
-fn within(field: &str, value: f64, most: f64, expected: &str) -> Result<f64, InputError> {
-    let wrong = |problem: &str| {
+fn within(field: &str, value: f64, most: f64, expected: Reason) -> Result<f64, InputError> {
+    let wrong = |problem: Reason| {
         Err(InputError::new(
             field,
             &value.to_string(),
@@ -72,11 +73,11 @@ fn within(field: &str, value: f64, most: f64, expected: &str) -> Result<f64, Inp
         ))
     };
     if !value.is_finite() {
-        wrong("is no number")
+        wrong(problem!("no-number"))
     } else if value < 0.0 {
-        wrong("is negative")
+        wrong(problem!("negative"))
     } else if value > most {
-        wrong("is above saturation")
+        wrong(problem!("above-saturation"))
     } else {
         Ok(value)
     }
@@ -99,7 +100,7 @@ impl PercentOfWater {
             value,
             // The same strength as 26.395 % of solution, 35.8603; a hair above it for rounding.
             35.860_5,
-            "it must be from 0 to 35.86 % of water, which is saturation at 60 degF",
+            expected!("salt-of-water"),
         )
         .map(Self)
     }
@@ -136,7 +137,7 @@ impl PercentOfSolution {
             field,
             value,
             SATURATED_OF_SOLUTION,
-            "it must be from 0 to 26.395 % of solution, which is saturation at 60 degF",
+            expected!("salt-of-solution"),
         )
         .map(Self)
     }
@@ -169,13 +170,7 @@ impl Salometer {
     }
 
     fn named(field: &str, value: f64) -> Result<Self, InputError> {
-        within(
-            field,
-            value,
-            100.0,
-            "it must be from 0 to 100 degrees, which are per cent of saturation at 60 degF",
-        )
-        .map(Self)
+        within(field, value, 100.0, expected!("salometer")).map(Self)
     }
 
     /// Reads a number of degrees.
@@ -183,10 +178,7 @@ impl Salometer {
     /// # Errors
     /// As for [`Salometer::new`], and something that is no number.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        Self::named(
-            field,
-            bare_number(field, text, "write a number of degrees, such as 40")?,
-        )
+        Self::named(field, bare_number(field, text, expected!("degrees"))?)
     }
 
     /// In degrees.
@@ -264,8 +256,8 @@ impl Strength {
             InputError::new(
                 "salt",
                 &format!("{salt_grams} g"),
-                format!("does not all dissolve in {} g of water", water.grams()),
-                "it must be at most 35.86 % of the water, which is saturation at 60 degF",
+                problem!("not-all-dissolves", water = water.grams()),
+                expected!("salt-of-water-most"),
             )
         })
     }
@@ -363,8 +355,8 @@ pub(crate) fn not_negative(field: &str, mass: Mass) -> Result<(), InputError> {
         return Err(InputError::new(
             field,
             &format!("{} g", mass.grams()),
-            "is negative",
-            "it must be zero or more",
+            problem!("negative"),
+            expected!("zero-or-more"),
         ));
     }
     Ok(())
@@ -377,8 +369,8 @@ pub(crate) fn above_zero(field: &str, mass: Mass) -> Result<(), InputError> {
         return Err(InputError::new(
             field,
             "0 g",
-            "is zero",
-            "it must be above zero",
+            problem!("zero"),
+            expected!("above-zero"),
         ));
     }
     Ok(())
@@ -409,7 +401,11 @@ mod tests {
             PercentOfSolution::new(26.4).unwrap_err(),
             Salometer::new(100.1).unwrap_err(),
         ] {
-            assert_eq!(error.problem(), "is above saturation", "{error}");
+            assert_eq!(
+                error.problem().in_english(),
+                "is above saturation",
+                "{error}"
+            );
         }
     }
 
@@ -421,7 +417,10 @@ mod tests {
             "--of-water: \"-1\" is negative; it must be from 0 to 35.86 % of water, which is saturation at 60 degF"
         );
         assert_eq!(
-            PercentOfSolution::new(f64::NAN).unwrap_err().problem(),
+            PercentOfSolution::new(f64::NAN)
+                .unwrap_err()
+                .problem()
+                .in_english(),
             "is no number"
         );
         assert_eq!(
@@ -434,6 +433,7 @@ mod tests {
             Strength::of(Mass::from_grams(400), Mass::from_grams(1000))
                 .unwrap_err()
                 .problem()
+                .in_english()
                 .contains("does not all dissolve")
         );
         assert!("w/w".parse::<Basis>().is_err());

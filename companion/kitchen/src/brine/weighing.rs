@@ -13,6 +13,7 @@ use super::density::{Density, covered, salt_for};
 use super::strength::{above_zero, not_negative};
 use super::tables;
 use crate::source::Publication;
+use crate::units::Reason;
 use crate::units::{InputError, Volume};
 use evenhand_protocol::{Mass, Temperature};
 
@@ -109,8 +110,8 @@ impl core::str::FromStr for VesselMaterial {
             _ => Err(InputError::new(
                 "material",
                 text,
-                "is no material known here",
-                "write steel, glass or plastic",
+                problem!("no-material"),
+                expected!("material"),
             )),
         }
     }
@@ -145,8 +146,8 @@ impl Doubt {
             return Err(InputError::new(
                 "probe uncertainty",
                 &format!("{} degC", self.temperature.celsius()),
-                "is negative",
-                "it must be zero or more",
+                problem!("negative"),
+                expected!("zero-or-more"),
             ));
         }
         Ok(self)
@@ -180,8 +181,8 @@ impl Vessel {
             return Err(InputError::new(
                 "volume uncertainty",
                 &within.to_string(),
-                "is as large as the vessel",
-                format!("it must be well below {volume}"),
+                problem!("as-large-as-vessel"),
+                expected!("well-below", volume = volume),
             ));
         }
         Ok(Self {
@@ -383,8 +384,7 @@ pub struct Contribution {
     pub moves: PercentagePoints,
 }
 
-const SAY_SUGAR: &str = "say how many per cent of the brine is sugar, or 0 where nothing but salt is \
-     dissolved in it: no sugar, syrup, phosphate or curing agent";
+const SAY_SUGAR: Reason = expected!("say-sugar");
 
 /// Tells a brine's strength from the net mass of a vessel full of it.
 ///
@@ -406,7 +406,7 @@ pub fn check(
             return Err(InputError::new(
                 "sugar",
                 "",
-                "is not said, and the density of a brine with anything but salt in it says nothing about salt",
+                problem!("sugar-unsaid"),
                 SAY_SUGAR,
             ));
         }
@@ -414,7 +414,7 @@ pub fn check(
             return Err(InputError::new(
                 "sugar",
                 "unknown",
-                "makes the density say nothing about salt",
+                problem!("sugar-unknown"),
                 SAY_SUGAR,
             ));
         }
@@ -634,7 +634,10 @@ mod tests {
         for untold in [SugarKnown::Unknown, SugarKnown::Unsaid] {
             let error = check(&vessel, net, at, untold, Doubt::COMMON).unwrap_err();
             assert_eq!(error.field(), "sugar");
-            assert!(error.expected().contains("nothing but salt"), "{error}");
+            assert!(
+                error.expected().in_english().contains("nothing but salt"),
+                "{error}"
+            );
         }
         let known = SugarKnown::OfSolution {
             sugar: SugarPercent::new(5.0).unwrap(),

@@ -1,6 +1,7 @@
 //! What is on the label of a curing agent.
 
 use super::names;
+use crate::units::Reason;
 use crate::units::{InputError, fraction};
 
 /// The mark a curing agent carries wherever it is shown: a shape and a word,
@@ -32,20 +33,20 @@ impl NitriteFraction {
     /// # Errors
     /// Not a finite number, not above zero, or above one.
     pub fn new(field: &str, parts: f64) -> Result<Self, InputError> {
-        let wrong = |problem: &str| {
+        let wrong = |problem: Reason| {
             Err(InputError::new(
                 field,
                 &parts.to_string(),
                 problem,
-                "read it from the label, such as 6.25% or 0.0625",
+                expected!("label-fraction"),
             ))
         };
         if !parts.is_finite() {
-            wrong("is no number")
+            wrong(problem!("no-number"))
         } else if parts <= 0.0 {
-            wrong("is not above zero")
+            wrong(problem!("not-above-zero"))
         } else if parts > 1.0 {
-            wrong("is a fraction over 1")
+            wrong(problem!("fraction-over-one"))
         } else {
             Ok(Self(parts))
         }
@@ -111,8 +112,8 @@ impl core::str::FromStr for Contents {
             _ => Err(InputError::new(
                 "contents",
                 text,
-                "is no kind of curing agent known here",
-                "write sodium-nitrite, potassium-nitrite, nitrate, nitrite-and-nitrate or vegetable",
+                problem!("no-contents"),
+                expected!("contents"),
             )),
         }
     }

@@ -169,11 +169,11 @@ impl core::str::FromStr for Method {
                     "method",
                     text,
                     if text == "immersion" || text == "bacon-immersion" {
-                        "can be reckoned two ways whose answers differ much"
+                        problem!("two-ways")
                     } else {
-                        "is no way of curing known here"
+                        problem!("no-method")
                     },
-                    format!("write one of {}", names.join(", ")),
+                    expected!("one-of", names = names.join(", ")),
                 )
             })
     }
@@ -212,11 +212,11 @@ impl PickUp {
                 field,
                 &value.to_string(),
                 if value <= 0.0 {
-                    "is not above zero"
+                    problem!("not-above-zero")
                 } else {
-                    "is no share of the raw weight"
+                    problem!("no-pick-up")
                 },
-                "it must be above 0 and at most 100 per cent of the raw weight",
+                expected!("pick-up"),
             ))
         }
     }
@@ -243,8 +243,8 @@ impl PickUp {
             InputError::new(
                 "weight after curing",
                 &format!("{} g", cured.grams()),
-                format!("is no gain on {} g", raw.grams()),
-                "it must be above the raw weight and at most twice that",
+                problem!("no-gain", raw = raw.grams()),
+                expected!("gain"),
             )
         })
     }

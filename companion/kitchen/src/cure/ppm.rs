@@ -20,11 +20,11 @@ impl Ppm {
                 field,
                 &value.to_string(),
                 if value < 0.0 {
-                    "is negative"
+                    problem!("negative")
                 } else {
-                    "is no number of parts in a million"
+                    problem!("no-ppm")
                 },
-                "it must be from 0 to 1000000 ppm",
+                expected!("ppm-range"),
             ))
         }
     }
@@ -39,8 +39,8 @@ impl Ppm {
             return Err(InputError::new(
                 field,
                 text,
-                "is in per cent",
-                "write a number of parts per million, such as 120",
+                problem!("ppm-in-percent"),
+                expected!("ppm"),
             ));
         }
         let number = text.trim();

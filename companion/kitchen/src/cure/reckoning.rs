@@ -5,6 +5,7 @@ use super::method::Sum;
 use super::{CountedAs, CuringAgent, Method, NitriteLimit, PickUp, Ppm};
 use crate::brine::{above_zero, not_negative};
 use crate::units::InputError;
+use crate::units::Reason;
 use evenhand_protocol::Mass;
 
 /// What there is to reckon with, not all of it needed for every method.
@@ -70,8 +71,8 @@ impl Curing {
             return Err(InputError::new(
                 "skin on",
                 method.name(),
-                "is not bacon",
-                "the rule for skin is one for bacon",
+                problem!("not-bacon"),
+                expected!("bacon-rule"),
             ));
         }
         let basis = Self::basis(method, amounts)?;
@@ -89,8 +90,13 @@ impl Curing {
     }
 
     fn basis(method: Method, amounts: Amounts) -> Result<BasisOfSum, InputError> {
-        let missing = |field: &str, expected: &str| {
-            InputError::new(field, "", format!("is missing for {method}"), expected)
+        let missing = |field: &str, expected: Reason| {
+            InputError::new(
+                field,
+                "",
+                problem!("missing-for", method = method),
+                expected,
+            )
         };
         let checked = |field: &str, mass: Option<Mass>| match mass {
             Some(mass) => above_zero(field, mass).map(|()| Some(mass.grams())),
@@ -98,15 +104,8 @@ impl Curing {
         };
         let meat = checked("meat", amounts.meat)?;
         let pickle = checked("pickle", amounts.pickle)?;
-        let meat = || meat.ok_or_else(|| missing("meat", "the raw weight of the meat is needed"));
-        let pickle = || {
-            pickle.ok_or_else(|| {
-                missing(
-                    "pickle",
-                    "the weight of the water, salt and sugar is needed",
-                )
-            })
-        };
+        let meat = || meat.ok_or_else(|| missing("meat", expected!("meat-needed")));
+        let pickle = || pickle.ok_or_else(|| missing("pickle", expected!("pickle-needed")));
         Ok(match method.sum() {
             Sum::OnMeat => BasisOfSum::Meat(meat()?),
             Sum::Together => BasisOfSum::Both(meat()? + pickle()?),
@@ -114,12 +113,7 @@ impl Curing {
                 grams: pickle()?,
                 pick_up: amounts
                     .pick_up
-                    .ok_or_else(|| {
-                        missing(
-                            "pickup",
-                            "the share of its raw weight that the meat takes up is needed",
-                        )
-                    })?
+                    .ok_or_else(|| missing("pickup", expected!("pick-up-needed")))?
                     .parts(),
             },
         })
@@ -314,19 +308,17 @@ pub enum DoseRefusal {
 impl From<DoseRefusal> for InputError {
     fn from(refusal: DoseRefusal) -> Self {
         let (target, problem, expected) = match refusal {
-            DoseRefusal::Nothing { target } => (
-                target,
-                "is no nitrite at all".to_owned(),
-                "it must be above zero".to_owned(),
-            ),
+            DoseRefusal::Nothing { target } => {
+                (target, problem!("no-nitrite"), expected!("above-zero"))
+            }
             DoseRefusal::OverLimit {
                 target,
                 method,
                 limit,
             } => (
                 target,
-                format!("is over the limit for {method}"),
-                format!("{limit} by {}", limit.source),
+                problem!("over-limit-for", method = method),
+                expected!("limit-by", limit = &limit, source = &limit.source),
             ),
             DoseRefusal::UnderRequired {
                 target,
@@ -334,19 +326,17 @@ impl From<DoseRefusal> for InputError {
                 limit,
             } => (
                 target,
-                format!("is less than {method} must have"),
-                format!("{limit} by {}", limit.source),
+                problem!("less-than-required", method = method),
+                expected!("limit-by", limit = &limit, source = &limit.source),
             ),
             DoseRefusal::BeyondAgent { target } => (
                 target,
-                "is more than this agent can bring that way".to_owned(),
-                "take an agent with more nitrite, or let the meat take up more pickle".to_owned(),
+                problem!("beyond-agent"),
+                expected!("stronger-agent"),
             ),
-            DoseRefusal::BeyondMass { target } => (
-                target,
-                "needs less agent than a microgram, or more than can be held".to_owned(),
-                "check the amounts".to_owned(),
-            ),
+            DoseRefusal::BeyondMass { target } => {
+                (target, problem!("beyond-mass"), expected!("check-amounts"))
+            }
         };
         Self::new("target", &target.to_string(), problem, expected)
     }

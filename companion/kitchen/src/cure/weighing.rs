@@ -82,8 +82,8 @@ pub fn weighable(dose: Mass, within: Mass) -> Result<Result<(), TooSmall>, Input
             InputError::new(
                 "scale uncertainty",
                 &format!("{} g", within.grams()),
-                "is beyond any use",
-                "it must be that of a kitchen scale",
+                problem!("scale-useless"),
+                expected!("kitchen-scale"),
             )
         })
     };

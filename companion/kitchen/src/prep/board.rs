@@ -6,6 +6,7 @@ use super::step::{InBand, Progress, Step, TickedBy};
 use super::supply::BatchOf;
 use super::who::Hand;
 use crate::units::excerpt;
+use crate::units::{Reason, typed};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use petgraph::Direction;
@@ -58,6 +59,33 @@ pub enum BoardError {
     /// Two resources have one name.
     #[error("resource '{0}' stands twice")]
     ResourceTwice(String),
+}
+
+impl BoardError {
+    /// Why, as what is wrong with something typed.
+    #[must_use]
+    pub fn reason(&self) -> Reason {
+        match self {
+            Self::NoSuchResource { resource, .. } => {
+                problem!("no-such-resource", resource = typed(resource))
+            }
+            Self::TooManyPlaces {
+                resource,
+                places,
+                has,
+                ..
+            } => problem!(
+                "too-many-places",
+                resource = typed(resource),
+                places = places,
+                has = has
+            ),
+            Self::ClosesBeforeItOpens => problem!("closes-before-opens"),
+            Self::Ring(_) => problem!("waits-for-itself"),
+            Self::NoSuchStep => problem!("no-such-step"),
+            Self::ResourceTwice(name) => problem!("resource-twice", name = typed(name)),
+        }
+    }
 }
 
 /// More places of a resource for a while: a fourth pair of hands.

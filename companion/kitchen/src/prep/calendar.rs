@@ -1,5 +1,6 @@
 //! Resources and when they can be had.
 
+use crate::units::{Reason, typed};
 use jiff::civil::{Time, Weekday};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan, ZonedDateTime};
@@ -45,6 +46,19 @@ pub enum ResourceError {
     /// It works on no day.
     #[error("resource '{0}' is closed on every day of the week, expected one open day at least")]
     NeverOpen(String),
+}
+
+impl ResourceError {
+    /// Why, as what is wrong with something typed.
+    #[must_use]
+    pub fn reason(&self) -> Reason {
+        match self {
+            Self::Places { name, places } => {
+                problem!("resource-places", name = typed(name), places = places)
+            }
+            Self::NeverOpen(name) => problem!("never-open", name = typed(name)),
+        }
+    }
 }
 
 impl Resource {

@@ -11,6 +11,7 @@ use super::keeping::{Keeping, KeepingError};
 use super::step::{Need, Takes};
 use super::table::{WrittenMenu, written};
 use crate::heat::LogName;
+use crate::units::Reason;
 use crate::units::{InputError, parse_temperature};
 use crate::written_name;
 use jiff::SignedDuration;
@@ -169,8 +170,8 @@ impl WrittenMenu {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct MenuDraft(Menu);
 
-fn refused(key: &str, text: &str, expected: impl Into<String>) -> InputError {
-    InputError::new(key, text, "cannot be used", expected)
+fn refused(key: &str, text: &str, expected: Reason) -> InputError {
+    InputError::new(key, text, problem!("not-usable"), expected)
 }
 
 fn none_if_empty(text: &str) -> Option<&str> {
@@ -193,7 +194,7 @@ fn name(key: &str, text: &str) -> Result<String, InputError> {
 
 fn whole(key: &str, text: &str, most: u32) -> Result<u32, InputError> {
     let number = text.parse().ok().filter(|it| (1..=most).contains(it));
-    number.ok_or_else(|| refused(key, text, format!("a whole number from 1 to {most}")))
+    number.ok_or_else(|| refused(key, text, expected!("from-to", low = 1, high = most)))
 }
 
 /// A length of time as a menu writes it: `3 days`, `1 h 30 min`.
@@ -228,7 +229,7 @@ fn range_words(
     made: fn(SignedDuration, SignedDuration) -> Result<Takes, super::TakesError>,
 ) -> Result<String, InputError> {
     let (least, most) = range(text).ok_or_else(|| refused(key, text, LENGTH))?;
-    made(least, most).map_err(|error| InputError::new(key, text, error.to_string(), LENGTH))?;
+    made(least, most).map_err(|error| InputError::new(key, text, error.reason(), LENGTH))?;
     Ok(if least == most {
         length_words(least)
     } else {
@@ -454,7 +455,7 @@ impl MenuDraft {
                     let length = length(text).filter(|length| possible.contains(length));
                     length
                         .map(length_words)
-                        .ok_or_else(|| refused("spare", text, "a time of at most 12 h"))
+                        .ok_or_else(|| refused("spare", text, expected!("spare")))
                 };
                 menu.spare = said.map(spare).transpose()?;
             }
@@ -947,7 +948,7 @@ impl MenuDraft {
         let name = name("step", text)?;
         self.free("step", &name, None, |it| it.steps(preparation))?;
         let Some(known) = self.0.preparation.get_mut(preparation) else {
-            return Err(refused("preparation", text, "a preparation of the menu"));
+            return Err(refused("preparation", text, expected!("step-name")));
         };
         known.step.push(StepEntry {
             name,
@@ -1152,8 +1153,8 @@ fn taken(key: &str, text: &str) -> InputError {
     InputError::new(
         key,
         text,
-        "is there already",
-        "write a name that no other has",
+        problem!("there-already"),
+        expected!("name-of-own"),
     )
 }
 
@@ -1178,11 +1179,11 @@ fn say_of_batch(
     match key {
         MenuKey::Keeps => {
             let keeps = |text: &str| {
-                const EXPECTED: &str = "a length of time, as '5 days'";
+                const EXPECTED: Reason = expected!("keeps");
                 let lasts = length(text).ok_or_else(|| refused("batch.keeps", text, EXPECTED))?;
                 // Where it comes from is said beside it.
                 Keeping::new(lasts, "said beside it").map_err(|error| {
-                    InputError::new("batch.keeps", text, error.to_string(), EXPECTED)
+                    InputError::new("batch.keeps", text, error.reason(), EXPECTED)
                 })?;
                 Ok::<_, InputError>(length_words(lasts))
             };
@@ -1210,13 +1211,7 @@ fn say_of_batch(
                 let share: Option<f64> = text.parse().ok();
                 share
                     .filter(|share| *share > 0.0 && *share <= 100.0)
-                    .ok_or_else(|| {
-                        refused(
-                            "batch.per_cover",
-                            text,
-                            "portions for each cover, above 0 and at most 100",
-                        )
-                    })
+                    .ok_or_else(|| refused("batch.per_cover", text, expected!("per-cover")))
             };
             batch.per_cover = said.map(share).transpose()?;
             if batch.per_cover.is_some() {

@@ -8,6 +8,7 @@ use super::step::{InBand, Need, Progress, Step, Takes, TakesError, TickedBy};
 use super::supply::{BatchOf, Needs};
 use super::who::Hand;
 use crate::toml_text;
+use crate::units::{Reason, typed};
 use crate::units::{excerpt, parse_temperature};
 use crate::written_name;
 use jiff::civil::{Date, Time, Weekday};
@@ -28,9 +29,10 @@ pub enum FileError {
     Goods(String),
     /// A field's value makes no sense.
     #[error(
-        "{}: {field} is '{}', expected {expected}",
+        "{}: {field} is '{}'; {}",
         excerpt(place),
-        excerpt(value)
+        excerpt(value),
+        expected.in_english()
     )]
     Field {
         /// Where.
@@ -40,7 +42,7 @@ pub enum FileError {
         /// Its value.
         value: String,
         /// What was expected.
-        expected: &'static str,
+        expected: Reason,
     },
     /// A step's time makes no sense.
     #[error("step '{}': {error}", excerpt(step))]
@@ -64,6 +66,23 @@ pub enum FileError {
     /// The board does not hang together.
     #[error(transparent)]
     Board(#[from] BoardError),
+}
+
+impl FileError {
+    /// Why, as what is wrong with something typed.
+    #[must_use]
+    pub fn reason(&self) -> Reason {
+        match self {
+            Self::Syntax(why) | Self::Goods(why) => problem!("not-toml", why = typed(why)),
+            Self::Field { place, field, .. } => {
+                problem!("makes-no-sense", key = field, place = typed(place))
+            }
+            Self::Takes { error, .. } => error.reason(),
+            Self::Keeping { error, .. } => error.reason(),
+            Self::Resource(error) => error.reason(),
+            Self::Board(error) => error.reason(),
+        }
+    }
 }
 
 /// The longest name in a menu, in characters.
@@ -173,7 +192,7 @@ impl ResourceEntry {
             return Err(wrong(
                 "who",
                 &self.who.len().to_string(),
-                "no more hands than places",
+                expected!("hands-at-most"),
             ));
         }
         let mut hands = Vec::new();
@@ -184,11 +203,7 @@ impl ResourceEntry {
                 .count()
                 > 1
             {
-                return Err(wrong(
-                    "who.name",
-                    &entry.name,
-                    "a name or a mark that no other has",
-                ));
+                return Err(wrong("who.name", &entry.name, expected!("name-once")));
             }
             hands.push(Hand {
                 name: entry.name.clone(),
@@ -287,19 +302,13 @@ impl BatchEntry {
                 place,
                 name,
                 &value.to_string(),
-                "a whole number of portions from 1 to 10000",
+                expected!("portions-of-batch"),
             )
         };
         let keeps = match (&self.keeps, &self.source) {
             (None, None) => None,
             (Some(text), source) => {
-                let lasts = field(
-                    length(text),
-                    place,
-                    "batch.keeps",
-                    text,
-                    "a length of time, as '5 days'",
-                )?;
+                let lasts = field(length(text), place, "batch.keeps", text, expected!("keeps"))?;
                 let keeping = Keeping::new(lasts, source.as_deref().unwrap_or_default());
                 Some(keeping.map_err(|error| FileError::Keeping {
                     preparation: place.clone(),
@@ -311,7 +320,7 @@ impl BatchEntry {
                     place: place.clone(),
                     field: "batch.source",
                     value: source.clone(),
-                    expected: "batch.keeps beside it, saying how long",
+                    expected: expected!("keeps-beside"),
                 });
             }
         };
@@ -323,14 +332,14 @@ impl BatchEntry {
                 place,
                 "batch.per_cover",
                 &share.to_string(),
-                "portions for each cover, above 0 and at most 100",
+                expected!("per-cover"),
             )?),
             (Some(portions), Some(_)) => {
                 return Err(FileError::Field {
                     place: place.clone(),
                     field: "batch.needs",
                     value: portions.to_string(),
-                    expected: "either needs or per_cover, not both",
+                    expected: expected!("needs-or-cover"),
                 });
             }
         };
@@ -440,7 +449,7 @@ pub(super) fn field<T>(
     place: &str,
     field: &'static str,
     value: &str,
-    expected: &'static str,
+    expected: Reason,
 ) -> Result<T, FileError> {
     parsed.ok_or_else(|| FileError::Field {
         place: place.to_owned(),
@@ -480,10 +489,10 @@ pub(super) fn weekday(text: &str) -> Option<Weekday> {
     }
 }
 
-pub(super) const WEEKDAYS: &str = "days of the week as mon, tue, wed, thu, fri, sat, sun";
-pub(super) const DATE: &str = "a date, as 2026-05-08";
-pub(super) const TIME_OF_DAY: &str = "a time of day, as 15:30";
-pub(super) const LENGTH: &str = "a length of time, as '20 min' or '2 days to 3 days'";
+pub(super) const WEEKDAYS: Reason = expected!("weekdays");
+pub(super) const DATE: Reason = expected!("date-of-menu");
+pub(super) const TIME_OF_DAY: Reason = expected!("time-of-day");
+pub(super) const LENGTH: Reason = expected!("length");
 
 pub(super) fn read(toml: &str) -> Result<Menu, FileError> {
     toml::from_str(toml).map_err(|error| FileError::Syntax(toml_text::why(toml, &error)))
@@ -565,7 +574,7 @@ impl Board {
                             place: r.name.clone(),
                             field: "from, to",
                             value: String::from("one alone"),
-                            expected: "both or neither",
+                            expected: expected!("from-and-to"),
                         });
                     }
                 };
@@ -632,7 +641,7 @@ impl Board {
                     place: preparation.name.clone(),
                     field: "name",
                     value: preparation.name.clone(),
-                    expected: "a name that no further batch of another preparation bears",
+                    expected: expected!("name-once"),
                 });
             }
             for entry in &preparation.step {
@@ -665,7 +674,7 @@ impl Board {
                         place,
                         field: "name",
                         value: entry.name.clone(),
-                        expected: "a name that no other step of the preparation has",
+                        expected: expected!("name-once"),
                     });
                 }
             }
@@ -684,7 +693,7 @@ impl Board {
                         &preparation.name,
                         "due",
                         text,
-                        "a time from when service opens to when it closes",
+                        expected!("within-service"),
                     )?)
                 }
                 (due, _) => due,
@@ -729,14 +738,14 @@ impl Board {
                         &place,
                         "after",
                         &after,
-                        "the name of a step, or 'preparation: step'",
+                        expected!("step-name"),
                     )?;
                     let step = field(
                         known.get(&place).copied(),
                         &place,
                         "name",
                         &entry.name,
-                        "a step of the menu",
+                        expected!("step-name"),
                     )?;
                     board.wait(step, on)?;
                 }
@@ -750,7 +759,7 @@ impl Board {
                 "menu",
                 "spare",
                 text,
-                "a time of at most 12 h, such as 45 min",
+                expected!("spare"),
             )?);
         }
         Ok(board)
@@ -787,7 +796,7 @@ impl Menu {
                 place: String::from("menu"),
                 field: "from",
                 value: from.to_string(),
-                expected: "a date at or before until",
+                expected: expected!("date-of-menu"),
             });
         }
         Ok((from, until))
@@ -802,7 +811,7 @@ impl WhenEntry {
                 place,
                 name,
                 text,
-                "a temperature, as 400degF",
+                expected!("log-temperature"),
             )
         };
         let (low, high) = (
@@ -814,7 +823,7 @@ impl WhenEntry {
                 place: place.to_owned(),
                 field: "when.from",
                 value: self.from.clone(),
-                expected: "a temperature at or under when.to",
+                expected: expected!("log-temperature"),
             });
         }
         Ok(InBand {
@@ -841,13 +850,7 @@ impl StepEntry {
             let has = |hand: &HandEntry| hand.skills.iter().any(|known| known == skill);
             needs.iter().any(|need| need.resource == resource.name) && resource.who.iter().any(has)
         });
-        let able = field(
-            able,
-            place,
-            "skill",
-            skill,
-            "a skill that somebody of what the step needs has (resource.who.skills)",
-        )?;
+        let able = field(able, place, "skill", skill, expected!("skill"))?;
         needs.push(Need::one(skilled(&able.name, skill)));
         Ok(needs)
     }
@@ -863,13 +866,17 @@ impl StepEntry {
             (Some(_), _, Some(batch)) => Err(wrong(
                 "batch",
                 batch.clone(),
-                "either portions_of or batch, not both",
+                expected!("portions-or-batch"),
             )),
-            (_, Some(0), _) => Err(wrong("portions", String::from("0"), "one or more")),
+            (_, Some(0), _) => Err(wrong(
+                "portions",
+                String::from("0"),
+                expected!("portions-beside"),
+            )),
             (None, Some(portions), _) => Err(wrong(
                 "portions",
                 portions.to_string(),
-                "portions_of beside it, naming the dish",
+                expected!("portions-beside"),
             )),
             (Some(dish), wanted, None) => Ok(Some(TickedBy::Portions {
                 dish: dish.clone(),
@@ -891,7 +898,7 @@ impl StepEntry {
                     place: place.to_owned(),
                     field: "takes, rests",
                     value: String::from("both or neither"),
-                    expected: "one of the two",
+                    expected: expected!("takes-or-rests"),
                 });
             }
         };

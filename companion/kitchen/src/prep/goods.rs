@@ -9,7 +9,8 @@ use super::file::{FileError, LONGEST_NAME, TIME_OF_DAY, WEEKDAYS, field, weekday
 use super::order::InHand;
 use crate::portion::Struck;
 use crate::toml_text;
-use crate::units::{Amount, InputError, Measure, Money, excerpt, mass_positive};
+use crate::units::{Amount, InputError, Measure, Money, mass_positive};
+use crate::units::{Reason, typed};
 use crate::written_name;
 use crate::written_table::{self, ReadAs, TableOf};
 use evenhand_protocol::Mass;
@@ -23,8 +24,8 @@ const MOST_DAYS_BEFORE: u8 = 14;
 
 const TABLE: TableOf = TableOf {
     field: "goods",
-    one: "a list of goods",
-    headings: "the headings of a list of goods",
+    longer: problem!("longer-than-goods"),
+    headings: problem!("no-goods-headings"),
     longest: 1_000_000,
 };
 
@@ -323,10 +324,10 @@ fn place(line: Option<u64>, name: &str) -> String {
 
 fn name(place: &str, of: &'static str, text: &str) -> Result<String, FileError> {
     let read = written_name::name(of, text, LONGEST_NAME, "hogget neck").ok();
-    field(read, place, of, text, "a name of 1 to 80 characters")
+    field(read, place, of, text, expected!("name-of-file"))
 }
 
-const AMOUNT: &str = "an amount with its unit, as 2.5 kg, 5 l or 12 pieces";
+const AMOUNT: Reason = expected!("amount-of-pack");
 
 impl SupplierEntry {
     fn read(&self) -> Result<Supplier, FileError> {
@@ -356,7 +357,7 @@ impl SupplierEntry {
                 &place,
                 "days_before",
                 &before.to_string(),
-                "order_by beside it, saying until what time",
+                expected!("days-before"),
             );
         }
         let before = self.days_before.unwrap_or(1);
@@ -365,7 +366,7 @@ impl SupplierEntry {
             &place,
             "days_before",
             &before.to_string(),
-            "a whole number of days from 0 to 14",
+            expected!("days-before"),
         )?;
         Ok(Supplier {
             name: name(&place, "supplier", &self.name)?,
@@ -382,17 +383,11 @@ impl GoodsEntry {
         let pack = Amount::parse("pack", &self.pack).ok();
         let price = self.price.as_deref().map(|text| {
             let price = Money::parse("price", text).ok();
-            field(
-                price,
-                &place,
-                "price",
-                text,
-                "the price of a pack, as 31.50 EUR",
-            )
+            field(price, &place, "price", text, expected!("price-of-pack"))
         });
         let piece = self.piece.as_deref().map(|text| {
             let mass = mass_positive("piece", text).ok();
-            field(mass, &place, "piece", text, "what a piece weighs, as 450 g")
+            field(mass, &place, "piece", text, expected!("piece"))
         });
         let goods = Goods {
             name: name(&place, "goods", &self.name)?,
@@ -403,16 +398,10 @@ impl GoodsEntry {
             uses: Vec::new(),
         };
         if let (Some(piece), true) = (&self.piece, goods.pack.measure() != Measure::Pieces) {
-            return field(None, &place, "piece", piece, "a pack in pieces beside it");
+            return field(None, &place, "piece", piece, expected!("piece"));
         }
         if self.uses.is_empty() {
-            return field(
-                None,
-                &place,
-                "for",
-                "",
-                "what it is for: a dish, a batch or per_cover",
-            );
+            return field(None, &place, "for", "", expected!("for"));
         }
         let uses = self.uses.iter().map(|one| one.read(&place, &goods));
         let uses = uses.collect::<Result<Vec<_>, _>>()?;
@@ -430,8 +419,7 @@ impl UseEntry {
                 &place,
                 of,
                 text,
-                "the measure of the pack: weight, volume or pieces; a weight of goods in pieces \
-                 needs piece, what one weighs",
+                expected!("amount-of-pack"),
             )
         };
         let takes = self.takes.as_deref().map(|text| amount("takes", text));
@@ -440,13 +428,7 @@ impl UseEntry {
                 let takes = takes.transpose()?;
                 let weighed = Amount::new(Measure::Mass, 1.0);
                 if takes.is_none() && goods.in_packs_measure(weighed).is_none() {
-                    return field(
-                        None,
-                        &place,
-                        "takes",
-                        "",
-                        "how much a portion takes: no weight that is served says it of this pack",
-                    );
+                    return field(None, &place, "takes", "", expected!("amount-of-pack"));
                 }
                 Ok(UsedFor::Dish {
                     dish: name(&place, "dish", dish)?,
@@ -456,29 +438,17 @@ impl UseEntry {
             (None, Some(batch), None) => {
                 let preparation = name(&place, "batch", batch)?;
                 let takes = takes.unwrap_or_else(|| {
-                    field(
-                        None,
-                        &place,
-                        "takes",
-                        "",
-                        "how much a batch takes, as 1.8 kg",
-                    )
+                    field(None, &place, "takes", "", expected!("amount-of-pack"))
                 })?;
                 Ok(UsedFor::Batch { preparation, takes })
             }
             (None, None, Some(each)) => match &self.takes {
-                Some(takes) => field(None, &place, "takes", takes, "per_cover alone"),
+                Some(takes) => field(None, &place, "takes", takes, expected!("for")),
                 None => Ok(UsedFor::Cover {
                     takes: amount("per_cover", each)?,
                 }),
             },
-            _ => field(
-                None,
-                &place,
-                "for",
-                "none or several",
-                "one of dish, batch and per_cover",
-            ),
+            _ => field(None, &place, "for", "none or several", expected!("for")),
         }
     }
 }
@@ -507,27 +477,27 @@ impl GoodsList {
                 .any(|it| same(&it.name, &supplier.name))
             {
                 let place = place(entry.line, &entry.name);
-                return field(None, &place, "supplier", &entry.name, "a name written once");
+                return field(
+                    None,
+                    &place,
+                    "supplier",
+                    &entry.name,
+                    expected!("name-once"),
+                );
             }
         }
         let mut by_yield: Vec<&str> = Vec::new();
         for (n, (entry, one)) in written.goods.iter().zip(&goods).enumerate() {
             let place = place(entry.line, &entry.name);
             if goods.iter().take(n).any(|it| same(&it.name, &one.name)) {
-                return field(None, &place, "goods", &entry.name, "a name written once");
+                return field(None, &place, "goods", &entry.name, expected!("name-once"));
             }
             for used in &one.uses {
                 let UsedFor::Dish { dish, takes: None } = used else {
                     continue;
                 };
                 if by_yield.iter().any(|it| same(it, dish)) {
-                    return field(
-                        None,
-                        &place,
-                        "dish",
-                        dish,
-                        "takes beside it: other goods become this dish by its yield",
-                    );
+                    return field(None, &place, "dish", dish, expected!("takes-beside"));
                 }
                 by_yield.push(dish);
             }
@@ -576,8 +546,8 @@ fn cannot_be_written(why: &str) -> InputError {
     InputError::new(
         "goods",
         "",
-        format!("cannot be written: {why}"),
-        "tell whoever looks after the program",
+        problem!("cannot-be-written", why = typed(why.to_string())),
+        expected!("tell-maintainer"),
     )
 }
 
@@ -625,8 +595,8 @@ impl GoodsList {
                 InputError::new(
                     &format!("line {line}"),
                     "",
-                    "is no line of this table",
-                    format!("write {} columns, as a spreadsheet does", HEADINGS.len()),
+                    problem!("no-line-of-table"),
+                    expected!("columns", count = HEADINGS.len()),
                 )
             })?;
             let line = row.position().map_or(0, csv::Position::line);
@@ -649,18 +619,11 @@ impl GoodsList {
                 field,
                 value,
                 expected,
-            } => InputError::new(
-                &place,
-                "",
-                format!("{field} is '{}'", excerpt(&value)),
-                format!("write {expected}"),
-            ),
-            other => InputError::new(
-                "goods",
-                "",
-                other.to_string(),
-                "see MENU.md for what a list can say",
-            ),
+            } => {
+                let problem = problem!("senseless-as", given = typed(value), key = field);
+                InputError::new(&place, "", problem, expected)
+            }
+            other => InputError::new("goods", "", other.reason(), expected!("see-page-goods")),
         })?;
         Ok((list, read_as))
     }
@@ -712,7 +675,7 @@ impl GoodsList {
 fn add_row(written: &mut Written, row: &csv::StringRecord, line: u64) -> Result<(), InputError> {
     let cell = |place: usize| row.get(place).unwrap_or_default().trim();
     let said = |place: usize| (!cell(place).is_empty()).then(|| cell(place).to_owned());
-    let wrong = |place: usize, problem: &str, expected: &str| {
+    let wrong = |place: usize, problem: Reason, expected: Reason| {
         let heading = HEADINGS.get(place).copied().unwrap_or_default();
         Err(InputError::new(
             &format!("line {line}, column {heading}"),
@@ -726,12 +689,14 @@ fn add_row(written: &mut Written, row: &csv::StringRecord, line: u64) -> Result<
     }
     if said(5).is_none() {
         if let Some(place) = (6..HEADINGS.len()).find(|place| said(*place).is_some()) {
-            return wrong(place, "stands beside no goods", "write the goods, too");
+            return wrong(place, problem!("beside-no-goods"), expected!("goods-too"));
         }
         let days_before = match said(4).map(|text| text.parse::<u8>()) {
             None => None,
             Some(Ok(days)) => Some(days),
-            Some(Err(_)) => return wrong(4, "is no number of days", "write one from 0 to 14"),
+            Some(Err(_)) => {
+                return wrong(4, problem!("no-number-of-days"), expected!("whole-days"));
+            }
         };
         written.supplier.push(SupplierEntry {
             name: cell(0).to_owned(),
@@ -746,8 +711,8 @@ fn add_row(written: &mut Written, row: &csv::StringRecord, line: u64) -> Result<
     if let Some(place) = (1..5).find(|place| said(*place).is_some()) {
         return wrong(
             place,
-            "is of a supplier and stands beside goods",
-            "write it on a line of the supplier's without goods",
+            problem!("supplier-beside-goods"),
+            expected!("supplier-line"),
         );
     }
     let used = UseEntry {
@@ -769,11 +734,7 @@ fn add_row(written: &mut Written, row: &csv::StringRecord, line: u64) -> Result<
         ];
         for (place, before) in of_pack {
             if said(place).is_some_and(|now| Some(&now) != before) {
-                return wrong(
-                    place,
-                    "is otherwise on the first line of these goods",
-                    "write it there alone",
-                );
+                return wrong(place, problem!("otherwise-above"), expected!("there-alone"));
             }
         }
         known.uses.push(used);

@@ -1,5 +1,6 @@
 //! How long a batch keeps, and when it must be used by.
 
+use crate::units::Reason;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, ToSpan};
@@ -20,6 +21,17 @@ pub enum KeepingError {
     /// Nothing says where it comes from.
     #[error("it says no source, expected where the keeping comes from, or \"the kitchen's own\"")]
     NoSource,
+}
+
+impl KeepingError {
+    /// Why, as what is wrong with something typed.
+    #[must_use]
+    pub fn reason(&self) -> Reason {
+        match self {
+            Self::Length(length) => problem!("keeps-length", length = length),
+            Self::NoSource => problem!("keeps-no-source"),
+        }
+    }
 }
 
 /// When a batch must be used by.

@@ -1,5 +1,6 @@
 //! One step of a preparation.
 
+use crate::units::Reason;
 use evenhand_protocol::Temperature;
 use jiff::{SignedDuration, Timestamp};
 
@@ -24,6 +25,17 @@ pub enum TakesError {
     /// The least is longer than the most.
     #[error("its least time is longer than its most")]
     Reversed,
+}
+
+impl TakesError {
+    /// Why, as what is wrong with something typed.
+    #[must_use]
+    pub fn reason(&self) -> Reason {
+        match self {
+            Self::Length(length) => problem!("takes-length", length = length),
+            Self::Reversed => problem!("takes-reversed"),
+        }
+    }
 }
 
 impl Takes {

@@ -23,6 +23,7 @@ use super::file::{
 };
 use super::step::Need;
 use crate::units::InputError;
+use crate::units::{Reason, typed};
 use crate::written_name;
 use crate::written_table::{self, ReadAs, TableOf};
 use jiff::civil::Date;
@@ -43,8 +44,8 @@ const MEASURED: [&str; 7] = [
 
 const TABLE: TableOf = TableOf {
     field: "menu",
-    one: "a menu",
-    headings: "a menu's headings",
+    longer: problem!("longer-than-menu"),
+    headings: problem!("no-menu-headings"),
     longest: 1_000_000,
 };
 
@@ -122,8 +123,8 @@ impl WrittenMenu {
                 InputError::new(
                     &format!("line {line}"),
                     "",
-                    "is no line of a table",
-                    "write it as a spreadsheet does",
+                    problem!("no-line-of-table"),
+                    expected!("as-spreadsheet"),
                 )
             })?;
             if row.iter().all(|cell| cell.trim().is_empty()) {
@@ -138,8 +139,8 @@ impl WrittenMenu {
                 return Err(InputError::new(
                     &format!("line {number}, column 6"),
                     more,
-                    "stands beside the table",
-                    "write a value with a comma in quotes",
+                    problem!("beside-table"),
+                    expected!("comma-in-quotes"),
                 ));
             }
             let cell = |place: usize| row.get(place).unwrap_or_default();
@@ -162,8 +163,8 @@ impl WrittenMenu {
             return Err(InputError::new(
                 "line 1",
                 "",
-                "no line says when service opens",
-                "write one as menu,,,opens,18:00",
+                problem!("no-opens"),
+                expected!("opens-line"),
             ));
         }
         hangs_together(&menu).map_err(|error| at_its_line(&lines, &error))?;
@@ -195,8 +196,8 @@ fn cannot_be_written(why: &str) -> InputError {
     InputError::new(
         "menu",
         "",
-        format!("cannot be written: {why}"),
-        "tell whoever looks after the program",
+        problem!("cannot-be-written", why = typed(why.to_string())),
+        expected!("tell-maintainer"),
     )
 }
 
@@ -382,7 +383,7 @@ struct Line {
 }
 
 impl Line {
-    fn wrong(&self, column: usize, problem: &str, expected: &str) -> InputError {
+    fn wrong(&self, column: usize, problem: Reason, expected: Reason) -> InputError {
         let (heading, value) = match column {
             WHAT => ("what", &self.what),
             IN => ("in", &self.of),
@@ -398,12 +399,8 @@ impl Line {
         )
     }
 
-    fn no_key(&self, keys: &str) -> InputError {
-        self.wrong(
-            KEY,
-            &format!("is nothing that a {} has", self.what),
-            &format!("write {keys}"),
-        )
+    fn no_key(&self, keys: Reason) -> InputError {
+        self.wrong(KEY, problem!("nothing-of", what = typed(&self.what)), keys)
     }
 
     /// What the menu calls the thing that the line is about.
@@ -431,38 +428,38 @@ impl Line {
     fn name_of(&self, column: usize) -> Result<String, InputError> {
         let text = if column == IN { &self.of } else { &self.name };
         written_name::name("name", text, LONGEST_NAME, "hogget neck")
-            .map_err(|error| self.wrong(column, error.problem(), error.expected()))
+            .map_err(|error| self.wrong(column, error.problem().clone(), error.expected().clone()))
     }
 
     fn named_value(&self, longest: usize) -> Result<String, InputError> {
         written_name::name("value", &self.value, longest, "celery")
-            .map_err(|error| self.wrong(VALUE, error.problem(), error.expected()))
+            .map_err(|error| self.wrong(VALUE, error.problem().clone(), error.expected().clone()))
     }
 
-    fn number_value<N: std::str::FromStr>(&self, expected: &str) -> Result<N, InputError> {
+    fn number_value<N: std::str::FromStr>(&self, expected: Reason) -> Result<N, InputError> {
         let number = self.value.trim().parse();
-        number.map_err(|_| self.wrong(VALUE, "is no such number", expected))
+        number.map_err(|_| self.wrong(VALUE, problem!("no-such-number"), expected))
     }
 
     fn whole<N: std::str::FromStr>(&self) -> Result<N, InputError> {
-        self.number_value("write a whole number, such as 24")
+        self.number_value(expected!("whole-number"))
     }
 
     fn yes_or_no(&self) -> Result<bool, InputError> {
         match self.value.trim().to_ascii_lowercase().as_str() {
             "true" => Ok(true),
             "false" => Ok(false),
-            _ => Err(self.wrong(VALUE, "is neither yes nor no", "write true or false")),
+            _ => Err(self.wrong(
+                VALUE,
+                problem!("neither-yes-nor-no"),
+                expected!("true-or-false"),
+            )),
         }
     }
 
     fn text(&self) -> Result<String, InputError> {
         if self.value.trim().is_empty() {
-            return Err(self.wrong(
-                VALUE,
-                "says nothing",
-                "write a value, or leave the line out",
-            ));
+            return Err(self.wrong(VALUE, problem!("says-nothing"), expected!("value-or-leave")));
         }
         Ok(self.value.clone())
     }
@@ -484,8 +481,8 @@ impl Line {
         if let Some(said) = said.filter(|_| !self.key.is_empty() && !self.is_of_a_list()) {
             return Err(self.wrong(
                 KEY,
-                &format!("is said on line {} already", said.number),
-                "keep one of the two",
+                problem!("said-on-line", line = said.number),
+                expected!("keep-one-of-two"),
             ));
         }
         match self.what.as_str() {
@@ -495,11 +492,7 @@ impl Line {
             "preparation" => self.of_preparation(menu),
             "batch" => self.of_batch(menu),
             "step" => self.of_step(menu),
-            _ => Err(self.wrong(
-                WHAT,
-                "is nothing that a menu has",
-                "write menu, resource, who, preparation, batch or step",
-            )),
+            _ => Err(self.wrong(WHAT, problem!("nothing-of-menu"), expected!("menu-lines"))),
         }
     }
 
@@ -518,7 +511,12 @@ impl Line {
             "from" => menu.from = Some(self.text()?),
             "until" => menu.until = Some(self.text()?),
             "days" => self.add_to(&mut menu.days),
-            _ => return Err(self.no_key("opens, closes, spare, from, until or days")),
+            _ => {
+                return Err(self.no_key(expected!(
+                    "one-of",
+                    names = "opens, closes, spare, from, until, days"
+                )));
+            }
         }
         Ok(())
     }
@@ -541,7 +539,12 @@ impl Line {
             "to" => resource.to = Some(self.text()?),
             "closed" => resource.closed.push(self.text()?),
             "serves" => resource.serves = self.yes_or_no()?,
-            _ => return Err(self.no_key("places, from, to, closed or serves")),
+            _ => {
+                return Err(self.no_key(expected!(
+                    "one-of",
+                    names = "places, from, to, closed, serves"
+                )));
+            }
         }
         Ok(())
     }
@@ -549,11 +552,7 @@ impl Line {
     fn of_hand(&self, menu: &mut Menu) -> Result<(), InputError> {
         let (of, name) = (self.name_of(IN)?, self.name_of(NAME)?);
         let Some(resource) = menu.resource.iter_mut().find(|known| known.name == of) else {
-            return Err(self.wrong(
-                IN,
-                "is no resource above this line",
-                "write the resource's places first",
-            ));
+            return Err(self.wrong(IN, problem!("no-resource-above"), expected!("places-first")));
         };
         if !resource.who.iter().any(|known| known.name == name) {
             resource.who.push(HandEntry {
@@ -567,7 +566,7 @@ impl Line {
         match self.key.as_str() {
             "" => {}
             "skills" => hand.skills.push(self.named_value(LONGEST_NAME)?),
-            _ => return Err(self.no_key("skills, or nothing")),
+            _ => return Err(self.no_key(expected!("skills-or-none"))),
         }
         Ok(())
     }
@@ -590,7 +589,12 @@ impl Line {
             "preferred" => preparation.preferred = Some(self.text()?),
             "fallback" => preparation.fallback = Some(self.named_value(LONGEST_NAME)?),
             "buy_in" => preparation.buy_in = self.yes_or_no()?,
-            _ => return Err(self.no_key("due, preferred, fallback or buy_in")),
+            _ => {
+                return Err(self.no_key(expected!(
+                    "one-of",
+                    names = "due, preferred, fallback, buy_in"
+                )));
+            }
         }
         Ok(())
     }
@@ -605,8 +609,8 @@ impl Line {
             .ok_or_else(|| {
                 self.wrong(
                     IN,
-                    "is no preparation above this line",
-                    "write its line first, as preparation,,hogget neck,,",
+                    problem!("no-preparation-above"),
+                    expected!("preparation-first"),
                 )
             })
     }
@@ -627,8 +631,7 @@ impl Line {
             "dish" => batch.dish = Some(self.named_value(LONGEST_NAME)?),
             "needs" => batch.needs = Some(self.whole()?),
             "per_cover" => {
-                batch.per_cover =
-                    Some(self.number_value("write a number with a point, such as 0.6")?);
+                batch.per_cover = Some(self.number_value(expected!("number-with-point"))?);
             }
             "date_marked" => batch.date_marked = self.yes_or_no()?,
             "allergens" => {
@@ -638,9 +641,11 @@ impl Line {
                 }
             }
             _ => {
-                return Err(self.no_key(
-                    "portions, keeps, source, dish, needs, per_cover, date_marked or allergens",
-                ));
+                return Err(self.no_key(expected!(
+                    "one-of",
+                    names =
+                        "portions, keeps, source, dish, needs, per_cover, date_marked, allergens"
+                )));
             }
         }
         Ok(())
@@ -680,10 +685,7 @@ impl Line {
                 *part = self.text()?;
             }
             _ => {
-                return Err(self.no_key(
-                    "takes, rests, needs, skill, in_service, not_before, after, portions_of, \
-                     portions, batch, when.log, when.from or when.to",
-                ));
+                return Err(self.no_key(expected!("one-of", names = "takes, rests, needs, skill, in_service, not_before, after, portions_of, portions, batch, when.log, when.from, when.to")));
             }
         }
         Ok(())
@@ -691,14 +693,15 @@ impl Line {
 
     fn add_need(&self, step: &mut StepEntry) -> Result<(), InputError> {
         let (places, name) = counted(self.value.trim()).unwrap_or((1, self.value.trim()));
-        let name = written_name::name("needs", name, LONGEST_NAME, "hands")
-            .map_err(|error| self.wrong(VALUE, error.problem(), error.expected()))?;
+        let name = written_name::name("needs", name, LONGEST_NAME, "hands").map_err(|error| {
+            self.wrong(VALUE, error.problem().clone(), error.expected().clone())
+        })?;
         let mut needs = step.needs.as_ref().map_or_else(Vec::new, NeedsEntry::needs);
         if needs.iter().any(|known| known.resource == name) {
             return Err(self.wrong(
                 VALUE,
-                "is needed on a line before already",
-                "write how many places on one line, such as 2 hands",
+                problem!("needed-already"),
+                expected!("places-on-one-line"),
             ));
         }
         needs.push(Need {
@@ -724,16 +727,16 @@ fn at_its_line(lines: &[Line], error: &FileError) -> InputError {
             place.as_str(),
             field.strip_prefix("batch.").unwrap_or(field),
             value.as_str(),
-            format!("makes no sense as {field} of {place}"),
-            format!("write {expected}"),
+            problem!("makes-no-sense", key = field, place = typed(place)),
+            expected.clone(),
         ),
-        FileError::Takes { step, error } => (step.as_str(), "takes", "", error.to_string(), hint()),
+        FileError::Takes { step, error } => (step.as_str(), "takes", "", error.reason(), hint()),
         FileError::Keeping { preparation, error } => {
-            (preparation.as_str(), "keeps", "", error.to_string(), hint())
+            (preparation.as_str(), "keeps", "", error.reason(), hint())
         }
         FileError::Resource(error) => {
             let (ResourceError::Places { name, .. } | ResourceError::NeverOpen(name)) = error;
-            (name.as_str(), "places", "", error.to_string(), hint())
+            (name.as_str(), "places", "", error.reason(), hint())
         }
         FileError::Board(error) => {
             needed = match error {
@@ -754,9 +757,15 @@ fn at_its_line(lines: &[Line], error: &FileError) -> InputError {
                 BoardError::ClosesBeforeItOpens => ("menu", "closes"),
                 BoardError::NoSuchStep => ("", ""),
             };
-            (place, key, needed.as_str(), error.to_string(), hint())
+            (place, key, needed.as_str(), error.reason(), hint())
         }
-        FileError::Syntax(why) | FileError::Goods(why) => ("", "", "", why.clone(), hint()),
+        FileError::Syntax(why) | FileError::Goods(why) => (
+            "",
+            "",
+            "",
+            problem!("not-toml", why = typed(why.to_string())),
+            hint(),
+        ),
     };
     let of_place: Vec<&Line> = lines
         .iter()
@@ -774,16 +783,16 @@ fn at_its_line(lines: &[Line], error: &FileError) -> InputError {
     });
     let column = if key == "name" { NAME } else { VALUE };
     match exact.or_else(|| of_place.iter().find(of_key)) {
-        Some(line) => line.wrong(column, &problem, &expected),
+        Some(line) => line.wrong(column, problem, expected),
         None => match of_place.first() {
-            Some(line) => line.wrong(NAME, &problem, &expected),
+            Some(line) => line.wrong(NAME, problem, expected),
             None => InputError::new("menu", value, problem, expected),
         },
     }
 }
 
-fn hint() -> String {
-    String::from("see MENU.md for what a menu can say")
+fn hint() -> Reason {
+    expected!("see-page-menu")
 }
 
 #[cfg(test)]

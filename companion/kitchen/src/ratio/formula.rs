@@ -111,48 +111,48 @@ impl From<RatioError> for InputError {
             RatioError::TooFew(count) => Self::new(
                 "ingredients",
                 &count.to_string(),
-                "are too few for a ratio",
-                "say at least two",
+                problem!("too-few-for-ratio"),
+                expected!("at-least-two"),
             ),
             RatioError::OnlyMeatAndWater => Self::new(
                 "ingredients",
                 "meat and water",
-                "are in no ratio",
-                "say at least one more, in per cent of the two together",
+                problem!("in-no-ratio"),
+                expected!("one-more"),
             ),
             RatioError::Nameless(slot) => Self::new(
                 "item",
                 &slot.to_string(),
-                "has no name",
-                "say what it was first",
+                problem!("nameless"),
+                expected!("say-what"),
             ),
             RatioError::Twice(name) => Self::new(
                 "ingredients",
                 &name,
-                "is there twice",
-                "give each a name of its own",
+                problem!("twice-here"),
+                expected!("own-name"),
             ),
             RatioError::NoAmount { name, number } => Self::new(
                 &name,
                 &number.to_string(),
                 if number < 0.0 {
-                    "is negative"
+                    problem!("negative")
                 } else {
-                    "is no amount"
+                    problem!("no-amount")
                 },
-                "it must be above zero",
+                expected!("above-zero"),
             ),
             RatioError::NothingLeft { rest, left } => Self::new(
                 &rest,
                 &format!("{left:.4} %"),
-                "is what the others leave of the hundred",
-                "the others must come to less than 100 per cent",
+                problem!("others-leave"),
+                expected!("others-below-100"),
             ),
             RatioError::Flours(sum) => Self::new(
                 "flour",
                 &format!("{sum} %"),
-                "is not a hundred",
-                "all flour together is 100 per cent",
+                problem!("not-a-hundred"),
+                expected!("flour-100"),
             ),
         }
     }
@@ -344,8 +344,8 @@ impl Formula {
             return Err(InputError::new(
                 "item",
                 &item.to_string(),
-                "is not in it",
-                format!("it has {} ingredients", parts.len()),
+                problem!("not-in-it"),
+                expected!("has-ingredients", count = parts.len()),
             ));
         };
         crate::brine::above_zero(self.items[item].ingredient.name(), amount)?;
@@ -370,8 +370,8 @@ impl Formula {
                 Part::Free | Part::OfFree(_) => Err(InputError::new(
                     "ratio",
                     self.form.words(),
-                    "has no size of its own",
-                    "weigh the meat and the water; the rest follows",
+                    problem!("no-size"),
+                    expected!("weigh-meat-and-water"),
                 )),
             })
             .collect()
@@ -388,10 +388,11 @@ impl Formula {
             InputError::new(
                 "ingredient",
                 name,
-                "is not in it",
-                format!(
-                    "it has {}",
-                    self.items
+                problem!("not-in-it"),
+                expected!(
+                    "ingredient-has",
+                    names = self
+                        .items
                         .iter()
                         .map(|item| item.ingredient.name())
                         .collect::<Vec<_>>()
@@ -404,8 +405,8 @@ impl Formula {
             return Err(InputError::new(
                 "change",
                 &format!("{percent} %"),
-                "leaves nothing of it",
-                "it must be above -100 per cent",
+                problem!("leaves-nothing"),
+                expected!("above-minus-hundred"),
             ));
         }
         let mut changed = self.clone();
@@ -416,8 +417,8 @@ impl Formula {
                 return Err(InputError::new(
                     "ingredient",
                     name,
-                    "is whatever there is of it",
-                    "change one that has a number",
+                    problem!("whatever-there-is"),
+                    expected!("one-with-a-number"),
                 ));
             }
         };
@@ -438,8 +439,8 @@ fn scaled(parts: &[f64], one_part: f64) -> Result<Vec<Mass>, InputError> {
                 InputError::new(
                     "amount",
                     &format!("{grams} g"),
-                    "is beyond what can be held",
-                    "it must be a mass a kitchen can have",
+                    problem!("beyond-held"),
+                    expected!("kitchen-mass"),
                 )
             })
         })
@@ -552,6 +553,7 @@ mod tests {
             last.with_more("milk", 5.0)
                 .unwrap_err()
                 .expected()
+                .in_english()
                 .contains("soy beans")
         );
         assert!(last.with_more("water", -100.0).is_err());

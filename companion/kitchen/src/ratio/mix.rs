@@ -44,8 +44,8 @@ impl Closeness {
             return Err(InputError::new(
                 "closeness",
                 &percent.to_string(),
-                "is no share of a target",
-                "it must be from 0 to 50 per cent",
+                problem!("no-share-of-target"),
+                expected!("none-to-half"),
             ));
         }
         not_negative("scale step", step)?;

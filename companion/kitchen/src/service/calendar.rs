@@ -1,6 +1,7 @@
 //! Which service a moment belongs to.
 
 use crate::units::InputError;
+use crate::units::Reason;
 use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, ToSpan};
@@ -24,20 +25,14 @@ impl DayBegins {
     /// # Errors
     /// What is no time of day, or one after noon.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        let wrong = |problem: &str| {
-            InputError::new(
-                field,
-                text,
-                problem,
-                "write a time from 00:00 to 12:00, such as 04:00",
-            )
-        };
+        let wrong =
+            |problem: Reason| InputError::new(field, text, problem, expected!("day-begins"));
         let time: Time = text
             .trim()
             .parse()
-            .map_err(|_| wrong("is no time of day"))?;
+            .map_err(|_| wrong(problem!("no-time-of-day-here")))?;
         if time > Time::constant(12, 0, 0, 0) {
-            return Err(wrong("is after noon"));
+            return Err(wrong(problem!("after-noon")));
         }
         Ok(Self(time))
     }

@@ -35,8 +35,8 @@ impl CookFigures {
             _ => Err(InputError::new(
                 field,
                 text,
-                "is no setting for the cooks' figures",
-                "write own (a cook's own, the rest together) or hidden (each, names hidden)",
+                problem!("not-cooks-setting"),
+                expected!("cooks-setting"),
             )),
         }
     }

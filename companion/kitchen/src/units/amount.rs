@@ -2,10 +2,10 @@
 
 use super::number::number_and_unit;
 use super::{InputError, parse_mass, parse_volume};
+use super::{Reason, typed};
 use evenhand_protocol::Mass;
 
-const EXPECTED: &str =
-    "write a weight, a volume or a number of pieces, such as 2.5 kg, 5 l or 12 pieces";
+const EXPECTED: Reason = expected!("amount");
 
 /// More than this of anything is a slip: grams, millilitres or pieces.
 const MOST: f64 = 1e8;
@@ -64,7 +64,7 @@ impl Amount {
         if amount.number > 0.0 {
             return Ok(amount);
         }
-        Err(InputError::new(field, text, "is zero", EXPECTED))
+        Err(InputError::new(field, text, problem!("zero"), EXPECTED))
     }
 
     /// As [`Amount::parse`], of what may be nothing: `0 kg`.
@@ -72,13 +72,13 @@ impl Amount {
     /// # Errors
     /// As for [`Amount::parse`], but for zero.
     pub fn parse_or_none(field: &str, text: &str) -> Result<Self, InputError> {
-        let wrong = |problem: String| InputError::new(field, text, problem, EXPECTED);
+        let wrong = |problem: Reason| InputError::new(field, text, problem, EXPECTED);
         let (number, unit) = number_and_unit(field, text, EXPECTED)?;
         if number < 0.0 {
-            return Err(wrong("is negative".to_owned()));
+            return Err(wrong(problem!("negative")));
         }
         if unit.is_empty() {
-            return Err(wrong("has no unit".to_owned()));
+            return Err(wrong(problem!("no-unit")));
         }
         let (measure, number) = match unit.to_lowercase().as_str() {
             "piece" | "pieces" | "pcs" => (Measure::Pieces, number),
@@ -89,12 +89,12 @@ impl Amount {
                     // No volume is nothing, but its unit can be read beside a number.
                     let one = text.trim().trim_start_matches(['0', '.', '+', '-']);
                     parse_volume(field, &format!("1{one}"))
-                        .map_err(|_| wrong(format!("has the unit {unit:?}, known nowhere here")))?;
+                        .map_err(|_| wrong(problem!("other-unit", unit = typed(unit))))?;
                     (Measure::Volume, 0.0)
                 } else {
                     let volume = parse_volume(field, text).map_err(|error| {
-                        if error.problem().contains("which is no volume") {
-                            wrong(format!("has the unit {unit:?}, which is not known here"))
+                        if error.problem().code() == "other-volume-unit" {
+                            wrong(problem!("other-unit", unit = typed(unit)))
                         } else {
                             error
                         }
@@ -104,7 +104,7 @@ impl Amount {
             }
         };
         if number > MOST {
-            return Err(wrong("is too large".to_owned()));
+            return Err(wrong(problem!("too-large")));
         }
         Ok(Self { measure, number })
     }

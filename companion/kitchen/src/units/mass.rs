@@ -2,9 +2,10 @@
 
 use super::InputError;
 use super::number::number_and_unit;
+use super::{Reason, typed};
 use evenhand_protocol::Mass;
 
-const EXPECTED: &str = "write a mass with g, kg, oz or lb, such as 30g";
+const EXPECTED: Reason = expected!("mass");
 
 /// A unit of mass that can be read and written.
 ///
@@ -83,8 +84,8 @@ impl core::str::FromStr for MassUnit {
             InputError::new(
                 "unit",
                 text,
-                "is not a unit of mass",
-                "write g, kg, oz or lb",
+                problem!("not-a-mass-unit"),
+                expected!("mass-unit"),
             )
         })
     }
@@ -106,21 +107,18 @@ impl core::str::FromStr for MassUnit {
 /// );
 /// ```
 pub fn parse_mass(field: &str, text: &str) -> Result<Mass, InputError> {
-    let wrong = |problem: String| InputError::new(field, text, problem, EXPECTED);
+    let wrong = |problem: Reason| InputError::new(field, text, problem, EXPECTED);
     let (number, unit) = number_and_unit(field, text, EXPECTED)?;
     if unit.is_empty() {
-        return Err(wrong("has no unit".to_owned()));
+        return Err(wrong(problem!("no-unit")));
     }
     if let Some(ounces) = after_pounds(unit) {
         return pounds_and_ounces(field, text, number, ounces);
     }
-    let unit = MassUnit::from_symbol(unit).ok_or_else(|| {
-        wrong(format!(
-            "has the unit {unit:?}, which is no mass known here"
-        ))
-    })?;
+    let unit = MassUnit::from_symbol(unit)
+        .ok_or_else(|| wrong(problem!("other-mass-unit", unit = typed(unit))))?;
     Mass::from_fractional_grams(number * unit.in_grams())
-        .ok_or_else(|| wrong("is too large".to_owned()))
+        .ok_or_else(|| wrong(problem!("too-large")))
 }
 
 /// What stands behind `lb`, where something does.
@@ -137,21 +135,21 @@ fn pounds_and_ounces(
     pounds: f64,
     ounces: &str,
 ) -> Result<Mass, InputError> {
-    const EXPECTED: &str = "write whole pounds and less than 16 ounces, such as 1lb4oz";
-    let wrong = |problem: &str| InputError::new(field, text, problem, EXPECTED);
+    const EXPECTED: Reason = expected!("pounds");
+    let wrong = |problem: Reason| InputError::new(field, text, problem, EXPECTED);
     let signed = ounces.starts_with(['+', '-', '\u{2212}']);
     let (number, unit) = match number_and_unit(field, ounces, EXPECTED) {
         Ok(read) if !signed => read,
-        _ => return Err(wrong("has something other than ounces behind the pounds")),
+        _ => return Err(wrong(problem!("not-ounces"))),
     };
     if !unit.eq_ignore_ascii_case("oz") {
-        return Err(wrong("has something other than ounces behind the pounds"));
+        return Err(wrong(problem!("not-ounces")));
     }
     if pounds.fract() != 0.0 {
-        return Err(wrong("has a part of a pound and ounces behind it"));
+        return Err(wrong(problem!("part-of-a-pound")));
     }
     if number >= 16.0 {
-        return Err(wrong("has a pound or more of ounces"));
+        return Err(wrong(problem!("pound-of-ounces")));
     }
     let sign = if text.trim_start().starts_with(['-', '\u{2212}']) {
         -1.0
@@ -159,7 +157,7 @@ fn pounds_and_ounces(
         1.0
     };
     let grams = pounds * MassUnit::Pound.in_grams() + sign * number * MassUnit::Ounce.in_grams();
-    Mass::from_fractional_grams(grams).ok_or_else(|| wrong("is too large"))
+    Mass::from_fractional_grams(grams).ok_or_else(|| wrong(problem!("too-large")))
 }
 
 /// Reads a mass that must be above zero.
@@ -173,11 +171,11 @@ pub fn mass_positive(field: &str, text: &str) -> Result<Mass, InputError> {
             field,
             text,
             if mass.is_negative() {
-                "is negative"
+                problem!("negative")
             } else {
-                "is zero"
+                problem!("zero")
             },
-            "it must be above zero, such as 30g",
+            expected!("mass-above-zero"),
         ));
     }
     Ok(mass)
@@ -193,8 +191,8 @@ pub fn mass_not_negative(field: &str, text: &str) -> Result<Mass, InputError> {
         return Err(InputError::new(
             field,
             text,
-            "is negative",
-            "it must be zero or more, such as 1g",
+            problem!("negative"),
+            expected!("mass-or-none"),
         ));
     }
     Ok(mass)
@@ -288,10 +286,10 @@ mod tests {
             ("99999999999999999999g", "is too large"),
         ] {
             let error = parse_mass("--target", text).unwrap_err();
-            assert_eq!(error.problem(), problem, "{text:?}");
+            assert_eq!(error.problem().in_english(), problem, "{text:?}");
             assert_eq!(error.field(), "--target");
             assert_eq!(error.value(), text);
-            assert_eq!(error.expected(), EXPECTED);
+            assert_eq!(error.expected(), &EXPECTED);
         }
     }
 
@@ -315,7 +313,10 @@ mod tests {
             ("1lb16oz", "a pound or more"),
         ] {
             let error = parse_mass("--meat", text).unwrap_err();
-            assert!(error.problem().contains(problem), "{text}: {error}");
+            assert!(
+                error.problem().in_english().contains(problem),
+                "{text}: {error}"
+            );
             assert_eq!((error.field(), error.value()), ("--meat", text));
         }
     }
@@ -323,17 +324,24 @@ mod tests {
     #[test]
     fn signs_are_checked_where_they_matter() {
         assert_eq!(
-            mass_positive("--target", "0g").unwrap_err().problem(),
+            mass_positive("--target", "0g")
+                .unwrap_err()
+                .problem()
+                .in_english(),
             "is zero"
         );
         assert_eq!(
-            mass_positive("--target", "-1g").unwrap_err().problem(),
+            mass_positive("--target", "-1g")
+                .unwrap_err()
+                .problem()
+                .in_english(),
             "is negative"
         );
         assert_eq!(
             mass_not_negative("--tolerance", "-1g")
                 .unwrap_err()
-                .problem(),
+                .problem()
+                .in_english(),
             "is negative"
         );
         assert_eq!(mass_not_negative("--tolerance", "0g").unwrap(), Mass::ZERO);

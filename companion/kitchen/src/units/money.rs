@@ -2,11 +2,11 @@
 
 use super::number::number_and_unit;
 use super::{InputError, MassUnit, parse_mass};
+use super::{Reason, typed};
 use evenhand_protocol::Mass;
 
-const EXPECTED: &str = "write an amount and a currency's ISO 4217 code, such as 4.50 EUR";
-const EXPECTED_COST: &str =
-    "write an amount, a currency's ISO 4217 code and the mass it buys, such as 1800 EUR/kg";
+const EXPECTED: Reason = expected!("money");
+const EXPECTED_COST: Reason = expected!("cost");
 
 /// A currency, by its ISO 4217 code.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -69,22 +69,19 @@ impl Money {
     /// A missing or unknown currency, a negative amount, or something that is
     /// no plain decimal number.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        let wrong = |problem: String| InputError::new(field, text, problem, EXPECTED);
+        let wrong = |problem: Reason| InputError::new(field, text, problem, EXPECTED);
         let (number, code) = number_and_unit(field, text, EXPECTED)?;
         if code.is_empty() {
-            return Err(wrong("has no currency".to_owned()));
+            return Err(wrong(problem!("no-currency")));
         }
-        let currency = Currency::from_code(code).ok_or_else(|| {
-            wrong(format!(
-                "has the currency {code:?}, which ISO 4217 does not list"
-            ))
-        })?;
+        let currency = Currency::from_code(code)
+            .ok_or_else(|| wrong(problem!("other-currency", currency = typed(code))))?;
         if number < 0.0 {
-            return Err(wrong("is negative".to_owned()));
+            return Err(wrong(problem!("negative")));
         }
         let millionths = (number * 1e6).round();
         if millionths > 9.2e18 {
-            return Err(wrong("is too large".to_owned()));
+            return Err(wrong(problem!("too-large")));
         }
         Ok(Self::from_millionths(millionths as i64, currency))
     }
@@ -179,12 +176,13 @@ impl CostPerMass {
     /// # Errors
     /// A part that is missing or that cannot be read, or a mass of zero.
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        let wrong = |problem: &str| InputError::new(field, text, problem, EXPECTED_COST);
+        let wrong = |problem: Reason| InputError::new(field, text, problem, EXPECTED_COST);
         let (price, mass) = text
             .split_once('/')
-            .ok_or_else(|| wrong("does not say for what mass"))?;
-        let price = Money::parse(field, price)
-            .map_err(|error| InputError::new(field, text, error.problem(), EXPECTED_COST))?;
+            .ok_or_else(|| wrong(problem!("no-mass-of-price")))?;
+        let price = Money::parse(field, price).map_err(|error| {
+            InputError::new(field, text, error.problem().clone(), EXPECTED_COST)
+        })?;
         let mass = mass.trim();
         let mass = match mass.parse::<MassUnit>() {
             Ok(unit) => parse_mass(field, &format!("1{unit}")),
@@ -194,11 +192,11 @@ impl CostPerMass {
             InputError::new(
                 field,
                 text,
-                format!("has a mass that {}", error.problem()),
+                problem!("mass-that", why = error.problem().clone()),
                 EXPECTED_COST,
             )
         })?;
-        Self::of_purchase(price, mass).ok_or_else(|| wrong("is no price for a mass above zero"))
+        Self::of_purchase(price, mass).ok_or_else(|| wrong(problem!("no-price")))
     }
 
     /// What a kilogram costs.
@@ -281,7 +279,10 @@ mod tests {
             ("99999999999999 EUR", "is too large"),
         ] {
             assert_eq!(
-                Money::parse("--price", text).unwrap_err().problem(),
+                Money::parse("--price", text)
+                    .unwrap_err()
+                    .problem()
+                    .in_english(),
                 problem,
                 "{text}"
             );
@@ -297,7 +298,10 @@ mod tests {
             ("1800 EUR/0g", "is no price for a mass above zero"),
         ] {
             let error = CostPerMass::parse("--cost", text).unwrap_err();
-            assert_eq!((error.problem(), error.value()), (problem, text));
+            assert_eq!(
+                (error.problem().in_english().as_str(), error.value()),
+                (problem, text)
+            );
         }
     }
 

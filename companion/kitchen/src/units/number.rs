@@ -1,6 +1,7 @@
 //! A number and the unit behind it.
 
 use super::InputError;
+use super::Reason;
 
 /// Splits `text` into its number and what follows it, white space trimmed.
 ///
@@ -10,32 +11,30 @@ use super::InputError;
 pub(super) fn number_and_unit<'t>(
     field: &str,
     text: &'t str,
-    expected: &str,
+    expected: Reason,
 ) -> Result<(f64, &'t str), InputError> {
-    let wrong = |problem: &str| InputError::new(field, text, problem, expected);
+    let wrong = |problem: Reason| InputError::new(field, text, problem, expected.clone());
     let trimmed = text.trim();
     if trimmed.is_empty() {
-        return Err(wrong("is empty"));
+        return Err(wrong(problem!("empty")));
     }
     let end = trimmed
         .find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '+' | '-' | '\u{2212}')))
         .unwrap_or(trimmed.len());
     let (number, unit) = trimmed.split_at(end);
     if number.is_empty() {
-        return Err(wrong("does not begin with a number"));
+        return Err(wrong(problem!("no-number-first")));
     }
     if number.contains(',') {
-        return Err(wrong(
-            "has a comma, which may stand for a decimal point or for thousands",
-        ));
+        return Err(wrong(problem!("comma")));
     }
     // The typographic minus is what this program itself prints.
     let number: f64 = number
         .replace('\u{2212}', "-")
         .parse()
-        .map_err(|_| wrong("is not a number"))?;
+        .map_err(|_| wrong(problem!("not-a-number")))?;
     if !number.is_finite() {
-        return Err(wrong("is too large"));
+        return Err(wrong(problem!("too-large")));
     }
     Ok((number, unit.trim()))
 }

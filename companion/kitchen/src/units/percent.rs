@@ -1,9 +1,11 @@
 //! Percentages and bare numbers as people write them.
 
 use super::InputError;
+use super::Reason;
 use super::number::number_and_unit;
+use super::typed;
 
-const EXPECTED: &str = "write a number of per cent, such as 10 or 10%";
+const EXPECTED: Reason = expected!("percent");
 
 /// Reads a number of per cent, with or without the sign: `10` or `10%`.
 ///
@@ -16,7 +18,7 @@ pub fn parse_percent(field: &str, text: &str) -> Result<f64, InputError> {
         _ => Err(InputError::new(
             field,
             text,
-            format!("has {unit:?} where only a per cent sign may be"),
+            problem!("other-than-percent", unit = typed(unit)),
             EXPECTED,
         )),
     }
@@ -39,23 +41,23 @@ pub(crate) fn parse_percent_of_salt(field: &str, text: &str) -> Result<f64, Inpu
         return Err(InputError::new(
             field,
             text,
-            "is a fraction of one, or very few per cent without their sign",
-            "write per cent with their sign, such as 6% or 0.06%",
+            problem!("fraction-or-percent"),
+            expected!("percent-with-sign"),
         ));
     }
     Ok(percent)
 }
 
 /// Reads a number that has no unit of its own.
-pub(crate) fn bare_number(field: &str, text: &str, expected: &str) -> Result<f64, InputError> {
-    let (number, unit) = number_and_unit(field, text, expected)?;
+pub(crate) fn bare_number(field: &str, text: &str, expected: Reason) -> Result<f64, InputError> {
+    let (number, unit) = number_and_unit(field, text, expected.clone())?;
     if unit.is_empty() {
         return Ok(number);
     }
     Err(InputError::new(
         field,
         text,
-        format!("has {unit:?} behind its number"),
+        problem!("unit-behind", unit = typed(unit)),
         expected,
     ))
 }
@@ -63,28 +65,22 @@ pub(crate) fn bare_number(field: &str, text: &str, expected: &str) -> Result<f64
 /// Reads a fraction of one: `6.25%`, or `0.0625`. A bare number of one or over
 /// is refused, because nobody can know whether a per cent sign was forgotten.
 pub(crate) fn fraction(field: &str, text: &str) -> Result<f64, InputError> {
-    const EXPECTED: &str =
-        "write a per cent with its sign or a fraction of one, such as 6.25% or 0.0625";
+    const EXPECTED: Reason = expected!("percent-or-fraction");
     let (number, unit) = number_and_unit(field, text, EXPECTED)?;
     match unit {
         "%" => Ok(number / 100.0),
-        "" if number > 1.0 => Err(InputError::new(
-            field,
-            text,
-            "is a fraction over 1, or a per cent without its sign",
-            EXPECTED,
-        )),
+        "" if number > 1.0 => Err(InputError::new(field, text, problem!("over-one"), EXPECTED)),
         "" if number >= 1.0 => Err(InputError::new(
             field,
             text,
-            "is the whole of it, or one per cent without its sign",
+            problem!("whole-or-percent"),
             EXPECTED,
         )),
         "" => Ok(number),
         _ => Err(InputError::new(
             field,
             text,
-            format!("has {unit:?} where only a per cent sign may be"),
+            problem!("other-than-percent", unit = typed(unit)),
             EXPECTED,
         )),
     }
@@ -103,7 +99,7 @@ mod tests {
         // With --salt 1 one per cent is meant.
         let error = fraction("--nitrite-fraction", "1").unwrap_err();
         assert_eq!(
-            error.problem(),
+            error.problem().in_english(),
             "is the whole of it, or one per cent without its sign"
         );
         assert_eq!(fraction("--nitrite-fraction", "100%"), Ok(1.0));

@@ -1,9 +1,10 @@
 //! Spans of time as people write them.
 
 use super::InputError;
+use super::Reason;
 use jiff::{SignedDuration, Span, SpanRelativeTo};
 
-const EXPECTED: &str = "write days, hours and minutes, such as 3d, 36h or 2d 12h";
+const EXPECTED: Reason = expected!("span");
 
 /// Reads a span of time above zero: `3d`, `36h`, `2d 12h`, `45 min`. A day is 24
 /// hours, whatever the clocks do in the night.
@@ -11,16 +12,16 @@ const EXPECTED: &str = "write days, hours and minutes, such as 3d, 36h or 2d 12h
 /// # Errors
 /// No span, one of months or years, or one that is not above zero; `field` is named.
 pub fn parse_span(field: &str, text: &str) -> Result<SignedDuration, InputError> {
-    let wrong = |problem: &str| InputError::new(field, text, problem, EXPECTED);
+    let wrong = |problem: Reason| InputError::new(field, text, problem, EXPECTED);
     let span: Span = text
         .trim()
         .parse()
-        .map_err(|_| wrong("is no span of time"))?;
+        .map_err(|_| wrong(problem!("no-span")))?;
     let duration = span
         .to_duration(SpanRelativeTo::days_are_24_hours())
-        .map_err(|_| wrong("is no span of days, hours and minutes"))?;
+        .map_err(|_| wrong(problem!("no-span-of-days")))?;
     if duration <= SignedDuration::ZERO {
-        return Err(wrong("is not above zero"));
+        return Err(wrong(problem!("not-above-zero")));
     }
     Ok(duration)
 }

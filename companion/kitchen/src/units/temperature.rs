@@ -2,9 +2,10 @@
 
 use super::InputError;
 use super::number::number_and_unit;
+use super::{Reason, typed};
 use evenhand_protocol::Temperature;
 
-const EXPECTED: &str = "write a temperature with degC or degF, such as 54degC";
+const EXPECTED: Reason = expected!("temperature");
 
 /// A unit of temperature that can be read and written.
 #[derive(
@@ -44,24 +45,21 @@ impl core::str::FromStr for TemperatureUnit {
             InputError::new(
                 "unit",
                 text,
-                "is not a unit of temperature",
-                "write degC or degF",
+                problem!("not-a-temperature-unit"),
+                expected!("temperature-unit"),
             )
         })
     }
 }
 
 fn value_and_unit(field: &str, text: &str) -> Result<(f64, TemperatureUnit), InputError> {
-    let wrong = |problem: String| InputError::new(field, text, problem, EXPECTED);
+    let wrong = |problem: Reason| InputError::new(field, text, problem, EXPECTED);
     let (number, unit) = number_and_unit(field, text, EXPECTED)?;
     if unit.is_empty() {
-        return Err(wrong("has no unit".to_owned()));
+        return Err(wrong(problem!("no-unit")));
     }
-    let unit = TemperatureUnit::from_symbol(unit).ok_or_else(|| {
-        wrong(format!(
-            "has the unit {unit:?}, which is no temperature known here"
-        ))
-    })?;
+    let unit = TemperatureUnit::from_symbol(unit)
+        .ok_or_else(|| wrong(problem!("other-temperature-unit", unit = typed(unit))))?;
     Ok((number, unit))
 }
 
@@ -77,14 +75,12 @@ pub fn parse_temperature(field: &str, text: &str) -> Result<Temperature, InputEr
         TemperatureUnit::Celsius => Temperature::from_celsius(number),
         TemperatureUnit::Fahrenheit => Temperature::from_fahrenheit(number),
     };
-    let wrong = |problem: &str| Err(InputError::new(field, text, problem, EXPECTED));
+    let wrong = |problem: Reason| Err(InputError::new(field, text, problem, EXPECTED));
     match temperature {
-        None if number < 0.0 => wrong("is below absolute zero"),
-        Some(temperature) if temperature < COLDEST => {
-            wrong("is colder than liquid nitrogen, the coldest thing in a kitchen")
-        }
+        None if number < 0.0 => wrong(problem!("absolute-zero")),
+        Some(temperature) if temperature < COLDEST => wrong(problem!("too-cold-for-a-kitchen")),
         Some(temperature) if temperature <= HOTTEST => Ok(temperature),
-        _ => wrong("is hotter than any probe for food tells"),
+        _ => wrong(problem!("too-hot-for-a-probe")),
     }
 }
 
@@ -106,7 +102,7 @@ pub fn parse_temperature_difference(field: &str, text: &str) -> Result<Temperatu
         TemperatureUnit::Fahrenheit => number / 1.8,
     };
     Temperature::from_celsius(celsius)
-        .ok_or_else(|| InputError::new(field, text, "is no difference of temperatures", EXPECTED))
+        .ok_or_else(|| InputError::new(field, text, problem!("no-difference"), EXPECTED))
 }
 
 /// A temperature written in a unit with one decimal: `54.0 °C`.
@@ -161,7 +157,7 @@ mod tests {
         ] {
             let error = parse_temperature("--hold", text).unwrap_err();
             assert_eq!(
-                (error.field(), error.problem()),
+                (error.field(), error.problem().in_english().as_str()),
                 ("--hold", problem),
                 "{text:?}"
             );

@@ -2,8 +2,9 @@
 
 use super::InputError;
 use super::number::number_and_unit;
+use super::{Reason, typed};
 
-const EXPECTED: &str = "write a volume with ml, cl, dl or l, such as 5l";
+const EXPECTED: Reason = expected!("volume");
 
 /// A volume above zero and at most ten thousand litres.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
@@ -16,25 +17,25 @@ impl Volume {
     /// A number that is not finite, not above zero, or above ten thousand
     /// litres.
     pub fn from_millilitres(field: &str, millilitres: f64) -> Result<Self, InputError> {
-        let wrong = |problem: &str| {
+        let wrong = |problem: Reason| {
             InputError::new(
                 field,
                 &format!("{millilitres} ml"),
                 problem,
-                "it must be above zero and at most 10000 l",
+                expected!("volume-range"),
             )
         };
         if !millilitres.is_finite() {
-            return Err(wrong("is no number"));
+            return Err(wrong(problem!("no-number")));
         }
         if millilitres < 0.0 {
-            return Err(wrong("is negative"));
+            return Err(wrong(problem!("negative")));
         }
         if millilitres == 0.0 {
-            return Err(wrong("is zero"));
+            return Err(wrong(problem!("zero")));
         }
         if millilitres > 1e7 {
-            return Err(wrong("is too large"));
+            return Err(wrong(problem!("too-large")));
         }
         Ok(Self(millilitres))
     }
@@ -77,8 +78,7 @@ impl serde::Serialize for Volume {
 }
 
 /// What is written before a gallon to say which.
-const WHICH: &str = "write usgal for the United States gallon (3.785 l) or impgal for the imperial \
-     one (4.546 l); likewise qt, pt and floz";
+const WHICH: Reason = expected!("gallon");
 
 /// Millilitres in a gallon: 231 cubic inches, exact (NIST SP 811 (2008), B.8,
 /// from memory), and 4.546 09 l, exact (Units of Measurement Regulations 1995,
@@ -123,26 +123,24 @@ fn sized(unit: &str) -> Option<f64> {
 /// assert!(parse_volume("--volume", "1 gal").unwrap_err().to_string().contains("two sizes"));
 /// ```
 pub fn parse_volume(field: &str, text: &str) -> Result<Volume, InputError> {
-    let wrong = |problem: String| InputError::new(field, text, problem, EXPECTED);
+    let wrong = |problem: Reason| InputError::new(field, text, problem, EXPECTED);
     let (number, unit) = number_and_unit(field, text, EXPECTED)?;
     let millilitres = match unit.to_ascii_lowercase().as_str() {
         "ml" | "cm3" => 1.0,
         "cl" => 10.0,
         "dl" => 100.0,
         "l" => 1e3,
-        "" => return Err(wrong("has no unit".to_owned())),
+        "" => return Err(wrong(problem!("no-unit"))),
         lower if to_the_gallon(lower).is_some() => {
-            let problem = format!("is in {unit:?}, which comes in two sizes");
+            let problem = problem!("two-sizes", unit = typed(unit));
             return Err(InputError::new(field, text, problem, WHICH));
         }
-        lower => sized(lower).ok_or_else(|| {
-            wrong(format!(
-                "has the unit {unit:?}, which is no volume known here"
-            ))
-        })?,
+        lower => {
+            sized(lower).ok_or_else(|| wrong(problem!("other-volume-unit", unit = typed(unit))))?
+        }
     };
     Volume::from_millilitres(field, number * millilitres)
-        .map_err(|error| InputError::new(field, text, error.problem(), EXPECTED))
+        .map_err(|error| InputError::new(field, text, error.problem().clone(), EXPECTED))
 }
 
 #[cfg(test)]
@@ -181,12 +179,18 @@ mod tests {
     fn which_gallon_is_asked() {
         for text in ["1 gal", "2gallons", "3 qt", "1 pt", "8 fl oz"] {
             let error = parse_volume("--volume", text).unwrap_err();
-            assert!(error.problem().contains("two sizes"), "{error}");
-            assert!(error.expected().contains("usgal"), "{error}");
+            assert!(
+                error.problem().in_english().contains("two sizes"),
+                "{error}"
+            );
+            assert!(error.expected().in_english().contains("usgal"), "{error}");
         }
         for text in ["1 usl", "1 ukgal", "1 impg", "1 us"] {
             let error = parse_volume("--volume", text).unwrap_err();
-            assert!(error.problem().contains("no volume"), "{error}");
+            assert!(
+                error.problem().in_english().contains("no volume"),
+                "{error}"
+            );
         }
     }
 
@@ -202,7 +206,10 @@ mod tests {
         ] {
             let error = parse_volume("--volume", text).unwrap_err();
             assert_eq!(error.field(), "--volume");
-            assert!(error.problem().contains(problem), "{text}: {error}");
+            assert!(
+                error.problem().in_english().contains(problem),
+                "{text}: {error}"
+            );
         }
     }
 }

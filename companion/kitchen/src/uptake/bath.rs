@@ -2,6 +2,7 @@
 //! own.
 
 use crate::source::Publication;
+use crate::units::Reason;
 use crate::units::{InputError, Ratio, mass_positive, parse_percent};
 use crate::written_name;
 use evenhand_protocol::Mass;
@@ -42,16 +43,16 @@ impl Labelled {
             return Err(InputError::new(
                 &field("mass"),
                 &format!("{} g", mass.grams()),
-                "is not above zero",
-                "write how much of it goes in",
+                problem!("not-above-zero"),
+                expected!("goes-in"),
             ));
         }
         if !(salt_percent > 0.0 && salt_percent <= 50.0) {
             return Err(InputError::new(
                 &field("salt"),
                 &format!("{salt_percent} %"),
-                "is no sauce's or paste's",
-                "write the salt of its label in per cent, above 0 and at most 50",
+                problem!("no-sauce"),
+                expected!("label-salt"),
             ));
         }
         if let Some(water) = water_percent
@@ -60,8 +61,8 @@ impl Labelled {
             return Err(InputError::new(
                 &field("water"),
                 &format!("{water} %"),
-                "does not go with its salt",
-                "salt and water together are at most 100 per cent of it",
+                problem!("not-with-its-salt"),
+                expected!("salt-and-water"),
             ));
         }
         Ok(Self {
@@ -79,42 +80,36 @@ impl Labelled {
     /// Anything else, with what was expected; otherwise as for
     /// [`Labelled::new`].
     pub fn parse(field: &str, text: &str) -> Result<Self, InputError> {
-        let wrong = |problem: &str| {
-            InputError::new(
-                field,
-                text,
-                problem,
-                "write it as its label has it: NAME=150g,salt=16%,water=65%, or sodium=6.4% for the salt",
-            )
-        };
+        let wrong =
+            |problem: Reason| InputError::new(field, text, problem, expected!("as-its-label"));
         let mut parts = text.split(',');
         let (name, mass) = parts
             .next()
             .and_then(|first| first.split_once('='))
-            .ok_or_else(|| wrong("has no name with its mass"))?;
+            .ok_or_else(|| wrong(problem!("no-name-with-mass")))?;
         let mass = mass_positive(field, mass)?;
         let (mut salt, mut water) = (None, None);
         for part in parts {
             let (key, value) = part
                 .split_once('=')
-                .ok_or_else(|| wrong("is not understood"))?;
+                .ok_or_else(|| wrong(problem!("not-understood")))?;
             let value = parse_percent(field, value)?;
             let known = match key.trim() {
                 "salt" => &mut salt,
                 "sodium" => {
                     if salt.replace(value * OF_SODIUM).is_some() {
-                        return Err(wrong("says its salt twice"));
+                        return Err(wrong(problem!("salt-twice")));
                     }
                     continue;
                 }
                 "water" => &mut water,
-                _ => return Err(wrong("has something that is neither salt nor water")),
+                _ => return Err(wrong(problem!("neither-salt-nor-water"))),
             };
             if known.replace(value).is_some() {
-                return Err(wrong("says the same twice"));
+                return Err(wrong(problem!("same-twice")));
             }
         }
-        let salt = salt.ok_or_else(|| wrong("does not say its salt"))?;
+        let salt = salt.ok_or_else(|| wrong(problem!("no-salt-said")))?;
         Self::new(name, mass, salt, water)
     }
 
@@ -168,8 +163,8 @@ impl Bath {
             return Err(InputError::new(
                 "salt",
                 &said,
-                "has no salt in it",
-                "write the salt, or sauces and pastes with the salt of their labels",
+                problem!("no-salt"),
+                expected!("write-the-salt"),
             ));
         }
         // 26.395 % of solution is saturation at 60 °F, 35.86 g to 100 g of water: brine/strength.
@@ -177,8 +172,8 @@ impl Bath {
             return Err(InputError::new(
                 "water",
                 &said,
-                "is more than dissolves",
-                "use more water; salting dry is not reckoned by this",
+                problem!("more-than-dissolves"),
+                expected!("more-water"),
             ));
         }
         Ok(bath)

@@ -26,8 +26,8 @@ impl core::str::FromStr for Shape {
             _ => Err(InputError::new(
                 "shape",
                 text,
-                "is none",
-                "write slab for a flat piece or cylinder for a long round one",
+                problem!("no-shape"),
+                expected!("shape"),
             )),
         }
     }

@@ -1,6 +1,7 @@
 //! What is known of the salt that went into a piece.
 
 use super::Soak;
+use crate::units::Reason;
 use crate::units::{InputError, Ratio};
 use evenhand_protocol::Mass;
 
@@ -74,7 +75,7 @@ impl SaltKnown {
             } => ("bath after", percent_of_solution, within),
             Self::InThePiece { percent, within } => ("salt in the piece", percent, within),
         };
-        let wrong = |problem: &str, expected: &str| {
+        let wrong = |problem: Reason, expected: Reason| {
             Err(InputError::new(
                 field,
                 &format!("{value} %"),
@@ -86,12 +87,12 @@ impl SaltKnown {
             return Err(InputError::new(
                 &format!("{field}, within"),
                 &format!("{within}"),
-                "is no uncertainty",
-                "write within how many percentage points it is known, above 0 and at most 10",
+                problem!("no-uncertainty"),
+                expected!("points"),
             ));
         }
         if !(0.0..=26.395).contains(&value) {
-            return wrong("is no salt's share", "write one from 0 to 26.395 per cent");
+            return wrong(problem!("no-salts-share"), expected!("salt-percent"));
         }
         if let Self::BathAfter {
             mass: Some(mass), ..
@@ -101,11 +102,11 @@ impl SaltKnown {
             return Err(InputError::new(
                 "bath after, mass",
                 &format!("{} g", mass.grams()),
-                format!(
-                    "is not what a bath of {:.0} g becomes",
-                    soak.into.bath.grams()
+                problem!(
+                    "not-that-bath",
+                    bath = format!("{:.0}", soak.into.bath.grams())
                 ),
-                "weigh the bath without its vessel, or leave its mass out",
+                expected!("bath-alone"),
             ));
         }
         let Some(found) = soak.salt() else {
@@ -113,17 +114,11 @@ impl SaltKnown {
         };
         let (share, doubt) = (found.share.fraction(), found.uncertainty.fraction());
         if share < -APART * doubt {
-            return wrong(
-                "would mean that the piece gave salt away",
-                "try the bath again, stirred, and say what went into it",
-            );
+            return wrong(problem!("gave-salt"), expected!("try-stirred"));
         }
         let most = soak.into.in_the_end() * (1.0 + APART * soak.into.in_the_end_doubt());
         if share > most + APART * doubt {
-            return wrong(
-                "would mean more salt in the piece than it can take out of that bath",
-                "try it again, and say what went into the bath",
-            );
+            return wrong(problem!("too-much-salt"), expected!("try-again"));
         }
         Ok(())
     }

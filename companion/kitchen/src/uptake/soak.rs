@@ -76,16 +76,16 @@ impl IntoBath {
             return Err(InputError::new(
                 "mass",
                 &format!("{} g", mass.grams()),
-                "is not above zero",
-                "write what it weighs before it goes in",
+                problem!("not-above-zero"),
+                expected!("weight-before"),
             ));
         }
         if !(-3.0..=30.0).contains(&at.celsius()) {
             return Err(InputError::new(
                 "temperature",
                 &format!("{} degC", at.celsius()),
-                "is no brine's in a cold store or on a bench",
-                "write one from -3 to 30 degC",
+                problem!("no-bath-temperature"),
+                expected!("bath-degrees"),
             ));
         }
         Ok(Self {
@@ -188,8 +188,8 @@ impl Soak {
             return Err(InputError::new(
                 "out",
                 &format!("{} s", lasted.as_secs()),
-                "is not after it went in",
-                "write when it came out",
+                problem!("not-after-it-went-in"),
+                expected!("when-out"),
             ));
         }
         let ratio = out.mass.grams() / into.mass.grams();
@@ -197,8 +197,8 @@ impl Soak {
             return Err(InputError::new(
                 "mass",
                 &format!("{} g", out.mass.grams()),
-                format!("came out of a bath that {} g went into", into.mass.grams()),
-                "weigh the same pieces without their vessel; half to twice as much is possible",
+                problem!("out-of-another-bath", into = into.mass.grams()),
+                expected!("same-pieces"),
             ));
         }
         let soak = Self { into, out, lasted };

@@ -20,6 +20,7 @@ use crate::prep::{MENUS, ONLY, menu_name};
 use evenhand_kitchen::book::{PictureList, Pictured, StagedFormula, picture_key};
 use evenhand_kitchen::prep::{Board, FileError, GoodsList, WrittenMenu};
 use evenhand_kitchen::units::InputError;
+use evenhand_kitchen::{expected, problem};
 use evenhand_store::{KeptPicture, Store, StoreError};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -673,8 +674,8 @@ fn day_of(path: &Path) -> Result<Option<Date>, FolderError> {
         error: InputError::new(
             "the file's name",
             day,
-            "is no date",
-            "write it as only-2026-05-08",
+            problem!("no-date"),
+            expected!("only-day"),
         ),
     })
 }

@@ -16,6 +16,7 @@ use evenhand_kitchen::book::{Size, StagedFormula};
 use evenhand_kitchen::dough::{Going, MixedDough, Rise, WaterFor, water_by_rule};
 use evenhand_kitchen::units::InputError;
 use evenhand_kitchen::written_table::ReadAs;
+use evenhand_kitchen::{expected, problem};
 use evenhand_protocol::Temperature;
 use evenhand_store::{Store, StoreError};
 use jiff::Timestamp;
@@ -183,8 +184,8 @@ fn text_of(path: &Path) -> Result<String, BookError> {
         error: InputError::new(
             "the file",
             if marked { "UTF-16" } else { "" },
-            "is not UTF-8 text",
-            "save it as UTF-8",
+            problem!("no-utf-8"),
+            expected!("as-utf-8"),
         ),
     })
 }
@@ -461,8 +462,8 @@ pub fn water(
         InputError::new(
             "dough's temperature",
             "nothing",
-            "is not said",
-            "say how warm the dough is to be, or write ends_at into the formula",
+            problem!("not-said"),
+            expected!("dough-warmth"),
         )
     })?;
     let going = going(formula, dough)?;

@@ -5,7 +5,8 @@ use super::{BookError, find};
 use evenhand_kitchen::book::{MOST_PICTURES, PictureId, Pictured, picture_key};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::prep::{Board, menu_period};
-use evenhand_kitchen::units::InputError;
+use evenhand_kitchen::units::{InputError, Reason, typed};
+use evenhand_kitchen::{expected, problem};
 use evenhand_store::{KeptPicture, Store, StoreError};
 use image::codecs::jpeg::JpegEncoder;
 use image::error::ImageError;
@@ -202,8 +203,8 @@ pub fn read_picture(path: &Path) -> Result<Ready, PictureError> {
     })
 }
 
-fn wrong(value: &str, problem: impl Into<String>, expected: &str) -> InputError {
-    InputError::new("picture", value, problem.into(), expected)
+fn wrong(value: &str, problem: Reason, expected: Reason) -> InputError {
+    InputError::new("picture", value, problem, expected)
 }
 
 /// Makes a picture ready: upright by what the camera said of it, no side longer
@@ -214,35 +215,35 @@ fn wrong(value: &str, problem: impl Into<String>, expected: &str) -> InputError 
 /// # Errors
 /// What is no whole PNG or JPEG, or is too large.
 pub fn ready(bytes: &[u8]) -> Result<Ready, InputError> {
-    const EXPECTED: &str = "give a PNG or a JPEG";
+    const EXPECTED: Reason = expected!("png-or-jpeg");
     if bytes.len() as u64 > LARGEST_FILE {
         return Err(wrong(
             &format!("more than {} MB", LARGEST_FILE / 1_000_000),
-            "is too large",
-            "give a smaller one, as a phone makes it",
+            problem!("too-large"),
+            expected!("smaller-picture"),
         ));
     }
     let mut reader = ImageReader::new(Cursor::new(bytes))
         .with_guessed_format()
-        .map_err(|error| wrong("", error.to_string(), EXPECTED))?;
+        .map_err(|_| wrong("", problem!("not-readable"), EXPECTED))?;
     let format = match reader.format() {
         Some(format @ (ImageFormat::Jpeg | ImageFormat::Png)) => format,
         _ if is_heif(bytes) => {
             return Err(wrong(
                 "HEIC or AVIF",
-                "is not read here",
-                "set the phone to its compatible format, or save the picture as JPEG",
+                problem!("not-read-here"),
+                expected!("compatible-picture"),
             ));
         }
         Some(other) => {
             return Err(wrong(
                 &format!("{other:?}"),
-                "is neither PNG nor JPEG",
+                problem!("neither-png-nor-jpeg"),
                 EXPECTED,
             ));
         }
-        None if bytes.is_empty() => return Err(wrong("", "is an empty file", EXPECTED)),
-        None => return Err(wrong("", "is no picture", EXPECTED)),
+        None if bytes.is_empty() => return Err(wrong("", problem!("empty-file"), EXPECTED)),
+        None => return Err(wrong("", problem!("no-picture"), EXPECTED)),
     };
     let called = match format {
         ImageFormat::Jpeg => "JPEG",
@@ -253,8 +254,8 @@ pub fn ready(bytes: &[u8]) -> Result<Ready, InputError> {
         let why = why.lines().next().unwrap_or_default();
         wrong(
             called,
-            format!("cannot be read: {why}"),
-            "give one that opens elsewhere",
+            problem!("unreadable-because", why = typed(why)),
+            expected!("opens-elsewhere"),
         )
     };
     // How many pixels there may be is asked before any is read.
@@ -264,16 +265,12 @@ pub fn ready(bytes: &[u8]) -> Result<Ready, InputError> {
     if u64::from(width) * u64::from(height) > MOST_PIXELS {
         return Err(wrong(
             &format!("{width} x {height} pixels"),
-            "is too large",
-            "give a smaller one, as a phone makes it",
+            problem!("too-large"),
+            expected!("smaller-picture"),
         ));
     }
     if format == ImageFormat::Jpeg && is_cut_off(bytes) {
-        return Err(wrong(
-            "JPEG",
-            "is cut off before its end",
-            "copy the file again",
-        ));
+        return Err(wrong("JPEG", problem!("cut-off"), expected!("copy-again")));
     }
     let orientation = decoder.orientation().map_err(|error| broken(&error))?;
     let profile = decoder.icc_profile().unwrap_or_default();

@@ -11,6 +11,7 @@ use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::dough::{Going, MixedDough};
 use evenhand_kitchen::units::{InputError, Volume};
 use evenhand_kitchen::uptake::{Bath, Cut, IntoBath, OutOfBath, SaltKnown, Shape};
+use evenhand_kitchen::{expected, problem};
 use evenhand_protocol::{Mass, Temperature};
 use jiff::{SignedDuration, Timestamp};
 use std::f64::consts::PI;
@@ -107,13 +108,9 @@ fn loaves(day: &mut Day<'_>, loaf: &StagedFormula) -> Result<(), DemoError> {
 /// Steaks that go into the brine.
 fn steaks() -> Result<IntoBath, InputError> {
     let grams = |value| {
-        super::grams(value).map_err(|error| {
-            InputError::new(
-                "mass",
-                &value.to_string(),
-                error.to_string(),
-                "write another",
-            )
+        super::grams(value).map_err(|_| {
+            let (problem, expected) = (problem!("too-large"), expected!("kitchen-mass"));
+            InputError::new("mass", &value.to_string(), problem, expected)
         })
     };
     IntoBath::new(

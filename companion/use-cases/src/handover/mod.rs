@@ -10,7 +10,8 @@ use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{StepState, TickedBy};
 use evenhand_kitchen::service::{CookFigures, ServiceCalendar};
-use evenhand_kitchen::units::InputError;
+use evenhand_kitchen::units::{InputError, Reason};
+use evenhand_kitchen::{expected, problem};
 use evenhand_protocol::Verdict;
 use evenhand_store::{Query, Store, StoreError};
 use evenhand_words::Language;
@@ -305,13 +306,13 @@ pub fn count_out(
     at: Timestamp,
 ) -> Result<(), HandoverError> {
     const MOST_AT_ONCE: i32 = 1000;
-    let wrong = |problem: String, expected: String| {
+    let wrong = |problem: Reason, expected: Reason| {
         Err(InputError::new("portions", &portions.to_string(), problem, expected).into())
     };
     if portions == 0 || portions.abs() > MOST_AT_ONCE {
         return wrong(
-            "is no count".to_owned(),
-            format!("write 1 to {MOST_AT_ONCE}, or below nothing to take some back"),
+            problem!("no-count"),
+            expected!("count-or-back", most = MOST_AT_ONCE),
         );
     }
     store.known_dish(dish)?;
@@ -322,8 +323,8 @@ pub fn count_out(
         .map_or(0, |(_, out)| out);
     if out + i64::from(portions) < 0 {
         return wrong(
-            format!("takes back more than the {out} that went out"),
-            "take back at most those".to_owned(),
+            problem!("takes-back-more", out = out),
+            expected!("take-back-those"),
         );
     }
     store.count_out(day, dish, portions, at)?;
@@ -362,9 +363,9 @@ pub fn ready_at_opening(
 ) -> Result<(), HandoverError> {
     const MOST_READY: u32 = 10_000;
     if portions > MOST_READY {
-        let expected = format!("write 0 to {MOST_READY}");
+        let expected = expected!("from-to", low = 0, high = MOST_READY);
         let portions = portions.to_string();
-        return Err(InputError::new("portions", &portions, "is no count", expected).into());
+        return Err(InputError::new("portions", &portions, problem!("no-count"), expected).into());
     }
     store.note_left_over(day.saturating_sub(1.day()), dish, portions, at)?;
     Ok(())

@@ -3,70 +3,26 @@
 use super::menus::{FileRefused, TakeOffError};
 use super::order::OrderError;
 use super::words::error_words;
+use crate::input::{input_error_words, reason_words};
 use crate::times;
 use crate::words::say;
+use evenhand_kitchen::expected;
 use evenhand_kitchen::prep::{
     BoardError, FileError, KeepingError, ResourceError, TakesError, WhatIfError,
 };
-use evenhand_kitchen::units::{InputError, excerpt};
+use evenhand_kitchen::units::{Reason, excerpt};
 use evenhand_words::Language;
 use std::path::Path;
-
-/// What a file was to hold.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum FileOf {
-    /// A menu.
-    Menu,
-    /// A list of goods.
-    Goods,
-}
-
-/// The code of what is expected of a field, by its name in the file.
-fn code(of: FileOf, place: &str, field: &str) -> &'static str {
-    match field {
-        "opens" | "closes" | "preferred" | "not_before" | "at" | "order_by" => "time",
-        "due" => "due",
-        "from" | "until" if place == "menu" => "date",
-        "from" | "to" => "time",
-        "from, to" => "both",
-        "days" | "closed" | "delivers" => "days",
-        "spare" => "spare",
-        "days_before" => "days-before",
-        "takes" | "per_cover" | "pack" if of == FileOf::Goods => "amount",
-        "takes" | "rests" => "length",
-        "takes, rests" => "either-length",
-        "price" => "price",
-        "piece" => "piece",
-        "for" => "for",
-        "batch.keeps" => "keeps",
-        "batch.source" => "source",
-        "batch.needs" => "needs",
-        "batch.portions" => "portions",
-        "batch.per_cover" | "per_cover" => "per-cover",
-        "when.from" | "when.to" => "temperature",
-        "after" => "after",
-        "skill" | "skills" => "skill",
-        "who" => "who",
-        "portions" => "portions-of",
-        "batch" if of == FileOf::Menu => "ticked",
-        "name" | "who.name" | "goods" | "supplier" | "dish" | "batch" => "name",
-        _ => "other",
-    }
-}
-
-fn expected(language: Language, code: &'static str) -> String {
-    say!(language, "file-expected", field = code).into_owned()
-}
 
 fn field_words(
     language: Language,
     place: &str,
     field: &str,
     value: &str,
-    code: &'static str,
+    expected: &Reason,
 ) -> String {
     let place = excerpt(place);
-    let expected = expected(language, code);
+    let expected = reason_words(language, expected);
     if value.is_empty() {
         say!(
             language,
@@ -119,9 +75,11 @@ fn board_words(language: Language, error: &BoardError) -> String {
 
 /// Why a menu or a list of goods makes no sense.
 #[must_use]
-pub fn file_error_words(language: Language, of: FileOf, error: &FileError) -> String {
+pub fn file_error_words(language: Language, error: &FileError) -> String {
     let length = |place: &str, error: &TakesError| match error {
-        TakesError::Length(value) => field_words(language, place, "takes", value, "length"),
+        TakesError::Length(value) => {
+            field_words(language, place, "takes", value, &expected!("length"))
+        }
         TakesError::Reversed => {
             say!(language, "file-reversed", place = excerpt(place)).into_owned()
         }
@@ -135,70 +93,36 @@ pub fn file_error_words(language: Language, of: FileOf, error: &FileError) -> St
             field,
             value,
             expected,
-        } => {
-            let code = match (code(of, place, field), *expected) {
-                // Two of one name, and what a name alone does not say.
-                ("name", "a name written once") => "once",
-                ("name", other) if other.starts_with("takes beside it") => "takes-beside",
-                (code, _) => code,
-            };
-            field_words(language, place, field, value, code)
-        }
+        } => field_words(language, place, field, value, expected),
         FileError::Takes { step, error } => length(step, error),
         FileError::Keeping { preparation, error } => match error {
-            KeepingError::Length(value) => {
-                field_words(language, preparation, "batch.keeps", value, "keeps")
-            }
-            KeepingError::NoSource => {
-                field_words(language, preparation, "batch.source", "", "source-said")
-            }
+            KeepingError::Length(value) => field_words(
+                language,
+                preparation,
+                "batch.keeps",
+                value,
+                &expected!("keeps"),
+            ),
+            KeepingError::NoSource => field_words(
+                language,
+                preparation,
+                "batch.source",
+                "",
+                &expected!("source-said"),
+            ),
         },
-        FileError::Resource(ResourceError::Places { name, places }) => {
-            field_words(language, name, "places", &places.to_string(), "places")
-        }
+        FileError::Resource(ResourceError::Places { name, places }) => field_words(
+            language,
+            name,
+            "places",
+            &places.to_string(),
+            &expected!("places"),
+        ),
         FileError::Resource(ResourceError::NeverOpen(name)) => {
             say!(language, "file-never-open", name = name.as_str()).into_owned()
         }
         FileError::Board(error) => board_words(language, error),
     }
-}
-
-/// Why a table makes no sense: which line, which column, which value, what was expected.
-fn table_words(language: Language, of: FileOf, error: &InputError) -> String {
-    let place = error.field().strip_prefix("line ");
-    let Some(place) = place else {
-        return say!(language, "file-table", value = excerpt(error.value())).into_owned();
-    };
-    let (line, column) = place.split_once(", column ").unwrap_or((place, ""));
-    let code = match (of, column) {
-        (_, "") => "line",
-        (FileOf::Menu, "what") => "what",
-        (FileOf::Menu, "in") => "in",
-        (FileOf::Menu, "key") => "key",
-        (FileOf::Menu, "name") => "name",
-        (FileOf::Menu, _) => "other",
-        (FileOf::Goods, column) => code(of, "", column),
-    };
-    let expected = expected(language, code);
-    if column.is_empty() {
-        say!(
-            language,
-            "file-line",
-            line = line,
-            value = excerpt(error.value()),
-            expected = expected
-        )
-    } else {
-        say!(
-            language,
-            "file-line-column",
-            line = line,
-            column = column,
-            value = excerpt(error.value()),
-            expected = expected
-        )
-    }
-    .into_owned()
 }
 
 fn named(path: &Path) -> String {
@@ -208,7 +132,7 @@ fn named(path: &Path) -> String {
 
 /// Why a file gives no menu, or no list of goods.
 #[must_use]
-pub fn file_refused_words(language: Language, of: FileOf, refused: &FileRefused) -> String {
+pub fn file_refused_words(language: Language, refused: &FileRefused) -> String {
     let (path, why) = match refused {
         FileRefused::Unreadable { path, why } => {
             let why = say!(language, "file-unreadable", why = why.as_str());
@@ -223,8 +147,8 @@ pub fn file_refused_words(language: Language, of: FileOf, refused: &FileRefused)
             );
             (path, why.into_owned())
         }
-        FileRefused::Table { path, error } => (path, table_words(language, of, error)),
-        FileRefused::Menu { path, error } => (path, file_error_words(language, of, error)),
+        FileRefused::Table { path, error } => (path, input_error_words(language, error)),
+        FileRefused::Menu { path, error } => (path, file_error_words(language, error)),
     };
     say!(language, "file-refused", path = named(path), why = why).into_owned()
 }
@@ -261,7 +185,7 @@ pub fn take_off_words(language: Language, error: &TakeOffError) -> String {
             language,
             "take-off-refused",
             preparation = preparation.as_str(),
-            why = file_error_words(language, FileOf::Menu, error)
+            why = file_error_words(language, error)
         )
         .into_owned(),
     }
@@ -273,7 +197,7 @@ pub fn order_error_words(language: Language, error: &OrderError) -> String {
     match error {
         OrderError::Prep(error) => error_words(language, error),
         OrderError::NoGoods => say!(language, "order-no-goods").into_owned(),
-        OrderError::Goods(error) => file_error_words(language, FileOf::Goods, error),
+        OrderError::Goods(error) => file_error_words(language, error),
         OrderError::NoSuchSupplier { wanted, known } => say!(
             language,
             "order-no-such-supplier",
@@ -328,9 +252,7 @@ mod tests {
             let Err(error) = read else {
                 panic!("{to} is a menu");
             };
-            each_says(value, |language| {
-                file_error_words(language, FileOf::Menu, &error)
-            });
+            each_says(value, |language| file_error_words(language, &error));
         }
     }
 
@@ -350,14 +272,12 @@ mod tests {
         ] {
             assert!(text.contains(from), "{from}");
             let error = GoodsList::from_toml(&text.replacen(from, to, 1)).unwrap_err();
-            each_says(value, |language| {
-                file_error_words(language, FileOf::Goods, &error)
-            });
+            each_says(value, |language| file_error_words(language, &error));
         }
         let table = example(heading, "csv").replacen("tue fri,09:30,16:00,1", "tue fri,,,x", 1);
         let error = GoodsList::from_csv(&table).unwrap_err();
         each_says("days_before", |language| {
-            table_words(language, FileOf::Goods, &error)
+            input_error_words(language, &error)
         });
     }
 

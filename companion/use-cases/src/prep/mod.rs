@@ -22,7 +22,7 @@ pub use deliveries::{
     Delivery, DeliveryRisk, LEAST_DELIVERIES, delivery_risks, delivery_words, risk_words, risks,
 };
 pub use file_words::{
-    FileOf, file_error_words, file_refused_words, order_error_words, take_off_words, what_if_words,
+    file_error_words, file_refused_words, order_error_words, take_off_words, what_if_words,
 };
 pub use label::{Label, Line};
 pub use list::{day_list, length};

@@ -7,7 +7,8 @@ use crate::times;
 use crate::words::say;
 use evenhand_kitchen::portion::Struck;
 use evenhand_kitchen::prep::{ENOUGH_NIGHTS, Goods, PlacedOrder, UsedFor, Yield};
-use evenhand_kitchen::units::{Amount, InputError, MassUnit, Measure, format_mass};
+use evenhand_kitchen::units::{Amount, InputError, MassUnit, Measure, format_mass, typed};
+use evenhand_kitchen::{expected, problem};
 use evenhand_protocol::Mass;
 use evenhand_words::Language;
 use jiff::civil::Date;
@@ -555,8 +556,8 @@ pub fn order_csv(sheet: &OrderSheet) -> Result<String, InputError> {
         InputError::new(
             "order",
             "",
-            format!("cannot be written: {why}"),
-            "tell whoever looks after the program",
+            problem!("cannot-be-written", why = typed(why.to_string())),
+            expected!("tell-maintainer"),
         )
     };
     let mut writer = csv::Writer::from_writer(Vec::new());

@@ -1,7 +1,7 @@
 //! What a plan says, in words: the same on paper, in a terminal and on a
 //! screen.
 
-use super::file_words::{FileOf, file_error_words, what_if_words};
+use super::file_words::{file_error_words, what_if_words};
 use super::{DoorTold, Note, OvenNote, PrepError, PrepNow, Supplied, length};
 use crate::heat::{log_words, why_words};
 use crate::record::store_error_words;
@@ -79,7 +79,7 @@ pub fn error_words(language: Language, error: &PrepError) -> String {
             language,
             "prep-menu-refused",
             day = times::day(language, *day),
-            why = file_error_words(language, FileOf::Menu, error)
+            why = file_error_words(language, error)
         )
         .into_owned(),
         PrepError::WhatIf(error) => what_if_words(language, error),

@@ -1,13 +1,11 @@
-# What was typed and cannot be used: what is wrong with it, and what to write
-# instead. English has the domain's own words. $first and $second are figures or
-# names within them.
-input-problem = { $code ->
-    [with] { $first } { $second }
-   *[other] { $written }
+# What was typed and cannot be used. What is wrong with it and what to write
+# instead are reasons, whose sentences are the kitchen's.
+# What a field is called where it is no option and no key of a file; $name is the
+# field with hyphens. English has the name as it is.
+input-field = { $name ->
+   *[other] { $field }
 }
-input-wanted = { $code ->
-    [with] { $first } { $second }
-   *[other] { $written }
-}
-input-refused = { $field }: { $value } { $problem }; { $wanted }
-input-unsaid = { $field } { $problem }; { $wanted }
+input-line = line { $line }
+input-line-column = line { $line }, column { $column }
+input-refused = { $field }: { $value } { $problem }; { $expected }
+input-unsaid = { $field } { $problem }; { $expected }

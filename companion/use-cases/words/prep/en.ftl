@@ -225,45 +225,6 @@ file-closes = Service closes before it opens.
 file-ring = The step { $step } waits, through others, for itself.
 file-no-such-step = It names a step that is not there.
 file-twice = { $name } stands twice among the hands, ovens and places.
-file-line = line { $line }: “{ $value }” cannot be used; { $expected }.
-file-line-column = line { $line }, column { $column }: “{ $value }” cannot be used; { $expected }.
-file-table = “{ $value }” cannot be used in this table; MENU.md says how one is written.
-file-expected = { $field ->
-    [time] write a time of day, such as 15:30
-    [due] write a time from when service opens to when it closes
-    [date] write a date, such as 2026-05-08, the first at or before the last
-    [both] write both from when and until when it works, or neither
-    [days] write days of the week as mon, tue, wed, thu, fri, sat, sun
-    [spare] write at most 12 h, such as 45 min
-    [days-before] write a whole number of days from 0 to 14, beside order_by
-    [amount] write an amount in the measure of the pack, such as 2.5 kg, 5 l or 12 pieces
-    [length] write a length of time up to 30 days, such as 20 min or 2 days to 3 days
-    [either-length] write how long it takes, or how long it rests
-    [price] write the price of a pack with its currency, such as 31.50 EUR
-    [piece] write what a piece weighs, such as 450 g, of a pack in pieces
-    [for] write what it is for: a dish, a batch or per_cover
-    [keeps] write a length of time up to 366 days, such as 5 days
-    [source] write beside it how long it keeps
-    [source-said] write where the keeping comes from, or that it is the kitchen's own
-    [needs] write needs or per_cover, not both
-    [portions] write a whole number of portions from 1 to 10000
-    [per-cover] write portions for each cover, above 0 and at most 100
-    [temperature] write a temperature, such as 400degF, the lower one first
-    [after] write the name of a step, or preparation: step
-    [skill] write a skill that somebody of what the step needs has
-    [who] write no more names than places
-    [portions-of] write beside it of which dish
-    [ticked] write what it is done by: a batch or portions, not both
-    [places] write a whole number from 1 to 1000
-    [name] write a name of 1 to 80 characters that no other has
-    [once] write a name that no other has
-    [takes-beside] write takes beside it: other goods become this dish by its yield
-    [what] write menu, resource, who, preparation, batch or step
-    [in] write the line of what it belongs to above it
-    [key] write something that this can have, as MENU.md lists it
-    [line] write it as a spreadsheet does, with the columns that MENU.md lists
-   *[other] MENU.md says what can be written there
-}
 what-if-no-time = “{ $text }” names no time; write what is late and by how much, such as fish +1h.
 what-if-length = “{ $text }” is no length of time; write one above nothing and up to 30 days, such as 1h or 45 min.
 what-if-unknown = There is nothing called “{ $name }”; there are { $known }.

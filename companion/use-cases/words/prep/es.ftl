@@ -214,45 +214,6 @@ file-closes = El servicio cierra antes de abrir.
 file-ring = El paso { $step } espera, a través de otros, a sí mismo.
 file-no-such-step = Nombra un paso que no está.
 file-twice = { $name } está dos veces entre las manos, hornos y sitios.
-file-line = línea { $line }: «{ $value }» no se puede usar; { $expected }.
-file-line-column = línea { $line }, columna { $column }: «{ $value }» no se puede usar; { $expected }.
-file-table = «{ $value }» no se puede usar en esta tabla; MENU.md dice cómo se escribe una.
-file-expected = { $field ->
-    [time] escriba una hora del día, como 15:30
-    [due] escriba una hora entre la apertura y el cierre del servicio
-    [date] escriba una fecha, como 2026-05-08, la primera no después de la última
-    [both] escriba desde cuándo y hasta cuándo trabaja, o ninguna de las dos
-    [days] escriba días de la semana como mon, tue, wed, thu, fri, sat, sun
-    [spare] escriba como mucho 12 h, por ejemplo 45 min
-    [days-before] escriba un número entero de días de 0 a 14, junto a order_by
-    [amount] escriba una cantidad en la medida del envase, como 2.5 kg, 5 l o 12 pieces
-    [length] escriba un tiempo de hasta 30 días, como 20 min o 2 days to 3 days
-    [either-length] escriba cuánto tarda o cuánto reposa
-    [price] escriba el precio de un envase con su moneda, como 31.50 EUR
-    [piece] escriba lo que pesa una pieza, como 450 g, de un envase en piezas
-    [for] escriba para qué es: un plato, una elaboración o per_cover
-    [keeps] escriba un tiempo de hasta 366 días, como 5 days
-    [source] escriba al lado cuánto se conserva
-    [source-said] escriba de dónde viene lo que se conserva, o que es de la propia cocina
-    [needs] escriba needs o per_cover, no ambos
-    [portions] escriba un número entero de raciones de 1 a 10000
-    [per-cover] escriba raciones por comensal, más de 0 y 100 como mucho
-    [temperature] escriba una temperatura, como 400degF, primero la más baja
-    [after] escriba el nombre de un paso, o elaboración: paso
-    [skill] escriba algo que sepa hacer alguien de lo que el paso necesita
-    [who] no escriba más nombres que sitios
-    [portions-of] escriba al lado de qué plato
-    [ticked] escriba por qué queda hecho: una elaboración o raciones, no ambas
-    [places] escriba un número entero de 1 a 1000
-    [name] escriba un nombre de 1 a 80 caracteres que no tenga otro
-    [once] escriba un nombre que no tenga otro
-    [takes-beside] escriba takes al lado: otro género se convierte en este plato por su rendimiento
-    [what] escriba menu, resource, who, preparation, batch o step
-    [in] escriba encima la línea de aquello a lo que pertenece
-    [key] escriba algo que esto pueda tener, como lo enumera MENU.md
-    [line] escríbala como una hoja de cálculo, con las columnas que enumera MENU.md
-   *[other] MENU.md dice qué se puede escribir ahí
-}
 what-if-no-time = «{ $text }» no nombra un tiempo; escriba qué se retrasa y cuánto, como fish +1h.
 what-if-length = «{ $text }» no es un tiempo; escriba uno de más de nada y hasta 30 días, como 1h o 45 min.
 what-if-unknown = No hay nada llamado «{ $name }»; hay { $known }.

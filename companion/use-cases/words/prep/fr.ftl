@@ -214,45 +214,6 @@ file-closes = Le service ferme avant d'ouvrir.
 file-ring = L'étape { $step } attend, à travers d'autres, elle-même.
 file-no-such-step = Il nomme une étape qui n'y est pas.
 file-twice = { $name } figure deux fois parmi les mains, fours et places.
-file-line = ligne { $line } : « { $value } » est inutilisable ; { $expected }.
-file-line-column = ligne { $line }, colonne { $column } : « { $value } » est inutilisable ; { $expected }.
-file-table = « { $value } » est inutilisable dans ce tableau ; MENU.md dit comment en écrire un.
-file-expected = { $field ->
-    [time] écrivez une heure, comme 15:30
-    [due] écrivez une heure entre l'ouverture et la fermeture du service
-    [date] écrivez une date, comme 2026-05-08, la première avant la dernière ou égale
-    [both] écrivez de quand et jusqu'à quand il sert, ou ni l'un ni l'autre
-    [days] écrivez des jours de la semaine comme mon, tue, wed, thu, fri, sat, sun
-    [spare] écrivez 12 h au plus, par exemple 45 min
-    [days-before] écrivez un nombre entier de jours de 0 à 14, à côté de order_by
-    [amount] écrivez une quantité dans la mesure du colis, comme 2.5 kg, 5 l ou 12 pieces
-    [length] écrivez une durée de 30 jours au plus, comme 20 min ou 2 days to 3 days
-    [either-length] écrivez combien cela prend, ou combien cela repose
-    [price] écrivez le prix d'un colis avec sa monnaie, comme 31.50 EUR
-    [piece] écrivez ce que pèse une pièce, comme 450 g, d'un colis en pièces
-    [for] écrivez pour quoi c'est : un plat, une préparation ou per_cover
-    [keeps] écrivez une durée de 366 jours au plus, comme 5 days
-    [source] écrivez à côté combien de temps cela se garde
-    [source-said] écrivez d'où vient la durée de garde, ou qu'elle est de la cuisine même
-    [needs] écrivez needs ou per_cover, pas les deux
-    [portions] écrivez un nombre entier de portions de 1 à 10000
-    [per-cover] écrivez des portions par couvert, plus de 0 et 100 au plus
-    [temperature] écrivez une température, comme 400degF, la plus basse d'abord
-    [after] écrivez le nom d'une étape, ou préparation: étape
-    [skill] écrivez un savoir-faire qu'a quelqu'un de ce que l'étape demande
-    [who] n'écrivez pas plus de noms que de places
-    [portions-of] écrivez à côté de quel plat
-    [ticked] écrivez par quoi c'est fait : une préparation ou des portions, pas les deux
-    [places] écrivez un nombre entier de 1 à 1000
-    [name] écrivez un nom de 1 à 80 caractères qu'aucun autre n'a
-    [once] écrivez un nom qu'aucun autre n'a
-    [takes-beside] écrivez takes à côté : une autre marchandise devient ce plat par son rendement
-    [what] écrivez menu, resource, who, preparation, batch ou step
-    [in] écrivez au-dessus la ligne de ce à quoi cela appartient
-    [key] écrivez quelque chose que cela peut avoir, comme MENU.md l'énumère
-    [line] écrivez-la comme un tableur, avec les colonnes que MENU.md énumère
-   *[other] MENU.md dit ce qui peut s'écrire là
-}
 what-if-no-time = « { $text } » ne nomme aucune durée ; écrivez ce qui est en retard et de combien, comme fish +1h.
 what-if-length = « { $text } » n'est pas une durée ; écrivez-en une de plus de rien et de 30 jours au plus, comme 1h ou 45 min.
 what-if-unknown = Il n'y a rien qui s'appelle « { $name } » ; il y a { $known }.

@@ -11,8 +11,20 @@ use std::path::Path;
 /// Every language has a file of each feature.
 pub const LANGUAGES: [&str; 3] = ["en", "es", "fr"];
 
-/// The macros that say a message, and which of their arguments is its key.
-const SAYING: [(&str, usize); 4] = [("say!", 1), ("said!", 0), ("bad_input!", 0), ("failed!", 0)];
+/// A macro that says a message: its name, which of its arguments is the key, and
+/// what stands before that in the files.
+pub type Saying = (&'static str, usize, &'static str);
+
+/// The macros that say a message of the crate they stand in.
+pub const SAYING: &[Saying] = &[
+    ("say!", 1, ""),
+    ("said!", 0, ""),
+    ("bad_input!", 0, ""),
+    ("failed!", 0, ""),
+];
+
+/// The macros that make a reason, wherever they stand: its sentence lies with the kitchen.
+pub const REASONS: &[Saying] = &[("problem!", 0, "problem-"), ("expected!", 0, "expected-")];
 
 /// A file of words.
 pub struct Words {
@@ -34,6 +46,11 @@ pub struct Code {
 
 /// The words and the code of a crate.
 pub fn read(root: &Path) -> (Vec<Words>, Vec<Code>) {
+    (words_of(root), code_of(root))
+}
+
+/// The words that lie with a crate.
+pub fn words_of(root: &Path) -> Vec<Words> {
     let mut words = Vec::new();
     for folder in entries(&root.join("words")) {
         for file in entries(&folder) {
@@ -49,6 +66,11 @@ pub fn read(root: &Path) -> (Vec<Words>, Vec<Code>) {
             });
         }
     }
+    words
+}
+
+/// The code of a crate.
+pub fn code_of(root: &Path) -> Vec<Code> {
     let mut code = Vec::new();
     let mut open = vec![root.join("src")];
     while let Some(folder) = open.pop() {
@@ -63,7 +85,7 @@ pub fn read(root: &Path) -> (Vec<Words>, Vec<Code>) {
             }
         }
     }
-    (words, code)
+    code
 }
 
 fn entries(folder: &Path) -> Vec<std::path::PathBuf> {
@@ -80,8 +102,9 @@ struct Spoken {
     text: String,
 }
 
-/// What does not hold together.
-pub fn findings(words: &[Words], code: &[Code]) -> Vec<String> {
+/// What does not hold together. `elsewhere` is the code of other crates, which says
+/// nothing of these files but reasons; it is empty where the files hold none.
+pub fn findings(words: &[Words], code: &[Code], elsewhere: &[Code]) -> Vec<String> {
     let mut found = Vec::new();
     let mut languages: BTreeMap<&str, BTreeMap<String, (&str, Spoken)>> = BTreeMap::new();
     let mut there: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
@@ -115,7 +138,7 @@ pub fn findings(words: &[Words], code: &[Code]) -> Vec<String> {
         }
     }
     languages_agree(&languages, &mut found);
-    code_agrees(&languages, &there, code, &mut found);
+    code_agrees(&languages, &there, code, elsewhere, &mut found);
     found
 }
 
@@ -246,26 +269,38 @@ fn code_agrees(
     languages: &Languages<'_>,
     there: &BTreeMap<&str, BTreeSet<&str>>,
     code: &[Code],
+    elsewhere: &[Code],
     found: &mut Vec<String>,
 ) {
     let nothing = BTreeMap::new();
     let english = languages.get("en").unwrap_or(&nothing);
     let mut said = BTreeSet::new();
     let mut built_in = BTreeSet::new();
-    for file in code {
+    // Reasons are looked up where some are written.
+    let reasons = english.keys().any(|key| key.starts_with("problem-"));
+    let here = code.iter().map(|file| (file, true));
+    for (file, here) in here.chain(elsewhere.iter().map(|file| (file, false))) {
         let text = without_comments(&file.text);
+        let reasons = REASONS.iter().filter(|_| reasons);
+        let saying = SAYING.iter().filter(|_| here).chain(reasons);
         for arguments in calls(&text, "catalogue!") {
+            if !here {
+                continue;
+            }
             built_in.extend(
                 arguments
                     .iter()
                     .filter_map(|argument| argument.rsplit(':').next())
-                    .filter_map(literal),
+                    .filter_map(literal)
+                    // Words that lie with another crate are named by where they are.
+                    .map(|feature| feature.rsplit('/').next().unwrap_or_default().to_owned()),
             );
         }
-        let said_here = SAYING
-            .iter()
-            .flat_map(|(name, key)| calls(&text, name).into_iter().map(move |of| (*key, of)));
-        for (place, arguments) in said_here {
+        let said_here = saying.flat_map(|(name, key, before)| {
+            let of = calls(&text, name).into_iter();
+            of.map(move |of| (*key, *before, of))
+        });
+        for (place, before, arguments) in said_here {
             // The macro of the crate itself, which hands its arguments on.
             if arguments.iter().any(|argument| argument.contains('$')) {
                 continue;
@@ -278,6 +313,7 @@ fn code_agrees(
                 ));
                 continue;
             };
+            let key = format!("{before}{key}");
             let given: BTreeSet<String> = arguments
                 .iter()
                 .skip(place + 1)

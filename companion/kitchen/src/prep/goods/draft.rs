@@ -5,6 +5,7 @@ use super::{
     AMOUNT, Amount, FileError, Goods, GoodsEntry, GoodsList, LONGEST_NAME, MOST_DAYS_BEFORE,
     SupplierEntry, TIME_OF_DAY, UseEntry, Written, written_name,
 };
+use crate::units::Reason;
 use crate::units::{InputError, Money, mass_positive};
 use jiff::civil::{Time, Weekday};
 
@@ -285,7 +286,8 @@ impl GoodsDraft {
     pub fn say(&mut self, place: GoodsPlace, key: GoodsKey, text: &str) -> Result<(), InputError> {
         let text = text.trim();
         let said = (!text.is_empty()).then(|| text.to_owned());
-        let must = |expected: &str| InputError::new("goods", text, "is not said", expected);
+        let must =
+            |expected: Reason| InputError::new("goods", text, problem!("not-said"), expected);
         match (place, key) {
             (GoodsPlace::Supplier(n), GoodsKey::Name) => {
                 let name = self.new_supplier_name(text, Some(n))?;
@@ -315,8 +317,13 @@ impl GoodsDraft {
                     .map(|text| {
                         let days = text.parse().ok().filter(|days| *days <= MOST_DAYS_BEFORE);
                         days.ok_or_else(|| {
-                            let expected = "write a whole number of days from 0 to 14";
-                            InputError::new("days_before", &text, "is no such number", expected)
+                            let expected = expected!("whole-days");
+                            InputError::new(
+                                "days_before",
+                                &text,
+                                problem!("no-such-number"),
+                                expected,
+                            )
                         })
                     })
                     .transpose()?;
@@ -365,7 +372,7 @@ impl GoodsDraft {
                     (GoodsKey::Dish, Some(text)) => Some(name_of("dish", &text)?),
                     (GoodsKey::Batch, Some(text)) => Some(name_of("batch", &text)?),
                     (GoodsKey::Dish | GoodsKey::Batch, None) => {
-                        return Err(must("write a name"));
+                        return Err(must(expected!("a-name")));
                     }
                     (GoodsKey::PerCover, None) => return Err(must(AMOUNT)),
                     (_, Some(text)) => {
@@ -533,8 +540,8 @@ fn taken(field: &str, text: &str) -> InputError {
     InputError::new(
         field,
         text,
-        "is there already",
-        "write a name that no other has",
+        problem!("there-already"),
+        expected!("name-of-own"),
     )
 }
 
@@ -544,8 +551,8 @@ fn one_time(text: &str) -> Result<String, InputError> {
         Err(_) => Err(InputError::new(
             "time",
             text,
-            "is no time of day",
-            format!("write {TIME_OF_DAY}"),
+            problem!("no-time-of-day-here"),
+            TIME_OF_DAY,
         )),
     }
 }
@@ -578,8 +585,8 @@ impl Goods {
         Err(InputError::new(
             "amount",
             text,
-            "is in another measure than the pack",
-            format!("write it as the pack, which is {}", self.pack),
+            problem!("other-measure"),
+            expected!("as-pack", pack = self.pack),
         ))
     }
 }
@@ -640,7 +647,11 @@ mod tests {
             assert_eq!(draft, before, "{key:?} {text}");
         }
         assert_eq!(
-            draft.add_goods("Eggs", "").unwrap_err().problem(),
+            draft
+                .add_goods("Eggs", "")
+                .unwrap_err()
+                .problem()
+                .in_english(),
             "is there already"
         );
         draft.add_use(n, NewUse::Cover, "some").unwrap_err();

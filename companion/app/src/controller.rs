@@ -5,6 +5,7 @@ use super::bench_view::{PortionState, PortionView, RunView};
 use super::book::{Book, BookPage, BookWish, Pan};
 use super::far_mode::{LastTouch, may_be_far};
 use super::intent::{Intent, Quantity};
+use super::kept;
 use super::kitchen::{KitchenIntent, KitchenWatch};
 use super::known_weights::{Purpose, WeightFlow, WeightStep, WeightWish, made_words, test_words};
 use super::menus::{MenuPage, MenuWish, Menus};
@@ -31,6 +32,7 @@ use evenhand_store::{DataFolder, NewRun, NewTin, Store, StoreError};
 use evenhand_use_cases::instrument;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
+use std::path::PathBuf;
 use std::sync::Arc;
 use std::thread;
 use std::time::{Duration, Instant};
@@ -98,6 +100,8 @@ pub struct Controller {
     changed: Arc<dyn Fn() + Send + Sync>,
     /// Where the guided first minutes at the practice bench have got to.
     guide: Option<Step>,
+    /// What will have become of the copy that is being made.
+    copying: Option<Receiver<String>>,
 }
 
 impl Controller {
@@ -169,6 +173,7 @@ impl Controller {
             damage: None,
             changed,
             guide: None,
+            copying: None,
         };
         controller.check_the_file();
         controller.state.places.simulated = controller
@@ -332,6 +337,51 @@ impl Controller {
         self.look_at_the_menus();
         self.look_at_the_orders();
         self.look_at_the_practice();
+        match self.copying.as_ref().map(Receiver::try_recv) {
+            Some(Ok(told)) => {
+                self.copying = None;
+                self.show_what_is_kept(Some(told));
+            }
+            Some(Err(TryRecvError::Disconnected)) => {
+                self.copying = None;
+                self.show_what_is_kept(None);
+            }
+            Some(Err(TryRecvError::Empty)) | None => {}
+        }
+    }
+
+    // What is kept.
+
+    fn show_what_is_kept(&mut self, told: Option<String>) {
+        self.state.kept = kept::KeptView {
+            busy: self.copying.is_some(),
+            told,
+            ..kept::view(
+                &self.folder,
+                &kept::media(),
+                &self.zone,
+                self.state.language,
+            )
+        };
+    }
+
+    /// Makes a copy beside the work: a large record takes a while to read back.
+    fn back_up(&mut self, into: PathBuf) -> Result<(), AppError> {
+        let (folder, language) = (self.folder.clone(), self.state.language);
+        let changed = Arc::clone(&self.changed);
+        let (send, receive) = bounded(1);
+        thread::Builder::new()
+            .name("backing up".to_owned())
+            .spawn(move || {
+                let told = kept::back_up(&folder, &into, Timestamp::now(), language);
+                // Nobody listens any more where the program has ended.
+                let _ = send.send(told);
+                changed();
+            })
+            .map_err(AppError::NoThread)?;
+        self.copying = Some(receive);
+        self.show_what_is_kept(None);
+        Ok(())
     }
 
     /// How many portions the run has.
@@ -525,6 +575,7 @@ impl Controller {
                 };
                 remembered.keep(&self.folder.for_a_scale())?;
             }
+            Intent::BackUp(folder) => self.back_up(folder)?,
             Intent::TryTone(cue) => {
                 if let Some(sound) = &self.sound {
                     sound.try_out(cue);
@@ -597,6 +648,7 @@ impl Controller {
             Screen::Week => self.kitchen.ask(KitchenIntent::LookAtWeek),
             Screen::Dishes => self.list_dishes(),
             Screen::Scale => self.look_for_ports(),
+            Screen::Kept => self.show_what_is_kept(None),
             Screen::Portions => {
                 self.state.strike = Strike {
                     listed: self.portions(),

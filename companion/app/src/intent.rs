@@ -14,6 +14,7 @@ use super::state::{Screen, TinChoice};
 use super::words::Language;
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Mass, Mode, PortionId};
+use std::path::PathBuf;
 
 /// One wish.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -80,6 +81,8 @@ pub enum Intent {
     Speak(Language),
     /// Let this be heard from now on.
     Sound(SoundChoice),
+    /// Copy what is kept into this folder.
+    BackUp(PathBuf),
     /// Play this tone, to try it.
     TryTone(Cue),
     /// Something with known weights.

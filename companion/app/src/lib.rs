@@ -27,6 +27,7 @@ pub mod far_mode;
 pub mod figures;
 pub mod heat_view;
 pub mod intent;
+pub mod kept;
 pub mod kitchen;
 pub mod known_weights;
 pub mod layout;

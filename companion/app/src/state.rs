@@ -3,6 +3,7 @@
 use super::bench_view::BenchView;
 use super::book::BookView;
 use super::heat_view::HeatView;
+use super::kept::KeptView;
 use super::known_weights::WeightFlow;
 use super::melt_view::{LossView, MeltView};
 use super::menus::MenusView;
@@ -35,8 +36,10 @@ pub enum Screen {
     Service,
     /// Choosing where the scale is.
     Scale,
-    /// Choosing the language.
+    /// Choosing the language and what is heard.
     Settings,
+    /// What is kept on this computer, and its copies.
+    Kept,
     /// The scale's test and calibration with known weights.
     Weights,
     /// Ratios, batches, brine and cures; which of them is in [`MixView`].
@@ -108,6 +111,8 @@ pub struct State {
     pub far: bool,
     /// What is heard, and whether anything here plays and speaks.
     pub sound: SoundView,
+    /// What is kept on this computer.
+    pub kept: KeptView,
     /// The time of day.
     pub clock: String,
     /// Why the last wish could not be carried out, in words.
@@ -141,6 +146,7 @@ impl State {
             loss: None,
             far: false,
             sound: SoundView::default(),
+            kept: KeptView::default(),
             clock: String::new(),
             complaint: None,
         }

@@ -8,6 +8,7 @@ mod app_bench;
 mod app_book;
 mod app_controller;
 mod app_intents;
+mod app_kept;
 mod app_kitchen;
 mod app_languages;
 mod app_left_in_english;

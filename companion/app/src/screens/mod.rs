@@ -6,6 +6,7 @@ pub mod book;
 pub mod dishes;
 pub mod heat;
 pub mod heat_aim;
+pub mod kept;
 pub mod menus;
 pub mod mixing;
 pub mod naming;
@@ -42,6 +43,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         Screen::Service => service::show(ui, place, &state.service),
         Screen::Scale => scale::show(ui, place, state),
         Screen::Settings => settings::show(ui, place, state),
+        Screen::Kept => kept::show(ui, place, state),
         Screen::Weights => weights::show(ui, place, state),
         Screen::Mix => mixing::show(ui, place, state),
         Screen::Book => book::show(ui, place, state),
@@ -84,7 +86,7 @@ pub fn rail_words(language: Language, screen: Screen) -> Cow<'static, str> {
         | Screen::Order
         | Screen::WhatIf => say!(language, "rail-prep"),
         Screen::Heat | Screen::HeatAim => say!(language, "rail-heat"),
-        Screen::Scale | Screen::Weights | Screen::Settings => {
+        Screen::Scale | Screen::Weights | Screen::Settings | Screen::Kept => {
             say!(language, "rail-scale")
         }
     }
@@ -98,7 +100,7 @@ pub const fn rail_item(screen: Screen) -> Screen {
         Screen::Dishes | Screen::Naming | Screen::Setup => Screen::Dishes,
         Screen::Portions => Screen::Portions,
         Screen::Service => Screen::Service,
-        Screen::Scale | Screen::Weights | Screen::Settings => Screen::Scale,
+        Screen::Scale | Screen::Weights | Screen::Settings | Screen::Kept => Screen::Scale,
         Screen::Mix | Screen::Book => Screen::Mix,
         Screen::Heat | Screen::HeatAim => Screen::Heat,
         Screen::Prep

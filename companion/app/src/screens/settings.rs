@@ -34,6 +34,13 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     {
         intents.push(Intent::Go(Screen::Scale));
     }
+    if let Some(kept) = foot.get(1)
+        && BigButton::new(&say!(language, "kept-open"))
+            .key(Key::K)
+            .show(ui, *kept)
+    {
+        intents.push(Intent::Go(Screen::Kept));
+    }
     let tiles = layout::columns(rest.top(scale.u(120.0)), Language::ALL.len(), gap);
     for (place, offered) in tiles.into_iter().zip(Language::ALL) {
         let weight = if offered == language {

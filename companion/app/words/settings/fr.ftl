@@ -16,3 +16,26 @@ sound-no-speaker = Aucune voix n'est installée ici
 sound-captured = comptée
 sound-refused = non comptée
 sound-try = Essayer le son : { $tone }
+
+# Ce qui est gardé, ses copies, comment chiffres et heures sont dits.
+kept-open = Données, sauvegarde
+kept-title = Ce qui est gardé
+kept-what = Chaque pesée avec son heure et son plat, les relevés de la sonde, les préparations, les menus, et le nom du cuisinier s'il a été dit. C'est dans { $folder }.
+kept-who = Rien n'est envoyé nulle part. Qui utilise cet ordinateur sous ce compte voit tout ; les autres comptes ne voient rien du registre.
+kept-copies = Sauvegarde
+kept-back-up = Sauvegarder
+kept-back-up-into = Sauvegarder maintenant dans { $folder }
+kept-on-drive = Sur un disque à part : { $folder }
+kept-on-this-computer = Sur cet ordinateur, perdu avec lui : { $folder }
+kept-last = Dernière sauvegarde : { $at }. Elle a été relue en entier en la faisant.
+kept-none-yet = Aucune sauvegarde ne s'y trouve encore.
+kept-busy = La sauvegarde est en train d'être faite et relue.
+kept-backed-up = Sauvegardé et relu, { $count ->
+    [one] une portion
+   *[other] { $count } portions
+} : { $path }
+kept-backed-up-findings = Sauvegardé dans { $path }, mais un regard sur chaque ligne a trouvé que quelque chose ne concorde pas dans le registre même.
+kept-not-backed-up = Pas sauvegardé dans { $path } : { $why }
+kept-told = Chiffres et heures
+kept-figures = Chiffres selon la langue : { $example }
+kept-zone = Heures selon le fuseau horaire de cet ordinateur : { $zone }

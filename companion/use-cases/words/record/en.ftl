@@ -20,4 +20,4 @@ record-why = { $code ->
    *[other] the system says { $number }
 }
 record-limits-unreadable = The file { $file } cannot be read: { $why }. Nothing is judged until it can.
-record-limits-refused = The file { $file } is not understood. Nothing is judged until it is put right. The command “evenhand heat limits” says what is wrong.
+record-limits-refused = The file { $file } is not understood. Nothing is judged until it is put right.

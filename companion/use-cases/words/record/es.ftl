@@ -20,4 +20,4 @@ record-why = { $code ->
    *[other] el sistema dice { $number }
 }
 record-limits-unreadable = No se puede leer { $file }: { $why }. No se juzga nada hasta que se pueda.
-record-limits-refused = No se entiende { $file }. No se juzga nada hasta que se corrija. La orden «evenhand heat limits» dice qué está mal.
+record-limits-refused = No se entiende { $file }. No se juzga nada hasta que se corrija.

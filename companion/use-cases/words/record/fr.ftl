@@ -20,4 +20,4 @@ record-why = { $code ->
    *[other] le système dit { $number }
 }
 record-limits-unreadable = Le fichier { $file } ne peut pas être lu : { $why }. Rien n'est jugé tant que c'est ainsi.
-record-limits-refused = Le fichier { $file } n'est pas compris. Rien n'est jugé tant qu'il n'est pas corrigé. La commande « evenhand heat limits » dit ce qui ne va pas.
+record-limits-refused = Le fichier { $file } n'est pas compris. Rien n'est jugé tant qu'il n'est pas corrigé.

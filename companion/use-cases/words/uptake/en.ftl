@@ -27,7 +27,7 @@ uptake-for-ever = for ever
 uptake-gained = { $cut } gained { $mass }, { $percent } % of its raw weight, in { $span }.
 uptake-lost = { $cut } lost { $mass }, { $percent } % of its raw weight, in { $span }.
 uptake-found = { $salt } of salt went in, give or take { $doubt }: { $percent } % of its raw weight. The rest of what changed is water.
-uptake-not-told = How much of that is salt and how much water is not known: weighing the piece alone cannot tell. Try the bath before and after, such as with "brine weigh", or the piece with a meter.
+uptake-not-told = How much of that is salt and how much water is not known: weighing the piece alone cannot tell. Try the bath before and after, or the piece with a meter.
 uptake-caution = Reckoned, not measured in this piece, for a stirred bath and pieces that are neither injected nor boned out. It never says that food is ready, cured or keeps. Local codes and licensed practice go first.
 # What of a soak cannot be: { $value } was there.
 uptake-refused = { $field ->

@@ -27,7 +27,7 @@ uptake-for-ever = siempre
 uptake-gained = { $cut } ganó { $mass }, { $percent } % de su peso en crudo, en { $span }.
 uptake-lost = { $cut } perdió { $mass }, { $percent } % de su peso en crudo, en { $span }.
 uptake-found = Entraron { $salt } de sal, con un margen de { $doubt }: { $percent } % de su peso en crudo. El resto del cambio es agua.
-uptake-not-told = No se sabe cuánto de eso es sal y cuánto agua: pesar solo la pieza no lo dice. Mida el baño antes y después, por ejemplo con «brine weigh», o la pieza con un medidor.
+uptake-not-told = No se sabe cuánto de eso es sal y cuánto agua: pesar solo la pieza no lo dice. Mida el baño antes y después, o la pieza con un medidor.
 uptake-caution = Calculado, no medido en esta pieza, para un baño removido y piezas sin inyectar y sin deshuesar por dentro. Nunca dice que un alimento esté listo, curado o se conserve. Primero van las normas locales y la práctica autorizada.
 # Lo que no puede ser de un remojo: constaba { $value }.
 uptake-refused = { $field ->

@@ -27,7 +27,7 @@ uptake-for-ever = toujours
 uptake-gained = { $cut } a pris { $mass }, { $percent } % de son poids cru, en { $span }.
 uptake-lost = { $cut } a perdu { $mass }, { $percent } % de son poids cru, en { $span }.
 uptake-found = { $salt } de sel sont entrés, à { $doubt } près : { $percent } % de son poids cru. Le reste du changement est de l'eau.
-uptake-not-told = On ne sait pas ce qui en est sel et ce qui en est eau : peser la pièce seule ne le dit pas. Mesurez le bain avant et après, par exemple avec « brine weigh », ou la pièce avec un appareil.
+uptake-not-told = On ne sait pas ce qui en est sel et ce qui en est eau : peser la pièce seule ne le dit pas. Mesurez le bain avant et après, ou la pièce avec un appareil.
 uptake-caution = Calculé, non mesuré dans cette pièce, pour un bain remué et des pièces ni injectées ni désossées de l'intérieur. Cela ne dit jamais qu'un aliment est prêt, salé à cœur ou se conserve. Les règles locales et la pratique agréée passent d'abord.
 # Ce qui ne se peut pas d'un trempage : il y avait { $value }.
 uptake-refused = { $field ->

@@ -798,7 +798,7 @@ fn refusals() -> Vec<Refusal> {
     all
 }
 
-fn fields() -> [Field; 26] {
+pub fn fields() -> [Field; 26] {
     [
         Field::Title,
         Field::NewName,

@@ -11,6 +11,7 @@ mod app_intents;
 mod app_kept;
 mod app_kitchen;
 mod app_languages;
+mod app_leaving;
 mod app_left_in_english;
 mod app_menus;
 mod app_mixing;

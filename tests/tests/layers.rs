@@ -1,7 +1,10 @@
-//! Which crate may know which: read from cargo's own picture of the workspace.
+//! Which crate may know which: read from cargo's own picture of the workspace; and which part of
+//! one may start threads: read from its source.
 
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
+use std::fs;
+use std::path::{Path, PathBuf};
 use std::process::Command;
 
 /// Each crate of the workspace with the names of its own dependencies, those
@@ -111,4 +114,42 @@ fn the_domain_and_the_use_cases_lead_to_no_face() {
     // The walk does reach across several crates.
     assert!(leads("evenhand", "evenhand-protocol"));
     assert!(leads("evenhand-cli", "evenhand-store"));
+}
+
+/// Where a thread may be started, crate by crate.
+const THREADS: &[(&str, &[&str])] = &[
+    ("app", &["worker/mod.rs", "worker/once.rs"]),
+    ("link", &["handle.rs"]),
+    ("use-cases", &[]),
+    ("kitchen", &[]),
+];
+
+#[test]
+fn threads_are_started_in_one_place_a_crate() {
+    for (name, places) in THREADS {
+        let source = Path::new(env!("CARGO_MANIFEST_DIR"))
+            .join("../companion")
+            .join(name)
+            .join("src");
+        let mut open = vec![source.clone()];
+        let mut starting = BTreeSet::new();
+        while let Some(folder) = open.pop() {
+            for entry in fs::read_dir(&folder).unwrap() {
+                let path = entry.unwrap().path();
+                if path.is_dir() {
+                    open.push(path);
+                } else if starts_a_thread(&fs::read_to_string(&path).unwrap()) {
+                    starting.insert(path.strip_prefix(&source).unwrap().to_owned());
+                }
+            }
+        }
+        let places: BTreeSet<_> = places.iter().map(PathBuf::from).collect();
+        assert_eq!(starting, places, "who starts threads in {name}");
+    }
+}
+
+fn starts_a_thread(source: &str) -> bool {
+    ["thread::spawn", "thread::scope", "thread::Builder"]
+        .iter()
+        .any(|start| source.contains(start))
 }

@@ -20,8 +20,8 @@ use super::state::{
 };
 use super::watcher::{Seen, Watcher};
 use super::words::{Language, say};
+use super::worker::{Coming, Once};
 use super::{AppError, Opening, SimulatedBench, figures};
-use crossbeam_channel::{Receiver, TryRecvError, bounded};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::portion::StrikeReason;
 use evenhand_kitchen::ratio::ScaleLook;
@@ -34,7 +34,6 @@ use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 use std::path::PathBuf;
 use std::sync::Arc;
-use std::thread;
 use std::time::{Duration, Instant};
 
 /// How long an answer stands on the screen.
@@ -93,7 +92,7 @@ pub struct Controller {
     /// The kitchen's latest complaint that was said.
     kitchen_said: Option<u64>,
     /// What the check of a large store's file will have found.
-    checked: Option<Receiver<String>>,
+    checked: Once<String>,
     /// What it found: said until the program ends.
     damage: Option<String>,
     /// Asks for the screen to be painted again.
@@ -169,7 +168,7 @@ impl Controller {
             sound: None,
             said: None,
             kitchen_said: None,
-            checked: None,
+            checked: Once::default(),
             damage: None,
             changed,
             guide: None,
@@ -283,10 +282,8 @@ impl Controller {
         if self.reviewer.take_in() {
             self.state.service.clone_from(self.reviewer.view());
         }
-        match self.checked.as_ref().map(Receiver::try_recv) {
-            Some(Ok(damage)) => self.damage = Some(damage),
-            Some(Err(TryRecvError::Disconnected)) => self.checked = None,
-            Some(Err(TryRecvError::Empty)) | None => {}
+        if let Coming::Done(Some(damage)) = self.checked.take() {
+            self.damage = Some(damage);
         }
         if self.state.complaint.is_none() {
             self.state.complaint.clone_from(&self.damage);
@@ -462,16 +459,10 @@ impl Controller {
     /// Checks the store's file, beside the work, as a large one takes a while.
     fn check_the_file(&mut self) {
         let folder = self.folder.clone();
-        let (send, receive) = bounded(1);
-        let checking = thread::Builder::new()
-            .name("checking the store".to_owned())
-            .spawn(move || {
-                if let Err(error) = Store::open(&folder).and_then(|store| store.check()) {
-                    // Nobody listens any more where the program has ended.
-                    let _ = send.send(sentence(&error.to_string()));
-                }
-            });
-        self.checked = checking.is_ok().then_some(receive);
+        self.checked = Once::begin("checking the store", move || {
+            let checked = Store::open(&folder).and_then(|store| store.check());
+            checked.err().map(|error| sentence(&error.to_string()))
+        });
     }
 
     /// Seeks the scale there from now on.

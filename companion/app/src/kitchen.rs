@@ -12,7 +12,7 @@ use super::prep_view::{self, PrepView, Supposed};
 use super::timeline_view::{self, TimelineView};
 use super::week_view::{self, WeekView};
 use super::words::{Language, say};
-use crossbeam_channel::{Receiver, RecvTimeoutError, Sender};
+use super::worker::{Looking, Publisher};
 use evenhand_kitchen::heat::{Aim, Band, LogName, Marker, Sampling};
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::melt::LossWatch;
@@ -33,9 +33,8 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use std::io;
+use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
-use std::sync::{Arc, Mutex, PoisonError};
-use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
 /// How often the probe is looked at while it matters.
@@ -89,6 +88,7 @@ pub struct KitchenSeen {
     pub complaint: Option<(u64, String)>,
 }
 
+#[derive(Debug)]
 enum Wish {
     Link(Option<Arc<Link>>),
     Do(KitchenIntent),
@@ -99,11 +99,9 @@ enum Wish {
 /// The thread's handle.
 #[derive(Debug)]
 pub struct KitchenWatch {
-    wishes: Sender<Wish>,
     /// Counts what was asked: a plan for an older question is given up.
     asked: Arc<AtomicU64>,
-    seen: Arc<Mutex<Arc<KitchenSeen>>>,
-    thread: Option<JoinHandle<()>>,
+    watching: Publisher<Wish, KitchenSeen>,
 }
 
 fn limits(folder: &DataFolder) -> Result<Limits, LimitsError> {
@@ -122,12 +120,10 @@ impl KitchenWatch {
         zone: TimeZone,
         changed: impl Fn() + Send + 'static,
     ) -> io::Result<Self> {
-        let (wishes, wished) = crossbeam_channel::unbounded();
-        let seen = Arc::new(Mutex::new(Arc::new(KitchenSeen::default())));
         let asked = Arc::new(AtomicU64::new(0));
-        let mut watching = Watching {
-            wished,
+        let watching = Watching {
             asked: Arc::clone(&asked),
+            anew: true,
             superseded: false,
             folder,
             store,
@@ -146,16 +142,11 @@ impl KitchenWatch {
             losing: LossWatch::default(),
             prep: PrepView::default(),
             heat: HeatView::default(),
-            seen: Arc::clone(&seen),
         };
-        let thread = std::thread::Builder::new()
-            .name("evenhand-kitchen".to_owned())
-            .spawn(move || watching.run(&changed))?;
+        let first = KitchenSeen::default();
         Ok(Self {
-            wishes,
             asked,
-            seen,
-            thread: Some(thread),
+            watching: Publisher::start("evenhand-kitchen", watching, first, changed)?,
         })
     }
 
@@ -180,28 +171,22 @@ impl KitchenWatch {
     }
 
     fn wish(&self, wish: Wish) {
-        // The thread ends only when this handle does.
-        let _ = self.wishes.send(wish);
+        self.watching.tell(wish);
         self.asked.fetch_add(1, Ordering::SeqCst);
     }
 
     /// What was seen last.
     #[must_use]
     pub fn seen(&self) -> Arc<KitchenSeen> {
-        Arc::clone(&self.seen.lock().unwrap_or_else(PoisonError::into_inner))
+        self.watching.seen()
     }
 }
 
 impl Drop for KitchenWatch {
     fn drop(&mut self) {
-        let (gone, _) = crossbeam_channel::bounded(0);
-        self.wishes = gone;
+        self.watching.close();
         // No plan is waited for.
         self.asked.fetch_add(1, Ordering::SeqCst);
-        if let Some(thread) = self.thread.take() {
-            // What was recorded is on the disk.
-            let _ = thread.join();
-        }
     }
 }
 
@@ -215,8 +200,9 @@ struct Looked {
 }
 
 struct Watching {
-    wished: Receiver<Wish>,
     asked: Arc<AtomicU64>,
+    /// Something was told, so that all is looked at.
+    anew: bool,
     /// The plan being worked out was given up for a newer question.
     superseded: bool,
     folder: DataFolder,
@@ -239,7 +225,6 @@ struct Watching {
     losing: LossWatch,
     prep: PrepView,
     heat: HeatView,
-    seen: Arc<Mutex<Arc<KitchenSeen>>>,
 }
 
 /// The step that is reckoned with before the instrument has said its own.
@@ -256,44 +241,43 @@ fn at_rest(reading: &Reading) -> Option<Mass> {
 }
 
 impl Watching {
-    fn run(&mut self, changed: &impl Fn()) {
-        let mut anew = true;
-        loop {
-            let wait = self.look(anew, changed);
-            anew = match self.wished.recv_timeout(wait) {
-                Ok(Wish::Link(link)) => {
-                    self.link = link;
-                    true
+    fn complain(&mut self, words: String) {
+        let number = self.complaint.as_ref().map_or(0, |(n, _)| n + 1);
+        self.complaint = Some((number, words));
+    }
+}
+
+impl Looking for Watching {
+    type Told = Wish;
+    type Seen = KitchenSeen;
+
+    fn take_in(&mut self, wish: Wish) {
+        self.anew = true;
+        match wish {
+            Wish::Link(link) => self.link = link,
+            Wish::Speak(language) => {
+                self.language = language;
+                // The days in its names are called otherwise now.
+                self.what_if = None;
+            }
+            Wish::LookAgain => {}
+            Wish::Do(intent) => {
+                if let Err(words) = self.carry_out(intent) {
+                    self.complain(words);
                 }
-                Ok(Wish::Speak(language)) => {
-                    self.language = language;
-                    // The days in its names are called otherwise now.
-                    self.what_if = None;
-                    true
-                }
-                Ok(Wish::LookAgain) => true,
-                Ok(Wish::Do(intent)) => {
-                    if let Err(words) = self.carry_out(intent) {
-                        let number = self.complaint.as_ref().map_or(0, |(n, _)| n + 1);
-                        self.complaint = Some((number, words));
-                    }
-                    true
-                }
-                Err(RecvTimeoutError::Timeout) => self.superseded,
-                Err(RecvTimeoutError::Disconnected) => {
-                    if let Some(recorder) = self.recorder.take() {
-                        // The last reading of at most a minute; all others are kept.
-                        let _ = recorder.close(&mut self.store);
-                    }
-                    return;
-                }
-            };
+            }
         }
     }
 
-    /// Looks at everything; returns how long until something changes by
-    /// itself.
-    fn look(&mut self, anew: bool, changed: &impl Fn()) -> Duration {
+    fn end(&mut self) {
+        if let Some(recorder) = self.recorder.take() {
+            // The last reading of at most a minute; all others are kept.
+            let _ = recorder.close(&mut self.store);
+        }
+    }
+
+    fn look(&mut self) -> (KitchenSeen, Duration) {
+        let anew = std::mem::take(&mut self.anew) || self.superseded;
         let now = Timestamp::now();
         let bench = self
             .link
@@ -313,8 +297,7 @@ impl Watching {
                     )
                     .into_owned();
                     if self.complaint.as_ref().map(|(_, said)| said) != Some(&words) {
-                        let number = self.complaint.as_ref().map_or(0, |(n, _)| n + 1);
-                        self.complaint = Some((number, words));
+                        self.complain(words);
                     }
                     false
                 }
@@ -364,17 +347,8 @@ impl Watching {
             loss,
             complaint: self.complaint.clone(),
         };
-        let mut before = self.seen.lock().unwrap_or_else(PoisonError::into_inner);
-        let differs = **before != seen;
-        if differs {
-            *before = Arc::new(seen);
-        }
-        drop(before);
-        if differs {
-            changed();
-        }
         if self.superseded {
-            return Duration::ZERO;
+            return (seen, Duration::ZERO);
         }
         let mut wait = super::watcher::to_next_minute(now);
         if self.recorder.is_some() || self.link.is_some() {
@@ -383,9 +357,11 @@ impl Watching {
         if let Some(clock) = &clock {
             wait = wait.min(melt_view::changes_in(clock, now));
         }
-        wait
+        (seen, wait)
     }
+}
 
+impl Watching {
     fn heat_view(&mut self, now: Timestamp) -> HeatView {
         let logs = self.store.heat_logs().unwrap_or_default();
         if self.chosen.is_none() {

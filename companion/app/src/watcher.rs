@@ -10,8 +10,8 @@ use super::bench_view::BenchView;
 use super::calm::Calm;
 use super::sound::{Ear, Scene};
 use super::words::Language;
+use super::worker::{Looking, Nudge, Publisher};
 use super::{live, today};
-use crossbeam_channel::{Receiver, Sender, TrySendError, select};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::moment::show_time;
 use evenhand_kitchen::service::{DoubtedSpread, FailedTest};
@@ -23,7 +23,6 @@ use jiff::tz::TimeZone;
 use jiff::{Timestamp, civil::Date};
 use std::io;
 use std::sync::{Arc, Mutex, PoisonError};
-use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
 /// What the screen shows of the bench and the clock.
@@ -37,38 +36,12 @@ pub struct Seen {
     pub answer: Option<(u64, Result<(), NotDone>)>,
 }
 
-/// What wakes the thread.
-enum Wake {
-    /// Something may have changed.
-    Look,
-    /// Another link, or none.
-    Link(Option<Arc<Link>>),
-    /// The program ends.
-    End,
-}
-
-/// A way to make the thread look again. Never blocks.
-#[derive(Debug, Clone)]
-pub struct Nudge(Sender<()>);
-
-impl Nudge {
-    /// Has it look again soon; one look covers any number of nudges.
-    pub fn nudge(&self) {
-        match self.0.try_send(()) {
-            Ok(()) | Err(TrySendError::Full(()) | TrySendError::Disconnected(())) => {}
-        }
-    }
-}
-
 /// The thread that watches the bench.
 #[derive(Debug)]
 pub struct Watcher {
-    looks: Sender<()>,
-    links: Sender<Option<Arc<Link>>>,
     language: Arc<Mutex<Language>>,
     ear: Arc<Mutex<Option<Ear>>>,
-    seen: Arc<Mutex<Arc<Seen>>>,
-    thread: Option<JoinHandle<()>>,
+    watching: Publisher<Option<Arc<Link>>, Seen>,
 }
 
 impl Watcher {
@@ -82,19 +55,14 @@ impl Watcher {
         zone: TimeZone,
         changed: impl Fn() + Send + 'static,
     ) -> io::Result<Self> {
-        let (looks, looked) = crossbeam_channel::bounded(1);
-        let (links, linked) = crossbeam_channel::unbounded();
         let first = Seen {
             bench: BenchView::unplugged(Language::default()),
             clock: show_time(Timestamp::now(), &zone),
             answer: None,
         };
-        let seen = Arc::new(Mutex::new(Arc::new(first)));
         let language = Arc::new(Mutex::new(Language::default()));
         let ear = Arc::new(Mutex::new(None));
-        let mut watching = Watching {
-            looked,
-            linked,
+        let watching = Watching {
             link: None,
             store,
             zone,
@@ -102,31 +70,23 @@ impl Watcher {
             calm: Calm::default(),
             language: Arc::clone(&language),
             ear: Arc::clone(&ear),
-            seen: Arc::clone(&seen),
         };
-        let thread = std::thread::Builder::new()
-            .name("evenhand-watch".to_owned())
-            .spawn(move || watching.run(&changed))?;
         Ok(Self {
-            looks,
-            links,
             language,
             ear,
-            seen,
-            thread: Some(thread),
+            watching: Publisher::start("evenhand-watch", watching, first, changed)?,
         })
     }
 
     /// A way to make it look again.
     #[must_use]
     pub fn nudge(&self) -> Nudge {
-        Nudge(self.looks.clone())
+        self.watching.nudge()
     }
 
     /// Watches another link, or none.
     pub fn watch(&self, link: Option<Arc<Link>>) {
-        // It ends only when this handle does.
-        let _ = self.links.send(link);
+        self.watching.tell(link);
     }
 
     /// Tells what is seen in this language from now on.
@@ -144,18 +104,7 @@ impl Watcher {
     /// What was seen last.
     #[must_use]
     pub fn seen(&self) -> Arc<Seen> {
-        Arc::clone(&self.seen.lock().unwrap_or_else(PoisonError::into_inner))
-    }
-}
-
-impl Drop for Watcher {
-    fn drop(&mut self) {
-        let (gone, _) = crossbeam_channel::bounded(0);
-        self.links = gone;
-        if let Some(thread) = self.thread.take() {
-            // Nothing is lost with it.
-            let _ = thread.join();
-        }
+        self.watching.seen()
     }
 }
 
@@ -177,8 +126,6 @@ struct TodayKey {
 }
 
 struct Watching {
-    looked: Receiver<()>,
-    linked: Receiver<Option<Arc<Link>>>,
     link: Option<Arc<Link>>,
     store: Store,
     zone: TimeZone,
@@ -186,35 +133,23 @@ struct Watching {
     calm: Calm,
     language: Arc<Mutex<Language>>,
     ear: Arc<Mutex<Option<Ear>>>,
-    seen: Arc<Mutex<Arc<Seen>>>,
 }
 
 impl Watching {
-    fn run(&mut self, changed: &impl Fn()) {
-        loop {
-            let wait = self.look(changed);
-            match self.sleep(wait) {
-                Wake::Look => {}
-                Wake::Link(link) => self.link = link,
-                Wake::End => return,
-            }
-        }
+    fn language(&self) -> Language {
+        *self.language.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+impl Looking for Watching {
+    type Told = Option<Arc<Link>>;
+    type Seen = Seen;
+
+    fn take_in(&mut self, link: Option<Arc<Link>>) {
+        self.link = link;
     }
 
-    fn sleep(&self, wait: Duration) -> Wake {
-        select! {
-            recv(self.looked) -> looked => match looked {
-                Ok(()) => Wake::Look,
-                // Links still come; those end the thread.
-                Err(_) => self.linked.recv().map_or(Wake::End, Wake::Link),
-            },
-            recv(self.linked) -> linked => linked.map_or(Wake::End, Wake::Link),
-            default(wait) => Wake::Look,
-        }
-    }
-
-    /// Looks at the bench; returns how long until something changes by itself.
-    fn look(&mut self, changed: &impl Fn()) -> Duration {
+    fn look(&mut self) -> (Seen, Duration) {
         let now = Now {
             steady: Instant::now(),
             wall: Timestamp::now(),
@@ -228,7 +163,7 @@ impl Watching {
             Some(today) => (today.spread.as_ref(), today.failed_tests.as_slice()),
             None => (None, [].as_slice()),
         };
-        let language = *self.language.lock().unwrap_or_else(PoisonError::into_inner);
+        let language = self.language();
         let mut view = live::view(&bench, now, figures, &self.zone, language);
         view.probe = self.calm.settle(view.probe, now.steady);
         let seen = Seen {
@@ -238,25 +173,21 @@ impl Watching {
                 .answer()
                 .map(|(number, outcome)| (number, outcome.map_err(Clone::clone))),
         };
-        let mut before = self.seen.lock().unwrap_or_else(PoisonError::into_inner);
-        let differs = **before != seen;
-        let seen = Arc::new(seen);
-        if differs {
-            *before = Arc::clone(&seen);
-        }
-        drop(before);
-        if differs {
-            if let Some(ear) = &*self.ear.lock().unwrap_or_else(PoisonError::into_inner) {
-                let not_done = seen.answer.as_ref().filter(|(_, outcome)| outcome.is_err());
-                let not_done = not_done.map(|(number, _)| *number);
-                ear.hear(Scene::of(&seen.bench, not_done, language));
-            }
-            changed();
-        }
         let minute = to_next_minute(now.wall);
-        live::changes_in(&bench, now).map_or(minute, |bench| bench.min(minute))
+        let wait = live::changes_in(&bench, now).map_or(minute, |bench| bench.min(minute));
+        (seen, wait)
     }
 
+    fn published(&self, seen: &Seen) {
+        if let Some(ear) = &*self.ear.lock().unwrap_or_else(PoisonError::into_inner) {
+            let not_done = seen.answer.as_ref().filter(|(_, outcome)| outcome.is_err());
+            let not_done = not_done.map(|(number, _)| *number);
+            ear.hear(Scene::of(&seen.bench, not_done, self.language()));
+        }
+    }
+}
+
+impl Watching {
     fn count_today(&mut self, bench: &LiveScale, now: Timestamp) {
         let run = bench.run();
         let of = TodayKey {

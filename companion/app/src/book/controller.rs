@@ -364,7 +364,7 @@ impl Book {
     }
 
     fn ask(&mut self, question: Question) -> Result<u64, BookRefusal> {
-        Ok(self.worker.ask(question).ok_or(BookObstacle::NoWorker)?)
+        Ok(self.worker.ask(question)?)
     }
 
     /// Asks anew what is expected of the piece on the screen.

@@ -3,6 +3,7 @@
 use super::BookField;
 use super::entry::code;
 use crate::words::{Language, say};
+use crate::worker::NoWorker;
 use evenhand_kitchen::units::InputError;
 use evenhand_store::StoreError;
 use evenhand_use_cases::book::{BookError, book_error_words, book_refused_words};
@@ -29,8 +30,6 @@ pub enum BookObstacle {
     NoBase,
     /// Nothing that went into these batches has a name.
     NothingNamed,
-    /// The worker has ended.
-    NoWorker,
 }
 
 /// Why a wish came to nothing.
@@ -65,6 +64,8 @@ pub enum BookRefusal {
     Lots(Box<LotsError>),
     /// The page of a lot.
     LotPage(String),
+    /// The worker has ended.
+    NoWorker(NoWorker),
     /// Anything else.
     Obstacle(BookObstacle),
 }
@@ -111,6 +112,7 @@ impl BookRefusal {
             Self::LotPage(why) => {
                 say!(language, "lots-not-written", why = why.as_str()).into_owned()
             }
+            Self::NoWorker(none) => none.in_words(language),
             Self::Obstacle(obstacle) => match obstacle {
                 BookObstacle::NotSaid(field) => {
                     let (name, expected) = (caption(language, *field), expected(language, *field));
@@ -126,7 +128,6 @@ impl BookRefusal {
                 BookObstacle::NoLot => say!(language, "lots-no-lot"),
                 BookObstacle::NoBase => say!(language, "formula-no-base"),
                 BookObstacle::NothingNamed => say!(language, "yields-nothing-named"),
-                BookObstacle::NoWorker => say!(language, "book-no-worker"),
             }
             .into_owned(),
         }
@@ -219,6 +220,12 @@ impl fmt::Display for BookRefusal {
 }
 
 impl std::error::Error for BookRefusal {}
+
+impl From<NoWorker> for BookRefusal {
+    fn from(none: NoWorker) -> Self {
+        Self::NoWorker(none)
+    }
+}
 
 impl From<StoreError> for BookRefusal {
     fn from(error: StoreError) -> Self {

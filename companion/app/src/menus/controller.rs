@@ -8,6 +8,7 @@ use super::worker::{self, Answer, OnRecord, Question, Worker};
 use super::{Asked, Copied, MenuPage, MenuWish, MenusRefusal, MenusView};
 use crate::state::Screen;
 use crate::words::{Language, say};
+use crate::worker::NoWorker;
 use evenhand_kitchen::prep::{MenuDraft, MenuKey, MenuPlace, WrittenMenu};
 use evenhand_kitchen::units::InputError;
 use evenhand_store::Store;
@@ -350,7 +351,7 @@ impl Menus {
     /// The menu being written, checked whole.
     fn whole(&self) -> Result<WrittenMenu, MenusRefusal> {
         let Some(written) = &self.written else {
-            return Err(MenusRefusal::NoWorker);
+            return Err(NoWorker.into());
         };
         written.draft.written().map_err(|refused| {
             MenusRefusal::Menu(refused_words(self.language, &written.draft, &refused))
@@ -373,8 +374,8 @@ impl Menus {
     }
 
     fn ask(&mut self, question: Question) -> Result<(), MenusRefusal> {
-        let asked = self.worker.ask(question);
-        asked.map(drop).ok_or(MenusRefusal::NoWorker)
+        self.worker.ask(question)?;
+        Ok(())
     }
 
     fn ask_for(&mut self, place: MenuPlace, key: MenuKey) {

@@ -4,6 +4,7 @@ use super::Asked;
 use super::typed::{caption, expected};
 use crate::typed_field;
 use crate::words::{Language, say};
+use crate::worker::NoWorker;
 use evenhand_kitchen::prep::{
     BoardError, FileError, KeepingError, MenuDraft, MenuKey, MenuPlace, MenuRefused,
 };
@@ -44,7 +45,7 @@ pub enum MenusRefusal {
     /// Another menu is being written and not kept.
     Unkept,
     /// The worker has ended.
-    NoWorker,
+    NoWorker(NoWorker),
 }
 
 impl MenusRefusal {
@@ -65,7 +66,7 @@ impl MenusRefusal {
             Self::Prep(error) => error_words(language, error),
             Self::Limits(error) => limits_error_words(language, error),
             Self::Unkept => say!(language, "menus-unkept").into_owned(),
-            Self::NoWorker => say!(language, "book-no-worker").into_owned(),
+            Self::NoWorker(none) => none.in_words(language),
         }
     }
 }
@@ -77,6 +78,12 @@ impl fmt::Display for MenusRefusal {
 }
 
 impl std::error::Error for MenusRefusal {}
+
+impl From<NoWorker> for MenusRefusal {
+    fn from(none: NoWorker) -> Self {
+        Self::NoWorker(none)
+    }
+}
 
 impl From<StoreError> for MenusRefusal {
     fn from(error: StoreError) -> Self {

@@ -414,8 +414,8 @@ impl Orders {
     }
 
     fn ask(&mut self, question: Question) -> Result<(), OrderRefusal> {
-        let asked = self.worker.ask(question);
-        asked.map(drop).ok_or(OrderRefusal::NoWorker)
+        self.worker.ask(question)?;
+        Ok(())
     }
 
     fn enter(&mut self, now: Timestamp) -> Result<(), OrderRefusal> {

@@ -4,6 +4,7 @@ use super::Asked;
 use super::typed::{caption, expected};
 use crate::typed_field;
 use crate::words::{Language, say};
+use crate::worker::NoWorker;
 use evenhand_kitchen::prep::{FileError, GoodsDraft, GoodsKey, GoodsPlace, GoodsRefused, NewUse};
 use evenhand_store::StoreError;
 use evenhand_use_cases::limits::LimitsError;
@@ -38,7 +39,7 @@ pub enum OrderRefusal {
     /// The list being written is not kept.
     Unkept,
     /// The worker has ended.
-    NoWorker,
+    NoWorker(NoWorker),
 }
 
 impl OrderRefusal {
@@ -59,7 +60,7 @@ impl OrderRefusal {
             }
             Self::Limits(error) => limits_error_words(language, error),
             Self::Unkept => say!(language, "orders-unkept").into_owned(),
-            Self::NoWorker => say!(language, "book-no-worker").into_owned(),
+            Self::NoWorker(none) => none.in_words(language),
         }
     }
 }
@@ -98,6 +99,12 @@ impl fmt::Display for OrderRefusal {
 }
 
 impl std::error::Error for OrderRefusal {}
+
+impl From<NoWorker> for OrderRefusal {
+    fn from(none: NoWorker) -> Self {
+        Self::NoWorker(none)
+    }
+}
 
 impl From<StoreError> for OrderRefusal {
     fn from(error: StoreError) -> Self {

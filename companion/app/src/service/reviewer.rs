@@ -7,7 +7,7 @@ use super::{
 use crate::figures::{celsius, verdict};
 use crate::live::possible;
 use crate::words::{Language, say};
-use crossbeam_channel::{Receiver, bounded};
+use crate::worker::{Coming, Once};
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::portion::RecordedPortion;
 use evenhand_kitchen::service::{
@@ -26,7 +26,6 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use std::borrow::Cow;
 use std::sync::Arc;
-use std::thread;
 use std::time::Duration;
 
 /// How many savings are told.
@@ -45,7 +44,7 @@ pub struct Reviewer {
     language: Language,
     night: Option<Night>,
     view: ServiceView,
-    reading: Option<Receiver<Dots>>,
+    reading: Once<Dots>,
 }
 
 impl Reviewer {
@@ -58,7 +57,7 @@ impl Reviewer {
             language: Language::default(),
             night: None,
             view: ServiceView::default(),
-            reading: None,
+            reading: Once::default(),
         }
     }
 
@@ -76,23 +75,19 @@ impl Reviewer {
     /// How soon something may have come that was waited for.
     #[must_use]
     pub fn changes_in(&self) -> Option<Duration> {
-        self.reading.as_ref().map(|_| SOON)
+        self.reading.goes_on().then_some(SOON)
     }
 
     /// Takes in what was read meanwhile. Returns whether anything was.
     pub fn take_in(&mut self) -> bool {
-        let read = self.reading.as_ref().map(Receiver::try_recv);
-        match read {
-            Some(Ok(dots)) => {
-                self.view.everything.dots = Some(Arc::new(dots));
-                self.reading = None;
+        match self.reading.take() {
+            Coming::NotYet => false,
+            Coming::Done(dots) => {
+                if let Some(dots) = dots {
+                    self.view.everything.dots = Some(Arc::new(dots));
+                }
                 true
             }
-            Some(Err(crossbeam_channel::TryRecvError::Disconnected)) => {
-                self.reading = None;
-                true
-            }
-            Some(Err(crossbeam_channel::TryRecvError::Empty)) | None => false,
         }
     }
 
@@ -382,19 +377,11 @@ impl Reviewer {
                 .collect(),
             dots: None,
         };
-        let (send, receive) = bounded(1);
         let folder = self.folder.clone();
-        let reading = thread::Builder::new()
-            .name("reading every portion".to_owned())
-            .spawn(move || {
-                let dots = Store::open(&folder)
-                    .and_then(|store| store.dots(Timestamp::UNIX_EPOCH, Timestamp::MAX));
-                if let Ok(dots) = dots {
-                    // Nobody waits for it any more: nothing is lost.
-                    let _ = send.send(dots);
-                }
-            });
-        self.reading = reading.is_ok().then_some(receive);
+        self.reading = Once::begin("reading every portion", move || {
+            let store = Store::open(&folder).ok()?;
+            store.dots(Timestamp::UNIX_EPOCH, Timestamp::MAX).ok()
+        });
         Ok(())
     }
 

@@ -22,11 +22,11 @@ pub use player::Player;
 pub use tone::{Cue, RATE};
 
 use super::words::Language;
+use super::worker::Thread;
 use crossbeam_channel::{Receiver, RecvTimeoutError, Sender};
 use serde::{Deserialize, Serialize};
 use std::ffi::OsStr;
 use std::io;
-use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
 /// How loud.
@@ -85,7 +85,7 @@ pub struct Sound {
     to: Option<Sender<Message>>,
     plays: bool,
     speaks: bool,
-    thread: Option<JoinHandle<()>>,
+    _thread: Thread,
 }
 
 /// What happens at the bench goes to the thread by this.
@@ -109,14 +109,12 @@ impl Sound {
         let player = Player::find(path)?;
         let (plays, speaks) = (player.plays(), player.speaks());
         let (to, from) = crossbeam_channel::unbounded();
-        let thread = std::thread::Builder::new()
-            .name("evenhand-sound".to_owned())
-            .spawn(move || play(&from, player))?;
+        let thread = Thread::start("evenhand-sound", move || play(&from, player))?;
         Ok(Self {
             to: Some(to),
             plays,
             speaks,
-            thread: Some(thread),
+            _thread: thread,
         })
     }
 
@@ -160,10 +158,6 @@ impl Drop for Sound {
     fn drop(&mut self) {
         // Ears may be about still.
         self.send(Message::End);
-        if let Some(thread) = self.thread.take() {
-            // Nothing is lost with it.
-            let _ = thread.join();
-        }
     }
 }
 

@@ -1,10 +1,52 @@
-//! A thread that answers what screens ask of the record, beside the one that draws.
+//! Every thread beside the one that draws, in three kinds: a [`Worker`] answers what screens ask
+//! of the record, a [`Publisher`] looks at something and publishes what it sees, and a [`Once`]
+//! does one thing that takes a while. No other part of the app starts a thread.
 
+mod once;
+mod publisher;
+
+pub(crate) use once::{Coming, Once};
+pub(crate) use publisher::{Looking, Nudge, Publisher};
+
+use crate::words::{Language, say};
 use crossbeam_channel::{Receiver, Sender, unbounded};
 use std::collections::VecDeque;
 use std::io;
 use std::mem::discriminant;
-use std::thread::JoinHandle;
+use std::thread::{self, JoinHandle};
+
+/// A thread that ends by itself once nobody can tell it anything any more, and is waited for
+/// then. In a handle it is the last field: what it listens to goes first.
+#[derive(Debug)]
+pub(crate) struct Thread(Option<JoinHandle<()>>);
+
+impl Thread {
+    pub(crate) fn start(name: &str, work: impl FnOnce() + Send + 'static) -> io::Result<Self> {
+        let thread = thread::Builder::new().name(name.to_owned()).spawn(work)?;
+        Ok(Self(Some(thread)))
+    }
+}
+
+impl Drop for Thread {
+    fn drop(&mut self) {
+        if let Some(thread) = self.0.take() {
+            // What was put on record is on the disk.
+            let _ = thread.join();
+        }
+    }
+}
+
+/// The thread that answers has ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[error("nothing answers any more")]
+pub struct NoWorker;
+
+impl NoWorker {
+    /// As a sentence of a language.
+    pub(crate) fn in_words(self, language: Language) -> String {
+        say!(language, "book-no-worker").into_owned()
+    }
+}
 
 /// Something asked of the record, or for it.
 pub(crate) trait Question: Send + 'static {
@@ -15,10 +57,10 @@ pub(crate) trait Question: Send + 'static {
 /// The thread's handle.
 #[derive(Debug)]
 pub(crate) struct Worker<Q, A> {
-    questions: Option<Sender<(u64, Q)>>,
+    questions: Sender<(u64, Q)>,
     answers: Receiver<(u64, A)>,
     asked: u64,
-    thread: Option<JoinHandle<()>>,
+    _thread: Thread,
 }
 
 impl<Q: Question, A: Send + 'static> Worker<Q, A> {
@@ -30,38 +72,32 @@ impl<Q: Question, A: Send + 'static> Worker<Q, A> {
     ) -> io::Result<Self> {
         let (questions, asked) = unbounded();
         let (answered, answers) = unbounded();
-        let thread = std::thread::Builder::new()
-            .name(name.to_owned())
-            .spawn(move || work(&asked, &answered, &mut answer, &changed))?;
+        let thread = Thread::start(name, move || {
+            work(&asked, &answered, &mut answer, &changed);
+        })?;
         Ok(Self {
-            questions: Some(questions),
+            questions,
             answers,
             asked: 0,
-            thread: Some(thread),
+            _thread: thread,
         })
     }
 
-    /// Asks; the answer comes with this number. `None` where nobody answers any more.
-    pub(crate) fn ask(&mut self, question: Q) -> Option<u64> {
+    /// Asks; the answer comes with this number.
+    ///
+    /// # Errors
+    /// Where nobody answers any more.
+    pub(crate) fn ask(&mut self, question: Q) -> Result<u64, NoWorker> {
         self.asked += 1;
-        let questions = self.questions.as_ref()?;
-        questions.send((self.asked, question)).ok()?;
-        Some(self.asked)
+        self.questions
+            .send((self.asked, question))
+            .map_err(|_| NoWorker)?;
+        Ok(self.asked)
     }
 
     /// The next answer, where there is one.
     pub(crate) fn answer(&self) -> Option<(u64, A)> {
         self.answers.try_recv().ok()
-    }
-}
-
-impl<Q, A> Drop for Worker<Q, A> {
-    fn drop(&mut self) {
-        self.questions = None;
-        if let Some(thread) = self.thread.take() {
-            // What was put on record is on the disk.
-            let _ = thread.join();
-        }
     }
 }
 

@@ -22,6 +22,7 @@ use super::watcher::{Seen, Watcher};
 use super::words::{Language, say};
 use super::worker::{Coming, Once};
 use super::{AppError, Opening, SimulatedBench, figures};
+use crossbeam_channel::{Receiver, TryRecvError, bounded};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::portion::StrikeReason;
 use evenhand_kitchen::ratio::ScaleLook;
@@ -34,6 +35,7 @@ use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 use std::path::PathBuf;
 use std::sync::Arc;
+use std::thread;
 use std::time::{Duration, Instant};
 
 /// How long an answer stands on the screen.

@@ -119,18 +119,6 @@ fn what_is_written_wrongly_is_named() {
             &["scale", "try", "--weight", "500g"],
             "--port or --simulated",
         ),
-        (
-            &[
-                "scale",
-                "try",
-                "--weight",
-                "200g",
-                "--weight",
-                "500g",
-                "--simulated",
-            ],
-            "one at a time",
-        ),
         (&["scale", "set", "--simulated"], "nothing to set"),
         (
             &[
@@ -151,6 +139,35 @@ fn what_is_written_wrongly_is_named() {
         assert_eq!(out.status.code(), Some(2), "{arguments:?}: {errors}");
         assert!(errors.contains(says), "{arguments:?}: {errors}");
     }
+}
+
+/// The simulated cell weighs up to 3 kg; the lightest portion of the dishes in use is 30 g.
+#[test]
+fn the_morning_is_tested_at_half_the_capacity_and_at_the_portion() {
+    let folder = tempfile::tempdir().unwrap();
+    let data = folder.path();
+    let try_with = |weights: &[&str]| {
+        let mut arguments = vec!["scale", "try", "--simulated", "--json"];
+        for weight in weights {
+            arguments.extend(["--weight", weight]);
+        }
+        let said = lines(data, &arguments);
+        let tried: Vec<f64> = said
+            .iter()
+            .filter_map(|line| line["test"]["known_grams"].as_f64())
+            .collect();
+        let left = said.last().unwrap()["still_to_try_grams"].clone();
+        (tried, left)
+    };
+    let (tried, left) = try_with(&["1kg", "20g"]);
+    assert_eq!((tried, left), (vec![20.0, 1_000.0], serde_json::json!([])));
+    for (dish, target) in [("Potted shrimp", "30g"), ("Barley cakes", "90g")] {
+        let arguments = ["dish", "add", dish, "--target", target, "--tolerance", "2g", "--adding"];
+        let added = evenhand(data, &arguments);
+        assert!(added.status.success(), "{added:?}");
+    }
+    let (tried, left) = try_with(&["500g"]);
+    assert_eq!((tried, left), (vec![500.0], serde_json::json!([20.0])));
 }
 
 #[test]

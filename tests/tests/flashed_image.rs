@@ -14,7 +14,10 @@ use evenhand_tests::flashed_board::{FlashedBoard, Ran};
 use evenhand_tests::process::evenhand;
 use evenhand_tests::relay::DesktopEnd;
 use serde_json::{Value, json};
+use std::io::{BufRead, BufReader, Write};
 use std::process::Stdio;
+use std::sync::mpsc;
+use std::thread;
 
 /// The number of the emulated flash chip, and so of the device.
 const DEVICE: DeviceId = DeviceId(0xE660_4104_033A_7B21);
@@ -244,6 +247,14 @@ impl Bench {
         self.ask(Command::FinishCalibration).unwrap();
     }
 
+    /// RAM between what lasts and the deepest that the stack has been, which nothing has
+    /// written to since the power came.
+    fn assert_ram_is_spare(&mut self) {
+        let seen = self.board.look().unwrap();
+        let free = seen["ram"]["free"].as_u64().expect("bytes");
+        assert!(free >= SPARE_RAM, "{free}");
+    }
+
     fn reading(&self) -> &Reading {
         self.readings.last().expect("a reading")
     }
@@ -262,9 +273,7 @@ fn the_file_boots_and_is_a_serial_port_under_the_chips_number() {
     assert_eq!(seen["usb"]["serial"], SERIAL);
     assert_eq!(seen["usb"]["manufacturer"], "Evenhand");
     assert_eq!(seen["complaints"], json!([]));
-    // The outbox and everything else that lasts is made by now.
-    let free = seen["ram"]["free"].as_u64().expect("bytes");
-    assert!(free >= SPARE_RAM, "{free}");
+    bench.assert_ram_is_spare();
 }
 
 #[test]
@@ -463,6 +472,7 @@ fn twenty_portions(mode: &str, cook: fn(&mut Bench, u32)) {
     assert!(ended, "{} portions came", bench.portions.len());
     let output = portioning.wait_with_output().unwrap();
     assert!(output.status.success());
+    bench.assert_ram_is_spare();
     let lines: Vec<Value> = output
         .stdout
         .split(|byte| *byte == b'\n')
@@ -476,6 +486,81 @@ fn twenty_portions(mode: &str, cook: fn(&mut Bench, u32)) {
     for portion in portions {
         let grams = portion["grams"].as_f64().expect("grams");
         assert!((grams - PORTION).abs() <= CLOSE.grams(), "{portion}");
+    }
+}
+
+/// Weights are put on when the program has read the one before, as a person does who reads
+/// what it says.
+#[test]
+fn the_command_line_calibrates_the_flashed_image_and_it_is_kept() {
+    let mut bench = Bench::new();
+    bench.hold(1.0);
+    assert!(
+        bench.reading().gross.is_none(),
+        "the witness: it is not calibrated"
+    );
+    let data = tempfile::tempdir().unwrap();
+    let port = data.path().join("port");
+    bench.cable = Some(DesktopEnd::open(&port).unwrap());
+    let program = evenhand().unwrap_or_else(|error| panic!("{error}"));
+    let mut calibrating = std::process::Command::new(program)
+        .args(["scale", "calibrate", "--json"])
+        .args(["--weight", "200g", "--weight", "500g", "--port"])
+        .arg(&port)
+        .arg("--data")
+        .arg(data.path())
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut keyboard = calibrating.stdin.take().unwrap();
+    let (said, lines) = mpsc::channel();
+    let out = BufReader::new(calibrating.stdout.take().unwrap());
+    let reading = thread::spawn(move || {
+        for line in out.lines() {
+            if said.send(line.unwrap()).is_err() {
+                break;
+            }
+        }
+    });
+    let mut next = |bench: &mut Bench| -> Value {
+        let line = (0..PATIENCE).find_map(|_| {
+            bench.hold(0.1);
+            lines.try_recv().ok()
+        });
+        serde_json::from_str(&line.expect("a line of the program")).unwrap()
+    };
+    for (point, grams) in [0.0, 200.0, 500.0].into_iter().enumerate() {
+        bench.load(grams);
+        keyboard.write_all(b"\n").unwrap();
+        let told = next(&mut bench);
+        assert_eq!(told["point"], point + 1, "{told}");
+        let counts = told["counts"].as_f64().expect("counts");
+        let true_counts = ZERO + grams * GRAM;
+        assert!((counts - true_counts).abs() < 16.0, "{told}");
+    }
+    let made = next(&mut bench);
+    assert_eq!(made["calibration"]["points"], 3, "{made}");
+    let ended = (0..PATIENCE).any(|_| {
+        bench.hold(0.1);
+        calibrating.try_wait().unwrap().is_some()
+    });
+    assert!(ended, "the program ends");
+    assert!(calibrating.wait().unwrap().success());
+    reading.join().unwrap();
+    bench.cable = None;
+    for life in 0..2 {
+        bench.load(300.0);
+        bench.hold(1.0);
+        let gross = bench.reading().gross.expect("a weight");
+        assert!(
+            (gross - Mass::from_grams(300)).abs() <= CLOSE,
+            "life {life}: {gross:?}"
+        );
+        bench.board.power_off().unwrap();
+        bench.power_on(8 + life);
+        bench.readings.clear();
+        bench.load(0.0);
     }
 }
 

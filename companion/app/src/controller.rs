@@ -27,10 +27,13 @@ use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::portion::StrikeReason;
 use evenhand_kitchen::ratio::ScaleLook;
 use evenhand_link::{Endpoint, Link, Pace, Request, SerialDial, SimulatedDial, Ticket};
-use evenhand_protocol::{Mass, Mode, PortionId, SelfTest, Tolerance, Uptime, VerificationInterval};
+use evenhand_protocol::{
+    Mass, Mode, PortionId, SelfTest, TestWeights, Tolerance, Uptime, VerificationInterval,
+};
 use evenhand_simulator::practice;
 use evenhand_store::{DataFolder, NewRun, NewTin, Store, StoreError};
 use evenhand_use_cases::instrument;
+use evenhand_use_cases::scale_test::weights_to_ask;
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 use std::path::PathBuf;
@@ -724,7 +727,10 @@ impl Controller {
     fn weigh_known(&mut self, wish: WeightWish) {
         match wish {
             WeightWish::Choose(purpose) => {
-                self.state.weights = WeightFlow::new(purpose);
+                self.state.weights = match (purpose, self.asked_weights()) {
+                    (Purpose::Try, Some(asked)) => WeightFlow::test(asked),
+                    _ => WeightFlow::new(purpose),
+                };
                 self.state.screen = Screen::Weights;
             }
             WeightWish::Toggle(mass) => self.state.weights.toggle(mass),
@@ -759,6 +765,15 @@ impl Controller {
                 self.state.screen = Screen::Scale;
             }
         }
+    }
+
+    /// What the morning's test asks for on this scale, for the dishes in use.
+    fn asked_weights(&self) -> Option<TestWeights> {
+        let live = self.link.as_ref()?.live();
+        let hello = live.hello()?;
+        // Without the dishes the heavy weight is asked for all the same.
+        let dishes = self.store.dishes_in_use().unwrap_or_default();
+        Some(weights_to_ask(hello.capacity, hello.interval, &dishes))
     }
 
     fn ask_weighing(&mut self, pending: Pending, request: Request) {
@@ -798,14 +813,13 @@ impl Controller {
     fn weighed(&mut self, pending: Pending) {
         match pending {
             Pending::Begin => self.place_step(0),
+            // What a weight of the test showed comes a moment later.
+            Pending::Step(1..) if self.state.weights.purpose == Purpose::Try => {
+                self.weighing.found = true;
+            }
             Pending::Step(step) => match self.state.weights.after(step) {
                 Some(next) => self.place_step(next),
-                None => match self.state.weights.purpose {
-                    Purpose::Try => self.weighing.found = true,
-                    Purpose::Calibrate => {
-                        self.ask_weighing(Pending::Finish, Request::FinishCalibration);
-                    }
-                },
+                None => self.ask_weighing(Pending::Finish, Request::FinishCalibration),
             },
             Pending::Finish => self.weighing.found = true,
         }
@@ -818,7 +832,7 @@ impl Controller {
             Pending::Finish => {
                 self.hand_off();
                 let words = say!(self.state.language, "weights-kept-old").into_owned();
-                self.state.weights.stage = WeightStep::Done(words, false);
+                self.state.weights.stage = WeightStep::Done(vec![words], false);
             }
         }
     }
@@ -831,21 +845,34 @@ impl Controller {
         let Some(bench) = self.link.as_ref().map(|link| link.live()) else {
             return;
         };
-        let words = match self.state.weights.purpose {
-            Purpose::Try => bench
-                .tested()
-                .filter(|tested| Some(*tested) != self.weighing.before)
-                .map(|(_, test)| test_words(&test, self.state.language)),
-            Purpose::Calibrate => bench
-                .calibration()
-                .and_then(|(_, standing)| standing.made)
-                .map(|made| (made_words(&made, self.state.language), true)),
+        let (words, good) = match self.state.weights.purpose {
+            Purpose::Try => {
+                let before = self.weighing.before;
+                let Some((_, test)) = bench.tested().filter(|tested| Some(*tested) != before)
+                else {
+                    return;
+                };
+                let WeightStep::Waiting(step) = self.state.weights.stage else {
+                    return;
+                };
+                self.state.weights.found.push(test);
+                if let Some(next) = self.state.weights.after(step) {
+                    self.weighing.found = false;
+                    self.place_step(next);
+                    return;
+                }
+                test_words(&self.state.weights, self.state.language)
+            }
+            Purpose::Calibrate => {
+                let Some(made) = bench.calibration().and_then(|(_, standing)| standing.made) else {
+                    return;
+                };
+                (vec![made_words(&made, self.state.language)], true)
+            }
         };
-        if let Some((words, good)) = words {
-            self.weighing.found = false;
-            self.hand_off();
-            self.state.weights.stage = WeightStep::Done(words, good);
-        }
+        self.weighing.found = false;
+        self.hand_off();
+        self.state.weights.stage = WeightStep::Done(words, good);
     }
 
     // Practice.

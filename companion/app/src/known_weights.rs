@@ -4,20 +4,25 @@
 use super::words::{Language, say};
 use evenhand_firmware::signal::WeightClass;
 use evenhand_link::Request;
-use evenhand_protocol::{CalibrationMade, KnownWeight, Mass, SelfTest, SelfTestOutcome};
-use evenhand_use_cases::scale_test::sentence;
+use evenhand_protocol::{
+    CalibrationMade, KnownWeight, Mass, SelfTest, SelfTestOutcome, TestWeights,
+};
+use evenhand_use_cases::scale_test::{sentence, still_to_try_words};
 
 /// What the weights are for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Purpose {
-    /// The morning's test with one weight.
+    /// The morning's test: at half the capacity, and at the lightest portion's size.
     Try,
     /// A calibration.
     Calibrate,
 }
 
 /// The weights that a kitchen may have.
-pub const WEIGHTS: [Mass; 6] = [
+pub const WEIGHTS: [Mass; 9] = [
+    Mass::from_grams(10),
+    Mass::from_grams(20),
+    Mass::from_grams(50),
     Mass::from_grams(100),
     Mass::from_grams(200),
     Mass::from_grams(500),
@@ -60,8 +65,8 @@ pub enum WeightStep {
     Placing(usize),
     /// The scale was asked; it waits for a steady load.
     Waiting(usize),
-    /// What came out, in words; whether all is well.
-    Done(String, bool),
+    /// What came out, in lines; whether all is well.
+    Done(Vec<String>, bool),
 }
 
 /// One flow.
@@ -71,6 +76,10 @@ pub struct WeightFlow {
     pub purpose: Purpose,
     /// The weights chosen, lightest first.
     pub weights: Vec<Mass>,
+    /// What the test asks for, where the scale has said what it may weigh.
+    pub asked: Option<TestWeights>,
+    /// What each weight of the test showed so far.
+    pub found: Vec<SelfTest>,
     /// Their class, by its place in [`CLASSES`].
     pub class: usize,
     /// How far it has got.
@@ -90,19 +99,31 @@ impl WeightFlow {
         Self {
             purpose,
             weights: Vec::new(),
+            asked: None,
+            found: Vec::new(),
             class: 0,
             stage: WeightStep::Choosing,
         }
     }
 
-    /// Takes a weight in, or out again. The test takes one.
+    /// A test that begins with the weights that it asks for.
+    #[must_use]
+    pub fn test(asked: TestWeights) -> Self {
+        let mut flow = Self::new(Purpose::Try);
+        for mass in asked.portion.into_iter().chain([asked.heavy]) {
+            if WEIGHTS.contains(&mass) {
+                flow.toggle(mass);
+            }
+        }
+        flow.asked = Some(asked);
+        flow
+    }
+
+    /// Takes a weight in, or out again.
     pub fn toggle(&mut self, mass: Mass) {
         if let Some(place) = self.weights.iter().position(|weight| *weight == mass) {
             self.weights.remove(place);
             return;
-        }
-        if self.purpose == Purpose::Try {
-            self.weights.clear();
         }
         self.weights.push(mass);
         self.weights.sort();
@@ -144,13 +165,22 @@ impl WeightFlow {
     }
 }
 
-/// What a test found, in words, and whether all is well.
+/// What a test found, a line a weight and one of what is still to be tried; and whether all
+/// is well.
 #[must_use]
-pub fn test_words(test: &SelfTest, language: Language) -> (String, bool) {
-    (
-        sentence(language, test),
-        test.outcome() == SelfTestOutcome::Pass,
-    )
+pub fn test_words(flow: &WeightFlow, language: Language) -> (Vec<String>, bool) {
+    let mut lines: Vec<String> = flow
+        .found
+        .iter()
+        .map(|test| sentence(language, test))
+        .collect();
+    let tried: Vec<Mass> = flow.found.iter().map(|test| test.known).collect();
+    lines.extend(
+        flow.asked
+            .and_then(|asked| still_to_try_words(language, asked, &tried)),
+    );
+    let passed = |test: &SelfTest| test.outcome() == SelfTestOutcome::Pass;
+    (lines, flow.found.iter().all(passed))
 }
 
 /// What a calibration came to, in a cook's words.
@@ -188,14 +218,41 @@ mod tests {
         assert_eq!(loads, [(0.0, 0.0), (200.0, 0.01), (500.0, 0.025)]);
     }
 
+    /// A cell of 3 kg and a dish of 30 g.
     #[test]
-    fn the_test_takes_one_weight() {
-        let mut flow = WeightFlow::new(Purpose::Try);
-        flow.toggle(Mass::from_grams(200));
-        flow.toggle(Mass::from_grams(500));
-        assert_eq!(flow.weights, [Mass::from_grams(500)]);
+    fn the_test_begins_with_what_it_asks_for() {
+        let asked = TestWeights {
+            heavy: Mass::from_grams(1_000),
+            portion: Some(Mass::from_grams(20)),
+        };
+        let mut flow = WeightFlow::test(asked);
+        assert_eq!(
+            flow.weights,
+            [Mass::from_grams(20), Mass::from_grams(1_000)]
+        );
         assert_eq!(flow.request(0), Some(Request::ZeroWhenSteady));
         assert!(matches!(flow.request(1), Some(Request::TestWeight(_))));
-        assert_eq!(flow.after(1), None);
+        assert_eq!(flow.after(1), Some(2));
+        assert_eq!(flow.after(2), None);
+        // Whoever has no such weight takes it out, and is told what that leaves.
+        flow.toggle(Mass::from_grams(20));
+        assert_eq!(flow.weights, [Mass::from_grams(1_000)]);
+        let passed = |grams| SelfTest {
+            known: Mass::from_grams(grams),
+            indicated: Mass::from_grams(grams),
+            limit: Mass::from_grams(1),
+            uncertainty: Mass::from_milligrams(100),
+        };
+        flow.found.push(passed(1_000));
+        let (lines, good) = test_words(&flow, Language::English);
+        assert!(good && lines.len() == 2, "{lines:?}");
+        assert!(lines[1].starts_with("Try 20.0 g too"), "{lines:?}");
+        flow.found.push(passed(20));
+        assert_eq!(test_words(&flow, Language::English).0.len(), 2);
+        flow.found.push(SelfTest {
+            indicated: Mass::from_grams(25),
+            ..passed(20)
+        });
+        assert!(!test_words(&flow, Language::English).1);
     }
 }

@@ -10,9 +10,10 @@ use evenhand_app::known_weights::{Purpose, WeightFlow, WeightStep, WeightWish};
 use evenhand_app::picture::write_picture;
 use evenhand_app::state::{Screen, State};
 use evenhand_link::{Pace, SimulatedDial};
-use evenhand_protocol::Mass;
+use evenhand_kitchen::dish::DishName;
+use evenhand_protocol::{Goal, Mass, Mode, Tolerance};
 use evenhand_simulator::scenario::Scenario;
-use evenhand_store::DataFolder;
+use evenhand_store::{DataFolder, Store};
 use jiff::tz::TimeZone;
 use std::time::{Duration, Instant};
 
@@ -51,10 +52,14 @@ fn press(controller: &mut Controller, wish: WeightWish) {
 }
 
 /// Presses through a flow and gives what came out.
-fn through(controller: &mut Controller, purpose: Purpose, grams: &[i64]) -> (String, bool) {
+fn through(controller: &mut Controller, purpose: Purpose, grams: &[i64]) -> (Vec<String>, bool) {
     press(controller, WeightWish::Choose(purpose));
-    for grams in grams {
-        press(controller, WeightWish::Toggle(Mass::from_grams(*grams)));
+    let wanted: Vec<Mass> = grams.iter().copied().map(Mass::from_grams).collect();
+    let offered = controller.state().weights.weights.clone();
+    let other = offered.iter().filter(|mass| !wanted.contains(mass));
+    let more = wanted.iter().filter(|mass| !offered.contains(mass));
+    for mass in other.chain(more) {
+        press(controller, WeightWish::Toggle(*mass));
     }
     picture(controller, "choosing");
     press(controller, WeightWish::Begin);
@@ -153,13 +158,35 @@ fn picture(controller: &Controller, name: &str) {
 fn a_cook_tries_the_scale_and_calibrates_it() {
     let folder = tempfile::tempdir().unwrap();
     let mut controller = controller(&folder);
-    let (words, good) = through(&mut controller, Purpose::Try, &[500]);
-    assert!(good, "{words}");
-    assert!(words.starts_with("Pass."), "{words}");
+    let (lines, good) = through(&mut controller, Purpose::Try, &[500]);
+    assert!(good, "{lines:?}");
+    assert_eq!(lines.len(), 1, "{lines:?}");
+    assert!(lines[0].starts_with("Pass."), "{lines:?}");
+    // With a dish of 30 g on the list, a weight of that size is asked for too.
+    let folder = DataFolder::choose(Some(folder.path())).unwrap();
+    let tolerance = Tolerance::symmetric(Mass::from_grams(2));
+    let goal = Goal::new(Mass::from_grams(30), tolerance).unwrap();
+    let name = DishName::new("dish", "Potted shrimp").unwrap();
+    let since = "2026-01-01T00:00Z".parse().unwrap();
+    let mut store = Store::open(&folder).unwrap();
+    store
+        .set_dish(&name, goal, Mode::Adding, None, since)
+        .unwrap();
+    press(&mut controller, WeightWish::Choose(Purpose::Try));
+    let asked = &controller.state().weights.weights;
+    assert_eq!(asked, &[20, 1_000].map(Mass::from_grams));
+    let (lines, good) = through(&mut controller, Purpose::Try, &[20, 1_000]);
+    assert!(good, "{lines:?}");
+    assert_eq!(lines.len(), 2, "{lines:?}");
+    assert!(lines[0].starts_with("Pass. 20.0 g reads"), "{lines:?}");
+    assert!(lines[1].starts_with("Pass. 1,000.0 g reads"), "{lines:?}");
+    let (lines, _) = through(&mut controller, Purpose::Try, &[1_000]);
+    assert!(lines[1].starts_with("Try 20.0 g too"), "{lines:?}");
     press(&mut controller, WeightWish::Leave);
     assert_eq!(controller.state().screen, Screen::Scale);
 
-    let (words, good) = through(&mut controller, Purpose::Calibrate, &[200, 500]);
-    assert!(good, "{words}");
-    assert!(words.starts_with("Calibrated with 3 points."), "{words}");
+    let (lines, good) = through(&mut controller, Purpose::Calibrate, &[200, 500]);
+    assert!(good, "{lines:?}");
+    let made = "Calibrated with 3 points.";
+    assert!(lines[0].starts_with(made), "{lines:?}");
 }

@@ -196,7 +196,7 @@ fn placing(ui: &Ui, place: Rect, state: &State, step: usize, waits: bool) -> Vec
     intents
 }
 
-fn done(ui: &Ui, place: Rect, flow: &WeightFlow, found: &str, good: bool) -> Vec<Intent> {
+fn done(ui: &Ui, place: Rect, flow: &WeightFlow, found: &[String], good: bool) -> Vec<Intent> {
     let language = words::of(ui);
     let mut rest = Rest(place);
     line(
@@ -212,8 +212,13 @@ fn done(ui: &Ui, place: Rect, flow: &WeightFlow, found: &str, good: bool) -> Vec
     let on = (!good).then_some((words.as_ref(), again, true));
     let intents = foot(ui, &mut rest, &say!(language, "back"), on);
     // One sentence a line: each is read by itself.
-    for sentence in found.split_inclusive(". ") {
-        line(ui, &mut rest, 72.0, 40.0, true, sentence.trim_end());
+    let sentences: Vec<&str> = found
+        .iter()
+        .flat_map(|line| line.split_inclusive(". "))
+        .collect();
+    let most = rest.0.height() / Scale::of(ui).u(1.0) / sentences.len().max(1) as f32;
+    for sentence in sentences {
+        line(ui, &mut rest, most.min(72.0), 40.0, true, sentence.trim_end());
     }
     intents
 }

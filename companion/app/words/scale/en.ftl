@@ -5,12 +5,12 @@ scale-no-port = This computer has no serial port at the moment. Plug the scale i
 scale-simulated = Or try it on a simulated bench:
 
 # Trying and calibrating it with known weights.
-weights-try = Try it with a weight
+weights-try = Try it with weights
 weights-calibrate = Calibrate it
-weights-title-try = Try the scale with a known weight
+weights-title-try = Try the scale with known weights
 weights-title-calibrate = Calibrate the scale
 weights-begin = Begin
-weights-which-try = Which weight have you?
+weights-which-try = Which weights have you? One near half the capacity, one near a portion.
 weights-which-calibrate = Which weights have you? One near capacity, one near half.
 weights-class = Their class (OIML R 111-1), as stamped on them or on their box:
 weights-run-going-on = A run is going on: stop it first.

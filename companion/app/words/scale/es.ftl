@@ -3,12 +3,12 @@ scale-look-again = Buscar otra vez
 scale-no-port = Este ordenador no tiene ahora ningún puerto serie. Enchufe la báscula, enciéndala y busque otra vez.
 scale-simulated = O pruebe con una mesa simulada:
 
-weights-try = Probar con una pesa
+weights-try = Probarla con pesas
 weights-calibrate = Calibrar
-weights-title-try = Probar la báscula con una pesa conocida
+weights-title-try = Probar la báscula con pesas conocidas
 weights-title-calibrate = Calibrar la báscula
 weights-begin = Empezar
-weights-which-try = ¿Qué pesa tiene?
+weights-which-try = ¿Qué pesas tiene? Una cerca de media capacidad, una cerca de una porción.
 weights-which-calibrate = ¿Qué pesas tiene? Una cerca del máximo y otra cerca de la mitad.
 weights-class = Su clase (OIML R 111-1), grabada en ellas o en su caja:
 weights-run-going-on = Hay una tanda en marcha: termínela antes.

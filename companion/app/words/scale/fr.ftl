@@ -3,12 +3,12 @@ scale-look-again = Chercher encore
 scale-no-port = Cet ordinateur n'a pas de port série pour l'instant. Branchez la balance, allumez-la et cherchez encore.
 scale-simulated = Ou essayez sur un poste simulé :
 
-weights-try = Essayer avec un poids
+weights-try = L'essayer avec des poids
 weights-calibrate = Étalonner
-weights-title-try = Essayer la balance avec un poids connu
+weights-title-try = Essayer la balance avec des poids connus
 weights-title-calibrate = Étalonner la balance
 weights-begin = Commencer
-weights-which-try = Quel poids avez-vous ?
+weights-which-try = Quels poids avez-vous ? Un proche de la mi-portée, un proche d'une portion.
 weights-which-calibrate = Quels poids avez-vous ? Un près du maximum, un près de la moitié.
 weights-class = Leur classe (OIML R 111-1), gravée dessus ou sur leur boîte :
 weights-run-going-on = Une série est en cours : terminez-la d'abord.

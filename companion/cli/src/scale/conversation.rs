@@ -161,6 +161,12 @@ impl Conversation {
         self.until("health", |bench| bench.diagnosis().copied())
     }
 
+    /// The scale's capacity, and the step of its display.
+    pub(super) fn sizes(&self) -> Option<(Mass, Mass)> {
+        let live = self.link.live();
+        live.hello().map(|hello| (hello.capacity, hello.interval))
+    }
+
     /// The step of the scale's display.
     pub(super) fn interval(&self) -> Option<Mass> {
         self.link.live().hello().map(|hello| hello.interval)

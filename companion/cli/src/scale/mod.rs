@@ -18,7 +18,9 @@ use evenhand_link::{Endpoint, Pace, Request};
 use evenhand_protocol::{
     CalibrationMade, KnownWeight, Mass, PointTaken, ProbeType, SelfTestOutcome, Setting,
 };
-use evenhand_use_cases::scale_test::sentence;
+use evenhand_use_cases::scale_test::{
+    sentence, still_to_try, still_to_try_words, weights_to_ask,
+};
 use evenhand_words::Language;
 pub(super) use history::test_json;
 use serde_json::json;
@@ -28,7 +30,7 @@ use weights::WeightArguments;
 pub(super) enum ScaleCommand {
     /// Calibrate the scale with known weights, step by step.
     Calibrate(CalibrateArguments),
-    /// Try the scale with one known weight: the morning's test.
+    /// Try the scale with known weights: the morning's test.
     Try(TryArguments),
     /// Calibrations and tests on record, the oldest first.
     History(history::HistoryArguments),
@@ -209,40 +211,47 @@ fn tell_made(language: Language, made: &CalibrationMade, as_json: bool) -> Resul
     ))
 }
 
+/// Each weight on the zeroed scale, the lightest first; then which sizes that leaves untried.
 fn try_out(data: &Data, arguments: &TryArguments) -> Result<(), Failure> {
-    let weights = arguments.weights.weights()?;
-    let [weight] = weights[..] else {
-        return Err(bad_input!(
-            "scale-one-weight",
-            count = weights.len().to_string(),
-        ));
-    };
+    let mut weights = arguments.weights.weights()?;
+    weights.sort_by_key(|weight| weight.mass);
     let (place, pace) = arguments.at.place()?;
+    let data = &data.of_scale(&place);
     let mut talk = Conversation::open(data, place, pace)?;
     let language = data.language;
     talk.place(&say!(language, "scale-take-off"), Mass::ZERO)?;
     talk.ask(Request::ZeroWhenSteady)?;
-    talk.place(
-        &say!(
-            language,
-            "scale-put-on",
-            mass = grams(language, weight.mass)
-        ),
-        weight.mass,
-    )?;
-    let before = talk.tested();
-    talk.ask(Request::TestWeight(weight))?;
-    let test = talk.await_test(before)?;
-    talk.place_nothing();
-    talk.close();
-    if arguments.at.json {
-        output::json(&history::test_json(&test))?;
-    } else {
-        output::line(&sentence(language, &test))?;
+    let mut out = false;
+    for weight in &weights {
+        let mass = grams(language, weight.mass);
+        talk.place(&say!(language, "scale-put-on", mass = mass), weight.mass)?;
+        let before = talk.tested();
+        talk.ask(Request::TestWeight(*weight))?;
+        let test = talk.await_test(before)?;
+        if arguments.at.json {
+            output::json(&history::test_json(&test))?;
+        } else {
+            output::line(&sentence(language, &test))?;
+        }
+        out |= test.outcome() == SelfTestOutcome::Fail;
     }
-    match test.outcome() {
-        SelfTestOutcome::Pass | SelfTestOutcome::Doubtful => Ok(()),
-        SelfTestOutcome::Fail => Err(failed!("scale-further-out")),
+    talk.place_nothing();
+    let sizes = talk.sizes();
+    talk.close();
+    if let Some((capacity, interval)) = sizes {
+        let asked = weights_to_ask(capacity, interval, &data.store()?.dishes_in_use()?);
+        let tried: Vec<Mass> = weights.iter().map(|weight| weight.mass).collect();
+        if arguments.at.json {
+            let left: Vec<Grams> = still_to_try(asked, &tried).into_iter().map(Grams).collect();
+            output::json(&json!({ "still_to_try_grams": left }))?;
+        } else if let Some(words) = still_to_try_words(language, asked, &tried) {
+            output::line(&words)?;
+        }
+    }
+    if out {
+        Err(failed!("scale-further-out"))
+    } else {
+        Ok(())
     }
 }
 

@@ -10,7 +10,8 @@ use evenhand_protocol::KnownWeight;
 /// Known weights and how well they are known.
 #[derive(Debug, Args)]
 pub(super) struct WeightArguments {
-    /// A known weight, with its unit: 200g. For a calibration several, the lightest first.
+    /// A known weight, with its unit: 200g. Several for a calibration, and for a test at half the
+    /// capacity and at a portion's size; the lightest first.
     #[arg(
         long = "weight",
         value_name = "MASS",

@@ -8,7 +8,6 @@ scale-counts = { $counts } counts
 scale-made = calibrated with { $points } points: { $counts } counts a gram; at { $heaviest } within { $uncertainty } (k = 2); off a straight line by { $nonlinearity } at most; the points lie within { $residual }
 scale-calibrated = calibrated with { $points } points, within { $uncertainty } at { $heaviest } (k = 2)
 scale-history-empty = No calibration and no try with a known weight is on record yet; see `evenhand scale calibrate` and `evenhand scale try`.
-scale-one-weight = --weight: { $count } weights were given; the test takes one at a time
 scale-further-out = the scale is further out than it may be: calibrate it before service
 scale-nothing-to-set = nothing to set: write --latitude and --height, or --probe
 scale-set = set

@@ -8,7 +8,6 @@ scale-counts = { $counts } cuentas
 scale-made = calibrada con { $points } puntos: { $counts } cuentas por gramo; a { $heaviest } dentro de { $uncertainty } (k = 2); se aparta de una recta { $nonlinearity } como mucho; los puntos quedan dentro de { $residual }
 scale-calibrated = calibrada con { $points } puntos, dentro de { $uncertainty } a { $heaviest } (k = 2)
 scale-history-empty = Todavía no hay ninguna calibración ni prueba con una pesa; vea `evenhand scale calibrate` y `evenhand scale try`.
-scale-one-weight = --weight: se dieron { $count } pesas; la prueba toma una cada vez
 scale-further-out = la báscula se desvía más de lo que puede: calíbrela antes del servicio
 scale-nothing-to-set = nada que ajustar: escriba --latitude y --height, o --probe
 scale-set = ajustado

@@ -8,7 +8,6 @@ scale-counts = { $counts } pas
 scale-made = étalonnée avec { $points } points : { $counts } pas par gramme ; à { $heaviest } à { $uncertainty } près (k = 2) ; écart à une droite de { $nonlinearity } au plus ; les points sont à { $residual } près
 scale-calibrated = étalonnée avec { $points } points, à { $uncertainty } près à { $heaviest } (k = 2)
 scale-history-empty = Aucun étalonnage ni essai avec un poids n'est encore noté ; voyez `evenhand scale calibrate` et `evenhand scale try`.
-scale-one-weight = --weight : { $count } poids ont été donnés ; l'essai en prend un à la fois
 scale-further-out = la balance s'écarte plus qu'elle ne le peut : étalonnez-la avant le service
 scale-nothing-to-set = rien à régler : écrivez --latitude et --height, ou --probe
 scale-set = réglé

@@ -162,7 +162,16 @@ fn the_morning_is_tested_at_half_the_capacity_and_at_the_portion() {
     let (tried, left) = try_with(&["1kg", "20g"]);
     assert_eq!((tried, left), (vec![20.0, 1_000.0], serde_json::json!([])));
     for (dish, target) in [("Potted shrimp", "30g"), ("Barley cakes", "90g")] {
-        let arguments = ["dish", "add", dish, "--target", target, "--tolerance", "2g", "--adding"];
+        let arguments = [
+            "dish",
+            "add",
+            dish,
+            "--target",
+            target,
+            "--tolerance",
+            "2g",
+            "--adding",
+        ];
         let added = evenhand(data, &arguments);
         assert!(added.status.success(), "{added:?}");
     }

@@ -37,7 +37,11 @@ pub fn still_to_try(asked: TestWeights, tried: &[Mass]) -> Vec<Mass> {
 
 /// What is still to be tried, as a sentence; `None` where that is nothing.
 #[must_use]
-pub fn still_to_try_words(language: Language, asked: TestWeights, tried: &[Mass]) -> Option<String> {
+pub fn still_to_try_words(
+    language: Language,
+    asked: TestWeights,
+    tried: &[Mass],
+) -> Option<String> {
     let weight = |mass| language.figure(format_mass(mass, MassUnit::Gram));
     let words = match *still_to_try(asked, tried) {
         [] => return None,
@@ -124,8 +128,10 @@ mod tests {
         }
         assert_eq!(
             still_to_try_words(Language::English, asked, &[grams(1_000)]).as_deref(),
-            Some("Try 20.0 g too: about the lightest portion. A scale may be right at half its \
-                  capacity and wrong there.")
+            Some(
+                "Try 20.0 g too: about the lightest portion. A scale may be right at half its \
+                  capacity and wrong there."
+            )
         );
     }
 

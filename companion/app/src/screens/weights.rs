@@ -218,7 +218,14 @@ fn done(ui: &Ui, place: Rect, flow: &WeightFlow, found: &[String], good: bool) -
         .collect();
     let most = rest.0.height() / Scale::of(ui).u(1.0) / sentences.len().max(1) as f32;
     for sentence in sentences {
-        line(ui, &mut rest, most.min(72.0), 40.0, true, sentence.trim_end());
+        line(
+            ui,
+            &mut rest,
+            most.min(72.0),
+            40.0,
+            true,
+            sentence.trim_end(),
+        );
     }
     intents
 }

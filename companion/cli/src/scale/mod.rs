@@ -18,9 +18,7 @@ use evenhand_link::{Endpoint, Pace, Request};
 use evenhand_protocol::{
     CalibrationMade, KnownWeight, Mass, PointTaken, ProbeType, SelfTestOutcome, Setting,
 };
-use evenhand_use_cases::scale_test::{
-    sentence, still_to_try, still_to_try_words, weights_to_ask,
-};
+use evenhand_use_cases::scale_test::{sentence, still_to_try, still_to_try_words, weights_to_ask};
 use evenhand_words::Language;
 pub(super) use history::test_json;
 use serde_json::json;

@@ -9,7 +9,11 @@ use core::fmt;
 /// Reads as one sentence:
 /// `--target: "30" has no unit; write a mass with g, kg, oz or lb, such as 30g`.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct InputError {
+pub struct InputError(Box<Told>);
+
+/// What there is to say, apart: an error is as small as any result that may hold it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Told {
     field: String,
     value: String,
     problem: Reason,
@@ -18,8 +22,8 @@ pub struct InputError {
 
 impl fmt::Display for InputError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (problem, expected) = (self.problem.in_english(), self.expected.in_english());
-        let (field, value) = (&self.field, self.shown_value());
+        let (problem, expected) = (self.problem().in_english(), self.expected().in_english());
+        let (field, value) = (self.field(), self.shown_value());
         write!(f, "{field}: {value} {problem}; {expected}")
     }
 }
@@ -47,50 +51,50 @@ impl InputError {
     /// what to write instead.
     #[must_use]
     pub fn new(field: &str, value: &str, problem: Reason, expected: Reason) -> Self {
-        Self {
+        Self(Box::new(Told {
             field: field.to_owned(),
             value: value.to_owned(),
             problem,
             expected,
-        }
+        }))
     }
 
     /// The same, said of the field by another name, such as the flag it was
     /// typed at.
     #[must_use]
     pub fn at(mut self, field: &str) -> Self {
-        field.clone_into(&mut self.field);
+        field.clone_into(&mut self.0.field);
         self
     }
 
     /// The value in quotes, the beginning of it where it is long.
     #[must_use]
     pub fn shown_value(&self) -> String {
-        shown(&self.value)
+        shown(&self.0.value)
     }
 
     /// The field that held the value.
     #[must_use]
     pub fn field(&self) -> &str {
-        &self.field
+        &self.0.field
     }
 
     /// The value as it was written.
     #[must_use]
     pub fn value(&self) -> &str {
-        &self.value
+        &self.0.value
     }
 
     /// What is wrong with it.
     #[must_use]
-    pub const fn problem(&self) -> &Reason {
-        &self.problem
+    pub fn problem(&self) -> &Reason {
+        &self.0.problem
     }
 
     /// What was expected.
     #[must_use]
-    pub const fn expected(&self) -> &Reason {
-        &self.expected
+    pub fn expected(&self) -> &Reason {
+        &self.0.expected
     }
 }
 

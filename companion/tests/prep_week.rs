@@ -688,6 +688,30 @@ fn each_pair_of_hands_has_a_list_of_its_own() {
         step["who"][0].clone()
     };
     assert_eq!((who("tart"), who("soup")), ("Ana".into(), "Bo".into()));
+    // To print: everybody's list, then a page for each.
+    let path = kitchen.0.path().join("lists.pdf");
+    let pdf = ["prep", "list", "--pdf", path.to_str().unwrap()];
+    kitchen.words(&[&pdf[..], &at].concat());
+    let document = lopdf::Document::load(&path).unwrap();
+    let page = |nth: u32| -> String {
+        let text = document.extract_text(&[nth]).unwrap();
+        text.split_whitespace().collect()
+    };
+    assert_eq!(document.get_pages().len(), 3);
+    let (all, ana, bo) = (page(1), page(2), page(3));
+    assert!(
+        all.contains("tart:dough") && all.contains("soup:cut"),
+        "{all}"
+    );
+    assert!(
+        ana.starts_with("Ana,Monday4May") && ana.contains("tart:dough"),
+        "{ana}"
+    );
+    assert!(!ana.contains("soup:cut"), "{ana}");
+    assert!(
+        bo.contains("soup:cut") && !bo.contains("tart:dough"),
+        "{bo}"
+    );
     let refused = kitchen.refused(&[&["prep", "list", "--who", "Cy"][..], &at].concat());
     assert!(
         refused.contains("--who") && refused.contains("Ana, Bo"),

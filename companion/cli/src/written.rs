@@ -14,10 +14,10 @@ use std::path::{Path, PathBuf};
 pub(super) struct PdfArguments {
     /// Write it to this file, as PDF to print.
     #[arg(long, value_name = "FILE")]
-    pdf: Option<PathBuf>,
+    pub(super) pdf: Option<PathBuf>,
     /// Write over a file that is there.
     #[arg(long, requires = "pdf")]
-    force: bool,
+    pub(super) force: bool,
 }
 
 impl PdfArguments {

@@ -1,7 +1,7 @@
 //! `evenhand prep plan` and `list`.
 
 use super::super::heat::{in_force, text_of};
-use super::super::written::to_file;
+use super::super::written::{PdfArguments, to_file};
 use super::super::{Data, Failure, output};
 use super::week::supplied_json;
 use super::{day, is_time_alone, moment, moment_to, refused, whole};
@@ -11,7 +11,7 @@ use evenhand_kitchen::moment::{DayEdge, show_date_and_time};
 use evenhand_kitchen::prep::{Board, FileError, PlannedStep, Progress, Step, StepRef};
 use evenhand_use_cases::prep::{
     DAYS_AHEAD, PrepError, PrepNow, PrepQuestion, day_list, delivery_risks, file_error_words,
-    hand_list, mend, note_words, plan_words, what_if_words,
+    hand_list, lists_pdf, mend, note_words, plan_words, what_if_words,
 };
 use evenhand_words::Language;
 use jiff::civil::Date;
@@ -74,11 +74,14 @@ pub(crate) struct ListArguments {
     /// Write it to this file.
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
+    /// Write it to this file, as PDF to print: everybody's list, then a page for each pair of hands.
+    #[arg(long, value_name = "FILE", conflicts_with = "out")]
+    pdf: Option<PathBuf>,
     /// Write over a file that is there.
-    #[arg(long, requires = "out")]
+    #[arg(long)]
     force: bool,
     /// One JSON object, as of plan.
-    #[arg(long, conflicts_with = "out")]
+    #[arg(long, conflicts_with_all = ["out", "pdf"])]
     json: bool,
 }
 
@@ -245,6 +248,9 @@ pub(super) fn list(
     arguments: &ListArguments,
     language: Language,
 ) -> Result<(), Failure> {
+    if arguments.force && arguments.out.is_none() && arguments.pdf.is_none() {
+        return Err(bad_input!("prep-force-of-none"));
+    }
     let (prep, now) = arguments.board.prep(data, language)?;
     if arguments.json {
         return output::json(&plan_json(&prep, now, &TimeZone::system()));
@@ -255,6 +261,13 @@ pub(super) fn list(
         Some(name) => hand_list(&prep, name, language, now, prep.day, &zone)
             .map_err(|error| Failure::Input(format!("--who: {error}")))?,
     };
+    let print = PdfArguments {
+        pdf: arguments.pdf.clone(),
+        force: arguments.force,
+    };
+    print.write(data, "The day's lists", || {
+        lists_pdf(language, &prep, arguments.who.as_deref(), now, &zone)
+    })?;
     match &arguments.out {
         None => output::line(text.trim_end()),
         Some(path) => to_file(data, "--out", path, arguments.force, |file| {

@@ -35,6 +35,7 @@ prep-one-png = --tubs: { $tubs } labels do not go into one PNG; write --pdf, or 
 prep-not-finished = PREPARATION: no batch of { $name } for { $day } was finished by then; tick its steps first
 prep-no-share = { $flag }: { $text } is no such number; write one above 0 and at most { $most }
 prep-covers-unknown = --covers: how many guests come on { $day } is not known: fewer than two services of the dish on that weekday are on record with theirs; say it, or put it down with `evenhand prep covers`
+prep-force-of-none = --force: nothing is written; say --out FILE or --pdf FILE
 prep-no-days = --days: { $text } is no number of days; write a whole number from 1 to 14
 prep-until-past = --until: { $text } is before { $now }; write a later day or time
 prep-no-days-ahead = --days-ahead: { $text } is no number of days; write a whole number from 0 to 14

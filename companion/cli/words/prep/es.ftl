@@ -35,6 +35,7 @@ prep-one-png = --tubs: { $tubs } etiquetas no caben en un PNG; escriba --pdf, o 
 prep-not-finished = PREPARATION: ninguna elaboración de { $name } para { $day } estaba acabada entonces; marque antes sus pasos
 prep-no-share = { $flag }: { $text } no es un número que valga; escriba uno por encima de 0 y como mucho { $most }
 prep-covers-unknown = --covers: no se sabe cuántos comensales vienen el { $day }: hay registrados menos de dos servicios del plato en ese día de la semana con los suyos; indíquelo, o anótelo con `evenhand prep covers`
+prep-force-of-none = --force: no se escribe nada; diga --out FILE o --pdf FILE
 prep-no-days = --days: { $text } no es un número de días; escriba un número entero de 1 a 14
 prep-until-past = --until: { $text } es anterior a { $now }; escriba un día o una hora posterior
 prep-no-days-ahead = --days-ahead: { $text } no es un número de días; escriba un número entero de 0 a 14

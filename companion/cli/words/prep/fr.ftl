@@ -35,6 +35,7 @@ prep-one-png = --tubs : { $tubs } étiquettes ne tiennent pas dans un PNG ; é
 prep-not-finished = PREPARATION : aucune préparation de { $name } pour { $day } n'était finie à ce moment ; cochez d'abord ses étapes
 prep-no-share = { $flag } : { $text } n'est pas un nombre qui convient ; écrivez-en un au-dessus de 0 et d'au plus { $most }
 prep-covers-unknown = --covers : combien de couverts viennent le { $day } n'est pas connu : moins de deux services du plat ce jour de semaine sont au registre avec les leurs ; dites-le, ou notez-le par `evenhand prep covers`
+prep-force-of-none = --force : rien n'est écrit ; dites --out FILE ou --pdf FILE
 prep-no-days = --days : { $text } n'est pas un nombre de jours ; écrivez un nombre entier de 1 à 14
 prep-until-past = --until : { $text } est avant { $now } ; écrivez un jour ou une heure plus tard
 prep-no-days-ahead = --days-ahead : { $text } n'est pas un nombre de jours ; écrivez un nombre entier de 0 à 14

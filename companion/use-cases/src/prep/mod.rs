@@ -11,6 +11,7 @@ mod order;
 mod order_words;
 mod par_words;
 mod plan_words;
+mod printed;
 mod served;
 mod supply;
 mod timeline;
@@ -42,6 +43,7 @@ pub use order_words::{
 };
 pub use par_words::{ParTold, par_words};
 pub use plan_words::plan_words;
+pub use printed::lists_pdf;
 pub use served::{
     OfWeekday, open_stock, past_of_weekday, past_services, portion_as_served, recent_purchases,
 };

@@ -32,6 +32,34 @@ pub struct AtOpening {
     pub later: bool,
 }
 
+/// A step that somebody does.
+pub(super) struct OfHand<'p> {
+    pub(super) from: Timestamp,
+    pub(super) until: Timestamp,
+    reference: StepRef,
+    pub(super) step: &'p Step,
+    /// Who else does it.
+    with: Vec<String>,
+}
+
+impl OfHand<'_> {
+    /// Who else does it, whom it is handed on to, and what to know.
+    pub(super) fn words(&self, prep: &PrepNow, language: Language, zone: &TimeZone) -> Vec<String> {
+        let mut all = Vec::new();
+        if !self.with.is_empty() {
+            let names = self.with.join(", ");
+            all.push(say!(language, "prep-who-with", names = names).into_owned());
+        }
+        if let Some(next) = prep.passes_to(self.reference) {
+            let names = next.join(", ");
+            all.push(say!(language, "prep-who-passes", names = names).into_owned());
+        }
+        let note = prep.notes.get(&self.reference);
+        all.extend(note.map(|note| note_words(language, note, zone)));
+        all
+    }
+}
+
 impl PrepNow {
     /// What is not done when service opens: under way, resting, or to be begun then.
     #[must_use]
@@ -51,6 +79,33 @@ impl PrepNow {
                 })
             })
             .collect()
+    }
+
+    /// What somebody of the menu does until the end of a day, in order of time.
+    pub(super) fn steps_of(&self, hand: &str, on: Date, zone: &TimeZone) -> Vec<OfHand<'_>> {
+        let mut steps: Vec<OfHand<'_>> = self
+            .plan
+            .steps
+            .iter()
+            .filter_map(|planned| {
+                let hands = &self.who.get(&planned.step)?.hands;
+                if !hands.iter().any(|known| known == hand) {
+                    return None;
+                }
+                let step = self.board.step(planned.step).ok()?;
+                let (from, until) = span(planned, step)?;
+                Some(OfHand {
+                    from,
+                    until,
+                    reference: planned.step,
+                    step,
+                    with: hands.iter().filter(|it| *it != hand).cloned().collect(),
+                })
+            })
+            .filter(|mine| mine.from.to_zoned_datetime(zone.clone()).date() <= on)
+            .collect();
+        steps.sort_by_key(|mine| (mine.from, mine.until, mine.reference));
+        steps
     }
 
     /// Who of the preparation comes after a step, where others do what waits for it.
@@ -74,7 +129,7 @@ impl PrepNow {
 }
 
 /// From when to when a step that is not done goes.
-fn span(planned: &PlannedStep, step: &Step) -> Option<(Timestamp, Timestamp)> {
+pub(super) fn span(planned: &PlannedStep, step: &Step) -> Option<(Timestamp, Timestamp)> {
     match step.progress {
         Progress::Done(_) => None,
         Progress::Begun(at) => Some((at, at.checked_add(step.takes.needed()).ok()?)),
@@ -124,63 +179,20 @@ pub fn hand_list(
         day = day
     ));
     let at = |moment| times::within_a_week(language, moment, on, zone);
-    let mut mine = 0;
-    let mut steps: Vec<_> = prep
-        .plan
-        .steps
-        .iter()
-        .filter(|p| {
-            prep.who
-                .get(&p.step)
-                .is_some_and(|w| w.hands.contains(&hand.name))
-        })
-        .filter_map(|p| {
-            let step = prep.board.step(p.step).ok()?;
-            Some((span(p, step)?, p.step, step))
-        })
-        .filter(|((from, _), ..)| from.to_zoned_datetime(zone.clone()).date() <= on)
-        .collect();
-    steps.sort_by_key(|(span, step, _)| (*span, *step));
-    for ((from, until), reference, step) in steps {
-        mine += 1;
+    let steps = prep.steps_of(&hand.name, on, zone);
+    for mine in &steps {
         line(&format!(
             "[ ] {:9} {:9} {:8} {}",
-            at(from),
-            at(until),
-            length(step.takes.needed()),
-            step.full_name()
+            at(mine.from),
+            at(mine.until),
+            length(mine.step.takes.needed()),
+            mine.step.full_name()
         ));
-        let with: Vec<String> = prep
-            .who
-            .get(&reference)
-            .map(|done| {
-                done.hands
-                    .iter()
-                    .filter(|it| **it != hand.name)
-                    .cloned()
-                    .collect()
-            })
-            .unwrap_or_default();
-        if !with.is_empty() {
-            line(&format!(
-                "{:33}{}",
-                "",
-                say!(language, "prep-who-with", names = with.join(", "))
-            ));
-        }
-        if let Some(next) = prep.passes_to(reference) {
-            let names = next.join(", ");
-            line(&format!(
-                "{:33}{}",
-                "",
-                say!(language, "prep-who-passes", names = names)
-            ));
-        }
-        if let Some(note) = prep.notes.get(&reference) {
-            line(&format!("{:33}{}", "", note_words(language, note, zone)));
+        for words in mine.words(prep, language, zone) {
+            line(&format!("{:33}{words}", ""));
         }
     }
-    if mine == 0 {
+    if steps.is_empty() {
         line(&say!(language, "prep-who-nothing"));
     }
     for words in opening_lines(prep, language, now, zone) {

@@ -142,6 +142,8 @@ prep-opening-rests = { $step }: rests until { $until }
 prep-opening-under-way = { $step }: under way until { $until }
 
 # The day's list on paper.
+prep-print-step = [ ] { $from } to { $until }: { $step } ({ $takes })
+prep-print-page = { $list }: page { $page } of { $pages }
 prep-list-heading = PREP FOR { $day }
 prep-list-opens = service opens { $opens }; as it stood { $now }
 prep-list-start-by = start by

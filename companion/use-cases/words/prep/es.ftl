@@ -132,6 +132,8 @@ prep-opening-rests = { $step }: en reposo hasta { $until }
 prep-opening-under-way = { $step }: en marcha hasta { $until }
 
 # La lista del día en papel.
+prep-print-step = [ ] de { $from } a { $until }: { $step } ({ $takes })
+prep-print-page = { $list }: página { $page } de { $pages }
 prep-list-heading = PREPARACIÓN PARA EL { $day }
 prep-list-opens = el servicio abre a las { $opens }; así estaba a las { $now }
 prep-list-start-by = empezar

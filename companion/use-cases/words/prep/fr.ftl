@@ -132,6 +132,8 @@ prep-opening-rests = { $step } : repose jusqu'à { $until }
 prep-opening-under-way = { $step } : en cours jusqu'à { $until }
 
 # La liste du jour sur papier.
+prep-print-step = [ ] de { $from } à { $until } : { $step } ({ $takes })
+prep-print-page = { $list } : page { $page } sur { $pages }
 prep-list-heading = MISE EN PLACE DU { $day }
 prep-list-opens = le service ouvre à { $opens } ; état à { $now }
 prep-list-start-by = début

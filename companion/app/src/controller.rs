@@ -18,6 +18,7 @@ use super::sound::Sound;
 use super::state::{
     DishTile, PortTile, Screen, Setup, SoundView, State, Strike, TinChoice, Undone,
 };
+use super::telling::{TellWish, Telling};
 use super::watcher::{Seen, Watcher};
 use super::words::{Language, say};
 use super::worker::{Coming, Once};
@@ -553,6 +554,7 @@ impl Controller {
             Intent::Service(wish) => self.review(wish)?,
             Intent::Kitchen(intent) => self.kitchen.ask(intent),
             Intent::ShowHand(hand) => self.state.hand = hand,
+            Intent::Tell(wish) => self.tell(wish),
             Intent::LookForPorts => self.look_for_ports(),
             Intent::Speak(language) => {
                 self.speak(language);
@@ -641,6 +643,7 @@ impl Controller {
             Screen::Order => {
                 self.carry_out(Intent::Order(OrderWish::Show(OrderPage::Suppliers)));
             }
+            Screen::Told => self.state.telling = None,
             Screen::Week => self.kitchen.ask(KitchenIntent::LookAtWeek),
             Screen::Dishes => self.list_dishes(),
             Screen::Scale => self.look_for_ports(),
@@ -669,6 +672,28 @@ impl Controller {
             | Screen::Weights => {}
         }
         self.state.screen = screen;
+    }
+
+    /// Something of a step at another time than now.
+    fn tell(&mut self, wish: TellWish) {
+        let language = self.state.language;
+        let telling = self.state.telling.take();
+        let now = Timestamp::now();
+        self.state.telling = match (wish, telling) {
+            (TellWish::Choose(day, step), _) => {
+                let by = self.state.hand.clone();
+                Some(Telling::of((day, step), by, now, &self.zone, language))
+            }
+            (TellWish::What(what), Some(telling)) => Some(Telling { what, ..telling }),
+            (TellWish::Move(by), Some(telling)) => Some(telling.moved(by, &self.zone, language)),
+            (TellWish::By(by), Some(telling)) => Some(Telling { by, ..telling }),
+            (TellWish::PutDown, Some(telling)) => {
+                self.kitchen.ask(KitchenIntent::TellAt(telling));
+                self.state.screen = Screen::Prep;
+                None
+            }
+            (_, None) => None,
+        };
     }
 
     // A service.

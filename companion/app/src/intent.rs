@@ -11,6 +11,7 @@ use super::practice::PracticeWish;
 use super::service::ServiceWish;
 use super::sound::{Cue, SoundChoice};
 use super::state::{Screen, TinChoice};
+use super::telling::TellWish;
 use super::words::Language;
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Mass, Mode, PortionId};
@@ -69,6 +70,8 @@ pub enum Intent {
     Service(ServiceWish),
     /// Something of the kitchen's clocks: heat, prep, melt.
     Kitchen(KitchenIntent),
+    /// Something told of a step that was at another time than now.
+    Tell(TellWish),
     /// Show only what this pair of hands does; `None` for everybody.
     ShowHand(Option<String>),
     /// Look which ports there are.

@@ -9,6 +9,7 @@ use super::bench_view::Tone;
 use super::heat_view::{self, HeatView};
 use super::melt_view::{self, LossView, MeltView};
 use super::prep_view::{self, PrepView, Supposed};
+use super::telling::Telling;
 use super::timeline_view::{self, TimelineView};
 use super::week_view::{self, WeekView};
 use super::words::{Language, say};
@@ -16,7 +17,7 @@ use super::worker::{Looking, Publisher};
 use evenhand_kitchen::heat::{Aim, Band, LogName, Marker, Sampling};
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::melt::LossWatch;
-use evenhand_kitchen::prep::{HandName, Happened, Mend, Unwanted};
+use evenhand_kitchen::prep::{Board, HandName, Happened, Mend, Unwanted};
 use evenhand_link::Link;
 use evenhand_link::live::{LiveScale, NotDone};
 use evenhand_protocol::{Mass, Phase, Reading, Temperature};
@@ -26,13 +27,15 @@ use evenhand_use_cases::instrument;
 use evenhand_use_cases::limits::{self, LimitsError};
 use evenhand_use_cases::melt::melt_clock;
 use evenhand_use_cases::prep::{
-    DAYS_AHEAD, PrepNow, PrepQuestion, Timeline, Week, error_words, service_day, take_off,
-    take_off_words,
+    DAYS_AHEAD, PrepNow, PrepQuestion, Timeline, Week, error_words, lists_pdf, service_day,
+    take_off, take_off_words,
 };
+use evenhand_use_cases::times;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
-use std::io;
+use std::io::{self, Write as _};
+use std::path::PathBuf;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::{Duration, Instant};
@@ -57,6 +60,10 @@ pub enum KitchenIntent {
     Tick(Date, String, Happened),
     /// The same, told of a pair of hands.
     TickBy(Date, String, Happened, String),
+    /// Something told of a step that was at another time than now.
+    TellAt(Telling),
+    /// Write the day's lists as PDF.
+    PrintLists,
     /// Take the last thing told back.
     UndoTick,
     /// Show what would be if; `None` for how it is.
@@ -135,6 +142,7 @@ impl KitchenWatch {
             what_if: None,
             to_try: Vec::new(),
             last_tick: None,
+            printed: None,
             week: false,
             complaint: None,
             looked: None,
@@ -217,6 +225,8 @@ struct Watching {
     to_try: Vec<Mend>,
     /// The service and step that something was last told of here.
     last_tick: Option<(Date, String)>,
+    /// Where the lists were written last.
+    printed: Option<PathBuf>,
     /// Whether the week was asked for.
     week: bool,
     complaint: Option<(u64, String)>,
@@ -466,6 +476,10 @@ impl Watching {
                     &self.zone,
                     self.language,
                 );
+                view.printed = self.printed.as_ref().map(|path| {
+                    let path = path.display().to_string();
+                    say!(language, "prep-printed", path = path).into_owned()
+                });
                 view.supposed =
                     on.map(|on| prep_view::supposed_words(&prep, on, now, zone, language));
                 view.trying = prep_view::trying(&prep, on, &self.to_try, now, zone, language);
@@ -564,6 +578,8 @@ impl Watching {
                 self.last_tick = Some((day, step));
                 Ok(())
             }
+            KitchenIntent::TellAt(telling) => self.tell_at(telling, now),
+            KitchenIntent::PrintLists => self.print_lists(now),
             KitchenIntent::UndoTick => {
                 let Some((day, step)) = self.last_tick.take() else {
                     return Ok(());
@@ -602,6 +618,62 @@ impl Watching {
                 }
             }
         }
+    }
+
+    /// Puts down what was at another time, where that can have been so.
+    fn tell_at(&mut self, telling: Telling, now: Timestamp) -> Result<(), String> {
+        let said = |error: StoreError| format!("{error}.");
+        let at = telling.at();
+        let Telling {
+            of: (day, step),
+            what,
+            by,
+            ..
+        } = telling;
+        let menu = self.store.menu(day).map_err(said)?;
+        let board = menu.and_then(|menu| Board::from_menu(&menu, day, self.zone.clone()).ok());
+        if board.is_some_and(|board| board.can_be_told(at).is_err()) {
+            let today = now.to_zoned_datetime(self.zone.clone()).date();
+            let time = times::near(self.language, at, today, &self.zone);
+            let day = times::day(self.language, day);
+            return Err(say!(
+                self.language,
+                "prep-tell-outside",
+                step = step.as_str(),
+                time = time,
+                day = day
+            )
+            .into_owned());
+        }
+        let by = by.map(|by| HandName::new("by", &by)).transpose();
+        match by.map_err(|error| format!("{error}."))? {
+            Some(by) => self.store.tell_step_of(day, &step, at, (what, by), now),
+            None => self.store.tell_step(day, &step, at, what, now),
+        }
+        .map_err(said)?;
+        self.last_tick = (what != Happened::Undone).then_some((day, step));
+        Ok(())
+    }
+
+    /// Writes the lists of the day, everybody's and each pair of hands' own.
+    fn print_lists(&mut self, now: Timestamp) -> Result<(), String> {
+        let prep = self.prep_now(now, &[], None)?;
+        let not_written = |why: &dyn std::fmt::Display| {
+            let why = why.to_string();
+            say!(self.language, "menus-not-written", why = why).into_owned()
+        };
+        let pdf = lists_pdf(self.language, &prep, None, now, &self.zone);
+        let pdf = pdf.map_err(|error| not_written(&error))?;
+        let folder = self.folder.path();
+        let path = folder.join(format!("prep-{}.pdf", prep.day));
+        let written = tempfile::NamedTempFile::new_in(folder).and_then(|mut file| {
+            file.write_all(&pdf)?;
+            file.persist(&path)?;
+            Ok(())
+        });
+        written.map_err(|error| not_written(&error))?;
+        self.printed = Some(path);
+        Ok(())
     }
 
     /// The log shown, begun where it is not.

@@ -45,6 +45,7 @@ pub mod service;
 pub mod shell;
 pub mod sound;
 pub mod state;
+pub mod telling;
 pub mod text;
 pub mod theme;
 pub mod timeline_view;

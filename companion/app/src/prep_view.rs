@@ -14,9 +14,9 @@ use evenhand_use_cases::prep::{
     risk_words, risks, shortage, standing_word, supply_words, troubles, warnings, who_words,
 };
 use evenhand_use_cases::times;
-use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
+use jiff::{SignedDuration, Timestamp};
 
 /// What-ifs on offer at a time.
 const MOST_WHAT_IFS: usize = 1;
@@ -50,6 +50,10 @@ pub struct PrepView {
     pub what_ifs: Vec<WhatIf>,
     /// What can be tried, and what the day would be.
     pub trying: Sheet<Intent>,
+    /// Every step of the day and what else is on the list, done or not, to be told of.
+    pub steps: Vec<StepTile>,
+    /// What was printed last, in words.
+    pub printed: Option<String>,
     /// The last step that was ticked here, to take back.
     pub last_tick: Option<String>,
     /// The day laid out in time.
@@ -105,6 +109,17 @@ pub struct PrepRow {
     pub note: String,
     /// Whether it is on the chain that decides the day.
     pub decides: bool,
+}
+
+/// A step that something can be told of.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StepTile {
+    /// The service that it is for.
+    pub day: Date,
+    /// Its name there.
+    pub step: String,
+    /// How it stands, in words.
+    pub about: String,
 }
 
 /// Something that may be late.
@@ -193,12 +208,49 @@ pub fn view(
         },
         hands: prep.board.hands().map(|hand| hand.name.clone()).collect(),
         chain: chain(prep, language),
+        steps: steps(prep, now, zone, language),
+        printed: None,
         what_ifs: what_ifs(prep, what_if),
         trying: Sheet::default(),
         last_tick,
         timeline: None,
         week: None,
     }
+}
+
+/// Every step of the day that is shown, and what else is ticked or to be begun by then: what is
+/// open first.
+fn steps(prep: &PrepNow, now: Timestamp, zone: &TimeZone, language: Language) -> Vec<StepTile> {
+    let today = now.to_zoned_datetime(zone.clone()).date();
+    let near = |at: Timestamp| times::near(language, at, today, zone);
+    let mut all: Vec<(bool, StepTile)> = prep
+        .plan
+        .steps
+        .iter()
+        .filter_map(|planned| {
+            let (day, step) = prep.of_service.get(&planned.step)?.clone();
+            let progress = prep.board.step(planned.step).ok()?.progress;
+            let soon = planned
+                .start_by
+                .is_some_and(|at| at.to_zoned_datetime(zone.clone()).date() <= today.max(prep.day));
+            if day != prep.day && progress == Progress::Waiting && !soon {
+                return None;
+            }
+            let word = standing_word(language, planned.standing);
+            let since = match progress {
+                Progress::Begun(at) | Progress::Done(at) => Some(at),
+                Progress::Waiting => None,
+            };
+            let about = match since {
+                Some(at) => format!("{word}, {}", near(at)),
+                None => word,
+            };
+            let done = planned.standing == StepState::Done;
+            Some((done, StepTile { day, step, about }))
+        })
+        .collect();
+    all.sort_by_key(|(done, _)| *done);
+    all.into_iter().map(|(_, tile)| tile).collect()
 }
 
 /// Deliveries for the service that is shown which may come too late.
@@ -356,7 +408,7 @@ fn what_ifs(prep: &PrepNow, on: Option<&str>) -> Vec<WhatIf> {
         .into_iter()
         .take(MOST_WHAT_IFS)
         .map(|what| {
-            let text = format!("{what} +1h");
+            let text = so_late(&what, AN_HOUR);
             WhatIf {
                 on: on == Some(text.as_str()),
                 text,
@@ -429,11 +481,20 @@ impl Supposed {
         language: Language,
     ) -> String {
         match self {
-            Self::Later(text) => {
-                let what = text.trim_end_matches(" +1h");
-                say!(language, "prep-hour-late", what = what).into_owned()
-            }
+            Self::Later(text) => later_words(text, language),
             Self::Mend(known) => mend(language, known, prep, now, zone),
+        }
+    }
+
+    /// What is later, and by how many minutes.
+    fn later(&self) -> Option<(&str, i64)> {
+        match self {
+            Self::Later(text) => {
+                let (what, by) = text.rsplit_once(" +")?;
+                let by: SignedDuration = by.parse().ok()?;
+                Some((what, by.as_secs() / 60))
+            }
+            Self::Mend(_) => None,
         }
     }
 
@@ -444,6 +505,28 @@ impl Supposed {
             Self::Later(_)
             | Self::Mend(Mend::Swap { .. } | Mend::BuyIn { .. } | Mend::Drop { .. }) => true,
             Self::Mend(Mend::MorePlaces(_) | Mend::Oven { .. } | Mend::Later(_)) => false,
+        }
+    }
+}
+
+/// The question of something so many minutes late, as the command line writes it.
+fn so_late(what: &str, minutes: i64) -> String {
+    if minutes == AN_HOUR {
+        format!("{what} +1h")
+    } else {
+        format!("{what} +{minutes}min")
+    }
+}
+
+/// The same in words.
+fn later_words(text: &str, language: Language) -> String {
+    let later = Supposed::Later(text.to_owned());
+    match later.later() {
+        None => text.to_owned(),
+        Some((what, AN_HOUR)) => say!(language, "prep-hour-late", what = what).into_owned(),
+        Some((what, minutes)) => {
+            let by = length(SignedDuration::from_mins(minutes));
+            say!(language, "prep-so-late", what = what, by = by).into_owned()
         }
     }
 }
@@ -481,8 +564,12 @@ pub fn to_try(prep: &PrepNow, now: Timestamp) -> Vec<Mend> {
     known
 }
 
-/// Of so many preparations it can be asked whether they are late.
-const MOST_LATE: usize = 8;
+/// What is asked first of something late, in minutes.
+const AN_HOUR: i64 = 60;
+/// By how many minutes that is changed at a touch.
+const STEPS: [i64; 3] = [-5, 5, 30];
+/// Nothing is later by more: two days.
+const MOST_LATE: i64 = 2 * 24 * 60;
 
 /// Everything that can be tried by touch, and what the day would be by what is tried.
 #[must_use]
@@ -514,10 +601,15 @@ pub fn trying(
             KitchenIntent::TryMend(known.clone()),
         ));
     }
-    for what in may_be_late(prep).into_iter().take(MOST_LATE) {
-        let text = format!("{what} +1h");
+    let later = on.and_then(Supposed::later);
+    for what in may_be_late(prep) {
+        let minutes = match later {
+            Some((known, minutes)) if known == what => minutes,
+            _ => AN_HOUR,
+        };
+        let text = so_late(&what, minutes);
         fields.push(field(
-            say!(language, "prep-hour-late", what = what).into_owned(),
+            later_words(&text, language),
             Some(Supposed::Later(text.clone())),
             KitchenIntent::WhatIf(Some(text)),
         ));
@@ -542,6 +634,31 @@ pub fn trying(
         .into_owned()
     }));
     let keep = on.is_some_and(Supposed::can_be_kept);
+    let mut foot = vec![FootView::plain(
+        say!(language, "back"),
+        Intent::Go(Screen::Prep),
+    )];
+    if let Some((what, minutes)) = later {
+        for by in STEPS {
+            let to = (minutes + by).clamp(5, MOST_LATE);
+            let words = say!(
+                language,
+                "prep-later-by",
+                sign = if by < 0 { "\u{2212}" } else { "+" },
+                minutes = by.abs().to_string()
+            );
+            let wish = KitchenIntent::WhatIf(Some(so_late(what, to)));
+            foot.push(FootView {
+                enabled: to != minutes,
+                ..FootView::plain(words, kitchen(wish))
+            });
+        }
+    }
+    foot.push(FootView::main(
+        say!(language, "prep-it-is-so-keep"),
+        kitchen(KitchenIntent::KeepWhatIf),
+        keep,
+    ));
     Sheet {
         heading: say!(language, "prep-what-if").into_owned(),
         prompt: on.map_or_else(
@@ -550,14 +667,7 @@ pub fn trying(
         ),
         fields,
         lines,
-        foot: vec![
-            FootView::plain(say!(language, "back"), Intent::Go(Screen::Prep)),
-            FootView::main(
-                say!(language, "prep-it-is-so-keep"),
-                kitchen(KitchenIntent::KeepWhatIf),
-                keep,
-            ),
-        ],
+        foot,
         ..Sheet::default()
     }
 }

@@ -13,6 +13,7 @@ use super::practice::BenchKind;
 use super::prep_view::PrepView;
 use super::service::ServiceView;
 use super::sound::SoundChoice;
+use super::telling::Telling;
 use super::words::Language;
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Goal, GoalError, Mass, Mode, PortionId, Tolerance};
@@ -62,6 +63,8 @@ pub enum Screen {
     Order,
     /// What if something of the prep is otherwise.
     WhatIf,
+    /// What was done of the prep at another time than now.
+    Told,
 }
 
 /// Everything that is on the screen.
@@ -103,6 +106,8 @@ pub struct State {
     pub prep: PrepView,
     /// Whose steps the prep clock shows; everybody's, when not said.
     pub hand: Option<String>,
+    /// What is being told of a step that was at another time than now.
+    pub telling: Option<Telling>,
     /// How long the scoops of the run are out of the cold.
     pub melt: Option<MeltView>,
     /// What lies on the pan loses so much.
@@ -142,6 +147,7 @@ impl State {
             heat: HeatView::default(),
             prep: PrepView::default(),
             hand: None,
+            telling: None,
             melt: None,
             loss: None,
             far: false,

@@ -10,15 +10,18 @@ use evenhand_app::heat_view::LimitTile;
 use evenhand_app::intent::Intent;
 use evenhand_app::kitchen::{KitchenIntent, KitchenWatch};
 use evenhand_app::melt_view::{LossView, MeltView};
+use evenhand_app::mixing::{BatchRow, Page, Wish};
 use evenhand_app::picture::write_picture;
-use evenhand_app::prep_view::PrepView;
+use evenhand_app::prep_view::{PrepRow, PrepView};
 use evenhand_app::state::{Screen, State};
+use evenhand_app::telling::{TellWish, Telling};
 use evenhand_app::week_view::CellWeight;
 use evenhand_app::{heat_view, prep_view, shell, theme, timeline_view, week_view};
+use evenhand_kitchen::batch::BatchId;
 use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::heat::{Aim, Band, HeatLog, LogName, LogPoint, Marker};
 use evenhand_kitchen::limits::Limits;
-use evenhand_kitchen::prep::{Happened, StepState};
+use evenhand_kitchen::prep::{HandName, Happened, StepState};
 use evenhand_protocol::{Goal, Mass, Mode, Temperature, Tolerance};
 use evenhand_store::{DataFolder, Store};
 use evenhand_use_cases::heat::HeatNow;
@@ -305,6 +308,22 @@ pub(crate) fn prep_screen(store: &Store, screen: Screen, language: Language) -> 
         screen,
         ..prep_state(store, None, language)
     }
+}
+
+/// A step being told of that was done earlier.
+pub(crate) fn told_in(store: &Store, language: Language) -> State {
+    let state = prep_screen(store, Screen::Told, language);
+    let tile = state.prep.steps[0].clone();
+    let step = (tile.day, tile.step);
+    let telling = Telling::of(step, Some("Bo".to_owned()), now(), &TimeZone::UTC, language);
+    State {
+        telling: Some(telling.moved(-75, &TimeZone::UTC, language)),
+        ..state
+    }
+}
+
+fn told(store: &Store) -> State {
+    told_in(store, Language::English)
 }
 
 fn melting(over: bool) -> State {
@@ -639,8 +658,148 @@ fn what_is_asked_on_the_screens_is_on_record() {
     wait_until(&watch, |seen| seen.prep.what_ifs.iter().all(|w| !w.on));
     let told = before.told_steps(row.day).unwrap();
     assert!(matches!(told[2].what, Happened::Delayed { .. }), "{told:?}");
+    // Late by another length than an hour, by touch.
+    let what = watch.seen().prep.what_ifs[0].what.clone();
+    let late = |by: &str| KitchenIntent::WhatIf(Some(format!("{what} +{by}")));
+    watch.ask(late("1h"));
+    wait_until(&watch, |seen| seen.prep.what_ifs.iter().any(|w| w.on));
+    let offered: Vec<(String, Intent)> = watch.seen().prep.trying.foot[1..4]
+        .iter()
+        .map(|foot| (foot.words.clone(), foot.wish.clone()))
+        .collect();
+    let kitchen = |by: &str| Intent::Kitchen(late(by));
+    assert_eq!(
+        offered,
+        [
+            ("\u{2212}5 min".to_owned(), kitchen("55min")),
+            ("+5 min".to_owned(), kitchen("65min")),
+            ("+30 min".to_owned(), kitchen("90min")),
+        ]
+    );
+    watch.ask(late("90min"));
+    wait_until(&watch, |seen| {
+        let supposed = seen.prep.supposed.as_deref();
+        supposed.is_some_and(|words| words.contains("1 h 30 late?"))
+    });
+    watch.ask(KitchenIntent::WhatIf(None));
+    // Done an hour and a half ago, and told of only now.
+    let step = (row.day, row.step.clone());
+    let telling = Telling::of(
+        step,
+        Some("Ana".to_owned()),
+        Timestamp::now(),
+        &TimeZone::UTC,
+        Language::English,
+    );
+    let telling = telling.moved(-90, &TimeZone::UTC, Language::English);
+    watch.ask(KitchenIntent::TellAt(telling.clone()));
+    wait_until(&watch, |seen| {
+        seen.prep.last_tick.as_ref() == Some(&row.step)
+    });
+    let told = before.told_steps(row.day).unwrap();
+    let told = told.last().unwrap();
+    assert_eq!(told.what, Happened::Done);
+    assert_eq!(told.at.as_second(), telling.at().as_second());
+    assert_eq!(told.who.as_ref().map(HandName::as_str), Some("Ana"));
+    // The day's lists, to print.
+    watch.ask(KitchenIntent::PrintLists);
+    wait_until(&watch, |seen| seen.prep.printed.is_some());
+    let pdf = std::fs::read_dir(folder.path()).unwrap().find_map(|file| {
+        let path = file.unwrap().path();
+        (path.extension()? == "pdf").then_some(path)
+    });
+    assert!(std::fs::read(pdf.unwrap()).unwrap().starts_with(b"%PDF"));
     watch.ask(KitchenIntent::BackInCold);
     wait_until(&watch, |seen| seen.complaint.is_some());
+}
+
+/// What was done earlier is told in three touches: the step, how long ago, put down.
+#[test]
+fn a_step_is_ticked_at_another_time_by_touch() {
+    let folder = tempfile::tempdir().unwrap();
+    let store = friday_with_batches(folder.path());
+    let mut state = prep_screen(&store, Screen::Told, Language::English);
+    let tile = state.prep.steps[0].clone();
+    let row = format!("{}: {}", tile.step, tile.about);
+    let mut harness = shown(state.clone());
+    harness.get_by_label(&row).click();
+    harness.run();
+    let choose = TellWish::Choose(tile.day, tile.step.clone());
+    assert_eq!(harness.state().1, [Intent::Tell(choose)]);
+    let step = (tile.day, tile.step);
+    let telling = Telling::of(step, None, now(), &TimeZone::UTC, Language::English);
+    // Never later than it is told of.
+    assert_eq!(
+        telling.clone().moved(30, &TimeZone::UTC, Language::English),
+        telling
+    );
+    let earlier = telling.moved(-75, &TimeZone::UTC, Language::English);
+    assert_eq!(now().duration_since(earlier.at()).as_mins(), 75);
+    state.telling = Some(earlier);
+    let mut harness = shown(state);
+    harness.get_by_label_contains("08:25, 1 h 15 ago");
+    for (label, wish) in [
+        ("Begun", TellWish::What(Happened::Begun)),
+        ("\u{2212}15 min", TellWish::Move(-15)),
+        ("Bo", TellWish::By(Some("Bo".to_owned()))),
+        ("Put it down", TellWish::PutDown),
+    ] {
+        harness.state_mut().1.clear();
+        harness.get_by_label(label).click();
+        harness.run();
+        assert_eq!(harness.state().1, [Intent::Tell(wish)]);
+    }
+}
+
+/// A day with more steps than fit says how many there are, and goes on to them by a touch.
+#[test]
+fn steps_out_of_sight_are_counted_and_gone_on_to() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut state = prep_state(&friday(folder.path()), None, Language::English);
+    let row = state.prep.rows[1].clone();
+    state.prep.rows = (1..=20)
+        .map(|nth| PrepRow {
+            name: format!("step {nth}"),
+            ..row.clone()
+        })
+        .collect();
+    let seen = |harness: &Harness<'static, (State, Vec<Intent>)>, nth: u32| {
+        let label = format!("step {nth} done");
+        harness.query_by_label(&label).is_some()
+    };
+    let mut harness = shown(state);
+    harness.run();
+    assert!(seen(&harness, 1) && !seen(&harness, 20));
+    harness.get_by_label("/ 20");
+    for _ in 0..20 {
+        harness.key_press(Key::PageDown);
+        harness.run();
+    }
+    assert!(!seen(&harness, 1) && seen(&harness, 20));
+}
+
+/// What is due and does not fit is counted, and a touch leads to it.
+#[test]
+fn what_is_due_and_not_in_sight_is_counted() {
+    let mut state = app_samples::idle();
+    state.screen = Screen::Mix;
+    state.mix.due = (1..=30)
+        .map(|nth| BatchRow {
+            id: BatchId(nth),
+            title: format!("brine {nth}"),
+            about: String::new(),
+            due: "turn".to_owned(),
+            overdue: false,
+        })
+        .collect();
+    let (_, words) = asked(state.clone(), None);
+    let seen = words.iter().filter(|it| it.starts_with("brine ")).count();
+    assert!((1..30).contains(&seen), "{words:?}");
+    let more = format!("{} more are due: all batches", 30 - seen);
+    let mut harness = shown(state);
+    harness.get_by_label(&more).click();
+    harness.run();
+    assert_eq!(harness.state().1, [Intent::Mix(Wish::Show(Page::Batches))]);
 }
 
 /// Every open step stands in the timeline once for each that it holds, or is
@@ -803,6 +962,11 @@ fn every_screen_of_it_is_drawn() {
         (
             "timeline-hands",
             prep_screen(&batches, Screen::Timeline, Language::English),
+        ),
+        ("told", told(&batches)),
+        (
+            "what-if",
+            prep_screen(&store, Screen::WhatIf, Language::English),
         ),
         (
             "week",

@@ -7,7 +7,7 @@
 
 use crate::app_kitchen::{
     BATCH_MENU, BREAM_MENU, TRADE_MENU, friday, friday_of_late_bream, friday_with_batches,
-    heat_state, prep_screen, prep_state,
+    heat_state, prep_screen, prep_state, told_in,
 };
 use crate::app_menus;
 use crate::app_mixing::looks;
@@ -201,7 +201,7 @@ fn the_prep_is_told_in_every_language() {
             prep_state(&store, what_if, language)
         });
     }
-    for screen in [Screen::Timeline, Screen::Week, Screen::WhatIf] {
+    for screen in [Screen::Timeline, Screen::Week, Screen::WhatIf, Screen::Told] {
         speaks_every_language("prep laid out", &menu, |language| {
             prep_screen(&store, screen, language)
         });
@@ -229,6 +229,9 @@ fn batches_are_told_in_every_language() {
         .collect();
     speaks_every_language("prep with batches", &menu, |language| {
         prep_state(&store, None, language)
+    });
+    speaks_every_language("prep told of later", &menu, |language| {
+        told_in(&store, language)
     });
     let state = prep_state(&store, None, Language::English);
     let says = |words: &str| state.prep.stock.iter().any(|line| line.contains(words));

@@ -19,6 +19,7 @@ pub mod service;
 pub mod settings;
 pub mod setup;
 pub mod timeline;
+pub mod told;
 pub mod week;
 pub mod weights;
 pub mod what_if;
@@ -55,6 +56,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         Screen::Menus => menus::show(ui, place, state),
         Screen::Order => order::show(ui, place, state),
         Screen::WhatIf => what_if::show(ui, place, state),
+        Screen::Told => told::show(ui, place, state),
     }
 }
 
@@ -84,7 +86,8 @@ pub fn rail_words(language: Language, screen: Screen) -> Cow<'static, str> {
         | Screen::Week
         | Screen::Menus
         | Screen::Order
-        | Screen::WhatIf => say!(language, "rail-prep"),
+        | Screen::WhatIf
+        | Screen::Told => say!(language, "rail-prep"),
         Screen::Heat | Screen::HeatAim => say!(language, "rail-heat"),
         Screen::Scale | Screen::Weights | Screen::Settings | Screen::Kept => {
             say!(language, "rail-scale")
@@ -108,6 +111,7 @@ pub const fn rail_item(screen: Screen) -> Screen {
         | Screen::Week
         | Screen::Menus
         | Screen::Order
-        | Screen::WhatIf => Screen::Prep,
+        | Screen::WhatIf
+        | Screen::Told => Screen::Prep,
     }
 }

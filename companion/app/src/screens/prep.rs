@@ -6,6 +6,7 @@ use crate::layout::{self, Rest};
 use crate::prep_view::{MOST_RISKS, PrepRow, PrepView};
 use crate::state::{Screen, State};
 use crate::widgets::big_button::{BigButton, Weight, struck};
+use crate::widgets::long_list::LongList;
 use crate::words::{Language, say};
 use crate::{text, theme, theme::Scale};
 use eframe::egui::{
@@ -91,6 +92,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     intents.extend(show_risks(ui, &mut rest, view));
     intents.extend(foot(ui, rest.bottom(scale.u(72.0)), state));
     if !view.hands.is_empty() {
+        rest.top(scale.u(8.0));
         intents.extend(hands(ui, rest.top(scale.u(72.0)), state));
         rest.top(scale.u(8.0));
     }
@@ -304,8 +306,8 @@ fn foot(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let language = state.language;
     let view = &state.prep;
     let mut intents = Vec::new();
-    let places = layout::columns(place, 5, scale.u(12.0));
-    let [undo, first, trying, order, keep] = places.as_slice() else {
+    let places = layout::columns(place, 6, scale.u(12.0));
+    let [undo, told, first, trying, order, keep] = places.as_slice() else {
         return intents;
     };
     let take_back = say!(language, "prep-take-back");
@@ -318,6 +320,12 @@ fn foot(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         intents.push(Intent::Kitchen(KitchenIntent::UndoTick));
     }
     for (words, key, screen, place) in [
+        (
+            say!(language, "prep-at-another-time"),
+            Key::A,
+            Screen::Told,
+            told,
+        ),
         (
             say!(language, "prep-what-if"),
             Key::M,
@@ -336,8 +344,10 @@ fn foot(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         } else {
             Weight::Plain
         };
-        let words = say!(language, "prep-hour-late", what = what_if.what.as_str());
-        if BigButton::new(&words)
+        let spoken = say!(language, "prep-hour-late", what = what_if.what.as_str());
+        if BigButton::new(&say!(language, "prep-an-hour-late"))
+            .detail(&what_if.what)
+            .spoken(&spoken)
             .key(Key::L)
             .weight(weight)
             .show(ui, *first)
@@ -369,28 +379,24 @@ fn rows(
     let long = all.iter().any(|row| row.note.chars().count() > 64);
     let tall = scale.u(if long { 98.0 } else { 78.0 });
     let gap = scale.u(8.0);
-    // As many whole rows as there is room for, so that none is cut at rest.
-    let fit = ((place.height() + gap) / (tall + gap)).floor().max(1.0);
-    let place = place.with_max_y(place.top() + fit * (tall + gap) - gap);
     let mut intents = Vec::new();
-    ui.scope_builder(UiBuilder::new().max_rect(place).id_salt("steps"), |ui| {
-        ui.spacing_mut().item_spacing = vec2(0.0, gap);
-        ScrollArea::vertical()
-            .auto_shrink(false)
-            .content_margin(0.0)
-            .show_rows(ui, tall, all.len(), |ui, shown| {
-                for nth in shown {
-                    let Some(row) = all.get(nth) else { continue };
-                    let (place, _) = ui.allocate_exact_size(
-                        vec2(place.width() - scale.u(16.0), tall),
-                        Sense::hover(),
-                    );
-                    if ui.is_rect_visible(place.shrink(1.0)) {
-                        intents.extend(show_row(ui, place, (nth, row), hand, language));
-                    }
-                }
-            });
-    });
+    // Whole rows, and where there are more of them two buttons that go on, and how many there are.
+    let list = LongList {
+        name: "steps of the prep",
+        gap,
+        keys: true,
+        of: (all.len(), 1),
+    };
+    list.show(
+        ui,
+        place,
+        |_| vec![tall; all.len()],
+        |ui, nth, place| {
+            if let Some(row) = all.get(nth) {
+                intents.extend(show_row(ui, place, (nth, row), hand, language));
+            }
+        },
+    );
     intents
 }
 

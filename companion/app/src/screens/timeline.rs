@@ -2,6 +2,7 @@
 
 use super::prep;
 use crate::intent::Intent;
+use crate::kitchen::KitchenIntent;
 use crate::layout::{self, Rest};
 use crate::state::State;
 use crate::timeline_view::{BarView, LaneView, OvenView, TimelineView};
@@ -31,7 +32,11 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
     } else {
         &state.prep.title
     };
-    let intents = prep::head_of_another(ui, &mut rest, title, language, None);
+    let intents = {
+        let print = say!(language, "prep-print");
+        let also = Some((&*print, Intent::Kitchen(KitchenIntent::PrintLists)));
+        prep::head_of_another(ui, &mut rest, title, language, also)
+    };
     let Some(view) = &state.prep.timeline else {
         let why = state.prep.trouble.as_deref().unwrap_or_default();
         text::label(
@@ -42,7 +47,8 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         );
         return intents;
     };
-    for note in view.notes.iter().rev() {
+    let notes = view.notes.iter().chain(&state.prep.printed);
+    for note in notes.rev() {
         text::label(
             ui,
             rest.bottom(scale.u(36.0)),

@@ -6,6 +6,25 @@ prep-nothing-left = Nothing is left to do.
 prep-everybody = Everybody
 prep-take-back = Take back
 prep-hour-late = { $what } an hour late?
+prep-an-hour-late = An hour late?
+prep-so-late = { $what } { $by } late?
+prep-later-by = { $sign }{ $minutes } min
+prep-at-another-time = At another time
+prep-tell-heading = What was done earlier
+prep-tell-touch = Touch the step.
+prep-tell-what = { $what ->
+    [begun] Begun
+    [done] Done
+   *[undone] Not done after all
+}
+prep-tell-by = by { $who }
+prep-tell-nobody = not said by whom
+prep-tell-when = { $time }, { $ago } ago
+prep-tell-now = { $time }, now
+prep-tell-put-down = Put it down
+prep-tell-outside = { $step }: { $time } cannot be of the service of { $day }.
+prep-print = Lists to print
+prep-printed = Written to { $path }
 prep-it-is-so = It is so
 prep-keep = keep it
 prep-done = Done
@@ -39,7 +58,7 @@ prep-week-waiting = The week is being worked out.
 prep-week-guests = guests
 prep-week-guests-spoken = { $day }: guests { $step }
 prep-lane-nobody = nobody free
-prep-lane-rests = rests
+prep-lane-rests = by itself
 prep-bar = { $step }: { $standing }, { $from } to { $until }
 prep-timeline-opens = opens { $time }
 prep-timeline-later = { $count ->

@@ -6,6 +6,25 @@ prep-nothing-left = No queda nada por hacer.
 prep-everybody = Todos
 prep-take-back = Deshacer
 prep-hour-late = ¿{ $what } una hora tarde?
+prep-an-hour-late = ¿Una hora tarde?
+prep-so-late = ¿{ $what } { $by } tarde?
+prep-later-by = { $sign }{ $minutes } min
+prep-at-another-time = A otra hora
+prep-tell-heading = Lo que se hizo antes
+prep-tell-touch = Toque el paso.
+prep-tell-what = { $what ->
+    [begun] Empezado
+    [done] Hecho
+   *[undone] Al final no hecho
+}
+prep-tell-by = por { $who }
+prep-tell-nobody = sin decir por quién
+prep-tell-when = { $time }, hace { $ago }
+prep-tell-now = { $time }, ahora
+prep-tell-put-down = Anotarlo
+prep-tell-outside = { $step }: { $time } no puede ser del servicio del { $day }.
+prep-print = Listas para imprimir
+prep-printed = Escrito en { $path }
 prep-it-is-so = Así es
 prep-keep = guardarlo
 prep-done = Hecho
@@ -37,7 +56,7 @@ prep-week-waiting = Se está calculando la semana.
 prep-week-guests = comensales
 prep-week-guests-spoken = { $day }: comensales { $step }
 prep-lane-nobody = nadie libre
-prep-lane-rests = reposos
+prep-lane-rests = solo
 prep-bar = { $step }: { $standing }, de { $from } a { $until }
 prep-timeline-opens = abre a las { $time }
 prep-timeline-later = { $count ->

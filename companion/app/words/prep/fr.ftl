@@ -6,6 +6,25 @@ prep-nothing-left = Plus rien à faire.
 prep-everybody = Tout le monde
 prep-take-back = Annuler
 prep-hour-late = { $what } en retard d'une heure ?
+prep-an-hour-late = Une heure en retard ?
+prep-so-late = { $what } en retard de { $by } ?
+prep-later-by = { $sign }{ $minutes } min
+prep-at-another-time = À une autre heure
+prep-tell-heading = Ce qui a été fait plus tôt
+prep-tell-touch = Touchez l'étape.
+prep-tell-what = { $what ->
+    [begun] Commencé
+    [done] Fait
+   *[undone] Finalement pas fait
+}
+prep-tell-by = par { $who }
+prep-tell-nobody = sans dire par qui
+prep-tell-when = { $time }, il y a { $ago }
+prep-tell-now = { $time }, maintenant
+prep-tell-put-down = Le noter
+prep-tell-outside = { $step } : { $time } ne peut pas être du service de { $day }.
+prep-print = Listes à imprimer
+prep-printed = Écrit dans { $path }
 prep-it-is-so = C'est le cas
 prep-keep = le garder
 prep-done = Fait
@@ -37,7 +56,7 @@ prep-week-waiting = La semaine est en cours de calcul.
 prep-week-guests = couverts
 prep-week-guests-spoken = { $day } : couverts { $step }
 prep-lane-nobody = personne de libre
-prep-lane-rests = repos
+prep-lane-rests = tout seul
 prep-bar = { $step } : { $standing }, de { $from } à { $until }
 prep-timeline-opens = ouvre à { $time }
 prep-timeline-later = { $count ->

@@ -18,9 +18,23 @@ use super::words::Language;
 use evenhand_kitchen::dish::DishName;
 use evenhand_protocol::{Goal, GoalError, Mass, Mode, PortionId, Tolerance};
 
-/// Which screen is shown.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Screen {
+/// Names the screens, and lists them.
+macro_rules! screens {
+    ($($(#[$doc:meta])* $screen:ident,)*) => {
+        /// Which screen is shown.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        pub enum Screen {
+            $($(#[$doc])* $screen,)*
+        }
+
+        impl Screen {
+            /// Every one.
+            pub const ALL: [Self; [$(stringify!($screen)),*].len()] = [$(Self::$screen),*];
+        }
+    };
+}
+
+screens! {
     /// Weighing.
     Bench,
     /// Choosing a dish to portion.

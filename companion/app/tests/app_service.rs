@@ -25,7 +25,7 @@ use jiff::tz::TimeZone;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-fn controller(folder: &tempfile::TempDir) -> Controller {
+pub(super) fn controller(folder: &tempfile::TempDir) -> Controller {
     desk_at(folder, &TimeZone::UTC)
 }
 

@@ -23,6 +23,7 @@ mod app_samples;
 mod app_screens;
 mod app_service;
 mod app_service_charts;
+mod app_snapshots;
 mod app_sound;
 mod app_weights;
 mod painted;

@@ -17,6 +17,7 @@ const FINE: u32 = 10;
 /// How ovens of a family are made.
 #[derive(Clone, Copy)]
 pub struct Family {
+    #[allow(dead_code)] // Not every program that shares these ovens prints them.
     pub name: &'static str,
     /// Layers behind the face.
     pub layers: (u32, u32),
@@ -241,6 +242,7 @@ fn mark(log: &mut HeatLog, at: Timestamp, text: &str) {
 }
 
 /// What came of one morning on which the plan was asked.
+#[allow(dead_code)] // Not every program that shares these ovens reports all.
 pub struct Asked {
     /// Whether anything was said.
     pub told: bool,

@@ -42,7 +42,7 @@ pub enum FileError {
         /// Its value.
         value: String,
         /// What was expected.
-        expected: Reason,
+        expected: Box<Reason>,
     },
     /// A step's time makes no sense.
     #[error("step '{}': {error}", excerpt(step))]
@@ -186,7 +186,7 @@ impl ResourceEntry {
             place: self.name.clone(),
             field: name,
             value: value.to_owned(),
-            expected,
+            expected: Box::new(expected),
         };
         if self.who.len() > self.places {
             return Err(wrong(
@@ -320,7 +320,7 @@ impl BatchEntry {
                     place: place.clone(),
                     field: "batch.source",
                     value: source.clone(),
-                    expected: expected!("keeps-beside"),
+                    expected: Box::new(expected!("keeps-beside")),
                 });
             }
         };
@@ -339,7 +339,7 @@ impl BatchEntry {
                     place: place.clone(),
                     field: "batch.needs",
                     value: portions.to_string(),
-                    expected: expected!("needs-or-cover"),
+                    expected: Box::new(expected!("needs-or-cover")),
                 });
             }
         };
@@ -455,7 +455,7 @@ pub(super) fn field<T>(
         place: place.to_owned(),
         field,
         value: value.to_owned(),
-        expected,
+        expected: Box::new(expected),
     })
 }
 
@@ -574,7 +574,7 @@ impl Board {
                             place: r.name.clone(),
                             field: "from, to",
                             value: String::from("one alone"),
-                            expected: expected!("from-and-to"),
+                            expected: Box::new(expected!("from-and-to")),
                         });
                     }
                 };
@@ -641,7 +641,7 @@ impl Board {
                     place: preparation.name.clone(),
                     field: "name",
                     value: preparation.name.clone(),
-                    expected: expected!("name-once"),
+                    expected: Box::new(expected!("name-once")),
                 });
             }
             for entry in &preparation.step {
@@ -674,7 +674,7 @@ impl Board {
                         place,
                         field: "name",
                         value: entry.name.clone(),
-                        expected: expected!("name-once"),
+                        expected: Box::new(expected!("name-once")),
                     });
                 }
             }
@@ -796,7 +796,7 @@ impl Menu {
                 place: String::from("menu"),
                 field: "from",
                 value: from.to_string(),
-                expected: expected!("date-of-menu"),
+                expected: Box::new(expected!("date-of-menu")),
             });
         }
         Ok((from, until))
@@ -823,7 +823,7 @@ impl WhenEntry {
                 place: place.to_owned(),
                 field: "when.from",
                 value: self.from.clone(),
-                expected: expected!("log-temperature"),
+                expected: Box::new(expected!("log-temperature")),
             });
         }
         Ok(InBand {
@@ -860,7 +860,7 @@ impl StepEntry {
             place: place.to_owned(),
             field: name,
             value,
-            expected,
+            expected: Box::new(expected),
         };
         match (&self.portions_of, self.portions, &self.batch) {
             (Some(_), _, Some(batch)) => Err(wrong(
@@ -898,7 +898,7 @@ impl StepEntry {
                     place: place.to_owned(),
                     field: "takes, rests",
                     value: String::from("both or neither"),
-                    expected: expected!("takes-or-rests"),
+                    expected: Box::new(expected!("takes-or-rests")),
                 });
             }
         };

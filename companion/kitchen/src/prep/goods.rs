@@ -621,7 +621,7 @@ impl GoodsList {
                 expected,
             } => {
                 let problem = problem!("senseless-as", given = typed(value), key = field);
-                InputError::new(&place, "", problem, expected)
+                InputError::new(&place, "", problem, *expected)
             }
             other => InputError::new("goods", "", other.reason(), expected!("see-page-goods")),
         })?;

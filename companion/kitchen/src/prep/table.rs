@@ -728,7 +728,7 @@ fn at_its_line(lines: &[Line], error: &FileError) -> InputError {
             field.strip_prefix("batch.").unwrap_or(field),
             value.as_str(),
             problem!("makes-no-sense", key = field, place = typed(place)),
-            expected.clone(),
+            expected.as_ref().clone(),
         ),
         FileError::Takes { step, error } => (step.as_str(), "takes", "", error.reason(), hint()),
         FileError::Keeping { preparation, error } => {

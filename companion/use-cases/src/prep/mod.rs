@@ -168,7 +168,7 @@ pub enum Note {
         /// How that stands.
         oven: OvenNote,
         /// It does otherwise than was foretold a while ago.
-        surprise: Option<Surprise>,
+        surprise: Option<Box<Surprise>>,
     },
 }
 
@@ -506,7 +506,7 @@ fn wait_for_ovens(
             Note::Oven {
                 log,
                 oven,
-                surprise,
+                surprise: surprise.map(Box::new),
             },
         );
         if let Some(times) = times {

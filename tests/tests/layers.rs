@@ -118,7 +118,7 @@ fn the_domain_and_the_use_cases_lead_to_no_face() {
 
 /// Where a thread may be started, crate by crate.
 const THREADS: &[(&str, &[&str])] = &[
-    ("app", &["controller.rs", "worker/mod.rs", "worker/once.rs"]),
+    ("app", &["worker/mod.rs", "worker/once.rs"]),
     ("link", &["handle.rs"]),
     ("use-cases", &[]),
     ("kitchen", &[]),

@@ -21,9 +21,8 @@ use super::state::{
 use super::telling::{TellWish, Telling};
 use super::watcher::{Seen, Watcher};
 use super::words::{Language, say};
-use super::worker::{Coming, Once};
+use super::worker::{Coming, NoWorker, Once};
 use super::{AppError, Opening, SimulatedBench, figures};
-use crossbeam_channel::{Receiver, TryRecvError, bounded};
 use evenhand_kitchen::dish::{Dish, DishName};
 use evenhand_kitchen::portion::StrikeReason;
 use evenhand_kitchen::ratio::ScaleLook;
@@ -39,7 +38,6 @@ use jiff::tz::TimeZone;
 use jiff::{Timestamp, ToSpan};
 use std::path::PathBuf;
 use std::sync::Arc;
-use std::thread;
 use std::time::{Duration, Instant};
 
 /// How long an answer stands on the screen.
@@ -106,7 +104,7 @@ pub struct Controller {
     /// Where the guided first minutes at the practice bench have got to.
     guide: Option<Step>,
     /// What will have become of the copy that is being made.
-    copying: Option<Receiver<String>>,
+    copying: Once<String>,
 }
 
 impl Controller {
@@ -178,7 +176,7 @@ impl Controller {
             damage: None,
             changed,
             guide: None,
-            copying: None,
+            copying: Once::default(),
         };
         controller.check_the_file();
         controller.state.places.simulated = controller
@@ -340,16 +338,8 @@ impl Controller {
         self.look_at_the_menus();
         self.look_at_the_orders();
         self.look_at_the_practice();
-        match self.copying.as_ref().map(Receiver::try_recv) {
-            Some(Ok(told)) => {
-                self.copying = None;
-                self.show_what_is_kept(Some(told));
-            }
-            Some(Err(TryRecvError::Disconnected)) => {
-                self.copying = None;
-                self.show_what_is_kept(None);
-            }
-            Some(Err(TryRecvError::Empty)) | None => {}
+        if let Coming::Done(told) = self.copying.take() {
+            self.show_what_is_kept(told);
         }
     }
 
@@ -357,7 +347,7 @@ impl Controller {
 
     fn show_what_is_kept(&mut self, told: Option<String>) {
         self.state.kept = kept::KeptView {
-            busy: self.copying.is_some(),
+            busy: self.copying.goes_on(),
             told,
             ..kept::view(
                 &self.folder,
@@ -369,22 +359,18 @@ impl Controller {
     }
 
     /// Makes a copy beside the work: a large record takes a while to read back.
-    fn back_up(&mut self, into: PathBuf) -> Result<(), AppError> {
+    fn back_up(&mut self, into: PathBuf) {
         let (folder, language) = (self.folder.clone(), self.state.language);
         let changed = Arc::clone(&self.changed);
-        let (send, receive) = bounded(1);
-        thread::Builder::new()
-            .name("backing up".to_owned())
-            .spawn(move || {
-                let told = kept::back_up(&folder, &into, Timestamp::now(), language);
-                // Nobody listens any more where the program has ended.
-                let _ = send.send(told);
-                changed();
-            })
-            .map_err(AppError::NoThread)?;
-        self.copying = Some(receive);
+        self.copying = Once::begin(
+            "backing up",
+            move || Some(kept::back_up(&folder, &into, Timestamp::now(), language)),
+            move || changed(),
+        );
+        if !self.copying.goes_on() {
+            self.say(&sentence(&NoWorker.in_words(self.state.language)));
+        }
         self.show_what_is_kept(None);
-        Ok(())
     }
 
     /// How many portions the run has.
@@ -465,10 +451,12 @@ impl Controller {
     /// Checks the store's file, beside the work, as a large one takes a while.
     fn check_the_file(&mut self) {
         let folder = self.folder.clone();
-        self.checked = Once::begin("checking the store", move || {
+        let check = move || {
             let checked = Store::open(&folder).and_then(|store| store.check());
             checked.err().map(|error| sentence(&error.to_string()))
-        });
+        };
+        // The latest look at the bench takes it in.
+        self.checked = Once::begin("checking the store", check, || ());
     }
 
     /// Seeks the scale there from now on.
@@ -573,7 +561,7 @@ impl Controller {
                 };
                 remembered.keep(&self.folder.for_a_scale())?;
             }
-            Intent::BackUp(folder) => self.back_up(folder)?,
+            Intent::BackUp(folder) => self.back_up(folder),
             Intent::TryTone(cue) => {
                 if let Some(sound) = &self.sound {
                     sound.try_out(cue);

@@ -378,10 +378,11 @@ impl Reviewer {
             dots: None,
         };
         let folder = self.folder.clone();
-        self.reading = Once::begin("reading every portion", move || {
+        let read = move || {
             let store = Store::open(&folder).ok()?;
             store.dots(Timestamp::UNIX_EPOCH, Timestamp::MAX).ok()
-        });
+        };
+        self.reading = Once::begin("reading every portion", read, || ());
         Ok(())
     }
 

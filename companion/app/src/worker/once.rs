@@ -24,12 +24,18 @@ impl<A> Default for Once<A> {
 }
 
 impl<A: Send + 'static> Once<A> {
-    /// Begins it. Where the system gives no thread, nothing is begun.
-    pub(crate) fn begin(name: &str, work: impl FnOnce() -> Option<A> + Send + 'static) -> Self {
+    /// Begins it; `ended` is called, from its thread, when it has come to something. Where the
+    /// system gives no thread, nothing is begun.
+    pub(crate) fn begin(
+        name: &str,
+        work: impl FnOnce() -> Option<A> + Send + 'static,
+        ended: impl FnOnce() + Send + 'static,
+    ) -> Self {
         let (done, coming) = bounded(1);
         let begun = thread::Builder::new().name(name.to_owned()).spawn(move || {
             // Nobody listens any more where the program has ended.
             let _ = done.send(work());
+            ended();
         });
         Self(begun.is_ok().then_some(coming))
     }
@@ -71,7 +77,7 @@ mod tests {
 
     #[test]
     fn what_it_came_to_is_had_once() {
-        let mut once = Once::begin("test", || Some(7));
+        let mut once = Once::begin("test", || Some(7), || ());
         assert!(once.goes_on());
         assert_eq!(taken(&mut once), Some(7));
         assert!(!once.goes_on());
@@ -80,7 +86,7 @@ mod tests {
 
     #[test]
     fn one_that_breaks_off_is_over() {
-        let mut once = Once::<u8>::begin("test", || panic!("on purpose"));
+        let mut once = Once::<u8>::begin("test", || panic!("on purpose"), || ());
         assert_eq!(taken(&mut once), None);
         assert!(!once.goes_on());
     }

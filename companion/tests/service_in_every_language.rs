@@ -445,15 +445,6 @@ fn the_scale_and_portioning_are_said_in_every_language() {
         &["scale", "history"][..],
         // What cannot be.
         &["scale", "try", "--weight", "200g"],
-        &[
-            "scale",
-            "try",
-            "--weight",
-            "200g",
-            "--weight",
-            "100g",
-            "--simulated",
-        ],
         &["scale", "set"],
         &["scale", "doctor", "--simulated", "--speed", "fast"],
         &["scale", "doctor", "--simulated", "--scenario", "nowhere"],

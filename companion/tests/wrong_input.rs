@@ -202,7 +202,9 @@ const WRONG_FILES: &[(&str, &str, &str)] = &[
 ];
 
 /// Words that are to be typed as they stand, in whichever language that is said.
-const TYPED: [&str; 8] = [
+const TYPED: [&str; 10] = [
+    "opens, closes, spare, from, until, days",
+    "what,in,name,key,value",
     "2 days to 3 days",
     "days_before",
     "name, how, limits",

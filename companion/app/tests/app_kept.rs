@@ -17,7 +17,7 @@ use jiff::tz::TimeZone;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-fn shown(language: Language) -> State {
+pub(crate) fn shown(language: Language) -> State {
     let mut state = app_samples::in_language(language, app_samples::idle);
     state.screen = Screen::Kept;
     let place = |folder: &str, apart, last: Option<&str>| PlaceView {

@@ -112,6 +112,8 @@ fn everything() -> Vec<(String, State)> {
         let state = app_kitchen::prep_screen(&store, screen, Language::English);
         all.push((format!("{screen:?}"), state));
     }
+    let told = app_kitchen::told_in(&store, Language::English);
+    all.push(("Told".to_owned(), told));
     let heat = app_kitchen::heat_state(&store, "oven", Language::English);
     all.push(("heat".to_owned(), heat.clone()));
     for screen in [

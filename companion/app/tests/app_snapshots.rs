@@ -1,11 +1,11 @@
 //! A picture of every screen at both sizes, which it should not drift from.
 //!
 //! `UPDATE_SNAPSHOTS=1 cargo test --workspace --test app app_snapshots` draws those anew that
-//! were changed on purpose. They are drawn by the program's own painter, on three eighths of the
-//! points, so that they are alike on every machine and small.
+//! were changed on purpose. They are drawn by the program's own painter, 480 points wide, so that
+//! they are alike on every machine and small.
 
 use crate::painted::Painted;
-use crate::{app_kitchen, app_mixing, app_samples, app_service};
+use crate::{app_kept, app_kitchen, app_mixing, app_samples, app_service};
 use eframe::egui::{Theme, Vec2, vec2};
 use egui_kittest::{Harness, SnapshotOptions, SnapshotResults};
 use evenhand_app::book::{BookView, BookWish, FieldView, FootView, RowView, Sheet};
@@ -20,7 +20,8 @@ use std::collections::BTreeSet;
 use std::path::Path;
 
 const SIZES: [Vec2; 2] = [vec2(1280.0, 800.0), vec2(1920.0, 1080.0)];
-const PIXELS_PER_POINT: f32 = 0.375;
+/// How wide a picture is, in its own points.
+const WIDE: f32 = 480.0;
 
 /// Where the pictures are kept.
 const KEPT: &str = "tests/snapshots/screens";
@@ -80,6 +81,7 @@ fn of(screen: Screen) -> State {
         Screen::Portions => app_samples::striking(),
         Screen::Scale => app_samples::choosing_port(),
         Screen::Settings => on(app_samples::idle()),
+        Screen::Kept => app_kept::shown(Language::English),
         Screen::Weights => {
             let mut state = on(app_samples::idle());
             state.weights = WeightFlow::new(Purpose::Calibrate);
@@ -121,6 +123,9 @@ fn of(screen: Screen) -> State {
         Screen::Timeline | Screen::Week => {
             on(prep(app_kitchen::friday_with_batches(folder.path()), None))
         }
+        Screen::Told => {
+            app_kitchen::told_in(&app_kitchen::friday(folder.path()), Language::English)
+        }
         Screen::WhatIf => on(prep(
             app_kitchen::friday(folder.path()),
             Some("mussels +3h"),
@@ -131,7 +136,7 @@ fn of(screen: Screen) -> State {
 fn drawn(state: State, size: Vec2) -> Harness<'static, State> {
     let mut harness = Harness::builder()
         .with_size(size)
-        .with_pixels_per_point(PIXELS_PER_POINT)
+        .with_pixels_per_point(WIDE / size.x)
         .with_theme(Theme::Light)
         .with_context_setup(theme::install)
         .with_render_cursor(false)

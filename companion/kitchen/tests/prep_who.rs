@@ -92,7 +92,7 @@ fn a_skill_is_shared_as_hands_are() {
 #[test]
 fn a_menu_with_hands_that_make_no_sense_is_refused() {
     for (was, is, says) in [
-        ("places = 3", "places = 1", "no more hands than places"),
+        ("places = 3", "places = 1", "no more names than places"),
         ("name = \"Bo\"", "name = \"ana\"", "no other has"),
         ("name = \"Bo\"", "name = \" \"", "empty"),
         (

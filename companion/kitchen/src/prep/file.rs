@@ -641,7 +641,7 @@ impl Board {
                     place: preparation.name.clone(),
                     field: "name",
                     value: preparation.name.clone(),
-                    expected: Box::new(expected!("name-once")),
+                    expected: Box::new(expected!("name-of-no-further-batch")),
                 });
             }
             for entry in &preparation.step {
@@ -871,7 +871,7 @@ impl StepEntry {
             (_, Some(0), _) => Err(wrong(
                 "portions",
                 String::from("0"),
-                expected!("portions-beside"),
+                expected!("portions-at-least-one"),
             )),
             (None, Some(portions), _) => Err(wrong(
                 "portions",

@@ -65,8 +65,8 @@ struct Weighing {
     found: bool,
     /// The test that was known before.
     before: Option<(Uptime, SelfTest)>,
-    /// What the hand at a simulated bench holds for an empty pan.
-    empty: Mass,
+    /// What the hand at a simulated bench holds for an empty pan, once that is known.
+    empty: Option<Mass>,
 }
 
 /// The controller: the state of the screens and everything behind them.
@@ -809,10 +809,10 @@ impl Controller {
                 .live()
                 .last_reading()
                 .and_then(|(_, reading)| reading.gross);
-            if step == 0 {
-                self.weighing.empty = hand.holds() - gross.unwrap_or(Mass::ZERO);
-            }
-            hand.place(self.weighing.empty + mass);
+            // A weight that was just lifted off may still be in the reading when a test begins anew.
+            let held = hand.holds() - gross.unwrap_or(Mass::ZERO);
+            let empty = *self.weighing.empty.get_or_insert(held);
+            hand.place(empty + mass);
         }
     }
 

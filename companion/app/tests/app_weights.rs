@@ -179,7 +179,7 @@ fn a_cook_tries_the_scale_and_calibrates_it() {
     assert!(good, "{lines:?}");
     assert_eq!(lines.len(), 2, "{lines:?}");
     assert!(lines[0].starts_with("Pass. 20.0 g reads"), "{lines:?}");
-    assert!(lines[1].starts_with("Pass. 1,000.0 g reads"), "{lines:?}");
+    assert!(lines[1].starts_with("Pass. 1000.0 g reads"), "{lines:?}");
     let (lines, _) = through(&mut controller, Purpose::Try, &[1_000]);
     assert!(lines[1].starts_with("Try 20.0 g too"), "{lines:?}");
     press(&mut controller, WeightWish::Leave);

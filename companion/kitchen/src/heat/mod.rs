@@ -19,7 +19,8 @@ pub use aim::Aim;
 pub use check::{Finding, Found, HoldFound, Outcome, Solid, Took, beside, check, time_beside};
 pub use correction::{Amendment, Correction, CorrectionError};
 pub use forecast::{
-    Band, CONFIDENCE, Forecast, ForecastError, Habit, Surroundings, When, Why, forecast, mornings,
+    Band, CONFIDENCE, Forecast, ForecastError, Habit, Surroundings, When, Why, forecast,
+    forecast_each, mornings,
 };
 pub use going::{Going, HoldStage, HoldingNext, Pace, Remedy};
 pub use lethality::{

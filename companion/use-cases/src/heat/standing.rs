@@ -15,7 +15,9 @@ pub const LOOK_BACK: SignedDuration = SignedDuration::from_hours(24 * 21);
 /// counted in.
 #[derive(Debug, Clone)]
 pub struct HeatNow {
-    /// The last half day, with corrections.
+    /// All that was looked at of it, [`LOOK_BACK`], with corrections.
+    pub whole: HeatLog,
+    /// The last half day of that.
     pub log: HeatLog,
     /// What it is watched for.
     pub aim: Option<Aim>,
@@ -67,6 +69,7 @@ impl HeatNow {
                 .iter()
                 .filter(|c| c.lifted.is_none())
                 .count(),
+            whole,
             log,
             aim,
             limit,

@@ -56,11 +56,11 @@ pub use words::{
     remedy, shortage, standing_word, stock_words, supply_words, troubles, warnings, who_words,
 };
 
-use crate::heat::{HeatNow, LOOK_BACK};
+use crate::heat::HeatNow;
 use crate::times;
 use evenhand_kitchen::heat::{
-    AfterDoor, Aim, Band, Door, Forecast, LEAST_OPENINGS, Likely, LogName, Marker, Surroundings,
-    When, Why, after_lighting, forecast, mornings,
+    AfterDoor, Aim, Band, Door, Forecast, HeatLog, LEAST_OPENINGS, Likely, LogName, Marker,
+    Surroundings, When, Why, after_lighting, forecast, forecast_each, mornings,
 };
 use evenhand_kitchen::limits::Limits;
 use evenhand_kitchen::prep::{
@@ -495,11 +495,7 @@ fn wait_for_ovens(
             continue;
         }
         let needed = step.takes.needed();
-        let (oven, times) = oven(store, &wanted, needed, question.now, limits)?;
-        let surprise = match (oven, LogName::new("log", &wanted.log)) {
-            (OvenNote::NotRecorded, _) | (_, Err(_)) => None,
-            (_, Ok(name)) => surprise(store, &name, &wanted, needed, question.now)?,
-        };
+        let (oven, surprise, times) = oven(store, &wanted, needed, question.now, limits)?;
         let log = wanted.log.clone();
         notes.insert(
             reference,
@@ -525,35 +521,28 @@ const FALLEN: i32 = 1_000;
 /// Whether an oven that falls is read outside the interval in which it was foretold to be so cold,
 /// and nothing was marked that would tell why.
 fn surprise(
-    store: &Store,
-    name: &LogName,
-    wanted: &InBand,
+    whole: &HeatLog,
+    around: Surroundings,
+    band: Band,
     needed: SignedDuration,
     now: Timestamp,
-) -> Result<Option<Surprise>, StoreError> {
-    let from = now.checked_sub(LOOK_BACK).unwrap_or(Timestamp::MIN);
-    let whole = store.heat_log(name, from, now)?.corrected();
-    let around = store.heat_aim(name)?.unwrap_or_default().surroundings();
+) -> Option<Surprise> {
     let foretold_at = now.checked_sub(FORETOLD).unwrap_or(now);
-    let (log, habit) = mornings(&whole, foretold_at);
-    let (Some(last), Some(then)) = (whole.points().last(), log.points().last()) else {
-        return Ok(None);
-    };
+    let (log, habit) = mornings(whole, foretold_at);
+    let (last, then) = (whole.points().last()?, log.points().last()?);
     let done_since = |marker: &Marker| marker.at > foretold_at && marker.at <= now;
-    let Ok(band) = Band::new(wanted.low, wanted.high) else {
-        return Ok(None);
-    };
     if whole.markers.iter().any(done_since) || then.temperature <= band.high() {
-        return Ok(None);
+        return None;
     }
     let fallen = Temperature::from_millicelsius(then.temperature.millicelsius() - FALLEN);
     let level = last.temperature.min(fallen);
-    let foretell = |level| forecast(&log, level, around, &habit, foretold_at);
-    let reached = Band::new(level, level).ok().map(foretell);
-    let (Some(Forecast::Coming { enters: due, .. }), Forecast::Coming { enters, leaves }) =
-        (reached, foretell(band))
+    let at_level = Band::new(level, level).ok()?;
+    let [
+        Forecast::Coming { enters: due, .. },
+        Forecast::Coming { enters, leaves },
+    ] = forecast_each(&log, [at_level, band], around, &habit, foretold_at)
     else {
-        return Ok(None);
+        return None;
     };
     let faster = level == last.temperature && last.at < due.early;
     let slower = due.late.is_some_and(|late| last.at > late);
@@ -564,11 +553,11 @@ fn surprise(
         }],
         courses: Vec::new(),
     };
-    Ok((faster || slower).then(|| Surprise {
+    (faster || slower).then(|| Surprise {
         foretold_at,
         faster,
         was: times.advice(needed, foretold_at),
-    }))
+    })
 }
 
 /// What was done to an oven before, and what came of it.
@@ -599,24 +588,15 @@ fn after_door(after: &AfterDoor) -> BandStretch {
 }
 
 impl Done {
-    fn to(
-        store: &Store,
-        standing: &HeatNow,
-        name: &LogName,
-        band: Band,
-        around: Surroundings,
-        now: Timestamp,
-    ) -> Result<Self, StoreError> {
-        let from = now.checked_sub(LOOK_BACK).unwrap_or(Timestamp::MIN);
-        let whole = store.heat_log(name, from, now)?.corrected();
-        let door = Door::learn(&whole, around);
+    fn to(standing: &HeatNow, band: Band, around: Surroundings, now: Timestamp) -> Self {
+        let door = Door::learn(&standing.whole, around);
         let (log, habit) = (&standing.log, &standing.habit);
-        Ok(Self {
-            lighting: after_lighting(&whole, band),
+        Self {
+            lighting: after_lighting(&standing.whole, band),
             openings: door.openings(),
             opening: door.opened_now(log, band, around, habit, now),
             opened: door.is_open(log, band, around, habit, now),
-        })
+        }
     }
 
     /// What else an oven can be made to do, the least trouble first.
@@ -670,30 +650,43 @@ fn not_coming(
     (note, Some(times))
 }
 
-/// What a log says of a band, and when it is there.
+/// What a log says of a band, whether it does otherwise than was foretold, and when it is there.
 fn oven(
     store: &Store,
     wanted: &InBand,
     needed: SignedDuration,
     now: Timestamp,
     limits: &Limits,
-) -> Result<(OvenNote, Option<OvenTimes>), PrepError> {
+) -> Result<(OvenNote, Option<Surprise>, Option<OvenTimes>), PrepError> {
     let Ok(name) = LogName::new("log", &wanted.log) else {
-        return Ok((OvenNote::NoSuchName, None));
+        return Ok((OvenNote::NoSuchName, None, None));
     };
     let standing = match HeatNow::of(store, &name, Some(limits), now) {
         Ok(standing) => standing,
-        Err(StoreError::UnknownHeatLog { .. }) => return Ok((OvenNote::NotRecorded, None)),
+        Err(StoreError::UnknownHeatLog { .. }) => return Ok((OvenNote::NotRecorded, None, None)),
         Err(error) => return Err(error.into()),
     };
     let Ok(band) = Band::new(wanted.low, wanted.high) else {
-        return Ok((OvenNote::NoBand, None));
+        return Ok((OvenNote::NoBand, None, None));
     };
     let around = standing
         .aim
         .as_ref()
         .map_or_else(|| Aim::default().surroundings(), Aim::surroundings);
-    let done = Done::to(store, &standing, &name, band, around, now)?;
+    let surprise = surprise(&standing.whole, around, band, needed, now);
+    let (note, times) = comes_to(&standing, around, band, needed, now);
+    Ok((note, surprise, times))
+}
+
+/// How an oven as it stands comes to a band, by itself or by what can be done to it.
+fn comes_to(
+    standing: &HeatNow,
+    around: Surroundings,
+    band: Band,
+    needed: SignedDuration,
+    now: Timestamp,
+) -> (OvenNote, Option<OvenTimes>) {
+    let done = Done::to(standing, band, around, now);
     if let Some(after) = &done.opened {
         // Its course since the door was opened is not the one that it was on.
         let times = OvenTimes {
@@ -702,14 +695,12 @@ fn oven(
         };
         let advice = times.advice(needed, now);
         let (enters, door) = (after.enters, DoorTold::InTheAdvice);
-        return Ok((
-            OvenNote::Coming {
-                enters,
-                advice,
-                door,
-            },
-            Some(times),
-        ));
+        let note = OvenNote::Coming {
+            enters,
+            advice,
+            door,
+        };
+        return (note, Some(times));
     }
     let times = |enters: Expected, leaves: Option<When>| {
         let stretches = vec![BandStretch {
@@ -726,38 +717,36 @@ fn oven(
         .points()
         .last()
         .is_some_and(|point| point.temperature < band.low());
-    Ok(
-        match forecast(&standing.log, band, around, &standing.habit, now) {
-            // It stands still below its band, and what lighting it does is known.
-            Forecast::Unknown(Why::Still) if cold && done.lighting.is_some() => {
-                not_coming(&done, needed, now)
-            }
-            Forecast::Coming { enters, leaves } => {
-                let times = times(expected(enters), leaves);
-                let advice = times.advice(needed, now);
-                let door = if cold {
-                    DoorTold::InTheAdvice
-                } else {
-                    done.told(&advice)
-                };
-                (
-                    OvenNote::Coming {
-                        enters,
-                        advice,
-                        door,
-                    },
-                    Some(times),
-                )
-            }
-            Forecast::Inside { leaves } => {
-                let times = times(Expected::known(now), leaves);
-                let advice = times.advice(needed, now);
-                (OvenNote::Inside { leaves, advice }, Some(times))
-            }
-            Forecast::NotComing => not_coming(&done, needed, now),
-            Forecast::Unknown(why) => (OvenNote::Unknown(why), None),
-        },
-    )
+    match forecast(&standing.log, band, around, &standing.habit, now) {
+        // It stands still below its band, and what lighting it does is known.
+        Forecast::Unknown(Why::Still) if cold && done.lighting.is_some() => {
+            not_coming(&done, needed, now)
+        }
+        Forecast::Coming { enters, leaves } => {
+            let times = times(expected(enters), leaves);
+            let advice = times.advice(needed, now);
+            let door = if cold {
+                DoorTold::InTheAdvice
+            } else {
+                done.told(&advice)
+            };
+            (
+                OvenNote::Coming {
+                    enters,
+                    advice,
+                    door,
+                },
+                Some(times),
+            )
+        }
+        Forecast::Inside { leaves } => {
+            let times = times(Expected::known(now), leaves);
+            let advice = times.advice(needed, now);
+            (OvenNote::Inside { leaves, advice }, Some(times))
+        }
+        Forecast::NotComing => not_coming(&done, needed, now),
+        Forecast::Unknown(why) => (OvenNote::Unknown(why), None),
+    }
 }
 
 /// The service to show at a moment: that of the day by the calendar, or the

@@ -29,6 +29,7 @@ use self::readings::{Readings, hours};
 use super::log::{HeatLog, LogPoint};
 use evenhand_protocol::Temperature;
 use jiff::{SignedDuration, Timestamp};
+use std::cell::OnceCell;
 
 /// How often the truth should lie within an interval: eight times in ten.
 pub const CONFIDENCE: f64 = 0.8;
@@ -1072,41 +1073,62 @@ pub fn forecast(
     habit: &Habit,
     now: Timestamp,
 ) -> Forecast {
-    if let Some(answer) = through_thawing(log, band, around, now) {
-        return answer;
-    }
-    let course = match Course::of(log, around, habit, now) {
-        Ok(course) => course,
-        Err(why) => return Forecast::Unknown(why),
-    };
-    let (near, far) = if course.falling {
-        (band.high, band.low)
-    } else {
-        (band.low, band.high)
-    };
-    let leaves = || match course.is_ahead(far).then(|| course.reach(far)) {
-        Some(Reach::At(when)) => Some(when),
-        _ => None,
-    };
-    if course.here >= band.low.celsius() && course.here <= band.high.celsius() {
-        return Forecast::Inside { leaves: leaves() };
-    }
-    if !course.is_ahead(near) {
-        return if course.changed > 0.5 {
-            Forecast::Unknown(Why::Changed)
-        } else if course.hardly {
-            Forecast::Unknown(Why::Still)
+    let [answer] = forecast_each(log, [band], around, habit, now);
+    answer
+}
+
+/// The same of several bands: the log is looked at once for all of them.
+#[must_use]
+pub fn forecast_each<const N: usize>(
+    log: &HeatLog,
+    bands: [Band; N],
+    around: Surroundings,
+    habit: &Habit,
+    now: Timestamp,
+) -> [Forecast; N] {
+    let course = OnceCell::new();
+    bands.map(|band| {
+        through_thawing(log, band, around, now).unwrap_or_else(|| {
+            match course.get_or_init(|| Course::of(log, around, habit, now)) {
+                Ok(course) => course.through(band),
+                Err(why) => Forecast::Unknown(*why),
+            }
+        })
+    })
+}
+
+impl Course<'_> {
+    /// When it reaches and leaves a band.
+    fn through(&self, band: Band) -> Forecast {
+        let (near, far) = if self.falling {
+            (band.high, band.low)
         } else {
-            Forecast::NotComing
+            (band.low, band.high)
         };
-    }
-    match course.reach(near) {
-        Reach::At(enters) => Forecast::Coming {
-            enters,
-            leaves: if near == far { Some(enters) } else { leaves() },
-        },
-        Reach::Never => Forecast::NotComing,
-        Reach::Unknown(why) => Forecast::Unknown(why),
+        let leaves = || match self.is_ahead(far).then(|| self.reach(far)) {
+            Some(Reach::At(when)) => Some(when),
+            _ => None,
+        };
+        if self.here >= band.low.celsius() && self.here <= band.high.celsius() {
+            return Forecast::Inside { leaves: leaves() };
+        }
+        if !self.is_ahead(near) {
+            return if self.changed > 0.5 {
+                Forecast::Unknown(Why::Changed)
+            } else if self.hardly {
+                Forecast::Unknown(Why::Still)
+            } else {
+                Forecast::NotComing
+            };
+        }
+        match self.reach(near) {
+            Reach::At(enters) => Forecast::Coming {
+                enters,
+                leaves: if near == far { Some(enters) } else { leaves() },
+            },
+            Reach::Never => Forecast::NotComing,
+            Reach::Unknown(why) => Forecast::Unknown(why),
+        }
     }
 }
 

@@ -27,7 +27,7 @@ pub(super) enum Taken {
     Clash,
 }
 
-/// Something that was taken which the report names.
+/// Puts lines on record, and holds what the report names of it.
 pub(super) struct Take<'t> {
     transaction: &'t Transaction<'t>,
     path: &'t Path,
@@ -945,6 +945,39 @@ impl<'t> Take<'t> {
         Ok(said)
     }
 
+    /// Whether what is said of a name comes later than what is on record of it, of two at one
+    /// moment the greater text. The other of the two is kept beside it, where it is another.
+    fn counts_by_name(
+        &mut self,
+        (table, column): (&str, &str),
+        name: &str,
+        said: &str,
+        stamp: i64,
+    ) -> Result<bool, StoreError> {
+        let there: Option<(String, i64)> = self
+            .transaction
+            .query_row(
+                &format!("SELECT {column}, coalesce(stamp, 0) FROM {table} WHERE name = ?1"),
+                [name],
+                |row| Ok((row.get(0)?, row.get(1)?)),
+            )
+            .optional()
+            .at(self.path)?;
+        let Some((was, was_stamp)) = there else {
+            return Ok(true);
+        };
+        let counts = (stamp, said) > (was_stamp, was.as_str());
+        if was != said {
+            let (other, of) = if counts {
+                (was.as_str(), was_stamp)
+            } else {
+                (said, stamp)
+            };
+            self.overrule(table, name, &other.into(), of)?;
+        }
+        Ok(counts)
+    }
+
     fn setting(&mut self, columns: &Columns) -> Result<Taken, StoreError> {
         let (Some(name), Some(value), Some(stamp)) = (
             text(columns, "name"),
@@ -965,26 +998,8 @@ impl<'t> Take<'t> {
                 None => return Ok(Taken::Waits),
             };
         }
-        let there: Option<(String, i64)> = self
-            .transaction
-            .query_row(
-                "SELECT value, coalesce(stamp, 0) FROM setting WHERE name = ?1",
-                [name],
-                |row| Ok((row.get(0)?, row.get(1)?)),
-            )
-            .optional()
-            .at(self.path)?;
-        match there {
-            Some((was, was_stamp)) if (was_stamp, was.as_str()) >= (stamp, value) => {
-                if was != value {
-                    self.overrule("setting", name, &value.into(), stamp)?;
-                }
-                return Ok(Taken::Known);
-            }
-            Some((was, was_stamp)) if was != value => {
-                self.overrule("setting", name, &was.into(), was_stamp)?;
-            }
-            _ => {}
+        if !self.counts_by_name(("setting", "value"), name, value, stamp)? {
+            return Ok(Taken::Known);
         }
         let set = "INSERT INTO setting (name, value, since, stamp) VALUES (?1, ?2, ?3, ?4)
              ON CONFLICT (name) DO UPDATE SET value = ?2, since = ?3, stamp = ?4";
@@ -1005,26 +1020,8 @@ impl<'t> Take<'t> {
         ) else {
             return Ok(Taken::Waits);
         };
-        let there: Option<(String, i64)> = self
-            .transaction
-            .query_row(
-                "SELECT text, coalesce(stamp, 0) FROM plain_file WHERE name = ?1",
-                [name],
-                |row| Ok((row.get(0)?, row.get(1)?)),
-            )
-            .optional()
-            .at(self.path)?;
-        match there {
-            Some((was, was_stamp)) if (was_stamp, was.as_str()) >= (stamp, said) => {
-                if was != said {
-                    self.overrule("plain_file", name, &said.into(), stamp)?;
-                }
-                return Ok(Taken::Known);
-            }
-            Some((was, was_stamp)) if was != said => {
-                self.overrule("plain_file", name, &was.into(), was_stamp)?;
-            }
-            _ => {}
+        if !self.counts_by_name(("plain_file", "text"), name, said, stamp)? {
+            return Ok(Taken::Known);
         }
         self.execute(
             "INSERT INTO plain_file (name, text, since, stamp) VALUES (?1, ?2, ?3, ?4)

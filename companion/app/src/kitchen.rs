@@ -26,6 +26,7 @@ use evenhand_use_cases::heat::{HeatNow, Recorder, follow, log_words, probes};
 use evenhand_use_cases::instrument;
 use evenhand_use_cases::limits::{self, LimitsError};
 use evenhand_use_cases::melt::melt_clock;
+use evenhand_use_cases::plain_files::write_whole;
 use evenhand_use_cases::prep::{
     DAYS_AHEAD, PrepNow, PrepQuestion, Timeline, Week, error_words, lists_pdf, service_day,
     take_off, take_off_words,
@@ -34,7 +35,7 @@ use evenhand_use_cases::times;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
-use std::io::{self, Write as _};
+use std::io;
 use std::path::PathBuf;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -664,14 +665,8 @@ impl Watching {
         };
         let pdf = lists_pdf(self.language, &prep, None, now, &self.zone);
         let pdf = pdf.map_err(|error| not_written(&error))?;
-        let folder = self.folder.path();
-        let path = folder.join(format!("prep-{}.pdf", prep.day));
-        let written = tempfile::NamedTempFile::new_in(folder).and_then(|mut file| {
-            file.write_all(&pdf)?;
-            file.persist(&path)?;
-            Ok(())
-        });
-        written.map_err(|error| not_written(&error))?;
+        let path = self.folder.path().join(format!("prep-{}.pdf", prep.day));
+        write_whole(&path, &pdf).map_err(|error| not_written(&error))?;
         self.printed = Some(path);
         Ok(())
     }

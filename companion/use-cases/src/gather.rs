@@ -9,7 +9,6 @@ use evenhand_store::{Gathered, Gathering, PlainFile, Store, StoreError};
 use jiff::Timestamp;
 use std::collections::BTreeMap;
 use std::io;
-use std::io::Write as _;
 use std::path::{Component, Path, PathBuf};
 
 /// Why a record was not gathered.
@@ -67,7 +66,8 @@ pub fn gather(
         let Some(path) = place(data, &file.name) else {
             continue;
         };
-        write(&path, &file.text).map_err(|why| GatherError::File { path, why })?;
+        plain_files::write_whole(&path, file.text.as_bytes())
+            .map_err(|why| GatherError::File { path, why })?;
         written.push(file.name);
     }
     Ok(GatheredAll {
@@ -121,17 +121,6 @@ fn files(data: &Path) -> Result<BTreeMap<String, String>, GatherError> {
         }
     }
     Ok(found)
-}
-
-/// Writes a file whole or not at all.
-fn write(path: &Path, text: &str) -> io::Result<()> {
-    let folder = path.parent().unwrap_or(Path::new("."));
-    std::fs::create_dir_all(folder)?;
-    let mut new = tempfile::NamedTempFile::new_in(folder)?;
-    new.write_all(text.as_bytes())?;
-    new.as_file().sync_all()?;
-    new.persist(path).map_err(|error| error.error)?;
-    Ok(())
 }
 
 #[cfg(test)]

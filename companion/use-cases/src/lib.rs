@@ -39,7 +39,7 @@ pub mod limits;
 pub mod lots;
 pub mod melt;
 pub mod mixing;
-mod plain_files;
+pub mod plain_files;
 pub mod prep;
 pub mod printing;
 pub mod record;

@@ -1,6 +1,6 @@
-//! The files that a cook puts in a folder.
+//! The files that a cook puts in a folder, and those that are written for one.
 
-use std::io;
+use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
 /// The plain files of a folder that end in one of these, in no order; none where it is not
@@ -28,4 +28,22 @@ pub(crate) fn in_folder(folder: &Path, endings: &[&str]) -> io::Result<Vec<PathB
         }
     }
     Ok(paths)
+}
+
+/// Writes a file whole or not at all, over one of that name, and its folder where that is not
+/// there.
+///
+/// # Errors
+/// Where it cannot be written.
+pub fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let folder = match path.parent() {
+        Some(folder) if folder != Path::new("") => folder,
+        _ => Path::new("."),
+    };
+    std::fs::create_dir_all(folder)?;
+    let mut new = tempfile::NamedTempFile::new_in(folder)?;
+    new.write_all(bytes)?;
+    new.as_file().sync_all()?;
+    new.persist(path)?;
+    Ok(())
 }

@@ -22,12 +22,13 @@ use evenhand_use_cases::costs;
 use evenhand_use_cases::handover::{self, Handover};
 use evenhand_use_cases::limits;
 use evenhand_use_cases::lots::{self, ListedLot};
+use evenhand_use_cases::plain_files::write_whole;
 use evenhand_use_cases::review::{Night, words};
 use evenhand_use_cases::uptake::{self, Asked, InBath};
 use evenhand_words::Language;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
-use std::io::{self, Write as _};
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// Something asked of the record, or for it.
@@ -415,15 +416,8 @@ fn lot_page(
     let page = lots::pdf(language, &lot, zone).map_err(|why| not_written(&why))?;
     let stem = file.file_stem().unwrap_or_default().to_string_lossy();
     let path = folder_of(store).join(format!("lot-{stem}.pdf"));
-    write_page(folder_of(store), &path, &page).map_err(|why| not_written(&why))?;
+    write_whole(&path, &page).map_err(|why| not_written(&why))?;
     Ok(path)
-}
-
-fn write_page(folder: &Path, path: &Path, page: &[u8]) -> io::Result<()> {
-    let mut file = tempfile::NamedTempFile::new_in(folder)?;
-    file.write_all(page)?;
-    file.persist(path)?;
-    Ok(())
 }
 
 /// Writes the page beside the store; a page of the same day is written over.
@@ -438,6 +432,6 @@ fn handover_page(
     let page = handover::pdf(language, &handover, &calendar).map_err(|why| not_written(&why))?;
     let folder = folder_of(store);
     let path = folder.join(format!("handover-{}.pdf", handover.day));
-    write_page(folder, &path, &page).map_err(|why| not_written(&why))?;
+    write_whole(&path, &page).map_err(|why| not_written(&why))?;
     Ok(path)
 }

@@ -7,6 +7,7 @@ use evenhand_kitchen::dish::DishName;
 use evenhand_kitchen::prep::{Board, Happened, WrittenMenu};
 use evenhand_store::Store;
 use evenhand_use_cases::limits;
+use evenhand_use_cases::plain_files::write_whole;
 use evenhand_use_cases::prep::{
     KeptMenu, Label, MENUS, MadeFor, MenuOnRecord, MenuToKeep, PrepError, menu_and_text_of_file,
     menu_files, menu_name, menus, service_day,
@@ -15,7 +16,7 @@ use evenhand_words::Language;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
-use std::io::{self, Write as _};
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// Something asked.
@@ -168,7 +169,7 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
             };
             let bytes = bytes.map_err(|why| not_written(&why))?;
             let path = folder.join(format!("{}.{ending}", label.file_stem()));
-            write(&path, &bytes).map_err(|why| not_written(&why))?;
+            write_whole(&path, &bytes).map_err(|why| not_written(&why))?;
             Answer::Written(vec![path])
         }
     })
@@ -177,16 +178,6 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
 /// Where what is kept beside the store lies.
 fn folder_of(store: &Store) -> &Path {
     store.path().parent().unwrap_or_else(|| Path::new(""))
-}
-
-/// Writes a file whole or not at all.
-fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let folder = path.parent().unwrap_or_else(|| Path::new(""));
-    std::fs::create_dir_all(folder)?;
-    let mut file = tempfile::NamedTempFile::new_in(folder)?;
-    file.write_all(bytes)?;
-    file.persist(path)?;
-    Ok(())
 }
 
 fn export(
@@ -200,7 +191,7 @@ fn export(
     for (ending, text) in [("toml", menu.to_toml()), ("csv", menu.to_csv())] {
         let text = text.map_err(|why| not_written(&why))?;
         let path = data.join(MENUS).join(format!("{stem}.{ending}"));
-        write(&path, text.as_bytes()).map_err(|why| not_written(&why))?;
+        write_whole(&path, text.as_bytes()).map_err(|why| not_written(&why))?;
         written.push(path);
     }
     Ok(written)

@@ -7,13 +7,14 @@ use evenhand_kitchen::portion::StrikeReason;
 use evenhand_kitchen::prep::{GoodsList, GoodsTold, WrittenMenu};
 use evenhand_store::Store;
 use evenhand_use_cases::limits;
+use evenhand_use_cases::plain_files::write_whole;
 use evenhand_use_cases::prep::{
     OrderError, OrderQuestion, OrderSheet, Remedies, goods_files, goods_of_file, order_pdf,
 };
 use evenhand_words::Language;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
-use std::io::{self, Write as _};
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// For how many days what comes without delivery days is to last: as on the command line.
@@ -150,7 +151,7 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
                 .map_err(|why| not_written(&why))?;
             let day = sheet.at.to_zoned_datetime(zone.clone()).date();
             let path = folder_of(store).join(format!("order-{day}.pdf"));
-            write(&path, &bytes).map_err(|why| not_written(&why))?;
+            write_whole(&path, &bytes).map_err(|why| not_written(&why))?;
             Answer::Printed(path)
         }
     })
@@ -159,14 +160,4 @@ fn answer(store: &mut Store, zone: &TimeZone, question: Question) -> Result<Answ
 /// Where what is kept beside the store lies.
 fn folder_of(store: &Store) -> &Path {
     store.path().parent().unwrap_or_else(|| Path::new(""))
-}
-
-/// Writes a file whole or not at all.
-fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    let folder = path.parent().unwrap_or_else(|| Path::new(""));
-    std::fs::create_dir_all(folder)?;
-    let mut file = tempfile::NamedTempFile::new_in(folder)?;
-    file.write_all(bytes)?;
-    file.persist(path)?;
-    Ok(())
 }

@@ -32,22 +32,9 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         || say!(language, "aim-title-unnamed"),
         |name| say!(language, "aim-title", name = name),
     );
-    text::label(
-        ui,
-        rest.top(scale.u(52.0)),
-        &title,
-        &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
-    );
+    let (_, leave) = super::titled(ui, &mut rest, &title, Screen::Heat);
+    intents.extend(leave);
     rest.top(scale.u(4.0));
-    let foot = layout::columns(rest.bottom(scale.u(80.0)), 3, gap);
-    rest.bottom(gap);
-    if let Some(back) = foot.first()
-        && BigButton::new(&say!(language, "back"))
-            .key(Key::Escape)
-            .show(ui, *back)
-    {
-        intents.push(Intent::Go(Screen::Heat));
-    }
     let aim = shown.and_then(|shown| shown.aim);
     let offered = Band::BREAD_OVEN;
     let (low, high) = aim.unwrap_or((offered.low(), offered.high()));

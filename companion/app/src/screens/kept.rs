@@ -2,12 +2,12 @@
 //! are told.
 
 use crate::intent::Intent;
-use crate::layout::{self, Rest};
+use crate::layout::Rest;
 use crate::state::{Screen, State};
 use crate::widgets::big_button::{BigButton, Weight};
 use crate::words::say;
 use crate::{figures, text, theme, theme::Scale};
-use eframe::egui::{Align2, Key, Rect, Ui};
+use eframe::egui::{Align2, Rect, Ui};
 use evenhand_protocol::Mass;
 
 /// Shows the screen in `place`.
@@ -18,24 +18,11 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let view = &state.kept;
     let mut intents = Vec::new();
     let mut rest = Rest(place);
-    let title = text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER);
     let heading = text::Style::new(scale.heavy(28.0), theme::INK, Align2::LEFT_CENTER);
     let plain = text::Style::new(scale.plain(26.0), theme::INK, Align2::LEFT_CENTER);
-    text::label(
-        ui,
-        rest.top(scale.u(52.0)),
-        &say!(language, "kept-title"),
-        &title,
-    );
-    let foot = layout::columns(rest.bottom(scale.u(80.0)), 3, gap);
-    rest.bottom(gap);
-    if let Some(back) = foot.first()
-        && BigButton::new(&say!(language, "back"))
-            .key(Key::Escape)
-            .show(ui, *back)
-    {
-        intents.push(Intent::Go(Screen::Settings));
-    }
+    let title = say!(language, "kept-title");
+    let (foot, leave) = super::titled(ui, &mut rest, &title, Screen::Settings);
+    intents.extend(leave);
     let beside = foot
         .get(1)
         .zip(foot.get(2))

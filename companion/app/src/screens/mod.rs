@@ -26,11 +26,31 @@ pub mod what_if;
 mod yields;
 
 use super::intent::Intent;
+use super::layout::{self, Rest};
 use super::state::{Screen, State};
+use super::widgets::big_button::BigButton;
 use super::widgets::pictogram::Pictogram;
-use super::words::{Language, say};
-use eframe::egui::{Rect, Ui};
+use super::words::{self, Language, say};
+use super::{text, theme, theme::Scale};
+use eframe::egui::{Align2, Key, Rect, Ui};
 use std::borrow::Cow;
+
+/// Cuts the title from the top and from the foot a row of three, with the way back in the first;
+/// gives the places of the row, and the wish to leave.
+fn titled(ui: &Ui, rest: &mut Rest, title: &str, back: Screen) -> (Vec<Rect>, Option<Intent>) {
+    let scale = Scale::of(ui);
+    let gap = scale.u(12.0);
+    let style = text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER);
+    text::label(ui, rest.top(scale.u(52.0)), title, &style);
+    let foot = layout::columns(rest.bottom(scale.u(80.0)), 3, gap);
+    rest.bottom(gap);
+    let leave = foot.first().is_some_and(|place| {
+        BigButton::new(&say!(words::of(ui), "back"))
+            .key(Key::Escape)
+            .show(ui, *place)
+    });
+    (foot, leave.then_some(Intent::Go(back)))
+}
 
 /// Shows the screen that the state names in `place`.
 pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {

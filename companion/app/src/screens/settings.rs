@@ -17,23 +17,10 @@ pub fn show(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
     let language = state.language;
     let mut intents = Vec::new();
     let mut rest = Rest(place);
-    let head = rest.top(scale.u(52.0));
+    let title = say!(language, "settings-title");
+    let (foot, leave) = super::titled(ui, &mut rest, &title, Screen::Scale);
+    intents.extend(leave);
     rest.top(scale.u(8.0));
-    text::label(
-        ui,
-        head,
-        &say!(language, "settings-title"),
-        &text::Style::new(scale.heavy(36.0), theme::INK, Align2::LEFT_CENTER),
-    );
-    let foot = layout::columns(rest.bottom(scale.u(80.0)), 3, gap);
-    rest.bottom(gap);
-    if let Some(back) = foot.first()
-        && BigButton::new(&say!(language, "back"))
-            .key(Key::Escape)
-            .show(ui, *back)
-    {
-        intents.push(Intent::Go(Screen::Scale));
-    }
     if let Some(kept) = foot.get(1)
         && BigButton::new(&say!(language, "kept-open"))
             .key(Key::K)

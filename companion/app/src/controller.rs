@@ -631,7 +631,7 @@ impl Controller {
             Screen::Order => {
                 self.carry_out(Intent::Order(OrderWish::Show(OrderPage::Suppliers)));
             }
-            Screen::Told => self.state.telling = None,
+            Screen::Telling => self.state.telling = None,
             Screen::Week => self.kitchen.ask(KitchenIntent::LookAtWeek),
             Screen::Dishes => self.list_dishes(),
             Screen::Scale => self.look_for_ports(),

@@ -78,7 +78,7 @@ screens! {
     /// What if something of the prep is otherwise.
     WhatIf,
     /// What was done of the prep at another time than now.
-    Told,
+    Telling,
 }
 
 /// Everything that is on the screen.

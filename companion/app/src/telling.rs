@@ -168,7 +168,7 @@ pub fn sheet(state: &State) -> Sheet<Intent> {
             .to_owned(),
         fields,
         foot: vec![
-            FootView::plain(say!(language, "back"), Intent::Go(Screen::Told)),
+            FootView::plain(say!(language, "back"), Intent::Go(Screen::Telling)),
             FootView::main(
                 say!(language, "prep-tell-put-down"),
                 Intent::Tell(TellWish::PutDown),

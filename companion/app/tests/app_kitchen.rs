@@ -312,7 +312,7 @@ pub(crate) fn prep_screen(store: &Store, screen: Screen, language: Language) -> 
 
 /// A step being told of that was done earlier.
 pub(crate) fn told_in(store: &Store, language: Language) -> State {
-    let state = prep_screen(store, Screen::Told, language);
+    let state = prep_screen(store, Screen::Telling, language);
     let tile = state.prep.steps[0].clone();
     let step = (tile.day, tile.step);
     let telling = Telling::of(step, Some("Bo".to_owned()), now(), &TimeZone::UTC, language);
@@ -718,7 +718,7 @@ fn what_is_asked_on_the_screens_is_on_record() {
 fn a_step_is_ticked_at_another_time_by_touch() {
     let folder = tempfile::tempdir().unwrap();
     let store = friday_with_batches(folder.path());
-    let mut state = prep_screen(&store, Screen::Told, Language::English);
+    let mut state = prep_screen(&store, Screen::Telling, Language::English);
     let tile = state.prep.steps[0].clone();
     let row = format!("{}: {}", tile.step, tile.about);
     let mut harness = shown(state.clone());

@@ -201,7 +201,12 @@ fn the_prep_is_told_in_every_language() {
             prep_state(&store, what_if, language)
         });
     }
-    for screen in [Screen::Timeline, Screen::Week, Screen::WhatIf, Screen::Told] {
+    for screen in [
+        Screen::Timeline,
+        Screen::Week,
+        Screen::WhatIf,
+        Screen::Telling,
+    ] {
         speaks_every_language("prep laid out", &menu, |language| {
             prep_screen(&store, screen, language)
         });

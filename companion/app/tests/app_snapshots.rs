@@ -123,7 +123,7 @@ fn of(screen: Screen) -> State {
         Screen::Timeline | Screen::Week => {
             on(prep(app_kitchen::friday_with_batches(folder.path()), None))
         }
-        Screen::Told => {
+        Screen::Telling => {
             app_kitchen::told_in(&app_kitchen::friday(folder.path()), Language::English)
         }
         Screen::WhatIf => on(prep(

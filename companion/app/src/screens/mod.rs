@@ -18,8 +18,8 @@ pub mod scale;
 pub mod service;
 pub mod settings;
 pub mod setup;
+pub mod telling;
 pub mod timeline;
-pub mod told;
 pub mod week;
 pub mod weights;
 pub mod what_if;
@@ -76,7 +76,7 @@ pub fn show(ui: &mut Ui, place: Rect, state: &State) -> Vec<Intent> {
         Screen::Menus => menus::show(ui, place, state),
         Screen::Order => order::show(ui, place, state),
         Screen::WhatIf => what_if::show(ui, place, state),
-        Screen::Told => told::show(ui, place, state),
+        Screen::Telling => telling::show(ui, place, state),
     }
 }
 
@@ -107,7 +107,7 @@ pub fn rail_words(language: Language, screen: Screen) -> Cow<'static, str> {
         | Screen::Menus
         | Screen::Order
         | Screen::WhatIf
-        | Screen::Told => say!(language, "rail-prep"),
+        | Screen::Telling => say!(language, "rail-prep"),
         Screen::Heat | Screen::HeatAim => say!(language, "rail-heat"),
         Screen::Scale | Screen::Weights | Screen::Settings | Screen::Kept => {
             say!(language, "rail-scale")
@@ -132,6 +132,6 @@ pub const fn rail_item(screen: Screen) -> Screen {
         | Screen::Menus
         | Screen::Order
         | Screen::WhatIf
-        | Screen::Told => Screen::Prep,
+        | Screen::Telling => Screen::Prep,
     }
 }

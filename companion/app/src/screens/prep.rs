@@ -323,7 +323,7 @@ fn foot(ui: &Ui, place: Rect, state: &State) -> Vec<Intent> {
         (
             say!(language, "prep-at-another-time"),
             Key::A,
-            Screen::Told,
+            Screen::Telling,
             told,
         ),
         (
